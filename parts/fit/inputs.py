@@ -1,0 +1,71 @@
+"""What one input of a pairing sheet is: its name in words, its unit, its limits and where it is measured."""
+
+from dataclasses import dataclass, field
+from math import isfinite
+
+from .errors import SheetError
+
+_UNIT_WORD = {"mm": "mm", "deg": "degrees", "mg": "mg", "mAh": "mAh", "uA": "µA", "uN·m": "µN·m"}
+
+
+@dataclass(frozen=True, slots=True)
+class Input:
+    """One dimension or other number of a part.
+
+    `label` names it within its part; `where` says how it is taken; values lie from `least` to `most`,
+    `least` itself excluded where `above` is set.
+    """
+
+    label: str
+    where: str = ""
+    unit: str = "mm"
+    least: float = 0.0
+    above: bool = False
+    most: float = 100.0
+
+    @property
+    def limits(self):
+        """The limits in words, unit included."""
+        start = "more than" if self.above else "from"
+        return f"{start} {self.least:g} to {self.most:g} {_UNIT_WORD[self.unit]}"
+
+    def check(self, key, value, plus_minus=0.0):
+        """Refuse a number that no such dimension can have (SheetError names `key`)."""
+        finite(key, value)
+        if value < self.least or (self.above and value == self.least) or value > self.most:
+            raise SheetError(key, value, self.limits, f"no {self.label} is like that")
+        if finite(key, plus_minus) < 0 or plus_minus > self.most:
+            raise SheetError(key, plus_minus, f"from 0 to {self.most:g}", "this is no plus-minus")
+
+
+def finite(key, value):
+    """The value, refused with SheetError unless it is a finite number."""
+    if isinstance(value, bool) or not isinstance(value, (int, float)):
+        raise SheetError(key, value, "a number", "this is not a number")
+    if not isfinite(value):
+        raise SheetError(key, value, "a finite number", "no measurement gives this")
+    return value
+
+
+def _field(**spec):
+    return field(default=None, metadata={"input": Input(**spec)})
+
+
+def a_size(label, where="", **limits):
+    """A diameter, thickness or width: above zero."""
+    return _field(label=label, where=where, above=True, **limits)
+
+
+def a_length(label, where="", **limits):
+    """A length, height, depth or radius that may be zero."""
+    return _field(label=label, where=where, **limits)
+
+
+def an_angle(label, where=""):
+    """An angle clockwise as seen from the dial side."""
+    return _field(label=label, where=where, unit="deg", least=-360.0, most=360.0)
+
+
+def an_amount(label, unit, where="", most=10_000.0, above=False):
+    """A mass, torque, capacity or current."""
+    return _field(label=label, where=where, unit=unit, most=most, above=above)

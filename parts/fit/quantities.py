@@ -1,0 +1,135 @@
+"""A number with its uncertainty, carried through the arithmetic of the fit check.
+
+Source: first-order propagation as in fit model section 3; worst case and root sum of squares are both kept,
+because statistical tolerancing describes series production and one customer's watch is not a series
+(STAT 498B lecture notes, University of Washington, 2007).
+"""
+
+from math import sqrt
+
+SLACK = 1e-9
+"""Comparisons of lengths and angles forgive rounding of the arithmetic by this much (fit model section 3)."""
+
+
+class Quantity:
+    """A value, what each input contributes to its half-width (signed), and the inputs that are not measured.
+
+    `spread` maps an input's name to c·u: the derivative of the value by that input, times the input's plus-minus.
+    An input that enters with no uncertainty stands in it with 0.0, so that the inputs used can be named.
+    A quantity with anything in `missing` has the value None.
+    """
+
+    __slots__ = ("value", "spread", "missing")
+
+    def __init__(self, value, spread=None, missing=()):
+        self.value = value
+        self.spread = spread or {}
+        self.missing = missing
+
+    @property
+    def known(self):
+        return not self.missing
+
+    @property
+    def half_width(self):
+        """Worst case: sum of |c·u|."""
+        return sum(map(abs, self.spread.values()))
+
+    @property
+    def rss(self):
+        """Root sum of squares of c·u."""
+        return sqrt(sum(part * part for part in self.spread.values()))
+
+    @property
+    def shares(self):
+        """Each input's share of the half-width, 0 to 1; all 0 where nothing is uncertain."""
+        total = self.half_width
+        return {name: abs(part) / total if total else 0.0 for name, part in self.spread.items()}
+
+    def __add__(self, other):
+        if not isinstance(other, Quantity):
+            return self if self.missing else Quantity(self.value + other, self.spread)
+        return through(lambda a, b: a + b, (1.0, self), (1.0, other))
+
+    __radd__ = __add__
+
+    def __sub__(self, other):
+        if not isinstance(other, Quantity):
+            return self + (-other)
+        return through(lambda a, b: a - b, (1.0, self), (-1.0, other))
+
+    def __mul__(self, factor):
+        if self.missing:
+            return self
+        return Quantity(self.value * factor, {name: part * factor for name, part in self.spread.items()})
+
+    __rmul__ = __mul__
+
+    def __repr__(self):
+        return f"Quantity(missing {self.missing})" if self.missing else f"{self.value:g} ±{self.half_width:g}"
+
+
+def measured(name, value, plus_minus=0.0):
+    """An input as it was measured."""
+    return Quantity(value, {name: plus_minus})
+
+
+def unknown(*names):
+    """An input that is not measured."""
+    return Quantity(None, None, names)
+
+
+def through(formula, *terms):
+    """formula(values...) with the uncertainty carried by the derivatives: terms are (derivative, quantity).
+
+    Where an input is missing the result is missing too, and says which. Derivatives are taken at the nominal point.
+    """
+    missing = missing_of(*(quantity for _, quantity in terms))
+    if missing:
+        return Quantity(None, None, missing)
+    spread = {}
+    for derivative, quantity in terms:
+        for name, part in quantity.spread.items():
+            spread[name] = spread.get(name, 0.0) + derivative * part
+    return Quantity(formula(*(quantity.value for _, quantity in terms)), spread)
+
+
+def missing_of(*quantities):
+    """The names missing from any of them, each once, in order."""
+    if not any(quantity.missing for quantity in quantities):
+        return ()
+    return tuple(dict.fromkeys(name for quantity in quantities for name in quantity.missing))
+
+
+def product(a, b):
+    """a·b."""
+    return through(lambda x, y: x * y, (b.value, a), (a.value, b))
+
+
+def quotient(a, b):
+    """a/b; the reader of the sheet has seen to it that b is above zero."""
+    known = a.known and b.known
+    return through(
+        lambda x, y: x / y, (1.0 / b.value if known else 0.0, a), (-a.value / b.value**2 if known else 0.0, b)
+    )
+
+
+def least(named):
+    """The smallest of (name, quantity) pairs with its name: at a tie the wider interval, as the more cautious.
+
+    Where one of them is missing the smallest cannot be told, so the result is missing.
+    """
+    named = list(named)
+    missing = missing_of(*(quantity for _, quantity in named))
+    if missing:
+        return "", Quantity(None, None, missing)
+    return min(named, key=lambda pair: (round(pair[1].value, 9), -pair[1].half_width))
+
+
+def greatest(named):
+    """The largest of (name, quantity) pairs with its name; otherwise as `least`."""
+    named = list(named)
+    missing = missing_of(*(quantity for _, quantity in named))
+    if missing:
+        return "", Quantity(None, None, missing)
+    return max(named, key=lambda pair: (round(pair[1].value, 9), pair[1].half_width))

@@ -1,0 +1,124 @@
+"""Reads a pairing sheet (plain dict, as JSON gives it) into records, refusing what cannot be.
+
+Source: fit model section 2. SheetError names the key, the value and the limit.
+"""
+
+from dataclasses import fields
+from functools import cache
+from math import hypot
+
+from .errors import SheetError
+from .quantities import measured, unknown
+from .records import Sheet, fitted
+from .rules import read_rules
+
+
+def read_sheet(data):
+    """The sheet's records and its bench rules, as (Sheet, Rules).
+
+    Raises SheetError for an unknown key, a number outside its limits, and a combination that no part can have.
+    """
+    sheet = _read_record(Sheet, data, "")
+    if sheet.case.loading != "back":
+        raise SheetError(
+            "case.loading",
+            sheet.case.loading,
+            '"back"',
+            "only cases loaded from the back, with the dial resting on a shoulder inside, are covered",
+        )
+    for name, hand in fitted(sheet.hands):
+        if _less(hand.hub_height, hand.thickness):
+            limit = f"at least the blade thickness, {hand.thickness.value:g} mm"
+            raise SheetError(f"hands.{name}.hub_height", hand.hub_height.value, limit, "the hub is lower than the blade")
+    _refuse_window_outside(sheet.dial)
+    if sheet.movement.date and _less(sheet.movement.date.disc_outer_radius, sheet.movement.date.disc_inner_radius):
+        _refuse_order("movement.date.disc_outer_radius", sheet.movement.date, "disc_inner_radius", "disc_outer_radius")
+    for i, item in enumerate(sheet.dial.furniture):
+        if _less(item.outer_radius, item.inner_radius):
+            _refuse_order(f"dial.furniture[{i}].outer_radius", item, "inner_radius", "outer_radius")
+    return sheet, read_rules(sheet.rules)
+
+
+def read_number(path, raw, spec):
+    """A number, [number, plus_minus] or None as the Quantity named `path`."""
+    if raw is None:
+        return unknown(path)
+    value, plus_minus = raw, 0.0
+    if isinstance(raw, (list, tuple)):
+        if len(raw) != 2:
+            raise SheetError(path, raw, "a number, or [value, plus_minus]", "this list is neither")
+        value, plus_minus = raw
+        if value is None:
+            raise SheetError(path, raw, "null alone where it is not measured", "a plus-minus without a value says nothing")
+    spec.check(path, value, plus_minus)
+    return measured(path, float(value), float(plus_minus))
+
+
+@cache
+def _plan(cls):
+    return tuple((item.name, item.metadata, item.default) for item in fields(cls)), {item.name for item in fields(cls)}
+
+
+def _read_record(cls, data, path):
+    if data is None:
+        data = {}
+    plan, names = _plan(cls)
+    if not isinstance(data, dict):
+        raise SheetError(path or "sheet", data, "an object with named values", "this is no part")
+    if not data.keys() <= names:
+        key = next(key for key in data if key not in names)
+        raise SheetError(f"{path}.{key}" if path else str(key), data[key], "left out", "no such key is known")
+    prefix = f"{path}." if path else ""
+    return cls(*(_read_field(prefix + name, data.get(name), meta, default) for name, meta, default in plan))
+
+
+def _read_field(path, raw, meta, default):
+    if "input" in meta:
+        return read_number(path, raw, meta["input"])
+    if "part" in meta:
+        return None if raw is None and "optional" in meta else _read_record(meta["part"], raw, path)
+    if "rows" in meta:
+        return _read_rows(path, raw, meta)
+    if raw is None:
+        return {} if "rules" in meta else default
+    if "choice" in meta:
+        if raw not in meta["choice"]:
+            raise SheetError(path, raw, " or ".join(f'"{option}"' for option in meta["choice"]), "this is no choice here")
+    elif "rules" in meta:
+        if not isinstance(raw, dict):
+            raise SheetError(path, raw, "an object of rule names and numbers", "this is no set of bench rules")
+    elif not isinstance(raw, bool if "yes_no" in meta else str):
+        wanted = "true or false" if "yes_no" in meta else "a text"
+        raise SheetError(path, raw, wanted, "this is something else")
+    return raw
+
+
+def _read_rows(path, raw, meta):
+    if raw is None:
+        return meta["absent"]
+    if not isinstance(raw, (list, tuple)):
+        raise SheetError(path, raw, "a list", "this is not a list")
+    for i, row in enumerate(raw):
+        if row is None:
+            raise SheetError(f"{path}[{i}]", row, "an object with named values", "an empty row says nothing")
+    return tuple(_read_record(meta["rows"], row, f"{path}[{i}]") for i, row in enumerate(raw))
+
+
+def _less(a, b):
+    return a.known and b.known and a.value < b.value
+
+
+def _refuse_order(path, record, lower, upper):
+    limit = f"at least the {lower.replace('_', ' ')}, {getattr(record, lower).value:g} mm"
+    raise SheetError(path, getattr(record, upper).value, limit, "the two radii are in the wrong order")
+
+
+def _refuse_window_outside(dial):
+    window = dial.window
+    if window is None or not (dial.diameter.known and window.radius.known and window.radial.known):
+        return
+    across = window.tangential.value / 2 if window.tangential.known else 0.0
+    corner = hypot(window.radius.value + window.radial.value / 2, across)
+    if corner > dial.diameter.value / 2:
+        limit = f"such that its outer corner, now at {corner:.2f} mm, lies within {dial.diameter.value / 2:.2f} mm"
+        raise SheetError("dial.window.radius", window.radius.value, limit, "the window reaches outside the dial")
