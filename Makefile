@@ -1,0 +1,34 @@
+PORT ?= 8000
+PYTHON = .venv/bin/python
+
+.DEFAULT_GOAL := help
+.PHONY: help demo run test bench lint lock
+
+help: ## list these commands
+	@sed -n 's/^\([a-z]*\):.*## /  make \1\t/p' Makefile
+
+demo: ## set up, fill the demo workshop and serve it (PORT=8000)
+	@sh workshop/install.sh run
+	@DIALSIDE_DEMO=1 $(PYTHON) manage.py serve --port "$(PORT)"
+
+run: ## set up and serve your own workshop (PORT=8000)
+	@sh workshop/install.sh run
+	@DIALSIDE_DEMO= $(PYTHON) manage.py serve --port "$(PORT)"
+
+test: ## set up, browser included, and run every test
+	@sh workshop/install.sh test
+	@$(PYTHON) -m pytest -n 2
+
+bench: ## time the fit check and its page
+	@sh workshop/install.sh test
+	@$(PYTHON) -m tests.bench
+
+lint: ## check the code's style
+	@sh workshop/install.sh test
+	@$(PYTHON) -m ruff check
+	@$(PYTHON) -m ruff format --check
+
+lock: ## pin the newest allowed versions in constraints.txt
+	@sh workshop/install.sh run
+	@.venv/bin/uv pip compile --quiet --upgrade --python $(PYTHON) --no-annotate --no-header \
+		--no-emit-index-url --group run --group test --group postgres -o constraints.txt

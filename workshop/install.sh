@@ -1,0 +1,67 @@
+#!/bin/sh
+# Sets up what `make` needs, once: sh workshop/install.sh run|test
+#   run   .venv with the pinned dependencies, and the PDF maker's system libraries
+#   test  the same, with the test dependencies and the Chromium browser
+# Stamps in .venv remember what was installed, so a second call takes no time.
+set -eu
+cd "$(dirname "$0")/.."
+
+purpose=${1:-run}
+uv_version=0.13.9
+pdf_packages="libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0 fonts-dejavu-core"
+
+say() { echo "Dialside set-up: $*" >&2; }
+fail() { say "$*"; exit 1; }
+
+# Installs the named Debian packages that are missing: as root by itself, else says how.
+debian() {
+    command -v dpkg-query >/dev/null || { say "not a Debian machine; make sure it has: $*"; return; }
+    missing=
+    for package in "$@"; do
+        dpkg-query -W -f '${Status}' "$package" 2>/dev/null | grep -q ' installed$' || missing="$missing $package"
+    done
+    [ -n "$missing" ] || return 0
+    [ "$(id -u)" = 0 ] || fail "these Debian packages are missing:$missing
+Install them with:
+    sudo apt install$missing
+and then run the same command again."
+    say "installing$missing"
+    export DEBIAN_FRONTEND=noninteractive
+    { apt-get -qq -o DPkg::Lock::Timeout=120 update &&
+        apt-get -qq -o DPkg::Lock::Timeout=120 install --no-install-recommends $missing; } >/dev/null ||
+        fail "apt-get could not install$missing; its own words are above."
+}
+
+packages() {
+    debian $pdf_packages
+    [ "$purpose" != test ] || debian chromium
+}
+
+environment() {
+    [ -x .venv/bin/python ] && .venv/bin/python -c '' 2>/dev/null && return
+    python=$(command -v python3.11) || fail "Python 3.11 is needed, and no python3.11 was found on this machine."
+    "$python" -c 'import ensurepip, venv' 2>/dev/null || debian python3.11-venv
+    say "creating .venv"
+    "$python" -m venv --clear .venv || fail "could not create .venv; Python's own words are above."
+}
+
+dependencies() {
+    groups="--group run"
+    [ "$purpose" != test ] || groups="$groups --group test"
+    case ${DIALSIDE_DATABASE:-} in postgres*) groups="$groups --group postgres" ;; esac
+    stamp=.venv/installed-$(echo "$groups" | tr -d ' -')
+    wanted=$(cat pyproject.toml constraints.txt workshop/install.sh | cksum)
+    [ "$(cat "$stamp" 2>/dev/null)" != "$wanted" ] || return 0
+    say "installing the pinned Python packages ($purpose)"
+    [ "$(.venv/bin/uv --version 2>/dev/null | cut -d' ' -f2)" = "$uv_version" ] ||
+        .venv/bin/python -m pip --quiet --disable-pip-version-check install "uv==$uv_version" ||
+        fail "could not download uv, the package installer; its own words are above."
+    .venv/bin/uv pip install --quiet --python .venv/bin/python -c constraints.txt $groups ||
+        fail "could not install the Python packages; the installer's own words are above."
+    echo "$wanted" >"$stamp"
+}
+
+case $purpose in
+run | test) environment; packages; dependencies ;;
+*) fail "say run or test, not '$purpose'." ;;
+esac

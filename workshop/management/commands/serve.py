@@ -1,0 +1,32 @@
+"""python manage.py serve: make the workshop ready and serve it on this machine."""
+
+from argparse import ArgumentTypeError
+
+from django.conf import settings
+from django.core.management.base import BaseCommand
+
+from workshop import serving
+
+
+def port_number(text: str) -> int:
+    """Read a TCP port, refusing what none can be."""
+    if not text.isdecimal() or not 1 <= int(text) <= 65535:
+        raise ArgumentTypeError(f"a port is a whole number from 1 to 65535, not {text!r}")
+    return int(text)
+
+
+class Command(BaseCommand):
+    """Serves the demo or one's own workshop until stopped with Ctrl-C."""
+
+    help = "Makes the workshop ready and serves it on this machine only."
+
+    def add_arguments(self, parser):
+        parser.add_argument("--port", type=port_number, default=8000)
+
+    def handle(self, *, port, **options):
+        listener = serving.open_port(port)
+        serving.prepare()
+        name = "demo workshop" if settings.DIALSIDE_DEMO else "your workshop"
+        self.stdout.write(f"Dialside ({name}) is at http://{serving.HOST}:{port}/  (Ctrl-C stops it)")
+        self.stdout.flush()
+        serving.serve(listener)

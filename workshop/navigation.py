@@ -1,0 +1,19 @@
+"""The main navigation, the same on every page."""
+
+from django.conf import settings
+from django.urls import reverse
+
+ENTRIES = [
+    ("Parts library", "parts:index"),
+]
+
+
+def navigation(request) -> dict:
+    """Give every template the entries, the one that the page belongs to, and whether this is the demo."""
+    entries = [(label, reverse(name)) for label, name in ENTRIES]
+    above = [url for _, url in entries if request.path.startswith(url)]
+    return {
+        "navigation": entries,
+        "navigation_current": max(above, key=len, default=None),
+        "is_demo": settings.DIALSIDE_DEMO,
+    }

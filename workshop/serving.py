@@ -1,0 +1,68 @@
+"""Getting a workshop ready and serving it on this machine only."""
+
+import errno
+import hashlib
+import socket
+
+import waitress
+from django.conf import settings
+from django.contrib.staticfiles import finders
+from django.core.management import CommandError, call_command
+from django.core.wsgi import get_wsgi_application
+from django.db import OperationalError
+
+HOST = "127.0.0.1"
+
+
+def open_port(port: int) -> socket.socket:
+    """Listen on the port at once, so that a busy one is told before any other work."""
+    listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    try:
+        listener.bind((HOST, port))
+        listener.listen()
+    except OSError as error:
+        listener.close()
+        if error.errno == errno.EADDRINUSE:
+            reason = "is in use by another program. Choose another one"
+        elif error.errno == errno.EACCES:
+            reason = "is kept for the system. Choose one above 1023"
+        else:
+            raise
+        raise CommandError(f"Port {port} {reason}, for example: PORT=8123") from error
+    return listener
+
+
+def prepare() -> None:
+    """Bring the database up to date, fill the demo, and lay the static files out."""
+    try:
+        call_command("migrate", interactive=False, verbosity=0)
+    except OperationalError as error:
+        raise CommandError(f"The database cannot be opened: {error}") from error
+    if settings.DIALSIDE_DEMO:
+        call_command("loaddemo")
+    collect_static()
+
+
+def collect_static() -> bool:
+    """Collect, hash and compress the static files, unless none changed since the last time."""
+    stamp = settings.DIALSIDE_FOLDER / "static.stamp"
+    wanted = _static_digest()
+    if stamp.exists() and stamp.read_text() == wanted:
+        return False
+    call_command("collectstatic", interactive=False, clear=True, verbosity=0)
+    stamp.write_text(wanted)
+    return True
+
+
+def serve(listener: socket.socket) -> None:
+    """Answer requests until the process is stopped."""
+    waitress.serve(get_wsgi_application(), sockets=[listener], threads=4, ident=None, _quiet=True)
+
+
+def _static_digest() -> str:
+    digest = hashlib.sha256(settings.STORAGES["staticfiles"]["BACKEND"].encode())
+    for finder in finders.get_finders():
+        for path, storage in finder.list(ignore_patterns=[]):
+            digest.update(f"{path} {storage.size(path)} {storage.get_modified_time(path)}\n".encode())
+    return digest.hexdigest()

@@ -1,0 +1,137 @@
+"""Django's settings for one workshop: the demo or a person's own.
+
+The environment decides: DIALSIDE_DEMO=1 serves the demo, DIALSIDE_DATA moves the data folder,
+DIALSIDE_DATABASE puts one's own workshop on PostgreSQL, DIALSIDE_DEBUG=1 is for developers.
+"""
+
+import os
+import sys
+from pathlib import Path
+
+import dj_database_url
+
+from workshop.secret import secret_key
+
+BASE_DIR = Path(__file__).resolve().parent.parent
+
+DEBUG = os.environ.get("DIALSIDE_DEBUG") == "1"
+DIALSIDE_DEMO = os.environ.get("DIALSIDE_DEMO") == "1"
+DIALSIDE_DATA = Path(os.environ.get("DIALSIDE_DATA") or BASE_DIR / "data").resolve()
+DIALSIDE_FOLDER = DIALSIDE_DATA / ("demo" if DIALSIDE_DEMO else "workshop")
+
+try:
+    SECRET_KEY = secret_key(DIALSIDE_FOLDER)
+except OSError as error:
+    sys.exit(f"Dialside cannot use its data folder {DIALSIDE_FOLDER}: {error.strerror}.")
+ALLOWED_HOSTS = ["127.0.0.1", "localhost", "[::1]"]
+
+INSTALLED_APPS = [
+    "workshop",
+    "parts",
+    "django_htmx",
+    "django.forms",
+    "django.contrib.admin",
+    "django.contrib.auth",
+    "django.contrib.contenttypes",
+    "django.contrib.sessions",
+    "django.contrib.messages",
+    "django.contrib.staticfiles",
+]
+
+MIDDLEWARE = [
+    "django.middleware.security.SecurityMiddleware",
+    "whitenoise.middleware.WhiteNoiseMiddleware",
+    "workshop.middleware.ContentSecurityPolicy",
+    "django.contrib.sessions.middleware.SessionMiddleware",
+    "django.middleware.common.CommonMiddleware",
+    "django.middleware.csrf.CsrfViewMiddleware",
+    "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "django_htmx.middleware.HtmxMiddleware",
+    "workshop.middleware.DemoSignIn",
+    "workshop.middleware.SignInRequired",
+    "django.contrib.messages.middleware.MessageMiddleware",
+    "django.middleware.clickjacking.XFrameOptionsMiddleware",
+]
+
+ROOT_URLCONF = "workshop.urls"
+
+TEMPLATES = [
+    {
+        "BACKEND": "django.template.backends.django.DjangoTemplates",
+        "DIRS": [BASE_DIR / "templates"],
+        "APP_DIRS": True,
+        "OPTIONS": {
+            "context_processors": [
+                "django.template.context_processors.request",
+                "django.contrib.auth.context_processors.auth",
+                "django.contrib.messages.context_processors.messages",
+                "workshop.navigation.navigation",
+            ],
+        },
+    },
+]
+FORM_RENDERER = "workshop.forms.Renderer"
+
+if os.environ.get("DIALSIDE_DATABASE") and not DIALSIDE_DEMO:
+    DATABASES = {
+        "default": dj_database_url.parse(
+            os.environ["DIALSIDE_DATABASE"], conn_max_age=600, conn_health_checks=True
+        )
+    }
+else:
+    DATABASES = {
+        "default": {
+            "ENGINE": "django.db.backends.sqlite3",
+            "NAME": DIALSIDE_FOLDER / "dialside.sqlite3",
+            "CONN_MAX_AGE": None,
+            "OPTIONS": {
+                "timeout": 20,
+                "transaction_mode": "IMMEDIATE",
+                "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=NORMAL;",
+            },
+        }
+    }
+DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
+
+LOGIN_URL = "sign-in"
+LOGIN_REDIRECT_URL = "home"
+LOGOUT_REDIRECT_URL = "sign-in"
+AUTH_PASSWORD_VALIDATORS = [
+    {"NAME": f"django.contrib.auth.password_validation.{name}"}
+    for name in (
+        "UserAttributeSimilarityValidator",
+        "MinimumLengthValidator",
+        "CommonPasswordValidator",
+        "NumericPasswordValidator",
+    )
+]
+
+# The demo and one's own workshop share the host name, so their cookies need names of their own.
+SESSION_COOKIE_NAME = f"dialside_{DIALSIDE_FOLDER.name}_session"
+CSRF_COOKIE_NAME = f"dialside_{DIALSIDE_FOLDER.name}_csrf"
+
+STATIC_URL = "/static/"
+STATIC_ROOT = DIALSIDE_FOLDER / "static"
+STATICFILES_DIRS = [BASE_DIR / "static"]
+STORAGES = {
+    "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
+    "staticfiles": {
+        "BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"
+        if DEBUG
+        else "whitenoise.storage.CompressedManifestStaticFilesStorage"
+    },
+}
+
+LANGUAGE_CODE = "en-gb"
+TIME_ZONE = "UTC"
+USE_TZ = True
+
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "handlers": {"console": {"class": "logging.StreamHandler"}},
+    "loggers": {
+        "django": {"handlers": ["console"], "level": "WARNING", "propagate": False},
+        "django.request": {"level": "ERROR"},
+    },
+}
