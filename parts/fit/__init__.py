@@ -1,0 +1,11 @@
+"""The fit check as a pure engine: pairing sheets in, reports out; standard library only.
+
+    from parts.fit import check_sheet
+    report = check_sheet(json.load(file))
+"""
+
+from .check import check_sheet
+from .errors import SheetError
+from .report import Report
+
+__all__ = ["Report", "SheetError", "check_sheet"]

@@ -230,11 +230,14 @@ def _walk(cls, path, words):
             yield here, Described(phrase, meta.get("input"))
 
 
+MADE_SPACER = "spacer.thickness"
+"""The spacer once it is made: an input of the checks, although no sheet gives it."""
 _DESCRIBED = dict(_walk(Sheet, "", ""))
+_DESCRIBED[MADE_SPACER] = Described("thickness of the finished spacer", Input("thickness", above=True))
 
 
 def describe(path):
-    """What a path of the sheet means ("dial.feet[1].radius" is the dial foot 2 radius)."""
+    """What a path means ("dial.feet[1].radius" is the dial foot 2 radius); KeyError where there is none such."""
     if "[" not in path:
         return _DESCRIBED[path]
     head, rest = path.split("[", 1)
@@ -245,4 +248,4 @@ def describe(path):
 
 def paths():
     """Every path of the sheet; list items stand under "[]"."""
-    return list(_DESCRIBED)
+    return [path for path in _DESCRIBED if path != MADE_SPACER]

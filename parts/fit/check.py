@@ -1,0 +1,97 @@
+"""The fit check: pairing sheet in, report out. The list of all checks stands here.
+
+Source: fit model sections 3, 4, 9 and 10. To change a check, follow its function from CHECKS.
+"""
+
+from . import case, cell, date, feet, hands, height, stem
+from .report import Report
+from .seating import seat_hands
+from .sheet import read_sheet
+from .verdicts import Verdict
+
+CHECKS = (
+    ("Case and holder", (case.case_bore, case.holder_wall)),
+    ("Height", (height.stem_height, height.back_gap)),
+    ("Dial", (case.dial_seat, case.dial_opening, case.centre_hole, feet.dial_feet, feet.pad_room)),
+    ("Hands", (hands.posts, hands.gaps, hands.tip_clearance, hands.reach, hands.unbalance)),
+    ("Date", (date.present, date.in_window)),
+    ("Stem and crown", (stem.stem_thread, stem.stem_length, stem.crown_tube)),
+    ("Cell", (cell.cell_life,)),
+)
+"""Each function takes a Pairing and yields its checks, none where it does not apply."""
+
+ON_THE_STACK = (height.back_gap, hands.gaps)
+"""The checks that depend on where the spacer lies."""
+
+
+class Pairing:
+    """What a check looks at: the sheet's parts, the bench rules, the stack of levels, the hands' seats, the date."""
+
+    __slots__ = ("sheet", "case", "dial", "movement", "hands", "stem", "crown", "rules", "stack", "seating", "date")
+
+    def __init__(self, sheet, rules):
+        self.sheet, self.rules = sheet, rules
+        for name in ("case", "dial", "movement", "hands", "stem", "crown"):
+            setattr(self, name, getattr(sheet, name))
+        self.date = date.view(self)
+
+    def place_spacer(self, placement):
+        """Lay the spacer in front of the dial or behind it, and set the hands for that."""
+        self.stack = height.stack(self.sheet, self.rules, placement)
+        self.seating = seat_hands(self)
+
+
+def check_sheet(data):
+    """The report on a pairing sheet (dict, as JSON gives it). Raises SheetError for an impossible one."""
+    return check(*read_sheet(data))
+
+
+def check(sheet, rules):
+    """The report on records that were read already."""
+    wanted = sheet.spacer.placement
+    p = Pairing(sheet, rules)
+    p.place_spacer("rear" if wanted == "rear" else "front")
+    found = {function: list(function(p)) for _, functions in CHECKS for function in functions}
+    if wanted == "auto" and p.stack.thickness:
+        other = Pairing(sheet, rules)
+        other.place_spacer("rear")
+        behind = found | {function: list(function(other)) for function in ON_THE_STACK}
+        if overall(_all(behind)).rank < overall(_all(found)).rank:
+            p, found = other, behind
+    for subject, functions in CHECKS:
+        for function in functions:
+            for item in found[function]:
+                item.subject = subject
+    checks = _all(found)
+    return Report(p, overall(checks), checks, stem.cut_plan(p), feet.foot_marks(p), measure_next(checks))
+
+
+def _all(found):
+    return [item for items in found.values() for item in items]
+
+
+def overall(checks):
+    """The pairing's verdict: the worst of its musts; advice counts only where it asks for work."""
+    counting = (c.verdict for c in checks if c.must or c.verdict is Verdict.WORK)
+    return max(counting, key=lambda verdict: verdict.rank, default=Verdict.FITS)
+
+
+def measure_next(checks):
+    """What to measure to decide the unclear musts, as (input, keys of checks): missing inputs first, then by weight.
+
+    Missing inputs stand in order of how many checks wait for them, the others by their summed |c·u|.
+    """
+    missing, weight, decides = {}, {}, {}
+    for item in checks:
+        if not item.must or item.verdict is not Verdict.UNCLEAR:
+            continue
+        for name in item.missing:
+            missing[name] = missing.get(name, 0) + 1
+            decides.setdefault(name, []).append(item.key)
+        for name, part in item.value.spread.items():
+            if part and not item.missing:
+                weight[name] = weight.get(name, 0.0) + abs(part)
+                decides.setdefault(name, []).append(item.key)
+    order = sorted(missing, key=lambda name: -missing[name])
+    order += sorted((name for name in weight if name not in missing), key=lambda name: -weight[name])
+    return [(name, tuple(decides[name])) for name in order]

@@ -1,0 +1,62 @@
+"""The room under the crystal, flat or domed.
+
+Source: fit model section 5; the dome is a sphere through the centre and edge gaps, its sagitta as in any optics
+handbook (SAG = R - sqrt(R^2 - (D/2)^2)).
+"""
+
+from math import sqrt
+
+from .quantities import through
+
+FLAT = 1e-6
+"""A dome rising less than this (mm) is flat."""
+
+
+def sphere_radius(rise, edge_radius):
+    """Radius of the sphere whose cap is `rise` high at `edge_radius` from its axis."""
+    return (edge_radius**2 + rise**2) / (2 * rise)
+
+
+def sagitta(radius, r):
+    """How far a sphere has fallen away from its apex at the distance r from the axis (all of it beyond its equator)."""
+    r = min(r, radius)
+    return radius - sqrt(radius**2 - r**2)
+
+
+def is_flat(case):
+    """Whether the crystal is given by its centre gap alone."""
+    return not (case.crystal_gap_edge.known or case.crystal_edge_radius.known)
+
+
+def gap_at(case, reach):
+    """Room between the dial-seat plane and the crystal's underside at the radius `reach`, in mm, without the front spacer.
+
+    For a crystal bowed inwards the centre is the tightest place that a hand sweeps, so its gap counts everywhere.
+    """
+    if is_flat(case):
+        return case.crystal_gap_centre
+    centre, edge, radius = case.crystal_gap_centre, case.crystal_gap_edge, case.crystal_edge_radius
+    terms = (1.0, centre), (0.0, edge), (0.0, radius), (0.0, reach)
+    if not through(lambda *values: 0.0, *terms).known:
+        return through(None, *terms)
+    rise = centre.value - edge.value
+    if rise <= FLAT:
+        return centre
+    sphere = sphere_radius(rise, radius.value)
+    by_rise = (rise**2 - radius.value**2) / (2 * rise**2)
+    by_sphere, by_reach = _sagitta_slopes(sphere, reach.value)
+    return through(
+        lambda c, e, big_r, r: c - sagitta(sphere, r),
+        (1.0 - by_sphere * by_rise, centre),
+        (by_sphere * by_rise, edge),
+        (-by_sphere * radius.value / rise, radius),
+        (-by_reach, reach),
+    )
+
+
+def _sagitta_slopes(sphere, r):
+    """The sagitta's derivatives by the sphere's radius and by r; beyond the equator it is the radius itself."""
+    if r >= sphere:
+        return 1.0, 0.0
+    root = sqrt(sphere**2 - r**2)
+    return 1.0 - sphere / root, r / root

@@ -1,0 +1,117 @@
+"""Dial feet in the movement's holes.
+
+Source: fit model section 7. Angles on the dial count clockwise from 12 o'clock, a hole's from the stem.
+"""
+
+from dataclasses import dataclass
+from math import cos, hypot, radians, sin
+
+from .quantities import SLACK, Quantity, missing_of, unknown
+from .verdicts import Verdict, by_work, fits, judge, work
+from .verdicts import bands as line
+
+
+@dataclass(frozen=True, slots=True)
+class FootMark:
+    """Where one of the movement's holes lies on the dial; `foot` is the index of the foot it catches, or None."""
+
+    angle: float
+    minute: float
+    radius: float
+    foot: int | None
+
+
+def on_dial(angle, radius):
+    """Rectangular place (x to 3 o'clock, y to 12 o'clock) of an angle clockwise from 12."""
+    return radius * sin(radians(angle)), radius * cos(radians(angle))
+
+
+def foot_marks(p):
+    """The movement's holes on the dial; empty where they or the stem's angle are not measured."""
+    holes = p.movement.foot_holes or ()
+    if not p.case.stem_angle.known or not all(hole.angle.known and hole.radius.known for hole in holes):
+        return []
+    caught = {} if _missing(p) else catch(p)
+    marks = []
+    for i, hole in enumerate(holes):
+        angle = (p.case.stem_angle.value + hole.angle.value) % 360
+        marks.append(FootMark(angle, angle / 6, hole.radius.value, caught.get(i)))
+    return marks
+
+
+def catch(p):
+    """Which hole takes which foot (hole index to foot index), as many feet as can have a hole of their own."""
+    reachable = [[i for i, hole in enumerate(p.movement.foot_holes) if _catches(p, foot, hole)] for foot in p.dial.feet]
+    taken = {}
+
+    def place(foot, tried):
+        for hole in reachable[foot]:
+            if hole not in tried:
+                tried.add(hole)
+                if hole not in taken or place(taken[hole], tried):
+                    taken[hole] = foot
+                    return True
+        return False
+
+    for foot in range(len(p.dial.feet)):
+        place(foot, set())
+    return taken
+
+
+def _catches(p, foot, hole):
+    fx, fy = on_dial(foot.angle.value, foot.radius.value)
+    hx, hy = on_dial(p.case.stem_angle.value + hole.angle.value, hole.radius.value)
+    play = (hole.diameter.value - foot.diameter.value) / 2 + p.rules.foot_slack
+    return hypot(fx - hx, fy - hy) <= play + SLACK
+
+
+def _missing(p):
+    if p.dial.feet is None:
+        return ("dial.feet",)
+    if not p.dial.feet:
+        return ()
+    if p.movement.foot_holes is None:
+        return ("movement.foot_holes",)
+    if not p.movement.foot_holes:
+        return ()
+    places = [q for item in (*p.dial.feet, *p.movement.foot_holes) for q in (item.angle, item.radius, item.diameter)]
+    return missing_of(p.case.stem_angle, *places)
+
+
+def dial_feet(p):
+    """How many of the dial's feet find a hole of the movement."""
+    if missing := _missing(p):
+        yield judge("dial-feet", "Dial feet in their holes", unknown(*missing), [], unit="count")
+        return
+    feet = p.dial.feet
+    remedy = by_work("Move the feet to the movement's holes, or remove them and fix the dial with adhesive pads.")
+    row = line(
+        work(f"{{value}} of the dial's {len(feet)} feet find a hole.", remedy),
+        float(len(feet)),
+        fits(f"All {len(feet)} feet of the dial find a hole."),
+    )
+    if not feet:
+        row = line(work("The dial has no feet.", by_work("Fix the dial with adhesive pads, or solder new feet.")))
+    yield judge("dial-feet", "Dial feet in their holes", Quantity(float(len(catch(p)))), row, unit="count")
+
+
+def pad_room(p):
+    """Width left for adhesive pads outside the date disc; only where the feet do not hold the dial."""
+    if p.movement.date is None or next(dial_feet(p)).verdict is not Verdict.WORK:
+        return
+    radii = [0.5 * p.dial.diameter, 0.5 * p.movement.overall_diameter]
+    missing = missing_of(*radii)
+    edge = unknown(*missing) if missing else min(radii, key=lambda q: (q.value, -q.half_width))
+    yield judge(
+        "pad-room",
+        "Room for adhesive pads",
+        edge - (p.movement.date.disc_outer_radius + p.rules.pad_disc_gap),
+        line(
+            work("Only {value} beside the date disc for pads.", by_work("Put the pads on the holder's face.")),
+            p.rules.pad_width_min,
+            fits("{value} beside the date disc for pads."),
+        ),
+        must=False,
+    )
+
+

@@ -1,0 +1,159 @@
+"""The hands: on their posts, over each other, under the crystal, inside the opening, and their weight.
+
+Source: fit model sections 4 and 5; gravity 9.80665 m/s² (Handbook of Mathematical Functions, AMS 55, table 2.4).
+"""
+
+from .crystal import gap_at
+from .quantities import greatest, least, product
+from .records import HANDS, fitted
+from .verdicts import bands as line
+from .verdicts import by_accepting, by_part, by_work, fits, judge, no, work
+
+GRAVITY = 9.80665
+"""m/s², exact."""
+
+
+def posts(p):
+    """Each hand's hole on its post: negative is a press fit, positive is loose."""
+    for name, hand in fitted(p.hands):
+        post = getattr(p.movement.posts, name)
+        yield judge(
+            f"post-{name}",
+            f"{name.capitalize()} hand on its post",
+            hand.hole_diameter - post.diameter,
+            line(
+                no(f"The {name} hand's hole is {{size}} too small, more than it can be opened."),
+                -p.rules.post_open_max,
+                work(
+                    f"The {name} hand's hole, {{hole}}, is {{size}} smaller than its {{post}} post.",
+                    by_work(f"Open the {name} hand's hole from {{hole}} to fit the {{post}} post."),
+                ),
+                -p.rules.post_press_max,
+                fits(f"The {name} hand presses onto its post ({{value}})."),
+                0.0,
+                work(
+                    f"The {name} hand is {{size}} loose on its post.",
+                    by_work(f"Close the collet of the {name} hand."),
+                ),
+                p.rules.post_close_max,
+                work(
+                    f"The {name} hand is {{size}} loose on its {{post}} post.",
+                    by_part(f"Fit a bush into the {name} hand, bored for the {{post}} post."),
+                ),
+                p.rules.post_bush_max,
+                no(f"The {name} hand is {{size}} too loose for its post, even with a bush."),
+            ),
+            hole=hand.hole_diameter,
+            post=post.diameter,
+        )
+
+
+def _gap(p, key, title, value, between, tight="{between}: {value} apart."):
+    return judge(
+        key,
+        title,
+        value,
+        line(
+            no("{between}: {value}, which touches or nearly so."),
+            p.rules.gap_touch,
+            work("{between}: only {value}.", by_work("Set the hands under magnification; {between}: {value}.")),
+            p.rules.gap_min,
+            fits("{between}: {value}."),
+        ),
+        between=between,
+    )
+
+
+def gaps(p):
+    """The gaps from the dial up to the crystal, at the lifts that the seating gives."""
+    seats = p.seating.seats
+    yield _gap(p, "gap-hour-dial", "Hour hand over the dial", seats["hour"].hub_bottom - p.stack.face, "hour hub to dial")
+    for lower, upper in zip(HANDS, HANDS[1:]):
+        if upper in seats:
+            value = seats[upper].hub_bottom - seats[lower].top
+            title = f"{upper.capitalize()} hand over the {lower} hand"
+            yield _gap(p, f"gap-{lower}-{upper}", title, value, f"{upper} hub to {lower} hand")
+    passing = [
+        (f"{name} hand to {item or 'furniture'}", seat.blade_bottom - p.stack.face - height)
+        for name, seat in seats.items()
+        for item, height in seat.under
+    ]
+    if passing:
+        between, value = least(passing)
+        yield _gap(p, "gap-furniture", "Hands over the dial's furniture", value, between)
+    ceilings = [(f"{name} hand to crystal", crystal_gap(p, seat)) for name, seat in seats.items()]
+    between, value = least(ceilings)
+    yield _gap(p, "gap-crystal", "Hands under the crystal", value, between)
+
+
+def crystal_gap(p, seat):
+    """Room between a hand's top and the crystal at the radius that it sweeps."""
+    return gap_at(p.case, seat.reach) + p.stack.front - (seat.top - p.stack.face)
+
+
+def tip_clearance(p):
+    """Room between the longest hand, tails counted, and the rim of the dial opening."""
+    ends = [(f"{name} hand", end) for name, hand in fitted(p.hands) for end in (hand.length, hand.tail)]
+    longest, reach = greatest(ends)
+    yield judge(
+        "tip-clearance",
+        "Hand tips inside the opening",
+        0.5 * p.case.dial_opening_diameter - reach,
+        line(
+            no("The {longest} comes within {value} of the opening's rim."),
+            p.rules.tip_touch,
+            work("The {longest} clears the opening's rim by only {value}.", by_work("Shorten the {longest}'s tip.")),
+            p.rules.tip_min,
+            fits("The {longest} clears the opening's rim by {value}."),
+        ),
+        longest=longest,
+    )
+
+
+def reach(p):
+    """How the hour and minute hands reach their marks; taste, so advice only."""
+    marks = (
+        ("minute", p.dial.minute_track_radius, "minute track", p.rules.reach_minute_short, p.rules.reach_minute_long),
+        ("hour", p.dial.hour_marker_inner_radius, "hour markers", p.rules.reach_hour_short, p.rules.reach_hour_long),
+    )
+    for name, radius, mark, short, far in marks:
+        yield judge(
+            f"reach-{name}",
+            f"{name.capitalize()} hand to the {mark}",
+            getattr(p.hands, name).length - radius,
+            line(
+                work(
+                    f"The {name} hand ends {{size}} short of the {mark}.",
+                    by_accepting(f"The {name} hand looks short: it ends {{size}} inside the {mark}."),
+                ),
+                -short,
+                fits(f"The {name} hand reaches the {mark} ({{value}})."),
+                far,
+                work(
+                    f"The {name} hand reaches {{size}} past the {mark}.",
+                    by_accepting(f"The {name} hand looks long: it reaches {{size}} past the {mark}."),
+                ),
+            ),
+            must=False,
+        )
+
+
+def unbalance(p):
+    """Torque of each hand's weight held level, against what the movement's maker allows, in µN·m."""
+    for name, hand in fitted(p.hands):
+        limit = getattr(p.movement.unbalance_limits, name)
+        torque = product(hand.mass, hand.centre_of_mass) * (GRAVITY * 1e-3)
+        yield judge(
+            f"unbalance-{name}",
+            f"Weight of the {name} hand",
+            torque,
+            line(
+                fits(f"The {name} hand's unbalance is {{value}}; the movement carries {{limit}}."),
+                limit.value if limit.known else 0.0,
+                no(f"The {name} hand's unbalance is {{value}}; the movement carries only {{limit}}."),
+            ),
+            unit="uN·m",
+            must=torque.known and limit.known,
+            needs=(limit,),
+            limit=f"{limit.value:.3f} µN·m" if limit.known else "",
+        )
