@@ -1,7 +1,7 @@
 """The fit check as a pure engine: pairing sheets in, reports out; standard library only.
 
-    from parts.fit import check_sheet
-    report = check_sheet(json.load(file))
+from parts.fit import check_sheet
+report = check_sheet(json.load(file))
 """
 
 from .check import check_sheet

@@ -28,7 +28,7 @@ def holder_wall(p):
     yield judge(
         "holder-wall",
         "Holder ring",
-        0.5 * (p.case.bore_diameter - p.movement.fit_diameter) + -p.rules.holder_clearance,
+        0.5 * (p.case.bore_diameter - p.movement.fit_diameter) - p.rules.holder_clearance,
         line(
             fits("The movement sits in the bore directly; no holder ring."),
             0.0,

@@ -15,7 +15,10 @@ def cell_life(p):
         "Life of the cell",
         quotient(p.movement.cell_capacity, p.movement.current) * (1000 / MONTH),
         line(
-            work("A cell lasts about {value}.", by_accepting("The cell will need changing after about {value}.")),
+            work(
+                "A cell lasts about {value}.",
+                by_accepting("The cell will need changing after about {value}."),
+            ),
             p.rules.cell_life_min,
             fits("A cell lasts about {value}."),
         ),

@@ -27,7 +27,19 @@ ON_THE_STACK = (height.back_gap, hands.gaps)
 class Pairing:
     """What a check looks at: the sheet's parts, the bench rules, the stack of levels, the hands' seats, the date."""
 
-    __slots__ = ("sheet", "case", "dial", "movement", "hands", "stem", "crown", "rules", "stack", "seating", "date")
+    __slots__ = (
+        "sheet",
+        "case",
+        "dial",
+        "movement",
+        "hands",
+        "stem",
+        "crown",
+        "rules",
+        "stack",
+        "seating",
+        "date",
+    )
 
     def __init__(self, sheet, rules):
         self.sheet, self.rules = sheet, rules

@@ -10,7 +10,7 @@ from math import cos, hypot, pi, radians, sin
 from .polygon import area, clip_to_rectangle
 from .quantities import Quantity, through
 from .verdicts import bands as line
-from .verdicts import by_accepting, fits, judge, no, work
+from .verdicts import by_accepting, fits, judge, no, weakest, work
 
 NUMERALS = 31
 PITCH = 360 / NUMERALS
@@ -214,9 +214,10 @@ def _neighbours(p, inputs):
     before, after = (
         _by_differences(lambda *measures, j=j: sliver(j, *measures), p.date, inputs) for j in (-1, 1)
     )
-    value = before
-    if before.known:
-        value = max(before, after, key=lambda q: (round(q.value, 9), q.half_width))
+    return weakest([_sliver(p, value, before, after) for value in (before, after)], small_is_bad=False)
+
+
+def _sliver(p, value, before, after):
     return judge(
         "date-neighbours",
         "Slivers of the neighbouring dates",

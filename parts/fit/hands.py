@@ -3,11 +3,10 @@
 Source: fit model sections 4 and 5; gravity 9.80665 m/s² (Handbook of Mathematical Functions, AMS 55, table 2.4).
 """
 
-from .crystal import gap_at
-from .quantities import greatest, least, product
+from .quantities import product
 from .records import HANDS, fitted
 from .verdicts import bands as line
-from .verdicts import by_accepting, by_part, by_work, fits, judge, no, work
+from .verdicts import by_accepting, by_part, by_work, fits, judge, no, weakest, work
 
 GRAVITY = 9.80665
 """m/s², exact."""
@@ -48,7 +47,7 @@ def posts(p):
         )
 
 
-def _gap(p, key, title, value, between, tight="{between}: {value} apart."):
+def _gap(p, key, title, value, between):
     return judge(
         key,
         title,
@@ -56,7 +55,9 @@ def _gap(p, key, title, value, between, tight="{between}: {value} apart."):
         line(
             no("{between}: {value}, which touches or nearly so."),
             p.rules.gap_touch,
-            work("{between}: only {value}.", by_work("Set the hands under magnification; {between}: {value}.")),
+            work(
+                "{between}: only {value}.", by_work("Set the hands under magnification; {between}: {value}.")
+            ),
             p.rules.gap_min,
             fits("{between}: {value}."),
         ),
@@ -67,54 +68,87 @@ def _gap(p, key, title, value, between, tight="{between}: {value} apart."):
 def gaps(p):
     """The gaps from the dial up to the crystal, at the lifts that the seating gives."""
     seats = p.seating.seats
-    yield _gap(p, "gap-hour-dial", "Hour hand over the dial", seats["hour"].hub_bottom - p.stack.face, "hour hub to dial")
+    yield _gap(
+        p,
+        "gap-hour-dial",
+        "Hour hand over the dial",
+        seats["hour"].hub_bottom - p.stack.face,
+        "Hour hub to dial",
+    )
     for lower, upper in zip(HANDS, HANDS[1:]):
         if upper in seats:
             value = seats[upper].hub_bottom - seats[lower].top
             title = f"{upper.capitalize()} hand over the {lower} hand"
-            yield _gap(p, f"gap-{lower}-{upper}", title, value, f"{upper} hub to {lower} hand")
-    passing = [
-        (f"{name} hand to {item or 'furniture'}", seat.blade_bottom - p.stack.face - height)
+            yield _gap(p, f"gap-{lower}-{upper}", title, value, f"{upper.capitalize()} hub to {lower} hand")
+    over = [
+        _gap(
+            p,
+            "gap-furniture",
+            "Hands over the dial's furniture",
+            seat.blade_bottom - p.stack.face - height,
+            f"{name.capitalize()} hand to {item or 'furniture'}",
+        )
         for name, seat in seats.items()
         for item, height in seat.under
     ]
-    if passing:
-        between, value = least(passing)
-        yield _gap(p, "gap-furniture", "Hands over the dial's furniture", value, between)
-    ceilings = [(f"{name} hand to crystal", crystal_gap(p, seat)) for name, seat in seats.items()]
-    between, value = least(ceilings)
-    yield _gap(p, "gap-crystal", "Hands under the crystal", value, between)
+    if over:
+        yield weakest(over)
+    title = "Hands under the crystal"
+    yield weakest(
+        [
+            _gap(p, "gap-crystal", title, crystal_gap(p, seat), f"{name.capitalize()} hand to crystal")
+            for name, seat in seats.items()
+        ]
+    )
 
 
 def crystal_gap(p, seat):
-    """Room between a hand's top and the crystal at the radius that it sweeps."""
-    return gap_at(p.case, seat.reach) + p.stack.front - (seat.top - p.stack.face)
+    """Room between a hand's top and the crystal where it sweeps."""
+    return seat.room + p.stack.front - (seat.top - p.stack.face)
 
 
 def tip_clearance(p):
     """Room between the longest hand, tails counted, and the rim of the dial opening."""
-    ends = [(f"{name} hand", end) for name, hand in fitted(p.hands) for end in (hand.length, hand.tail)]
-    longest, reach = greatest(ends)
-    yield judge(
+    ends = ((name, end) for name, hand in fitted(p.hands) for end in (hand.length, hand.tail))
+    yield weakest([_tip(p, name, end) for name, end in ends])
+
+
+def _tip(p, name, end):
+    return judge(
         "tip-clearance",
         "Hand tips inside the opening",
-        0.5 * p.case.dial_opening_diameter - reach,
+        0.5 * p.case.dial_opening_diameter - end,
         line(
-            no("The {longest} comes within {value} of the opening's rim."),
+            no(f"The {name} hand reaches {{reach}}, only {{value}} short of the opening's rim."),
             p.rules.tip_touch,
-            work("The {longest} clears the opening's rim by only {value}.", by_work("Shorten the {longest}'s tip.")),
+            work(
+                f"The {name} hand clears the opening's rim by only {{value}}.",
+                by_work(f"Shorten the tip of the {name} hand, or centre the movement with care."),
+            ),
             p.rules.tip_min,
-            fits("The {longest} clears the opening's rim by {value}."),
+            fits(f"The longest hand ({name}) clears the opening's rim by {{value}}."),
         ),
-        longest=longest,
+        reach=end,
     )
 
 
 def reach(p):
     """How the hour and minute hands reach their marks; taste, so advice only."""
     marks = (
-        ("minute", p.dial.minute_track_radius, "minute track", p.rules.reach_minute_short, p.rules.reach_minute_long),
-        ("hour", p.dial.hour_marker_inner_radius, "hour markers", p.rules.reach_hour_short, p.rules.reach_hour_long),
+        (
+            "minute",
+            p.dial.minute_track_radius,
+            "minute track",
+            p.rules.reach_minute_short,
+            p.rules.reach_minute_long,
+        ),
+        (
+            "hour",
+            p.dial.hour_marker_inner_radius,
+            "hour markers",
+            p.rules.reach_hour_short,
+            p.rules.reach_hour_long,
+        ),
     )
     for name, radius, mark, short, far in marks:
         yield judge(

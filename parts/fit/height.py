@@ -12,6 +12,7 @@ from .records import MADE_SPACER
 from .verdicts import Verdict, by_part, by_work, fits, judge, no, work
 from .verdicts import bands as line
 
+
 @dataclass(frozen=True, slots=True)
 class Stack:
     """The pairing's levels for one placement of the spacer."""

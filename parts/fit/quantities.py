@@ -49,14 +49,10 @@ class Quantity:
     def __add__(self, other):
         if not isinstance(other, Quantity):
             return self if self.missing else Quantity(self.value + other, self.spread)
-        return through(lambda a, b: a + b, (1.0, self), (1.0, other))
-
-    __radd__ = __add__
+        return _add(self, other, 1.0)
 
     def __sub__(self, other):
-        if not isinstance(other, Quantity):
-            return self + (-other)
-        return through(lambda a, b: a - b, (1.0, self), (-1.0, other))
+        return _add(self, other, -1.0) if isinstance(other, Quantity) else self + -other
 
     def __mul__(self, factor):
         if self.missing:
@@ -79,26 +75,34 @@ def unknown(*names):
     return Quantity(None, None, names)
 
 
+def _add(a, b, sign):
+    if a.missing or b.missing:
+        return Quantity(None, None, missing_of(a, b))
+    spread = a.spread.copy()
+    for name, part in b.spread.items():
+        spread[name] = spread.get(name, 0.0) + sign * part
+    return Quantity(a.value + sign * b.value, spread)
+
+
 def through(formula, *terms):
     """formula(values...) with the uncertainty carried by the derivatives: terms are (derivative, quantity).
 
     Where an input is missing the result is missing too, and says which. Derivatives are taken at the nominal point.
     """
-    missing = missing_of(*(quantity for _, quantity in terms))
+    missing = missing_of(*[quantity for _, quantity in terms])
     if missing:
         return Quantity(None, None, missing)
     spread = {}
     for derivative, quantity in terms:
         for name, part in quantity.spread.items():
             spread[name] = spread.get(name, 0.0) + derivative * part
-    return Quantity(formula(*(quantity.value for _, quantity in terms)), spread)
+    return Quantity(formula(*[quantity.value for _, quantity in terms]), spread)
 
 
 def missing_of(*quantities):
     """The names missing from any of them, each once, in order."""
-    if not any(quantity.missing for quantity in quantities):
-        return ()
-    return tuple(dict.fromkeys(name for quantity in quantities for name in quantity.missing))
+    found = [name for quantity in quantities for name in quantity.missing]
+    return tuple(dict.fromkeys(found)) if found else ()
 
 
 def product(a, b):
@@ -114,22 +118,17 @@ def quotient(a, b):
     )
 
 
-def least(named):
-    """The smallest of (name, quantity) pairs with its name: at a tie the wider interval, as the more cautious.
-
-    Where one of them is missing the smallest cannot be told, so the result is missing.
-    """
-    named = list(named)
-    missing = missing_of(*(quantity for _, quantity in named))
+def least(*quantities):
+    """The smallest, at a tie the less certain; missing where any of them is, for it cannot be told then."""
+    missing = missing_of(*quantities)
     if missing:
-        return "", Quantity(None, None, missing)
-    return min(named, key=lambda pair: (round(pair[1].value, 9), -pair[1].half_width))
+        return Quantity(None, None, missing)
+    return min(quantities, key=lambda quantity: (round(quantity.value, 9), -quantity.half_width))
 
 
-def greatest(named):
-    """The largest of (name, quantity) pairs with its name; otherwise as `least`."""
-    named = list(named)
-    missing = missing_of(*(quantity for _, quantity in named))
+def greatest(*quantities):
+    """The largest, otherwise as `least`."""
+    missing = missing_of(*quantities)
     if missing:
-        return "", Quantity(None, None, missing)
-    return max(named, key=lambda pair: (round(pair[1].value, 9), pair[1].half_width))
+        return Quantity(None, None, missing)
+    return max(quantities, key=lambda quantity: (round(quantity.value, 9), quantity.half_width))

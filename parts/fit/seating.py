@@ -8,6 +8,7 @@ such a line, so the largest feasible mu is found exactly, without search.
 """
 
 from dataclasses import dataclass
+from math import inf
 
 from .crystal import gap_at
 from .quantities import SLACK, Quantity, greatest, missing_of, unknown
@@ -16,14 +17,17 @@ from .records import fitted
 
 @dataclass(frozen=True, slots=True)
 class Seat:
-    """One hand on its post: its lift above flush, and where its parts stand above the dial rest."""
+    """One hand on its post: its lift above flush, where its parts stand above the dial rest, what is over and under it.
+
+    `room` is the space from the dial seat to the crystal where the hand sweeps; `under` the furniture it passes over.
+    """
 
     name: str
     lift: float
     top: Quantity
     hub_bottom: Quantity
     blade_bottom: Quantity
-    reach: Quantity
+    room: Quantity
     under: tuple
 
 
@@ -38,7 +42,7 @@ class Seating:
 
 def reach_of(hand):
     """How far a hand sweeps: the longer of its two ends."""
-    return greatest([("length", hand.length), ("tail", hand.tail)])[1]
+    return greatest(hand.length, hand.tail)
 
 
 def passed_over(hand, furniture):
@@ -55,54 +59,50 @@ def passed_over(hand, furniture):
 
 def seat_hands(p):
     """The seating of all hands for this stack of levels (p carries sheet parts, rules and stack)."""
-    hands = fitted(p.hands)
-    posts = {name: getattr(p.movement.posts, name) for name, _ in hands}
-    under = {name: passed_over(hand, p.dial.furniture) for name, hand in hands}
-    reach = {name: reach_of(hand) for name, hand in hands}
-    gap, lifts, why = None, dict.fromkeys(posts, 0.0), ""
-    if lacking := _lacking(p, hands, posts, under, reach):
+    flush = [_flush(p, name, hand) for name, hand in fitted(p.hands)]
+    gap, lifts, why = None, dict.fromkeys((seat.name for seat in flush), 0.0), ""
+    if missing_of(p.stack.face, p.stack.front, *(q for seat in flush for q in _heights(seat))):
         why = "not worked out, because something is not measured"
-        gap = None
     else:
-        lines, limit = _lines(p, hands, posts, under, reach)
-        gap = min(limit, p.rules.gap_min) if limit < p.rules.gap_min - SLACK else p.rules.gap_min
-        if gap < -SLACK:
-            gap, why = None, "no height clears dial, hands and crystal"
+        lines, limit = _lines(p, flush)
+        if limit >= -SLACK:
+            gap = p.rules.gap_min if limit >= p.rules.gap_min - SLACK else max(limit, 0.0)
+            lifts = {name: max(start + slope * gap for start, slope in lines[name]) for name in lifts}
         else:
-            gap = max(gap, 0.0)
-            lifts = {name: max(start + slope * gap for start, slope in lines[name]) for name in posts}
-    seats = {}
-    for name, hand in hands:
-        top = posts[name].height + lifts[name]
-        seats[name] = Seat(
-            name, lifts[name], top, top - hand.hub_height, top - hand.thickness, reach[name], under[name]
-        )
-    return Seating(seats, gap, why)
+            why = "no height clears dial, hands and crystal"
+    return Seating({seat.name: _lifted(seat, lifts[seat.name]) for seat in flush}, gap, why)
 
 
-def _lacking(p, hands, posts, under, reach):
-    needed = [p.stack.face, p.stack.front]
-    for name, hand in hands:
-        needed += [posts[name].height, hand.hub_height, hand.thickness, reach[name], gap_at(p.case, reach[name])]
-        needed += [height for _, height in under[name]]
-    return missing_of(*needed)
+def _flush(p, name, hand):
+    top = getattr(p.movement.posts, name).height
+    room, under = gap_at(p.case, reach_of(hand)), passed_over(hand, p.dial.furniture)
+    return Seat(name, 0.0, top, top - hand.hub_height, top - hand.thickness, room, under)
 
 
-def _lines(p, hands, posts, under, reach):
+def _heights(seat):
+    return seat.hub_bottom, seat.blade_bottom, seat.room, *(height for _, height in seat.under)
+
+
+def _lifted(seat, lift):
+    raised = (q + lift for q in (seat.top, seat.hub_bottom, seat.blade_bottom))
+    return Seat(seat.name, lift, *raised, seat.room, seat.under)
+
+
+def _lines(p, flush):
     """Each hand's least lift as (start, slope) lines in mu, and the largest mu that all conditions allow."""
-    face, lines, limit = p.stack.face.value, {}, float("inf")
+    face, lines, limit = p.stack.face.value, {}, inf
     below = [(face, 0)]
-    for name, hand in hands:
-        post, hub, blade = posts[name].height.value, hand.hub_height.value, hand.thickness.value
+    for seat in flush:
+        top, hub_bottom, blade_bottom = seat.top.value, seat.hub_bottom.value, seat.blade_bottom.value
         lift = [(0.0, 0)]
-        lift += [(start - post + hub, slope + 1) for start, slope in below]
-        lift += [(face + height.value - post + blade, 1) for _, height in under[name]]
-        highest = max(0.0, hub - p.rules.grip_min)
-        ceiling = face + p.stack.front.value + gap_at(p.case, reach[name]).value
+        lift += [(start - hub_bottom, slope + 1) for start, slope in below]
+        lift += [(face + height.value - blade_bottom, 1) for _, height in seat.under]
+        highest = max(0.0, top - hub_bottom - p.rules.grip_min)
+        ceiling = face + p.stack.front.value + seat.room.value
         for start, slope in lift:
             if slope:
                 limit = min(limit, (highest - start) / slope)
-            limit = min(limit, (ceiling - post - start) / (slope + 1))
-        lines[name] = lift
-        below = [(post + start, slope) for start, slope in lift]
+            limit = min(limit, (ceiling - top - start) / (slope + 1))
+        lines[seat.name] = lift
+        below = [(top + start, slope) for start, slope in lift]
     return lines, limit

@@ -3,6 +3,7 @@
 Source: fit model section 2. SheetError names the key, the value and the limit.
 """
 
+import json
 from dataclasses import fields
 from functools import cache
 from math import hypot
@@ -29,14 +30,45 @@ def read_sheet(data):
     for name, hand in fitted(sheet.hands):
         if _less(hand.hub_height, hand.thickness):
             limit = f"at least the blade thickness, {hand.thickness.value:g} mm"
-            raise SheetError(f"hands.{name}.hub_height", hand.hub_height.value, limit, "the hub is lower than the blade")
+            raise SheetError(
+                f"hands.{name}.hub_height", hand.hub_height.value, limit, "the hub is lower than the blade"
+            )
     _refuse_window_outside(sheet.dial)
-    if sheet.movement.date and _less(sheet.movement.date.disc_outer_radius, sheet.movement.date.disc_inner_radius):
-        _refuse_order("movement.date.disc_outer_radius", sheet.movement.date, "disc_inner_radius", "disc_outer_radius")
+    if sheet.movement.date and _less(
+        sheet.movement.date.disc_outer_radius, sheet.movement.date.disc_inner_radius
+    ):
+        _refuse_order(
+            "movement.date.disc_outer_radius", sheet.movement.date, "disc_inner_radius", "disc_outer_radius"
+        )
     for i, item in enumerate(sheet.dial.furniture):
         if _less(item.outer_radius, item.inner_radius):
             _refuse_order(f"dial.furniture[{i}].outer_radius", item, "inner_radius", "outer_radius")
     return sheet, read_rules(sheet.rules)
+
+
+def parse_sheet(text):
+    """A pairing sheet from its JSON text, as a dict. Raises SheetError where it is no JSON or names a key twice."""
+    try:
+        return json.loads(text, object_pairs_hook=_once_each)
+    except ValueError as error:
+        if isinstance(error, SheetError):
+            raise
+        raise SheetError(
+            "sheet", text.strip()[:20], "a pairing sheet in JSON", f"this is no JSON ({error})"
+        ) from error
+    except RecursionError as error:
+        raise SheetError(
+            "sheet", text.strip()[:20], "a pairing sheet in JSON", "it is nested too deeply"
+        ) from error
+
+
+def _once_each(pairs):
+    found = dict(pairs)
+    if len(found) < len(pairs):
+        names = [name for name, _ in pairs]
+        twice = next(name for name in names if names.count(name) > 1)
+        raise SheetError(twice, found[twice], "given once", "this key stands twice in one part")
+    return found
 
 
 def read_number(path, raw, spec):
@@ -49,14 +81,18 @@ def read_number(path, raw, spec):
             raise SheetError(path, raw, "a number, or [value, plus_minus]", "this list is neither")
         value, plus_minus = raw
         if value is None:
-            raise SheetError(path, raw, "null alone where it is not measured", "a plus-minus without a value says nothing")
+            raise SheetError(
+                path, raw, "null alone where it is not measured", "a plus-minus without a value says nothing"
+            )
     spec.check(path, value, plus_minus)
     return measured(path, float(value), float(plus_minus))
 
 
 @cache
 def _plan(cls):
-    return tuple((item.name, item.metadata, item.default) for item in fields(cls)), {item.name for item in fields(cls)}
+    return tuple((item.name, item.metadata, item.default) for item in fields(cls)), {
+        item.name for item in fields(cls)
+    }
 
 
 def _read_record(cls, data, path):
@@ -83,10 +119,14 @@ def _read_field(path, raw, meta, default):
         return {} if "rules" in meta else default
     if "choice" in meta:
         if raw not in meta["choice"]:
-            raise SheetError(path, raw, " or ".join(f'"{option}"' for option in meta["choice"]), "this is no choice here")
+            raise SheetError(
+                path, raw, " or ".join(f'"{option}"' for option in meta["choice"]), "this is no choice here"
+            )
     elif "rules" in meta:
         if not isinstance(raw, dict):
-            raise SheetError(path, raw, "an object of rule names and numbers", "this is no set of bench rules")
+            raise SheetError(
+                path, raw, "an object of rule names and numbers", "this is no set of bench rules"
+            )
     elif not isinstance(raw, bool if "yes_no" in meta else str):
         wanted = "true or false" if "yes_no" in meta else "a text"
         raise SheetError(path, raw, wanted, "this is something else")
@@ -121,4 +161,6 @@ def _refuse_window_outside(dial):
     corner = hypot(window.radius.value + window.radial.value / 2, across)
     if corner > dial.diameter.value / 2:
         limit = f"such that its outer corner, now at {corner:.2f} mm, lies within {dial.diameter.value / 2:.2f} mm"
-        raise SheetError("dial.window.radius", window.radius.value, limit, "the window reaches outside the dial")
+        raise SheetError(
+            "dial.window.radius", window.radius.value, limit, "the window reaches outside the dial"
+        )

@@ -9,6 +9,7 @@ from .quantities import Quantity, missing_of, unknown
 from .verdicts import bands as line
 from .verdicts import by_part, by_work, fits, judge, work
 
+
 @dataclass(frozen=True, slots=True)
 class CutPlan:
     """Where to cut the stem: `length` L, what comes off, the steps down to L, and the second road by the gap."""
@@ -53,7 +54,9 @@ def cut_plan(p):
             (length, "File to L, trying the crown each time; never below"),
         )
         steps = tuple(CutStep(at, text) for at, text in plan if not stem.known or at < stem.value)
-    return CutPlan(length, off.value if off.known else None, steps, by_gap.value if by_gap.known else None, disagreement)
+    return CutPlan(
+        length, off.value if off.known else None, steps, by_gap.value if by_gap.known else None, disagreement
+    )
 
 
 def stem_thread(p):
@@ -61,7 +64,10 @@ def stem_thread(p):
     crown, movement = p.crown.thread, p.movement.stem_thread
     found = [_threads(p, "crown", crown, "movement", movement)]
     if p.stem.thread.known and not missing_of(crown, movement):
-        found += [_threads(p, "stem", p.stem.thread, "movement", movement), _threads(p, "crown", crown, "stem", p.stem.thread)]
+        found += [
+            _threads(p, "stem", p.stem.thread, "movement", movement),
+            _threads(p, "crown", crown, "stem", p.stem.thread),
+        ]
     worst = max(found, key=lambda check: check.verdict.rank)
     worst.value = found[0].value
     yield worst
@@ -74,7 +80,13 @@ def _threads(p, one, a, other, b):
         remedy = by_part("Get a stem whose thread fits movement and crown, or an adapter.")
     unlike = work(f"The {one}'s thread is {{one}}, the {other}'s {{other}}.", remedy)
     also = work(f"The {one}'s thread is {{one}}, the {other}'s {{other}}.", remedy)
-    row = line(unlike, -p.rules.thread_tol, fits(f"The threads of {one} and {other} are alike."), p.rules.thread_tol, also)
+    row = line(
+        unlike,
+        -p.rules.thread_tol,
+        fits(f"The threads of {one} and {other} are alike."),
+        p.rules.thread_tol,
+        also,
+    )
     return judge("stem-thread", "Thread of stem and crown", a - b, row, **told)
 
 
@@ -107,11 +119,17 @@ def crown_tube(p):
         "Crown over the case tube",
         p.crown.tube_bore_diameter - p.case.tube_outer_diameter,
         line(
-            work("The crown is {size} too tight for the case tube.", by_part("Get a crown or a tube that match.")),
+            work(
+                "The crown is {size} too tight for the case tube.",
+                by_part("Get a crown or a tube that match."),
+            ),
             0.0,
             fits("The crown slides over the case tube with {value} of play."),
             p.rules.tube_play_max,
-            work("The crown has {value} of play on the case tube.", by_part("Get a crown or a tube that match.")),
+            work(
+                "The crown has {value} of play on the case tube.",
+                by_part("Get a crown or a tube that match."),
+            ),
         ),
         must=False,
     )

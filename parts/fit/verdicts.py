@@ -9,7 +9,7 @@ from math import inf
 
 from .records import describe
 from .numbers import with_unit
-from .quantities import SLACK, Quantity
+from .quantities import SLACK, Quantity, missing_of
 
 
 class Verdict(StrEnum):
@@ -49,18 +49,19 @@ def by_accepting(text):
 
 @dataclass(slots=True)
 class Band:
-    """A stretch of a check's value with one verdict; `low` and `high` are open at ±infinity."""
+    """A stretch of a check's value with one verdict; `low` and `high` are open at ±infinity.
+
+    `effort` orders bands from better to worse: a part to get is more than work at the bench. `reach` is `high` with
+    the slack of the comparison, on the side of the better neighbour.
+    """
 
     verdict: Verdict
     says: str
     remedies: tuple = ()
+    effort: int = 0
     low: float = -inf
     high: float = inf
-
-    @property
-    def effort(self):
-        """Orders bands from better to worse; a part to get is more than work at the bench."""
-        return self.verdict.rank, any(remedy.kind == "part" for remedy in self.remedies)
+    reach: float = inf
 
 
 def fits(says):
@@ -68,11 +69,11 @@ def fits(says):
 
 
 def work(says, *remedies):
-    return Band(Verdict.WORK, says, remedies)
+    return Band(Verdict.WORK, says, remedies, 2 if any(remedy.kind == "part" for remedy in remedies) else 1)
 
 
 def no(says):
-    return Band(Verdict.NO, says)
+    return Band(Verdict.NO, says, effort=3)
 
 
 def bands(*parts):
@@ -83,6 +84,7 @@ def bands(*parts):
     row = list(parts[::2])
     for edge, below, above in zip(parts[1::2], row, row[1:]):
         below.high = above.low = edge
+        below.reach = edge + SLACK if below.effort < above.effort else edge - SLACK
     return row
 
 
@@ -90,13 +92,10 @@ def touched(row, low, high):
     """The bands that the interval [low, high] touches, in order along the line."""
     found = []
     start = -inf
-    for i, band in enumerate(row):
-        end = inf
-        if i + 1 < len(row):
-            end = band.high + (SLACK if band.effort < row[i + 1].effort else -SLACK)
-        if low <= end and high > start:
+    for band in row:
+        if low <= band.reach and high > start:
             found.append(band)
-        start = end
+        start = band.reach
     return found
 
 
@@ -144,12 +143,12 @@ class Check:
         """The finding in one sentence with its numbers."""
         if self.missing:
             return f"Not measured: {', '.join(describe(name).phrase for name in self.missing)}."
-        says = self.because or self.band.says
-        text = says.format(**self._fields())
-        if self.verdict is Verdict.UNCLEAR and not self.because:
-            span = f"{with_unit(self.low, self.unit)} to {with_unit(self.high, self.unit)}"
-            text = f"Too close to call ({span}): {text[:1].lower() + text[1:] if text[1:2].islower() else text}"
-        return text
+        text = (self.because or self.band.says).format(**self._fields())
+        if self.because or self.verdict is self.band.verdict:
+            return text
+        span = f"{with_unit(self.low, self.unit)} to {with_unit(self.high, self.unit)}"
+        may = "too close to call" if self.verdict is Verdict.UNCLEAR else "it may need work"
+        return f"{text} Measured this closely ({span}), {may}."
 
     @property
     def remedies(self):
@@ -163,7 +162,8 @@ class Check:
     def _fields(self):
         value = self.value.value
         told = {
-            name: with_unit(word.value, "mm") if isinstance(word, Quantity) else word for name, word in self.words.items()
+            name: with_unit(word.value, "mm") if isinstance(word, Quantity) else word
+            for name, word in self.words.items()
         }
         return told | {"value": with_unit(value, self.unit), "size": with_unit(abs(value), self.unit)}
 
@@ -183,3 +183,21 @@ def judge(key, title, value, row, *, unit="mm", must=True, needs=(), **words):
     if worst is Verdict.NO and any(band.verdict is not Verdict.NO for band in touches):
         worst = Verdict.UNCLEAR
     return Check(key, title, must, unit, value, row, worst, touches, words)
+
+
+def weakest(checks, *, small_is_bad=True):
+    """Of several candidates for one check the one that decides: worst verdict first, then the worst value.
+
+    Where something of one candidate is missing the whole is, for it might be the worst.
+    """
+    first, missing = checks[0], missing_of(*(item.value for item in checks))
+    if missing:
+        return judge(
+            first.key, first.title, Quantity(None, None, missing), [], unit=first.unit, must=first.must
+        )
+    sign = -1 if small_is_bad else 1
+
+    def badness(item):
+        return item.verdict.rank, sign * round(item.value.value, 9), item.value.half_width
+
+    return max(checks, key=badness)
