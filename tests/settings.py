@@ -8,6 +8,12 @@ os.environ.pop("DIALSIDE_DEMO", None)
 os.environ.pop("DIALSIDE_DEBUG", None)
 
 from workshop.settings import *  # noqa: E402, F403
+from workshop.settings import DATABASES, DIALSIDE_FOLDER, STATIC_ROOT, STORAGES  # noqa: E402
 
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
-STORAGES["staticfiles"] = {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"}  # noqa: F405
+STORAGES["staticfiles"] = {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"}
+STATIC_ROOT.mkdir(exist_ok=True)
+
+# A file, not memory: the browser's parallel requests then use connections of their own, as in use.
+if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
+    DATABASES["default"]["TEST"] = {"NAME": DIALSIDE_FOLDER / "tests.sqlite3"}

@@ -1,5 +1,6 @@
 """The first start, which makes the owner's account, and signing in."""
 
+from django.conf import settings
 from django.contrib.auth import get_user_model, login
 from django.contrib.auth.decorators import login_not_required
 from django.contrib.auth.views import LoginView
@@ -11,9 +12,9 @@ from django.views.decorators.debug import sensitive_post_parameters
 from workshop.forms import FirstStartForm, SignInForm
 
 
-def has_account() -> bool:
-    """Tell whether anybody can sign in to this workshop yet."""
-    return get_user_model().objects.exists()
+def needs_owner() -> bool:
+    """Tell whether this is one's own workshop with no account yet."""
+    return not settings.DIALSIDE_DEMO and not get_user_model().objects.exists()
 
 
 @login_not_required
@@ -21,7 +22,7 @@ def has_account() -> bool:
 @transaction.atomic
 def first_start(request):
     """Make the owner's account; impossible once any account exists."""
-    if has_account():
+    if not needs_owner():
         return redirect("sign-in")
     form = FirstStartForm(request.POST or None)
     if form.is_valid():
@@ -39,6 +40,6 @@ class SignIn(LoginView):
     redirect_authenticated_user = True
 
     def dispatch(self, request, *args, **kwargs):
-        if not has_account():
+        if needs_owner():
             return redirect("first-start")
         return super().dispatch(request, *args, **kwargs)

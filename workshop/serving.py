@@ -55,9 +55,9 @@ def collect_static() -> bool:
     return True
 
 
-def serve(listener: socket.socket) -> None:
-    """Answer requests until the process is stopped."""
-    waitress.serve(get_wsgi_application(), sockets=[listener], threads=4, ident=None, _quiet=True)
+def server_on(listener: socket.socket):
+    """Load the application into a server on that port, ready to run."""
+    return waitress.create_server(get_wsgi_application(), sockets=[listener], threads=4, ident=None)
 
 
 def _static_digest() -> str:

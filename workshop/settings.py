@@ -74,9 +74,7 @@ FORM_RENDERER = "workshop.forms.Renderer"
 
 if os.environ.get("DIALSIDE_DATABASE") and not DIALSIDE_DEMO:
     DATABASES = {
-        "default": dj_database_url.parse(
-            os.environ["DIALSIDE_DATABASE"], conn_max_age=600, conn_health_checks=True
-        )
+        "default": dj_database_url.parse(os.environ["DIALSIDE_DATABASE"], conn_max_age=600, conn_health_checks=True)
     }
 else:
     DATABASES = {

@@ -26,7 +26,8 @@ class Command(BaseCommand):
     def handle(self, *, port, **options):
         listener = serving.open_port(port)
         serving.prepare()
+        server = serving.server_on(listener)
         name = "demo workshop" if settings.DIALSIDE_DEMO else "your workshop"
         self.stdout.write(f"Dialside ({name}) is at http://{serving.HOST}:{port}/  (Ctrl-C stops it)")
         self.stdout.flush()
-        serving.serve(listener)
+        server.run()

@@ -1,0 +1,64 @@
+"""A real Chromium, at the width of a desk and of a tablet."""
+
+import os
+
+import pytest
+from django.conf import settings
+from django.test import Client
+from playwright.sync_api import sync_playwright
+
+CHROMIUM = "/usr/bin/chromium"
+ARGUMENTS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+
+
+@pytest.fixture(scope="session")
+def chromium():
+    """The browser, started once. Playwright's loop stays in this thread, so Django must allow that."""
+    with pytest.MonkeyPatch.context() as patch, sync_playwright() as playwright:
+        patch.setenv("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
+        assert os.path.exists(CHROMIUM), "Chromium is missing; `make test` installs it."
+        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture(params=[(1280, 800), (820, 1180)], ids=["desk", "tablet"])
+def viewport(request):
+    """The window's width and height."""
+    width, height = request.param
+    return {"width": width, "height": height}
+
+
+@pytest.fixture
+def visitor_page(chromium, viewport, live_server):
+    """A page of somebody who is not signed in. Script errors and blocked content fail the test."""
+    context = chromium.new_context(base_url=live_server.url, viewport=viewport)
+    context.set_default_timeout(10_000)
+    page = context.new_page()
+    complaints = []
+    page.on("pageerror", lambda error: complaints.append(str(error)))
+    page.on(
+        "console",
+        lambda message: complaints.append(message.text) if "Content Security" in message.text else None,
+    )
+    yield page
+    context.close()
+    assert not complaints, complaints
+
+
+@pytest.fixture
+def page(visitor_page, live_server, owner):
+    """A page of the signed-in owner: page.goto("/parts/") opens the address on the live server."""
+    client = Client()
+    client.force_login(owner)
+    name = settings.SESSION_COOKIE_NAME
+    visitor_page.context.add_cookies([{"name": name, "value": client.cookies[name].value, "url": live_server.url}])
+    return visitor_page

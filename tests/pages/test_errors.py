@@ -1,0 +1,51 @@
+"""Pages for what went wrong: plain words, a way on, no inner workings."""
+
+import pytest
+from django.core.exceptions import PermissionDenied
+from django.test import Client
+from django.urls import path
+
+from workshop.urls import urlpatterns as real_urlpatterns
+
+
+def broken(request):
+    raise RuntimeError("inner workings")
+
+
+def forbidden(request):
+    raise PermissionDenied("inner workings")
+
+
+urlpatterns = [*real_urlpatterns, path("broken/", broken), path("forbidden/", forbidden)]
+
+
+@pytest.mark.urls(__name__)
+@pytest.mark.parametrize(
+    ("address", "status", "words"),
+    [
+        ("/no-such-page/", 404, "Nothing is here"),
+        ("/forbidden/", 403, "You may not do this"),
+        ("/broken/", 500, "Something went wrong here"),
+    ],
+)
+def test_says_what_happened_and_leads_on(bench, address, status, words):
+    bench.raise_request_exception = False
+    assert_plain(bench.get(address), status, words)
+
+
+def test_an_address_of_another_host_is_refused(db):
+    response = Client().get("/", headers={"Host": "elsewhere.example"})
+    assert_plain(response, 400, "This request cannot be read")
+
+
+def test_a_form_without_its_token_is_refused(owner):
+    response = Client(enforce_csrf_checks=True).post("/sign-in/", {"username": "owner"})
+    assert_plain(response, 403, "This form is out of date")
+
+
+def assert_plain(response, status, words):
+    assert response.status_code == status
+    assert f"<h1>{words}</h1>" in response.text
+    assert '<a class="button" href="/">Go to the start page</a>' in response.text
+    assert "inner workings" not in response.text
+    assert "Traceback" not in response.text

@@ -1,0 +1,69 @@
+"""What every page has in common."""
+
+import re
+from pathlib import Path
+
+import pytest
+from django import forms
+from django.template.loader import render_to_string
+
+TEMPLATES = sorted(Path("templates").rglob("*.html"))
+INLINE = re.compile(r"<style|\sstyle=|\son[a-z]+=|<script(?![^>]*\ssrc=)|javascript:", re.IGNORECASE)
+
+
+def test_the_page_policy_allows_only_our_own_files(bench):
+    policy = bench.get("/parts/")["Content-Security-Policy"]
+    assert policy.split("; ")[0] == "default-src 'self'"
+    assert "unsafe" not in policy
+
+
+@pytest.mark.parametrize("template", TEMPLATES, ids=str)
+def test_no_template_has_inline_script_or_style(template):
+    assert not INLINE.search(template.read_text())
+
+
+@pytest.mark.parametrize("inline", ["<style>", '<p style="x">', '<a onclick="x">', "<script>x</script>"])
+def test_inline_script_and_style_would_be_found(inline):
+    assert INLINE.search(inline)
+
+
+def test_the_page_has_its_landmarks_and_marks_where_one_is(bench):
+    page = bench.get("/parts/").text
+    for landmark in (
+        '<html lang="en">',
+        "<header",
+        '<nav class="page-nav" aria-',
+        "<main",
+        "<footer",
+    ):
+        assert page.count(landmark) == 1
+    assert re.findall(r'<a href="(.*?)" aria-current="page">(.*?)</a>', page) == [("/parts/", "Parts library")]
+    assert "Dimensions and defaults are aids; the person at the bench decides." in page
+
+
+@pytest.mark.parametrize(
+    ("verdict", "word"),
+    [("fits", "Fits"), ("work", "Fits with work"), ("unclear", "Unclear"), ("no", "Does not fit")],
+)
+def test_a_verdict_has_its_word_and_a_shape_of_its_own(verdict, word):
+    shown = render_to_string("_verdict.html", {"verdict": verdict})
+    assert re.sub(r"<[^>]*>|\s*\n\s*", "", shown) == word
+    assert f'class="verdict verdict-{verdict}"' in shown
+    others = {"fits", "work", "unclear", "no"} - {verdict}
+    shape = re.search(r"<svg.*</svg>", shown, re.DOTALL)[0]
+    assert all(shape not in render_to_string("_verdict.html", {"verdict": other}) for other in others)
+
+
+class OpeningForm(forms.Form):
+    opening = forms.DecimalField(label="Dial opening", help_text="At its narrowest.", min_value=0)
+
+
+def test_a_field_shows_label_hint_unit_and_error_tied_to_the_input():
+    field = OpeningForm({"opening": "-3"})["opening"]
+    shown = render_to_string("_field.html", {"field": field, "unit": "mm"})
+    assert '<label for="id_opening">Dial opening</label>' in shown
+    assert '<div class="hint" id="id_opening_helptext">At its narrowest.</div>' in shown
+    assert '<span class="unit">mm</span>' in shown
+    assert 'aria-describedby="id_opening_helptext id_opening_error"' in shown
+    assert 'aria-invalid="true"' in shown
+    assert re.search(r'id="id_opening_error">\s*<li>.*Ensure this value is greater than', shown, re.DOTALL)

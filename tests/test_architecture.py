@@ -1,0 +1,101 @@
+"""Holds the rooms and their one-way doors: who may import whom."""
+
+import ast
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+SHEET_MODULES = ("parts.fit.records", "parts.fit.sheet")
+
+
+def modules(room: str) -> list[Path]:
+    """List the modules of a room, such as parts/fit; none when the room is not there."""
+    return sorted((ROOT / room).rglob("*.py"))
+
+
+def imported(source: str, module: str) -> set[str]:
+    """Name everything that a module imports, `from a import b` both as a and as a.b.
+
+    `module` is the dotted name of the module, from which relative imports count; a package's own
+    __init__ is named with it.
+    """
+    names = set()
+    for node in ast.walk(ast.parse(source)):
+        if isinstance(node, ast.Import):
+            names.update(alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            base = module.split(".")[: -node.level] if node.level else []
+            base = ".".join([*base, *([node.module] if node.module else [])])
+            names.add(base)
+            names.update(f"{base}.{alias.name}" for alias in node.names)
+    return names
+
+
+def imports(path: Path) -> set[str]:
+    return imported(path.read_text(), ".".join(path.relative_to(ROOT).with_suffix("").parts))
+
+
+def within(name: str, room: str) -> bool:
+    return name == room or name.startswith(f"{room}.")
+
+
+def reaching(room: str, forbidden: str) -> dict[str, list[str]]:
+    """Find the modules of a room that import from a forbidden one, and what."""
+    found = {
+        str(path.relative_to(ROOT)): sorted(n for n in imports(path) if within(n, forbidden)) for path in modules(room)
+    }
+    return {module: names for module, names in found.items() if names}
+
+
+@pytest.mark.parametrize(
+    ("source", "names"),
+    [
+        ("import jobs.models", {"jobs.models"}),
+        ("from jobs import models", {"jobs", "jobs.models"}),
+        ("def f():\n    from jobs.models import Job", {"jobs.models", "jobs.models.Job"}),
+        ("from . import records", {"parts.fit", "parts.fit.records"}),
+        ("from ..models import Case", {"parts.models", "parts.models.Case"}),
+    ],
+)
+def test_the_scan_finds_every_kind_of_import(source, names):
+    assert imported(source, "parts.fit.check") == names
+
+
+def test_the_engine_imports_only_the_standard_library_and_itself():
+    assert modules("parts/fit")
+    strangers = {
+        (str(path.relative_to(ROOT)), name)
+        for path in modules("parts/fit")
+        for name in imports(path)
+        if name.split(".")[0] not in sys.stdlib_module_names and not within(name, "parts.fit")
+    }
+    assert not strangers
+
+
+@pytest.mark.parametrize(
+    ("room", "forbidden"),
+    [("parts", "jobs"), ("parts", "workshop.urls"), ("jobs", "workshop.urls")],
+)
+def test_no_door_opens_backwards(room, forbidden):
+    assert not reaching(room, forbidden)
+
+
+def test_one_module_turns_rows_into_sheets():
+    both = [
+        str(path.relative_to(ROOT))
+        for room in ("parts", "jobs", "workshop")
+        for path in modules(room)
+        if any(within(name, "parts.models") for name in imports(path))
+        and any(within(name, module) for name in imports(path) for module in SHEET_MODULES)
+    ]
+    assert set(both) <= {"parts/sheets.py"}
+
+
+def test_the_engine_imports_with_django_absent():
+    names = [".".join(path.relative_to(ROOT).with_suffix("").parts) for path in modules("parts/fit")]
+    code = "import importlib, sys; sys.modules['django'] = None; [*map(importlib.import_module, sys.argv[1:])]"
+    run = subprocess.run([sys.executable, "-S", "-c", code, *names], cwd=ROOT, capture_output=True, text=True)
+    assert run.returncode == 0, run.stderr
