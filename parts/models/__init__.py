@@ -1,0 +1,23 @@
+"""What lies in the drawers, and which parts were paired."""
+
+from parts.models.case import Case, CaseFamily
+from parts.models.dial import Dial, DialFoot, DialFurniture
+from parts.models.hands import Hand, HandSet
+from parts.models.movement import FootHole, Movement
+from parts.models.pairing import Pairing
+from parts.models.stem import Crown, Stem
+
+__all__ = [
+    "Case",
+    "CaseFamily",
+    "Crown",
+    "Dial",
+    "DialFoot",
+    "DialFurniture",
+    "FootHole",
+    "Hand",
+    "HandSet",
+    "Movement",
+    "Pairing",
+    "Stem",
+]

@@ -1,0 +1,49 @@
+"""Cases and the families that share their dimensions."""
+
+from django.db import models
+
+from parts.fields import Dimension
+from parts.models.base import Part, Record
+
+
+class CaseFamily(Record):
+    """Watches that share a case and its dimensions."""
+
+    class Meta(Record.Meta):
+        verbose_name_plural = "case families"
+
+
+class Case(Part):
+    """One case as it was measured, dial seat to case back."""
+
+    class Loading(models.TextChoices):
+        """From which side the movement goes in."""
+
+        BACK = "back", "from the back"
+        FRONT = "front", "from the front"
+
+    family = models.ForeignKey(
+        CaseFamily, on_delete=models.PROTECT, null=True, blank=True, related_name="cases"
+    )
+    loading = models.CharField(
+        "loaded",
+        max_length=5,
+        choices=Loading.choices,
+        default=Loading.BACK,
+        help_text="The fit check covers cases loaded from the back, whose dial rests on a shoulder inside.",
+    )
+    bore_diameter = Dimension("case.bore_diameter")
+    dial_seat_diameter = Dimension("case.dial_seat_diameter")
+    dial_opening_diameter = Dimension("case.dial_opening_diameter")
+    stem_axis_depth = Dimension("case.stem_axis_depth")
+    back_depth = Dimension("case.back_depth")
+    crystal_gap_centre = Dimension("case.crystal_gap_centre")
+    crystal_gap_edge = Dimension("case.crystal_gap_edge")
+    crystal_edge_radius = Dimension("case.crystal_edge_radius")
+    stem_angle = Dimension("case.stem_angle")
+    crown_seat_radius = Dimension("case.crown_seat_radius")
+    tube_bore_diameter = Dimension("case.tube_bore_diameter")
+    tube_outer_diameter = Dimension("case.tube_outer_diameter")
+
+    def __str__(self):
+        return f"{self.family} {self.name}" if self.family_id else self.name

@@ -1,0 +1,72 @@
+"""Dials with their feet, window and applied furniture."""
+
+from django.db import models
+
+from parts.fields import Dimension
+from parts.models.base import Measured, Part, refuse_idle
+from parts.models.case import CaseFamily
+
+
+class Dial(Part):
+    """One dial as it was measured; angles count clockwise from 12 o'clock, seen from the front."""
+
+    family = models.ForeignKey(
+        CaseFamily, on_delete=models.PROTECT, null=True, blank=True, related_name="dials"
+    )
+    diameter = Dimension("dial.diameter")
+    thickness = Dimension("dial.thickness")
+    centre_hole_diameter = Dimension("dial.centre_hole_diameter")
+    minute_track_radius = Dimension("dial.minute_track_radius")
+    hour_marker_inner_radius = Dimension("dial.hour_marker_inner_radius")
+    feet_recorded = models.BooleanField(
+        "the feet are recorded",
+        default=False,
+        help_text="Tick it when you have looked at the dial's back: the feet listed are then all there are.",
+    )
+    has_window = models.BooleanField("has a date window", default=False)
+    window_angle = Dimension("dial.window.angle")
+    window_radius = Dimension("dial.window.radius")
+    window_radial = Dimension("dial.window.radial")
+    window_tangential = Dimension("dial.window.tangential")
+    day_window = models.BooleanField("has a day window", default=False)
+
+    def __str__(self):
+        return f"{self.family} {self.name}" if self.family_id else self.name
+
+    def clean(self):
+        super().clean()
+        refuse_idle(self, flag="has_window", prefix="window_", thing="date window")
+
+
+class DialFoot(Measured):
+    """One of a dial's feet."""
+
+    dial = models.ForeignKey(Dial, on_delete=models.CASCADE, related_name="feet")
+    angle = Dimension("dial.feet[].angle")
+    radius = Dimension("dial.feet[].radius")
+    diameter = Dimension("dial.feet[].diameter")
+
+    class Meta:
+        ordering = ["pk"]
+        verbose_name = "dial foot"
+        verbose_name_plural = "dial feet"
+
+    def __str__(self):
+        return f"foot at {self.dimensions['angle'].shown(self) or 'an unknown angle'}"
+
+
+class DialFurniture(Measured):
+    """Something that stands up from the dial's face: markers, numerals, a rim."""
+
+    dial = models.ForeignKey(Dial, on_delete=models.CASCADE, related_name="furniture")
+    name = models.CharField("what it is", max_length=80, blank=True)
+    inner_radius = Dimension("dial.furniture[].inner_radius")
+    outer_radius = Dimension("dial.furniture[].outer_radius")
+    height = Dimension("dial.furniture[].height")
+
+    class Meta:
+        ordering = ["pk"]
+        verbose_name_plural = "dial furniture"
+
+    def __str__(self):
+        return self.name or "furniture"

@@ -1,0 +1,46 @@
+"""Hand sets."""
+
+from django.db import models
+
+from parts.fields import Dimension
+from parts.models.base import Measured, Part
+
+
+class HandSet(Part):
+    """Hour and minute hand that belong together, with a seconds hand or without."""
+
+    lume = models.CharField(
+        "luminous colour",
+        max_length=40,
+        blank=True,
+        help_text="As it looks; aged luminous paint without a mark is treated as radium.",
+    )
+
+
+class Hand(Measured):
+    """One hand of a set; lengths count from the middle of its hole."""
+
+    class Role(models.TextChoices):
+        HOUR = "hour", "hour hand"
+        MINUTE = "minute", "minute hand"
+        SECONDS = "seconds", "seconds hand"
+
+    hand_set = models.ForeignKey(HandSet, on_delete=models.CASCADE, related_name="hands")
+    role = models.CharField(max_length=7, choices=Role.choices)
+    hole_diameter = Dimension("hands.hour.hole_diameter")
+    length = Dimension("hands.hour.length")
+    tail = Dimension("hands.hour.tail")
+    thickness = Dimension("hands.hour.thickness")
+    hub_height = Dimension("hands.hour.hub_height")
+    hub_diameter = Dimension("hands.hour.hub_diameter")
+    mass = Dimension("hands.hour.mass")
+    centre_of_mass = Dimension("hands.hour.centre_of_mass")
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [
+            models.UniqueConstraint(fields=["hand_set", "role"], name="one_hand_of_each_role"),
+        ]
+
+    def __str__(self):
+        return self.get_role_display()

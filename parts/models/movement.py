@@ -1,0 +1,97 @@
+"""Movements with their posts, date disc and foot holes."""
+
+from django.core.exceptions import ValidationError
+from django.core.validators import MaxValueValidator, MinValueValidator
+from django.db import models
+
+from parts.fields import Dimension
+from parts.models.base import Measured, Part, refuse_idle
+
+_RATE = [MinValueValidator(-3600), MaxValueValidator(3600)]
+
+
+class Movement(Part):
+    """One movement; heights count from its dial rest, angles clockwise from the stem on the dial side."""
+
+    class Kind(models.TextChoices):
+        QUARTZ = "quartz", "quartz"
+        MECHANICAL = "mechanical", "mechanical"
+
+    kind = models.CharField(max_length=10, choices=Kind.choices, blank=True)
+    declared_size = models.CharField(
+        max_length=40,
+        blank=True,
+        help_text="The size it is sold under, such as 11 1/2'''. A name only: nothing is computed from it.",
+    )
+    fit_diameter = Dimension("movement.fit_diameter")
+    overall_diameter = Dimension("movement.overall_diameter")
+    stem_axis_depth = Dimension("movement.stem_axis_depth")
+    back_height = Dimension("movement.back_height")
+    stem_thread = Dimension("movement.stem_thread")
+    stem_reference_radius = Dimension("movement.stem_reference_radius")
+    post_hour_diameter = Dimension("movement.posts.hour.diameter")
+    post_hour_height = Dimension("movement.posts.hour.height")
+    post_minute_diameter = Dimension("movement.posts.minute.diameter")
+    post_minute_height = Dimension("movement.posts.minute.height")
+    post_seconds_diameter = Dimension("movement.posts.seconds.diameter")
+    post_seconds_height = Dimension("movement.posts.seconds.height")
+    foot_holes_recorded = models.BooleanField(
+        "the foot holes are recorded",
+        default=False,
+        help_text="Tick it when you have looked: the holes listed are then all there are.",
+    )
+    has_date = models.BooleanField("has a date", default=False)
+    date_angle = Dimension("movement.date.angle")
+    date_numeral_radius = Dimension("movement.date.numeral_radius")
+    date_numeral_radial = Dimension("movement.date.numeral_radial")
+    date_numeral_tangential = Dimension("movement.date.numeral_tangential")
+    date_disc_inner_radius = Dimension("movement.date.disc_inner_radius")
+    date_disc_outer_radius = Dimension("movement.date.disc_outer_radius")
+    has_day = models.BooleanField("has a day display", default=False)
+    unbalance_hour = Dimension("movement.unbalance_limits.hour")
+    unbalance_minute = Dimension("movement.unbalance_limits.minute")
+    unbalance_seconds = Dimension("movement.unbalance_limits.seconds")
+    cell_type = models.CharField(max_length=40, blank=True, help_text="As printed on the cell.")
+    cell_capacity = Dimension("movement.cell_capacity")
+    current = Dimension("movement.current")
+    rate_low_s_per_day = models.FloatField(
+        "slowest rate promised",
+        null=True,
+        blank=True,
+        validators=_RATE,
+        help_text="Losing counts as minus; from the maker's sheet.",
+    )
+    rate_high_s_per_day = models.FloatField(
+        "fastest rate promised",
+        null=True,
+        blank=True,
+        validators=_RATE,
+        help_text="Gaining counts as plus; from the maker's sheet.",
+    )
+
+    def clean(self):
+        super().clean()
+        refuse_idle(self, flag="has_date", prefix="date_", thing="date")
+        low, high = self.rate_low_s_per_day, self.rate_high_s_per_day
+        if low is not None and high is not None and low > high:
+            raise ValidationError(
+                {
+                    "rate_high_s_per_day": f"{high:g} s/day is below the slowest rate, {low:g} s/day. "
+                    "Swap the two."
+                }
+            )
+
+
+class FootHole(Measured):
+    """A hole in a movement that takes a dial foot."""
+
+    movement = models.ForeignKey(Movement, on_delete=models.CASCADE, related_name="foot_holes")
+    angle = Dimension("movement.foot_holes[].angle")
+    radius = Dimension("movement.foot_holes[].radius")
+    diameter = Dimension("movement.foot_holes[].diameter")
+
+    class Meta:
+        ordering = ["pk"]
+
+    def __str__(self):
+        return f"hole at {self.dimensions['angle'].shown(self) or 'an unknown angle'}"

@@ -1,0 +1,28 @@
+"""Stems and crowns."""
+
+from django.db import models
+
+from parts.fields import Dimension
+from parts.models.base import Part
+
+
+class Stem(Part):
+    """A winding or setting stem."""
+
+    thread = Dimension("stem.thread")
+    length = Dimension("stem.length")
+    uncut_gap = Dimension("stem.uncut_gap")
+
+
+class Crown(Part):
+    """A crown, pushed in or screwed down."""
+
+    class Style(models.TextChoices):
+        PUSH = "push", "pushed in"
+        SCREW = "screw", "screwed down"
+
+    style = models.CharField("closes", max_length=5, choices=Style.choices, blank=True)
+    thread = Dimension("crown.thread")
+    bore_depth = Dimension("crown.bore_depth")
+    tube_bore_diameter = Dimension("crown.tube_bore_diameter")
+    spring_travel = Dimension("crown.spring_travel")

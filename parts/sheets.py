@@ -1,0 +1,238 @@
+"""Records to pairing sheet and back: the only module that knows both the models and the engine's sheet.
+
+The sheet is a plain dict as JSON has it (fit model section 2): a dimension is a number, [value, plus_minus],
+or None where it is not measured. A part that is not chosen is an empty dict.
+"""
+
+from django.core.exceptions import ValidationError
+from django.db import transaction
+
+from parts.dimension import format_dimension
+from parts.fit.errors import SheetError
+from parts.fit.records import HANDS
+from parts.fit.sheet import read_sheet
+from parts.models import (
+    Case,
+    Crown,
+    Dial,
+    DialFoot,
+    DialFurniture,
+    FootHole,
+    Hand,
+    HandSet,
+    Movement,
+    Pairing,
+    Stem,
+)
+from parts.models.base import Part
+
+
+def sheet_of(pairing):
+    """The pairing sheet of a Pairing's own parts, without its what-if changes."""
+    return sheet_for(
+        case=pairing.case,
+        dial=pairing.dial,
+        movement=pairing.movement,
+        hands=pairing.hands,
+        stem=pairing.stem,
+        crown=pairing.crown,
+        placement=pairing.placement,
+    )
+
+
+def sheet_for(*, case=None, dial=None, movement=None, hands=None, stem=None, crown=None, placement="auto"):
+    """The pairing sheet of these parts."""
+    return {
+        "case": case_sheet(case) if case else {},
+        "dial": dial_sheet(dial, feet=dial.feet.all(), furniture=dial.furniture.all()) if dial else {},
+        "movement": movement_sheet(movement, foot_holes=movement.foot_holes.all()) if movement else {},
+        "hands": hands_sheet(hands.hands.all()) if hands else {},
+        "stem": _numbers(stem) if stem else {},
+        "crown": crown_sheet(crown) if crown else {},
+        "spacer": {"placement": placement},
+    }
+
+
+def case_sheet(case):
+    return _numbers(case) | {"loading": case.loading}
+
+
+def dial_sheet(dial, *, feet, furniture):
+    """The dial's part of the sheet; its rows are given, since they may not be saved yet."""
+    found = _numbers(dial) | {
+        "feet": [_numbers(foot) for foot in feet] if dial.feet_recorded else None,
+        "day_window": dial.day_window,
+        "furniture": [{"name": item.name} | _numbers(item) for item in furniture],
+    }
+    return found if dial.has_window else found | {"window": None}
+
+
+def movement_sheet(movement, *, foot_holes):
+    """The movement's part of the sheet; its foot holes are given, since they may not be saved yet."""
+    found = _numbers(movement) | {
+        "foot_holes": [_numbers(hole) for hole in foot_holes] if movement.foot_holes_recorded else None,
+        "day": movement.has_day,
+    }
+    return found if movement.has_date else found | {"date": None}
+
+
+def hands_sheet(hands):
+    """The hand set's part of the sheet, from its Hand rows."""
+    by_role = {hand.role: _numbers(hand) for hand in hands}
+    return {role: by_role.get(role) for role in HANDS}
+
+
+def crown_sheet(crown):
+    return _numbers(crown) | {"style": crown.style or None}
+
+
+def refuse_part(*, key, part):
+    """Refuse one part's sheet where its dimensions contradict each other (SheetError)."""
+    read_sheet({key: part})
+
+
+def sources_of(pairing):
+    """Where each measured dimension comes from: path of the sheet to a word ("measured", "maker's sheet")."""
+    found = {}
+    for key in ("case", "dial", "movement", "stem", "crown"):
+        found |= _sources(getattr(pairing, key))
+    if pairing.dial:
+        for key in ("feet", "furniture"):
+            for i, row in enumerate(getattr(pairing.dial, key).all()):
+                found |= _sources(row, f"dial.{key}[{i}].")
+    if pairing.movement:
+        for i, hole in enumerate(pairing.movement.foot_holes.all()):
+            found |= _sources(hole, f"movement.foot_holes[{i}].")
+    if pairing.hands:
+        for hand in pairing.hands.hands.all():
+            found |= _sources(hand, f"hands.{hand.role}.")
+    return found
+
+
+@transaction.atomic
+def records_from_sheet(sheet, *, name):
+    """Make a saved Pairing called `name` with new parts of the same name from a pairing sheet.
+
+    Bench rules of the sheet become what-if changes of the pairing. Raises SheetError, and then saves nothing.
+    """
+    read_sheet(sheet)
+    pairing = Pairing(
+        name=name,
+        placement=(sheet.get("spacer") or {}).get("placement") or Pairing.Placement.AUTO,
+        what_if={
+            f"rules.{rule}": format_dimension(value, unit="mg") for rule, value in (sheet.get("rules") or {}).items()
+        },
+    )
+    for key, make in _MAKERS.items():
+        if data := sheet.get(key):
+            setattr(pairing, key, make(data, name))
+    return _saved(pairing, "name")
+
+
+def _steps(dimension, record):
+    return dimension.branch if isinstance(record, Part) else ()
+
+
+def _numbers(record):
+    found = {}
+    for dimension in record.dimensions.values():
+        inside = found
+        for step in _steps(dimension, record):
+            inside = inside.setdefault(step, {})
+        value, plus_minus, _ = dimension.of(record)
+        inside[dimension.key] = [value, plus_minus] if value is not None and plus_minus else value
+    return found
+
+
+def _sources(record, prefix=""):
+    if record is None:
+        return {}
+    return {
+        prefix + dimension.key if prefix else dimension.path: dimension.source(record)
+        for dimension in record.dimensions.values()
+        if dimension.source(record)
+    }
+
+
+def _filled(record, data):
+    for dimension in record.dimensions.values():
+        inside = data
+        for step in _steps(dimension, record):
+            inside = inside.get(step) or {}
+        raw = inside.get(dimension.key)
+        value, plus_minus = raw if isinstance(raw, list | tuple) else (raw, 0.0)
+        if value is not None:
+            dimension.put(record, float(value), float(plus_minus))
+    return record
+
+
+def _saved(record, path):
+    try:
+        record.full_clean()
+    except ValidationError as error:
+        field, messages = next(iter(error.message_dict.items()))
+        raise SheetError(path, getattr(record, field, None), "storable", f"{field}: {messages[0]}") from error
+    record.save()
+    return record
+
+
+def _case(data, name):
+    return _saved(_filled(Case(name=name, loading=data.get("loading") or Case.Loading.BACK), data), "case")
+
+
+def _dial(data, name):
+    feet, window = data.get("feet"), data.get("window")
+    dial = Dial(
+        name=name,
+        feet_recorded=feet is not None,
+        has_window=window is not None,
+        day_window=data.get("day_window") or False,
+    )
+    _saved(_filled(dial, data), "dial")
+    for i, row in enumerate(feet or ()):
+        _saved(_filled(DialFoot(dial=dial), row), f"dial.feet[{i}]")
+    for i, row in enumerate(data.get("furniture") or ()):
+        item = DialFurniture(dial=dial, name=row.get("name") or "")
+        _saved(_filled(item, row), f"dial.furniture[{i}]")
+    return dial
+
+
+def _movement(data, name):
+    holes, date = data.get("foot_holes"), data.get("date")
+    movement = Movement(
+        name=name,
+        foot_holes_recorded=holes is not None,
+        has_date=date is not None,
+        has_day=data.get("day") or False,
+    )
+    _saved(_filled(movement, data), "movement")
+    for i, row in enumerate(holes or ()):
+        _saved(_filled(FootHole(movement=movement), row), f"movement.foot_holes[{i}]")
+    return movement
+
+
+def _hands(data, name):
+    hand_set = _saved(HandSet(name=name), "hands")
+    for role in HANDS:
+        row = data.get(role)
+        if row is not None:
+            _saved(_filled(Hand(hand_set=hand_set, role=role), row), f"hands.{role}")
+    return hand_set
+
+
+def _stem(data, name):
+    return _saved(_filled(Stem(name=name), data), "stem")
+
+
+def _crown(data, name):
+    return _saved(_filled(Crown(name=name, style=data.get("style") or ""), data), "crown")
+
+
+_MAKERS = {
+    "case": _case,
+    "dial": _dial,
+    "movement": _movement,
+    "hands": _hands,
+    "stem": _stem,
+    "crown": _crown,
+}
