@@ -29,7 +29,7 @@ def is_flat(case):
 
 
 def gap_at(case, reach):
-    """Room between the dial-seat plane and the crystal's underside at the radius `reach`, in mm, without the front spacer.
+    """Room from the dial-seat plane to the crystal's underside at the radius `reach`, mm, without the front spacer.
 
     For a crystal bowed inwards the centre is the tightest place that a hand sweeps, so its gap counts everywhere.
     """

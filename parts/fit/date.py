@@ -211,9 +211,7 @@ def _cut(p, inputs):
 
 
 def _neighbours(p, inputs):
-    before, after = (
-        _by_differences(lambda *measures, j=j: sliver(j, *measures), p.date, inputs) for j in (-1, 1)
-    )
+    before, after = (_by_differences(lambda *measures, j=j: sliver(j, *measures), p.date, inputs) for j in (-1, 1))
     return weakest([_sliver(p, value, before, after) for value in (before, after)], small_is_bad=False)
 
 

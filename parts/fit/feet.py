@@ -41,9 +41,7 @@ def foot_marks(p):
 
 def catch(p):
     """Which hole takes which foot (hole index to foot index), as many feet as can have a hole of their own."""
-    reachable = [
-        [i for i, hole in enumerate(p.movement.foot_holes) if _catches(p, foot, hole)] for foot in p.dial.feet
-    ]
+    reachable = [[i for i, hole in enumerate(p.movement.foot_holes) if _catches(p, foot, hole)] for foot in p.dial.feet]
     taken = {}
 
     def place(foot, tried):
@@ -76,9 +74,7 @@ def _missing(p):
         return ("movement.foot_holes",)
     if not p.movement.foot_holes:
         return ()
-    places = [
-        q for item in (*p.dial.feet, *p.movement.foot_holes) for q in (item.angle, item.radius, item.diameter)
-    ]
+    places = [q for item in (*p.dial.feet, *p.movement.foot_holes) for q in (item.angle, item.radius, item.diameter)]
     return missing_of(p.case.stem_angle, *places)
 
 
@@ -88,18 +84,14 @@ def dial_feet(p):
         yield judge("dial-feet", "Dial feet in their holes", unknown(*missing), [], unit="count")
         return
     feet = p.dial.feet
-    remedy = by_work(
-        "Move the feet to the movement's holes, or remove them and fix the dial with adhesive pads."
-    )
+    remedy = by_work("Move the feet to the movement's holes, or remove them and fix the dial with adhesive pads.")
     row = line(
         work(f"{{value}} of the dial's {len(feet)} feet find a hole.", remedy),
         float(len(feet)),
         fits(f"All {len(feet)} feet of the dial find a hole."),
     )
     if not feet:
-        row = line(
-            work("The dial has no feet.", by_work("Fix the dial with adhesive pads, or solder new feet."))
-        )
+        row = line(work("The dial has no feet.", by_work("Fix the dial with adhesive pads, or solder new feet.")))
     yield judge("dial-feet", "Dial feet in their holes", Quantity(float(len(catch(p)))), row, unit="count")
 
 
@@ -113,9 +105,7 @@ def pad_room(p):
         "Room for adhesive pads",
         edge - (p.movement.date.disc_outer_radius + p.rules.pad_disc_gap),
         line(
-            work(
-                "Only {value} beside the date disc for pads.", by_work("Put the pads on the holder's face.")
-            ),
+            work("Only {value} beside the date disc for pads.", by_work("Put the pads on the holder's face.")),
             p.rules.pad_width_min,
             fits("{value} beside the date disc for pads."),
         ),

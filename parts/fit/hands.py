@@ -3,6 +3,8 @@
 Source: fit model sections 4 and 5; gravity 9.80665 m/s² (Handbook of Mathematical Functions, AMS 55, table 2.4).
 """
 
+from itertools import pairwise
+
 from .quantities import product
 from .records import HANDS, fitted
 from .verdicts import bands as line
@@ -55,9 +57,7 @@ def _gap(p, key, title, value, between):
         line(
             no("{between}: {value}, which touches or nearly so."),
             p.rules.gap_touch,
-            work(
-                "{between}: only {value}.", by_work("Set the hands under magnification; {between}: {value}.")
-            ),
+            work("{between}: only {value}.", by_work("Set the hands under magnification; {between}: {value}.")),
             p.rules.gap_min,
             fits("{between}: {value}."),
         ),
@@ -75,7 +75,7 @@ def gaps(p):
         seats["hour"].hub_bottom - p.stack.face,
         "Hour hub to dial",
     )
-    for lower, upper in zip(HANDS, HANDS[1:]):
+    for lower, upper in pairwise(HANDS):
         if upper in seats:
             value = seats[upper].hub_bottom - seats[lower].top
             title = f"{upper.capitalize()} hand over the {lower} hand"

@@ -1,5 +1,7 @@
 """Exact areas of convex polygons cut by an upright rectangle; points are (x, y) pairs, any length unit."""
 
+from itertools import pairwise
+
 
 def clip_to_rectangle(points, half_x, half_y):
     """The part of a convex polygon inside |x| <= half_x, |y| <= half_y, as a list of points (empty for none)."""
@@ -25,5 +27,7 @@ def _cut(points, inside, axis, at):
 
 def area(points):
     """Area by the shoelace formula, positive either way round."""
-    twice = sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(points, points[1:] + points[:1]))
+    if not points:
+        return 0.0
+    twice = sum(a[0] * b[1] - b[0] * a[1] for a, b in pairwise([*points, points[0]]))
     return abs(twice) / 2

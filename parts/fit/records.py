@@ -41,36 +41,20 @@ def yes_no(label):
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    bore_diameter: Quantity = a_size(
-        "bore diameter", "inside of the case behind the dial seat, where the holder sits"
-    )
-    dial_seat_diameter: Quantity = a_size(
-        "dial seat diameter", "diameter of the recess that the dial lies in"
-    )
+    bore_diameter: Quantity = a_size("bore diameter", "inside of the case behind the dial seat, where the holder sits")
+    dial_seat_diameter: Quantity = a_size("dial seat diameter", "diameter of the recess that the dial lies in")
     dial_opening_diameter: Quantity = a_size("dial opening diameter", "visible opening in front of the dial")
-    stem_axis_depth: Quantity = a_length(
-        "stem axis depth", "from the dial seat back to the axis of the stem hole"
-    )
+    stem_axis_depth: Quantity = a_length("stem axis depth", "from the dial seat back to the axis of the stem hole")
     back_depth: Quantity = a_length("back depth", "from the dial seat to the inside of the closed case back")
-    crystal_gap_centre: Quantity = a_length(
-        "crystal gap at the centre", "from the dial seat forward to the crystal"
-    )
+    crystal_gap_centre: Quantity = a_length("crystal gap at the centre", "from the dial seat forward to the crystal")
     crystal_gap_edge: Quantity = a_length(
         "crystal gap at the edge", "the same near the rim; a flat crystal leaves it out"
     )
-    crystal_edge_radius: Quantity = a_size(
-        "radius of the edge gap", "how far from the centre the edge gap was taken"
-    )
+    crystal_edge_radius: Quantity = a_size("radius of the edge gap", "how far from the centre the edge gap was taken")
     stem_angle: Quantity = an_angle("stem angle", "where the crown stands: 90 is 3 o'clock")
-    tube_bore_diameter: Quantity = a_size(
-        "tube bore diameter", "inside of the case tube that the stem passes"
-    )
-    tube_outer_diameter: Quantity = a_size(
-        "tube outer diameter", "outside of the case tube that the crown slides over"
-    )
-    crown_seat_radius: Quantity = a_length(
-        "crown seat radius", "from the case's centre to the face the crown stops at"
-    )
+    tube_bore_diameter: Quantity = a_size("tube bore diameter", "inside of the case tube that the stem passes")
+    tube_outer_diameter: Quantity = a_size("tube outer diameter", "outside of the case tube that the crown slides over")
+    crown_seat_radius: Quantity = a_length("crown seat radius", "from the case's centre to the face the crown stops at")
     loading: str = choice("loading", ("back", "front"), "back")
 
 
@@ -102,9 +86,7 @@ class Dial:
     diameter: Quantity = a_size("diameter")
     thickness: Quantity = a_size("thickness", "the plate alone, without markers")
     centre_hole_diameter: Quantity = a_size("centre hole diameter")
-    minute_track_radius: Quantity = a_length(
-        "minute track radius", "from the centre to the middle of the minute track"
-    )
+    minute_track_radius: Quantity = a_length("minute track radius", "from the centre to the middle of the minute track")
     hour_marker_inner_radius: Quantity = a_length(
         "hour marker inner radius", "from the centre to where the markers begin"
     )
@@ -138,8 +120,8 @@ class FootHole:
 class DateDisc:
     angle: Quantity = an_angle("angle", "of the place the maker shows the date at, clockwise from the stem")
     numeral_radius: Quantity = a_length("numeral radius", "from the centre to the middle of a numeral")
-    numeral_radial: Quantity = a_size("numeral radial size", "printed height along the radius")
-    numeral_tangential: Quantity = a_size("numeral tangential size", "printed width of the widest numeral")
+    numeral_radial: Quantity = a_size("numeral radial size", "of the printed numeral along the radius")
+    numeral_tangential: Quantity = a_size("numeral tangential size", "of the widest printed numeral across the radius")
     disc_inner_radius: Quantity = a_length("disc inner radius")
     disc_outer_radius: Quantity = a_size("disc outer radius")
 
@@ -157,9 +139,7 @@ class Movement:
     overall_diameter: Quantity = a_size("overall diameter", "across the widest part")
     stem_axis_depth: Quantity = a_length("stem axis depth", "from the dial rest back to the stem's axis")
     back_height: Quantity = a_length("back height", "from the dial rest to the rearmost point")
-    stem_thread: Quantity = a_size(
-        "stem thread", "outside diameter of the thread at the stem's end", most=5.0
-    )
+    stem_thread: Quantity = a_size("stem thread", "outside diameter of the thread at the stem's end", most=5.0)
     stem_reference_radius: Quantity = a_length(
         "stem reference radius", "from the centre to where a stem's length begins"
     )
@@ -168,9 +148,7 @@ class Movement:
     date: DateDisc = optional(DateDisc, "date")
     day: bool = yes_no("day display")
     unbalance_limits: UnbalanceLimits = part(UnbalanceLimits, "")
-    cell_capacity: Quantity = an_amount(
-        "cell capacity", "mAh", "for the load and cut-off the cell's maker states"
-    )
+    cell_capacity: Quantity = an_amount("cell capacity", "mAh", "for the load and cut-off the cell's maker states")
     current: Quantity = an_amount("current", "uA", "mean current of the running movement", above=True)
 
 
@@ -199,9 +177,7 @@ class HandSet:
 class Stem:
     thread: Quantity = a_size("thread", "outside diameter of the thread", most=5.0)
     length: Quantity = a_length("length", "from the movement's stem reference to the stem's end")
-    uncut_gap: Quantity = a_length(
-        "gap with the uncut stem", "between crown and seat with the uncut stem fitted"
-    )
+    uncut_gap: Quantity = a_length("gap with the uncut stem", "between crown and seat with the uncut stem fitted")
 
 
 @dataclass(frozen=True, slots=True)

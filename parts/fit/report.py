@@ -44,11 +44,7 @@ class Report:
             waiting = [c for c in self.checks if c.must and c.verdict is Verdict.UNCLEAR]
             what = "1 check" if len(waiting) == 1 else f"{len(waiting)} checks"
             best = describe(self.measure_next[0][0]).phrase if self.measure_next else ""
-            return (
-                f"{what} cannot be decided yet; measure the {best} next."
-                if best
-                else f"{what} cannot be decided."
-            )
+            return f"{what} cannot be decided yet; measure the {best} next." if best else f"{what} cannot be decided."
         if self.verdict is Verdict.WORK:
             kinds = Counter(remedy.kind for c in self.checks for remedy in c.remedies)
             told = (

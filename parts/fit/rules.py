@@ -18,15 +18,11 @@ def rule(default, reason, unit="mm"):
 class Rules:
     """One workshop's bench rules; built once and shared by all checks."""
 
-    holder_clearance: float = rule(
-        0.10, "room all round between holder ring and bore, so that the ring drops in"
-    )
+    holder_clearance: float = rule(0.10, "room all round between holder ring and bore, so that the ring drops in")
     wall_min: float = rule(0.80, "thinnest ring wall that prints well: two lines of a 0.4 mm nozzle")
     stem_tol: float = rule(0.10, "how far the stem may sit off the hole's axis before it binds")
     back_gap_min: float = rule(0.10, "least air between movement and case back")
-    dial_trim_max: float = rule(
-        0.50, "most that can be taken off a dial's diameter without reaching its print"
-    )
+    dial_trim_max: float = rule(0.50, "most that can be taken off a dial's diameter without reaching its print")
     dial_play_min: float = rule(0.02, "least play of the dial in its seat")
     dial_play_max: float = rule(0.30, "most play before the dial needs a centring ring")
     dial_cover_min: float = rule(0.20, "least width of dial edge hidden under the opening's rim")
@@ -46,9 +42,7 @@ class Rules:
     reach_minute_long: float = rule(0.30, "how far the minute hand may reach beyond the minute track")
     reach_hour_short: float = rule(2.00, "how far the hour hand may end inside the hour markers")
     reach_hour_long: float = rule(1.00, "how far the hour hand may reach over the hour markers")
-    date_tilt_max: float = rule(
-        12.0, "lean of the shown numeral that a customer may accept: one step of 31", "deg"
-    )
+    date_tilt_max: float = rule(12.0, "lean of the shown numeral that a customer may accept: one step of 31", "deg")
     date_offset_fits: float = rule(0.20, "offset of the numeral from the window's centre that nobody sees")
     date_offset_max: float = rule(1.00, "largest offset of the numeral that a customer may accept")
     date_cut_fits: float = rule(0.02, "share of the numeral cut off that nobody sees", "share")

@@ -34,12 +34,8 @@ def read_sheet(data):
                 f"hands.{name}.hub_height", hand.hub_height.value, limit, "the hub is lower than the blade"
             )
     _refuse_window_outside(sheet.dial)
-    if sheet.movement.date and _less(
-        sheet.movement.date.disc_outer_radius, sheet.movement.date.disc_inner_radius
-    ):
-        _refuse_order(
-            "movement.date.disc_outer_radius", sheet.movement.date, "disc_inner_radius", "disc_outer_radius"
-        )
+    if sheet.movement.date and _less(sheet.movement.date.disc_outer_radius, sheet.movement.date.disc_inner_radius):
+        _refuse_order("movement.date.disc_outer_radius", sheet.movement.date, "disc_inner_radius", "disc_outer_radius")
     for i, item in enumerate(sheet.dial.furniture):
         if _less(item.outer_radius, item.inner_radius):
             _refuse_order(f"dial.furniture[{i}].outer_radius", item, "inner_radius", "outer_radius")
@@ -53,13 +49,9 @@ def parse_sheet(text):
     except ValueError as error:
         if isinstance(error, SheetError):
             raise
-        raise SheetError(
-            "sheet", text.strip()[:20], "a pairing sheet in JSON", f"this is no JSON ({error})"
-        ) from error
+        raise SheetError("sheet", text.strip()[:20], "a pairing sheet in JSON", f"this is no JSON ({error})") from error
     except RecursionError as error:
-        raise SheetError(
-            "sheet", text.strip()[:20], "a pairing sheet in JSON", "it is nested too deeply"
-        ) from error
+        raise SheetError("sheet", text.strip()[:20], "a pairing sheet in JSON", "it is nested too deeply") from error
 
 
 def _once_each(pairs):
@@ -90,9 +82,7 @@ def read_number(path, raw, spec):
 
 @cache
 def _plan(cls):
-    return tuple((item.name, item.metadata, item.default) for item in fields(cls)), {
-        item.name for item in fields(cls)
-    }
+    return tuple((item.name, item.metadata, item.default) for item in fields(cls)), {item.name for item in fields(cls)}
 
 
 def _read_record(cls, data, path):
@@ -124,9 +114,7 @@ def _read_field(path, raw, meta, default):
             )
     elif "rules" in meta:
         if not isinstance(raw, dict):
-            raise SheetError(
-                path, raw, "an object of rule names and numbers", "this is no set of bench rules"
-            )
+            raise SheetError(path, raw, "an object of rule names and numbers", "this is no set of bench rules")
     elif not isinstance(raw, bool if "yes_no" in meta else str):
         wanted = "true or false" if "yes_no" in meta else "a text"
         raise SheetError(path, raw, wanted, "this is something else")
@@ -161,6 +149,4 @@ def _refuse_window_outside(dial):
     corner = hypot(window.radius.value + window.radial.value / 2, across)
     if corner > dial.diameter.value / 2:
         limit = f"such that its outer corner, now at {corner:.2f} mm, lies within {dial.diameter.value / 2:.2f} mm"
-        raise SheetError(
-            "dial.window.radius", window.radius.value, limit, "the window reaches outside the dial"
-        )
+        raise SheetError("dial.window.radius", window.radius.value, limit, "the window reaches outside the dial")

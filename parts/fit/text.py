@@ -46,23 +46,30 @@ def _check_line(item, paint):
 
 def _numbers(report):
     p = report.pairing
-    thickness = p.stack.thickness
-    if thickness:
-        yield f"Spacer        {with_unit(thickness, 'mm')}, {'in front of' if p.stack.placement == 'front' else 'behind'} the dial"
-    else:
-        yield "Spacer        " + ("none" if thickness == 0 else "not known")
+    yield f"{'Spacer':<13} {_spacer(p.stack)}"
     for name, seat in p.seating.seats.items():
-        height = with_unit(report.height_above_dial(name), "mm")
-        yield f"{name.capitalize() + ' hand':<13} top {height} above the dial, left {with_unit(seat.lift, 'mm')} above flush"
+        height = _mm(report.height_above_dial(name))
+        yield f"{name.capitalize() + ' hand':<13} top {height} above the dial, left {_mm(seat.lift)} above flush"
     if p.seating.why:
-        yield f"Seating       {p.seating.why}"
+        yield f"{'Seating':<13} {p.seating.why}"
     stem = report.stem
-    cut = f", {with_unit(stem.cut_off, 'mm')} to cut off" if stem.cut_off and stem.cut_off > 0 else ""
-    yield f"Stem          {with_unit(stem.length, 'mm')}{cut}"
+    cut = f", {_mm(stem.cut_off)} to cut off" if stem.cut_off and stem.cut_off > 0 else ""
+    yield f"{'Stem':<13} {_mm(stem.length)}{cut}"
     for step in stem.steps:
-        yield f"              {with_unit(step.length, 'mm')}  {step.text}"
+        yield f"{'':<13} {_mm(step.length)}  {step.text}"
     if stem.disagreement is not None:
-        yield f"              the gap under the crown says {with_unit(stem.gap_cut_off, 'mm')}: {with_unit(abs(stem.disagreement), 'mm')} apart"
+        apart = _mm(abs(stem.disagreement))
+        yield f"{'':<13} the gap under the crown says {_mm(stem.gap_cut_off)} to cut off: {apart} apart"
     for mark in report.foot_marks:
-        taken = f"takes foot {mark.foot + 1}" if mark.foot is not None else "takes no foot"
-        yield f"Foot hole     {mark.angle:.1f}°, minute {mark.minute:.2f}, radius {with_unit(mark.radius, 'mm')}; {taken}"
+        place = f"{mark.angle:.1f}°, minute {mark.minute:.2f}, radius {_mm(mark.radius)}"
+        yield f"{'Foot hole':<13} {place}; takes {f'foot {mark.foot + 1}' if mark.foot is not None else 'no foot'}"
+
+
+def _spacer(stack):
+    if not stack.thickness:
+        return "none" if stack.thickness == 0 else "not known"
+    return f"{_mm(stack.thickness)}, {'in front of' if stack.placement == 'front' else 'behind'} the dial"
+
+
+def _mm(value):
+    return with_unit(value, "mm")

@@ -5,11 +5,12 @@ Source: fit model section 3. The interval decides, not the nominal value.
 
 from dataclasses import dataclass, field
 from enum import StrEnum
+from itertools import pairwise
 from math import inf
 
-from .records import describe
 from .numbers import with_unit
 from .quantities import SLACK, Quantity, missing_of
+from .records import describe
 
 
 class Verdict(StrEnum):
@@ -82,7 +83,7 @@ def bands(*parts):
     An edge belongs to the better of its two bands, between equals to the upper one.
     """
     row = list(parts[::2])
-    for edge, below, above in zip(parts[1::2], row, row[1:]):
+    for edge, (below, above) in zip(parts[1::2], pairwise(row), strict=True):
         below.high = above.low = edge
         below.reach = edge + SLACK if below.effort < above.effort else edge - SLACK
     return row
@@ -192,9 +193,7 @@ def weakest(checks, *, small_is_bad=True):
     """
     first, missing = checks[0], missing_of(*(item.value for item in checks))
     if missing:
-        return judge(
-            first.key, first.title, Quantity(None, None, missing), [], unit=first.unit, must=first.must
-        )
+        return judge(first.key, first.title, Quantity(None, None, missing), [], unit=first.unit, must=first.must)
     sign = -1 if small_is_bad else 1
 
     def badness(item):

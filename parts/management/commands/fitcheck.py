@@ -15,7 +15,7 @@ BAD_SHEET = 2
 
 
 class Command(BaseCommand):
-    help = "Check whether the parts of a pairing sheet (JSON) go together. Exit status 0 for any verdict, 2 for a bad sheet."
+    help = "Check whether the parts of a pairing sheet (JSON) go together. Exits with 2 for a bad sheet, else 0."
     requires_system_checks = []
 
     def add_arguments(self, parser):
@@ -48,6 +48,4 @@ def _read(name):
         return sys.stdin.read() if name == "-" else Path(name).read_text(encoding="utf-8")
     except (OSError, UnicodeDecodeError) as error:
         reason = error.strerror if isinstance(error, OSError) else "this is not a text file in UTF-8"
-        raise CommandError(
-            f"{name}: {reason}; name a pairing sheet in JSON.", returncode=BAD_SHEET
-        ) from error
+        raise CommandError(f"{name}: {reason}; name a pairing sheet in JSON.", returncode=BAD_SHEET) from error
