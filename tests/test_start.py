@@ -12,7 +12,6 @@ import urllib.request
 from argparse import ArgumentTypeError
 
 import pytest
-from django.core.management import CommandError
 
 from workshop import serving
 from workshop.management.commands.serve import port_number
@@ -33,7 +32,7 @@ def test_the_key_is_made_once_and_only_its_owner_can_read_it(tmp_path):
 def test_a_busy_port_is_told_in_a_sentence():
     with socket.create_server(("127.0.0.1", 0)) as busy:
         port = busy.getsockname()[1]
-        with pytest.raises(CommandError, match=f"^Port {port} is in use by another program. .*PORT=8123$"):
+        with pytest.raises(serving.CannotStart, match=f"^Port {port} is in use .*: PORT=8000$"):
             serving.open_port(port)
 
 

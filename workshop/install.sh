@@ -54,7 +54,7 @@ dependencies() {
     [ "$(cat "$stamp" 2>/dev/null)" != "$wanted" ] || return 0
     say "installing the pinned Python packages ($purpose)"
     [ "$(.venv/bin/uv --version 2>/dev/null | cut -d' ' -f2)" = "$uv_version" ] ||
-        .venv/bin/python -m pip --quiet --disable-pip-version-check install "uv==$uv_version" ||
+        .venv/bin/python -m pip -qq --disable-pip-version-check install "uv==$uv_version" ||
         fail "could not download uv, the package installer; its own words are above."
     .venv/bin/uv pip install --quiet --python .venv/bin/python -c constraints.txt $groups ||
         fail "could not install the Python packages; the installer's own words are above."

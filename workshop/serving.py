@@ -7,11 +7,15 @@ import socket
 import waitress
 from django.conf import settings
 from django.contrib.staticfiles import finders
-from django.core.management import CommandError, call_command
+from django.core.management import call_command
 from django.core.wsgi import get_wsgi_application
 from django.db import OperationalError
 
 HOST = "127.0.0.1"
+
+
+class CannotStart(Exception):
+    """Says in a sentence for the person why the workshop cannot be served."""
 
 
 def open_port(port: int) -> socket.socket:
@@ -29,7 +33,8 @@ def open_port(port: int) -> socket.socket:
             reason = "is kept for the system. Choose one above 1023"
         else:
             raise
-        raise CommandError(f"Port {port} {reason}, for example: PORT=8123") from error
+        example = 8001 if port == 8000 else 8000
+        raise CannotStart(f"Port {port} {reason}, for example: PORT={example}") from error
     return listener
 
 
@@ -38,7 +43,7 @@ def prepare() -> None:
     try:
         call_command("migrate", interactive=False, verbosity=0)
     except OperationalError as error:
-        raise CommandError(f"The database cannot be opened: {error}") from error
+        raise CannotStart(f"The database cannot be opened: {error}") from error
     if settings.DIALSIDE_DEMO:
         call_command("loaddemo")
     collect_static()

@@ -1,5 +1,6 @@
 """python manage.py serve: make the workshop ready and serve it on this machine."""
 
+import sys
 from argparse import ArgumentTypeError
 
 from django.conf import settings
@@ -24,8 +25,11 @@ class Command(BaseCommand):
         parser.add_argument("--port", type=port_number, default=8000)
 
     def handle(self, *, port, **options):
-        listener = serving.open_port(port)
-        serving.prepare()
+        try:
+            listener = serving.open_port(port)
+            serving.prepare()
+        except serving.CannotStart as reason:
+            sys.exit(f"Dialside cannot start. {reason}")
         server = serving.server_on(listener)
         name = "demo workshop" if settings.DIALSIDE_DEMO else "your workshop"
         self.stdout.write(f"Dialside ({name}) is at http://{serving.HOST}:{port}/  (Ctrl-C stops it)")
