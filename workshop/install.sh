@@ -33,14 +33,14 @@ and then run the same command again."
 }
 
 packages() {
-    debian $pdf_packages
-    [ "$purpose" != test ] || debian chromium
+    needed=$pdf_packages
+    [ "$purpose" != test ] || needed="$needed chromium"
+    "$python" -c 'import ensurepip, venv' 2>/dev/null || needed="$needed python3.11-venv"
+    debian $needed
 }
 
 environment() {
-    [ -x .venv/bin/python ] && .venv/bin/python -c '' 2>/dev/null && return
-    python=$(command -v python3.11) || fail "Python 3.11 is needed, and no python3.11 was found on this machine."
-    "$python" -c 'import ensurepip, venv' 2>/dev/null || debian python3.11-venv
+    .venv/bin/python -c '' 2>/dev/null && return
     say "creating .venv"
     "$python" -m venv --clear .venv || fail "could not create .venv; Python's own words are above."
 }
@@ -61,7 +61,8 @@ dependencies() {
     echo "$wanted" >"$stamp"
 }
 
-case $purpose in
-run | test) environment; packages; dependencies ;;
-*) fail "say run or test, not '$purpose'." ;;
-esac
+case $purpose in run | test) ;; *) fail "say run or test, not '$purpose'." ;; esac
+python=$(command -v python3.11) || fail "Python 3.11 is needed, and no python3.11 was found on this machine."
+packages
+environment
+dependencies
