@@ -9,6 +9,7 @@ cd "$(dirname "$0")/.."
 purpose=${1:-run}
 uv_version=0.13.9
 pdf_packages="libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0 fonts-dejavu-core"
+browser_packages="chromium libatomic1"
 
 say() { echo "Dialside set-up: $*" >&2; }
 fail() { say "$*"; exit 1; }
@@ -34,7 +35,7 @@ and then run the same command again."
 
 packages() {
     needed=$pdf_packages
-    [ "$purpose" != test ] || needed="$needed chromium"
+    [ "$purpose" != test ] || needed="$needed $browser_packages"
     "$python" -c 'import ensurepip, venv' 2>/dev/null || needed="$needed python3.11-venv"
     debian $needed
 }
