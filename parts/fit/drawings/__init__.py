@@ -1,0 +1,12 @@
+"""Drawings of a report as SVG text; one drawing unit is one millimetre.
+
+Each drawing takes a scale: none for the screen, where the page's style gives the width, or a number (5 for 5:1) for
+paper, where width and height are stated in real millimetres.
+"""
+
+from .bar import bar_svg
+from .dial import dial_svg
+from .section import section_svg, stack_svg
+from .window import window_svg
+
+__all__ = ["bar_svg", "dial_svg", "section_svg", "stack_svg", "window_svg"]

@@ -1,0 +1,55 @@
+"""A check's value on its number line: bands, interval (thick) and nominal value (mark), with the limits below."""
+
+from math import isfinite
+
+from .svg import INK, VERDICT_INK, VERDICT_WASH, el, line, path, rect, text
+
+_WIDTH, _HEIGHT = 240.0, 44.0
+_DECIMALS = {"mm": 2, "deg": 1, "uN·m": 2, "months": 0, "share": 2, "count": 0}
+_BAND_HEIGHT = {"fits": 14.0, "work": 10.0, "no": 6.0}
+"""Bands differ in height as well as in colour: the better, the taller."""
+
+
+def bar_svg(check):
+    """The bar of one check, 240 x 44 units; empty where there is no value or nothing to weigh it by."""
+    edges = [band.high for band in check.bands if isfinite(band.high)]
+    if not check.value.known or not edges:
+        return ""
+    low, high = _span(check, edges)
+
+    def at(value):
+        return 6 + (_WIDTH - 12) * (min(max(value, low), high) - low) / (high - low)
+
+    middle = 14.0
+    parts = []
+    for band in check.bands:
+        half = _BAND_HEIGHT[band.verdict] / 2
+        look = {"fill": VERDICT_WASH[band.verdict], "stroke": VERDICT_INK[band.verdict], "stroke_width": 0.75}
+        parts.append(rect(at(band.low), middle - half, at(band.high), middle + half, **look))
+    value, half_width = check.value.value, check.value.half_width
+    parts.append(line(at(value - half_width), middle, at(value + half_width), middle, stroke=INK, stroke_width=3.5))
+    x = at(value)
+    parts.append(path("M", x, middle - 1, "l", -4.5, -11, 9, 0, "Z", fill=INK))
+    parts += _limits(edges, at, _DECIMALS[check.unit])
+    told = f"{check.title}: {check.sentence}"
+    view = f"0 0 {_WIDTH:g} {_HEIGHT:g}"
+    return el(
+        "svg", *parts, xmlns="http://www.w3.org/2000/svg", viewBox=view, role="img", aria_label=told, class_="bar"
+    )
+
+
+def _span(check, edges):
+    ends = [*edges, check.value.value - check.value.half_width, check.value.value + check.value.half_width]
+    margin = 0.18 * (max(ends) - min(ends)) or 1.0
+    return min(ends) - margin, max(ends) + margin
+
+
+def _limits(edges, at, decimals):
+    """The limits below the line; one that would cover its neighbour is left out."""
+    last = -100.0
+    for edge in edges:
+        x, words = at(edge), f"{edge:.{decimals}f}"
+        if x - last > 7.0 * len(words):
+            yield text(min(max(x, 14), _WIDTH - 14), 38, words, 12, font_family="Plex Mono, monospace")
+            last = x
+        yield line(x, 21, x, 26, stroke=INK, stroke_width=1)

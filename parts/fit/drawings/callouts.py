@@ -1,0 +1,78 @@
+"""Labels with leader lines, spread along a row so that none covers another."""
+
+from dataclasses import dataclass
+
+from .svg import INK, PAPER, VERDICT_INK, circle, el, line, text
+
+
+@dataclass(frozen=True, slots=True)
+class Callout:
+    """Words about a spot of the drawing at (x, y), mm; the verdict gives colour, the words say the rest.
+
+    A gap across the drawing has a `span`: its two ends along y, dimensioned between ticks.
+    """
+
+    x: float
+    y: float
+    words: str
+    number: str
+    verdict: str = ""
+    span: tuple = ()
+
+    @property
+    def ink(self):
+        return VERDICT_INK.get(self.verdict, INK)
+
+
+_WIDE = 0.56
+"""Mean width of a letter in em of the sans face, on the safe side."""
+
+
+def row(callouts, left, right, top, size, *, above):
+    """One row of two-line labels between left and right, its upper edge at `top`; `above` where the spots lie below it."""
+    placed = _spread(sorted(callouts, key=lambda item: item.x), left, right, size)
+    return "".join(_label(item, x, top, size, above=above) for item, x in placed)
+
+
+def rows_needed(callouts, left, right, size):
+    """How many rows the labels take."""
+    total = sum(_width(item, size) for item in callouts)
+    return max(1, -(-int(total * 100) // int((right - left) * 100))) if callouts else 0
+
+
+def _width(item, size):
+    return (max(len(item.words), len(item.number)) * _WIDE + 1.2) * size
+
+
+def _spread(callouts, left, right, size):
+    widths = [_width(item, size) for item in callouts]
+    centres, edge = [], left
+    for item, width in zip(callouts, widths, strict=True):
+        centres.append(max(item.x, edge + width / 2))
+        edge = centres[-1] + width / 2
+    edge = right
+    for i in range(len(callouts) - 1, -1, -1):
+        centres[i] = min(centres[i], edge - widths[i] / 2)
+        edge = centres[i] - widths[i] / 2
+    return list(zip(callouts, centres, strict=True))
+
+
+def _label(item, x, top, size, *, above):
+    halo = {"paint_order": "stroke", "stroke": PAPER, "stroke_width": size / 5}
+    end = top + 2.45 * size if above else top - 0.25 * size
+    return el(
+        "g",
+        line(x, end, item.x, item.y, stroke=item.ink, stroke_width=size / 14),
+        _spot(item, size),
+        text(x, top + 0.9 * size, item.words, size, fill=item.ink, **halo),
+        text(x, top + 2.05 * size, item.number, size, fill=item.ink, font_weight="600", **halo),
+        class_="callout",
+    )
+
+
+def _spot(item, size):
+    if not item.span:
+        return circle(item.x, item.y, size / 9, fill=item.ink)
+    look = {"stroke": item.ink, "stroke_width": size / 9}
+    ticks = "".join(line(item.x - size / 3, y, item.x + size / 3, y, **look) for y in item.span)
+    return line(item.x, item.span[0], item.x, item.span[1], **look) + ticks

@@ -1,0 +1,119 @@
+"""What the section's labels say and where they point: each of the report's checks that can be seen in a section."""
+
+from ..numbers import with_unit
+from .callouts import Callout, row, rows_needed
+
+
+def across(s):
+    """The labels of the whole section, as (above, below) the watch."""
+    above = [*_crystal(s), *_one(s, "gap-furniture", _furniture_spot), *_one(s, "tip-clearance", _tip_spot)]
+    above += [*_one(s, "dial-seat", lambda s: _at(s.r_seat, s.front, -1)), *_one(s, "dial-opening", _opening_spot)]
+    below = [*_one(s, "back-gap", _back_spot), *_one(s, "holder-wall", _wall_spot), *_one(s, "case-bore", _bore_spot)]
+    below += [*_one(s, "stem-height", _stem_spot), *_one(s, "stem-length", _stem_end_spot)]
+    return above, below
+
+
+def centre(s):
+    """The labels of the close-up at the centre."""
+    seats = s.p.seating.seats
+    spots = {"gap-hour-dial": ("hour", s.front, -1)}
+    for lower, upper in (("hour", "minute"), ("minute", "seconds")):
+        if upper in seats:
+            spots[f"gap-{lower}-{upper}"] = (upper, s.depth_above_rest(seats[lower].top), 1)
+    found = []
+    for key, (name, floor, side) in spots.items():
+        hub = getattr(s.p.hands, name).hub_diameter
+        under = s.depth_above_rest(seats[name].hub_bottom)
+        if floor is not None and under is not None and hub.known:
+            found += _callout(s, key, side * hub.value * 0.4, (floor + under) / 2, (floor, under))
+    if s.r_hole is not None and s.front is not None:
+        found += _callout(s, "centre-hole", -s.r_hole, s.front)
+    return found
+
+
+def rows(callouts, left, right, size):
+    """The labels dealt out to as many rows as they need."""
+    count = rows_needed(callouts, left, right, size)
+    ordered = sorted(callouts, key=lambda item: item.x)
+    return [ordered[i::count] for i in range(count)]
+
+
+def draw(label_rows, left, right, top, size, *, above):
+    """All rows, one under the other, from `top` downwards."""
+    return "".join(
+        row(items, left, right, top + 2.9 * size * i, size, above=above) for i, items in enumerate(label_rows)
+    )
+
+
+def _callout(s, key, x, y, span=()):
+    check = s.report[key]
+    if not check.value.known:
+        return []
+    return [Callout(x, y, check.title, with_unit(check.value.value, check.unit), str(check.verdict), span)]
+
+
+def _one(s, key, spot):
+    if not any(check.key == key for check in s.report.checks):
+        return []
+    place = spot(s)
+    return _callout(s, key, *place) if place else []
+
+
+def _at(x, y, side=1):
+    return (side * x, y) if x is not None and y is not None else None
+
+
+def _crystal(s):
+    """The gap to the crystal at the hand that has the least of it."""
+    tops = {name: s.depth_above_rest(seat.top) for name, seat in s.p.seating.seats.items()}
+    check = s.report["gap-crystal"]
+    name = check.words.get("between", "").split(" ")[0].lower()
+    if not check.value.known or tops.get(name) is None:
+        return []
+    hand = getattr(s.p.hands, name)
+    reach = max(hand.length.value, hand.tail.value) * (-1 if name == "hour" else 1)
+    glass = tops[name] - check.value.value
+    return _callout(s, "gap-crystal", reach, (tops[name] + glass) / 2, (tops[name], glass))
+
+
+def _furniture_spot(s):
+    pieces = [item for item in s.p.dial.furniture if item.inner_radius.known and item.height.known]
+    if not pieces or s.front is None:
+        return None
+    highest = max(pieces, key=lambda item: item.height.value)
+    return -highest.inner_radius.value, s.front - highest.height.value
+
+
+def _tip_spot(s):
+    ends = [seat for seat in s.p.seating.seats.values() if s.depth_above_rest(seat.top) is not None]
+    if not ends or s.r_opening is None:
+        return None
+    return s.r_opening, s.depth_above_rest(ends[-1].top)
+
+
+def _opening_spot(s):
+    return _at(s.r_opening, 0.0, -1)
+
+
+def _back_spot(s):
+    if s.d_back is None or s.d_case_back is None:
+        return None
+    return -0.35 * (s.r_fit or 10.0), (s.d_back + s.d_case_back) / 2, (s.d_back, s.d_case_back)
+
+
+def _wall_spot(s):
+    if s.r_bore is None or s.r_fit is None or s.d_rest is None:
+        return None
+    return -(s.r_bore + s.r_fit) / 2, s.d_low - 0.4
+
+
+def _bore_spot(s):
+    return _at(s.r_bore, s.d_rest + 0.2, -1) if s.d_rest is not None else None
+
+
+def _stem_spot(s):
+    return _at(s.r_bore, s.d_hole)
+
+
+def _stem_end_spot(s):
+    return _at(s.r_edge + 0.4, s.d_stem)

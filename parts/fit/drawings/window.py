@@ -1,0 +1,85 @@
+"""The date window close up, turned as the customer will see it, with the slivers of the neighbouring numerals."""
+
+from math import cos, radians, sin
+
+from ..date import PITCH, box
+from .svg import INK, PAPER, SILVER, VERDICT_INK, circle, drawing, el, rect, scale_bar, text
+
+_SHOWN = 17
+"""The numeral drawn in the window; the neighbours follow from it."""
+_DIGIT_HEIGHT, _DIGITS_WIDTH = 0.7, 1.2
+"""Height and width of two digits of the sans face, in em."""
+
+
+def window_svg(report, scale=None):
+    """The window with its numerals; empty where dial and movement do not both have a date that is fully measured."""
+    p = report.pairing
+    if not p.date:
+        return ""
+    half_x, half_y = p.date.window_radial / 2, p.date.window_tangential / 2
+    reach = max(half_x, half_y) * 1.55
+    turn = p.dial.window.angle.value - 90
+    frame = {"stroke": INK, "stroke_width": 0.03}
+    picture = el(
+        "g",
+        rect(-half_x, -half_y, half_x, half_y, fill=PAPER),
+        numerals(p, half_x, half_y),
+        _ghosts(p),
+        rect(-half_x, -half_y, half_x, half_y, fill="none", class_="window", **frame),
+        circle(0, 0, 0.05, fill=VERDICT_INK["no"]),
+        transform=f"rotate({turn:.4f})",
+    )
+    return drawing(
+        -reach,
+        -reach,
+        reach,
+        reach + 0.35,
+        circle(0, 0, reach * 0.98, fill=SILVER),
+        picture,
+        scale_bar(-reach + 0.1, reach + 0.22, 1.0, 0.2),
+        title="Date window as it will show",
+        description=_told(report),
+        scale=scale,
+        name="window",
+    )
+
+
+def _told(report):
+    keys = ("date-tilt", "date-position", "date-cut", "date-neighbours")
+    return " ".join(report[key].sentence for key in keys)
+
+
+def numerals(p, half_x, half_y):
+    """The shown numeral and its neighbours in the window's frame, cut off at the window's edge."""
+    inside = "".join(_numeral(p, j) for j in (-1, 0, 1))
+    view = f"{-half_x:.4f} {-half_y:.4f} {2 * half_x:.4f} {2 * half_y:.4f}"
+    edge = {"x": -half_x, "y": -half_y, "width": 2 * half_x, "height": 2 * half_y}
+    return el("svg", inside, viewBox=view, overflow="hidden", **edge)
+
+
+def _numeral(p, j):
+    seen, date = p.date, p.movement.date
+    a = seen.offset + j * PITCH
+    x = seen.numeral_radius * cos(radians(a)) - seen.window_radius
+    y = seen.numeral_radius * sin(radians(a))
+    printed = -date.angle.value
+    wide, high = seen.numeral_radial, seen.numeral_tangential
+    if abs(sin(radians(printed))) > cos(radians(45)):
+        wide, high = high, wide
+    fit = f"scale({wide / _DIGITS_WIDTH:.4f} {high / _DIGIT_HEIGHT:.4f})"
+    digits = text(0, _DIGIT_HEIGHT / 2, str(_SHOWN + j), 1.0, transform=fit, class_="numeral", font_weight="600")
+    return el("g", digits, transform=f"translate({x:.4f} {y:.4f}) rotate({a + printed:.4f})")
+
+
+def _ghosts(p):
+    """The outlines of the printed boxes, also where the dial hides them."""
+    seen = p.date
+    outlines = []
+    for j in (-1, 0, 1):
+        corners = box(
+            j, seen.offset, seen.numeral_radius, seen.numeral_radial, seen.numeral_tangential, seen.window_radius
+        )
+        points = " ".join(f"{x:.4f},{y:.4f}" for x, y in corners)
+        look = {"fill": "none", "stroke": VERDICT_INK["unclear"], "stroke_width": 0.02, "stroke_dasharray": "0.08 0.06"}
+        outlines.append(el("polygon", points=points, class_="numeral-box", **look))
+    return "".join(outlines)
