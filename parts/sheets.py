@@ -86,9 +86,23 @@ def crown_sheet(crown):
     return _numbers(crown) | {"style": crown.style or None}
 
 
-def refuse_part(*, key, part):
-    """Refuse one part's sheet where its dimensions contradict each other (SheetError)."""
-    read_sheet({key: part})
+def contradiction(record, **rows):
+    """The SheetError of a part whose dimensions contradict each other, or None.
+
+    `rows` are the part's rows, saved or not: feet and furniture, foot_holes, or hands.
+    """
+    if isinstance(record, Dial):
+        sheet = {"dial": dial_sheet(record, **rows)}
+    elif isinstance(record, Movement):
+        sheet = {"movement": movement_sheet(record, **rows)}
+    elif isinstance(record, HandSet):
+        sheet = {"hands": hands_sheet(**rows)}
+    else:
+        return None
+    try:
+        read_sheet(sheet)
+    except SheetError as error:
+        return error
 
 
 def sources_of(pairing):

@@ -36,15 +36,15 @@ class CaseFactory(factory.django.DjangoModelFactory):
 
     family = factory.SubFactory(CaseFamilyFactory)
     name = factory.Sequence(lambda n: f"case {n}")
-    bore_diameter = 26.00
+    bore_diameter = 26.20
     bore_diameter_pm = 0.02
-    dial_seat_diameter = 28.50
-    dial_opening_diameter = 27.00
+    dial_seat_diameter = 26.00
+    dial_opening_diameter = 25.00
     stem_axis_depth = 2.40
     back_depth = 4.20
     crystal_gap_centre = 2.50
     stem_angle = 90.0
-    crown_seat_radius = 15.00
+    crown_seat_radius = 14.00
     tube_bore_diameter = 1.30
     tube_outer_diameter = 2.00
 
@@ -57,7 +57,7 @@ class DialFootFactory(factory.django.DjangoModelFactory):
 
     dial = factory.SubFactory("tests.factories.DialFactory", feet=False)
     angle = 55.0
-    radius = 11.80
+    radius = 11.00
     diameter = 0.70
 
 
@@ -69,8 +69,8 @@ class DialFurnitureFactory(factory.django.DjangoModelFactory):
 
     dial = factory.SubFactory("tests.factories.DialFactory", furniture=False)
     name = "markers"
-    inner_radius = 9.80
-    outer_radius = 12.60
+    inner_radius = 8.80
+    outer_radius = 11.40
     height = 0.30
 
 
@@ -91,11 +91,11 @@ class DialFactory(factory.django.DjangoModelFactory):
         )
 
     name = factory.Sequence(lambda n: f"dial {n}")
-    diameter = 28.40
+    diameter = 25.90
     thickness = 0.40
     centre_hole_diameter = 1.70
-    minute_track_radius = 12.90
-    hour_marker_inner_radius = 9.80
+    minute_track_radius = 11.80
+    hour_marker_inner_radius = 8.80
     feet_recorded = True
 
     @factory.post_generation
@@ -118,7 +118,7 @@ class FootHoleFactory(factory.django.DjangoModelFactory):
 
     movement = factory.SubFactory("tests.factories.MovementFactory", foot_holes=False)
     angle = -35.0
-    radius = 11.80
+    radius = 11.00
     diameter = 0.75
 
 
@@ -143,18 +143,18 @@ class MovementFactory(factory.django.DjangoModelFactory):
     name = factory.Sequence(lambda n: f"movement {n}")
     kind = models.Movement.Kind.QUARTZ
     declared_size = "11 1/2'''"
-    fit_diameter = 25.90
-    overall_diameter = 25.95
+    fit_diameter = 26.10
+    overall_diameter = 26.15
     stem_axis_depth = 2.00
     back_height = 3.50
     stem_thread = 0.90
-    stem_reference_radius = 12.50
+    stem_reference_radius = 12.00
     post_hour_diameter = 1.50
     post_hour_height = 1.30
     post_minute_diameter = 0.90
-    post_minute_height = 1.75
+    post_minute_height = 1.90
     post_seconds_diameter = 0.20
-    post_seconds_height = 2.20
+    post_seconds_height = 2.50
     foot_holes_recorded = True
     unbalance_hour = 0.70
     unbalance_minute = 0.70
@@ -181,7 +181,7 @@ class HandFactory(factory.django.DjangoModelFactory):
     hand_set = factory.SubFactory("tests.factories.HandSetFactory", hands=False)
     role = models.Hand.Role.HOUR
     hole_diameter = 1.49
-    length = 8.50
+    length = 8.00
     tail = 0.0
     thickness = 0.15
     hub_height = 0.50
@@ -207,7 +207,7 @@ class HandSetFactory(factory.django.DjangoModelFactory):
                 hand_set=self,
                 role="minute",
                 hole_diameter=0.89,
-                length=12.50,
+                length=11.50,
                 hub_height=0.40,
                 hub_diameter=1.60,
                 mass=9.0,
@@ -221,7 +221,7 @@ class HandSetFactory(factory.django.DjangoModelFactory):
                 hand_set=self,
                 role="seconds",
                 hole_diameter=0.19,
-                length=12.80,
+                length=12.00,
                 tail=4.00,
                 thickness=0.10,
                 hub_height=0.40,

@@ -16,7 +16,7 @@ def test_a_dimension_stands_in_the_sheet_with_its_plus_minus_or_as_null():
     case = CaseFactory(bore_diameter=27.4, bore_diameter_pm=0.02, back_depth=None)
     sheet = sheet_for(case=case)
     assert sheet["case"]["bore_diameter"] == [27.4, 0.02]
-    assert sheet["case"]["dial_seat_diameter"] == 28.5
+    assert sheet["case"]["dial_seat_diameter"] == 26.0
     assert sheet["case"]["back_depth"] is None
     assert sheet["case"]["loading"] == "back"
     assert sheet["dial"] == sheet["movement"] == sheet["hands"] == sheet["stem"] == sheet["crown"] == {}
@@ -35,7 +35,7 @@ def test_the_whole_sheet_has_the_form_that_the_engine_reads():
     assert sheet.dial.window.radius.value == 10.2
     assert sheet.dial.feet[1].angle.value == 235.0
     assert sheet.dial.furniture[0].name == "markers"
-    assert sheet.movement.posts.minute.height.value == 1.75
+    assert sheet.movement.posts.minute.height.value == 1.9
     assert sheet.movement.date.numeral_radius.value == 10.2
     assert sheet.movement.foot_holes[0].diameter.value == 0.75
     assert sheet.movement.unbalance_limits.seconds.value == 0.08
@@ -120,7 +120,7 @@ class TestWhatIf:
             own, {"dial.feet[1].radius": "11.7", "rules.gap_min": "0.2", "case.back_depth": " "}
         )
         assert sheet["dial"]["feet"][1]["radius"] == 11.7
-        assert own["dial"]["feet"][1]["radius"] == 11.8
+        assert own["dial"]["feet"][1]["radius"] == 11.0
         assert sheet["rules"] == {"gap_min": 0.2}
         assert sheet["case"]["back_depth"] is None
         assert faults == {}

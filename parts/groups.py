@@ -1,0 +1,161 @@
+"""The order in which a person measures each kind of part, in groups with one sentence each."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Fields that are measured in one go.
+
+    `rows` names a list of rows that belongs to the group, `role` the hand that its fields are of.
+    """
+
+    title: str
+    fields: tuple = ()
+    hint: str = ""
+    rows: str = ""
+    role: str = ""
+
+
+_HAND = (
+    "hole_diameter",
+    "length",
+    "tail",
+    "thickness",
+    "hub_height",
+    "hub_diameter",
+    "mass",
+    "centre_of_mass",
+)
+
+FAMILY = (Group("What it is", ("name", "notes")),)
+
+CASE = (
+    Group("What it is", ("family", "name", "loading")),
+    Group(
+        "Inside, from the back",
+        ("bore_diameter", "dial_seat_diameter", "dial_opening_diameter"),
+        "Movement and dial out, the case face down.",
+    ),
+    Group(
+        "Depths",
+        ("stem_axis_depth", "back_depth"),
+        "Both from the dial seat, the shoulder that the dial's face rests on, towards the back.",
+    ),
+    Group(
+        "Room under the crystal",
+        ("crystal_gap_centre", "crystal_gap_edge", "crystal_edge_radius"),
+        "From the dial seat forward. A flat crystal needs the centre alone.",
+    ),
+    Group(
+        "Crown side",
+        ("stem_angle", "crown_seat_radius", "tube_bore_diameter", "tube_outer_diameter"),
+    ),
+    Group("Kept", ("in_stock", "notes")),
+)
+
+DIAL = (
+    Group("What it is", ("family", "name")),
+    Group("Plate", ("diameter", "thickness", "centre_hole_diameter")),
+    Group(
+        "Print",
+        ("minute_track_radius", "hour_marker_inner_radius"),
+        "What the hands should reach.",
+    ),
+    Group(
+        "Feet",
+        ("feet_recorded",),
+        "Angles clockwise from 12 o'clock, seen from the front; a foot seen from behind stands mirrored.",
+        rows="feet",
+    ),
+    Group(
+        "Date window",
+        ("has_window", "window_angle", "window_radius", "window_radial", "window_tangential", "day_window"),
+    ),
+    Group(
+        "Applied furniture",
+        (),
+        "What stands up from the face: markers, numerals, a raised rim. One row for each height.",
+        rows="furniture",
+    ),
+    Group("Kept", ("in_stock", "notes")),
+)
+
+MOVEMENT = (
+    Group("What it is", ("name", "kind", "declared_size")),
+    Group("Outline", ("fit_diameter", "overall_diameter", "back_height")),
+    Group(
+        "Stem",
+        ("stem_axis_depth", "stem_thread", "stem_reference_radius"),
+    ),
+    Group(
+        "Posts",
+        (
+            "post_hour_diameter",
+            "post_hour_height",
+            "post_minute_diameter",
+            "post_minute_height",
+            "post_seconds_diameter",
+            "post_seconds_height",
+        ),
+        "Heights from the dial rest, the plane that the dial's back lies on.",
+    ),
+    Group(
+        "Foot holes",
+        ("foot_holes_recorded",),
+        "Angles clockwise from the stem, seen from the dial side.",
+        rows="foot_holes",
+    ),
+    Group(
+        "Date",
+        (
+            "has_date",
+            "date_angle",
+            "date_numeral_radius",
+            "date_numeral_radial",
+            "date_numeral_tangential",
+            "date_disc_inner_radius",
+            "date_disc_outer_radius",
+            "has_day",
+        ),
+    ),
+    Group(
+        "From the maker's sheet",
+        (
+            "unbalance_hour",
+            "unbalance_minute",
+            "unbalance_seconds",
+            "rate_low_s_per_day",
+            "rate_high_s_per_day",
+            "cell_type",
+            "cell_capacity",
+            "current",
+        ),
+    ),
+    Group("Kept", ("in_stock", "notes")),
+)
+
+HAND_SET = (
+    Group("What it is", ("name", "lume")),
+    Group("Hour hand", _HAND, role="hour"),
+    Group("Minute hand", _HAND, role="minute"),
+    Group("Seconds hand", ("has_seconds", *_HAND), role="seconds"),
+    Group("Kept", ("in_stock", "notes")),
+)
+
+STEM = (
+    Group("What it is", ("name",)),
+    Group("Measured", ("thread", "length")),
+    Group(
+        "Tried in the case",
+        ("uncut_gap",),
+        "A second road to the right length: fit the uncut stem and measure what stands between crown and seat.",
+    ),
+    Group("Kept", ("in_stock", "notes")),
+)
+
+CROWN = (
+    Group("What it is", ("name", "style")),
+    Group("Measured", ("thread", "bore_depth", "tube_bore_diameter", "spring_travel")),
+    Group("Kept", ("in_stock", "notes")),
+)
