@@ -112,9 +112,7 @@ def ligne_label(value):
 
 
 def _plain(text):
-    spaced = "".join(
-        f" {char}" if unicodedata.decomposition(char).startswith("<fraction>") else char for char in text
-    )
+    spaced = "".join(f" {char}" if unicodedata.decomposition(char).startswith("<fraction>") else char for char in text)
     straight = unicodedata.normalize("NFKC", spaced.translate(_PRIMES)).translate(_PRIMES)
     return " ".join(straight.replace("⁄", "/").replace("\u2212", "-").replace("μ", "µ").split())
 
@@ -141,9 +139,7 @@ def _read_lignes(piece, text):
         return _ligne_size(Fraction(found["number"].replace(",", ".")))
     whole, upper, lower = (int(found[name] or 0) for name in ("whole", "upper", "lower"))
     if upper >= lower:
-        raise DimensionError(
-            f"“{text.strip()}” has a fraction of a whole or more. Type it as in 11 1/2''' or 11.5'''."
-        )
+        raise DimensionError(f"“{text.strip()}” has a fraction of a whole or more. Type it as in 11 1/2''' or 11.5'''.")
     return _ligne_size(whole + Fraction(upper, lower))
 
 
@@ -160,8 +156,7 @@ def _refusal(text, unit):
     else:
         examples = f"12, 12,5 or 12.5 ±0.5 in {'degrees' if word == '°' else word}"
     return DimensionError(
-        f"“{typed}” is not read as a number. Type it like {examples}, "
-        "or leave it empty if it is not measured."
+        f"“{typed}” is not read as a number. Type it like {examples}, or leave it empty if it is not measured."
     )
 
 

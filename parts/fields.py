@@ -33,12 +33,11 @@ class Dimension:
     def contribute_to_class(self, model, name):
         """Called by Django as the model is made."""
         self.name = name
-        label, where = self.input.label, self.input.where
-        models.FloatField(label, null=True, blank=True, help_text=where).contribute_to_class(model, name)
-        models.FloatField(f"{label} plus-minus", default=0.0).contribute_to_class(model, f"{name}_pm")
-        models.CharField(
-            f"{label} source", max_length=1, choices=Source.choices, default=Source.MEASURED
-        ).contribute_to_class(model, f"{name}_source")
+        models.FloatField(null=True, blank=True).contribute_to_class(model, name)
+        models.FloatField(default=0.0).contribute_to_class(model, f"{name}_pm")
+        models.CharField(max_length=1, choices=Source.choices, default=Source.MEASURED).contribute_to_class(
+            model, f"{name}_source"
+        )
         model.dimensions = {**getattr(model, "dimensions", {}), name: self}
 
     @property

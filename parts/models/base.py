@@ -1,7 +1,50 @@
 """What every record of the library has."""
 
+from typing import NamedTuple
+
 from django.core.exceptions import ValidationError
 from django.db import models
+
+
+class Optional(NamedTuple):
+    """Something that not every part has: the flag that says so, its dimensions' prefix, and its name."""
+
+    flag: str
+    prefix: str
+    thing: str
+
+
+class Measured(models.Model):
+    """Something with dimensions; refuses those outside their limits when it is cleaned."""
+
+    dimensions = {}
+    optional = None
+
+    class Meta:
+        abstract = True
+
+    def clean(self):
+        faults = {}
+        for name, dimension in self.dimensions.items():
+            try:
+                dimension.check(self)
+            except ValidationError as error:
+                faults[name] = error
+        idle = [one for name, one in self.dimensions.items() if name not in self.applying and one.text(self)]
+        if idle:
+            label, thing = idle[0].input.label, self.optional.thing
+            faults[self.optional.flag] = ValidationError(
+                f"The {label} of a {thing} is given. Say that there is a {thing}, or empty its dimensions."
+            )
+        if faults:
+            raise ValidationError(faults)
+
+    @property
+    def applying(self):
+        """The dimensions that this one can have: without those of a thing that it lacks."""
+        if self.optional is None or getattr(self, self.optional.flag):
+            return self.dimensions
+        return {name: one for name, one in self.dimensions.items() if not name.startswith(self.optional.prefix)}
 
 
 class RecordQuerySet(models.QuerySet):
@@ -10,7 +53,7 @@ class RecordQuerySet(models.QuerySet):
         return self.filter(archived=False)
 
 
-class Record(models.Model):
+class Record(Measured):
     """A named record; it is put away instead of deleted."""
 
     name = models.CharField(max_length=80)
@@ -29,26 +72,7 @@ class Record(models.Model):
         return self.name
 
 
-class Measured(models.Model):
-    """Something with dimensions; refuses those outside their limits when it is cleaned."""
-
-    dimensions = {}
-
-    class Meta:
-        abstract = True
-
-    def clean(self):
-        faults = {}
-        for name, dimension in self.dimensions.items():
-            try:
-                dimension.check(self)
-            except ValidationError as error:
-                faults[name] = error
-        if faults:
-            raise ValidationError(faults)
-
-
-class Part(Measured, Record):
+class Part(Record):
     """A part that may lie in stock; `in_stock` is null where nobody counted."""
 
     in_stock = models.PositiveIntegerField(
@@ -57,16 +81,3 @@ class Part(Measured, Record):
 
     class Meta(Record.Meta):
         abstract = True
-
-
-def refuse_idle(record, *, flag, prefix, thing):
-    """Refuse dimensions of something that `record` is said not to have (ValidationError on `flag`)."""
-    given = [name for name, one in record.dimensions.items() if name.startswith(prefix) and one.text(record)]
-    if given and not getattr(record, flag):
-        label = record.dimensions[given[0]].input.label
-        raise ValidationError(
-            {
-                flag: f"The {label} of a {thing} is given. "
-                f"Say that there is a {thing}, or empty its dimensions."
-            }
-        )

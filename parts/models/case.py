@@ -22,15 +22,13 @@ class Case(Part):
         BACK = "back", "from the back"
         FRONT = "front", "from the front"
 
-    family = models.ForeignKey(
-        CaseFamily, on_delete=models.PROTECT, null=True, blank=True, related_name="cases"
-    )
+    family = models.ForeignKey(CaseFamily, on_delete=models.PROTECT, null=True, blank=True, related_name="cases")
     loading = models.CharField(
         "loaded",
         max_length=5,
         choices=Loading.choices,
         default=Loading.BACK,
-        help_text="The fit check covers cases loaded from the back, whose dial rests on a shoulder inside.",
+        help_text="The fit check covers cases loaded from the back, with a dial seat inside.",
     )
     bore_diameter = Dimension("case.bore_diameter")
     dial_seat_diameter = Dimension("case.dial_seat_diameter")

@@ -3,16 +3,14 @@
 from django.db import models
 
 from parts.fields import Dimension
-from parts.models.base import Measured, Part, refuse_idle
+from parts.models.base import Measured, Optional, Part
 from parts.models.case import CaseFamily
 
 
 class Dial(Part):
     """One dial as it was measured; angles count clockwise from 12 o'clock, seen from the front."""
 
-    family = models.ForeignKey(
-        CaseFamily, on_delete=models.PROTECT, null=True, blank=True, related_name="dials"
-    )
+    family = models.ForeignKey(CaseFamily, on_delete=models.PROTECT, null=True, blank=True, related_name="dials")
     diameter = Dimension("dial.diameter")
     thickness = Dimension("dial.thickness")
     centre_hole_diameter = Dimension("dial.centre_hole_diameter")
@@ -21,7 +19,7 @@ class Dial(Part):
     feet_recorded = models.BooleanField(
         "the feet are recorded",
         default=False,
-        help_text="Tick it when you have looked at the dial's back: the feet listed are then all there are.",
+        help_text="Tick it when you have looked: the feet listed are then all there are.",
     )
     has_window = models.BooleanField("has a date window", default=False)
     window_angle = Dimension("dial.window.angle")
@@ -30,12 +28,10 @@ class Dial(Part):
     window_tangential = Dimension("dial.window.tangential")
     day_window = models.BooleanField("has a day window", default=False)
 
+    optional = Optional("has_window", "window_", "date window")
+
     def __str__(self):
         return f"{self.family} {self.name}" if self.family_id else self.name
-
-    def clean(self):
-        super().clean()
-        refuse_idle(self, flag="has_window", prefix="window_", thing="date window")
 
 
 class DialFoot(Measured):

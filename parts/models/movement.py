@@ -5,7 +5,7 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 
 from parts.fields import Dimension
-from parts.models.base import Measured, Part, refuse_idle
+from parts.models.base import Measured, Optional, Part
 
 _RATE = [MinValueValidator(-3600), MaxValueValidator(3600)]
 
@@ -21,7 +21,7 @@ class Movement(Part):
     declared_size = models.CharField(
         max_length=40,
         blank=True,
-        help_text="The size it is sold under, such as 11 1/2'''. A name only: nothing is computed from it.",
+        help_text="The size it is sold under, such as 11 1/2'''; nothing is computed from it.",
     )
     fit_diameter = Dimension("movement.fit_diameter")
     overall_diameter = Dimension("movement.overall_diameter")
@@ -69,16 +69,14 @@ class Movement(Part):
         help_text="Gaining counts as plus; from the maker's sheet.",
     )
 
+    optional = Optional("has_date", "date_", "date")
+
     def clean(self):
         super().clean()
-        refuse_idle(self, flag="has_date", prefix="date_", thing="date")
         low, high = self.rate_low_s_per_day, self.rate_high_s_per_day
         if low is not None and high is not None and low > high:
             raise ValidationError(
-                {
-                    "rate_high_s_per_day": f"{high:g} s/day is below the slowest rate, {low:g} s/day. "
-                    "Swap the two."
-                }
+                {"rate_high_s_per_day": f"{high:g} s/day is below the slowest rate, {low:g} s/day. Swap the two."}
             )
 
 

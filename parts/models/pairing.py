@@ -14,9 +14,7 @@ class PairingQuerySet(RecordQuerySet):
 
 
 def _part(model):
-    return models.ForeignKey(
-        f"parts.{model}", on_delete=models.PROTECT, null=True, blank=True, related_name="pairings"
-    )
+    return models.ForeignKey(f"parts.{model}", on_delete=models.PROTECT, null=True, blank=True, related_name="pairings")
 
 
 class Pairing(Record):
