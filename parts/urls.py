@@ -1,10 +1,35 @@
 """Addresses of the parts library."""
 
-from django.urls import path
-from django.views.generic import TemplateView
+from django.urls import include, path, register_converter
+
+from parts import views
+from parts.kinds import KINDS
+
+
+class KindConverter:
+    """A kind's slug in an address."""
+
+    regex = "|".join(KINDS)
+
+    def to_python(self, value):
+        return KINDS[value]
+
+    def to_url(self, value):
+        return getattr(value, "slug", value)
+
+
+register_converter(KindConverter, "kind")
 
 app_name = "parts"
 
 urlpatterns = [
-    path("", TemplateView.as_view(template_name="parts/index.html"), name="index"),
+    path("pairings/", include("parts.pairings.urls")),
+    path("", views.index, name="index"),
+    path("<kind:kind>/", views.part_list, name="list"),
+    path("<kind:kind>/add/", views.add, name="add"),
+    path("<kind:kind>/<int:pk>/", views.detail, name="detail"),
+    path("<kind:kind>/<int:pk>/edit/", views.edit, name="edit"),
+    path("<kind:kind>/<int:pk>/copy/", views.copy, name="copy"),
+    path("<kind:kind>/<int:pk>/put-away/", views.put_away, {"away": True}, name="put-away"),
+    path("<kind:kind>/<int:pk>/bring-back/", views.put_away, {"away": False}, name="bring-back"),
 ]

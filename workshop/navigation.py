@@ -4,6 +4,7 @@ from django.conf import settings
 from django.urls import reverse
 
 ENTRIES = [
+    ("Fit checks", "parts:pairings"),
     ("Parts library", "parts:index"),
 ]
 

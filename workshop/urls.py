@@ -8,7 +8,7 @@ from django.views.generic import RedirectView
 from workshop import accounts
 
 urlpatterns = [
-    path("", RedirectView.as_view(pattern_name="parts:index"), name="home"),
+    path("", RedirectView.as_view(pattern_name="parts:pairings"), name="home"),
     path("parts/", include("parts.urls")),
     path("first-start/", accounts.first_start, name="first-start"),
     path("sign-in/", accounts.SignIn.as_view(), name="sign-in"),

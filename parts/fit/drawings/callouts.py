@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from .svg import INK, PAPER, VERDICT_INK, circle, el, line, text
+from .svg import INK, VERDICT_INK, circle, el, line, text
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +29,7 @@ _WIDE = 0.56
 
 
 def row(callouts, left, right, top, size, *, above):
-    """One row of two-line labels between left and right, its upper edge at `top`; `above` where the spots lie below it."""
+    """One row of two-line labels from left to right, upper edge at `top`; `above` where the spots lie below it."""
     placed = _spread(sorted(callouts, key=lambda item: item.x), left, right, size)
     return "".join(_label(item, x, top, size, above=above) for item, x in placed)
 
@@ -58,14 +58,13 @@ def _spread(callouts, left, right, size):
 
 
 def _label(item, x, top, size, *, above):
-    halo = {"paint_order": "stroke", "stroke": PAPER, "stroke_width": size / 5}
     end = top + 2.45 * size if above else top - 0.25 * size
     return el(
         "g",
         line(x, end, item.x, item.y, stroke=item.ink, stroke_width=size / 14),
         _spot(item, size),
-        text(x, top + 0.9 * size, item.words, size, fill=item.ink, **halo),
-        text(x, top + 2.05 * size, item.number, size, fill=item.ink, font_weight="600", **halo),
+        text(x, top + 0.9 * size, item.words, size, fill=item.ink, halo=size / 4),
+        text(x, top + 2.05 * size, item.number, size, fill=item.ink, font_weight="600", halo=size / 4),
         class_="callout",
     )
 

@@ -148,7 +148,7 @@ def _feet(report):
 
 def _beside(angle, radius, words, ink):
     x, y = place(angle, radius)
-    return text(x, y + 0.3, words, 0.85, fill=ink, paint_order="stroke", stroke=PAPER, stroke_width=0.2)
+    return text(x, y + 0.3, words, 0.85, fill=ink, halo=0.25)
 
 
 def _hands(p):

@@ -43,9 +43,14 @@ def path(*steps, **look):
     return el("path", d=" ".join(step if isinstance(step, str) else _told(float(step)) for step in steps), **look)
 
 
-def text(x, y, words, size, anchor="middle", **look):
+def text(x, y, words, size, anchor="middle", halo=0.0, **look):
+    """Words at a point; a halo of that width (mm) keeps them readable over lines."""
     look = {"fill": INK, "font_family": "Plex Sans, sans-serif"} | look
-    return el("text", escape(words), x=float(x), y=float(y), font_size=float(size), text_anchor=anchor, **look)
+    place = {"x": float(x), "y": float(y), "font_size": float(size), "text_anchor": anchor}
+    words = escape(words)
+    around = {"stroke": PAPER, "stroke_width": halo, "stroke_linejoin": "round", "aria_hidden": "true"}
+    behind = el("text", words, **place, **(look | around)) if halo else ""
+    return behind + el("text", words, **place, **look)
 
 
 def drawing(left, top, right, bottom, *inside, title, description, scale=None, name):

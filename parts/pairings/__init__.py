@@ -1,0 +1,1 @@
+"""The fit check of one pairing: its page, its paper, its sheet, and pairings side by side."""

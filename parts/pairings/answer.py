@@ -1,0 +1,50 @@
+"""What the fit check says of a pairing's parts with the what-if changes put in."""
+
+from dataclasses import dataclass, field
+
+from django.utils import timezone
+
+from parts.fit import Report, SheetError, check_sheet
+from parts.sheets import sheet_of
+from parts.what_if import with_changes
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """The report, or the SheetError that refuses the sheet; `faults` are what-if numbers that were left out."""
+
+    sheet: dict
+    report: Report | None
+    error: SheetError | None = None
+    faults: dict = field(default_factory=dict)
+
+
+def answer(pairing):
+    """Check the pairing as its records and its what-if changes stand now."""
+    sheet, faults = with_changes(sheet_of(pairing), pairing.what_if)
+    try:
+        return Answer(sheet, check_sheet(sheet), faults=faults)
+    except SheetError as error:
+        return Answer(sheet, None, error, faults)
+
+
+def save_with_report(*, pairing, found):
+    """Keep the pairing together with the report as it stands now; without one where the sheet was refused."""
+    pairing.report = found.report.as_dict() | {"sheet": found.sheet} if found.report else None
+    pairing.computed_at = timezone.now() if found.report else None
+    pairing.save()
+
+
+def changes_since(kept, report):
+    """The checks that changed since a report was kept: (title, verdict then, verdict now), None where gone or new."""
+    if not kept or not report:
+        return []
+    then = {item["key"]: item for item in kept["checks"]}
+    now = {item.key: item for item in report.checks}
+    found = []
+    for key in [*now, *(key for key in then if key not in now)]:
+        before = then[key]["verdict"] if key in then else None
+        after = str(now[key].verdict) if key in now else None
+        if before != after:
+            found.append((now[key].title if key in now else then[key]["title"], before, after))
+    return found

@@ -1,0 +1,73 @@
+"""Pairings side by side: their parts, their verdicts, and check by check what differs."""
+
+from dataclasses import dataclass
+
+from parts.fit.numbers import with_unit
+from parts.pairings.answer import answer
+from parts.pairings.form import PARTS
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One row of the comparison; a cell is None where the check does not apply to that pairing."""
+
+    title: str
+    cells: list
+
+    @property
+    def differs(self):
+        return any(cell != self.cells[0] for cell in self.cells)
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    pairings: list
+    answers: list
+    parts: list
+    numbers: list
+    checks: list
+
+
+def compare(pairings):
+    """The comparison of pairings whose parts were fetched with them."""
+    answers = [answer(pairing) for pairing in pairings]
+    reports = [found.report for found in answers]
+    return Comparison(pairings, answers, _parts(pairings), _numbers(reports), _checks(reports))
+
+
+def _parts(pairings):
+    words = {"hands": "hand set"}
+    return [
+        Line(words.get(name, name).capitalize(), [str(getattr(p, name) or "not chosen") for p in pairings])
+        for name in PARTS
+    ]
+
+
+def _numbers(reports):
+    rows = {
+        "Spacer": lambda r: _spacer(r.pairing.stack),
+        "Stem length L": lambda r: with_unit(r.stem.length, "mm"),
+        "Hour hand above dial": lambda r: with_unit(r.height_above_dial("hour"), "mm"),
+        "Minute hand above dial": lambda r: with_unit(r.height_above_dial("minute"), "mm"),
+    }
+    return [
+        Line(title, [tell(report) if report else "no report" for report in reports]) for title, tell in rows.items()
+    ]
+
+
+def _spacer(stack):
+    if not stack.thickness:
+        return "none" if stack.thickness == 0 else "not measured"
+    return f"{with_unit(stack.thickness, 'mm')} {'in front of' if stack.placement == 'front' else 'behind'} the dial"
+
+
+def _checks(reports):
+    by_key = [{item.key: item for item in report.checks} if report else {} for report in reports]
+    titles = {key: item.title for items in by_key for key, item in items.items()}
+    return [Line(title, [_cell(items.get(key)) for items in by_key]) for key, title in titles.items()]
+
+
+def _cell(item):
+    if item is None:
+        return None
+    return str(item.verdict), with_unit(item.value.value, item.unit)

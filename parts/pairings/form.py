@@ -1,0 +1,55 @@
+"""The form of a pairing: its parts, where the spacer goes, and for saving its name."""
+
+from django import forms
+
+from parts.models import Pairing
+from parts.pairings.worksheet import typed_changes
+
+PARTS = ("case", "dial", "movement", "hands", "stem", "crown")
+
+
+class PairingForm(forms.ModelForm):
+    """Any part may be left open; a name is asked for only where the pairing is to be kept."""
+
+    class Meta:
+        model = Pairing
+        fields = (*PARTS, "placement", "name", "notes")
+        widgets = {"notes": forms.Textarea(attrs={"rows": 2})}
+
+    def __init__(self, *args, saving=False, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.fields["name"].required = saving
+        self.fields["name"].error_messages["required"] = "Give the pairing a name to find it by."
+        for name in PARTS:
+            field = self.fields[name]
+            field.empty_label = "not chosen"
+            field.queryset = field.queryset.filter(archived=False) | field.queryset.filter(
+                pk=getattr(self.instance, f"{name}_id")
+            )
+        for name in ("case", "dial"):
+            self.fields[name].queryset = self.fields[name].queryset.select_related("family")
+
+    def clean(self):
+        cleaned = super().clean()
+        self.instance.what_if = typed_changes(self.data)
+        return cleaned
+
+
+class UploadForm(forms.Form):
+    """A pairing sheet in JSON and the name that its parts get."""
+
+    name = forms.CharField(max_length=80, help_text="The pairing and each of its new parts get this name.")
+    sheet = forms.FileField(label="Pairing sheet (JSON)", help_text="At most 200 kB.")
+
+    def clean_sheet(self):
+        file = self.cleaned_data["sheet"]
+        if file.size > 200_000:
+            raise forms.ValidationError(
+                f"The file has {file.size // 1000} kB; a pairing sheet has at most 200 kB. Choose another file."
+            )
+        try:
+            return file.read().decode("utf-8-sig")
+        except UnicodeDecodeError as error:
+            raise forms.ValidationError(
+                "This is not a text file in UTF-8. Choose a pairing sheet as this page downloads it."
+            ) from error

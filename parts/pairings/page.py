@@ -1,0 +1,108 @@
+"""What the fit check page shows, made ready for its templates."""
+
+from dataclasses import dataclass
+
+from django.utils.safestring import mark_safe
+
+from parts.dimension import show_dimension
+from parts.fit.drawings import bar_svg, dial_svg, section_svg, stack_svg, window_svg
+from parts.fit.records import describe
+from parts.pairings.answer import changes_since
+from parts.pairings.worksheet import number_at, part_rows, rule_rows
+from parts.sheets import sheet_of, sources_of
+
+_KINDS = {"work": "At the bench", "part": "Make or buy", "accept": "Customer accepts"}
+
+
+@dataclass(frozen=True, slots=True)
+class UsedInput:
+    """An input of a check: its words, its number, where that comes from and its share of the uncertainty."""
+
+    path: str
+    words: str
+    number: str
+    source: str
+    share: float
+
+
+@dataclass(frozen=True, slots=True)
+class CheckRow:
+    """A check with its bar, its remedies in words and the inputs that it was made from."""
+
+    check: object
+    bar: str
+    remedies: list
+    inputs: list
+
+
+def report_context(*, found, pairing, kept):
+    """The context of the report: verdict, what to measure next, drawings, checks, and changes since it was kept."""
+    report = found.report
+    if report is None:
+        return {"answer": found}
+    sources = sources_of(pairing) | dict.fromkeys(pairing.what_if, "what if")
+    return {
+        "answer": found,
+        "report": report,
+        "faults": [(path, phrase_of(path), fault) for path, fault in found.faults.items()],
+        "measure_next": measure_next(report),
+        "subjects": [
+            (subject, [_check_row(check, found.sheet, sources) for check in checks])
+            for subject, checks in report.by_subject()
+        ],
+        "heights": hand_heights(report),
+        "changed": changes_since(kept, report),
+        "missing": sorted({phrase_of(path) for check in report.checks for path in check.missing}),
+    } | drawings(report)
+
+
+def drawings(report):
+    """The four drawings as markup; their words are escaped where they are made."""
+    drawn = {"section": section_svg, "stack": stack_svg, "dial": dial_svg, "window": window_svg}
+    return {name: mark_safe(draw(report)) for name, draw in drawn.items()}
+
+
+def hand_heights(report):
+    """What each hand is set by: name, height of its top above the dial, lift above flush, mm."""
+    seats = report.pairing.seating.seats
+    return [{"name": name, "height": report.height_above_dial(name), "lift": seat.lift} for name, seat in seats.items()]
+
+
+def measure_next(report):
+    """What to measure next: (path, words, titles of the checks that it decides)."""
+    return [(path, phrase_of(path), [report[key].title for key in keys]) for path, keys in report.measure_next]
+
+
+def worksheet_context(*, found, pairing):
+    """The context of the numbers beside the report."""
+    typed = {"changes": pairing.what_if, "faults": found.faults}
+    rows = part_rows(sheet_of(pairing), sources=sources_of(pairing), **typed)
+    return {"worksheet": rows, "rules": rule_rows(**typed)}
+
+
+def _check_row(check, sheet, sources):
+    shares = check.value.shares if check.value.known else {}
+    inputs = [
+        UsedInput(path, phrase_of(path), _number(sheet, path, check), sources.get(path, ""), share)
+        for path, share in shares.items()
+    ]
+    remedies = [(_KINDS[remedy.kind], remedy.text) for remedy in check.remedies]
+    return CheckRow(check, mark_safe(bar_svg(check)), remedies, inputs)
+
+
+def _number(sheet, path, check):
+    raw = number_at(sheet, path)
+    if raw is None:
+        return f"±{abs(check.value.spread[path]):.2f} mm, as it is made"
+    value, plus_minus = raw if isinstance(raw, list) else (raw, 0.0)
+    return show_dimension(value, plus_minus, unit=describe(path).input.unit)
+
+
+def phrase_of(path):
+    """A path of the sheet, or a bench rule, in words."""
+    if path.startswith("rules."):
+        return path.removeprefix("rules.").replace("_", " ")
+    try:
+        return describe(path).phrase
+    except (KeyError, ValueError):
+        return path

@@ -1,0 +1,110 @@
+"""The numbers of a pairing as rows: what is stored, where it comes from, and what was typed instead."""
+
+import re
+from dataclasses import dataclass
+
+from parts.dimension import format_dimension, show_dimension
+from parts.fit.records import describe, paths
+from parts.fit.rules import RULES
+
+PREFIX = "what-if:"
+"""What-if inputs of the page's form are called by this and the path in the sheet."""
+_LONGEST = 60
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One number: `stored` as it is shown, empty where not measured; `typed` in its place on this page."""
+
+    path: str
+    label: str
+    where: str
+    stored: str
+    source: str
+    typed: str
+    fault: str
+
+    @property
+    def field(self):
+        return PREFIX + self.path
+
+
+def typed_changes(data):
+    """The what-if numbers of a posted form, path to text; those left empty are no change."""
+    return {
+        name.removeprefix(PREFIX): text.strip()[:_LONGEST]
+        for name, text in data.items()
+        if name.startswith(PREFIX) and text.strip()
+    }
+
+
+def part_rows(sheet, *, sources, changes, faults):
+    """The rows of each part that the pairing has, as (part's word, rows) groups."""
+    groups = {}
+    for path in _paths(sheet):
+        described = describe(path)
+        if not described.input:
+            continue
+        raw = number_at(sheet, path)
+        value, plus_minus = raw if isinstance(raw, list) else (raw, 0.0)
+        stored = "" if value is None else show_dimension(value, plus_minus, unit=described.input.unit)
+        row = Row(
+            path,
+            described.phrase,
+            described.input.where,
+            stored,
+            sources.get(path, ""),
+            changes.get(path, ""),
+            faults.get(path, ""),
+        )
+        groups.setdefault(path.split(".")[0], []).append(row)
+    return list(groups.items())
+
+
+def rule_rows(*, changes, faults):
+    """The bench rules as rows; their defaults stand as stored."""
+    rows = []
+    for name, rule in RULES.items():
+        path, unit = f"rules.{name}", rule.metadata["unit"]
+        number = format_dimension(rule.default, unit="mg")
+        stored = show_dimension(rule.default, unit="mm") if unit == "mm" else f"{number} {_RULE_UNIT.get(unit, unit)}"
+        label = name.replace("_", " ")
+        rows.append(Row(path, label, rule.metadata["reason"], stored, "", changes.get(path, ""), faults.get(path, "")))
+    return rows
+
+
+_RULE_UNIT = {"deg": "°", "share": "of 1"}
+
+
+def _paths(sheet):
+    """The paths of all numbers of the parts chosen, list items with their index."""
+    for path in paths():
+        part = path.split(".")[0]
+        if part not in sheet or not sheet[part]:
+            continue
+        if "[]" not in path:
+            if _reachable(sheet, path):
+                yield path
+            continue
+        head, tail = path.split("[]")
+        for i in range(len(number_at(sheet, head) or ())):
+            yield f"{head}[{i}]{tail}"
+
+
+def _reachable(sheet, path):
+    """Whether the record that holds the number is there (a dial without a window has no window's numbers)."""
+    *branch, _ = path.split(".")
+    inside = sheet
+    for step in branch:
+        inside = inside.get(step)
+        if inside is None:
+            return False
+    return True
+
+
+def number_at(sheet, path):
+    """What the sheet has at a path, None where it has nothing."""
+    inside = sheet
+    for step in re.findall(r"[a-z_]+|[0-9]+", path):
+        inside = inside[int(step)] if step.isdigit() else (inside or {}).get(step)
+    return inside

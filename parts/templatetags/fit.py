@@ -1,0 +1,19 @@
+"""Template words for the numbers of a fit report."""
+
+from django import template
+
+from parts.fit.numbers import with_unit
+
+register = template.Library()
+
+
+@register.filter
+def told(value, unit):
+    """The number with its unit, "not measured" for None: {{ value|told:"mm" }}."""
+    return with_unit(value, unit)
+
+
+@register.filter
+def percent(share):
+    """A share of 1 in whole percent."""
+    return f"{share:.0%}"
