@@ -58,7 +58,7 @@ class MeasuredForm(forms.ModelForm):
             self.initial[name] = dimension.text(self.instance)
             source = self.fields[f"{name}_source"]
             source.required = False
-            source.label = f"Where the {spec.label} comes from"
+            source.widget.attrs |= {"class": "source", "aria-label": f"Where the {spec.label} comes from"}
 
     @property
     def errors(self):

@@ -39,6 +39,11 @@ class Kind:
     has_family: bool = False
 
     @property
+    def outlines(self):
+        """The template with the outlines of this kind's sketches."""
+        return f"parts/outlines/{self.outline}.html"
+
+    @property
     def listed(self):
         """The dimensions that lists show."""
         return [self.model.dimensions[name] for name in self.columns]
