@@ -7,11 +7,12 @@ from django.utils.safestring import mark_safe
 from parts.dimension import show_dimension
 from parts.fit.drawings import bar_svg, dial_svg, section_svg, stack_svg, window_svg
 from parts.fit.records import describe
+from parts.fit.verdicts import Verdict
 from parts.pairings.answer import changes_since
 from parts.pairings.worksheet import number_at, part_rows, rule_rows
 from parts.sheets import sheet_of, sources_of
 
-_KINDS = {"work": "At the bench", "part": "Make or buy", "accept": "Customer accepts"}
+_KINDS = {"part": "Make or buy", "work": "At the bench", "accept": "For the customer to accept"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +51,8 @@ def report_context(*, found, pairing, kept):
             (subject, [_check_row(check, found.sheet, sources) for check in checks])
             for subject, checks in report.by_subject()
         ],
+        "hindrances": [check for check in report.checks if check.must and check.verdict == Verdict.NO],
+        "remedies": remedies(report),
         "heights": hand_heights(report),
         "changed": changes_since(kept, report),
         "missing": sorted({phrase_of(path) for check in report.checks for path in check.missing}),
@@ -60,6 +63,15 @@ def drawings(report):
     """The four drawings as markup; their words are escaped where they are made."""
     drawn = {"section": section_svg, "stack": stack_svg, "dial": dial_svg, "window": window_svg}
     return {name: mark_safe(draw(report)) for name, draw in drawn.items()}
+
+
+def remedies(report):
+    """What it takes, by kind: (kind in words, (check, text) pairs), kinds without any left out."""
+    found = {kind: [] for kind in _KINDS}
+    for check in report.checks:
+        for remedy in check.remedies:
+            found[remedy.kind].append((check, remedy.text))
+    return [(_KINDS[kind], items) for kind, items in found.items() if items]
 
 
 def hand_heights(report):

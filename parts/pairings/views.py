@@ -33,7 +33,7 @@ def pairings(request):
 def fit_check(request, pk=None):
     """The fit check of a kept or a new pairing: changed, asked "what if", kept."""
     pairing = get_object_or_404(Pairing.objects.with_parts(), pk=pk) if pk else Pairing()
-    kept = pairing.report
+    kept, kept_name = pairing.report, pairing.name
     saving = request.POST.get("do") == "save"
     form = PairingForm(request.POST or None, instance=pairing, saving=saving, initial=_chosen(request))
     complete = form.is_valid() if form.is_bound else _take_chosen(form, pairing)
@@ -42,9 +42,10 @@ def fit_check(request, pk=None):
         save_with_report(pairing=pairing, found=found)
         messages.success(request, f"{pairing.name} is kept as it stands.")
         return redirect("parts:pairing", pk=pairing.pk)
-    context = {"pairing": pairing, "form": form} | report_context(found=found, pairing=pairing, kept=kept)
+    context = {"pairing": pairing} | report_context(found=found, pairing=pairing, kept=kept)
     if request.htmx:
-        return render(request, "parts/_pairing_report.html", context)
+        return render(request, "parts/_pairing_swap.html", context)
+    context |= {"form": form, "kept_name": kept_name, "part_fields": [form[name] for name in (*PARTS, "placement")]}
     context |= worksheet_context(found=found, pairing=pairing)
     return render(request, "parts/pairing.html", context, status=422 if saving else 200)
 

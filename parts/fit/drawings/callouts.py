@@ -34,10 +34,14 @@ def row(callouts, left, right, top, size, *, above):
     return "".join(_label(item, x, top, size, above=above) for item, x in placed)
 
 
-def rows_needed(callouts, left, right, size):
-    """How many rows the labels take."""
-    total = sum(_width(item, size) for item in callouts)
-    return max(1, -(-int(total * 100) // int((right - left) * 100))) if callouts else 0
+def deal(callouts, left, right, size):
+    """The labels dealt out to as few rows as hold them."""
+    ordered = sorted(callouts, key=lambda item: item.x)
+    for count in range(1, len(ordered) + 1):
+        rows = [ordered[i::count] for i in range(count)]
+        if all(sum(_width(item, size) for item in items) <= right - left for items in rows):
+            return rows
+    return [[item] for item in ordered]
 
 
 def _width(item, size):
@@ -45,15 +49,16 @@ def _width(item, size):
 
 
 def _spread(callouts, left, right, size):
-    widths = [_width(item, size) for item in callouts]
+    """Each label as near above its spot as its neighbours and the row's ends allow."""
+    halves = [_width(item, size) / 2 for item in callouts]
     centres, edge = [], left
-    for item, width in zip(callouts, widths, strict=True):
-        centres.append(max(item.x, edge + width / 2))
-        edge = centres[-1] + width / 2
+    for item, half in zip(callouts, halves, strict=True):
+        centres.append(max(item.x, edge + half))
+        edge = centres[-1] + half
     edge = right
-    for i in range(len(callouts) - 1, -1, -1):
-        centres[i] = min(centres[i], edge - widths[i] / 2)
-        edge = centres[i] - widths[i] / 2
+    for i in reversed(range(len(callouts))):
+        centres[i] = min(centres[i], edge - halves[i])
+        edge = centres[i] - halves[i]
     return list(zip(callouts, centres, strict=True))
 
 

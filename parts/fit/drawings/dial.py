@@ -10,7 +10,7 @@ from ..records import fitted
 from .svg import BRASS, HAIR, INK, PAPER, SILVER, SOFT, STEEL, circle, drawing, el, line, rect, scale_bar, text
 from .window import numerals
 
-_SIZE = 1.0
+_SIZE = 1.2
 _HAND_LOOK = {"hour": (304.0, "#274b66", 0.55), "minute": (54.0, "#33617f", 0.4), "seconds": (205.0, "#8c3b2e", 0.12)}
 """Where the drawing shows each hand, its colour and half its width: at eight minutes past ten, out of the way."""
 
@@ -135,7 +135,7 @@ def _feet(report):
             half = foot.diameter.value / 2
             look = {"fill": "#8a5a00", "fill_opacity": 0.55, "stroke": "#7a4f00", "stroke_width": 0.08}
             yield circle(x, y, half, class_="foot", **look)
-            yield _beside(foot.angle.value, foot.radius.value - 1.5, f"foot {i + 1}", "#7a4f00")
+            yield _beside(foot.angle.value, foot.radius.value - 0.8, f"foot {i + 1}", "#7a4f00", False)
     for i, mark in enumerate(report.foot_marks):
         x, y = place(mark.angle, mark.radius)
         hole = p.movement.foot_holes[i].diameter
@@ -143,12 +143,14 @@ def _feet(report):
         if hole.known:
             yield circle(x, y, hole.value / 2, fill="none", class_="foot-hole", **look)
         yield el("g", line(x - 0.7, y, x + 0.7, y, **look), line(x, y - 0.7, x, y + 0.7, **look))
-        yield _beside(mark.angle, mark.radius + 1.1, f"hole {mark.minute:.1f} min", look["stroke"])
+        yield _beside(mark.angle, mark.radius + 1.0, f"hole {mark.minute:.1f} min", look["stroke"], True)
 
 
-def _beside(angle, radius, words, ink):
+def _beside(angle, radius, words, ink, outwards):
+    """A label beside a place, running away from the dial's middle or towards it."""
     x, y = place(angle, radius)
-    return text(x, y + 0.3, words, 0.85, fill=ink, halo=0.25)
+    anchor = "start" if (x >= 0) is outwards else "end"
+    return text(x, y + 0.4, words, 1.15, anchor, fill=ink, halo=0.35)
 
 
 def _hands(p):

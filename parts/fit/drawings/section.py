@@ -7,6 +7,7 @@ left out and named below the drawing.
 from ..crystal import FLAT, is_flat, sagitta, sphere_radius
 from ..records import HANDS, fitted
 from . import section_callouts
+from .callouts import deal
 from .svg import BRASS, GLASS, HAIR, INK, PAPER, PRINT, SILVER, STEEL, drawing, el, line, path, rect, scale_bar
 
 _SIZE = 0.62
@@ -60,8 +61,8 @@ def section_svg(report, scale=None):
     s = Section(report)
     upper, lower = section_callouts.across(s)
     left, right = -s.r_edge - 3.6, s.r_edge + 3.6
-    top_rows = section_callouts.rows(upper, left, right, _SIZE)
-    low_rows = section_callouts.rows(lower, left, right, _SIZE)
+    top_rows = deal(upper, left, right, _SIZE)
+    low_rows = deal(lower, left, right, _SIZE)
     top = s.d_high - 1.6 - 2.9 * _SIZE * len(top_rows)
     bottom = s.d_low + 1.7 + 2.9 * _SIZE * len(low_rows) + 1.6
     labels = section_callouts.draw(top_rows, left, right, top + 0.2, _SIZE, above=True)
@@ -84,12 +85,12 @@ def section_svg(report, scale=None):
 def stack_svg(report, scale=None):
     """The same section seen close: posts, hub and hands at the centre, with their gaps."""
     s = Section(report)
-    size, reach = 0.2, 3.6
+    size, reach = 0.24, 3.6
     callouts = section_callouts.centre(s)
     tops = [s.depth_above_rest(seat.top) for seat in s.p.seating.seats.values()]
     high = min([depth for depth in tops if depth is not None] + [s.d_high]) - 0.3
     low = (s.d_rest if s.d_rest is not None else 1.0) + 0.4
-    rows = section_callouts.rows(callouts, -reach, reach, size)
+    rows = deal(callouts, -reach, reach, size)
     top = high - 2.9 * size * len(rows) - 0.2
     inside = el(
         "svg",

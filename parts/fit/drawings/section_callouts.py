@@ -1,7 +1,7 @@
 """What the section's labels say and where they point: each of the report's checks that can be seen in a section."""
 
 from ..numbers import with_unit
-from .callouts import Callout, row, rows_needed
+from .callouts import Callout, row
 
 
 def across(s):
@@ -29,13 +29,6 @@ def centre(s):
     if s.r_hole is not None and s.front is not None:
         found += _callout(s, "centre-hole", -s.r_hole, s.front)
     return found
-
-
-def rows(callouts, left, right, size):
-    """The labels dealt out to as many rows as they need."""
-    count = rows_needed(callouts, left, right, size)
-    ordered = sorted(callouts, key=lambda item: item.x)
-    return [ordered[i::count] for i in range(count)]
 
 
 def draw(label_rows, left, right, top, size, *, above):
