@@ -16,18 +16,19 @@ def across(s):
 def centre(s):
     """The labels of the close-up at the centre."""
     seats = s.p.seating.seats
-    spots = {"gap-hour-dial": ("hour", s.front, -1)}
+    spots = {"gap-hour-dial": ("hour", s.front, -1, "hour to dial")}
     for lower, upper in (("hour", "minute"), ("minute", "seconds")):
         if upper in seats:
-            spots[f"gap-{lower}-{upper}"] = (upper, s.depth_above_rest(seats[lower].top), 1)
+            floor, side = s.depth_above_rest(seats[lower].top), 1 if upper == "minute" else -1
+            spots[f"gap-{lower}-{upper}"] = (upper, floor, side, f"{upper} to {lower}")
     found = []
-    for key, (name, floor, side) in spots.items():
+    for key, (name, floor, side, words) in spots.items():
         hub = getattr(s.p.hands, name).hub_diameter
         under = s.depth_above_rest(seats[name].hub_bottom)
         if floor is not None and under is not None and hub.known:
-            found += _callout(s, key, side * hub.value * 0.4, (floor + under) / 2, (floor, under))
+            found += _callout(s, key, side * hub.value * 0.4, (floor + under) / 2, (floor, under), words)
     if s.r_hole is not None and s.front is not None:
-        found += _callout(s, "centre-hole", -s.r_hole, s.front)
+        found += _callout(s, "centre-hole", s.r_hole, s.front, words="post in dial")
     return found
 
 
@@ -38,11 +39,11 @@ def draw(label_rows, left, right, top, size, *, above):
     )
 
 
-def _callout(s, key, x, y, span=()):
+def _callout(s, key, x, y, span=(), words=""):
     check = s.report[key]
     if not check.value.known:
         return []
-    return [Callout(x, y, check.title, with_unit(check.value.value, check.unit), str(check.verdict), span)]
+    return [Callout(x, y, words or check.title, with_unit(check.value.value, check.unit), str(check.verdict), span)]
 
 
 def _one(s, key, spot):
