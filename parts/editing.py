@@ -20,6 +20,8 @@ class RowEntries:
             type(record), spec.model, form=spec.form, extra=room, max_num=60, absolute_max=80, validate_max=True
         )
         self.formset = maker(data, instance=record, prefix=spec.name)
+        for form in self.formset.forms:
+            form.fields["DELETE"].label = f"Remove this {spec.one}"
 
     @property
     def forms(self):
@@ -103,13 +105,13 @@ class Editor:
         found = []
         for shown in self.groups:
             for entry in shown.entries:
-                found += faults_of(entry.field, prefix=f"{shown.group.title}: " if shown.group.role else "")
+                found += faults_of(entry, prefix=f"{shown.group.title}: " if shown.group.role else "")
             if shown.rows:
                 found += [Fault(shown.group.title, "", text) for text in shown.rows.formset.non_form_errors()]
                 for number, (form, entries) in enumerate(shown.rows.forms, start=1):
                     word = f"{shown.rows.spec.one.capitalize()} {number}: "
                     found += [Fault(word, "", text) for text in form.non_field_errors()]
-                    found += [fault for entry in entries for fault in faults_of(entry.field, prefix=word)]
+                    found += [fault for entry in entries for fault in faults_of(entry, prefix=word)]
         return [Fault("", "", text) for text in self.form.non_field_errors()] + found
 
     def _group(self, group):
@@ -134,7 +136,7 @@ class Editor:
     def _seconds_agree(self):
         typed = [name for name in Hand.dimensions if self.hands["seconds"].cleaned_data.get(name) is not None]
         if typed and not self.form.cleaned_data["has_seconds"]:
-            label = Hand.dimensions[typed[0]].input.label
+            label = Hand.dimensions[typed[0]].label
             self.form.add_error(
                 "has_seconds",
                 f"The {label} of a seconds hand is given. Say that there is one, or empty its dimensions.",

@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from django.forms import BoundField
 
+from parts.dimension import UNIT_WORDS
 from parts.fields import Dimension
 from parts.sketches import SKETCHES
 
@@ -24,6 +25,16 @@ class Entry:
     field: BoundField
     source: BoundField | None = None
     dimension: Dimension | None = None
+
+    @property
+    def wrong(self):
+        """The fields that have errors: the value, its source, or both."""
+        return [field for field in (self.field, self.source) if field is not None and field.errors]
+
+    @property
+    def unit(self):
+        unit = getattr(self.field.field, "unit", None)
+        return unit and UNIT_WORDS[unit]
 
     @property
     def sketch(self):
@@ -53,5 +64,6 @@ def row_fields(form):
     return [*plain, *form._meta.model.dimensions]
 
 
-def faults_of(field, *, prefix):
-    return [Fault(prefix + str(field.label), field.auto_id, text) for text in field.errors]
+def faults_of(entry, *, prefix):
+    """The faults of one field and of its source."""
+    return [Fault(prefix + str(field.label), field.auto_id, text) for field in entry.wrong for text in field.errors]

@@ -3,7 +3,7 @@
 from django.core.exceptions import ValidationError
 from django.db import models
 
-from parts.dimension import UNIT_WORDS, format_dimension, show_dimension
+from parts.dimension import format_dimension, show_dimension
 from parts.fit.errors import SheetError
 from parts.fit.records import describe
 
@@ -21,21 +21,22 @@ class Dimension:
 
     `path` is the input's place in the pairing sheet ("case.bore_diameter", "dial.feet[].radius"); label,
     unit, limits and where it is taken come from the engine's records. The model lists its dimensions, in order,
-    in `Model.dimensions`: name to Dimension.
+    in `Model.dimensions`: name to Dimension. `source` is where it usually comes from.
     """
 
-    def __init__(self, path):
+    def __init__(self, path, source=Source.MEASURED):
         described = describe(path.replace("[]", "[0]"))
-        self.path = path
-        self.input = described.input
-        _, *self.branch, self.key = path.split(".")
+        part, *self.branch, self.key = path.split(".")
+        self.path, self.input, self.usual_source = path, described.input, source
+        nested = self.branch and part != "hands" and "[]" not in path
+        self.label = described.phrase.removeprefix(f"{part} ") if nested else self.input.label
 
     def contribute_to_class(self, model, name):
         """Called by Django as the model is made."""
         self.name = name
         models.FloatField(null=True, blank=True).contribute_to_class(model, name)
         models.FloatField(default=0.0).contribute_to_class(model, f"{name}_pm")
-        models.CharField(max_length=1, choices=Source.choices, default=Source.MEASURED).contribute_to_class(
+        models.CharField(max_length=1, choices=Source.choices, default=self.usual_source).contribute_to_class(
             model, f"{name}_source"
         )
         model.dimensions = {**getattr(model, "dimensions", {}), name: self}
@@ -74,16 +75,11 @@ class Dimension:
         if value is None:
             return
         try:
-            self.input.check(self.input.label, value, plus_minus)
+            self.input.check(self.label, value, plus_minus)
         except SheetError as error:
             number = show_dimension(error.value, unit=self.input.unit)
             wrong = number if error.value == value else f"A plus-minus of {number}"
             raise ValidationError(
-                f"{wrong} cannot be: the {self.input.label} must be {error.limit}. "
+                f"{wrong} cannot be: the {self.label} must be {error.limit}. "
                 "Check the reading, or leave it empty if it is not measured."
             ) from error
-
-    @property
-    def unit(self):
-        """The unit as it is shown beside a field."""
-        return UNIT_WORDS[self.input.unit]

@@ -52,13 +52,15 @@ class MeasuredForm(forms.ModelForm):
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
+        if "notes" in self.fields:
+            self.fields["notes"].widget.attrs["rows"] = 3
         for name, dimension in self._meta.model.dimensions.items():
             spec = dimension.input
-            self.fields[name] = DimensionField(unit=spec.unit, label=_capital(spec.label), help_text=spec.where)
+            self.fields[name] = DimensionField(unit=spec.unit, label=_capital(dimension.label), help_text=spec.where)
             self.initial[name] = dimension.text(self.instance)
             source = self.fields[f"{name}_source"]
             source.required = False
-            source.widget.attrs |= {"class": "source", "aria-label": f"Where the {spec.label} comes from"}
+            source.widget.attrs |= {"class": "source", "aria-label": f"Where the {dimension.label} comes from"}
 
     @property
     def errors(self):

@@ -54,7 +54,9 @@ class Kind:
 
 
 FEET = Rows("feet", models.DialFoot, forms.FootForm, "foot", "feet", "feet_recorded")
-FURNITURE = Rows("furniture", models.DialFurniture, forms.FurnitureForm, "furniture", "furniture", room=1)
+FURNITURE = Rows(
+    "furniture", models.DialFurniture, forms.FurnitureForm, "piece of furniture", "pieces of furniture", room=1
+)
 FOOT_HOLES = Rows("foot_holes", models.FootHole, forms.FootHoleForm, "foot hole", "foot holes", "foot_holes_recorded")
 
 KINDS = {

@@ -14,6 +14,7 @@ class Line:
     text: str
     source: str = ""
     where: str = ""
+    lignes: str = ""
     measurable: bool = False
 
 
@@ -72,7 +73,7 @@ def list_headings(kind):
     """The headings of a list's dimensions."""
     if kind.has_hands:
         return [f"{role.label} length" for role in Hand.Role]
-    return [one.input.label for one in kind.listed]
+    return [one.label for one in kind.listed]
 
 
 def _flags(kind):
@@ -96,17 +97,15 @@ def _line(kind, record, name):
 def _dimension_line(kind, record, name):
     dimension = record.dimensions[name]
     text, spec = dimension.shown(record), dimension.input
-    label = ligne_label(getattr(record, name)) if text and name in kind.in_lignes else ""
-    return Line(
-        spec.label, f"{text} ({label})" if label else text, dimension.source(record), spec.where, measurable=True
-    )
+    lignes = ligne_label(getattr(record, name)) if text and name in kind.in_lignes else ""
+    return Line(dimension.label, text, dimension.source(record), spec.where, lignes, measurable=True)
 
 
 def _table(rows, record):
     named = any(field.name == "name" for field in rows.model._meta.fields)
     dimensions = list(rows.model.dimensions.values())
     return Table(
-        headings=[*(["what it is"] if named else []), *(one.input.label for one in dimensions)],
+        headings=[*(["what it is"] if named else []), *(one.label for one in dimensions)],
         rows=[
             [*([item.name] if named else []), *(one.shown(item) for one in dimensions)]
             for item in getattr(record, rows.name).all()

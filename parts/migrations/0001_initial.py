@@ -46,7 +46,7 @@ class Migration(migrations.Migration):
                     "style",
                     models.CharField(
                         blank=True,
-                        choices=[("push", "pushed in"), ("screw", "screwed down")],
+                        choices=[(None, "not given"), ("push", "pushed in"), ("screw", "screwed down")],
                         max_length=5,
                         verbose_name="closes",
                     ),
@@ -145,7 +145,9 @@ class Migration(migrations.Migration):
                 (
                     "kind",
                     models.CharField(
-                        blank=True, choices=[("quartz", "quartz"), ("mechanical", "mechanical")], max_length=10
+                        blank=True,
+                        choices=[(None, "not given"), ("quartz", "quartz"), ("mechanical", "mechanical")],
+                        max_length=10,
                     ),
                 ),
                 (
@@ -379,7 +381,7 @@ class Migration(migrations.Migration):
                     "unbalance_hour_source",
                     models.CharField(
                         choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated")],
-                        default="m",
+                        default="s",
                         max_length=1,
                     ),
                 ),
@@ -389,7 +391,7 @@ class Migration(migrations.Migration):
                     "unbalance_minute_source",
                     models.CharField(
                         choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated")],
-                        default="m",
+                        default="s",
                         max_length=1,
                     ),
                 ),
@@ -399,7 +401,7 @@ class Migration(migrations.Migration):
                     "unbalance_seconds_source",
                     models.CharField(
                         choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated")],
-                        default="m",
+                        default="s",
                         max_length=1,
                     ),
                 ),
@@ -409,7 +411,7 @@ class Migration(migrations.Migration):
                     "cell_capacity_source",
                     models.CharField(
                         choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated")],
-                        default="m",
+                        default="s",
                         max_length=1,
                     ),
                 ),
@@ -419,7 +421,7 @@ class Migration(migrations.Migration):
                     "current_source",
                     models.CharField(
                         choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated")],
-                        default="m",
+                        default="s",
                         max_length=1,
                     ),
                 ),

@@ -32,7 +32,7 @@ class Measured(models.Model):
                 faults[name] = error
         idle = [one for name, one in self.dimensions.items() if name not in self.applying and one.text(self)]
         if idle:
-            label, thing = idle[0].input.label, self.optional.thing
+            label, thing = idle[0].label, self.optional.thing
             faults[self.optional.flag] = ValidationError(
                 f"The {label} of a {thing} is given. Say that there is a {thing}, or empty its dimensions."
             )

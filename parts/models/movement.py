@@ -4,7 +4,7 @@ from django.core.exceptions import ValidationError
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 
-from parts.fields import Dimension
+from parts.fields import Dimension, Source
 from parts.models.base import Measured, Optional, Part
 
 _RATE = [MinValueValidator(-3600), MaxValueValidator(3600)]
@@ -14,6 +14,7 @@ class Movement(Part):
     """One movement; heights count from its dial rest, angles clockwise from the stem on the dial side."""
 
     class Kind(models.TextChoices):
+        __empty__ = "not given"
         QUARTZ = "quartz", "quartz"
         MECHANICAL = "mechanical", "mechanical"
 
@@ -48,12 +49,12 @@ class Movement(Part):
     date_disc_inner_radius = Dimension("movement.date.disc_inner_radius")
     date_disc_outer_radius = Dimension("movement.date.disc_outer_radius")
     has_day = models.BooleanField("has a day display", default=False)
-    unbalance_hour = Dimension("movement.unbalance_limits.hour")
-    unbalance_minute = Dimension("movement.unbalance_limits.minute")
-    unbalance_seconds = Dimension("movement.unbalance_limits.seconds")
+    unbalance_hour = Dimension("movement.unbalance_limits.hour", Source.SHEET)
+    unbalance_minute = Dimension("movement.unbalance_limits.minute", Source.SHEET)
+    unbalance_seconds = Dimension("movement.unbalance_limits.seconds", Source.SHEET)
     cell_type = models.CharField(max_length=40, blank=True, help_text="As printed on the cell.")
-    cell_capacity = Dimension("movement.cell_capacity")
-    current = Dimension("movement.current")
+    cell_capacity = Dimension("movement.cell_capacity", Source.SHEET)
+    current = Dimension("movement.current", Source.SHEET)
     rate_low_s_per_day = models.FloatField(
         "slowest rate promised",
         null=True,

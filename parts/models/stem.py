@@ -18,6 +18,7 @@ class Crown(Part):
     """A crown, pushed in or screwed down."""
 
     class Style(models.TextChoices):
+        __empty__ = "not given"
         PUSH = "push", "pushed in"
         SCREW = "screw", "screwed down"
 
