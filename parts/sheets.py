@@ -137,7 +137,7 @@ def records_from_sheet(sheet, *, name):
             f"rules.{rule}": format_dimension(value, unit="mg") for rule, value in (sheet.get("rules") or {}).items()
         },
     )
-    for key, make in _MAKERS.items():
+    for key, make in MAKERS.items():
         if data := sheet.get(key):
             setattr(pairing, key, make(data, name))
     return _saved(pairing, "name")
@@ -242,7 +242,7 @@ def _crown(data, name):
     return _saved(_filled(Crown(name=name, style=data.get("style") or ""), data), "crown")
 
 
-_MAKERS = {
+MAKERS = {
     "case": _case,
     "dial": _dial,
     "movement": _movement,
@@ -250,3 +250,4 @@ _MAKERS = {
     "stem": _stem,
     "crown": _crown,
 }
+"""Makes and saves one part from its piece of a pairing sheet: MAKERS["case"](data, name)."""

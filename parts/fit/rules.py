@@ -57,6 +57,7 @@ class Rules:
     crown_gap: float = rule(0.05, "air left between a pushed-in crown and its seat")
     rough_cut: float = rule(0.50, "length left above L by the rough cut of a stem")
     file_cut: float = rule(0.10, "length left above L by the first filing of a stem")
+    stem_long_ok: float = rule(0.0, "how much longer than L a stem may stay; 0 has every stem trimmed")
     spacer_pm: float = rule(0.02, "how truly a spacer is made to its thickness")
 
 

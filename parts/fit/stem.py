@@ -92,24 +92,18 @@ def _threads(p, one, a, other, b):
 
 def stem_length(p):
     """The stem as supplied against the length that is wanted."""
-    wanted = wanted_length(p)
-    yield judge(
-        "stem-length",
-        "Length of the stem",
-        p.stem.length - wanted,
-        line(
-            work(
-                "The stem is {size} too short; {wanted} is wanted.",
-                by_part("Get a longer stem or an extension; {wanted} is wanted."),
-            ),
-            0.0,
-            work(
-                "The stem is {size} longer than the {wanted} wanted.",
-                by_work("Trim the stem to {wanted}, in steps, never below."),
-            ),
-        ),
-        wanted=wanted,
+    wanted, spare = wanted_length(p), p.rules.stem_long_ok
+    short = work(
+        "The stem is {size} too short; {wanted} is wanted.",
+        by_part("Get a longer stem or an extension; {wanted} is wanted."),
     )
+    trim = work(
+        "The stem is {size} longer than the {wanted} wanted.",
+        by_work("Trim the stem to {wanted}, in steps, never below."),
+    )
+    stays = fits("The stem is {size} longer than the {wanted} wanted and may stay so.")
+    row = line(short, 0.0, stays, spare, trim) if spare else line(short, 0.0, trim)
+    yield judge("stem-length", "Length of the stem", p.stem.length - wanted, row, wanted=wanted)
 
 
 def crown_tube(p):

@@ -37,7 +37,7 @@ def report_pdf(*, pairing, report):
         "section": _to_scale(section_svg, report, PAPER_WIDTH),
         "stack": _to_scale(stack_svg, report, 75.0),
         "dial": _to_scale(dial_svg, report, 95.0),
-        "window": _to_scale(window_svg, report, 62.0),
+        "window": _to_scale(window_svg, report, 45.0),
     }
     page = render_to_string("parts/pairing_paper.html", context)
     return HTML(string=page, base_url="paper:///", url_fetcher=_OnlyFonts()).write_pdf(

@@ -1,12 +1,17 @@
-"""python manage.py loaddemo: fill the demo workshop."""
+"""`manage.py loaddemo`: fill the demo workshop."""
 
-from django.core.management.base import BaseCommand
+from django.conf import settings
+from django.core.management.base import BaseCommand, CommandError
+
+from parts.demo import fill_workshop
+from parts.models import CaseFamily, Pairing
 
 
 class Command(BaseCommand):
-    """Fills the demo workshop; leaves one that is filled already as it is."""
-
-    help = "Fills the demo workshop."
+    help = "Fills the demo workshop; leaves one that is filled already as it is."
 
     def handle(self, **options):
-        pass
+        if not settings.DIALSIDE_DEMO:
+            raise CommandError("This is a person's own workshop; the demo is never loaded into it.")
+        if not (CaseFamily.objects.exists() or Pairing.objects.exists()):
+            self.stdout.write(f"The demo workshop has {fill_workshop()} pairings.")

@@ -1,0 +1,54 @@
+"""The demo workshop: invented parts and pairings, a line each in workshop.json, in the form of pairing sheets."""
+
+import json
+from datetime import timedelta
+from pathlib import Path
+
+from django.db import transaction
+from django.utils import timezone
+
+from parts.models import CaseFamily, Pairing
+from parts.pairings.answer import answer, save_with_report
+from parts.sheets import MAKERS
+
+_KINDS = {
+    "case": "cases",
+    "dial": "dials",
+    "movement": "movements",
+    "hands": "hand_sets",
+    "stem": "stems",
+    "crown": "crowns",
+}
+
+
+@transaction.atomic
+def fill_workshop():
+    """Store the demo's parts and pairings, each pairing with its report; returns how many pairings there are."""
+    data = json.loads((Path(__file__).parent / "workshop.json").read_text(encoding="utf-8"))
+    families = {item["name"]: CaseFamily.objects.create(**item) for item in data["case_families"]}
+    parts = {
+        kind: {_full_name(item): _make(kind, item, families) for item in data[listed]}
+        for kind, listed in _KINDS.items()
+    }
+    for age, item in enumerate(data["pairings"]):
+        chosen = {kind: parts[kind][item.pop(kind)] for kind in _KINDS}
+        pairing = Pairing.objects.create(**item, **chosen)
+        save_with_report(pairing=pairing, found=answer(pairing))
+        Pairing.objects.filter(pk=pairing.pk).update(updated=timezone.now() - timedelta(hours=5 * age))
+    return len(data["pairings"])
+
+
+def _full_name(item):
+    return f"{item['family']}, {item['name']}" if "family" in item else item["name"]
+
+
+def _make(kind, item, families):
+    part = MAKERS[kind](item.pop("sheet"), item["name"])
+    if "family" in item:
+        item["family"] = families[item["family"]]
+    if "rate" in item:
+        part.rate_low_s_per_day, part.rate_high_s_per_day = item.pop("rate")
+    for name, value in item.items():
+        setattr(part, name, value or "" if name in ("lume", "notes") else value)
+    part.save()
+    return part
