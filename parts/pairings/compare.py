@@ -9,14 +9,18 @@ from parts.pairings.form import PARTS
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One row of the comparison; a cell is None where the check does not apply to that pairing."""
+    """One row of the comparison; a check's cell is (verdict, number), None where it does not apply.
+
+    Of a check only a different verdict counts as a difference: its numbers hardly ever agree.
+    """
 
     title: str
     cells: list
 
     @property
     def differs(self):
-        return any(cell != self.cells[0] for cell in self.cells)
+        deciding = [cell[0] if isinstance(cell, tuple) else cell for cell in self.cells]
+        return any(cell != deciding[0] for cell in deciding)
 
 
 @dataclass(frozen=True, slots=True)
