@@ -8,6 +8,7 @@ import re
 import unicodedata
 from decimal import Decimal
 from fractions import Fraction
+from math import isfinite
 from typing import NamedTuple
 
 LIGNE = Fraction(31250, 13853)
@@ -161,6 +162,8 @@ def _refusal(text, unit):
 
 
 def _format_number(number, unit):
+    if not isfinite(number):
+        return str(number)
     decimal = Decimal(repr(float(number)))
     places = max(2 if unit == "mm" else 0, -decimal.normalize().as_tuple().exponent)
     return f"{decimal:.{places}f}"

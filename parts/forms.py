@@ -16,6 +16,7 @@ from parts.models import (
     Movement,
     Stem,
 )
+from parts.models.base import NAMELESS
 
 
 class DimensionField(forms.CharField):
@@ -52,6 +53,8 @@ class MeasuredForm(forms.ModelForm):
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
+        if "name" in self.fields:
+            self.fields["name"].error_messages["required"] = NAMELESS
         if "notes" in self.fields:
             self.fields["notes"].widget.attrs["rows"] = 3
         for name, dimension in self._meta.model.dimensions.items():

@@ -2,7 +2,7 @@
 
 from django.urls import include, path, register_converter
 
-from parts import views
+from parts import csvviews, views
 from parts.kinds import KINDS
 
 
@@ -27,6 +27,10 @@ urlpatterns = [
     path("", views.index, name="index"),
     path("<kind:kind>/", views.part_list, name="list"),
     path("<kind:kind>/add/", views.add, name="add"),
+    path("<kind:kind>/export/", csvviews.export_file, name="export"),
+    path("<kind:kind>/template/", csvviews.template, name="template"),
+    path("<kind:kind>/import/", csvviews.upload, name="import"),
+    path("<kind:kind>/import/<int:pk>/", csvviews.check, name="import-check"),
     path("<kind:kind>/<int:pk>/", views.detail, name="detail"),
     path("<kind:kind>/<int:pk>/edit/", views.edit, name="edit"),
     path("<kind:kind>/<int:pk>/copy/", views.copy, name="copy"),

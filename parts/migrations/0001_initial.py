@@ -15,7 +15,7 @@ class Migration(migrations.Migration):
             name="CaseFamily",
             fields=[
                 ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("name", models.CharField(max_length=80)),
+                ("name", models.CharField(error_messages={"blank": "Give it a name."}, max_length=80)),
                 ("notes", models.TextField(blank=True, max_length=5000)),
                 ("archived", models.BooleanField(default=False, editable=False, verbose_name="put away")),
                 ("created", models.DateTimeField(auto_now_add=True)),
@@ -31,7 +31,7 @@ class Migration(migrations.Migration):
             name="Crown",
             fields=[
                 ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("name", models.CharField(max_length=80)),
+                ("name", models.CharField(error_messages={"blank": "Give it a name."}, max_length=80)),
                 ("notes", models.TextField(blank=True, max_length=5000)),
                 ("archived", models.BooleanField(default=False, editable=False, verbose_name="put away")),
                 ("created", models.DateTimeField(auto_now_add=True)),
@@ -98,10 +98,20 @@ class Migration(migrations.Migration):
             },
         ),
         migrations.CreateModel(
+            name="CsvFile",
+            fields=[
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("kind", models.CharField(max_length=20)),
+                ("name", models.CharField(max_length=200)),
+                ("text", models.TextField()),
+                ("created", models.DateTimeField(auto_now_add=True)),
+            ],
+        ),
+        migrations.CreateModel(
             name="HandSet",
             fields=[
                 ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("name", models.CharField(max_length=80)),
+                ("name", models.CharField(error_messages={"blank": "Give it a name."}, max_length=80)),
                 ("notes", models.TextField(blank=True, max_length=5000)),
                 ("archived", models.BooleanField(default=False, editable=False, verbose_name="put away")),
                 ("created", models.DateTimeField(auto_now_add=True)),
@@ -131,7 +141,7 @@ class Migration(migrations.Migration):
             name="Movement",
             fields=[
                 ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("name", models.CharField(max_length=80)),
+                ("name", models.CharField(error_messages={"blank": "Give it a name."}, max_length=80)),
                 ("notes", models.TextField(blank=True, max_length=5000)),
                 ("archived", models.BooleanField(default=False, editable=False, verbose_name="put away")),
                 ("created", models.DateTimeField(auto_now_add=True)),
@@ -176,8 +186,8 @@ class Migration(migrations.Migration):
                         help_text="Losing counts as minus; from the maker's sheet.",
                         null=True,
                         validators=[
-                            django.core.validators.MinValueValidator(-3600),
-                            django.core.validators.MaxValueValidator(3600),
+                            django.core.validators.MinValueValidator(-3600, "A rate lies within 3600 s/day."),
+                            django.core.validators.MaxValueValidator(3600, "A rate lies within 3600 s/day."),
                         ],
                         verbose_name="slowest rate promised",
                     ),
@@ -189,8 +199,8 @@ class Migration(migrations.Migration):
                         help_text="Gaining counts as plus; from the maker's sheet.",
                         null=True,
                         validators=[
-                            django.core.validators.MinValueValidator(-3600),
-                            django.core.validators.MaxValueValidator(3600),
+                            django.core.validators.MinValueValidator(-3600, "A rate lies within 3600 s/day."),
+                            django.core.validators.MaxValueValidator(3600, "A rate lies within 3600 s/day."),
                         ],
                         verbose_name="fastest rate promised",
                     ),
@@ -435,7 +445,7 @@ class Migration(migrations.Migration):
             name="Stem",
             fields=[
                 ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("name", models.CharField(max_length=80)),
+                ("name", models.CharField(error_messages={"blank": "Give it a name."}, max_length=80)),
                 ("notes", models.TextField(blank=True, max_length=5000)),
                 ("archived", models.BooleanField(default=False, editable=False, verbose_name="put away")),
                 ("created", models.DateTimeField(auto_now_add=True)),
@@ -486,7 +496,7 @@ class Migration(migrations.Migration):
             name="Case",
             fields=[
                 ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("name", models.CharField(max_length=80)),
+                ("name", models.CharField(error_messages={"blank": "Give it a name."}, max_length=80)),
                 ("notes", models.TextField(blank=True, max_length=5000)),
                 ("archived", models.BooleanField(default=False, editable=False, verbose_name="put away")),
                 ("created", models.DateTimeField(auto_now_add=True)),
@@ -647,7 +657,7 @@ class Migration(migrations.Migration):
             name="Dial",
             fields=[
                 ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("name", models.CharField(max_length=80)),
+                ("name", models.CharField(error_messages={"blank": "Give it a name."}, max_length=80)),
                 ("notes", models.TextField(blank=True, max_length=5000)),
                 ("archived", models.BooleanField(default=False, editable=False, verbose_name="put away")),
                 ("created", models.DateTimeField(auto_now_add=True)),
@@ -917,7 +927,7 @@ class Migration(migrations.Migration):
             name="Pairing",
             fields=[
                 ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("name", models.CharField(max_length=80)),
+                ("name", models.CharField(error_messages={"blank": "Give it a name."}, max_length=80)),
                 ("notes", models.TextField(blank=True, max_length=5000)),
                 ("archived", models.BooleanField(default=False, editable=False, verbose_name="put away")),
                 ("created", models.DateTimeField(auto_now_add=True)),

@@ -1,6 +1,7 @@
 """What lies in the drawers, and which parts were paired."""
 
 from parts.models.case import Case, CaseFamily
+from parts.models.csvfile import CsvFile
 from parts.models.dial import Dial, DialFoot, DialFurniture
 from parts.models.hands import Hand, HandSet
 from parts.models.movement import FootHole, Movement
@@ -11,6 +12,7 @@ __all__ = [
     "Case",
     "CaseFamily",
     "Crown",
+    "CsvFile",
     "Dial",
     "DialFoot",
     "DialFurniture",

@@ -5,6 +5,8 @@ from typing import NamedTuple
 from django.core.exceptions import ValidationError
 from django.db import models
 
+NAMELESS = "Give it a name."
+
 
 class Optional(NamedTuple):
     """Something that not every part has: the flag that says so, its dimensions' prefix, and its name."""
@@ -56,7 +58,7 @@ class RecordQuerySet(models.QuerySet):
 class Record(Measured):
     """A named record; it is put away instead of deleted."""
 
-    name = models.CharField(max_length=80)
+    name = models.CharField(max_length=80, error_messages={"blank": NAMELESS})
     notes = models.TextField(blank=True, max_length=5000)
     archived = models.BooleanField("put away", default=False, editable=False)
     created = models.DateTimeField(auto_now_add=True)

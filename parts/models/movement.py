@@ -7,7 +7,10 @@ from django.db import models
 from parts.fields import Dimension, Source
 from parts.models.base import Measured, Optional, Part
 
-_RATE = [MinValueValidator(-3600), MaxValueValidator(3600)]
+_RATE = [
+    MinValueValidator(-3600, "A rate lies within 3600 s/day."),
+    MaxValueValidator(3600, "A rate lies within 3600 s/day."),
+]
 
 
 class Movement(Part):
