@@ -10,7 +10,7 @@ from django.db import transaction
 from parts.dimension import format_dimension
 from parts.fit.errors import SheetError
 from parts.fit.records import HANDS
-from parts.fit.sheet import read_sheet
+from parts.fit.sheet import parse_sheet, read_sheet
 from parts.models import (
     Case,
     Crown,
@@ -121,6 +121,11 @@ def sources_of(pairing):
         for hand in pairing.hands.hands.all():
             found |= _sources(hand, f"hands.{hand.role}.")
     return found
+
+
+def records_from_json(text, *, name):
+    """As `records_from_sheet`, from the sheet's JSON text."""
+    return records_from_sheet(parse_sheet(text), name=name)
 
 
 @transaction.atomic

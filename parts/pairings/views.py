@@ -10,14 +10,13 @@ from django.utils.text import slugify
 from django.views.decorators.http import require_GET, require_POST
 
 from parts.fit import SheetError
-from parts.fit.sheet import parse_sheet
 from parts.models import Pairing
 from parts.pairings.answer import answer, save_with_report
 from parts.pairings.compare import compare
 from parts.pairings.form import PARTS, PairingForm, UploadForm
 from parts.pairings.page import report_context, worksheet_context
 from parts.pairings.paper import report_pdf
-from parts.sheets import records_from_sheet
+from parts.sheets import records_from_json
 
 MOST_COMPARED = 4
 
@@ -103,7 +102,7 @@ def upload(request):
     form = UploadForm(request.POST or None, request.FILES or None)
     if form.is_valid():
         try:
-            pairing = records_from_sheet(parse_sheet(form.cleaned_data["sheet"]), name=form.cleaned_data["name"])
+            pairing = records_from_json(form.cleaned_data["sheet"], name=form.cleaned_data["name"])
         except SheetError as error:
             form.add_error("sheet", f"{error} Nothing was stored.")
         else:

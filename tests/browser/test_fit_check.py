@@ -1,0 +1,73 @@
+"""The fit check in a real browser: a number is changed, the verdict changes, nothing is stored until it is kept."""
+
+import pytest
+from playwright.sync_api import expect
+
+from parts.models import Pairing
+from tests.browser.faults import assert_no_serious_faults
+from tests.factories import DialFactory, MovementFactory, PairingFactory
+
+
+@pytest.fixture
+def pairing(live_server, db):
+    return PairingFactory(
+        name="Grey one", dial=DialFactory(name="grey", dated=True), movement=MovementFactory(name="plain", dated=True)
+    )
+
+
+def banner(page):
+    return page.locator(".verdict-banner")
+
+
+def test_a_changed_number_changes_the_verdict_in_place(page, pairing):
+    page.goto(f"/parts/pairings/{pairing.pk}/")
+    expect(banner(page)).to_contain_text("Fits with work")
+    assert_no_serious_faults(page)
+    page.get_by_text("Case", exact=False).locator("xpath=ancestor-or-self::summary").first.click()
+    page.get_by_label("case back depth").fill("3,70 ±0.02")
+    expect(banner(page)).to_contain_text("Does not fit")
+    expect(page.locator("#check-back-gap")).to_contain_text("The case back does not close")
+    page.get_by_label("case back depth").fill("")
+    expect(banner(page)).to_contain_text("Fits with work")
+    assert Pairing.objects.get().what_if == {}
+
+
+def test_the_whole_check_goes_by_keyboard(page, pairing):
+    page.goto("/parts/pairings/new/")
+    for label in ("Case", "Dial", "Movement", "Hands", "Stem", "Crown"):
+        page.get_by_label(label, exact=True).focus()
+        page.keyboard.press("ArrowDown")
+    page.get_by_role("button", name="Check these parts").focus()
+    page.keyboard.press("Enter")
+    expect(banner(page)).to_contain_text("Fits with work")
+    page.get_by_label("Name", exact=True).fill("By keyboard")
+    page.keyboard.press("Enter")
+    page.get_by_role("button", name="Keep").focus()
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("status").first).to_contain_text("By keyboard is kept as it stands.")
+    assert Pairing.objects.filter(name="By keyboard").count() == 1
+
+
+def test_what_to_measure_leads_to_its_number(page, pairing):
+    case = pairing.case
+    case.back_depth = None
+    case.save()
+    page.goto(f"/parts/pairings/{pairing.pk}/")
+    expect(banner(page)).to_contain_text("Unclear")
+    page.get_by_role("link", name="Case back depth").click()
+    field = page.get_by_label("case back depth")
+    expect(field).to_be_visible()
+    field.fill("4.20")
+    expect(banner(page)).to_contain_text("Fits with work")
+
+
+def test_nothing_is_cut_off_and_every_page_is_free_of_faults(page, pairing):
+    other = PairingFactory(name="Other")
+    addresses = ["", "new/", "upload/", f"compare/?pairing={pairing.pk}&pairing={other.pk}", f"{pairing.pk}/"]
+    for address in addresses:
+        page.goto(f"/parts/pairings/{address}")
+        assert_no_serious_faults(page)
+        assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth"), address
+        for button in page.get_by_role("button").all():
+            if button.is_visible():
+                assert button.bounding_box()["height"] >= 44, address

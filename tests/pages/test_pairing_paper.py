@@ -1,0 +1,83 @@
+"""The printed report, read back with independent readers."""
+
+import io
+import re
+
+import pypdfium2
+import pytest
+from django.urls import reverse
+from pypdf import PdfReader
+
+from parts.fit import check_sheet
+from parts.pairings.paper import report_pdf
+from parts.sheets import sheet_of
+from tests.factories import DialFactory, MovementFactory, PairingFactory
+
+pytestmark = pytest.mark.django_db
+MM = 72 / 25.4
+
+
+@pytest.fixture
+def pdf(bench):
+    pairing = PairingFactory(dial=DialFactory(dated=True), movement=MovementFactory(dated=True), name="Grey, 36 mm")
+    response = bench.get(reverse("parts:pairing-paper", args=[pairing.pk]))
+    assert response.headers["Content-Disposition"].endswith(f'"fit-check-{pairing.pk:04d}-grey-36-mm.pdf"')
+    return pairing, response.content
+
+
+def test_the_paper_is_a4_with_title_language_and_embedded_fonts(pdf):
+    reader = PdfReader(io.BytesIO(pdf[1]))
+    page = reader.pages[0]
+    assert float(page.mediabox.width) == pytest.approx(210 * MM, abs=0.1)
+    assert float(page.mediabox.height) == pytest.approx(297 * MM, abs=0.1)
+    assert reader.metadata.title == "Fit check: Grey, 36 mm"
+    assert reader.trailer["/Root"]["/Lang"] == "en"
+    fonts = [font.get_object() for font in page["/Resources"]["/Font"].values()]
+    names = {font["/BaseFont"] for font in fonts}
+    assert {name.split("+")[1].split("-")[0] for name in names} == {"Plex"}
+
+
+def test_the_paper_tells_the_report(pdf):
+    text = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf[1])).pages).split())
+    report = check_sheet(sheet_of(pdf[0]))
+    assert report.why in text
+    for check in report.checks:
+        assert check.title in text
+    assert "Section along the stem scale 5:1" in text
+    assert "the person at the bench decides" in text
+
+
+def test_the_section_is_printed_at_exactly_its_stated_scale(pdf):
+    scale = int(re.search(r"Section along the stem scale (\d+):1", _first_text(pdf[1]))[1])
+    pixels_a_mm = 20
+    page = pypdfium2.PdfDocument(pdf[1])[0]
+    picture = page.render(scale=pixels_a_mm / MM).to_pil().convert("L")
+    lengths = {round((end - begin) / pixels_a_mm, 1) for begin, end in _dark_runs(picture)}
+    assert lengths & {28.0 * scale, 28.0 * scale + 0.1}, "the case back, 28.00 mm between the crown seats"
+    assert lengths & {26.2 * scale, 26.2 * scale + 0.1, 26.2 * scale + 0.2}, "the bore, 26.20 mm"
+
+
+def _dark_runs(picture):
+    """Begin and end of every unbroken run of ink along a row of pixels, from 10 mm."""
+    for y in range(picture.height):
+        row = picture.crop((0, y, picture.width, y + 1)).point(lambda grey: 255 if grey < 150 else 0).tobytes()
+        yield from (run.span() for run in re.finditer(rb"\xff{200,}", row))
+
+
+def _first_text(content):
+    return " ".join(PdfReader(io.BytesIO(content)).pages[0].extract_text().split())
+
+
+def test_words_in_any_form_stay_words_and_no_file_is_read(tmp_path):
+    secret = tmp_path / "secret.png"
+    secret.write_text("x")
+    pairing = PairingFactory(name=f'<img src="file://{secret}"> {{{{ pairing }}}} & Ωж漢')
+    content = report_pdf(pairing=pairing, report=check_sheet(sheet_of(pairing)))
+    assert "<img src=" in _first_text(content)
+    assert "{{ pairing }}" in _first_text(content)
+
+
+def test_a_pairing_that_cannot_be_a_watch_prints_nothing(bench):
+    pairing = PairingFactory(case__loading="front")
+    response = bench.get(reverse("parts:pairing-paper", args=[pairing.pk]), follow=True)
+    assert "There is no report to print" in response.text

@@ -1,0 +1,183 @@
+"""The fit check page: checking, asking what if, keeping, comparing, printing, uploading."""
+
+import json
+
+import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
+from django.urls import reverse
+
+from parts.models import Case, Pairing
+from parts.pairings.answer import answer, save_with_report
+from parts.sheets import sheet_of
+from tests.factories import CaseFactory, MovementFactory, PairingFactory
+
+pytestmark = pytest.mark.django_db
+PARTS = ("case", "dial", "movement", "hands", "stem", "crown")
+
+
+def posted(pairing, **changes):
+    chosen = {name: getattr(pairing, f"{name}_id") or "" for name in PARTS}
+    return chosen | {"placement": pairing.placement, "name": pairing.name, "notes": ""} | changes
+
+
+def page_of(pairing):
+    return reverse("parts:pairing", args=[pairing.pk])
+
+
+def test_the_page_shows_verdict_drawings_and_every_check(bench):
+    pairing = PairingFactory()
+    response = bench.get(page_of(pairing))
+    report = response.context["report"]
+    assert report.verdict == "work"
+    assert "Fits with work" in response.text
+    assert response.text.count("<tr id=") == len(report.checks) == 27
+    for name in ("section", "stack", "dial"):
+        assert f"drawing-{name}" in response.text
+    assert 'class="drawing drawing-window"' not in response.text
+
+
+def test_a_new_check_takes_parts_from_the_address_and_stores_nothing(bench):
+    case, movement = CaseFactory(), MovementFactory()
+    response = bench.get(reverse("parts:pairing-new"), {"case": case.pk, "movement": movement.pk, "dial": "x"})
+    assert response.context["report"]["case-bore"].value.value == pytest.approx(0.05)
+    assert response.context["report"].verdict == "unclear"
+    assert Pairing.objects.count() == 0
+
+
+def test_a_number_changed_on_the_page_changes_the_verdict_and_no_record(bench):
+    pairing = PairingFactory()
+    data = posted(pairing, do="check", **{"what-if:case.back_depth": "3,70"})
+    response = bench.post(page_of(pairing), data)
+    report = response.context["report"]
+    assert report["back-gap"].value.value == pytest.approx(3.70 - 0.40 - 3.50)
+    assert report.verdict == "no"
+    assert Case.objects.get().back_depth == 4.20
+    assert Pairing.objects.get().what_if == {}
+
+
+def test_htmx_gets_the_verdict_and_the_report_only(bench):
+    pairing = PairingFactory()
+    response = bench.post(page_of(pairing), posted(pairing), headers={"hx-request": "true"})
+    assert "<html" not in response.text
+    assert 'id="verdict"' in response.text
+    assert 'hx-swap-oob="true"' in response.text
+    assert "what-if:case.bore_diameter" not in response.text
+
+
+def test_an_unreadable_number_is_named_kept_and_left_out(bench):
+    pairing = PairingFactory()
+    data = posted(pairing, do="save", **{"what-if:case.back_depth": "four"})
+    response = bench.post(page_of(pairing), data)
+    assert response.status_code == 422
+    assert 'value="four"' in response.text
+    assert "“four” is not read as a number" in response.text
+    assert response.context["report"]["back-gap"].value.value == pytest.approx(4.20 - 0.40 - 3.50)
+    assert Pairing.objects.get().report is None
+
+
+def test_a_number_beyond_its_limits_names_the_limit(bench):
+    pairing = PairingFactory()
+    response = bench.post(page_of(pairing), posted(pairing, **{"what-if:case.bore_diameter": "-3"}))
+    assert "must be more than 0 to 100 mm" in response.text
+
+
+def test_keeping_stores_parts_changes_and_the_report(bench):
+    pairing = PairingFactory()
+    data = posted(pairing, do="save", name="For the grey one", **{"what-if:rules.gap_min": "0.20"})
+    response = bench.post(reverse("parts:pairing-new"), data)
+    kept = Pairing.objects.get(name="For the grey one")
+    assert response.url == page_of(kept)
+    assert kept.what_if == {"rules.gap_min": "0.20"}
+    assert kept.report["rules"]["gap_min"] == 0.20
+    assert kept.report["sheet"]["case"]["bore_diameter"] == [26.2, 0.02]
+    assert kept.computed_at is not None
+
+
+def test_keeping_without_a_name_is_refused_and_loses_nothing(bench):
+    pairing = PairingFactory()
+    data = posted(pairing, do="save", name="", notes="Ask for the old crown", **{"what-if:stem.length": "7.10"})
+    response = bench.post(reverse("parts:pairing-new"), data)
+    assert response.status_code == 422
+    assert "Give the pairing a name to find it by." in response.text
+    assert "Ask for the old crown" in response.text
+    assert 'value="7.10"' in response.text
+    assert Pairing.objects.count() == 1
+
+
+def test_a_part_that_is_not_there_is_refused_on_its_field(bench):
+    pairing = PairingFactory()
+    response = bench.post(page_of(pairing), posted(pairing, do="save", case="999"))
+    assert response.status_code == 422
+    assert "case" in response.context["form"].errors
+
+
+def test_what_changed_since_it_was_kept_is_listed_and_the_old_report_stays(bench):
+    pairing = PairingFactory()
+    save_with_report(pairing=pairing, found=answer(pairing))
+    Case.objects.update(back_depth=3.70)
+    response = bench.get(page_of(pairing))
+    assert response.context["changed"] == [("Room to the case back", "fits", "no")]
+    assert Pairing.objects.get().report["verdict"] == "work"
+
+
+def test_the_page_takes_the_same_number_of_queries_for_any_pairing(bench, django_assert_max_num_queries):
+    for _ in range(8):
+        last = PairingFactory()
+    with django_assert_max_num_queries(24):
+        bench.get(page_of(last))
+
+
+def test_the_sheet_can_be_downloaded_and_uploaded_again(bench):
+    pairing = PairingFactory(what_if={"case.back_depth": "4.30"})
+    response = bench.get(reverse("parts:pairing-sheet", args=[pairing.pk]))
+    sheet = json.loads(response.content)
+    assert sheet["case"]["back_depth"] == 4.30
+    file = (b"\xef\xbb\xbf" + response.content, "sheet.json")
+    bench.post(reverse("parts:pairing-upload"), {"name": "Again", "sheet": _file(*file)})
+    again = Pairing.objects.with_parts().get(name="Again")
+    assert sheet_of(again) | {"rules": {}} == sheet | {"rules": {}}
+    assert again.case.name == "Again"
+
+
+@pytest.mark.parametrize(
+    ("content", "words"),
+    [
+        (b'{"case": {"bore": 27}}', "case.bore is 27: no such key is known"),
+        (b'{"dial": {"diameter": -2}}', "dial.diameter is -2"),
+        (b"hello", "this is no JSON"),
+        (b"\xff\xfe\x00", "This is not a text file in UTF-8"),
+        (b'{"case": ' * 20000, "nested too deeply"),
+    ],
+)
+def test_a_bad_sheet_is_refused_whole(bench, content, words):
+    response = bench.post(reverse("parts:pairing-upload"), {"name": "Bad", "sheet": _file(content, "bad.json")})
+    assert words in response.content.decode().replace("&#x27;", "'")
+    assert Pairing.objects.count() == Case.objects.count() == 0
+
+
+def test_pairings_stand_side_by_side(bench):
+    one, two = PairingFactory(name="With ring"), PairingFactory(name="Deep case", case__back_depth=3.70)
+    response = bench.get(reverse("parts:pairing-compare"), {"pairing": [one.pk, two.pk]})
+    comparison = response.context["comparison"]
+    assert [found.report.verdict for found in comparison.answers] == ["work", "no"]
+    differing = [line.title for line in comparison.checks if line.differs]
+    assert differing == ["Room to the case back"]
+
+
+def test_one_pairing_alone_is_not_compared(bench):
+    pairing = PairingFactory()
+    response = bench.get(reverse("parts:pairing-compare"), {"pairing": [pairing.pk, "x"]}, follow=True)
+    assert "Tick two to 4 pairings" in response.text
+
+
+def test_a_pairing_is_put_away_and_brought_back(bench):
+    pairing = PairingFactory(name="Grey one")
+    address = reverse("parts:pairing-put-away", args=[pairing.pk])
+    assert "is put away" in bench.post(address, {"do": "put-away"}, follow=True).text
+    assert "No pairing is kept yet" in bench.get(reverse("parts:pairings")).text
+    bench.post(address, {"do": "bring-back"})
+    assert "Grey one" in bench.get(reverse("parts:pairings")).text
+
+
+def _file(content, name):
+    return SimpleUploadedFile(name, content, content_type="application/json")
