@@ -40,7 +40,7 @@ def template(request, kind):
 
 def upload(request, kind):
     """Take a file and lead to its check."""
-    form = UploadForm(request.POST or None, request.FILES or None)
+    form = UploadForm(request.POST, request.FILES) if request.method == "POST" else UploadForm()
     if form.is_valid():
         given = form.cleaned_data["file"]
         try:

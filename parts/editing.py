@@ -63,8 +63,7 @@ class Editor:
                 form.judged = False
             for rows in self.rows.values():
                 rows.leave_unjudged()
-            if add_row in self.rows:
-                _focus(self.rows[add_row].formset.forms[-1], first=True)
+            self._focus_last_row(add_row)
 
     def is_valid(self):
         """Judge everything that was typed; False puts every fault on its field."""
@@ -173,6 +172,11 @@ class Editor:
         names = (name for name, one in self.form.instance.dimensions.items() if one.path == path)
         return self.form, next(names, None)
 
+    def _focus_last_row(self, name):
+        forms = self.rows[name].formset.forms if name in self.rows else []
+        if forms:
+            next(iter(forms[-1].fields.values())).widget.attrs["autofocus"] = True
+
     def _focus_first_fault(self):
         for shown in self.groups:
             rows = [entry for _, entries in shown.rows.forms for entry in entries] if shown.rows else []
@@ -180,10 +184,6 @@ class Editor:
                 if entry.field.errors:
                     entry.field.field.widget.attrs["autofocus"] = True
                     return
-
-
-def _focus(form, *, first):
-    next(iter(form.fields.values())).widget.attrs["autofocus"] = first
 
 
 def _with_room(data, name):

@@ -1,0 +1,74 @@
+"""Maintenance pages for the library's records."""
+
+from django.contrib import admin
+
+from parts import models
+
+
+class RowInline(admin.TabularInline):
+    extra = 0
+
+
+def inline(model):
+    """The rows of one model as a table on its part's page."""
+    return type(f"{model.__name__}Inline", (RowInline,), {"model": model})
+
+
+class RecordAdmin(admin.ModelAdmin):
+    """Any record: found by name and notes, newest change on top."""
+
+    list_display = ["__str__", "archived", "updated"]
+    list_filter = ["archived"]
+    search_fields = ["name", "notes"]
+    ordering = ["-updated"]
+    readonly_fields = ["archived", "created", "updated"]
+
+
+class PartAdmin(RecordAdmin):
+    list_display = ["__str__", "in_stock", "archived", "updated"]
+
+
+class FamilyPartAdmin(PartAdmin):
+    list_display = ["name", "family", "in_stock", "archived", "updated"]
+    list_select_related = ["family"]
+    search_fields = ["name", "family__name", "notes"]
+    autocomplete_fields = ["family"]
+
+
+admin.site.register(models.CaseFamily, RecordAdmin)
+admin.site.register(models.Case, FamilyPartAdmin)
+admin.site.register([models.Stem, models.Crown], PartAdmin)
+
+
+@admin.register(models.Dial)
+class DialAdmin(FamilyPartAdmin):
+    inlines = [inline(models.DialFoot), inline(models.DialFurniture)]
+
+
+@admin.register(models.Movement)
+class MovementAdmin(PartAdmin):
+    list_display = ["name", "kind", "declared_size", "in_stock", "archived", "updated"]
+    list_filter = ["kind", "archived"]
+    inlines = [inline(models.FootHole)]
+
+
+@admin.register(models.HandSet)
+class HandSetAdmin(PartAdmin):
+    inlines = [inline(models.Hand)]
+
+
+@admin.register(models.Pairing)
+class PairingAdmin(RecordAdmin):
+    list_display = ["name", "case", "movement", "computed_at", "archived", "updated"]
+    list_select_related = ["case__family", "movement"]
+    autocomplete_fields = ["case", "dial", "movement", "hands", "stem", "crown"]
+    readonly_fields = [*RecordAdmin.readonly_fields, "report", "computed_at"]
+
+
+@admin.register(models.CsvFile)
+class CsvFileAdmin(admin.ModelAdmin):
+    """Uploaded files that wait for their import."""
+
+    list_display = ["name", "kind", "created"]
+    list_filter = ["kind"]
+    readonly_fields = ["kind", "name", "text", "created"]
