@@ -2,8 +2,6 @@
 
 from dataclasses import dataclass
 
-from django.http import Http404
-
 from parts import forms, groups, models
 
 
@@ -146,10 +144,3 @@ KINDS = {
         ),
     )
 }
-
-
-def kind_or_404(slug):
-    """The kind of that address; raises Http404 for another."""
-    if slug not in KINDS:
-        raise Http404
-    return KINDS[slug]

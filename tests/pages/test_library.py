@@ -54,6 +54,13 @@ def test_every_word_of_a_search_must_be_found(bench):
     assert [line["record"] for line in page.context["lines"]] == [wanted]
 
 
+@pytest.mark.parametrize("words", ["\0", "%", "'", "x" * 5000])
+def test_no_search_breaks_the_page(bench, words):
+    StemFactory(name="stem")
+    assert bench.get("/parts/", {"q": words}).status_code == 200
+    assert bench.get("/parts/stems/", {"q": words, "page": "x"}).status_code == 200
+
+
 @pytest.mark.parametrize("slug", KINDS)
 def test_each_kind_has_its_list_and_a_line_says_what_is_measured(bench, slug):
     record = FACTORIES[slug](name="abc <1>")
@@ -171,7 +178,7 @@ def test_nothing_changes_by_following_a_link(bench, action):
     assert bench.get(f"/parts/stems/{StemFactory().pk}/{action}/").status_code == 405
 
 
-@pytest.mark.parametrize("address", ["/parts/screws/", "/parts/stems/9/", "/parts/stems/9/edit/", "/parts/stems/x/"])
+@pytest.mark.parametrize("address", ["/parts/screws/", f"/parts/stems/{10**30}/", "/parts/stems/9/", "/parts/stems/9/edit/", "/parts/stems/x/"])
 def test_what_is_not_there_is_not_found(bench, address):
     assert bench.get(address).status_code == 404
 
