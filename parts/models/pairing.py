@@ -4,6 +4,9 @@ from django.db import models
 
 from parts.models.base import Record, RecordQuerySet
 
+PARTS = ("case", "dial", "movement", "hands", "stem", "crown")
+"""The parts of a pairing, as its fields and as the pairing sheet call them."""
+
 
 class PairingQuerySet(RecordQuerySet):
     def with_parts(self):
@@ -43,3 +46,18 @@ class Pairing(Record):
     computed_at = models.DateTimeField(null=True, blank=True)
 
     objects = PairingQuerySet.as_manager()
+
+    @property
+    def chosen(self):
+        """The names of the parts that are chosen."""
+        return [name for name in PARTS if getattr(self, f"{name}_id") is not None]
+
+    @property
+    def not_chosen(self):
+        """The names of the parts that are still open."""
+        return [name for name in PARTS if name not in self.chosen]
+
+    @property
+    def part_keys(self):
+        """The primary keys of its parts in one text, the same for the same choice."""
+        return "-".join(str(getattr(self, f"{name}_id") or "") for name in PARTS)

@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 
 from parts.fit.numbers import with_unit
+from parts.models.pairing import PARTS
 from parts.pairings.answer import answer
-from parts.pairings.form import PARTS
+from parts.pairings.worksheet import part_word
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,10 +41,8 @@ def compare(pairings):
 
 
 def _parts(pairings):
-    words = {"hands": "hand set"}
     return [
-        Line(words.get(name, name).capitalize(), [str(getattr(p, name) or "not chosen") for p in pairings])
-        for name in PARTS
+        Line(part_word(name).capitalize(), [str(getattr(p, name) or "not chosen") for p in pairings]) for name in PARTS
     ]
 
 

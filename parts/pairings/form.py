@@ -3,9 +3,8 @@
 from django import forms
 
 from parts.models import Pairing
+from parts.models.pairing import PARTS
 from parts.pairings.worksheet import typed_changes
-
-PARTS = ("case", "dial", "movement", "hands", "stem", "crown")
 
 
 class PairingForm(forms.ModelForm):

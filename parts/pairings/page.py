@@ -9,9 +9,11 @@ from parts.fit.drawings import bar_svg, dial_svg, section_svg, stack_svg, window
 from parts.fit.records import describe
 from parts.fit.verdicts import Verdict
 from parts.pairings.answer import changes_since
-from parts.pairings.worksheet import number_at, part_rows, rule_rows
-from parts.sheets import sheet_of, sources_of
+from parts.pairings.worksheet import number_at, part_rows, part_word, rule_rows
+from parts.sheets import sources_of
 
+SHOWN = "numbers-of"
+"""The form's hidden field that says which parts' numbers the page shows."""
 _KINDS = {"part": "Make or buy", "work": "At the bench", "accept": "For the customer to accept"}
 
 
@@ -46,7 +48,8 @@ def report_context(*, found, pairing, kept):
         "answer": found,
         "report": report,
         "faults": [(path, phrase_of(path), fault) for path, fault in found.faults.items()],
-        "measure_next": measure_next(report),
+        "not_chosen": [part_word(name) for name in pairing.not_chosen],
+        "measure_next": [item for item in measure_next(report) if item[0].split(".")[0] in pairing.chosen],
         "subjects": [
             (subject, [_check_row(check, found.sheet, sources) for check in checks])
             for subject, checks in report.by_subject()
@@ -88,8 +91,8 @@ def measure_next(report):
 def worksheet_context(*, found, pairing):
     """The context of the numbers beside the report."""
     typed = {"changes": pairing.what_if, "faults": found.faults}
-    rows = part_rows(sheet_of(pairing), sources=sources_of(pairing), **typed)
-    return {"worksheet": rows, "rules": rule_rows(**typed)}
+    rows = part_rows(pairing, sources=sources_of(pairing), **typed)
+    return {"worksheet": rows, "rules": rule_rows(**typed), "shown_field": SHOWN, "shown": pairing.part_keys}
 
 
 def _check_row(check, sheet, sources):

@@ -11,10 +11,11 @@ from django.views.decorators.http import require_GET, require_POST
 
 from parts.fit import SheetError
 from parts.models import Pairing
+from parts.models.pairing import PARTS
 from parts.pairings.answer import answer, save_with_report
 from parts.pairings.compare import compare
-from parts.pairings.form import PARTS, PairingForm, UploadForm
-from parts.pairings.page import report_context, worksheet_context
+from parts.pairings.form import PairingForm, UploadForm
+from parts.pairings.page import SHOWN, report_context, worksheet_context
 from parts.pairings.paper import report_pdf
 from parts.sheets import records_from_json
 
@@ -42,10 +43,11 @@ def fit_check(request, pk=None):
         messages.success(request, f"{pairing.name} is kept as it stands.")
         return redirect("parts:pairing", pk=pairing.pk)
     context = {"pairing": pairing} | report_context(found=found, pairing=pairing, kept=kept)
+    if not request.htmx or request.POST.get(SHOWN) != pairing.part_keys:
+        context |= worksheet_context(found=found, pairing=pairing)
     if request.htmx:
         return render(request, "parts/_pairing_swap.html", context)
     context |= {"form": form, "kept_name": kept_name, "part_fields": [form[name] for name in (*PARTS, "placement")]}
-    context |= worksheet_context(found=found, pairing=pairing)
     return render(request, "parts/pairing.html", context, status=422 if saving else 200)
 
 

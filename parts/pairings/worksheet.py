@@ -6,10 +6,19 @@ from dataclasses import dataclass
 from parts.dimension import format_dimension, show_dimension
 from parts.fit.records import describe, paths
 from parts.fit.rules import RULES
+from parts.sheets import sheet_of
 
 PREFIX = "what-if:"
 """What-if inputs of the page's form are called by this and the path in the sheet."""
 _LONGEST = 60
+_KINDS = {
+    "case": "cases",
+    "dial": "dials",
+    "movement": "movements",
+    "hands": "hand-sets",
+    "stem": "stems",
+    "crown": "crowns",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +38,25 @@ class Row:
         return PREFIX + self.path
 
 
+@dataclass(frozen=True, slots=True)
+class PartRows:
+    """The rows of one part of the pairing; `kind` and `pk` lead to the part itself."""
+
+    part: str
+    kind: str
+    pk: int
+    rows: list
+
+    @property
+    def typed(self):
+        return any(row.typed for row in self.rows)
+
+
+def part_word(name):
+    """A part's name as it is said: "hand set" for "hands"."""
+    return "hand set" if name == "hands" else name
+
+
 def typed_changes(data):
     """The what-if numbers of a posted form, path to text; those left empty are no change."""
     return {
@@ -38,9 +66,9 @@ def typed_changes(data):
     }
 
 
-def part_rows(sheet, *, sources, changes, faults):
-    """The rows of each part that the pairing has, as (part's word, rows) groups."""
-    groups = {}
+def part_rows(pairing, *, sources, changes, faults):
+    """The PartRows of each part that the pairing has."""
+    sheet, groups = sheet_of(pairing), {}
     for path in _paths(sheet):
         described = describe(path)
         if not described.input:
@@ -58,7 +86,9 @@ def part_rows(sheet, *, sources, changes, faults):
             faults.get(path, ""),
         )
         groups.setdefault(path.split(".")[0], []).append(row)
-    return list(groups.items())
+    return [
+        PartRows(part_word(part), _KINDS[part], getattr(pairing, f"{part}_id"), rows) for part, rows in groups.items()
+    ]
 
 
 def rule_rows(*, changes, faults):

@@ -1,6 +1,7 @@
 """The fit check page: checking, asking what if, keeping, comparing, printing, uploading."""
 
 import json
+import re
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
@@ -55,13 +56,40 @@ def test_a_number_changed_on_the_page_changes_the_verdict_and_no_record(bench):
     assert Pairing.objects.get().what_if == {}
 
 
+def swapped(bench, pairing, **changes):
+    return bench.post(page_of(pairing), posted(pairing, **changes), headers={"hx-request": "true"}).text
+
+
 def test_htmx_gets_the_verdict_and_the_report_only(bench):
     pairing = PairingFactory()
-    response = bench.post(page_of(pairing), posted(pairing), headers={"hx-request": "true"})
-    assert "<html" not in response.text
-    assert 'id="verdict"' in response.text
-    assert 'hx-swap-oob="true"' in response.text
-    assert "what-if:case.bore_diameter" not in response.text
+    shown = re.search(r'name="numbers-of" value="([^"]+)"', bench.get(page_of(pairing)).text)[1]
+    text = swapped(bench, pairing, **{"numbers-of": shown})
+    assert "<html" not in text
+    assert 'hx-swap-oob="innerHTML:#verdict"' in text
+    assert "Fits with work" in text
+    assert "what-if:case.bore_diameter" not in text
+
+
+def test_htmx_gets_the_numbers_of_a_part_chosen_instead(bench):
+    pairing, other = PairingFactory(), CaseFactory(back_depth=5.55)
+    shown = re.search(r'name="numbers-of" value="([^"]+)"', bench.get(page_of(pairing)).text)[1]
+    text = swapped(bench, pairing, case=other.pk, **{"numbers-of": shown, "what-if:dial.thickness": "0.45"})
+    assert 'hx-swap-oob="innerHTML:#worksheet"' in text
+    assert "5.55 mm" in text
+    assert 'value="0.45"' in text
+
+
+def test_nothing_chosen_asks_for_parts_and_gives_no_verdict(bench):
+    text = bench.get(reverse("parts:pairing-new")).text
+    assert "Choose the parts that are to go together" in text
+    assert "verdict-banner" not in text
+
+
+def test_parts_not_chosen_are_named_and_not_asked_to_be_measured(bench):
+    case = CaseFactory(back_depth=None)
+    response = bench.get(reverse("parts:pairing-new"), {"case": case.pk})
+    assert "Not chosen yet: dial, movement, hand set, stem, crown." in response.text
+    assert [path for path, *_ in response.context["measure_next"]] == ["case.back_depth"]
 
 
 def test_an_unreadable_number_is_named_kept_and_left_out(bench):
