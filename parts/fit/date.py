@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from math import cos, hypot, pi, radians, sin
 
 from .polygon import area, clip_to_rectangle
-from .quantities import Quantity, through
+from .quantities import SLACK, Quantity, missing_of, through
 from .verdicts import bands as line
 from .verdicts import by_accepting, fits, judge, no, weakest, work
 
@@ -163,21 +163,19 @@ def _tilt(p, inputs):
 def _position(p, inputs):
     """Length of the offset between the numeral's and the window's middle; straight in each of its two parts."""
     turn, numeral_radius, window_radius = inputs[0], inputs[1], inputs[4]
-    seen = p.date
-    x = y = by_x = by_y = 0.0
-    if seen:
-        a = radians(seen.offset)
-        x, y = seen.numeral_radius * cos(a) - seen.window_radius, seen.numeral_radius * sin(a)
+    x = y = by_turn = by_numeral = by_window = 0.0
+    if not missing_of(turn, numeral_radius, window_radius):
+        a = radians(turn_between(turn.value, 0.0)[1])
+        radius = numeral_radius.value
+        x, y = radius * cos(a) - window_radius.value, radius * sin(a)
         off = hypot(x, y)
-        by_x, by_y = (x / off, y / off) if off else (1.0, 1.0)
-        by_turn = (by_y * seen.numeral_radius * cos(a) - by_x * seen.numeral_radius * sin(a)) * pi / 180
-        terms = (by_turn, turn), (by_x * cos(a) + by_y * sin(a), numeral_radius), (-by_x, window_radius)
-    else:
-        terms = (0.0, turn), (0.0, numeral_radius), (0.0, window_radius)
+        by_x, by_y = (x / off, y / off) if off > SLACK else (1.0, 1.0)
+        by_turn = (by_y * radius * cos(a) - by_x * radius * sin(a)) * pi / 180
+        by_numeral, by_window = by_x * cos(a) + by_y * sin(a), -by_x
     return judge(
         "date-position",
         "Place of the date",
-        through(lambda *values: hypot(x, y), *terms),
+        through(lambda *values: hypot(x, y), (by_turn, turn), (by_numeral, numeral_radius), (by_window, window_radius)),
         line(
             fits("The date stands {value} off the window's middle."),
             p.rules.date_offset_fits,
