@@ -80,7 +80,9 @@ def _flush(p, name, hand):
 
 
 def _heights(seat):
-    return seat.hub_bottom, seat.blade_bottom, seat.room, *(height for _, height in seat.under)
+    """What a hand's lift depends on; its blade only where it passes over furniture."""
+    over = (seat.blade_bottom, *(height for _, height in seat.under)) if seat.under else ()
+    return seat.hub_bottom, seat.room, *over
 
 
 def _lifted(seat, lift):
@@ -93,10 +95,10 @@ def _lines(p, flush):
     face, lines, limit = p.stack.face.value, {}, inf
     below = [(face, 0)]
     for seat in flush:
-        top, hub_bottom, blade_bottom = seat.top.value, seat.hub_bottom.value, seat.blade_bottom.value
+        top, hub_bottom = seat.top.value, seat.hub_bottom.value
         lift = [(0.0, 0)]
         lift += [(start - hub_bottom, slope + 1) for start, slope in below]
-        lift += [(face + height.value - blade_bottom, 1) for _, height in seat.under]
+        lift += [(face + height.value - seat.blade_bottom.value, 1) for _, height in seat.under]
         highest = max(0.0, top - hub_bottom - p.rules.grip_min)
         ceiling = face + p.stack.front.value + seat.room.value
         for start, slope in lift:
