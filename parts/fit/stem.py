@@ -69,7 +69,8 @@ def stem_thread(p):
             _threads(p, "crown", crown, "stem", p.stem.thread),
         ]
     worst = max(found, key=lambda check: check.verdict.rank)
-    worst.value = found[0].value
+    if worst is not found[0]:
+        worst.because, worst.value = worst.sentence, found[0].value
     yield worst
 
 
