@@ -158,7 +158,8 @@ class Check:
             return []
         ordered = sorted(self.touches, key=lambda band: band is not self.band)
         fields = self._fields()
-        return [Remedy(r.kind, r.text.format(**fields)) for band in ordered for r in band.remedies]
+        told = (Remedy(r.kind, r.text.format(**fields)) for band in ordered for r in band.remedies)
+        return list(dict.fromkeys(told))
 
     def _fields(self):
         value = self.value.value
