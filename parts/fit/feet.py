@@ -70,12 +70,12 @@ def _missing(p):
         return ("dial.feet",)
     if not p.dial.feet:
         return ()
-    if p.movement.foot_holes is None:
-        return ("movement.foot_holes",)
-    if not p.movement.foot_holes:
+    holes = p.movement.foot_holes
+    if holes == ():
         return ()
-    places = [q for item in (*p.dial.feet, *p.movement.foot_holes) for q in (item.angle, item.radius, item.diameter)]
-    return missing_of(p.case.stem_angle, *places)
+    places = [q for item in (*p.dial.feet, *(holes or ())) for q in (item.angle, item.radius, item.diameter)]
+    unrecorded = unknown("movement.foot_holes") if holes is None else p.case.stem_angle
+    return missing_of(unrecorded, *places)
 
 
 def dial_feet(p):
