@@ -65,7 +65,8 @@ def _crystal(s):
     if not check.value.known or tops.get(name) is None:
         return []
     hand = getattr(s.p.hands, name)
-    reach = max(hand.length.value, hand.tail.value) * (-1 if name == "hour" else 1)
+    ends = [end.value for end in (hand.length, hand.tail) if end.known]
+    reach = max(ends, default=0.0) * (-1 if name == "hour" else 1)
     glass = tops[name] - check.value.value
     return _callout(s, "gap-crystal", reach, (tops[name] + glass) / 2, (tops[name], glass))
 
