@@ -2,8 +2,9 @@
 
 
 class SheetError(ValueError):
-    """Impossible input; names the key, the value found there and the limit that it breaks."""
+    """Impossible input; names the key, the value found there and the limit that it breaks, all on one line."""
 
     def __init__(self, key, value, limit, reason):
         self.key, self.value, self.limit, self.reason = key, value, limit, reason
-        super().__init__(f"{key} is {value!r}: {reason}; it must be {limit}.")
+        told = key if key.isprintable() else ascii(key)
+        super().__init__(f"{told} is {value!r}: {reason}; it must be {limit}.")

@@ -1,10 +1,11 @@
 """What one input of a pairing sheet is: its name in words, its unit, its limits and where it is measured."""
 
 from dataclasses import dataclass, field
-from math import isfinite
 
 from .errors import SheetError
 
+_LARGEST = 1e9
+"""Far beyond anything in a watch, and what arithmetic still carries."""
 _UNIT_WORD = {"mm": "mm", "deg": "degrees", "mg": "mg", "mAh": "mAh", "uA": "µA", "uN·m": "µN·m"}
 
 
@@ -42,8 +43,8 @@ def finite(key, value):
     """The value, refused with SheetError unless it is a finite number."""
     if isinstance(value, bool) or not isinstance(value, (int, float)):
         raise SheetError(key, value, "a number", "this is not a number")
-    if not isfinite(value):
-        raise SheetError(key, value, "a finite number", "no measurement gives this")
+    if not -_LARGEST <= value <= _LARGEST:
+        raise SheetError(key, value, f"a finite number, {_LARGEST:g} at most", "no measurement gives this")
     return value
 
 

@@ -7,6 +7,7 @@ import json
 from dataclasses import fields
 from functools import cache
 from math import hypot
+from unicodedata import category
 
 from .errors import SheetError
 from .quantities import measured, unknown
@@ -118,6 +119,8 @@ def _read_field(path, raw, meta, default):
     elif not isinstance(raw, bool if "yes_no" in meta else str):
         wanted = "true or false" if "yes_no" in meta else "a text"
         raise SheetError(path, raw, wanted, "this is something else")
+    elif "text" in meta and any(category(char) in ("Cc", "Cs") for char in raw):
+        raise SheetError(path, raw, "letters, figures and signs on one line", "this cannot be printed")
     return raw
 
 
