@@ -22,6 +22,11 @@ def test_no_template_has_inline_script_or_style(template):
     assert not INLINE.search(template.read_text())
 
 
+@pytest.mark.parametrize("template", TEMPLATES, ids=str)
+def test_no_comment_of_a_template_runs_over_its_line_and_shows_on_the_page(template):
+    assert not [line for line in template.read_text().splitlines() if line.count("{#") != line.count("#}")]
+
+
 @pytest.mark.parametrize("inline", ["<style>", '<p style="x">', '<a onclick="x">', "<script>x</script>"])
 def test_inline_script_and_style_would_be_found(inline):
     assert INLINE.search(inline)
