@@ -3,6 +3,8 @@
 import factory
 from django.contrib.auth import get_user_model
 
+from jobs import models as job_models
+from jobs.stages import set_out
 from parts import models
 
 PASSWORD = "balance-cock-7"
@@ -268,3 +270,33 @@ class PairingFactory(factory.django.DjangoModelFactory):
     hands = factory.SubFactory(HandSetFactory)
     stem = factory.SubFactory(StemFactory)
     crown = factory.SubFactory(CrownFactory)
+
+
+class CustomerFactory(factory.django.DjangoModelFactory):
+    """A customer who likes to be reached by phone."""
+
+    class Meta:
+        model = job_models.Customer
+
+    name = factory.Sequence(lambda n: f"Customer {n}")
+    phone = "555 0100"
+    reach = job_models.Customer.Reach.PHONE
+
+
+class JobFactory(factory.django.DjangoModelFactory):
+    """A job with its stages, just logged; no luminous material."""
+
+    class Meta:
+        model = job_models.Job
+        skip_postgeneration_save = True
+
+    number = factory.Sequence(lambda n: f"26-{n + 1:03d}")
+    customer = factory.SubFactory(CustomerFactory)
+    case_family = factory.SubFactory(CaseFamilyFactory)
+    wish = "A quartz movement that shows the date."
+    luminous = job_models.Job.Luminous.NONE
+
+    @factory.post_generation
+    def stages(self, create, given, **_):
+        if create:
+            set_out(self)

@@ -28,6 +28,7 @@ ALLOWED_HOSTS = ["127.0.0.1", "localhost", "[::1]"]
 INSTALLED_APPS = [
     "workshop",
     "parts",
+    "jobs",
     "django_htmx",
     "django.forms",
     "django.contrib.admin",

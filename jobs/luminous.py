@@ -1,0 +1,39 @@
+"""The gate of unmarked aged luminous material: treated as radium until the person records how it was cleared."""
+
+from django.db import transaction
+
+from jobs.history import record
+from jobs.models import Job, LuminousClearance
+
+CAUTIONS = (
+    "Unmarked aged luminous material is treated as radium until an instrument shows otherwise; that it no longer "
+    "glows says nothing.",
+    "Do not open the watch, scrape or reapply the material, and do not blow dust off it.",
+    "Keep the watch closed in a bag, wash your hands, and keep food and drink off the bench.",
+    "Local radiation rules and licensed practice decide who may work on it and where it may go.",
+)
+
+
+def is_blocked(job):
+    """Whether the watch must stay closed."""
+    if job.luminous != Job.Luminous.AGED:
+        return False
+    return not job.clearances.filter(taken_back=False).exists()
+
+
+@transaction.atomic
+def clear(*, job, how, note, on, by):
+    """Write down how the material was cleared."""
+    made = LuminousClearance.objects.create(job=job, how=how, note=note, on=on, by=by)
+    record(job=job, by=by, what="Luminous material cleared", stage="teardown", after=f"{made}: {note}")
+    return made
+
+
+@transaction.atomic
+def take_back(*, clearance, by):
+    """Take a clearance back; the watch must stay closed again unless there is another."""
+    clearance.taken_back = True
+    clearance.save(update_fields=["taken_back"])
+    record(
+        job=clearance.job, by=by, what="Clearance of luminous material taken back", stage="teardown", before=clearance
+    )

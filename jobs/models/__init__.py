@@ -1,0 +1,28 @@
+"""Customers, jobs, their stages, photos, time, timing runs and history."""
+
+from jobs.models.customer import Customer
+from jobs.models.event import Event
+from jobs.models.intake import Condition, Draft
+from jobs.models.job import GoAhead, Job, JobNumber, LuminousClearance, Option, OptionReport
+from jobs.models.photo import Photo
+from jobs.models.stage import Stage, Tick, WorkTime
+from jobs.models.timing import Reading, TimingRun
+
+__all__ = [
+    "Condition",
+    "Customer",
+    "Draft",
+    "Event",
+    "GoAhead",
+    "Job",
+    "JobNumber",
+    "LuminousClearance",
+    "Option",
+    "OptionReport",
+    "Photo",
+    "Reading",
+    "Stage",
+    "Tick",
+    "TimingRun",
+    "WorkTime",
+]

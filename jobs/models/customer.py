@@ -1,0 +1,22 @@
+"""Customers."""
+
+from django.db import models
+
+from parts.models.base import Record
+
+
+class Customer(Record):
+    """A person whose watches are worked on; put away instead of deleted."""
+
+    class Reach(models.TextChoices):
+        """How the customer likes to be reached."""
+
+        EMAIL = "email", "e-mail"
+        PHONE = "phone", "phone"
+        MESSAGE = "message", "text message"
+        POST = "post", "post"
+
+    email = models.EmailField("e-mail", blank=True)
+    phone = models.CharField(max_length=40, blank=True)
+    address = models.TextField(blank=True, max_length=500)
+    reach = models.CharField("likes to be reached by", max_length=7, choices=Reach.choices, blank=True)

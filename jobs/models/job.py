@@ -1,0 +1,171 @@
+"""A job: one customer's watch from the parcel to the parcel."""
+
+from django.conf import settings
+from django.db import models
+from django.db.models import Q
+from django.urls import reverse
+
+from parts.models import CaseFamily, Pairing
+
+
+class JobNumber(models.Model):
+    """The last number given out in a year; its row is locked while the next one is taken."""
+
+    year = models.PositiveSmallIntegerField(unique=True)
+    last = models.PositiveIntegerField(default=0)
+
+    def __str__(self):
+        return f"{self.year}: {self.last}"
+
+
+class JobQuerySet(models.QuerySet):
+    def open(self):
+        """Jobs on the bench: neither closed nor archived."""
+        return self.filter(state=Job.State.OPEN, archived=False)
+
+
+class Job(models.Model):
+    """One watch. `stage` is the stage that comes next, `waits_for` who or what it waits for.
+
+    `edition` counts the changes of what a person may edit; a form that was opened at an older edition is not saved over
+    a newer one.
+    """
+
+    class State(models.TextChoices):
+        OPEN = "open", "open"
+        FINISHED = "finished", "finished"
+        DECLINED = "declined", "declined"
+        RETURNED = "returned", "returned unrepaired"
+
+    class WaitsFor(models.TextChoices):
+        ME = "me", "me"
+        PARTS = "parts", "parts"
+        CUSTOMER = "customer", "customer"
+        NOTHING = "nothing", "nothing"
+
+    class Luminous(models.TextChoices):
+        """What the luminous material looks like; unmarked and aged counts as radium until it is cleared."""
+
+        NONE = "none", "none"
+        AGED = "aged", "aged, without a mark"
+        MARKED = "marked", "marked as free of radium"
+        MODERN = "modern", "modern"
+
+    number = models.CharField(max_length=12, unique=True, editable=False)
+    customer = models.ForeignKey("jobs.Customer", on_delete=models.PROTECT, related_name="jobs")
+    case_family = models.ForeignKey(CaseFamily, on_delete=models.PROTECT, null=True, blank=True, related_name="jobs")
+    watch = models.CharField("the watch as found", max_length=200, blank=True)
+    serial = models.CharField("serial number", max_length=60, blank=True)
+    wish = models.TextField("the customer's wish", max_length=2000)
+    came_with = models.TextField("came with", blank=True, max_length=1000)
+    keep = models.TextField("must be kept", blank=True, max_length=1000)
+    luminous = models.CharField("luminous material", max_length=6, choices=Luminous.choices)
+    promised = models.DateField("promised for", null=True, blank=True)
+    diagnosis_fee = models.DecimalField("agreed diagnosis fee", max_digits=8, decimal_places=2, null=True, blank=True)
+    state = models.CharField(max_length=8, choices=State.choices, default=State.OPEN)
+    archived = models.BooleanField(default=False, editable=False)
+    waits_for = models.CharField("waits for", max_length=8, choices=WaitsFor.choices, default=WaitsFor.ME)
+    stage = models.CharField(max_length=9, default="teardown", editable=False)
+    remarks = models.TextField(blank=True, max_length=5000)
+    edition = models.PositiveIntegerField(default=1, editable=False)
+    logged = models.DateTimeField(auto_now_add=True)
+    updated = models.DateTimeField(auto_now=True)
+
+    objects = JobQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["-pk"]
+        indexes = [
+            models.Index(fields=["waits_for", "promised"], condition=Q(state="open"), name="open_jobs"),
+        ]
+
+    def __str__(self):
+        return f"Job {self.number}"
+
+    def get_absolute_url(self):
+        return reverse("jobs:job", args=[self.number])
+
+    @property
+    def title(self):
+        """The watch in a few words: its case family, or as it was described."""
+        return str(self.case_family) if self.case_family else self.watch or "watch"
+
+
+class LuminousClearance(models.Model):
+    """How unmarked aged luminous material was cleared before the watch is opened; taken back, it stays on record."""
+
+    class How(models.TextChoices):
+        READING = "reading", "instrument reading"
+        MARKING = "marking", "maker's marking for non-radium paint"
+        DECLINED = "declined", "work on hands and dial declined"
+
+    job = models.ForeignKey(Job, on_delete=models.CASCADE, related_name="clearances")
+    how = models.CharField(max_length=8, choices=How.choices)
+    note = models.TextField(max_length=1000)
+    on = models.DateField()
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+    taken_back = models.BooleanField(default=False, editable=False)
+
+    class Meta:
+        ordering = ["-pk"]
+
+    def __str__(self):
+        return self.get_how_display()
+
+
+class GoAhead(models.Model):
+    """The customer's recorded yes to opening the watch; taken back, it stays on record."""
+
+    class How(models.TextChoices):
+        PHONE = "phone", "by phone"
+        EMAIL = "email", "by e-mail"
+        PERSON = "person", "in person"
+        SIGNED = "signed", "signed on paper"
+
+    job = models.ForeignKey(Job, on_delete=models.CASCADE, related_name="go_aheads")
+    how = models.CharField(max_length=6, choices=How.choices)
+    said_by = models.CharField("given by", max_length=120)
+    note = models.TextField(max_length=1000, blank=True)
+    on = models.DateField()
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+    taken_back = models.BooleanField(default=False, editable=False)
+
+    class Meta:
+        ordering = ["-pk"]
+
+    def __str__(self):
+        return f"{self.get_how_display()}, {self.said_by}"
+
+
+class Option(models.Model):
+    """A pairing that the job weighs; at most one is chosen."""
+
+    job = models.ForeignKey(Job, on_delete=models.CASCADE, related_name="options")
+    pairing = models.OneToOneField(Pairing, on_delete=models.PROTECT, related_name="job_option")
+    chosen = models.BooleanField(default=False)
+    dropped = models.BooleanField(default=False, editable=False)
+    added = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [
+            models.UniqueConstraint(fields=["job"], condition=Q(chosen=True), name="one_chosen_option"),
+        ]
+
+    def __str__(self):
+        return self.pairing.name
+
+
+class OptionReport(models.Model):
+    """A report of an option as it was computed, never changed afterwards; `why` says what made it."""
+
+    option = models.ForeignKey(Option, on_delete=models.CASCADE, related_name="reports")
+    report = models.JSONField()
+    why = models.CharField(max_length=200)
+    computed = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["-pk"]
+
+    def __str__(self):
+        return f"{self.option}: {self.report.get('verdict')}"

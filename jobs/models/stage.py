@@ -1,0 +1,77 @@
+"""The stages of a job, what is ticked in them, and the time spent."""
+
+from django.conf import settings
+from django.db import models
+from django.db.models import Q
+
+
+class Stage(models.Model):
+    """One stage of one job; `measured` maps a path of the pairing sheet to what was measured in this stage."""
+
+    class Kind(models.TextChoices):
+        INTAKE = "intake", "intake"
+        TEARDOWN = "teardown", "teardown"
+        HOLDER = "holder", "holder"
+        DIAL = "dial", "dial"
+        HANDS = "hands", "hands"
+        STEM = "stem", "stem"
+        TIMING = "timing", "timing test"
+        HANDOVER = "handover", "handover"
+
+    class State(models.TextChoices):
+        AHEAD = "ahead", "still to do"
+        DONE = "done", "done"
+        SKIPPED = "skipped", "skipped"
+
+    job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, related_name="stages")
+    kind = models.CharField(max_length=9, choices=Kind.choices)
+    state = models.CharField(max_length=7, choices=State.choices, default=State.AHEAD)
+    reason = models.CharField("why it was skipped", max_length=300, blank=True)
+    remarks = models.TextField(blank=True, max_length=5000)
+    measured = models.JSONField(default=dict, editable=False)
+    edition = models.PositiveIntegerField(default=1, editable=False)
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [models.UniqueConstraint(fields=["job", "kind"], name="one_stage_of_each_kind")]
+
+    def __str__(self):
+        return self.get_kind_display()
+
+
+class Tick(models.Model):
+    """One item of a stage's checklist that was ticked; the list itself follows from the fit report."""
+
+    stage = models.ForeignKey(Stage, on_delete=models.CASCADE, related_name="ticks")
+    key = models.CharField(max_length=60)
+    at = models.DateTimeField(auto_now_add=True)
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+
+    class Meta:
+        constraints = [models.UniqueConstraint(fields=["stage", "key"], name="one_tick_an_item")]
+
+    def __str__(self):
+        return self.key
+
+
+class WorkTime(models.Model):
+    """Time spent in a stage: a timer that may still run (`ended` null), or minutes put in by hand."""
+
+    stage = models.ForeignKey(Stage, on_delete=models.CASCADE, related_name="work_times")
+    started = models.DateTimeField()
+    ended = models.DateTimeField(null=True, blank=True)
+    by_hand = models.BooleanField(default=False)
+    note = models.CharField(max_length=200, blank=True)
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+    taken_back = models.BooleanField(default=False, editable=False)
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["by"], condition=Q(ended__isnull=True, taken_back=False), name="one_timer_a_person"
+            ),
+        ]
+
+    def __str__(self):
+        return f"{self.stage} from {self.started:%Y-%m-%d %H:%M}"

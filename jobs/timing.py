@@ -1,0 +1,77 @@
+"""Timing runs: readings taken, and what they say of the watch's rate."""
+
+from dataclasses import dataclass
+
+from django.db import transaction
+
+from jobs.history import record
+from jobs.models import Reading, TimingRun
+from jobs.options import chosen_option
+from jobs.rate import Fit, RateVerdict, at_wrist, fit_rate, judge_rate
+
+WRIST_C = 30.0
+"""Temperature of a watch on the wrist, °C; common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What a run says: its readings as (s since the first, offset in s), line, verdict and the rate at the wrist."""
+
+    points: list
+    fit: Fit | None
+    verdict: RateVerdict | None
+    at_wrist: float | None
+
+
+@transaction.atomic
+def start_run(*, job, by, as_found=False, **facts):
+    """Begin a run; `facts` are its temperature, cell voltage, current draw and note."""
+    run = TimingRun.objects.create(job=job, by=by, as_found=as_found, **facts)
+    record(job=job, by=by, what="Timing run started", stage="timing", after=run)
+    return run
+
+
+def add_reading(*, run, at, offset_s, how, plus_minus_s=0.0):
+    """Add a reading of watch minus reference, s."""
+    return Reading.objects.create(run=run, at=at, offset_s=offset_s, how=how, plus_minus_s=plus_minus_s)
+
+
+def take_back(*, reading, taken_back=True):
+    """Leave a reading out, or count it again."""
+    reading.taken_back = taken_back
+    reading.save(update_fields=["taken_back"])
+
+
+def outcome(run, *, low=None, high=None, coefficient=None, turnover=None):
+    """What the run's readings say, against rate limits in s/day."""
+    readings = [one for one in run.readings.all() if not one.taken_back]
+    if not readings:
+        return Outcome([], None, None, None)
+    start = readings[0].at
+    points = [((one.at - start).total_seconds(), one.offset_s) for one in readings]
+    fit = fit_rate(points)
+    if fit is None:
+        return Outcome(points, None, None, None)
+    crystal = {
+        name: value for name, value in (("coefficient", coefficient), ("turnover", turnover)) if value is not None
+    }
+    wrist = None if run.bench_temperature is None else at_wrist(fit.rate, run.bench_temperature, WRIST_C, **crystal)
+    return Outcome(points, fit, judge_rate(fit, low, high, points[-1][0]), wrist)
+
+
+def limits_of(job):
+    """The rate limits of the chosen movement in s/day, as keywords for `outcome`; none where none is chosen."""
+    option = chosen_option(job)
+    movement = option.pairing.movement if option else None
+    if movement is None:
+        return {}
+    return {"low": movement.rate_low_s_per_day, "high": movement.rate_high_s_per_day}
+
+
+def last_verdict(job):
+    """The verdict of the job's latest run with two readings or more, as-found runs left out; None without one."""
+    limits = limits_of(job)
+    for run in job.timing_runs.filter(as_found=False, put_away=False).order_by("-pk"):
+        if (found := outcome(run, **limits)).verdict:
+            return found.verdict
+    return None

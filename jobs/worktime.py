@@ -1,0 +1,59 @@
+"""Time spent: a timer that runs on when the browser is closed, and minutes put in by hand."""
+
+from datetime import timedelta
+
+from django.db import transaction
+from django.utils import timezone
+
+from jobs.history import record
+from jobs.models import WorkTime
+
+
+@transaction.atomic
+def start_timer(*, stage, by):
+    """Start the person's timer in a stage; one that runs elsewhere is stopped first."""
+    for running in WorkTime.objects.filter(by=by, ended=None, taken_back=False):
+        _stop(running)
+    return WorkTime.objects.create(stage=stage, started=timezone.now(), by=by)
+
+
+def stop_timers(*, stage, by=None):
+    """Stop the timers that run in a stage, those of one person or of all."""
+    running = stage.work_times.filter(ended=None, taken_back=False)
+    for one in running.filter(by=by) if by else running:
+        _stop(one)
+
+
+def _stop(running):
+    """End a timer now; one whose start lies ahead, after the clock was set back, ends at its start."""
+    running.ended = max(timezone.now(), running.started)
+    running.save(update_fields=["ended"])
+
+
+@transaction.atomic
+def add_minutes(*, stage, minutes, note, by):
+    """Put in time by hand, as if it ended now."""
+    now = timezone.now()
+    made = WorkTime.objects.create(
+        stage=stage, started=now - timedelta(minutes=minutes), ended=now, by_hand=True, note=note, by=by
+    )
+    record(job=stage.job, by=by, what="Time put in by hand", stage=stage.kind, after=f"{minutes} min {note}".strip())
+    return made
+
+
+@transaction.atomic
+def take_back(*, work_time, by, taken_back=True):
+    """Leave a stretch of time out of the sum, or count it again."""
+    work_time.taken_back = taken_back
+    work_time.ended = work_time.ended or timezone.now()
+    work_time.save(update_fields=["taken_back", "ended"])
+    what = "Time left out" if taken_back else "Time counted again"
+    told = f"{minutes_of([work_time]):.0f} min"
+    record(job=work_time.stage.job, by=by, what=what, stage=work_time.stage.kind, before=told)
+
+
+def minutes_of(work_times, now=None):
+    """Minutes of these stretches, running ones up to now."""
+    now = now or timezone.now()
+    spent = ((one.ended or max(now, one.started)) - one.started for one in work_times)
+    return sum(spent, timedelta()).total_seconds() / 60

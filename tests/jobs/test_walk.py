@@ -1,0 +1,90 @@
+"""A whole job through the functions behind the pages."""
+
+from datetime import date
+
+import pytest
+
+from jobs import bench, luminous, measure, options, stages, timing, worktime
+from jobs.checklist import items_of
+from jobs.models import GoAhead, Job
+from jobs.numbers import next_number
+from tests.factories import JobFactory, PairingFactory
+
+pytestmark = pytest.mark.django_db
+
+
+def test_numbers_count_up_within_their_year():
+    assert [next_number(2026), next_number(2026), next_number(2027)] == ["26-001", "26-002", "27-001"]
+
+
+def test_a_job_goes_from_teardown_to_handover(owner):
+    job = JobFactory(luminous=Job.Luminous.AGED)
+    option = options.add_option(job=job, pairing=PairingFactory(name="Grey one"), by=owner)
+    assert option.pairing.name == f"Grey one, {job.number}"
+    options.choose(option=option, by=owner)
+    teardown = job.stages.get(kind="teardown")
+    report = options.report_of(options.chosen_option(job))
+    held = stages.what_holds(teardown, report)
+    assert held[0] == "The luminous material is not cleared; the watch stays closed."
+    assert held[1] == "The customer's go-ahead is not recorded."
+    luminous.clear(job=job, how="reading", note="background level", on=date(2026, 11, 2), by=owner)
+    GoAhead.objects.create(job=job, how="phone", said_by="J. Reed", on=date(2026, 11, 3), by=owner)
+    for kind in ("teardown", "holder", "dial", "hands"):
+        stage = job.stages.get(kind=kind)
+        with pytest.raises(stages.Held):
+            stages.close(stage=stage, report=report, by=owner)
+        for item in items_of(kind, report, stage.job):
+            stages.tick(stage=stage, item=item, done=True, by=owner)
+        stages.close(stage=stage, report=report, by=owner)
+    job.refresh_from_db()
+    assert job.stage == "stem"
+
+
+def test_measuring_writes_to_a_copy_where_others_use_the_part(owner):
+    shared = PairingFactory(name="Shared")
+    job = JobFactory()
+    option = options.add_option(job=job, pairing=type(shared).objects.get(pk=shared.pk), by=owner)
+    stage = job.stages.get(kind="teardown")
+    pairing = options.options_of(job)[0].pairing
+    changed = measure.write_back(stage=stage, pairing=pairing, path="case.back_depth", text="3,70 +-0.02", by=owner)
+    assert changed == [("Room to the case back", "fits", "no")]
+    shared.case.refresh_from_db()
+    assert shared.case.back_depth == 4.20
+    option.pairing.refresh_from_db()
+    assert option.pairing.case.name == f"{shared.case.name}, {job.number}"
+    assert option.pairing.case.back_depth == 3.70
+    assert [kept.report["verdict"] for kept in option.reports.all()] == ["no", "work"]
+
+
+def test_the_bench_groups_by_what_a_job_waits_for(owner, django_assert_num_queries):
+    JobFactory(waits_for="parts")
+    JobFactory.create_batch(3, luminous=Job.Luminous.AGED)
+    with django_assert_num_queries(5):
+        found = {
+            group.waits_for: (group.count, [bench.next_action(job) for job in group.jobs]) for group in bench.groups()
+        }
+    assert found["me"][0] == 3
+    assert found["parts"] == (1, ["Choose the parts that go in"])
+    assert found["me"][1][0] == "Clear the luminous material before opening the watch"
+
+
+def test_one_search_finds_jobs_customers_and_parts(owner):
+    job = JobFactory(customer__name="Ottilie Brand", watch="silver dial")
+    PairingFactory(dial__name="silver grey")
+    assert [word for word, _ in bench.search("ottilie").groups] == ["Jobs", "Customers"]
+    assert [word for word, _ in bench.search("silver").groups] == ["Jobs", "Dials"]
+    assert bench.search(job.number).groups == [("Jobs", [job])]
+
+
+def test_a_second_timer_stops_the_first(owner):
+    job = JobFactory()
+    first = worktime.start_timer(stage=job.stages.get(kind="dial"), by=owner)
+    worktime.start_timer(stage=job.stages.get(kind="hands"), by=owner)
+    first.refresh_from_db()
+    assert first.ended is not None
+
+
+def test_a_run_without_readings_has_no_verdict(owner):
+    job = JobFactory()
+    timing.start_run(job=job, by=owner)
+    assert timing.last_verdict(job) is None
