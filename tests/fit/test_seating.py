@@ -1,0 +1,141 @@
+"""How high the hands are set: against hand-worked cases and against a brute-force search over the wanted gap."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from parts.fit import check_sheet
+from tests.fit.sheets import report, sheet
+
+GAP_MIN, GRIP_MIN = 0.15, 0.3
+
+
+def lifts(found):
+    return {name: seat["lift"] for name, seat in found.as_dict()["seating"].items()}
+
+
+def test_hands_with_room_are_pressed_flush():
+    found = report()
+    assert lifts(found) == {"hour": 0.0, "minute": 0.0, "seconds": 0.0}
+    heights = [seat["height_above_dial"] for seat in found.as_dict()["seating"].values()]
+    assert heights == pytest.approx([0.8, 1.5, 2.2])
+
+
+def test_a_low_hour_hand_is_lifted_to_the_wanted_gap_and_the_others_only_if_they_must():
+    """Hub 0.70: its underside is 0.10 above the dial, so it goes up 0.05; the minute hand keeps 0.25 - 0.05 = 0.20."""
+    found = report({"hands.hour.hub_height": 0.7})
+    assert lifts(found) == pytest.approx({"hour": 0.05, "minute": 0.0, "seconds": 0.0})
+    assert found["gap-hour-dial"].value.value == pytest.approx(0.15)
+    assert found["gap-hour-minute"].value.value == pytest.approx(0.2)
+
+
+def test_a_lift_that_pushes_the_next_hand_up():
+    """Hub 0.80: up 0.15, which leaves the minute hand 0.10 - so it goes up 0.05 and leaves the seconds hand 0.25."""
+    found = report({"hands.hour.hub_height": 0.8})
+    assert lifts(found) == pytest.approx({"hour": 0.15, "minute": 0.05, "seconds": 0.0})
+    assert found["gap-minute-seconds"].value.value == pytest.approx(0.25)
+
+
+def test_furniture_lifts_a_hand_too():
+    """The minute blade lies 1.35 above the dial; furniture 1.30 high leaves 0.05, so the hand goes up 0.10."""
+    found = report({"dial.furniture.0.height": 1.3})
+    assert lifts(found)["minute"] == pytest.approx(0.1)
+    assert found["gap-furniture"].value.value == pytest.approx(0.15)
+
+
+def test_the_hub_keeps_its_grip():
+    """Hub 0.35 may go up 0.05 only: of the 0.10 wanted the gap below gets 0.05 and stands at 0.10."""
+    found = report({"hands.hour.hub_height": 0.35, "movement.posts.hour.height": 0.8})
+    assert lifts(found)["hour"] == pytest.approx(0.05)
+    assert found["gap-hour-dial"].value.value == pytest.approx(0.1)
+    assert found["gap-hour-dial"].verdict == "work"
+
+
+def test_a_hub_shorter_than_the_grip_is_not_lifted_at_all():
+    found = report({"hands.hour.hub_height": 0.2, "movement.posts.hour.height": 0.7})
+    assert lifts(found)["hour"] == 0.0
+    assert found["gap-hour-dial"].value.value == pytest.approx(0.1)
+
+
+def test_the_crystal_shares_what_is_left():
+    """Seconds 0.05 over the minute hand and 0.10 under the crystal: lifted 0.025, both have 0.075."""
+    found = report({"movement.posts.seconds.height": 2.35, "case.crystal_gap_centre": 2.05})
+    assert lifts(found) == pytest.approx({"hour": 0.0, "minute": 0.0, "seconds": 0.025})
+    assert [found[key].value.value for key in ("gap-minute-seconds", "gap-crystal")] == pytest.approx([0.075, 0.075])
+
+
+def test_where_nothing_clears_the_hands_are_left_flush():
+    found = report({"case.crystal_gap_centre": 1.9, "hands.hour.hub_height": 0.7})
+    assert lifts(found) == {"hour": 0.0, "minute": 0.0, "seconds": 0.0}
+    assert found["gap-hour-dial"].value.value == pytest.approx(0.1)
+    assert found["gap-crystal"].value.value == pytest.approx(-0.3)
+    assert found.pairing.seating.why
+
+
+def test_contact_that_is_just_none_is_still_a_seating():
+    """Crystal exactly at the seconds hand's top with the hour hand to lift: mu = 0 is feasible, no lift is needed."""
+    found = report({"case.crystal_gap_centre": 2.2, "hands.hour.hub_height": 0.7})
+    assert found.pairing.seating.gap == pytest.approx(0.0, abs=1e-9)
+    assert found["gap-crystal"].value.value == pytest.approx(0.0, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    "path",
+    ["hands.hour.hub_height", "movement.posts.minute.height", "dial.thickness", "case.crystal_gap_centre"],
+)
+def test_no_lift_while_something_that_it_needs_is_missing(path):
+    found = report({"hands.hour.hub_height": 0.7, path: None})
+    assert set(lifts(found).values()) == {0.0}
+    assert found.pairing.seating.gap is None
+
+
+@pytest.mark.parametrize("path", ["hands.hour.thickness", "hands.hour.mass", "hands.seconds.hub_diameter"])
+def test_what_the_lift_does_not_need_does_not_hold_it_back(path):
+    found = report({"hands.hour.hub_height": 0.7, path: None})
+    assert lifts(found)["hour"] == pytest.approx(0.05)
+
+
+def test_a_bench_rule_changes_the_wanted_gap():
+    found = report({"rules": {"gap_min": 0.31}, "case.crystal_gap_centre": 3.0})
+    assert lifts(found) == pytest.approx({"hour": 0.01, "minute": 0.07, "seconds": 0.08})
+
+
+def least_lifts(heights, hubs, blades, face, furniture, mu):
+    """The least lifts for one wanted gap, straight from the fit model's sentence."""
+    found, floor = [], face
+    for height, hub, blade, passes in zip(heights, hubs, blades, furniture, strict=True):
+        lift = max(0.0, floor + mu - (height - hub), *[face + over + mu - (height - blade) for over in passes])
+        found.append(lift)
+        floor = height + lift
+    return found
+
+
+def searched(heights, hubs, blades, face, crystal, furniture):
+    """The largest feasible mu up to gap_min on a grid of 1e-5, and its lifts."""
+    for step in range(int(GAP_MIN * 1e5), -1, -1):
+        found = least_lifts(heights, hubs, blades, face, furniture, step / 1e5)
+        held = all(lift <= max(0.0, hub - GRIP_MIN) + 1e-9 for lift, hub in zip(found, hubs, strict=True))
+        room = min(face + crystal - height - lift for height, lift in zip(heights, found, strict=True))
+        if held and room >= step / 1e5 - 1e-9:
+            return found
+    return [0.0, 0.0, 0.0]
+
+
+hundredths = lambda low, high: st.integers(round(low * 100), round(high * 100)).map(lambda n: n / 100)  # noqa: E731
+
+
+@settings(max_examples=150, deadline=None)
+@given(
+    st.tuples(hundredths(0.7, 1.3), hundredths(0.3, 0.9), hundredths(0.3, 0.9)),
+    st.tuples(hundredths(0.2, 0.9), hundredths(0.2, 0.7), hundredths(0.2, 0.7)),
+    hundredths(1.4, 2.8),
+    hundredths(0.0, 1.5),
+)
+def test_the_exact_solution_is_what_a_search_finds(steps, hubs, crystal, height):
+    heights = [steps[0], steps[0] + steps[1], sum(steps)]
+    changes = {"case.crystal_gap_centre": crystal, "dial.furniture.0.height": height}
+    for name, top, hub in zip(("hour", "minute", "seconds"), heights, hubs, strict=True):
+        changes |= {f"movement.posts.{name}.height": top, f"hands.{name}.hub_height": hub}
+    passes = [[], [height], [height]]
+    expected = searched(heights, hubs, (0.15, 0.15, 0.1), 0.4, crystal, passes)
+    assert list(lifts(check_sheet(sheet(changes))).values()) == pytest.approx(expected, abs=3e-5)
