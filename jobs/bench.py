@@ -3,11 +3,11 @@
 from dataclasses import dataclass
 
 from django.db.models import Count, Exists, F, OuterRef, Q, Subquery
+from django.urls import reverse
 from django.utils import timezone
 
 from jobs.models import Customer, GoAhead, Job, LuminousClearance, Option, Photo, Stage
 from parts.kinds import KINDS
-from parts.models import CaseFamily
 
 SHOWN = 25
 """Jobs listed of each group before the rest is asked for."""
@@ -30,7 +30,7 @@ def groups(*, stage="", late=False, only="", limit=SHOWN):
     if stage:
         found = found.filter(stage=stage)
     if late:
-        found = found.filter(promised__lt=timezone.localdate())
+        found = found.filter(promised__lt=today())
     counts = dict(found.order_by().values_list("waits_for").annotate(Count("pk")))
     wanted = [choice for choice in Job.WaitsFor if only in ("", choice)]
     return [
@@ -66,30 +66,46 @@ def next_action(job):
 
 
 @dataclass(frozen=True, slots=True)
-class Hits:
-    """What one search found, as (word, records) groups without the empty ones."""
+class Hit:
+    """One thing that a search found."""
 
-    groups: list
+    words: str
+    url: str
 
 
 def search(words):
-    """Jobs, customers, case families and parts that hold every word."""
+    """Jobs, customers, case families and parts that hold every word, as (word, hits) groups without empty ones."""
     words = words.replace("\0", " ").split()[:8]
     if not words:
-        return Hits([])
-    found = [
-        ("Jobs", Job.objects.select_related("customer", "case_family"), _JOB_FIELDS),
-        ("Customers", Customer.objects.all(), ("name", "email", "phone")),
-        ("Case families", CaseFamily.objects.filter(archived=False), ("name", "notes")),
+        return []
+    jobs = Job.objects.select_related("customer", "case_family")
+    groups = [
+        (
+            "Jobs",
+            [
+                Hit(f"{job.number} {job.title}, {job.customer}", job.get_absolute_url())
+                for job in _holding(jobs, _JOB_FIELDS, words)
+            ],
+        ),
+        (
+            "Customers",
+            [
+                Hit(str(one), one.get_absolute_url())
+                for one in _holding(Customer.objects.all(), ("name", "email", "phone"), words)
+            ],
+        ),
     ]
-    for kind in KINDS.values():
-        if kind.model is not CaseFamily:
-            records = kind.model.objects.filter(archived=False)
-            records = records.select_related("family") if kind.has_family else records
-            fields = ("name", "family__name") if kind.has_family else ("name",)
-            found.append((kind.many.capitalize(), records, fields))
-    hits = ((word, list(_holding(records, fields, words)[:_HITS])) for word, records, fields in found)
-    return Hits([(word, records) for word, records in hits if records])
+    groups += [(kind.many.capitalize(), _parts_holding(kind, words)) for kind in KINDS.values()]
+    return [(word, hits) for word, hits in groups if hits]
+
+
+def _parts_holding(kind, words):
+    records, fields = kind.model.objects.filter(archived=False), ("name",)
+    if kind.has_family:
+        records, fields = records.select_related("family"), ("name", "family__name")
+    return [
+        Hit(str(one), reverse("parts:detail", args=[kind.slug, one.pk])) for one in _holding(records, fields, words)
+    ]
 
 
 _JOB_FIELDS = ("number", "customer__name", "case_family__name", "watch", "serial", "wish")
@@ -101,4 +117,9 @@ def _holding(records, fields, words):
         for field in fields:
             anywhere |= Q(**{f"{field}__icontains": word})
         records = records.filter(anywhere)
-    return records
+    return records[:_HITS]
+
+
+def today():
+    """The day by which a promised date is late."""
+    return timezone.localdate()

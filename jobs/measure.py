@@ -12,6 +12,7 @@ from jobs.options import keep_report, options_of
 from parts import library
 from parts.dimension import format_dimension, read_dimension
 from parts.fields import Source
+from parts.fit.records import describe
 from parts.kinds import KINDS
 
 OF_STAGE = {
@@ -49,6 +50,11 @@ class Asked:
     stored: str
     source: str
     taken: str
+
+    @property
+    def phrase(self):
+        """The dimension in words, with its part."""
+        return describe(self.path).phrase
 
 
 def asked_in(stage, pairing):

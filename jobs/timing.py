@@ -60,12 +60,17 @@ def outcome(run, *, low=None, high=None, coefficient=None, turnover=None):
 
 
 def limits_of(job):
-    """The rate limits of the chosen movement in s/day, as keywords for `outcome`; none where none is chosen."""
+    """The chosen movement's rate limits in s/day and its crystal, as keywords for `outcome`; empty without one."""
     option = chosen_option(job)
     movement = option.pairing.movement if option else None
     if movement is None:
         return {}
-    return {"low": movement.rate_low_s_per_day, "high": movement.rate_high_s_per_day}
+    return {
+        "low": movement.rate_low_s_per_day,
+        "high": movement.rate_high_s_per_day,
+        "coefficient": movement.crystal_coefficient,
+        "turnover": movement.crystal_turnover,
+    }
 
 
 def last_verdict(job):

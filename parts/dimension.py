@@ -22,6 +22,8 @@ UNIT_WORDS = {
     "uA": "µA",
     "uN·m": "µN·m",
     "s/day": "s/day",
+    "ppm/°C²": "ppm/°C²",
+    "°C": "°C",
 }
 """A unit's code, as the sheet has it, and as it is shown."""
 

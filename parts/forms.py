@@ -130,10 +130,20 @@ class DialForm(FamilyPicker):
 
 class MovementForm(MeasuredForm):
     rate_low_s_per_day = PlainNumberField(
-        unit="s/day", label="Slowest rate promised", help_text="losing counts as minus"
+        unit=Movement.units["rate_low_s_per_day"], label="Slowest rate promised", help_text="losing counts as minus"
     )
     rate_high_s_per_day = PlainNumberField(
-        unit="s/day", label="Fastest rate promised", help_text="gaining counts as plus"
+        unit=Movement.units["rate_high_s_per_day"], label="Fastest rate promised", help_text="gaining counts as plus"
+    )
+    crystal_coefficient = PlainNumberField(
+        unit=Movement.units["crystal_coefficient"],
+        label="Crystal's coefficient",
+        help_text="below zero, about -0.03 for a tuning fork",
+    )
+    crystal_turnover = PlainNumberField(
+        unit=Movement.units["crystal_turnover"],
+        label="Crystal's turnover temperature",
+        help_text="where it runs fastest, about 25",
     )
 
     class Meta:
@@ -148,6 +158,8 @@ class MovementForm(MeasuredForm):
             "has_day",
             "rate_low_s_per_day",
             "rate_high_s_per_day",
+            "crystal_coefficient",
+            "crystal_turnover",
             "cell_type",
             *_KEPT,
         )

@@ -127,6 +127,8 @@ MOVEMENT = (
             "unbalance_seconds",
             "rate_low_s_per_day",
             "rate_high_s_per_day",
+            "crystal_coefficient",
+            "crystal_turnover",
             "cell_type",
             "cell_capacity",
             "current",

@@ -88,7 +88,7 @@ def _line(kind, record, name):
     if isinstance(value, bool):
         text = "yes" if value else "no"
     elif isinstance(value, float):
-        text = show_dimension(value, unit="s/day")
+        text = show_dimension(value, unit=record.units[name])
     else:
         text = getattr(record, f"get_{name}_display", lambda: "" if value is None else str(value))()
     return Line(field.verbose_name, text)

@@ -27,7 +27,7 @@ def first_start(request):
     form = FirstStartForm(request.POST or None)
     if form.is_valid():
         login(request, form.save(), backend="django.contrib.auth.backends.ModelBackend")
-        return redirect("home")
+        return redirect(settings.LOGIN_REDIRECT_URL)
     return render(request, "workshop/first_start.html", {"form": form})
 
 

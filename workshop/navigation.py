@@ -4,6 +4,7 @@ from django.conf import settings
 from django.urls import reverse
 
 ENTRIES = [
+    ("Bench", "jobs:bench"),
     ("Fit checks", "parts:pairings"),
     ("Parts library", "parts:index"),
 ]

@@ -93,7 +93,7 @@ else:
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
 LOGIN_URL = "sign-in"
-LOGIN_REDIRECT_URL = "home"
+LOGIN_REDIRECT_URL = "jobs:bench"
 LOGOUT_REDIRECT_URL = "sign-in"
 AUTH_PASSWORD_VALIDATORS = [
     {"NAME": f"django.contrib.auth.password_validation.{name}"}
@@ -112,6 +112,7 @@ CSRF_COOKIE_NAME = f"dialside_{DIALSIDE_FOLDER.name}_csrf"
 STATIC_URL = "/static/"
 STATIC_ROOT = DIALSIDE_FOLDER / "static"
 STATICFILES_DIRS = [BASE_DIR / "static"]
+MEDIA_ROOT = DIALSIDE_FOLDER / "files"
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
     "staticfiles": {

@@ -3,12 +3,11 @@
 from django.contrib import admin
 from django.contrib.auth.views import LogoutView
 from django.urls import include, path
-from django.views.generic import RedirectView
 
 from workshop import accounts
 
 urlpatterns = [
-    path("", RedirectView.as_view(pattern_name="parts:pairings"), name="home"),
+    path("", include("jobs.urls")),
     path("parts/", include("parts.urls")),
     path("first-start/", accounts.first_start, name="first-start"),
     path("sign-in/", accounts.SignIn.as_view(), name="sign-in"),

@@ -1,6 +1,7 @@
 """Customers."""
 
 from django.db import models
+from django.urls import reverse
 
 from parts.models.base import Record
 
@@ -20,3 +21,6 @@ class Customer(Record):
     phone = models.CharField(max_length=40, blank=True)
     address = models.TextField(blank=True, max_length=500)
     reach = models.CharField("likes to be reached by", max_length=7, choices=Reach.choices, blank=True)
+
+    def get_absolute_url(self):
+        return reverse("jobs:customer", args=[self.pk])

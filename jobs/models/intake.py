@@ -1,7 +1,13 @@
 """What is written down when a watch arrives."""
 
+import secrets
+
 from django.conf import settings
 from django.db import models
+
+
+def _draft_key():
+    return secrets.token_hex(8)
 
 
 class Condition(models.Model):
@@ -43,9 +49,13 @@ class Condition(models.Model):
 
 
 class Draft(models.Model):
-    """What a person has typed into the intake page and not saved yet; one a person."""
+    """What a person has typed into the intake page and not saved yet; one a person.
+
+    `key` names this draft: the browser keeps a copy under it for when the connection is lost.
+    """
 
     user = models.OneToOneField(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, related_name="intake_draft")
+    key = models.CharField(max_length=32, default=_draft_key)
     data = models.JSONField(default=dict)
     updated = models.DateTimeField(auto_now=True)
 

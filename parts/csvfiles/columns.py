@@ -188,5 +188,5 @@ def _column(model, name):
         return ChoiceColumn(name, field.choices)
     makers = {"BooleanField": YesNoColumn, "PositiveIntegerField": CountColumn}
     if field.get_internal_type() == "FloatField":
-        return NumberColumn(name, "s/day")
+        return NumberColumn(name, model.units[name])
     return makers.get(field.get_internal_type(), Column)(name)

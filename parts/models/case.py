@@ -13,6 +13,11 @@ class CaseFamily(Record):
         verbose_name_plural = "case families"
 
 
+def named_in(family, name):
+    """A part's name behind its family's, which is not said twice."""
+    return name if name.casefold().startswith(family.name.casefold()) else f"{family} {name}"
+
+
 class Case(Part):
     """One case as it was measured, dial seat to case back."""
 
@@ -44,4 +49,4 @@ class Case(Part):
     tube_outer_diameter = Dimension("case.tube_outer_diameter")
 
     def __str__(self):
-        return f"{self.family} {self.name}" if self.family_id else self.name
+        return named_in(self.family, self.name) if self.family_id else self.name

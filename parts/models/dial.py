@@ -4,7 +4,7 @@ from django.db import models
 
 from parts.fields import Dimension
 from parts.models.base import Measured, Optional, Part
-from parts.models.case import CaseFamily
+from parts.models.case import CaseFamily, named_in
 
 
 class Dial(Part):
@@ -31,7 +31,7 @@ class Dial(Part):
     optional = Optional("has_window", "window_", "date window")
 
     def __str__(self):
-        return f"{self.family} {self.name}" if self.family_id else self.name
+        return named_in(self.family, self.name) if self.family_id else self.name
 
 
 class DialFoot(Measured):

@@ -65,6 +65,20 @@ class Movement(Part):
         validators=_RATE,
         help_text="Losing counts as minus; from the maker's sheet.",
     )
+    crystal_coefficient = models.FloatField(
+        "crystal's coefficient",
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(-1.0), MaxValueValidator(0.0)],
+        help_text="ppm/°C², below zero; about -0.03 for a tuning-fork crystal.",
+    )
+    crystal_turnover = models.FloatField(
+        "crystal's turnover temperature",
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(-20.0), MaxValueValidator(80.0)],
+        help_text="°C, where the crystal runs fastest; about 25.",
+    )
     rate_high_s_per_day = models.FloatField(
         "fastest rate promised",
         null=True,
@@ -74,6 +88,14 @@ class Movement(Part):
     )
 
     optional = Optional("has_date", "date_", "date")
+
+    units = {
+        "rate_low_s_per_day": "s/day",
+        "rate_high_s_per_day": "s/day",
+        "crystal_coefficient": "ppm/°C²",
+        "crystal_turnover": "°C",
+    }
+    """Units of the plain numbers, which have no plus-minus."""
 
     def clean(self):
         super().clean()

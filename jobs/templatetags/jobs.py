@@ -1,0 +1,11 @@
+"""Template words of the job pages."""
+
+from django import template
+
+register = template.Library()
+
+
+@register.filter
+def at(mapping, key):
+    """The value at a key that is a variable; None where there is none: {{ faults|at:path }}."""
+    return mapping.get(key) if mapping else None

@@ -1,0 +1,71 @@
+"""Addresses of jobs and customers."""
+
+from django.urls import path, register_converter
+
+from jobs.models import Stage
+from jobs.views import bench, customer, intake, job, photo, stage, timing
+
+
+class NumberConverter:
+    """A job number, such as 26-014."""
+
+    regex = r"\d{2}-\d{3,9}"
+
+    def to_python(self, value):
+        return value
+
+    def to_url(self, value):
+        return value
+
+
+class StageConverter(NumberConverter):
+    """A stage's word."""
+
+    regex = "|".join(Stage.Kind.values)
+
+
+register_converter(NumberConverter, "number")
+register_converter(StageConverter, "stage")
+
+app_name = "jobs"
+
+urlpatterns = [
+    path("", bench.home, name="bench"),
+    path("search/", bench.search, name="search"),
+    path("jobs/log/", intake.log, name="log"),
+    path("jobs/log/draft/", intake.draft, name="draft"),
+    path("jobs/log/draft/drop/", intake.drop_draft, name="draft-drop"),
+    path("jobs/log/likely/<slug:what>/", intake.likely, name="likely"),
+    path("customers/", customer.customers, name="customers"),
+    path("customers/<int:pk>/", customer.customer, name="customer"),
+    path("customers/<int:pk>/edit/", customer.edit, name="customer-edit"),
+    path("customers/<int:pk>/put-away/", customer.put_away, name="customer-put-away"),
+    path("jobs/<number:number>/logged/", intake.logged, name="logged"),
+    path("jobs/<number:number>/", job.job, name="job"),
+    path("jobs/<number:number>/edit/", job.edit, name="edit"),
+    path("jobs/<number:number>/go-ahead/", job.go_ahead, name="go-ahead"),
+    path("jobs/<number:number>/luminous/", job.clear_luminous, name="luminous"),
+    path("jobs/<number:number>/take-back/<slug:what>/<int:pk>/", job.take_back, name="take-back"),
+    path("jobs/<number:number>/state/", job.change_state, name="state"),
+    path("jobs/<number:number>/options/", job.add_option, name="option-add"),
+    path("jobs/<number:number>/options/<int:pk>/", job.change_option, name="option"),
+    path("jobs/<number:number>/photos/", photo.add, name="photo-add"),
+    path("jobs/<number:number>/photos/<int:pk>/", photo.show, name="photo"),
+    path("jobs/<number:number>/photos/<int:pk>/small/", photo.show, {"small": True}, name="thumbnail"),
+    path("jobs/<number:number>/photos/<int:pk>/put-away/", photo.put_away, name="photo-put-away"),
+    path("clock/", timing.clock, name="clock"),
+    path("jobs/<number:number>/runs/", timing.runs, name="runs"),
+    path("jobs/<number:number>/runs/<int:pk>/", timing.run, name="run"),
+    path("jobs/<number:number>/runs/<int:pk>/tap/", timing.tap, name="tap"),
+    path("jobs/<number:number>/runs/<int:pk>/type/", timing.type_in, name="type-in"),
+    path("jobs/<number:number>/runs/<int:pk>/readings/<int:reading>/", timing.take_back, name="reading-take-back"),
+    path("jobs/<number:number>/<stage:kind>/", stage.stage, name="stage"),
+    path("jobs/<number:number>/<stage:kind>/tick/", stage.tick, name="tick"),
+    path("jobs/<number:number>/<stage:kind>/close/", stage.close, name="stage-close"),
+    path("jobs/<number:number>/<stage:kind>/skip/", stage.skip, name="stage-skip"),
+    path("jobs/<number:number>/<stage:kind>/open-again/", stage.open_again, name="stage-open"),
+    path("jobs/<number:number>/<stage:kind>/measurements/", stage.measurements, name="measurements"),
+    path("jobs/<number:number>/<stage:kind>/remarks/", stage.remarks, name="remarks"),
+    path("jobs/<number:number>/<stage:kind>/time/", stage.time_spent, name="time"),
+    path("jobs/<number:number>/<stage:kind>/time/<int:pk>/", stage.leave_out_time, name="time-leave-out"),
+]

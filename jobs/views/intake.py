@@ -1,0 +1,72 @@
+"""Logging a watch, its draft, and what is printed then."""
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.shortcuts import redirect, render
+from django.utils.safestring import mark_safe
+from django.views.decorators.http import require_GET, require_POST
+
+from jobs import intake, photos
+from jobs.intake_form import PHOTO_TYPES, IntakeForm, picked
+from jobs.qr import qr_svg
+from jobs.views.job import get_job
+
+
+def log(request):
+    """The intake page; what is typed is kept as a draft until it is saved."""
+    draft = intake.draft_of(request.user)
+    form = IntakeForm(request.POST or None, initial=draft.data)
+    files = request.FILES.getlist("photos")
+    if form.is_valid():
+        try:
+            pictures = [photos.read_photo(file) for file in files]
+        except photos.PhotoError as error:
+            form.add_error(None, f"{error} Nothing is saved yet.")
+        else:
+            job = intake.log_watch(by=request.user, conditions=form.conditions, **form.facts)
+            photos.store_pictures(job=job, pictures=pictures, by=request.user)
+            messages.success(request, f"Job {job.number} is logged.")
+            return redirect("jobs:logged", job.number)
+    if form.is_bound:
+        intake.keep_draft(user=request.user, data=_typed(request))
+        if files:
+            form.add_error(None, "The photos are not kept by the browser; choose them again before saving.")
+    context = {"form": form, "draft": draft, "photo_types": PHOTO_TYPES}
+    return render(request, "jobs/log.html", context, status=422 if form.is_bound else 200)
+
+
+@require_POST
+def draft(request):
+    """Keep what is typed so far."""
+    intake.keep_draft(user=request.user, data=_typed(request))
+    return HttpResponse(status=204)
+
+
+@require_POST
+def drop_draft(request):
+    """Begin the intake page again, empty."""
+    request.user.intake_draft.delete()
+    return redirect("jobs:log")
+
+
+def _typed(request):
+    known = set(IntakeForm().fields)
+    return {name: text[:2000] for name, text in request.POST.items() if name in known}
+
+
+@require_GET
+def likely(request, what):
+    """Known customers or case families for what is typed, as options of the field's list."""
+    if what == "customers":
+        words = [picked(one) for one in intake.likely_customers(request.GET.get("customer", ""))]
+    else:
+        words = [one.name for one in intake.likely_families(request.GET.get("family", ""))]
+    return render(request, "jobs/_likely.html", {"words": words})
+
+
+@require_GET
+def logged(request, number):
+    """What goes with the watch: the customer's receipt and the tray's label, ready to print."""
+    job = get_job(number)
+    code = mark_safe(qr_svg(request.build_absolute_uri(job.get_absolute_url())))
+    return render(request, "jobs/logged.html", {"job": job, "code": code, "conditions": job.conditions.all()})

@@ -1,0 +1,122 @@
+"""One job: its page, its facts, its gates, and its end."""
+
+from django.contrib import messages
+from django.shortcuts import get_object_or_404, redirect, render
+from django.views.decorators.http import require_POST
+
+from jobs import jobstate, luminous, options
+from jobs.forms import ClearanceForm, GoAheadForm, JobForm, OptionForm
+from jobs.history import record
+from jobs.models import GoAhead, Job, LuminousClearance
+from jobs.overview import job_context
+
+
+def get_job(number):
+    return get_object_or_404(Job.objects.select_related("customer", "case_family"), number=number)
+
+
+def job(request, number):
+    """Everything about one watch."""
+    return render(request, "jobs/job.html", job_context(job=get_job(number)))
+
+
+def edit(request, number):
+    """Change what was agreed; refused where somebody else changed it in the meantime."""
+    found = get_job(number)
+    before = {name: str(getattr(found, name) or "") for name in JobForm.Meta.fields}
+    form = JobForm(request.POST or None, instance=found)
+    if form.is_valid():
+        form.save()
+        changed = [name for name in before if str(getattr(found, name) or "") != before[name]]
+        for name in changed:
+            label = form.fields[name].label
+            record(
+                job=found, by=request.user, what=f"Changed: {label}", before=before[name], after=getattr(found, name)
+            )
+        messages.success(request, "The job is changed.")
+        return redirect(found)
+    return render(request, "jobs/job_edit.html", {"job": found, "form": form}, status=422 if form.is_bound else 200)
+
+
+def go_ahead(request, number):
+    """Record the customer's go-ahead."""
+    found = get_job(number)
+    form = GoAheadForm(request.POST or None, instance=GoAhead(job=found, by=request.user))
+    if form.is_valid():
+        made = form.save()
+        record(job=found, by=request.user, what="Go-ahead recorded", after=made)
+        messages.success(request, "The go-ahead is recorded.")
+        return redirect(found)
+    context = {"job": found, "form": form, "heading": "Record the go-ahead", "button": "Record it"}
+    return render(request, "jobs/job_form.html", context, status=422 if form.is_bound else 200)
+
+
+def clear_luminous(request, number):
+    """Record how unmarked aged luminous material was cleared."""
+    found = get_job(number)
+    form = ClearanceForm(request.POST or None)
+    if form.is_valid():
+        luminous.clear(job=found, by=request.user, **form.cleaned_data)
+        messages.success(request, "The clearance is recorded.")
+        return redirect(found)
+    context = {"job": found, "form": form, "cautions": luminous.CAUTIONS, "button": "Record it"}
+    context |= {"heading": "How was the luminous material cleared?"}
+    return render(request, "jobs/job_form.html", context, status=422 if form.is_bound else 200)
+
+
+@require_POST
+def take_back(request, number, what, pk):
+    """Take back a go-ahead or a clearance; it stays in the history."""
+    found = get_job(number)
+    if what == "clearance":
+        luminous.take_back(clearance=get_object_or_404(LuminousClearance, job=found, pk=pk), by=request.user)
+    else:
+        said = get_object_or_404(GoAhead, job=found, pk=pk)
+        said.taken_back = True
+        said.save(update_fields=["taken_back"])
+        record(job=found, by=request.user, what="Go-ahead taken back", before=said)
+    return redirect(found)
+
+
+@require_POST
+def change_state(request, number):
+    """Close the job, open it again, archive it, or say what it waits for."""
+    found, do = get_job(number), request.POST.get("do", "")
+    try:
+        if do in (Job.State.FINISHED, Job.State.DECLINED, Job.State.RETURNED):
+            jobstate.close_job(job=found, state=do, by=request.user)
+        elif do == "open":
+            jobstate.open_job_again(job=found, by=request.user)
+        elif do in ("archive", "bring-back"):
+            jobstate.archive(job=found, archived=do == "archive", by=request.user)
+        elif request.POST.get("waits_for") in Job.WaitsFor.values:
+            jobstate.wait_for(job=found, whom=request.POST["waits_for"], by=request.user)
+    except ValueError as refusal:
+        messages.error(request, str(refusal))
+    return redirect(found)
+
+
+@require_POST
+def add_option(request, number):
+    """Weigh a kept pairing in this job."""
+    found = get_job(number)
+    form = OptionForm(request.POST, job=found)
+    if form.is_valid():
+        options.add_option(job=found, pairing=form.cleaned_data["pairing"], by=request.user)
+        messages.success(request, "The pairing is one of this job's options now, as a copy of its own.")
+    else:
+        messages.error(request, "Choose one of the kept pairings.")
+    return redirect(found)
+
+
+@require_POST
+def change_option(request, number, pk):
+    """Choose an option, drop it, or weigh it again."""
+    found = get_job(number)
+    option = get_object_or_404(found.options.select_related("job", "pairing"), pk=pk)
+    do = request.POST.get("do")
+    if do == "choose":
+        options.choose(option=option, by=request.user)
+    elif do in ("drop", "weigh"):
+        options.drop(option=option, by=request.user, dropped=do == "drop")
+    return redirect(found)

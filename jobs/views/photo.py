@@ -1,0 +1,50 @@
+"""Photos of a job: added, shown, put away."""
+
+from django.contrib import messages
+from django.http import FileResponse, Http404
+from django.shortcuts import get_object_or_404, redirect
+from django.views.decorators.http import require_GET, require_POST
+
+from jobs import photos
+from jobs.models import Photo, Stage
+from jobs.views.job import get_job
+
+MOST_AT_ONCE = 40
+
+
+@require_POST
+def add(request, number):
+    """Store photos from the tablet's camera or a folder, several at once."""
+    found = get_job(number)
+    stage = request.POST.get("stage") if request.POST.get("stage") in Stage.Kind.values else Stage.Kind.INTAKE
+    files = request.FILES.getlist("photos")[:MOST_AT_ONCE]
+    try:
+        added = photos.add_photos(job=found, stage=stage, files=files, by=request.user)
+    except photos.PhotoError as error:
+        messages.error(request, f"{error} No photo was stored.")
+    else:
+        if added:
+            messages.success(request, f"{len(added)} photo{'s' if len(added) > 1 else ''} stored.")
+        else:
+            messages.error(request, "Choose one photo or more first.")
+    return redirect(found) if stage == Stage.Kind.INTAKE else redirect("jobs:stage", number, stage)
+
+
+@require_GET
+def show(request, number, pk, small=False):
+    """The photo itself, or its small picture."""
+    photo = get_object_or_404(Photo, job__number=number, pk=pk)
+    try:
+        file = (photo.thumbnail if small else photo.file).open("rb")
+    except FileNotFoundError as error:
+        raise Http404 from error
+    headers = {"X-Content-Type-Options": "nosniff", "Cache-Control": "private, max-age=604800"}
+    return FileResponse(file, content_type="image/jpeg", filename=f"{number}-photo-{pk}.jpg", headers=headers)
+
+
+@require_POST
+def put_away(request, number, pk):
+    """Put a photo away, or bring it back."""
+    photo = get_object_or_404(Photo.objects.select_related("job"), job__number=number, pk=pk)
+    photos.put_away(photo=photo, away=request.POST.get("do") != "bring-back", by=request.user)
+    return redirect(photo.job)

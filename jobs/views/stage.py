@@ -1,0 +1,143 @@
+"""One stage of a job: its checklist, measurements, time and remarks."""
+
+from django.contrib import messages
+from django.core.exceptions import ValidationError
+from django.shortcuts import get_object_or_404, redirect, render
+from django.views.decorators.http import require_POST
+
+from jobs import measure, stages, worktime
+from jobs.checklist import items_of
+from jobs.forms import MinutesForm, RemarksForm, SkipForm
+from jobs.models import Stage, WorkTime
+from jobs.options import chosen_option, report_of
+from jobs.overview import stage_context
+from parts.dimension import DimensionError
+from parts.fields import Source
+
+
+def _stage(number, kind):
+    found = Stage.objects.select_related("job__customer", "job__case_family")
+    return get_object_or_404(found, job__number=number, kind=kind)
+
+
+def stage(request, number, kind):
+    """The stage's page."""
+    return _page(request, _stage(number, kind))
+
+
+def _page(request, found, *, status=200, **forms):
+    option = chosen_option(found.job)
+    context = stage_context(stage=found, report=report_of(option))
+    context |= {"asked": measure.asked_in(found, option.pairing) if option else [], "sources": Source.choices}
+    context |= {"remarks_form": RemarksForm(instance=found), "skip_form": SkipForm(), "minutes_form": MinutesForm()}
+    template = "jobs/_checklist.html" if request.htmx else "jobs/stage.html"
+    return render(request, template, context | {"skippable": found.kind in stages.SKIPPABLE} | forms, status=status)
+
+
+@require_POST
+def tick(request, number, kind):
+    """Tick an item of the checklist, or take the tick back."""
+    found = _stage(number, kind)
+    report = report_of(chosen_option(found.job))
+    items = {item.key: item for item in items_of(kind, report, found.job)}
+    item = items.get(request.POST.get("item", ""))
+    if item and found.state == Stage.State.AHEAD:
+        stages.tick(stage=found, item=item, done=request.POST.get("done") == "on", by=request.user)
+    return _page(request, found) if request.htmx else redirect("jobs:stage", number, kind)
+
+
+@require_POST
+def close(request, number, kind):
+    """Close the stage, or say what holds it."""
+    found = _stage(number, kind)
+    try:
+        stages.close(stage=found, report=report_of(chosen_option(found.job)), by=request.user)
+    except stages.Held as held:
+        for reason in held.reasons:
+            messages.error(request, reason)
+        return redirect("jobs:stage", number, kind)
+    messages.success(request, f"{str(found).capitalize()} is closed. It can be opened again on its page.")
+    return redirect("jobs:job", number)
+
+
+@require_POST
+def skip(request, number, kind):
+    """Skip the stage, with a reason."""
+    found, form = _stage(number, kind), SkipForm(request.POST)
+    if not form.is_valid():
+        return _page(request, found, status=422, skip_form=form)
+    try:
+        stages.skip(stage=found, reason=form.cleaned_data["reason"], by=request.user)
+    except stages.Held as held:
+        messages.error(request, str(held))
+    return redirect("jobs:job", number)
+
+
+@require_POST
+def open_again(request, number, kind):
+    """Undo the closing or skipping of the stage."""
+    stages.open_again(stage=_stage(number, kind), by=request.user)
+    return redirect("jobs:stage", number, kind)
+
+
+@require_POST
+def measurements(request, number, kind):
+    """Write back what was measured, each number on its own: a wrong one does not hold the others."""
+    found = _stage(number, kind)
+    option = chosen_option(found.job)
+    faults, changed = {}, []
+    for path in measure.OF_STAGE.get(kind, ()) if option else ():
+        text = request.POST.get(path, "").strip()
+        if not text or text == found.measured.get(path):
+            continue
+        source = request.POST.get(f"{path}-source", Source.MEASURED)
+        source = source if source in Source.values else Source.MEASURED
+        try:
+            changed += measure.write_back(
+                stage=found, pairing=option.pairing, path=path, text=text, by=request.user, source=source
+            )
+        except DimensionError as error:
+            faults[path] = (text, str(error))
+        except ValidationError as error:
+            faults[path] = (text, error.messages[0])
+    for title, before, after in changed:
+        messages.warning(request, f"{title}: was {before or 'not there'}, is {after or 'gone'} now.")
+    if faults:
+        return _page(request, found, status=422, faults=faults)
+    messages.success(request, "The measurements are stored.")
+    return redirect("jobs:stage", number, kind)
+
+
+@require_POST
+def remarks(request, number, kind):
+    """Save the stage's remarks."""
+    found = _stage(number, kind)
+    form = RemarksForm(request.POST, instance=found)
+    if not form.is_valid():
+        return _page(request, _stage(number, kind), status=422, remarks_form=form)
+    form.save()
+    return redirect("jobs:stage", number, kind)
+
+
+@require_POST
+def time_spent(request, number, kind):
+    """Start or stop the timer, or put minutes in by hand."""
+    found, do = _stage(number, kind), request.POST.get("do")
+    if do == "start":
+        worktime.start_timer(stage=found, by=request.user)
+    elif do == "stop":
+        worktime.stop_timers(stage=found, by=request.user)
+    else:
+        form = MinutesForm(request.POST)
+        if not form.is_valid():
+            return _page(request, found, status=422, minutes_form=form)
+        worktime.add_minutes(stage=found, by=request.user, **form.cleaned_data)
+    return redirect("jobs:stage", number, kind)
+
+
+@require_POST
+def leave_out_time(request, number, kind, pk):
+    """Leave a stretch of time out of the sum, or count it again."""
+    one = get_object_or_404(WorkTime, pk=pk, stage__job__number=number, stage__kind=kind)
+    worktime.take_back(work_time=one, by=request.user, taken_back=request.POST.get("do") != "count")
+    return redirect("jobs:stage", number, kind)
