@@ -5,7 +5,7 @@ from math import isfinite
 from .svg import INK, VERDICT_INK, VERDICT_WASH, el, line, path, rect, text
 
 _WIDTH, _HEIGHT = 240.0, 44.0
-_DECIMALS = {"mm": 2, "deg": 1, "uN·m": 2, "months": 0, "share": 2, "count": 0}
+_DECIMALS = {"mm": 2, "deg": 1, "uN·m": 2, "months": 0, "share": 0, "count": 0}
 _BAND_HEIGHT = {"fits": 14.0, "work": 10.0, "no": 6.0}
 """Bands differ in height as well as in colour: the better, the taller."""
 
@@ -30,7 +30,7 @@ def bar_svg(check):
     parts.append(line(at(value - half_width), middle, at(value + half_width), middle, stroke=INK, stroke_width=3.5))
     x = at(value)
     parts.append(path("M", x, middle - 1, "l", -4.5, -11, 9, 0, "Z", fill=INK))
-    parts += _limits(edges, at, _DECIMALS[check.unit])
+    parts += _limits(edges, at, check.unit)
     told = f"{check.title}: {check.sentence}"
     view = f"0 0 {_WIDTH:g} {_HEIGHT:g}"
     return el(
@@ -44,11 +44,18 @@ def _span(check, edges):
     return min(ends) - margin, max(ends) + margin
 
 
-def _limits(edges, at, decimals):
+def _limit(edge, unit):
+    """A limit as its check's number is told, with as many more decimals as it takes not to change it."""
+    number = 100 * edge if unit == "share" else edge
+    decimals = next((n for n in range(_DECIMALS[unit], 4) if abs(round(number, n) - number) < 1e-9), 4)
+    return f"{number:.{decimals}f}" + (" %" if unit == "share" else "")
+
+
+def _limits(edges, at, unit):
     """The limits below the line; one that would cover its neighbour is left out."""
     last = -100.0
     for edge in edges:
-        x, words = at(edge), f"{edge:.{decimals}f}"
+        x, words = at(edge), _limit(edge, unit)
         if x - last > 7.0 * len(words):
             yield text(min(max(x, 14), _WIDTH - 14), 38, words, 12, font_family="Plex Mono, monospace")
             last = x

@@ -10,7 +10,8 @@ from ..records import fitted
 from .svg import BRASS, HAIR, INK, PAPER, SILVER, SOFT, STEEL, circle, drawing, el, line, rect, scale_bar, text
 from .window import numerals
 
-_SIZE = 1.2
+_EMS = 37.0
+"""Width of the drawing in letter heights: the labels are as large on a small watch as on a large one."""
 _HAND_LOOK = {"hour": (304.0, "#274b66", 0.55), "minute": (54.0, "#33617f", 0.4), "seconds": (205.0, "#8c3b2e", 0.12)}
 """Where the drawing shows each hand, its colour and half its width: at eight minutes past ten, out of the way."""
 
@@ -22,24 +23,23 @@ def place(angle, radius):
 
 
 def dial_svg(report, scale=None):
-    """Opening, window with its numerals, feet and holes, date disc, stem, and the reach of the hands."""
+    """Opening, window with its numerals, feet and holes, date disc, stem, reach of the hands; empty with none of it."""
     p = report.pairing
     dial = p.dial.diameter.value or p.case.dial_opening_diameter.value or 30.0
     edge = max(filter(None, (p.case.bore_diameter.value, p.case.dial_seat_diameter.value, dial))) / 2 + 1.2
     out = p.case.crown_seat_radius.value or edge
     side = max(edge, out + 3.2)
+    size = 2 * side / _EMS
+    pieces = "".join([*_case(p), *_dial(p), *_behind(p), *_window(p), *_hands(p), *_feet(report, size)])
+    if not pieces:
+        return ""
     return drawing(
         -side,
         -side,
         side,
-        side + 2.2,
-        *_case(p),
-        *_dial(p),
-        *_behind(p),
-        *_window(p),
-        *_feet(report),
-        *_hands(p),
-        scale_bar(-side + 0.5, side + 1.6, 10.0, _SIZE),
+        side + 2 * size,
+        pieces,
+        scale_bar(-side + 0.5, side + 1.4 * size, 10.0, size),
         title="Dial from the front",
         description=_told(report),
         scale=scale,
@@ -127,7 +127,7 @@ def _window(p):
     yield el("g", *inside, transform=turn)
 
 
-def _feet(report):
+def _feet(report, size):
     p = report.pairing
     for i, foot in enumerate(p.dial.feet or ()):
         if foot.angle.known and foot.radius.known and foot.diameter.known:
@@ -135,7 +135,7 @@ def _feet(report):
             half = foot.diameter.value / 2
             look = {"fill": "#8a5a00", "fill_opacity": 0.55, "stroke": "#7a4f00", "stroke_width": 0.08}
             yield circle(x, y, half, class_="foot", **look)
-            yield _beside(foot.angle.value, foot.radius.value - 0.8, f"foot {i + 1}", "#7a4f00", False)
+            yield _beside(foot.angle.value, foot.radius.value - 0.7 * size, f"foot {i + 1}", size, "#7a4f00", False)
     for i, mark in enumerate(report.foot_marks):
         x, y = place(mark.angle, mark.radius)
         hole = p.movement.foot_holes[i].diameter
@@ -143,14 +143,14 @@ def _feet(report):
         if hole.known:
             yield circle(x, y, hole.value / 2, fill="none", class_="foot-hole", **look)
         yield el("g", line(x - 0.7, y, x + 0.7, y, **look), line(x, y - 0.7, x, y + 0.7, **look))
-        yield _beside(mark.angle, mark.radius + 1.0, f"hole {mark.minute:.1f} min", look["stroke"], True)
+        yield _beside(mark.angle, mark.radius + 0.9 * size, f"hole {mark.minute:.1f} min", size, look["stroke"], True)
 
 
-def _beside(angle, radius, words, ink, outwards):
+def _beside(angle, radius, words, size, ink, outwards):
     """A label beside a place, running away from the dial's middle or towards it."""
     x, y = place(angle, radius)
     anchor = "start" if (x >= 0) is outwards else "end"
-    return text(x, y + 0.4, words, 1.15, anchor, fill=ink, halo=0.35)
+    return text(x, y + 0.35 * size, words, size, anchor, fill=ink, halo=0.3 * size)
 
 
 def _hands(p):

@@ -9,7 +9,10 @@ def across(s):
     above = [*_crystal(s), *_one(s, "gap-furniture", _furniture_spot), *_one(s, "tip-clearance", _tip_spot)]
     above += [*_one(s, "dial-seat", lambda s: _at(s.r_seat, s.front, -1)), *_one(s, "dial-opening", _opening_spot)]
     below = [*_one(s, "back-gap", _back_spot), *_one(s, "holder-wall", _wall_spot), *_one(s, "case-bore", _bore_spot)]
-    below += [*_one(s, "stem-height", _stem_spot), *_one(s, "stem-length", _stem_end_spot)]
+    spaced = "Spacer for the stem" if s.p.stack.thickness else "Stem off its hole's axis"
+    surplus = s.report["stem-length"].value
+    length = "Stem too short by" if surplus.known and surplus.value < 0 else "Stem to cut off"
+    below += [*_one(s, "stem-height", _stem_spot, spaced), *_one(s, "stem-length", _stem_end_spot, length)]
     return above, below
 
 
@@ -39,18 +42,20 @@ def draw(label_rows, left, right, top, size, *, above):
     )
 
 
-def _callout(s, key, x, y, span=(), words=""):
+def _callout(s, key, x, y, span=(), words="", signed=True):
     check = s.report[key]
     if not check.value.known:
         return []
-    return [Callout(x, y, words or check.title, with_unit(check.value.value, check.unit), str(check.verdict), span)]
+    value = check.value.value if signed else abs(check.value.value)
+    return [Callout(x, y, words or check.title, with_unit(value, check.unit), str(check.verdict), span)]
 
 
-def _one(s, key, spot):
+def _one(s, key, spot, words=""):
+    """The label of one check, by its title or by `words` that say which way the number counts, without its sign."""
     if not any(check.key == key for check in s.report.checks):
         return []
     place = spot(s)
-    return _callout(s, key, *place) if place else []
+    return _callout(s, key, *place, words=words, signed=not words) if place else []
 
 
 def _at(x, y, side=1):
@@ -66,9 +71,15 @@ def _crystal(s):
         return []
     hand = getattr(s.p.hands, name)
     ends = [end.value for end in (hand.length, hand.tail) if end.known]
-    reach = max(ends, default=0.0) * (-1 if name == "hour" else 1)
+    reach = max(ends, default=0.0) * (-1 if name == "hour" else 1) if not _bowed_in(s.p.case) else 0.0
     glass = tops[name] - check.value.value
     return _callout(s, "gap-crystal", reach, (tops[name] + glass) / 2, (tops[name], glass))
+
+
+def _bowed_in(case):
+    """Whether the crystal is nearest to the hands at the centre."""
+    centre, edge = case.crystal_gap_centre, case.crystal_gap_edge
+    return centre.known and edge.known and edge.value > centre.value
 
 
 def _furniture_spot(s):
@@ -97,7 +108,8 @@ def _back_spot(s):
 
 
 def _wall_spot(s):
-    if s.r_bore is None or s.r_fit is None or s.d_rest is None:
+    wall = s.report["holder-wall"].value
+    if s.d_rest is None or not wall.known or wall.value < 0:
         return None
     return -(s.r_bore + s.r_fit) / 2, s.d_low - 0.4
 

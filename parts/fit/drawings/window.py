@@ -29,14 +29,17 @@ def window_svg(report, scale=None):
         circle(0, 0, 0.05, fill=VERDICT_INK["no"]),
         transform=f"rotate({turn:.4f})",
     )
+    size = 0.12 * reach
+    seen = {"x": -reach, "y": -reach, "width": 2 * reach, "height": 2 * reach}
+    frame_of_view = f"{-reach:.4f} {-reach:.4f} {2 * reach:.4f} {2 * reach:.4f}"
     return drawing(
         -reach,
         -reach,
         reach,
-        reach + 0.6,
+        reach + 2 * size,
         circle(0, 0, reach * 0.98, fill=SILVER),
-        picture,
-        scale_bar(-reach + 0.1, reach + 0.5, 1.0, 0.2),
+        el("svg", picture, viewBox=frame_of_view, overflow="hidden", **seen),
+        scale_bar(-reach + 0.1, reach + 1.7 * size, 1.0, size),
         title="Date window as it will show",
         description=_told(report),
         scale=scale,
