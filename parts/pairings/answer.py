@@ -20,12 +20,19 @@ class Answer:
 
 
 def answer(pairing):
-    """Check the pairing as its records and its what-if changes stand now."""
-    sheet, faults = with_changes(sheet_of(pairing), pairing.what_if)
-    try:
-        return Answer(sheet, check_sheet(sheet), faults=faults)
-    except SheetError as error:
-        return Answer(sheet, None, error, faults)
+    """Check the pairing as its records and its what-if changes stand now.
+
+    A what-if number that contradicts the others is left out like one that cannot be read, and stands in `faults`.
+    """
+    changes, refused = dict(pairing.what_if), {}
+    while True:
+        sheet, faults = with_changes(sheet_of(pairing), changes)
+        try:
+            return Answer(sheet, check_sheet(sheet), faults=faults | refused)
+        except SheetError as error:
+            if error.key not in changes:
+                return Answer(sheet, None, error, faults | refused)
+            refused[error.key] = f"{changes.pop(error.key)} cannot be: {error.reason}. It must be {error.limit}."
 
 
 def save_with_report(*, pairing, found):

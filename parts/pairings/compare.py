@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from parts.fit.numbers import with_unit
 from parts.models.pairing import PARTS
 from parts.pairings.answer import answer
+from parts.pairings.page import changed_numbers
 from parts.pairings.worksheet import part_word
 
 
@@ -32,12 +33,18 @@ class Comparison:
     numbers: list
     checks: list
 
+    @property
+    def undecided(self):
+        """Whether the overall verdicts differ."""
+        return len({str(found.report.verdict) if found.report else None for found in self.answers}) > 1
+
 
 def compare(pairings):
     """The comparison of pairings whose parts were fetched with them."""
     answers = [answer(pairing) for pairing in pairings]
     reports = [found.report for found in answers]
-    return Comparison(pairings, answers, _parts(pairings), _numbers(reports), _checks(reports))
+    parts = [*_parts(pairings), _changes(pairings, answers)]
+    return Comparison(pairings, answers, parts, _numbers(reports), _checks(reports))
 
 
 def _parts(pairings):
@@ -46,21 +53,35 @@ def _parts(pairings):
     ]
 
 
+def _changes(pairings, answers):
+    told = ["; ".join(changed_numbers(found, p)) for p, found in zip(pairings, answers, strict=True)]
+    return Line("Changed numbers", [text or "none" for text in told])
+
+
 def _numbers(reports):
     rows = {
         "Spacer": lambda r: _spacer(r.pairing.stack),
-        "Stem length L": lambda r: with_unit(r.stem.length, "mm"),
-        "Hour hand above dial": lambda r: with_unit(r.height_above_dial("hour"), "mm"),
-        "Minute hand above dial": lambda r: with_unit(r.height_above_dial("minute"), "mm"),
+        "Stem length L": lambda r: _length(r.stem.length),
+        "Hour hand above dial": lambda r: _length(r.height_above_dial("hour")),
+        "Minute hand above dial": lambda r: _length(r.height_above_dial("minute")),
+        "Seconds hand above dial": _seconds,
     }
     return [
         Line(title, [tell(report) if report else "no report" for report in reports]) for title, tell in rows.items()
     ]
 
 
+def _length(value):
+    return "not known yet" if value is None else with_unit(value, "mm")
+
+
+def _seconds(report):
+    return _length(report.height_above_dial("seconds")) if "seconds" in report.pairing.seating.seats else "no such hand"
+
+
 def _spacer(stack):
     if not stack.thickness:
-        return "none" if stack.thickness == 0 else "not measured"
+        return "none" if stack.thickness == 0 else "not known yet"
     return f"{with_unit(stack.thickness, 'mm')} {'in front of' if stack.placement == 'front' else 'behind'} the dial"
 
 

@@ -28,6 +28,12 @@ class PairingForm(forms.ModelForm):
         for name in ("case", "dial"):
             self.fields[name].queryset = self.fields[name].queryset.select_related("family")
 
+    def full_clean(self):
+        super().full_clean()
+        wrong = next((name for name in self.fields if name in self._errors), None)
+        if wrong:
+            self.fields[wrong].widget.attrs["autofocus"] = True
+
     def clean(self):
         cleaned = super().clean()
         self.instance.what_if = typed_changes(self.data)

@@ -9,7 +9,7 @@ from parts.fit.drawings import bar_svg, dial_svg, section_svg, stack_svg, window
 from parts.fit.records import describe
 from parts.fit.verdicts import Verdict
 from parts.pairings.answer import changes_since
-from parts.pairings.worksheet import number_at, part_rows, part_word, rule_rows
+from parts.pairings.worksheet import PREFIX, number_at, part_rows, part_word, rule_rows
 from parts.sheets import sources_of
 
 SHOWN = "numbers-of"
@@ -37,29 +37,59 @@ class CheckRow:
     remedies: list
     inputs: list
 
+    @property
+    def numbered(self):
+        """Whether its value says more than its verdict: what is simply there or not has none."""
+        return self.check.key != "date-present"
+
+    @property
+    def margin(self):
+        """The margin in its own unit; None for counts, where it tells nothing."""
+        return None if self.check.unit == "count" else self.check.margin
+
 
 def report_context(*, found, pairing, kept):
     """The context of the report: verdict, what to measure next, drawings, checks, and changes since it was kept."""
     report = found.report
+    marks = [(PREFIX + path, found.faults.get(path, "")) for path in pairing.what_if]
+    shown = {"answer": found, "fault_marks": marks, "faults": faults_of(found)}
     if report is None:
-        return {"answer": found}
+        return shown | {"refused": phrase_of(found.error.key)}
     sources = sources_of(pairing) | dict.fromkeys(pairing.what_if, "what if")
-    return {
-        "answer": found,
-        "report": report,
-        "faults": [(path, phrase_of(path), fault) for path, fault in found.faults.items()],
-        "not_chosen": [part_word(name) for name in pairing.not_chosen],
-        "measure_next": [item for item in measure_next(report) if item[0].split(".")[0] in pairing.chosen],
-        "subjects": [
-            (subject, [_check_row(check, found.sheet, sources) for check in checks])
-            for subject, checks in report.by_subject()
-        ],
-        "hindrances": [check for check in report.checks if check.must and check.verdict == Verdict.NO],
-        "remedies": remedies(report),
-        "heights": hand_heights(report),
-        "changed": changes_since(kept, report),
-        "missing": sorted({phrase_of(path) for check in report.checks for path in check.missing}),
-    } | drawings(report)
+    return (
+        shown
+        | {
+            "report": report,
+            "changed_numbers": changed_numbers(found, pairing),
+            "not_chosen": [part_word(name) for name in pairing.not_chosen],
+            "measure_next": [item for item in measure_next(report) if item[0].split(".")[0] in pairing.chosen],
+            "subjects": [
+                (subject, [_check_row(check, found.sheet, sources) for check in checks])
+                for subject, checks in report.by_subject()
+            ],
+            "hindrances": [check for check in report.checks if check.must and check.verdict == Verdict.NO],
+            "remedies": remedies(report),
+            "heights": hand_heights(report),
+            "changed": changes_since(kept, report),
+            "missing": missing(report),
+        }
+        | drawings(report)
+    )
+
+
+def faults_of(found):
+    """The what-if numbers that were left out: (path, words, what is wrong)."""
+    return [(path, phrase_of(path), fault) for path, fault in found.faults.items()]
+
+
+def changed_numbers(found, pairing):
+    """The what-if numbers that the report was made with, as "dial thickness 0.45"."""
+    return [f"{phrase_of(path)} {text}" for path, text in pairing.what_if.items() if path not in found.faults]
+
+
+def missing(report):
+    """What is not measured, in words."""
+    return sorted({phrase_of(path) for check in report.checks for path in check.missing})
 
 
 def drawings(report):

@@ -14,7 +14,7 @@ from weasyprint.urls import URLFetcher, URLFetcherResponse
 
 from parts.fit.drawings import dial_svg, section_svg, stack_svg, window_svg
 from parts.fit.text import WORDS
-from parts.pairings.page import hand_heights, measure_next
+from parts.pairings.page import hand_heights, measure_next, missing
 
 PAPER_WIDTH = 180.0
 """mm between the margins of an A4 page."""
@@ -22,8 +22,8 @@ _SCALES = (20, 10, 8, 6, 5, 4, 3, 2.5, 2, 1.5, 1)
 _FONTS = Path(settings.BASE_DIR) / "static" / "fonts"
 
 
-def report_pdf(*, pairing, report):
-    """The PDF's bytes."""
+def report_pdf(*, pairing, report, changed=()):
+    """The PDF's bytes; `changed` tells the what-if numbers that the report was made with."""
     context = {
         "pairing": pairing,
         "report": report,
@@ -31,6 +31,8 @@ def report_pdf(*, pairing, report):
         "words": WORDS[report.verdict].capitalize(),
         "measure_next": measure_next(report),
         "heights": hand_heights(report),
+        "changed_numbers": changed,
+        "missing": missing(report),
         "subjects": [
             (subject, [(check, WORDS[check.verdict]) for check in checks]) for subject, checks in report.by_subject()
         ],

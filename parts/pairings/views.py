@@ -7,7 +7,7 @@ from django.core.paginator import Paginator
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.text import slugify
-from django.views.decorators.http import require_GET, require_POST
+from django.views.decorators.http import require_GET
 
 from parts.fit import SheetError
 from parts.models import Pairing
@@ -15,7 +15,7 @@ from parts.models.pairing import PARTS
 from parts.pairings.answer import answer, save_with_report
 from parts.pairings.compare import compare
 from parts.pairings.form import PairingForm, UploadForm
-from parts.pairings.page import SHOWN, report_context, worksheet_context
+from parts.pairings.page import SHOWN, changed_numbers, report_context, worksheet_context
 from parts.pairings.paper import report_pdf
 from parts.sheets import records_from_json
 
@@ -24,15 +24,16 @@ MOST_COMPARED = 4
 
 @require_GET
 def pairings(request):
-    """All pairings that are in use, newest first, and the way to compare some of them."""
-    found = Pairing.objects.in_drawers().select_related("case__family", "movement").order_by("-updated", "-pk")
-    page = Paginator(found, 50).get_page(request.GET.get("page"))
-    return render(request, "parts/pairings.html", {"page": page, "most": MOST_COMPARED})
+    """All pairings in use, newest first, and the way to compare some of them; those put away with ?away=1."""
+    away = request.GET.get("away") == "1"
+    found = Pairing.objects.filter(archived=away).select_related("case__family", "movement")
+    page = Paginator(found.order_by("-updated", "-pk"), 50).get_page(request.GET.get("page"))
+    return render(request, "parts/pairings.html", {"page": page, "most": MOST_COMPARED, "away": away})
 
 
 def fit_check(request, pk=None):
     """The fit check of a kept or a new pairing: changed, asked "what if", kept."""
-    pairing = get_object_or_404(Pairing.objects.with_parts(), pk=pk) if pk else Pairing()
+    pairing = get_object_or_404(Pairing.objects.with_parts(), pk=pk) if pk is not None else Pairing()
     kept, kept_name = pairing.report, pairing.name
     saving = request.POST.get("do") == "save"
     form = PairingForm(request.POST or None, instance=pairing, saving=saving, initial=_chosen(request))
@@ -53,7 +54,13 @@ def fit_check(request, pk=None):
 
 def _chosen(request):
     """Parts named in the address of a new pairing (?case=3), for links from elsewhere."""
-    return {name: request.GET[name] for name in PARTS if request.GET.get(name, "").isdigit()}
+    wanted = {name: _key(request.GET.get(name, "")) for name in PARTS}
+    return {name: key for name, key in wanted.items() if key}
+
+
+def _key(text):
+    """A primary key as an address has it; None where the text cannot be one."""
+    return int(text) if text.isascii() and text.isdecimal() and len(text) < 19 else None
 
 
 def _take_chosen(form, pairing):
@@ -79,7 +86,8 @@ def report_paper(request, pk):
     if found.report is None:
         messages.error(request, f"There is no report to print: {found.error}")
         return redirect("parts:pairing", pk=pk)
-    return _download(report_pdf(pairing=pairing, report=found.report), "application/pdf", pairing, "pdf")
+    content = report_pdf(pairing=pairing, report=found.report, changed=changed_numbers(found, pairing))
+    return _download(content, "application/pdf", pairing, "pdf")
 
 
 def _download(body, content_type, pairing, ending):
@@ -90,7 +98,7 @@ def _download(body, content_type, pairing, ending):
 @require_GET
 def compare_pairings(request):
     """Up to four pairings side by side."""
-    wanted = [int(pk) for pk in request.GET.getlist("pairing") if pk.isdigit()][:MOST_COMPARED]
+    wanted = [key for text in request.GET.getlist("pairing") if (key := _key(text))][:MOST_COMPARED]
     found = {p.pk: p for p in Pairing.objects.with_parts().filter(pk__in=wanted)}
     chosen = [found[pk] for pk in dict.fromkeys(wanted) if pk in found]
     if len(chosen) < 2:
@@ -113,10 +121,11 @@ def upload(request):
     return render(request, "parts/pairing_upload.html", {"form": form}, status=422 if form.is_bound else 200)
 
 
-@require_POST
 def put_away(request, pk):
-    """Put a pairing away, or bring it back."""
+    """Put a pairing away, or bring it back; who comes here by a link is led to the pairing."""
     pairing = get_object_or_404(Pairing, pk=pk)
+    if request.method != "POST":
+        return redirect("parts:pairing", pk=pk)
     pairing.archived = request.POST.get("do") != "bring-back"
     pairing.save(update_fields=["archived", "updated"])
     messages.success(request, f"{pairing.name} is {'put away' if pairing.archived else 'back'}.")
