@@ -1,0 +1,95 @@
+"""Bench rules: each has a reason, and each moves the edge that it names."""
+
+import pytest
+
+from parts.fit.rules import DEFAULT_RULES, RULES, read_rules
+from tests.fit.sheets import report
+
+LOOSE = {"dial.feet": []}
+SCREW = {"crown.style": "screw", "crown.spring_travel": 0.8}
+
+
+def test_every_rule_tells_its_reason_and_unit():
+    for rule in RULES.values():
+        assert len(rule.metadata["reason"]) > 20
+        assert rule.metadata["unit"] in ("mm", "deg", "share", "months")
+
+
+def test_none_given_is_the_shared_default():
+    assert read_rules({}) is read_rules(None) is DEFAULT_RULES
+    assert read_rules({"gap_min": 0.15}) == DEFAULT_RULES
+
+
+@pytest.mark.parametrize(
+    ("rule", "value", "key", "changes", "before", "after"),
+    [
+        ("holder_clearance", 0.02, "holder-wall", {}, "fits", "work"),
+        ("stem_tol", 0.2, "stem-height", {"case.stem_axis_depth": 2.15}, "work", "fits"),
+        ("back_gap_min", 0.3, "back-gap", {}, "fits", "work"),
+        ("dial_trim_max", 0.7, "dial-seat", {"dial.diameter": 29.2}, "no", "work"),
+        ("dial_play_min", 0.11, "dial-seat", {}, "fits", "work"),
+        ("dial_play_max", 0.05, "dial-seat", {}, "fits", "work"),
+        ("dial_cover_min", 0.5, "dial-opening", {}, "fits", "work"),
+        ("centre_open_max", 1.2, "centre-hole", {"dial.centre_hole_diameter": 0.4}, "no", "work"),
+        ("centre_play_min", 0.4, "centre-hole", {}, "fits", "work"),
+        ("pad_disc_gap", 1.5, "pad-room", LOOSE, "fits", "work"),
+        ("pad_width_min", 1.7, "pad-room", LOOSE, "fits", "work"),
+        ("post_open_max", 0.4, "post-hour", {"hands.hour.hole_diameter": 1.15}, "no", "work"),
+        ("post_press_max", 0.005, "post-hour", {}, "fits", "work"),
+        ("post_bush_max", 0.2, "post-hour", {"hands.hour.hole_diameter": 1.65}, "no", "work"),
+        ("gap_touch", 0.01, "gap-crystal", {"case.crystal_gap_centre": 2.24}, "no", "work"),
+        ("gap_min", 0.25, "gap-crystal", {}, "fits", "work"),
+        ("tip_touch", 0.05, "tip-clearance", {"hands.seconds.length": 13.72}, "no", "work"),
+        ("tip_min", 2.0, "tip-clearance", {}, "fits", "work"),
+        ("reach_minute_short", 0.4, "reach-minute", {}, "fits", "work"),
+        ("reach_minute_long", 1.0, "reach-minute", {"dial.minute_track_radius": 11.0}, "work", "fits"),
+        ("reach_hour_short", 0.4, "reach-hour", {}, "fits", "work"),
+        ("reach_hour_long", 2.0, "reach-hour", {"dial.hour_marker_inner_radius": 6.5}, "work", "fits"),
+        ("date_tilt_max", 24.0, "date-tilt", {"movement.date.angle": 23.0}, "no", "work"),
+        ("date_offset_fits", 0.5, "date-position", {"movement.date.numeral_radius": 10.4}, "work", "fits"),
+        ("date_offset_max", 2.0, "date-position", {"movement.date.numeral_radius": 11.4}, "no", "work"),
+        ("date_cut_fits", 0.1, "date-cut", {"dial.window.radial": 1.1}, "work", "fits"),
+        ("date_cut_max", 0.5, "date-cut", {"dial.window.radial": 0.9}, "no", "work"),
+        ("date_sliver_fits", 0.5, "date-neighbours", {"dial.window.tangential": 2.8}, "work", "fits"),
+        ("date_sliver_max", 0.7, "date-neighbours", {"dial.window.tangential": 3.7}, "no", "work"),
+        ("foot_slack", 0.2, "dial-feet", {"dial.feet.0.radius": 11.2}, "work", "fits"),
+        ("thread_tol", 0.5, "stem-thread", {"crown.thread": 1.2}, "work", "fits"),
+        ("tube_play_max", 0.05, "crown-tube", {}, "fits", "work"),
+        ("cell_life_min", 48, "cell-life", {}, "fits", "work"),
+        ("stem_long_ok", 1.0, "stem-length", {}, "work", "fits"),
+        ("grip_min", 0.69, "gap-hour-dial", {"hands.hour.hub_height": 0.7}, "fits", "work"),
+    ],
+)
+def test_a_rule_moves_the_edge_that_it_names(rule, value, key, changes, before, after):
+    assert report(changes)[key].verdict == before
+    assert report(changes | {"rules": {rule: value}})[key].verdict == after
+
+
+@pytest.mark.parametrize(
+    ("rule", "value", "found"),
+    [
+        ("wall_min", 2.0, "Turn a metal holder ring with a wall of 1.90 mm."),
+        ("wall_min", 1.0, "Print a holder ring with a wall of 1.90 mm."),
+    ],
+)
+def test_the_wall_that_prints(rule, value, found):
+    remedies = report({"movement.fit_diameter": 22.0, "rules": {rule: value}})["holder-wall"].remedies
+    assert [remedy.text for remedy in remedies] == [found]
+
+
+def test_closing_a_collet_or_bushing_it():
+    hole = {"hands.hour.hole_diameter": 1.53}
+    closing = hole | {"rules": {"post_close_max": 0.05}}
+    assert [report(changes)["post-hour"].remedies[0].kind for changes in (hole, closing)] == ["part", "work"]
+
+
+def test_the_spacers_own_plus_minus():
+    changes = {"case.stem_axis_depth": 2.3, "case.back_depth": 5.0}
+    assert report(changes)["back-gap"].value.half_width == pytest.approx(0.02)
+    assert report(changes | {"rules": {"spacer_pm": 0.05}})["back-gap"].value.half_width == pytest.approx(0.05)
+
+
+def test_the_stems_own_lengths():
+    plan = report({"rules": {"crown_gap": 0.1, "rough_cut": 0.4, "file_cut": 0.2}, "stem.length": 18.0}).stem
+    assert [step.length for step in plan.steps] == pytest.approx([15.5, 15.3, 15.1])
+    assert report(SCREW | {"rules": {"crown_gap": 0.5}}).stem.length == pytest.approx(15.4)
