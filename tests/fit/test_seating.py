@@ -111,12 +111,12 @@ def least_lifts(heights, hubs, blades, face, furniture, mu):
 
 
 def searched(heights, hubs, blades, face, crystal, furniture):
-    """The largest feasible mu up to gap_min on a grid of 1e-5, and its lifts."""
-    for step in range(int(GAP_MIN * 1e5), -1, -1):
-        found = least_lifts(heights, hubs, blades, face, furniture, step / 1e5)
+    """The largest feasible mu up to gap_min on a grid of 1e-4, and its lifts."""
+    for step in range(int(GAP_MIN * 1e4), -1, -1):
+        found = least_lifts(heights, hubs, blades, face, furniture, step / 1e4)
         held = all(lift <= max(0.0, hub - GRIP_MIN) + 1e-9 for lift, hub in zip(found, hubs, strict=True))
         room = min(face + crystal - height - lift for height, lift in zip(heights, found, strict=True))
-        if held and room >= step / 1e5 - 1e-9:
+        if held and room >= step / 1e4 - 1e-9:
             return found
     return [0.0, 0.0, 0.0]
 
@@ -138,4 +138,4 @@ def test_the_exact_solution_is_what_a_search_finds(steps, hubs, crystal, height)
         changes |= {f"movement.posts.{name}.height": top, f"hands.{name}.hub_height": hub}
     passes = [[], [height], [height]]
     expected = searched(heights, hubs, (0.15, 0.15, 0.1), 0.4, crystal, passes)
-    assert list(lifts(check_sheet(sheet(changes))).values()) == pytest.approx(expected, abs=3e-5)
+    assert list(lifts(check_sheet(sheet(changes))).values()) == pytest.approx(expected, abs=3e-4)
