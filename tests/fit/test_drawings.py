@@ -1,0 +1,233 @@
+"""The drawings measured against the sheet: one drawing unit is one millimetre."""
+
+import re
+import xml.etree.ElementTree as ET
+from math import cos, radians, sin
+
+import pytest
+
+from parts.fit.date import PITCH
+from parts.fit.drawings import bar_svg, dial_svg, section_svg, stack_svg, window_svg
+from tests.fit.sheets import report
+
+SVG = "{http://www.w3.org/2000/svg}"
+DRAWINGS = (section_svg, stack_svg, dial_svg, window_svg)
+REAR = {"case.stem_axis_depth": 2.3, "case.back_depth": 5.0, "spacer.placement": "rear"}
+DOME = {"case.crystal_gap_centre": 3.0, "case.crystal_gap_edge": 2.4, "case.crystal_edge_radius": 12.0}
+WHOLE = [{}, REAR, DOME, {"dial.window": None}, {"hands.seconds": None}]
+PARTLY = [{"dial.thickness": None}, {"case": None}, {"movement": None}, {"dial": None}, {"hands": None}]
+
+
+def drawn(draw, changes=None, **options):
+    return ET.fromstring(draw(report(changes), **options))
+
+
+def boxes(root, name):
+    """Left, right, top and bottom of each rectangle of that class, sorted."""
+    found = []
+    for node in root.iter(f"{SVG}rect"):
+        if name in node.get("class", "").split():
+            x, y, width, height = (float(node.get(key)) for key in ("x", "y", "width", "height"))
+            found.append((x, x + width, y, y + height))
+    return sorted(found)
+
+
+def rings(root, name):
+    return [
+        tuple(float(node.get(key)) for key in ("cx", "cy", "r"))
+        for node in root.iter(f"{SVG}circle")
+        if node.get("class") == name
+    ]
+
+
+@pytest.mark.parametrize("draw", DRAWINGS)
+@pytest.mark.parametrize("changes", WHOLE + PARTLY)
+def test_every_drawing_is_sound_and_says_what_it_shows(draw, changes):
+    text = draw(report(changes))
+    if not text:
+        assert draw is window_svg or changes in PARTLY
+        return
+    root = ET.fromstring(text)
+    assert root.find(f"{SVG}title").text
+    assert len(root.find(f"{SVG}desc").text) > 20
+    assert root.get("role") == "img"
+    assert not re.search(r"nan|None|inf\b|style|<script|javascript", text)
+
+
+@pytest.mark.parametrize("draw", DRAWINGS)
+def test_on_paper_the_scale_is_exact(draw):
+    root = drawn(draw, scale=5)
+    _, _, width, height = map(float, root.get("viewBox").split())
+    assert float(root.get("width").removesuffix("mm")) == pytest.approx(5 * width, abs=1e-3)
+    assert float(root.get("height").removesuffix("mm")) == pytest.approx(5 * height, abs=1e-3)
+    assert drawn(draw).get("width") is None
+
+
+def test_section_dial_and_its_furniture():
+    root = drawn(section_svg)
+    assert boxes(root, "dial") == [pytest.approx((-14.25, -0.9, 0.0, 0.4)), pytest.approx((0.9, 14.25, 0.0, 0.4))]
+    assert boxes(root, "furniture") == [pytest.approx((-10.5, -9.0, -0.2, 0.0)), pytest.approx((9.0, 10.5, -0.2, 0.0))]
+
+
+def test_section_movement_posts_and_back():
+    root = drawn(section_svg)
+    assert boxes(root, "movement") == [pytest.approx((-12.95, 12.95, 0.4, 3.9))]
+    for name, half, height in (("hour", 0.75, 1.2), ("minute", 0.45, 1.9), ("seconds", 0.125, 2.6)):
+        assert boxes(root, f"post-{name}") == [pytest.approx((-half, half, 0.4 - height, 0.4))]
+    (back,) = (node for node in root.iter(f"{SVG}line") if node.get("class") == "case-back")
+    assert float(back.get("y1")) == float(back.get("y2")) == 4.1
+
+
+@pytest.mark.parametrize("lift", [0.0, 0.05])
+def test_section_hands_at_their_seating(lift):
+    root = drawn(section_svg, {"hands.hour.hub_height": 0.65 + lift})
+    top = 0.4 - 1.2 - lift
+    assert boxes(root, "hand-hour") == [pytest.approx((-8.0, 2.0, top, top + 0.15))]
+    assert boxes(root, "hub-hour") == [pytest.approx((-1.1, 1.1, top, top + 0.65 + lift))]
+    assert boxes(root, "hand-minute") == [pytest.approx((-2.5, 11.5, -1.5, -1.35))]
+    assert boxes(root, "hand-seconds") == [pytest.approx((-4.0, 12.0, -2.2, -2.1))]
+
+
+@pytest.mark.parametrize(("placement", "above", "below"), [("front", 0.0, 0.3), ("rear", 0.4, 0.7)])
+def test_section_spacer(placement, above, below):
+    root = drawn(section_svg, REAR | {"spacer.placement": placement})
+    assert [box[2:] for box in boxes(root, "spacer")] == [pytest.approx((above, below))] * 2
+    face = 0.3 if placement == "front" else 0.0
+    assert boxes(root, "dial")[1] == pytest.approx((0.9, 14.25, face, face + 0.4))
+    assert boxes(drawn(section_svg), "spacer") == []
+
+
+def test_section_stem_axes():
+    root = drawn(section_svg, {"case.stem_axis_depth": 2.05})
+    axis = {node.get("class"): float(node.get("y1")) for node in root.iter(f"{SVG}line") if node.get("class")}
+    assert (axis["axis-case"], axis["axis-movement"]) == (2.05, 2.0)
+    assert boxes(root, "stem")[0][2:] == pytest.approx((2.0 - 0.45, 2.0 + 0.45))
+    assert boxes(root, "tube")[0][2:] == pytest.approx((2.05 - 1.0, 2.05 + 1.0))
+
+
+def crystal(changes):
+    (node,) = (node for node in drawn(section_svg, changes).iter(f"{SVG}path") if node.get("class") == "crystal")
+    return node.get("d").split()
+
+
+def test_section_crystal():
+    """Flat at 2.4; the dome falls from 3.0 by 0.6 at 12: sphere (144 + 0.36)/1.2 = 120.3, at 13.8 by 0.794."""
+    assert crystal({}) == ["M", "-13.8", "-2.4", "L", "13.8", "-2.4"]
+    told = crystal(DOME)
+    assert (told[0], told[3]) == ("M", "A")
+    assert [float(told[4]), float(told[5])] == pytest.approx([120.3, 120.3])
+    fallen = 120.3 - (120.3**2 - 13.8**2) ** 0.5
+    assert float(told[2]) == float(told[-1]) == pytest.approx(-(3.0 - fallen), abs=1e-4)
+
+
+def test_section_holder_ring():
+    """Between the fit diameter and the bore, less the clearance all round."""
+    ring = boxes(drawn(section_svg, {"movement.fit_diameter": 22.0}), "holder")
+    assert [box[:2] for box in ring] == [pytest.approx((-12.9, -11.0)), pytest.approx((11.0, 12.9))]
+    assert boxes(drawn(section_svg), "holder") == []
+
+
+def test_dial_rings():
+    root = drawn(dial_svg)
+    radii = {
+        "dial": 14.25,
+        "opening": 13.8,
+        "bore": 13.0,
+        "movement": 12.975,
+        "hour-markers": 8.5,
+        "reach-hour": 8.0,
+        "reach-minute": 11.5,
+        "reach-seconds": 12.0,
+        "centre-hole": 0.9,
+        "hour-post": 0.75,
+        "furniture": 9.75,
+    }
+    for name, radius in radii.items():
+        assert rings(root, name) == [(0.0, 0.0, pytest.approx(radius))], name
+    assert sorted(r for _, _, r in rings(root, "date-disc")) == [9.0, 11.0]
+
+
+def on_dial(angle, radius):
+    return radius * sin(radians(angle)), -radius * cos(radians(angle))
+
+
+def test_dial_feet_and_holes():
+    root = drawn(dial_svg, {"dial.feet.1.angle": 190})
+    feet = [(*on_dial(angle, 11.0), 0.35) for angle in (45, 190)]
+    holes = [(*on_dial(angle, 11.0), 0.4) for angle in (45, 200)]
+    assert rings(root, "foot") == [pytest.approx(foot, abs=1e-3) for foot in feet]
+    assert rings(root, "foot-hole") == [pytest.approx(hole, abs=1e-3) for hole in holes]
+    ink = [node.get("stroke") for node in root.iter(f"{SVG}circle") if node.get("class") == "foot-hole"]
+    assert ink[0] != ink[1]
+    assert "1 of 2 dial feet find a hole" in root.find(f"{SVG}desc").text
+
+
+@pytest.mark.parametrize("angle", [90, 180, 135])
+def test_dial_window_stands_at_its_angle_and_radius(angle):
+    root = drawn(dial_svg, {"dial.window.angle": angle})
+    (window,) = (g for g in root.findall(f"{SVG}g") if any(n.get("class") == "window" for n in g))
+    turn, out = map(float, re.fullmatch(r"rotate\((\S+)\) translate\((\S+) 0\)", window.get("transform")).groups())
+    assert (turn, out) == (angle - 90, 10.0)
+    assert boxes(window, "window") == [pytest.approx((-0.8, 0.8, -1.0, 1.0))]
+
+
+def test_dial_hands_reach_their_lengths():
+    points = {n.get("class"): n.get("points").split() for n in drawn(dial_svg).iter(f"{SVG}polygon")}
+    for name, length, tail in (("hour", 8.0, 2.0), ("minute", 11.5, 2.5), ("seconds", 12.0, 4.0)):
+        tip, _, end, _ = (tuple(map(float, point.split(","))) for point in points[f"hand-{name}"])
+        assert (tip[0] ** 2 + tip[1] ** 2) ** 0.5 == pytest.approx(length, abs=1e-3)
+        assert (end[0] ** 2 + end[1] ** 2) ** 0.5 == pytest.approx(tail, abs=1e-3)
+
+
+def test_close_up_of_the_window_shows_the_boxes_of_three_numerals():
+    root = drawn(window_svg, {"movement.date.angle": 3.0, "movement.date.numeral_radius": 10.2})
+    assert boxes(root, "window") == [pytest.approx((-0.8, 0.8, -1.0, 1.0))]
+    found = [n.get("points").split() for n in root.iter(f"{SVG}polygon") if n.get("class") == "numeral-box"]
+    for j, corners in zip((-1, 0, 1), found, strict=True):
+        xs, ys = zip(*(map(float, corner.split(",")) for corner in corners), strict=True)
+        a = radians(3.0 + j * PITCH)
+        assert (sum(xs) / 4, sum(ys) / 4) == pytest.approx((10.2 * cos(a) - 10.0, 10.2 * sin(a)), abs=1e-3)
+        assert ((xs[0] - xs[3]) ** 2 + (ys[0] - ys[3]) ** 2) ** 0.5 == pytest.approx(1.2, abs=1e-3)
+
+
+def test_no_close_up_without_both_dates():
+    assert window_svg(report({"movement.date": None})) == ""
+    assert window_svg(report({"dial.window.radius": None})) == ""
+
+
+def test_labels_tell_the_numbers_of_the_tight_spots():
+    words = " ".join(node.text or "" for node in drawn(section_svg).iter(f"{SVG}text"))
+    for told in ("0.20 mm", "1.80 mm", "0.45 mm", "0.05 mm"):
+        assert told in words
+    close = " ".join(node.text or "" for node in drawn(stack_svg).iter(f"{SVG}text"))
+    assert "0.30 mm" in close
+    assert "0.25 mm" in close
+
+
+@pytest.mark.parametrize("name", ["<script>alert(1)</script>", '" onload="x', "a & b", "{value}", "]]>", "{0}"])
+def test_a_hostile_name_of_furniture_stays_text(name):
+    found = report({"dial.furniture.0.name": name})
+    for draw in DRAWINGS:
+        root = ET.fromstring(draw(found))
+        assert not list(root.iter(f"{SVG}script"))
+    bar = ET.fromstring(bar_svg(found["gap-furniture"]))
+    assert name in bar.get("aria-label")
+    assert not any(attribute.startswith("on") for node in bar.iter() for attribute in node.attrib)
+
+
+def test_a_bar_places_value_interval_and_limits():
+    """Back gap 0.1 ±0.05: the mark stands on the edge at 0.10 and the thick line reaches as far to both sides."""
+    root = ET.fromstring(bar_svg(report({"case.back_depth": [4.0, 0.05]})["back-gap"]))
+    edges = [node for node in root.iter(f"{SVG}line") if node.get("stroke-width") == "1"]
+    (span,) = (node for node in root.iter(f"{SVG}line") if node.get("stroke-width") == "3.5")
+    mark = float(root.find(f"{SVG}path").get("d").split()[1])
+    assert mark == pytest.approx(float(edges[1].get("x1")), abs=1e-3)
+    assert float(span.get("x1")) < mark < float(span.get("x2"))
+    assert mark - float(span.get("x1")) == pytest.approx(float(span.get("x2")) - mark, abs=1e-3)
+    assert (mark - float(edges[0].get("x1"))) == pytest.approx(2 * (mark - float(span.get("x1"))), abs=1e-3)
+    assert [node.text for node in root.iter(f"{SVG}text")] == ["0.00", "0.10"]
+    assert len(list(root.iter(f"{SVG}rect"))) == 3
+
+
+def test_no_bar_for_what_has_no_value():
+    assert bar_svg(report({"case.back_depth": None})["back-gap"]) == ""
