@@ -1,0 +1,91 @@
+"""python -m tests.bench: times of the fit check as ratios, the best of several rounds.
+
+The engine is held against one millisecond for one check of a complete pairing with every input uncertain; the page
+against views with nothing to look up and nothing to compute, through the same middleware: one renders the same template
+with all its values ready, one answers with as much plain text.
+"""
+
+import os
+import timeit
+
+import django
+from django.test.utils import setup_databases, setup_test_environment, teardown_databases
+
+ROUNDS, CALLS = 7, 20
+
+
+def best_ms(call):
+    """The least time of one call, in ms."""
+    return min(timeit.repeat(call, number=CALLS, repeat=ROUNDS)) / CALLS * 1000
+
+
+def main():
+    os.environ["DJANGO_SETTINGS_MODULE"] = "tests.settings"
+    django.setup()
+    setup_test_environment()
+    kept = setup_databases(verbosity=0, interactive=False)
+    try:
+        _engine()
+        _page()
+    finally:
+        teardown_databases(kept, verbosity=0)
+
+
+def _engine():
+    from tests.fit.sheets import sheet
+
+    from parts.fit import check_sheet
+
+    whole = _uncertain(sheet())
+    report(f"one fit check ({len(check_sheet(whole).checks)} checks)", best_ms(lambda: check_sheet(whole)), 1.0, "1 ms")
+
+
+def _uncertain(data):
+    """The sheet with 0.01 of plus-minus on every plain number but the angles and the cell's figures."""
+    if isinstance(data, dict):
+        return {key: value if key == "rules" else _uncertain(value) for key, value in data.items()}
+    if isinstance(data, list) and not all(isinstance(item, float | int) for item in data):
+        return [_uncertain(item) for item in data]
+    return [data, 0.01] if isinstance(data, float) else data
+
+
+def _page():
+    from django.http import HttpResponse
+    from django.shortcuts import render
+    from django.template import engines
+    from django.test import Client
+    from django.urls import path
+
+    import workshop.urls
+    from tests.factories import DialFactory, MovementFactory, PairingFactory, UserFactory
+
+    pairing = PairingFactory(dial=DialFactory(dated=True), movement=MovementFactory(dated=True))
+    client = Client()
+    client.force_login(UserFactory())
+    address = f"/parts/pairings/{pairing.pk}/"
+    response = client.get(address)
+    ready = response.context[0].flatten() | {"part_fields": [], "form": {}}
+    text = engines["django"].from_string("{% verbatim %}" + response.text + "{% endverbatim %}")
+    workshop.urls.urlpatterns += [
+        path("ready/", lambda request: render(request, "parts/pairing.html", ready)),
+        path("text/", lambda request: HttpResponse(text.render({}, request))),
+    ]
+    data = {"case": pairing.case_id, "dial": pairing.dial_id, "movement": pairing.movement_id}
+    data |= {"hands": pairing.hands_id, "stem": pairing.stem_id, "crown": pairing.crown_id, "placement": "auto"}
+    page = best_ms(lambda: client.get(address))
+    swap = best_ms(lambda: client.post(address, data, headers={"hx-request": "true"}))
+    for words, yardstick in (
+        ("a view of the same template, all ready", "/ready/"),
+        ("a view of as much plain text", "/text/"),
+    ):
+        ms = best_ms(lambda address=yardstick: client.get(address))
+        report(f"the fit check page ({len(response.text) // 1000} kB)", page, ms, words)
+        report("a changed number, swapped in place", swap, ms, words)
+
+
+def report(what, ms, yardstick, name):
+    print(f"{what:40} {ms:7.2f} ms = {ms / yardstick:5.2f} x {name} ({yardstick:.2f} ms)")
+
+
+if __name__ == "__main__":
+    main()
