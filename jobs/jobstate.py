@@ -9,6 +9,7 @@ from jobs.models import Job
 @transaction.atomic
 def close_job(*, job, state, by):
     """Close the job as finished, declined or returned unrepaired. Raises ValueError for finished with stages left."""
+    job.refresh_from_db(fields=["stage", "state"])
     if state == Job.State.FINISHED and job.stage:
         raise ValueError("Not every stage is closed or skipped; close the job as declined or returned, or go on.")
     _set(job, by, "Job closed", state=state, waits_for=Job.WaitsFor.NOTHING)

@@ -27,14 +27,14 @@ def main():
     try:
         _engine()
         _page()
+        _bench()
     finally:
         teardown_databases(kept, verbosity=0)
 
 
 def _engine():
-    from tests.fit.sheets import sheet
-
     from parts.fit import check_sheet
+    from tests.fit.sheets import sheet
 
     whole = _uncertain(sheet())
     report(f"one fit check ({len(check_sheet(whole).checks)} checks)", best_ms(lambda: check_sheet(whole)), 1.0, "1 ms")
@@ -72,6 +72,7 @@ def _page():
     ]
     data = {"case": pairing.case_id, "dial": pairing.dial_id, "movement": pairing.movement_id}
     data |= {"hands": pairing.hands_id, "stem": pairing.stem_id, "crown": pairing.crown_id, "placement": "auto"}
+    data["numbers-of"] = pairing.part_keys
     page = best_ms(lambda: client.get(address))
     swap = best_ms(lambda: client.post(address, data, headers={"hx-request": "true"}))
     for words, yardstick in (
@@ -81,6 +82,36 @@ def _page():
         ms = best_ms(lambda address=yardstick: client.get(address))
         report(f"the fit check page ({len(response.text) // 1000} kB)", page, ms, words)
         report("a changed number, swapped in place", swap, ms, words)
+
+
+def _bench():
+    from django.test import Client
+
+    from jobs.models import Job, Stage
+    from jobs.stages import ORDER
+    from tests.factories import CaseFamilyFactory, CustomerFactory, UserFactory
+
+    client = Client()
+    client.force_login(UserFactory())
+    customers, family = CustomerFactory.create_batch(40), CaseFamilyFactory()
+    times = []
+    for count in (50, 20_000):
+        known = Job.objects.count()
+        rows = (
+            Job(
+                number=f"26-{i + 1:05d}",
+                customer=customers[i % 40],
+                case_family=family,
+                wish="quartz",
+                luminous="none",
+                waits_for=Job.WaitsFor.values[i % 4],
+            )
+            for i in range(known, count)
+        )
+        made = Job.objects.bulk_create(rows, batch_size=500)
+        Stage.objects.bulk_create((Stage(job=job, kind=kind) for job in made for kind in ORDER), batch_size=1000)
+        times.append(best_ms(lambda: client.get("/")))
+    report("the bench with 20,000 open jobs", times[1], times[0], "the bench with 50")
 
 
 def report(what, ms, yardstick, name):

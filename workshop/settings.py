@@ -9,6 +9,7 @@ import sys
 from pathlib import Path
 
 import dj_database_url
+import tzlocal
 
 from workshop.secret import secret_key
 
@@ -123,7 +124,7 @@ STORAGES = {
 }
 
 LANGUAGE_CODE = "en-gb"
-TIME_ZONE = "UTC"
+TIME_ZONE = tzlocal.get_localzone_name() or "UTC"
 USE_TZ = True
 
 LOGGING = {

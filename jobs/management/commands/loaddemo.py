@@ -3,6 +3,7 @@
 from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError
 
+from jobs.demo import fill_bench
 from parts.demo import fill_workshop
 from parts.models import CaseFamily, Pairing
 
@@ -14,4 +15,5 @@ class Command(BaseCommand):
         if not settings.DIALSIDE_DEMO:
             raise CommandError("This is a person's own workshop; the demo is never loaded into it.")
         if not (CaseFamily.objects.exists() or Pairing.objects.exists()):
-            self.stdout.write(f"The demo workshop has {fill_workshop()} pairings.")
+            pairings, watches = fill_workshop(), fill_bench()
+            self.stdout.write(f"The demo workshop has {pairings} pairings and {watches} watches on the bench.")
