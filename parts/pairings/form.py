@@ -10,6 +10,9 @@ from parts.pairings.worksheet import typed_changes
 class PairingForm(forms.ModelForm):
     """Any part may be left open; a name is asked for only where the pairing is to be kept."""
 
+    use_required_attribute = False
+    """An empty name in the browser's own check would hold back every further answer to a changed number."""
+
     class Meta:
         model = Pairing
         fields = (*PARTS, "placement", "name", "notes")

@@ -9,7 +9,7 @@ from parts.fit.drawings import bar_svg, dial_svg, section_svg, stack_svg, window
 from parts.fit.records import describe
 from parts.fit.verdicts import Verdict
 from parts.pairings.answer import changes_since
-from parts.pairings.worksheet import PREFIX, number_at, part_rows, part_word, rule_rows
+from parts.pairings.worksheet import PREFIX, number_at, part_rows, part_word, rule_rows, rule_words
 from parts.sheets import sources_of
 
 SHOWN = "numbers-of"
@@ -146,7 +146,7 @@ def _number(sheet, path, check):
 def phrase_of(path):
     """A path of the sheet, or a bench rule, in words."""
     if path.startswith("rules."):
-        return path.removeprefix("rules.").replace("_", " ")
+        return rule_words(path.removeprefix("rules."))
     try:
         return describe(path).phrase
     except (KeyError, ValueError):

@@ -92,18 +92,24 @@ def part_rows(pairing, *, sources, changes, faults):
 
 
 def rule_rows(*, changes, faults):
-    """The bench rules as rows; their defaults stand as stored."""
+    """The bench rules as rows; their defaults stand as stored, with the reason for them."""
     rows = []
     for name, rule in RULES.items():
         path, unit = f"rules.{name}", rule.metadata["unit"]
         number = format_dimension(rule.default, unit="mg")
         stored = show_dimension(rule.default, unit="mm") if unit == "mm" else f"{number} {_RULE_UNIT.get(unit, unit)}"
-        label = name.replace("_", " ")
-        rows.append(Row(path, label, rule.metadata["reason"], stored, "", changes.get(path, ""), faults.get(path, "")))
+        reason = rule.metadata["reason"]
+        rows.append(Row(path, rule_words(name), "", stored, reason, changes.get(path, ""), faults.get(path, "")))
     return rows
 
 
+def rule_words(name):
+    """A bench rule's name as it is said."""
+    return " ".join(_RULE_WORD.get(word, word) for word in name.split("_"))
+
+
 _RULE_UNIT = {"deg": "°", "share": "of 1"}
+_RULE_WORD = {"pm": "plus-minus", "tol": "tolerance"}
 
 
 def _paths(sheet):

@@ -71,3 +71,39 @@ def test_nothing_is_cut_off_and_every_page_is_free_of_faults(page, pairing):
         for button in page.get_by_role("button").all():
             if button.is_visible():
                 assert button.bounding_box()["height"] >= 44, address
+
+
+def test_a_number_that_cannot_be_read_says_so_beside_its_field(page, pairing):
+    page.goto(f"/parts/pairings/{pairing.pk}/")
+    page.locator("#numbers-case summary").click()
+    depth = page.get_by_label("case back depth")
+    depth.fill("zwölf")
+    fault = page.locator("[id='what-if:case.back_depth-fault']")
+    expect(fault).to_contain_text("“zwölf” is not read as a number")
+    expect(depth).to_be_focused()
+    expect(depth).to_have_value("zwölf")
+    expect(banner(page)).to_be_in_viewport()
+    depth.fill("")
+    expect(fault).to_be_hidden()
+
+
+def test_answers_go_on_after_keeping_was_refused_for_want_of_a_name(page, pairing):
+    page.goto(f"/parts/pairings/new/?case={pairing.case_id}&movement={pairing.movement_id}")
+    page.get_by_role("link", name="Keep this pairing").click()
+    expect(page.get_by_label("Name")).to_be_focused()
+    page.get_by_role("button", name="Keep", exact=True).click()
+    expect(page.get_by_label("Name")).to_be_focused()
+    expect(page.get_by_text("Give the pairing a name to find it by.")).to_be_in_viewport()
+    page.locator("#numbers-case summary").click()
+    page.get_by_label("case bore diameter").fill("2")
+    expect(banner(page)).to_contain_text("Does not fit")
+
+
+def test_a_change_without_an_answer_is_told_and_the_next_answer_clears_it(page, pairing):
+    page.goto(f"/parts/pairings/{pairing.pk}/")
+    page.context.set_offline(True)
+    page.get_by_label("Spacer", exact=True).select_option("rear")
+    expect(page.get_by_role("alert")).to_contain_text("No answer came to the last change")
+    page.context.set_offline(False)
+    page.get_by_label("Spacer", exact=True).select_option("front")
+    expect(page.get_by_role("alert")).to_be_hidden()

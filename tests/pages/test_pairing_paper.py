@@ -77,6 +77,20 @@ def test_words_in_any_form_stay_words_and_no_file_is_read(tmp_path):
     assert "{{ pairing }}" in _first_text(content)
 
 
+def test_the_paper_names_every_part_and_every_changed_number(bench):
+    pairing = PairingFactory(stem__name="long stem", crown__name="onion", what_if={"case.back_depth": "4.30 ±0.02"})
+    text = _first_text(bench.get(reverse("parts:pairing-paper", args=[pairing.pk])).content)
+    assert "long stem · onion" in text
+    assert "With 1 number changed: case back depth 4.30 ±0.02." in text
+
+
+def test_little_measured_still_prints(bench):
+    pairing = PairingFactory(case=None, movement=None, hands=None)
+    text = _first_text(bench.get(reverse("parts:pairing-paper", args=[pairing.pk])).content)
+    assert "Section along the stem" not in text
+    assert "not known yet" in text
+
+
 def test_a_pairing_that_cannot_be_a_watch_prints_nothing(bench):
     pairing = PairingFactory(case__loading="front")
     response = bench.get(reverse("parts:pairing-paper", args=[pairing.pk]), follow=True)

@@ -109,6 +109,55 @@ def test_a_number_beyond_its_limits_names_the_limit(bench):
     assert "must be more than 0 to 100 mm" in response.text
 
 
+def test_a_number_that_contradicts_the_part_lands_on_its_field_and_the_verdict_stays(bench):
+    pairing = PairingFactory()
+    response = bench.post(page_of(pairing), posted(pairing, **{"what-if:hands.hour.hub_height": "0.01"}))
+    fault = re.search(r'id="what-if:hands.hour.hub_height-fault">(.*?)</p>', response.text)[1]
+    assert fault.startswith("0.01 cannot be: the hub is lower than the blade. It must be at least")
+    assert response.context["report"].verdict == "work"
+    assert response.context["changed_numbers"] == []
+
+
+def test_htmx_gets_what_is_wrong_with_each_typed_number(bench):
+    pairing = PairingFactory()
+    shown = re.search(r'name="numbers-of" value="([^"]+)"', bench.get(page_of(pairing)).text)[1]
+    typed = {"what-if:case.back_depth": "four", "what-if:stem.length": "7.10", "what-if:dial.thickness": ""}
+    text = swapped(bench, pairing, **{"numbers-of": shown}, **typed)
+    marks = dict(re.findall(r'<p class="field-errors" id="what-if:(.*?)-fault" hx-swap-oob="true">(.*?)</p>', text))
+    assert marks.keys() == {"case.back_depth", "stem.length"}
+    assert "“four” is not read as a number" in marks["case.back_depth"]
+    assert marks["stem.length"] == ""
+
+
+def test_the_verdict_says_which_numbers_it_was_made_with(bench):
+    pairing = PairingFactory(what_if={"case.back_depth": "4.30", "stem.length": "long"})
+    assert "With 1 number changed: case back depth 4.30." in bench.get(page_of(pairing)).text
+
+
+def test_a_bench_rule_stands_with_its_reason(bench):
+    assert (
+        "how far the stem may sit off the hole&#x27;s axis before it binds" in bench.get(page_of(PairingFactory())).text
+    )
+
+
+def test_what_is_simply_there_has_no_number(bench):
+    response = bench.get(page_of(PairingFactory()))
+    row = re.search(r'<tr id="check-date-present">.*?</tr>', response.text, re.DOTALL)[0]
+    assert "margin" not in row
+    assert 'class="bar"' not in row
+    feet = re.search(r'<tr id="check-dial-feet">.*?</tr>', response.text, re.DOTALL)[0]
+    assert "<output>2</output>" in feet
+    assert "margin" not in feet
+
+
+def test_what_cannot_be_computed_is_not_called_measured(bench):
+    pairing = PairingFactory(movement__stem_reference_radius=None)
+    numbers = re.search(
+        r'<section class="sheet bench-numbers">.*?</section>', bench.get(page_of(pairing)).text, re.DOTALL
+    )
+    assert "<dt>Stem length L</dt><dd>not known yet</dd>" in numbers[0]
+
+
 def test_keeping_stores_parts_changes_and_the_report(bench):
     pairing = PairingFactory()
     data = posted(pairing, do="save", name="For the grey one", **{"what-if:rules.gap_min": "0.20"})
@@ -173,6 +222,7 @@ def test_the_sheet_can_be_downloaded_and_uploaded_again(bench):
         (b'{"case": {"bore": 27}}', "case.bore is 27: no such key is known"),
         (b'{"dial": {"diameter": -2}}', "dial.diameter is -2"),
         (b"hello", "this is no JSON"),
+        (b"{}", "no part is in it"),
         (b"\xff\xfe\x00", "This is not a text file in UTF-8"),
         (b'{"case": ' * 20000, "nested too deeply"),
     ],
@@ -192,6 +242,27 @@ def test_pairings_stand_side_by_side(bench):
     assert differing == ["Room to the case back"]
 
 
+def test_side_by_side_tells_the_numbers_that_were_changed(bench):
+    one, two = PairingFactory(), PairingFactory(what_if={"case.back_depth": "4.30"})
+    comparison = bench.get(reverse("parts:pairing-compare"), {"pairing": [one.pk, two.pk]}).context["comparison"]
+    [changed] = [line for line in comparison.parts if line.title == "Changed numbers"]
+    assert changed.cells == ["none", "case back depth 4.30"]
+    assert not comparison.undecided
+
+
+@pytest.mark.parametrize("odd", ["²", "9" * 30, "-1", "", "x"])
+def test_odd_keys_in_an_address_name_nothing(bench, odd):
+    pairing = PairingFactory()
+    compared = bench.get(reverse("parts:pairing-compare"), {"pairing": [pairing.pk, odd]}, follow=True)
+    assert "Tick two to 4 pairings" in compared.text
+    new = bench.get(reverse("parts:pairing-new"), {"case": odd})
+    assert "Choose the parts that are to go together" in new.text
+
+
+def test_there_is_no_pairing_number_0(bench):
+    assert bench.get("/parts/pairings/0/").status_code == 404
+
+
 def test_one_pairing_alone_is_not_compared(bench):
     pairing = PairingFactory()
     response = bench.get(reverse("parts:pairing-compare"), {"pairing": [pairing.pk, "x"]}, follow=True)
@@ -203,6 +274,9 @@ def test_a_pairing_is_put_away_and_brought_back(bench):
     address = reverse("parts:pairing-put-away", args=[pairing.pk])
     assert "is put away" in bench.post(address, {"do": "put-away"}, follow=True).text
     assert "No pairing is kept yet" in bench.get(reverse("parts:pairings")).text
+    assert "Grey one" in bench.get(reverse("parts:pairings"), {"away": "1"}).text
+    assert bench.get(address).url == page_of(pairing)
+    assert Pairing.objects.get().archived
     bench.post(address, {"do": "bring-back"})
     assert "Grey one" in bench.get(reverse("parts:pairings")).text
 

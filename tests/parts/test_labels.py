@@ -1,0 +1,116 @@
+"""The drawings' labels: none runs through another, and each says which way its number counts."""
+
+import re
+from xml.etree import ElementTree
+
+import pytest
+
+from parts.fit import check_sheet
+from parts.fit.drawings import bar_svg, dial_svg, section_svg, stack_svg, window_svg
+from tests.fit.sheets import sheet
+
+SPACED = {"case.stem_axis_depth": 2.5, "case.back_depth": 5.0}
+SMALL = {"case.crown_seat_radius": 13.0, "case.dial_opening_diameter": 22.0, "dial.diameter": 23.0}
+
+
+def callouts(svg):
+    """The labels as (leader (x1, y1, x2, y2), words, number, their box (left, top, right, bottom))."""
+    found = []
+    for group in ElementTree.fromstring(svg).iter("{http://www.w3.org/2000/svg}g"):
+        if group.get("class") != "callout":
+            continue
+        first = group.find("{http://www.w3.org/2000/svg}line")
+        texts = [t for t in group.iter("{http://www.w3.org/2000/svg}text") if t.get("aria-hidden") is None]
+        size, x = float(texts[0].get("font-size")), float(texts[0].get("x"))
+        half = 0.24 * size * max(len(text.text) for text in texts)
+        top = float(texts[0].get("y")) - 0.8 * size
+        leader = tuple(float(first.get(end)) for end in ("x1", "y1", "x2", "y2"))
+        found.append((leader, texts[0].text, texts[1].text, (x - half, top, x + half, top + 2.2 * size)))
+    return found
+
+
+def words_of(svg):
+    return {words: number for _, words, number, _ in callouts(svg)}
+
+
+def crosses(leader, box):
+    """Whether a leader line passes through a box, by a hundred points along it."""
+    (x1, y1, x2, y2), (left, top, right, bottom) = leader, box
+    points = ((x1 + (x2 - x1) * i / 100, y1 + (y2 - y1) * i / 100) for i in range(101))
+    return any(left < x < right and top < y < bottom for x, y in points)
+
+
+@pytest.mark.parametrize("draw", [section_svg, stack_svg])
+@pytest.mark.parametrize("changes", [{}, SPACED, SMALL], ids=["plain", "spaced", "small"])
+def test_no_leader_line_and_no_label_runs_through_another_label(draw, changes):
+    labels = callouts(draw(check_sheet(sheet(changes))))
+    assert len(labels) >= 4
+    for i, (_, words, _, box) in enumerate(labels):
+        for j, (leader, other, _, near) in enumerate(labels):
+            if i != j:
+                assert not crosses(leader, box), f"the line of {other} runs through {words}"
+                apart = near[0] >= box[2] or near[2] <= box[0] or near[1] >= box[3] or near[3] <= box[1]
+                assert apart, f"{other} covers {words}"
+
+
+def test_labels_are_as_large_on_a_small_watch():
+    shares = []
+    for changes in ({}, SMALL):
+        svg = section_svg(check_sheet(sheet(changes)))
+        shares.append(float(re.search(r'font-size="([0-9.]+)"', svg)[1]) / float(svg.split('viewBox="')[1].split()[2]))
+    assert shares[0] == pytest.approx(shares[1], rel=1e-3)
+
+
+def test_the_stem_says_what_is_to_be_cut_off_or_what_is_too_short():
+    report = check_sheet(sheet({"stem.length": 20.0}))
+    surplus = report["stem-length"].value.value
+    assert words_of(section_svg(report))["Stem to cut off"] == f"{surplus:.2f} mm"
+    report = check_sheet(sheet({"stem.length": 5.0}))
+    lacking = -report["stem-length"].value.value
+    assert lacking > 0
+    assert words_of(section_svg(report))["Stem too short by"] == f"{lacking:.2f} mm"
+
+
+def test_the_stem_axis_is_labelled_by_its_spacer_or_by_how_far_it_is_off():
+    assert words_of(section_svg(check_sheet(sheet(SPACED))))["Spacer for the stem"] == "0.50 mm"
+    assert (
+        words_of(section_svg(check_sheet(sheet({"case.stem_axis_depth": 1.7}))))["Stem off its hole's axis"]
+        == "0.30 mm"
+    )
+
+
+def test_no_label_for_a_holder_ring_that_is_not_needed():
+    assert "Holder ring" not in words_of(section_svg(check_sheet(sheet())))
+    assert words_of(section_svg(check_sheet(sheet({"movement.fit_diameter": 22.0}))))["Holder ring"] == "1.90 mm"
+
+
+def test_a_touching_gap_keeps_its_sign():
+    report = check_sheet(sheet({"movement.posts.minute.height": 1.3}))
+    gap = report["gap-hour-minute"].value.value
+    assert gap < 0
+    assert words_of(stack_svg(report))["minute to hour"] == f"{gap:.2f} mm"
+
+
+def test_under_a_crystal_bowed_inwards_the_least_room_is_shown_at_the_centre():
+    bowed = {"case.crystal_gap_centre": 2.6, "case.crystal_gap_edge": 3.0, "case.crystal_edge_radius": 12.0}
+    [leader] = [line for line, words, *_ in callouts(section_svg(check_sheet(sheet(bowed)))) if "crystal" in words]
+    assert leader[2] == 0
+
+
+@pytest.mark.parametrize("draw", [section_svg, stack_svg, dial_svg, window_svg])
+def test_nothing_measured_draws_nothing(draw):
+    assert draw(check_sheet({})) == ""
+
+
+@pytest.mark.parametrize(
+    ("key", "limits"),
+    [
+        ("stem-thread", ["-0.005", "0.005"]),
+        ("date-cut", ["2 %", "15 %"]),
+        ("case-bore", ["0.00"]),
+        ("dial-feet", ["2"]),
+    ],
+)
+def test_a_bar_tells_its_limits_as_they_are(key, limits):
+    bar = bar_svg(check_sheet(sheet())[key])
+    assert re.findall(r"<text[^>]*>([^<]*)</text>", bar) == limits
