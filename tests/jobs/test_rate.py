@@ -1,0 +1,113 @@
+"""The rate of a watch, against scipy's regression and by hand."""
+
+from math import inf
+
+import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+from scipy import stats
+
+from jobs.rate import at_wrist, fit_rate, judge_rate, tap_offset
+from jobs.student import central_probability, t_factor
+
+HOUR = 3600.0
+numbers = st.floats(-30, 30, allow_nan=False).map(lambda x: round(x, 3))
+
+
+@pytest.mark.parametrize("freedom", [1, 2, 3, 4, 7, 10, 29, 30, 200])
+@pytest.mark.parametrize("confidence", [0.5, 0.9, 0.95, 0.99])
+def test_students_factor_agrees_with_scipy(freedom, confidence):
+    assert t_factor(confidence, freedom) == pytest.approx(stats.t.ppf((1 + confidence) / 2, freedom), rel=1e-9)
+
+
+def test_without_end_of_readings_the_factor_is_the_normal_one():
+    assert t_factor(0.95, inf) == pytest.approx(1.959964, abs=1e-6)
+    assert central_probability(1.0, 1) == pytest.approx(0.5)
+
+
+@given(st.lists(numbers, min_size=3, max_size=25), st.floats(0.2, 12))
+def test_the_line_and_its_error_agree_with_scipy(offsets, spacing):
+    assume(len(set(offsets)) > 1)
+    points = [(i * spacing * HOUR, offset) for i, offset in enumerate(offsets)]
+    ours = fit_rate(points, reading_s=0.0)
+    theirs = stats.linregress([time for time, _ in points], offsets)
+    assert ours.rate == pytest.approx(theirs.slope * 86_400, rel=1e-7, abs=1e-6)
+    assert ours.slope_error == pytest.approx(theirs.stderr * 86_400, rel=1e-5, abs=1e-4)
+    assert ours.offset_at(0.0) == pytest.approx(theirs.intercept, rel=1e-7, abs=1e-6)
+
+
+def test_the_interval_is_scipys_where_the_scatter_is_wider_than_the_reading():
+    points = [(0.0, 0.0), (6 * HOUR, 3.1), (12 * HOUR, 1.4), (18 * HOUR, 5.2), (24 * HOUR, 4.0)]
+    ours = fit_rate(points)
+    theirs = stats.linregress(*zip(*points, strict=True))
+    assert ours.half_width == pytest.approx(stats.t.ppf(0.975, 3) * theirs.stderr * 86_400)
+
+
+def test_readings_that_lie_on_a_line_are_no_surer_than_a_tap():
+    ours = fit_rate([(0.0, 0.0), (12 * HOUR, 0.25), (24 * HOUR, 0.5)])
+    assert ours.rate == pytest.approx(0.5)
+    assert ours.sigma == 0.2
+    assert ours.half_width == pytest.approx(1.959964 * 0.2 / (12 * HOUR * 2**0.5) * 86_400, rel=1e-5)
+
+
+def test_two_readings_give_a_rate_with_the_taps_own_uncertainty():
+    ours = fit_rate([(0.0, 1.0), (24 * HOUR, 1.5)])
+    assert ours.rate == pytest.approx(0.5)
+    assert ours.slope_error is None
+    assert ours.half_width == pytest.approx(1.959964 * 0.2 * 2**0.5, rel=1e-5)
+
+
+@pytest.mark.parametrize("points", [[], [(0.0, 1.0)], [(5.0, 1.0), (5.0, 1.2)]])
+def test_too_little_gives_no_rate(points):
+    assert fit_rate(points) is None
+
+
+def test_month_and_ppm():
+    ours = fit_rate([(0.0, 0.0), (24 * HOUR, 0.5)])
+    assert ours.per_month == pytest.approx(15.21875)
+    assert ours.ppm == pytest.approx(5.787037, abs=1e-6)
+
+
+FIT = fit_rate([(0.0, 0.0), (24 * HOUR, 0.5), (48 * HOUR, 1.0)])  # 0.50 ±0.277 s/day
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "word"),
+    [
+        (-1.0, 1.0, "within"),
+        (None, 0.78, "within"),
+        (None, 0.77, "wait"),
+        (-1.0, 0.23, "wait"),
+        (-1.0, 0.22, "outside"),
+        (0.78, None, "outside"),
+        (None, None, "no limits"),
+    ],
+)
+def test_the_verdict_goes_by_the_interval(low, high, word):
+    assert FIT.half_width == pytest.approx(0.2772, abs=1e-4)
+    assert judge_rate(FIT, low, high, 48 * HOUR).word == word
+
+
+def test_one_more_reading_after_the_wait_decides_it():
+    wait = judge_rate(FIT, -1.0, 0.6, 48 * HOUR)
+    at = 48 + wait.hours
+    later = fit_rate([(0.0, 0.0), (24 * HOUR, 0.5), (48 * HOUR, 1.0), (at * HOUR, 0.5 * at / 24)])
+    assert later.half_width == pytest.approx(0.1, rel=1e-9)
+
+
+def test_at_the_limit_itself_no_wait_is_named():
+    assert judge_rate(FIT, -1.0, FIT.rate, 48 * HOUR).hours is None
+    assert judge_rate(FIT, -1.0, FIT.rate + 1e-4, 48 * HOUR).hours is None
+
+
+def test_the_wrist_is_warmer_than_the_bench():
+    assert at_wrist(0.5, 20.0, 30.0) == pytest.approx(0.5)
+    assert at_wrist(0.5, 25.0, 45.0, coefficient=-0.03) == pytest.approx(0.5 - 12 * 0.0864)
+
+
+@pytest.mark.parametrize(
+    ("seconds", "expected", "offset"),
+    [(59.7, 0.0, 0.3), (0.4, 0.0, -0.4), (25.0, -20.0, -25.0), (25.0, 40.0, 35.0), (10.0, 110.0, 110.0)],
+)
+def test_a_tap_tells_the_offset_up_to_whole_minutes(seconds, expected, offset):
+    assert tap_offset(seconds, expected) == pytest.approx(offset)
