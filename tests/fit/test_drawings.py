@@ -151,6 +151,17 @@ def on_dial(angle, radius):
     return radius * sin(radians(angle)), -radius * cos(radians(angle))
 
 
+@pytest.mark.parametrize("angle", [90, 120, 0])
+def test_dial_crown_and_stem_stand_at_the_stems_angle(angle):
+    root = drawn(dial_svg, {"case.stem_angle": angle})
+    (crown,) = (g for g in root.findall(f"{SVG}g") if boxes(g, "crown"))
+    assert float(re.fullmatch(r"rotate\((\S+)\)", crown.get("transform"))[1]) == angle - 90
+    assert boxes(crown, "crown")[0][0] == 17.0
+    (stem,) = (node for node in root.iter(f"{SVG}line") if node.get("class") == "stem")
+    ends = [float(stem.get(name)) for name in ("x1", "y1", "x2", "y2")]
+    assert ends == pytest.approx([*on_dial(angle, 4.0), *on_dial(angle, 17.0)], abs=1e-3)
+
+
 def test_dial_feet_and_holes():
     root = drawn(dial_svg, {"dial.feet.1.angle": 190})
     feet = [(*on_dial(angle, 11.0), 0.35) for angle in (45, 190)]

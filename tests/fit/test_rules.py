@@ -1,5 +1,7 @@
 """Bench rules: each has a reason, and each moves the edge that it names."""
 
+from dataclasses import asdict
+
 import pytest
 
 from parts.fit.rules import DEFAULT_RULES, RULES, read_rules
@@ -7,6 +9,56 @@ from tests.fit.sheets import report
 
 LOOSE = {"dial.feet": []}
 SCREW = {"crown.style": "screw", "crown.spring_travel": 0.8}
+
+
+DEFAULTS = {
+    "holder_clearance": 0.10,
+    "wall_min": 0.80,
+    "stem_tol": 0.10,
+    "back_gap_min": 0.10,
+    "dial_trim_max": 0.50,
+    "dial_play_min": 0.02,
+    "dial_play_max": 0.30,
+    "dial_cover_min": 0.20,
+    "centre_open_max": 1.00,
+    "centre_play_min": 0.10,
+    "pad_disc_gap": 0.30,
+    "pad_width_min": 0.50,
+    "post_open_max": 0.30,
+    "post_press_max": 0.02,
+    "post_close_max": 0.02,
+    "post_bush_max": 0.10,
+    "gap_touch": 0.05,
+    "gap_min": 0.15,
+    "tip_touch": 0.10,
+    "tip_min": 0.20,
+    "reach_minute_short": 1.50,
+    "reach_minute_long": 0.30,
+    "reach_hour_short": 2.00,
+    "reach_hour_long": 1.00,
+    "date_tilt_max": 12,
+    "date_offset_fits": 0.20,
+    "date_offset_max": 1.00,
+    "date_cut_fits": 0.02,
+    "date_cut_max": 0.15,
+    "date_sliver_fits": 0.05,
+    "date_sliver_max": 0.60,
+    "foot_slack": 0.05,
+    "thread_tol": 0.005,
+    "tube_play_max": 0.15,
+    "cell_life_min": 12,
+    "grip_min": 0.30,
+    "crown_gap": 0.05,
+    "rough_cut": 0.50,
+    "file_cut": 0.10,
+    "stem_long_ok": 0,
+    "spacer_pm": 0.02,
+}
+"""As the fit model has them."""
+
+
+def test_the_defaults_are_the_fit_models():
+    assert asdict(DEFAULT_RULES) == DEFAULTS
 
 
 def test_every_rule_tells_its_reason_and_unit():
