@@ -88,8 +88,10 @@ def changed_numbers(found, pairing):
 
 
 def missing(report):
-    """What is not measured, in words."""
-    return sorted({phrase_of(path) for check in report.checks for path in check.missing})
+    """What is not measured and would else be drawn, in words."""
+    paths = {path for check in report.checks for path in check.missing}
+    inputs = {path: describe(path).input for path in paths}
+    return sorted(phrase_of(path) for path, one in inputs.items() if not one or one.unit in ("mm", "deg"))
 
 
 def drawings(report):

@@ -50,7 +50,7 @@ def _case(s):
             stroke_width=0.05,
             stroke_dasharray=_BROKEN,
         )
-        yield line(-s.r_edge, s.d_case_back, s.r_edge, s.d_case_back, stroke=INK, stroke_width=0.07, class_="case-back")
+        yield line(-s.r_edge, s.d_case_back, s.r_edge, s.d_case_back, stroke=INK, stroke_width=0.1, class_="case-back")
 
 
 def _crystal(s):
