@@ -95,7 +95,7 @@ class GoAheadForm(forms.ModelForm):
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
-        self.initial.setdefault("on", timezone.localdate())
+        self.initial["on"] = self.initial.get("on") or timezone.localdate()
 
     def clean_on(self):
         return _not_ahead(self.cleaned_data["on"])
@@ -112,7 +112,7 @@ class ClearanceForm(forms.ModelForm):
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
-        self.initial.setdefault("on", timezone.localdate())
+        self.initial["on"] = self.initial.get("on") or timezone.localdate()
 
     def clean_on(self):
         return _not_ahead(self.cleaned_data["on"])

@@ -10,7 +10,7 @@
   }
 
   const kept = JSON.parse(localStorage.getItem(name) ?? "null");
-  if (kept && kept.at > Number(form.dataset.draftAt) + 1) {
+  if (kept && kept.at > Number(form.dataset.draftAt)) {
     for (const field of fields()) {
       if (field.name in kept.fields && !field.value) field.value = kept.fields[field.name];
     }

@@ -1,0 +1,147 @@
+"""A job in a real browser: logged by keyboard alone, taken through its stages, timed by taps."""
+
+import pytest
+from playwright.sync_api import expect
+
+from jobs import options
+from jobs.models import Draft, Job
+from jobs.stages import ORDER
+from tests.browser.faults import assert_no_serious_faults
+from tests.factories import CaseFamilyFactory, CustomerFactory, JobFactory, PairingFactory
+
+
+@pytest.fixture
+def job(live_server, owner):
+    job = JobFactory(customer__name="Ottilie Reed")
+    options.choose(option=options.add_option(job=job, pairing=PairingFactory(name="Grey"), by=owner), by=owner)
+    return job
+
+
+def test_a_watch_of_a_known_customer_is_logged_by_keyboard_alone(page, live_server, db):
+    CustomerFactory(name="Ben Alder")
+    CaseFamilyFactory(name="Kelpmoor 38")
+    page.goto("/")
+    page.keyboard.press("n")
+    customer = page.get_by_label("Customer", exact=True)
+    expect(customer).to_be_focused()
+    page.keyboard.type("Ben Al")
+    option = page.locator("#known-customers option")
+    expect(option).to_have_count(1)
+    customer.fill(option.get_attribute("value"))
+    page.get_by_label("Case family").focus()
+    page.keyboard.type("Kelpmoor 38")
+    page.get_by_label("Luminous material", exact=True).first.focus()
+    page.keyboard.press("n")
+    page.get_by_label("The customer's wish").focus()
+    page.keyboard.type("Quartz, with the date")
+    page.get_by_label("Serial number").focus()
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("heading", name="Receipt for Ben Alder")).to_be_visible()
+    assert_no_serious_faults(page)
+    made = Job.objects.get()
+    assert (made.case_family.name, made.luminous, made.wish) == ("Kelpmoor 38", "none", "Quartz, with the date")
+
+
+def test_what_is_typed_survives_a_reload(page, live_server, db):
+    page.goto("/jobs/log/")
+    with page.expect_response("**/jobs/log/draft/"):
+        page.get_by_label("The customer's wish").fill("half typed")
+        page.keyboard.press("Tab")
+    page.reload()
+    expect(page.get_by_label("The customer's wish")).to_have_value("half typed")
+    assert Draft.objects.get().data["wish"] == "half typed"
+
+
+def test_what_is_typed_survives_a_lost_connection(page, live_server, db):
+    page.goto("/jobs/log/")
+    page.route("**/jobs/log/draft/", lambda route: route.abort())
+    page.get_by_label("Serial number").fill("A 1234")
+    page.wait_for_timeout(1500)
+    page.unroute("**/jobs/log/draft/")
+    page.reload()
+    expect(page.get_by_label("Serial number")).to_have_value("A 1234")
+
+
+def tick_all(page):
+    while page.locator(".tick[aria-checked=false]").count():
+        left = page.locator(".tick[aria-checked=false]").count()
+        page.locator(".tick[aria-checked=false]").first.click()
+        expect(page.locator(".tick[aria-checked=false]")).to_have_count(left - 1)
+
+
+def test_a_job_goes_through_all_its_stages(page, job):
+    page.goto(f"/jobs/{job.number}/")
+    page.get_by_role("link", name="Record the go-ahead").click()
+    page.get_by_label("How").select_option("phone")
+    page.get_by_label("Given by").fill("Ottilie Reed")
+    page.get_by_role("button", name="Record it").click()
+    expect(page.get_by_role("status").first).to_contain_text("The go-ahead is recorded.")
+    for kind in ("teardown", "holder", "dial", "hands", "stem"):
+        page.goto(f"/jobs/{job.number}/{kind}/")
+        if kind == "stem":
+            length = options.report_of(options.chosen_option(job)).stem.length
+            page.get_by_label("Stem length", exact=True).fill(f"{length:.2f}")
+            page.get_by_role("button", name="Store what is measured").click()
+            expect(page.get_by_role("status").first).to_contain_text("The measurements are stored.")
+        tick_all(page)
+        page.get_by_role("button", name="Close this stage").click()
+        expect(page.get_by_role("status").first).to_contain_text("is closed")
+    page.goto(f"/jobs/{job.number}/timing/")
+    page.get_by_text("Skip it").click()
+    page.get_by_label("Reason for skipping").fill("ran for a week at the customer's")
+    page.get_by_role("button", name="Skip with this reason").click()
+    expect(page.get_by_role("heading", level=1)).to_contain_text(job.number)
+    page.goto(f"/jobs/{job.number}/handover/")
+    tick_all(page)
+    page.get_by_role("button", name="Close this stage").click()
+    page.get_by_role("button", name="finished").click()
+    expect(page.get_by_role("heading", level=1)).to_contain_text("finished")
+    job.refresh_from_db()
+    assert job.state == "finished"
+
+
+def test_taps_make_a_run(page, job):
+    page.goto(f"/jobs/{job.number}/runs/")
+    page.get_by_role("button", name="Begin").click()
+    tap = page.get_by_role("button", name="Tap when the seconds hand crosses 12")
+    expect(tap).to_be_enabled()
+    expect(page.locator("#clock-state")).to_contain_text("known to ±0.")
+    tap.click()
+    expect(page.locator(".readings tbody tr")).to_have_count(1)
+    tap.focus()
+    page.keyboard.press("Enter")
+    expect(page.locator(".readings tbody tr")).to_have_count(2)
+    first, second = job.timing_runs.get().readings.all()
+    assert (second.at - first.at).total_seconds() < 30
+    assert first.plus_minus_s < 1
+    page.get_by_role("button", name="Leave out").first.click()
+    expect(page.locator(".taken-back")).to_have_count(1)
+    assert_no_serious_faults(page)
+
+
+@pytest.mark.parametrize("viewport", [(1280, 800), (820, 1180), (390, 844)], indirect=True)
+def test_every_page_is_whole_and_free_of_faults(page, job):
+    number = job.number
+    own = ("", "edit/", "go-ahead/", "luminous/", "logged/", "runs/", *(f"{kind}/" for kind in ORDER))
+    for address in ["/", "/jobs/log/", "/search/?q=reed", "/customers/", *(f"/jobs/{number}/{part}" for part in own)]:
+        page.goto(address)
+        assert_no_serious_faults(page)
+        assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth"), address
+        for button in page.get_by_role("button").all():
+            if button.is_visible():
+                assert button.bounding_box()["height"] >= 44, (address, button.inner_text())
+
+
+def test_the_keys_of_the_bench(page, job):
+    page.goto("/")
+    page.keyboard.press("?")
+    expect(page.get_by_role("heading", name="Keys")).to_be_visible()
+    page.keyboard.press("Escape")
+    page.keyboard.press("/")
+    page.keyboard.type("ottilie")
+    expect(page.locator("#hits")).to_contain_text("Ottilie Reed")
+    page.keyboard.press("Escape")
+    page.get_by_role("heading", name="Bench").click()
+    page.keyboard.press("j")
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("heading", level=1)).to_contain_text(job.number)
