@@ -23,9 +23,16 @@ def with_changes(sheet, changes):
                 _change_rule(changed, path, text)
             else:
                 _change_number(changed, path, text)
-        except (DimensionError, SheetError) as error:
+        except DimensionError as error:
             faults[path] = str(error)
+        except SheetError as error:
+            faults[path] = refusal(text, error)
     return changed, faults
+
+
+def refusal(text, error):
+    """What a person reads beside a number that was refused; the path in `error` says nothing to them."""
+    return f"{text} cannot be: {error.reason}. It must be {error.limit}."
 
 
 def _change_rule(sheet, path, text):

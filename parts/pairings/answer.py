@@ -6,7 +6,7 @@ from django.utils import timezone
 
 from parts.fit import Report, SheetError, check_sheet
 from parts.sheets import sheet_of
-from parts.what_if import with_changes
+from parts.what_if import refusal, with_changes
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +32,7 @@ def answer(pairing):
         except SheetError as error:
             if error.key not in changes:
                 return Answer(sheet, None, error, faults | refused)
-            refused[error.key] = f"{changes.pop(error.key)} cannot be: {error.reason}. It must be {error.limit}."
+            refused[error.key] = refusal(changes.pop(error.key), error)
 
 
 def save_with_report(*, pairing, found):

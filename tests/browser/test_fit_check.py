@@ -107,3 +107,19 @@ def test_a_change_without_an_answer_is_told_and_the_next_answer_clears_it(page, 
     page.context.set_offline(False)
     page.get_by_label("Spacer", exact=True).select_option("front")
     expect(page.get_by_role("alert")).to_be_hidden()
+
+
+def test_what_to_measure_next_leads_to_its_field_and_the_verdict_stays_in_sight(page, live_server, db):
+    pairing = PairingFactory(case__back_depth=None)
+    page.goto(f"/parts/pairings/{pairing.pk}/")
+    page.get_by_role("link", name="Case back depth").click()
+    field = page.get_by_label("case back depth")
+    expect(field).to_be_focused()
+    verdict, box = page.locator(".fit-verdict").bounding_box(), field.bounding_box()
+    covered = box["x"] < verdict["x"] + verdict["width"] and box["y"] < verdict["y"] + verdict["height"]
+    assert not covered or box["x"] + box["width"] < verdict["x"]
+    page.keyboard.type("4,20 ±0.02")
+    expect(banner(page)).not_to_contain_text("Unclear")
+    expect(banner(page)).to_contain_text("With 1 number changed: case back depth 4,20 ±0.02.")
+    expect(banner(page)).to_be_in_viewport()
+    expect(field).to_be_focused()

@@ -106,7 +106,8 @@ def test_an_unreadable_number_is_named_kept_and_left_out(bench):
 def test_a_number_beyond_its_limits_names_the_limit(bench):
     pairing = PairingFactory()
     response = bench.post(page_of(pairing), posted(pairing, **{"what-if:case.bore_diameter": "-3"}))
-    assert "must be more than 0 to 100 mm" in response.text
+    assert "-3 cannot be: no bore diameter is like that. It must be more than 0 to 100 mm." in response.text
+    assert "case.bore_diameter is" not in response.text
 
 
 def test_a_number_that_contradicts_the_part_lands_on_its_field_and_the_verdict_stays(bench):
