@@ -7,6 +7,7 @@ from parts.dimension import show_dimension
 from parts.entries import EntryGroup, Fault, entries_of, faults_of, row_fields
 from parts.forms import HandForm
 from parts.models import Hand
+from parts.seen import overtaken
 from parts.sheets import contradiction
 from parts.sketches import SKETCHES
 
@@ -69,6 +70,9 @@ class Editor:
         """Judge everything that was typed; False puts every fault on its field."""
         judged = [*self._plain_forms(), *(rows.formset for rows in self.rows.values())]
         sound = not [one for one in judged if not one.is_valid()]
+        if older := overtaken(self.record, self.form.data):
+            self.form.add_error(None, older)
+            sound = False
         if sound and self.hands:
             sound = self._seconds_agree()
         if sound:

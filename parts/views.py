@@ -8,6 +8,7 @@ from django.views.decorators.http import require_POST, require_safe
 from parts import library
 from parts.editing import Editor
 from parts.kinds import KINDS
+from parts.seen import SEEN, stamp
 from parts.showing import groups_of, list_cells, list_headings, measured_count
 
 PAGE = 50
@@ -99,5 +100,6 @@ def _enter(request, kind, record, title):
         messages.success(request, f"{saved} is saved.")
         return redirect("parts:detail", kind, saved.pk)
     wrong = request.method == "POST" and not add_row
-    context = {"kind": kind, "record": record, "editor": editor, "title": title, "wrong": wrong}
+    seen = stamp(record) if wrong else request.POST.get(SEEN, stamp(record))
+    context = {"kind": kind, "record": record, "editor": editor, "title": title, "wrong": wrong, "seen": seen}
     return render(request, "parts/edit.html", context, status=422 if wrong else 200)

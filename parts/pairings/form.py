@@ -5,6 +5,7 @@ from django import forms
 from parts.models import Pairing
 from parts.models.pairing import PARTS
 from parts.pairings.worksheet import typed_changes
+from parts.seen import overtaken
 
 
 class PairingForm(forms.ModelForm):
@@ -20,6 +21,7 @@ class PairingForm(forms.ModelForm):
 
     def __init__(self, *args, saving=False, **kwargs):
         super().__init__(*args, **kwargs)
+        self.saving = saving
         self.fields["name"].required = saving
         self.fields["name"].error_messages["required"] = "Give the pairing a name to find it by."
         for name in PARTS:
@@ -39,6 +41,8 @@ class PairingForm(forms.ModelForm):
 
     def clean(self):
         cleaned = super().clean()
+        if self.saving and (older := overtaken(self.instance, self.data)):
+            self.add_error(None, older)
         self.instance.what_if = typed_changes(self.data)
         return cleaned
 

@@ -17,6 +17,7 @@ from parts.pairings.compare import compare
 from parts.pairings.form import PairingForm, UploadForm
 from parts.pairings.page import SHOWN, changed_numbers, report_context, worksheet_context
 from parts.pairings.paper import report_pdf
+from parts.seen import SEEN, stamp
 from parts.sheets import records_from_json
 
 MOST_COMPARED = 4
@@ -48,7 +49,13 @@ def fit_check(request, pk=None):
         context |= worksheet_context(found=found, pairing=pairing)
     if request.htmx:
         return render(request, "parts/_pairing_swap.html", context)
-    context |= {"form": form, "kept_name": kept_name, "part_fields": [form[name] for name in (*PARTS, "placement")]}
+    seen = stamp(pairing) if saving else request.POST.get(SEEN, stamp(pairing))
+    context |= {
+        "form": form,
+        "kept_name": kept_name,
+        "seen": seen,
+        "part_fields": [form[name] for name in (*PARTS, "placement")],
+    }
     return render(request, "parts/pairing.html", context, status=422 if saving else 200)
 
 

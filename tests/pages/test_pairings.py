@@ -182,6 +182,23 @@ def test_keeping_without_a_name_is_refused_and_loses_nothing(bench):
     assert Pairing.objects.count() == 1
 
 
+def test_a_window_older_than_the_last_change_is_told_before_it_overwrites(bench):
+    pairing = PairingFactory(name="Grey one")
+    seen = re.search(r'name="seen" value="([^"]+)"', bench.get(page_of(pairing)).text)[1]
+    first = bench.post(page_of(pairing), posted(pairing, do="save", name="From the first window", seen=seen))
+    assert first.status_code == 302
+    late = posted(pairing, do="save", name="From the second window", seen=seen, **{"what-if:stem.length": "7.10"})
+    refused = bench.post(page_of(pairing), late)
+    assert refused.status_code == 422
+    assert "This was changed in another window" in refused.text
+    assert 'value="From the second window"' in refused.text
+    assert 'value="7.10"' in refused.text
+    assert Pairing.objects.get().name == "From the first window"
+    again = re.search(r'name="seen" value="([^"]+)"', refused.text)[1]
+    assert bench.post(page_of(pairing), late | {"seen": again}).status_code == 302
+    assert Pairing.objects.get().name == "From the second window"
+
+
 def test_a_part_that_is_not_there_is_refused_on_its_field(bench):
     pairing = PairingFactory()
     response = bench.post(page_of(pairing), posted(pairing, do="save", case="999"))

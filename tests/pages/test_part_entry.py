@@ -304,3 +304,19 @@ def test_opening_a_form_saves_nothing(bench):
     bench.get("/parts/stems/add/")
     bench.get(f"/parts/stems/{StemFactory().pk}/edit/")
     assert Stem.objects.count() == 1
+
+
+def test_a_window_older_than_the_last_change_is_told_before_it_overwrites(bench):
+    stem = StemFactory(name="long", length=20.0)
+    address = f"/parts/stems/{stem.pk}/edit/"
+    seen = bench.get(address).context["seen"]
+    assert bench.post(address, filled(bench, address, length="19.5", seen=seen)).status_code == 302
+    late = filled(bench, address, length="18,2", notes="second window", seen=seen)
+    refused = bench.post(address, late)
+    assert refused.status_code == 422
+    [(_, message)] = faults(refused)
+    assert message.startswith("This was changed in another window at ")
+    assert 'value="18,2"' in refused.text
+    assert Stem.objects.get().length == 19.5
+    assert bench.post(address, late | {"seen": refused.context["seen"]}).status_code == 302
+    assert Stem.objects.get().length == 18.2
