@@ -40,6 +40,11 @@ def test_lean_goes_by_whole_steps_of_the_disc(angle, value, verdict):
     assert (found.verdict, found.unit) == (verdict, "deg")
 
 
+def test_lean_carries_no_interval():
+    found = judged("date-tilt", {"case.stem_angle": [90, 2.0], "movement.date.angle": [0, 2.0]})
+    assert (found.value.half_width, found.verdict) == (0.0, "fits")
+
+
 @pytest.mark.parametrize(
     ("stem", "date", "window"), [(90, 0, 90), (0, 90, 90), (120, 60, 180), (270, 180, 90), (-90, 0, 270)]
 )

@@ -26,7 +26,7 @@ def plain(key):
     return key.replace("[", ".").replace("]", "")
 
 
-@pytest.mark.parametrize("path", numbers())
+@pytest.mark.parametrize("path", list(numbers()))
 def test_what_is_no_number_is_refused_wherever_it_stands(path):
     for value in NO_NUMBERS:
         error = refusal(sheet({path: value}))
@@ -35,7 +35,7 @@ def test_what_is_no_number_is_refused_wherever_it_stands(path):
         assert "; it must be " in str(error)
 
 
-@pytest.mark.parametrize("path", numbers())
+@pytest.mark.parametrize("path", list(numbers()))
 def test_a_list_that_is_no_value_with_plus_minus_is_refused(path):
     for value in NO_PAIRS:
         assert plain(refusal(sheet({path: value})).key) == path
@@ -197,6 +197,11 @@ def test_a_bad_bench_rule_is_named(rules, key):
     assert refusal(sheet({"rules": rules})).key == key
 
 
+@pytest.mark.parametrize("rules", [{"gap_touch": 0.15}, {"dial_play_min": 0.3}, {"rough_cut": 0.1}])
+def test_two_limits_may_be_the_same(rules):
+    assert check_sheet(sheet({"rules": rules})).verdict == "work"
+
+
 @pytest.mark.parametrize("text", ["", "nonsense", "{", "[1,]", "{'case': {}}", "[" * 100_000])
 def test_text_that_is_no_json(text):
     with pytest.raises(SheetError, match="no JSON|nested too deeply"):
@@ -205,7 +210,7 @@ def test_text_that_is_no_json(text):
 
 def test_a_key_given_twice_is_refused():
     with pytest.raises(SheetError, match="bore_diameter is 27: this key stands twice"):
-        parse_sheet('{"case": {"bore_diameter": 26, "bore_diameter": 27}}')
+        parse_sheet('{"case": {"loading": "back", "bore_diameter": 26, "bore_diameter": 27}}')
 
 
 def test_a_refusal_stays_on_one_line():

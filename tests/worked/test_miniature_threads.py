@@ -21,7 +21,7 @@ def test_each_size_suits_itself(size):
     assert thread(size, size).verdict == "fits"
 
 
-@pytest.mark.parametrize(("crown", "movement"), combinations(SIZES, 2))
+@pytest.mark.parametrize(("crown", "movement"), list(combinations(SIZES, 2)))
 def test_no_size_suits_another(crown, movement):
     assert {thread(crown, movement).verdict, thread(movement, crown).verdict} == {"work"}
 
