@@ -5,7 +5,7 @@ from playwright.sync_api import expect
 
 from parts.models import Pairing
 from tests.browser.faults import assert_no_serious_faults
-from tests.factories import DialFactory, MovementFactory, PairingFactory
+from tests.factories import CaseFactory, DialFactory, MovementFactory, PairingFactory
 
 
 @pytest.fixture
@@ -123,3 +123,14 @@ def test_what_to_measure_next_leads_to_its_field_and_the_verdict_stays_in_sight(
     expect(banner(page)).to_contain_text("With 1 number changed: case back depth 4,20 ±0.02.")
     expect(banner(page)).to_be_in_viewport()
     expect(field).to_be_focused()
+
+
+def test_parts_that_the_browser_brings_back_are_checked_again(page, pairing):
+    shallow = CaseFactory(name="shallow", back_depth=3.70)
+    page.goto(f"/parts/pairings/{pairing.pk}/")
+    page.get_by_label("Case", exact=True).select_option(str(shallow.pk))
+    expect(banner(page)).to_contain_text("Does not fit")
+    page.goto("/parts/")
+    page.go_back()
+    expect(page.get_by_label("Case", exact=True)).to_have_value(str(shallow.pk))
+    expect(banner(page)).to_contain_text("Does not fit")

@@ -1,0 +1,23 @@
+/* Keeps verdict and numbers together on the fit check page: says so when a change gets no answer, and asks again when
+   the browser brings back what was chosen or typed before (Back, reload). */
+
+(() => {
+  const notice = document.getElementById("no-answer");
+  const page = document.querySelector(".fit-page");
+  const show = (missing) => {
+    notice.hidden = !missing;
+    page.classList.toggle("unanswered", missing);
+  };
+  for (const name of ["htmx:responseError", "htmx:sendError", "htmx:timeout"]) {
+    document.body.addEventListener(name, () => show(true));
+  }
+  document.body.addEventListener("htmx:afterOnLoad", (event) => show(!event.detail.successful));
+
+  const broughtBack = (field) =>
+    field.options
+      ? [...field.options].some((option) => option.selected !== option.defaultSelected)
+      : field.matches("input:not([type=hidden]), textarea") && field.value !== field.defaultValue;
+  window.addEventListener("pageshow", () => {
+    if ([...page.elements].some(broughtBack)) page.dispatchEvent(new Event("change"));
+  });
+})();
