@@ -6,7 +6,7 @@ from django.db.models import Count, Exists, F, OuterRef, Q, Subquery
 from django.urls import reverse
 from django.utils import timezone
 
-from jobs.models import Customer, GoAhead, Job, LuminousClearance, Option, Photo, Stage
+from jobs.models import Customer, GoAhead, Job, LuminousClearance, Option, Photo, Quote, Stage
 from parts.kinds import KINDS
 
 SHOWN = 25
@@ -48,7 +48,8 @@ def _ready(jobs):
             thumbnail=Subquery(photos.values("pk")[:1]),
             is_cleared=Exists(LuminousClearance.objects.filter(job=OuterRef("pk"), taken_back=False)),
             has_option=Exists(Option.objects.filter(job=OuterRef("pk"), chosen=True)),
-            may_start=Exists(GoAhead.objects.filter(job=OuterRef("pk"), taken_back=False)),
+            may_start=Exists(GoAhead.objects.filter(job=OuterRef("pk"), taken_back=False))
+            | Exists(Quote.objects.filter(job=OuterRef("pk"), state=Quote.State.ACCEPTED)),
         )
         .order_by(F("promised").asc(nulls_last=True), "pk")
     )

@@ -5,7 +5,7 @@ from django.db import transaction
 from jobs import luminous, timing
 from jobs.checklist import items_of
 from jobs.history import record
-from jobs.models import Job, Stage, Tick
+from jobs.models import Job, Quote, Stage, Tick
 from jobs.worktime import stop_timers
 from parts.fit.numbers import with_unit
 
@@ -38,8 +38,8 @@ def what_holds(stage, report):
         reasons.append(f"Close or skip {first} first.")
     if luminous.is_blocked(job):
         reasons.append("The luminous material is not cleared; the watch stays closed.")
-    if stage.kind == "teardown" and not job.go_aheads.filter(taken_back=False).exists():
-        reasons.append("The customer's go-ahead is not recorded.")
+    if stage.kind == "teardown" and not may_start(job):
+        reasons.append("No quote is accepted and no go-ahead of the customer recorded.")
     if stage.kind in _REPORT_STAGES and report is None:
         reasons.append("No pairing is chosen; choose an option with a report.")
     ticked = set(stage.ticks.values_list("key", flat=True))
@@ -47,6 +47,12 @@ def what_holds(stage, report):
     if left:
         reasons.append(f"{len(left)} required item{'s are' if len(left) > 1 else ' is'} not ticked.")
     return reasons + _OWN_GATES.get(stage.kind, lambda *_: [])(stage, report)
+
+
+def may_start(job):
+    """Whether the customer has agreed to the watch being opened."""
+    said = job.go_aheads.filter(taken_back=False).exists()
+    return said or job.quotes.filter(state=Quote.State.ACCEPTED).exists()
 
 
 _REPORT_STAGES = ("holder", "dial", "hands", "stem")

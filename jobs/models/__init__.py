@@ -5,6 +5,8 @@ from jobs.models.event import Event
 from jobs.models.intake import Condition, Draft
 from jobs.models.job import GoAhead, Job, JobNumber, LuminousClearance, Option, OptionReport
 from jobs.models.photo import Photo
+from jobs.models.quote import Order, PaperOut, Quote, QuoteLine, QuotePart, StockCount, StockUse
+from jobs.models.shop import Shop
 from jobs.models.stage import Stage, Tick, WorkTime
 from jobs.models.timing import Reading, TimingRun
 
@@ -18,6 +20,14 @@ __all__ = [
     "JobNumber",
     "LuminousClearance",
     "Option",
+    "Order",
+    "PaperOut",
+    "Quote",
+    "QuoteLine",
+    "QuotePart",
+    "Shop",
+    "StockCount",
+    "StockUse",
     "OptionReport",
     "Photo",
     "Reading",

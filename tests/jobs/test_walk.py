@@ -26,7 +26,7 @@ def test_a_job_goes_from_teardown_to_handover(owner):
     report = options.report_of(options.chosen_option(job))
     held = stages.what_holds(teardown, report)
     assert held[0] == "The luminous material is not cleared; the watch stays closed."
-    assert held[1] == "The customer's go-ahead is not recorded."
+    assert held[1] == "No quote is accepted and no go-ahead of the customer recorded."
     luminous.clear(job=job, how="reading", note="background level", on=date(2026, 11, 2), by=owner)
     GoAhead.objects.create(job=job, how="phone", said_by="J. Reed", on=date(2026, 11, 3), by=owner)
     for kind in ("teardown", "holder", "dial", "hands"):

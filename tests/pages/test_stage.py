@@ -72,7 +72,9 @@ def test_stages_go_in_order(bench, job, owner):
 
 def test_teardown_needs_the_go_ahead(bench, job):
     job.go_aheads.update(taken_back=True)
-    assert "The customer's go-ahead is not recorded." in stages.what_holds(job.stages.get(kind="teardown"), None)
+    assert "No quote is accepted and no go-ahead of the customer recorded." in stages.what_holds(
+        job.stages.get(kind="teardown"), None
+    )
 
 
 def test_skipping_needs_a_reason_and_is_undone(bench, job):

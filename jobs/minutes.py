@@ -1,0 +1,64 @@
+"""How long work takes: bench rules to begin with, the shop's own history once there is one.
+
+A finished job's time counts by its stage; what a quote proposes is the median of the jobs on the same case family and
+movement, else on the same movement, else of all, and the time that four of five of them kept to as contingency.
+"""
+
+from dataclasses import dataclass
+from statistics import median, quantiles
+
+from django.db.models import DurationField, ExpressionWrapper, F, Sum
+
+from jobs.models import Job, Stage, WorkTime
+
+STANDING = {
+    "teardown": ("Open the case, take out movement, dial and hands", 30),
+    "holder": ("Make and fit holder and spacer", 60),
+    "dial": ("Fit the dial to the new movement", 25),
+    "hands": ("Set the hands and check that they run clear", 25),
+    "stem": ("Cut and fit stem and crown", 20),
+    "timing": ("Time the watch over several days", 10),
+    "handover": ("Close the case, clean, final check", 15),
+}
+"""The standing work of a conversion by stage, with its minutes; common practice, no source."""
+_FEWEST = 3
+"""Jobs that a history needs before it is believed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Estimate:
+    """Minutes that a stage takes: the middle, what 80 % kept to, and what it rests on in words."""
+
+    minutes: int
+    contingency: int
+    basis: str
+
+
+def estimate(kind, *, case_family=None, movement=None):
+    """The Estimate of a stage (its kind's word)."""
+    narrowings = []
+    if movement and case_family:
+        narrowings.append(("same case family and movement", {"movement": movement, "case_family": case_family}))
+    if movement:
+        narrowings.append(("same movement", {"movement": movement}))
+    narrowings.append(("all finished jobs", {}))
+    for words, only in narrowings:
+        spent = _spent(kind, **only)
+        if len(spent) >= _FEWEST:
+            point = quantiles(spent, n=5, method="inclusive")[3]
+            return Estimate(round(median(spent)), round(point), f"median of {len(spent)} jobs, {words}")
+    minutes = STANDING[kind][1]
+    return Estimate(minutes, minutes, "bench rule; fewer than 3 finished jobs")
+
+
+def _spent(kind, *, case_family=None, movement=None):
+    """Minutes spent in this stage of each finished job, those without recorded time left out."""
+    stages = Stage.objects.filter(kind=kind, state=Stage.State.DONE, job__state=Job.State.FINISHED)
+    if case_family:
+        stages = stages.filter(job__case_family=case_family)
+    if movement:
+        stages = stages.filter(job__options__chosen=True, job__options__pairing__movement=movement)
+    took = ExpressionWrapper(F("ended") - F("started"), output_field=DurationField())
+    times = WorkTime.objects.filter(stage__in=stages, taken_back=False, ended__isnull=False)
+    sums = times.order_by().values("stage").annotate(took=Sum(took)).values_list("took", flat=True)
+    return [duration.total_seconds() / 60 for duration in sums]

@@ -1,0 +1,202 @@
+"""Quotes: what the customer is offered, version by version, and what was said to it."""
+
+from decimal import Decimal
+
+from django.conf import settings
+from django.core.validators import MinValueValidator
+from django.db import models
+from django.db.models import Q
+
+from jobs.models.shop import PERCENT
+
+
+class Quote(models.Model):
+    """One version of a job's quote. A draft may be changed; from its sending on it stays as it is."""
+
+    class State(models.TextChoices):
+        DRAFT = "draft", "draft"
+        SENT = "sent", "sent"
+        ACCEPTED = "accepted", "accepted"
+        REFUSED = "refused", "refused"
+
+    class How(models.TextChoices):
+        EMAIL = "email", "by e-mail"
+        PHONE = "phone", "by phone"
+        PERSON = "person", "in person"
+        SIGNED = "signed", "signed on paper"
+
+    job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, related_name="quotes")
+    version = models.PositiveSmallIntegerField()
+    state = models.CharField(max_length=8, choices=State.choices, default=State.DRAFT)
+    currency = models.CharField(max_length=3)
+    tax_inclusive = models.BooleanField("prices include tax")
+    tax_by_line = models.BooleanField("round the tax of each line")
+    discount = models.DecimalField(
+        "discount, %", max_digits=5, decimal_places=2, default=Decimal(0), validators=PERCENT
+    )
+    deposit = models.DecimalField("deposit, %", max_digits=5, decimal_places=2, default=Decimal(0), validators=PERCENT)
+    valid_until = models.DateField("holds until")
+    note = models.TextField("to the customer", max_length=2000, blank=True)
+    made = models.DateTimeField(auto_now_add=True)
+    sent = models.DateTimeField(null=True, blank=True, editable=False)
+    decided_on = models.DateField(null=True, blank=True)
+    decided_by = models.CharField("said by", max_length=120, blank=True)
+    decided_how = models.CharField("said", max_length=6, choices=How.choices, blank=True)
+    decision_note = models.TextField(max_length=1000, blank=True)
+    edition = models.PositiveIntegerField(default=1, editable=False)
+
+    class Meta:
+        ordering = ["-version"]
+        constraints = [
+            models.UniqueConstraint(fields=["job", "version"], name="one_quote_a_version"),
+            models.UniqueConstraint(fields=["job"], condition=Q(state="accepted"), name="one_accepted_quote"),
+        ]
+
+    def __str__(self):
+        return f"Quote {self.job.number}, version {self.version}"
+
+    @property
+    def is_frozen(self):
+        return self.state != self.State.DRAFT
+
+
+class QuotePart(models.Model):
+    """One of the ways quoted side by side: an option of the job with its lines."""
+
+    quote = models.ForeignKey(Quote, on_delete=models.CASCADE, related_name="parts")
+    option = models.ForeignKey("jobs.Option", on_delete=models.SET_NULL, null=True, blank=True, related_name="+")
+    title = models.CharField(max_length=160)
+    position = models.PositiveSmallIntegerField(default=1)
+    accepted = models.BooleanField(default=False, editable=False)
+
+    class Meta:
+        ordering = ["position", "pk"]
+
+    def __str__(self):
+        return self.title
+
+
+class QuoteLine(models.Model):
+    """One line. Work has minutes, a part its cost; what the customer must accept costs nothing and is told in words."""
+
+    class Kind(models.TextChoices):
+        WORK = "work", "work"
+        PART = "part", "part"
+        ACCEPT = "accept", "to accept"
+
+    part = models.ForeignKey(QuotePart, on_delete=models.CASCADE, related_name="lines")
+    position = models.PositiveSmallIntegerField(default=1)
+    kind = models.CharField(max_length=6, choices=Kind.choices, default=Kind.WORK)
+    text = models.CharField(max_length=400)
+    minutes = models.PositiveSmallIntegerField(null=True, blank=True)
+    cost = models.DecimalField(
+        max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(Decimal(0))]
+    )
+    price = models.DecimalField(
+        max_digits=9, decimal_places=2, default=Decimal(0), validators=[MinValueValidator(Decimal(0))]
+    )
+    tax_rate = models.DecimalField("tax, %", max_digits=5, decimal_places=2, default=Decimal(0), validators=PERCENT)
+    optional = models.BooleanField("customer may choose", default=False)
+    taken = models.BooleanField("chosen by the customer", default=True, editable=False)
+    from_check = models.CharField(max_length=40, blank=True, editable=False)
+    basis = models.CharField(max_length=160, blank=True, editable=False)
+
+    class Meta:
+        ordering = ["position", "pk"]
+
+    def __str__(self):
+        return self.text
+
+
+class Order(models.Model):
+    """A part to be bought for a job."""
+
+    class State(models.TextChoices):
+        WANTED = "wanted", "to order"
+        ORDERED = "ordered", "ordered"
+        ARRIVED = "arrived", "arrived"
+        DROPPED = "dropped", "not needed"
+
+    job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, related_name="orders")
+    text = models.CharField(max_length=400)
+    supplier = models.CharField(max_length=120, blank=True)
+    expected = models.DateField(null=True, blank=True)
+    state = models.CharField(max_length=8, choices=State.choices, default=State.WANTED)
+    edition = models.PositiveIntegerField(default=1, editable=False)
+
+    class Meta:
+        ordering = ["state", "expected", "pk"]
+
+    def __str__(self):
+        return self.text
+
+
+class StockUse(models.Model):
+    """A part of the library that a job has put aside; used, it leaves the drawer's count."""
+
+    class State(models.TextChoices):
+        RESERVED = "reserved", "put aside"
+        USED = "used", "used"
+        RELEASED = "released", "put back"
+
+    job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, related_name="stock_uses")
+    kind = models.CharField(max_length=20)
+    part = models.PositiveBigIntegerField()
+    name = models.CharField(max_length=160)
+    state = models.CharField(max_length=8, choices=State.choices, default=State.RESERVED)
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+    at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["job", "kind", "part"], condition=Q(state="reserved"), name="one_reservation_a_part"
+            ),
+        ]
+
+    def __str__(self):
+        return f"{self.name}, {self.get_state_display()}"
+
+
+class StockCount(models.Model):
+    """A counted or corrected number of parts in a drawer, with the reason."""
+
+    kind = models.CharField(max_length=20)
+    part = models.PositiveBigIntegerField()
+    before = models.PositiveIntegerField(null=True)
+    after = models.PositiveIntegerField()
+    reason = models.CharField(max_length=200)
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+    at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["-pk"]
+
+    def __str__(self):
+        return f"{self.before} → {self.after}: {self.reason}"
+
+
+class PaperOut(models.Model):
+    """A paper that went out, kept as the file that went out."""
+
+    class Kind(models.TextChoices):
+        RECEIPT = "receipt", "intake receipt"
+        LABEL = "label", "tray label"
+        QUOTE = "quote", "quote"
+        SHEET = "sheet", "job sheet"
+        TEMPLATE = "template", "dial-foot template"
+        HANDOVER = "handover", "handover note"
+
+    job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, related_name="papers")
+    kind = models.CharField(max_length=8, choices=Kind.choices)
+    quote = models.ForeignKey(Quote, on_delete=models.SET_NULL, null=True, blank=True, related_name="papers")
+    file = models.FileField(upload_to="papers/")
+    made = models.DateTimeField(auto_now_add=True)
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+
+    class Meta:
+        ordering = ["-pk"]
+
+    def __str__(self):
+        return f"{self.get_kind_display()} of {self.made:%Y-%m-%d}"

@@ -1,0 +1,72 @@
+"""The shop: letterhead, money, paper, and the texts that it words itself."""
+
+from decimal import Decimal
+
+from babel.numbers import list_currencies
+from django.core.exceptions import ValidationError
+from django.core.validators import MaxValueValidator, MinValueValidator
+from django.db import models
+
+PERCENT = [MinValueValidator(Decimal(0)), MaxValueValidator(Decimal(100))]
+GREETING = "Thank you for entrusting us with your watch. This is what we found and what we suggest."
+TERMS = "This quote holds until the date above. Work begins once you have agreed to one of its versions."
+WARRANTY = "We stand by our work for twelve months from the day the watch is handed over."
+CARE = "Keep the watch dry and away from strong magnets. Wipe it with a soft cloth."
+BUTTON_CELL = (
+    "The watch now holds a button cell. Keep new and used cells out of the reach of children: swallowing one can kill "
+    "within hours. If one was swallowed, get medical help at once. Used cells belong in battery collection."
+)
+WATER = "The case was opened. No water resistance holds until this watch has been pressure-tested."
+NICKEL = "Parts that touch the skin were replaced; some alloys contain nickel. Tell us if your skin reacts to it."
+
+
+def _currency(value):
+    if value not in list_currencies():
+        raise ValidationError(f"{value} is no currency code. Type three letters, such as EUR.")
+
+
+class Shop(models.Model):
+    """The one shop of this workshop; `tax_by_line` rounds the tax of each line, otherwise that of each rate's sum."""
+
+    class Paper(models.TextChoices):
+        A4 = "A4", "A4"
+        LETTER = "letter", "US Letter"
+
+    name = models.CharField(max_length=120, blank=True)
+    address = models.TextField(max_length=500, blank=True)
+    tax_number = models.CharField("tax number", max_length=60, blank=True)
+    logo = models.ImageField(upload_to="shop/", blank=True)
+    paper = models.CharField(max_length=6, choices=Paper.choices, default=Paper.A4)
+    currency = models.CharField(
+        max_length=3, default="EUR", validators=[_currency], help_text="Three letters: EUR, GBP."
+    )
+    hourly_rate = models.DecimalField(
+        "rate per hour", max_digits=8, decimal_places=2, default=Decimal(60), validators=[MinValueValidator(Decimal(0))]
+    )
+    mark_up = models.DecimalField(
+        "mark-up on parts, %",
+        max_digits=5,
+        decimal_places=2,
+        default=Decimal(30),
+        validators=[MinValueValidator(Decimal(0)), MaxValueValidator(Decimal(500))],
+    )
+    tax_rate = models.DecimalField("tax, %", max_digits=5, decimal_places=2, default=Decimal(0), validators=PERCENT)
+    tax_inclusive = models.BooleanField("prices include tax", default=True)
+    tax_by_line = models.BooleanField("round the tax of each line", default=False)
+    deposit = models.DecimalField("deposit, %", max_digits=5, decimal_places=2, default=Decimal(0), validators=PERCENT)
+    valid_days = models.PositiveSmallIntegerField("a quote holds for, days", default=30)
+    greeting = models.TextField(default=GREETING, max_length=2000, blank=True)
+    terms = models.TextField(default=TERMS, max_length=4000, blank=True)
+    warranty = models.TextField(default=WARRANTY, max_length=4000, blank=True)
+    care = models.TextField(default=CARE, max_length=2000, blank=True)
+    button_cell = models.TextField("button-cell caution", default=BUTTON_CELL, max_length=2000)
+    water = models.TextField("water resistance", default=WATER, max_length=2000)
+    nickel = models.TextField("nickel caution", default=NICKEL, max_length=2000, blank=True)
+
+    def __str__(self):
+        return self.name or "this workshop"
+
+    @classmethod
+    def current(cls):
+        """The shop as it is set now; defaults where nobody has set anything yet."""
+        return cls.objects.first() or cls()

@@ -1,0 +1,96 @@
+"""Sums of money: lines, discount, tax and totals, all in Decimal.
+
+Every amount that is shown is rounded to the currency's smallest coin, half up, as on a till. Tax is either reckoned and
+rounded line by line, or once for each rate on the sum of its lines; the two may differ by a few coins, and a shop
+keeps to one of them.
+"""
+
+from dataclasses import dataclass
+from decimal import ROUND_HALF_UP, Decimal
+
+from babel.numbers import format_currency, get_currency_precision
+
+ZERO = Decimal(0)
+HUNDRED = Decimal(100)
+
+
+def coin(currency):
+    """The smallest amount of a currency, such as 0.01; from the Unicode currency data."""
+    return Decimal(1).scaleb(-get_currency_precision(currency))
+
+
+def rounded(amount, currency):
+    """An amount to the smallest coin, half up."""
+    return amount.quantize(coin(currency), rounding=ROUND_HALF_UP)
+
+
+def shown(amount, currency, locale="en_GB"):
+    """An amount with its currency sign: €1,234.50."""
+    return format_currency(amount, currency, locale=locale)
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """One line's money: `price` as it is quoted (with tax or without), its tax rate in percent."""
+
+    price: Decimal
+    tax_rate: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class TaxLine:
+    """One tax rate: the net sum that it is reckoned on, and the tax."""
+
+    rate: Decimal
+    net: Decimal
+    tax: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Totals:
+    """A quote's sums: `lines` as quoted, less `discount`, tax by rate, what is to be paid, and the deposit of it."""
+
+    lines: Decimal
+    discount: Decimal
+    net: Decimal
+    taxes: tuple
+    tax: Decimal
+    total: Decimal
+    deposit: Decimal
+
+
+def totals(amounts, *, currency, inclusive, discount_percent=ZERO, deposit_percent=ZERO, by_line=False):
+    """The Totals of quoted amounts; `inclusive` prices hold their tax already, `by_line` rounds the tax of each line.
+
+    A discount takes the same share off every line, so that each rate's tax shrinks with it.
+    """
+    lines = sum((amount.price for amount in amounts), ZERO)
+    kept = (HUNDRED - discount_percent) / HUNDRED
+    reduced = [Amount(rounded(amount.price * kept, currency), amount.tax_rate) for amount in amounts]
+    taxes = tuple(
+        _tax_line(rate, [one.price for one in reduced if one.tax_rate == rate], currency, inclusive, by_line)
+        for rate in sorted({one.tax_rate for one in reduced})
+    )
+    after = sum((one.price for one in reduced), ZERO)
+    tax = sum((one.tax for one in taxes), ZERO)
+    net, total = (after - tax, after) if inclusive else (after, after + tax)
+    deposit = rounded(total * deposit_percent / HUNDRED, currency)
+    return Totals(lines, lines - after, net, taxes, tax, total, deposit)
+
+
+def _tax_line(rate, prices, currency, inclusive, by_line):
+    bases = prices if by_line else [sum(prices, ZERO)]
+    share = rate / (HUNDRED + rate) if inclusive else rate / HUNDRED
+    tax = sum((rounded(base * share, currency) for base in bases), ZERO)
+    whole = sum(prices, ZERO)
+    return TaxLine(rate, whole - tax if inclusive else whole, tax)
+
+
+def work_price(minutes, rate_per_hour, currency):
+    """What minutes of work cost."""
+    return rounded(rate_per_hour * Decimal(minutes) / 60, currency)
+
+
+def part_price(cost, mark_up_percent, currency):
+    """What a part costs the customer."""
+    return rounded(cost * (HUNDRED + mark_up_percent) / HUNDRED, currency)

@@ -1,0 +1,200 @@
+"""Quotes: proposed from the fit report, versioned, sent and frozen, decided."""
+
+from datetime import timedelta
+
+from django.db import transaction
+from django.utils import timezone
+
+from jobs.history import record
+from jobs.minutes import STANDING, estimate
+from jobs.models import Job, Order, Quote, QuoteLine, QuotePart, Shop
+from jobs.money import Amount, totals, work_price
+from jobs.options import report_of
+
+REMEDY_MINUTES = {
+    "dial-seat": 25,
+    "centre-hole": 15,
+    "dial-feet": 30,
+    "back-gap": 30,
+    "tip-clearance": 10,
+    "pad-room": 5,
+}
+"""Minutes of bench work that a check asks for beyond the standing work; common practice, no source."""
+_IN_STANDING = ("stem-length", "gap-", "holder-wall", "stem-height")
+_HAND_WORK = 10
+"""Minutes for opening a hand's hole or closing its collet; common practice, no source."""
+
+
+class Frozen(Exception):
+    """A sent quote is not changed; make the next version."""
+
+
+@transaction.atomic
+def propose(*, job, options, by):
+    """A new draft version for one or more options side by side: standing work, the report's remedies, disclosures."""
+    shop = Shop.current()
+    quote = _next_version(job, shop)
+    for position, option in enumerate(options, start=1):
+        part = QuotePart.objects.create(quote=quote, option=option, title=option.pairing.name, position=position)
+        QuoteLine.objects.bulk_create(_proposed(part, option, shop))
+    record(job=job, by=by, what="Quote drafted", after=quote)
+    return quote
+
+
+def _next_version(job, shop, **copied):
+    Job.objects.select_for_update().get(pk=job.pk)
+    last = job.quotes.order_by("-version").first()
+    settings = {
+        "currency": shop.currency,
+        "tax_inclusive": shop.tax_inclusive,
+        "tax_by_line": shop.tax_by_line,
+        "deposit": shop.deposit,
+        "valid_until": timezone.localdate() + timedelta(days=shop.valid_days),
+    }
+    return Quote.objects.create(job=job, version=last.version + 1 if last else 1, **(settings | copied))
+
+
+def _proposed(part, option, shop):
+    """The lines of one option, in the order of the work; disclosures come last."""
+    report, rows = report_of(option), []
+    movement = option.pairing.movement
+    for kind, (text, _) in STANDING.items():
+        known = estimate(kind, case_family=option.job.case_family, movement=movement)
+        basis = f"{known.basis}; 80 % took up to {known.contingency} min"
+        rows.append({"kind": "work", "text": text, "minutes": known.minutes, "basis": basis})
+    for name in ("movement", "hands", "crown", "stem"):
+        if (bought := getattr(option.pairing, name)) is not None:
+            word = "Hand set" if name == "hands" else name.capitalize()
+            rows.append({"kind": "part", "text": f"{word}: {bought.name}", "basis": "enter its cost"})
+    for check in report.checks if report else ():
+        rows += [row for remedy in check.remedies if (row := _remedy_row(check, remedy))]
+    rows.sort(key=lambda row: ("work", "part", "accept").index(row["kind"]))
+    lines = [QuoteLine(part=part, position=i, tax_rate=shop.tax_rate, **row) for i, row in enumerate(rows, start=1)]
+    for line in lines:
+        if line.minutes is not None:
+            line.price = work_price(line.minutes, shop.hourly_rate, shop.currency)
+    return lines
+
+
+def _remedy_row(check, remedy):
+    """A remedy as a line; None where the standing work holds it already."""
+    row = {"kind": remedy.kind, "text": remedy.text, "from_check": check.key}
+    if check.key.startswith(_IN_STANDING):
+        return row | {"basis": "material; the work is in the standing lines"} if remedy.kind == "part" else None
+    if remedy.kind == "work":
+        minutes = REMEDY_MINUTES.get(check.key, _HAND_WORK)
+        return row | {"minutes": minutes, "basis": "bench rule"}
+    return row
+
+
+def sums_of(part):
+    """The totals of one quoted way; options that the customer did not take are left out."""
+    quote = part.quote
+    amounts = [Amount(line.price, line.tax_rate) for line in part.lines.all() if line.taken and line.kind != "accept"]
+    return totals(
+        amounts,
+        currency=quote.currency,
+        inclusive=quote.tax_inclusive,
+        discount_percent=quote.discount,
+        deposit_percent=quote.deposit,
+        by_line=quote.tax_by_line,
+    )
+
+
+@transaction.atomic
+def send(*, quote, by):
+    """Freeze a draft as it goes out; the job waits for the customer. Raises Frozen for one that went out before."""
+    quote = Quote.objects.select_for_update().get(pk=quote.pk)
+    if quote.is_frozen:
+        raise Frozen(f"{quote} went out already.")
+    quote.state, quote.sent = Quote.State.SENT, timezone.now()
+    quote.save()
+    Job.objects.filter(pk=quote.job_id).update(waits_for=Job.WaitsFor.CUSTOMER)
+    record(job=quote.job, by=by, what="Quote sent", after=quote)
+    return quote
+
+
+@transaction.atomic
+def next_version(*, quote, by):
+    """A draft with everything of a frozen quote, as its next version."""
+    copied = {
+        name: getattr(quote, name) for name in ("currency", "tax_inclusive", "tax_by_line", "discount", "deposit")
+    }
+    made = _next_version(quote.job, Shop.current(), note=quote.note, **copied)
+    for part in quote.parts.prefetch_related("lines"):
+        lines = list(part.lines.all())
+        part.pk, part._state.adding, part.quote, part.accepted = None, True, made, False
+        part.save()
+        for line in lines:
+            line.pk, line._state.adding, line.part = None, True, part
+        QuoteLine.objects.bulk_create(lines)
+    record(job=quote.job, by=by, what="Quote drafted", before=quote, after=made)
+    return made
+
+
+class Expired(Exception):
+    """The quote no longer holds; say so to accept it all the same."""
+
+
+@transaction.atomic
+def accept(*, quote, part, taken, by, said_by, how, on, note="", although_expired=False):
+    """Record the customer's yes to one way of one version; `taken` are the optional lines that were chosen.
+
+    Raises Frozen for a quote that is not out, or where another version was accepted, Expired past its date.
+    """
+    quote = _decidable(quote)
+    if on > quote.valid_until and not although_expired:
+        raise Expired(f"{quote} held until {quote.valid_until:%d %b %Y}.")
+    if other := quote.job.quotes.filter(state=Quote.State.ACCEPTED).first():
+        raise Frozen(f"{other} was accepted; take that back first.")
+    for line in part.lines.filter(optional=True):
+        line.taken = line.pk in taken
+        line.save(update_fields=["taken"])
+    part.accepted = True
+    part.save(update_fields=["accepted"])
+    _decide(quote, Quote.State.ACCEPTED, by, said_by, how, on, note)
+    for line in part.lines.filter(kind=QuoteLine.Kind.PART, taken=True):
+        Order.objects.get_or_create(job=quote.job, text=line.text)
+    Job.objects.filter(pk=quote.job_id).update(waits_for=Job.WaitsFor.ME)
+    return quote
+
+
+@transaction.atomic
+def refuse(*, quote, by, said_by, how, on, note=""):
+    """Record the customer's no."""
+    quote = _decidable(quote)
+    _decide(quote, Quote.State.REFUSED, by, said_by, how, on, note)
+    Job.objects.filter(pk=quote.job_id).update(waits_for=Job.WaitsFor.ME)
+
+
+def _decidable(quote):
+    quote = Quote.objects.select_for_update().select_related("job").get(pk=quote.pk)
+    if quote.state != Quote.State.SENT:
+        raise Frozen(f"{quote} is {quote.get_state_display()}; only a sent one can be answered.")
+    return quote
+
+
+def _decide(quote, state, by, said_by, how, on, note):
+    quote.state, quote.decided_by, quote.decided_how = state, said_by, how
+    quote.decided_on, quote.decision_note = on, note
+    quote.save()
+    record(job=quote.job, by=by, what=f"Quote {quote.get_state_display()}", after=f"{quote}, {said_by}")
+
+
+@transaction.atomic
+def take_back_decision(*, quote, by):
+    """Undo a recorded answer; the quote is out again."""
+    quote = Quote.objects.select_for_update().select_related("job").get(pk=quote.pk)
+    before = quote.get_state_display()
+    quote.state = Quote.State.SENT
+    quote.save(update_fields=["state"])
+    quote.parts.update(accepted=False)
+    record(job=quote.job, by=by, what="Answer to the quote taken back", before=before, after=quote)
+
+
+def differences(old, new):
+    """What the lines of a version add, drop and change against an older one: (text, price then, price now)."""
+    before = {(part.position, line.text): line.price for part in old.parts.all() for line in part.lines.all()}
+    after = {(part.position, line.text): line.price for part in new.parts.all() for line in part.lines.all()}
+    keys = [*after, *(key for key in before if key not in after)]
+    return [(key[1], before.get(key), after.get(key)) for key in keys if before.get(key) != after.get(key)]

@@ -1,0 +1,58 @@
+"""Parts from the drawer: put aside for a job, used up, put back; counts corrected with a reason.
+
+The part's row is locked while its count is looked at, so that two jobs never take the last one.
+"""
+
+from django.db import transaction
+
+from jobs.history import record
+from jobs.models import StockCount, StockUse
+from parts.kinds import KINDS
+
+
+class NotInStock(Exception):
+    """Nothing of this part is left to put aside."""
+
+
+def available(part, kind):
+    """How many lie in the drawer and are not put aside; None where nobody counted."""
+    if part.in_stock is None:
+        return None
+    taken = StockUse.objects.filter(kind=kind, part=part.pk, state=StockUse.State.RESERVED).count()
+    return part.in_stock - taken
+
+
+@transaction.atomic
+def put_aside(*, job, kind, part, by):
+    """Put one aside for the job. Raises NotInStock."""
+    part = KINDS[kind].model.objects.select_for_update().get(pk=part.pk)
+    if not available(part, kind):
+        raise NotInStock(f"No {part} is left in the drawer; count it again or order one.")
+    made = StockUse.objects.create(job=job, kind=kind, part=part.pk, name=str(part), by=by)
+    record(job=job, by=by, what="Put aside", after=made)
+    return made
+
+
+@transaction.atomic
+def settle(*, use, state, by):
+    """Use up what was put aside, or put it back into the drawer."""
+    use = StockUse.objects.select_for_update().get(pk=use.pk)
+    if use.state != StockUse.State.RESERVED:
+        return use
+    use.state = state
+    use.save(update_fields=["state"])
+    if state == StockUse.State.USED:
+        part = KINDS[use.kind].model.objects.select_for_update().get(pk=use.part)
+        part.in_stock = max((part.in_stock or 0) - 1, 0)
+        part.save(update_fields=["in_stock", "updated"])
+    record(job=use.job, by=by, what=f"Part {use.get_state_display()}", after=use.name)
+    return use
+
+
+@transaction.atomic
+def count(*, kind, part, number, reason, by):
+    """Set a drawer's count, with the reason."""
+    part = KINDS[kind].model.objects.select_for_update().get(pk=part.pk)
+    StockCount.objects.create(kind=kind, part=part.pk, before=part.in_stock, after=number, reason=reason, by=by)
+    part.in_stock = number
+    part.save(update_fields=["in_stock", "updated"])
