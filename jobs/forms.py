@@ -98,7 +98,7 @@ class GoAheadForm(forms.ModelForm):
         self.initial["on"] = self.initial.get("on") or timezone.localdate()
 
     def clean_on(self):
-        return _not_ahead(self.cleaned_data["on"])
+        return not_ahead(self.cleaned_data["on"])
 
 
 class ClearanceForm(forms.ModelForm):
@@ -115,10 +115,11 @@ class ClearanceForm(forms.ModelForm):
         self.initial["on"] = self.initial.get("on") or timezone.localdate()
 
     def clean_on(self):
-        return _not_ahead(self.cleaned_data["on"])
+        return not_ahead(self.cleaned_data["on"])
 
 
-def _not_ahead(day):
+def not_ahead(day):
+    """The day, refused where it has not come yet."""
     if day > timezone.localdate():
         raise forms.ValidationError(f"{day:%d %b %Y} lies ahead. Enter the day on which it happened.")
     return day

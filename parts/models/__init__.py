@@ -6,6 +6,7 @@ from parts.models.dial import Dial, DialFoot, DialFurniture
 from parts.models.hands import Hand, HandSet
 from parts.models.movement import FootHole, Movement
 from parts.models.pairing import Pairing
+from parts.models.rule import ShopRule
 from parts.models.stem import Crown, Stem
 
 __all__ = [
@@ -21,5 +22,6 @@ __all__ = [
     "HandSet",
     "Movement",
     "Pairing",
+    "ShopRule",
     "Stem",
 ]

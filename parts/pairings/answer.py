@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 
 from django.utils import timezone
 
+from parts.bench_rules import shop_rules
 from parts.fit import Report, SheetError, check_sheet
 from parts.sheets import sheet_of
 from parts.what_if import refusal, with_changes
@@ -25,8 +26,9 @@ def answer(pairing):
     A what-if number that contradicts the others is left out like one that cannot be read, and stands in `faults`.
     """
     changes, refused = dict(pairing.what_if), {}
+    own = sheet_of(pairing) | {"rules": shop_rules()}
     while True:
-        sheet, faults = with_changes(sheet_of(pairing), changes)
+        sheet, faults = with_changes(own, changes)
         try:
             return Answer(sheet, check_sheet(sheet), faults=faults | refused)
         except SheetError as error:

@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass
 
+from parts.bench_rules import shop_rules
 from parts.dimension import format_dimension, show_dimension
 from parts.fit.records import describe, paths
 from parts.fit.rules import RULES
@@ -92,12 +93,12 @@ def part_rows(pairing, *, sources, changes, faults):
 
 
 def rule_rows(*, changes, faults):
-    """The bench rules as rows; their defaults stand as stored, with the reason for them."""
-    rows = []
+    """The bench rules as rows; the shop's own or the default stands as stored, with the reason for it."""
+    rows, own = [], shop_rules()
     for name, rule in RULES.items():
-        path, unit = f"rules.{name}", rule.metadata["unit"]
-        number = format_dimension(rule.default, unit="mg")
-        stored = show_dimension(rule.default, unit="mm") if unit == "mm" else f"{number} {_RULE_UNIT.get(unit, unit)}"
+        path, unit, value = f"rules.{name}", rule.metadata["unit"], own.get(name, rule.default)
+        number = format_dimension(value, unit="mg")
+        stored = show_dimension(value, unit="mm") if unit == "mm" else f"{number} {_RULE_UNIT.get(unit, unit)}"
         reason = rule.metadata["reason"]
         rows.append(Row(path, rule_words(name), "", stored, reason, changes.get(path, ""), faults.get(path, "")))
     return rows

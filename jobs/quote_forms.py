@@ -1,0 +1,57 @@
+"""Forms of a quote: its lines, its sending, the customer's answer."""
+
+from django import forms
+from django.utils import timezone
+
+from jobs.forms import DateInput, EditionMixin, not_ahead
+from jobs.models import Order, Quote, QuoteLine, QuotePart
+
+
+class QuoteForm(EditionMixin):
+    """What holds for the whole quote."""
+
+    class Meta:
+        model = Quote
+        fields = ("valid_until", "discount", "deposit", "tax_inclusive", "tax_by_line", "note")
+        widgets = {"valid_until": DateInput(), "note": forms.Textarea(attrs={"rows": 3})}
+
+
+class LineForm(forms.ModelForm):
+    """One line; an empty one is left out."""
+
+    class Meta:
+        model = QuoteLine
+        fields = ("position", "kind", "text", "minutes", "cost", "price", "tax_rate", "optional")
+
+    def clean(self):
+        cleaned = super().clean()
+        if cleaned.get("kind") == QuoteLine.Kind.ACCEPT and cleaned.get("price"):
+            self.add_error("price", "What the customer accepts has no price; set it to 0, or make it work or a part.")
+        return cleaned
+
+
+LineFormSet = forms.inlineformset_factory(
+    QuotePart, QuoteLine, form=LineForm, extra=1, can_delete=True, max_num=120, absolute_max=140, validate_max=True
+)
+
+
+class AnswerForm(forms.Form):
+    """The customer's answer to exactly this version."""
+
+    how = forms.ChoiceField(choices=Quote.How.choices, label="Said")
+    said_by = forms.CharField(max_length=120, label="Said by")
+    on = forms.DateField(widget=DateInput(), label="On", initial=timezone.localdate)
+    note = forms.CharField(max_length=1000, required=False, widget=forms.Textarea(attrs={"rows": 2}))
+    although_expired = forms.BooleanField(required=False, label="Accepted although its date has passed")
+
+    def clean_on(self):
+        return not_ahead(self.cleaned_data["on"])
+
+
+class OrderForm(EditionMixin):
+    """A part to be bought."""
+
+    class Meta:
+        model = Order
+        fields = ("text", "supplier", "expected", "state")
+        widgets = {"expected": DateInput()}

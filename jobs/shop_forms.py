@@ -1,0 +1,61 @@
+"""Forms of the shop page."""
+
+from django import forms
+
+from jobs.models import Shop
+from parts.bench_rules import set_shop_rules, shop_rules
+from parts.dimension import format_dimension
+from parts.fit import SheetError
+from parts.fit.rules import RULES
+from parts.pairings.worksheet import rule_words
+
+LETTERHEAD = ("name", "address", "tax_number", "paper")
+MONEY = ("currency", "hourly_rate", "mark_up", "tax_rate", "tax_inclusive", "tax_by_line", "deposit", "valid_days")
+TEXTS = ("greeting", "terms", "warranty", "care", "water", "button_cell", "nickel")
+
+
+class ShopForm(forms.ModelForm):
+    """Letterhead, money and the shop's own texts. What is typed is printed as it is, never run."""
+
+    class Meta:
+        model = Shop
+        fields = (*LETTERHEAD, *MONEY, *TEXTS)
+        widgets = {name: forms.Textarea(attrs={"rows": 3}) for name in ("address", *TEXTS)}
+
+    def clean_currency(self):
+        return self.cleaned_data["currency"].upper()
+
+
+class RulesForm(forms.Form):
+    """Every bench rule with its default; an emptied field goes back to it."""
+
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        own = shop_rules()
+        for name, rule in RULES.items():
+            unit = rule.metadata["unit"]
+            default = format_dimension(rule.default, unit="mm" if unit == "mm" else "mg")
+            self.fields[name] = forms.FloatField(
+                required=False,
+                min_value=0,
+                initial=own.get(name),
+                label=rule_words(name).capitalize(),
+                help_text=f"{rule.metadata['reason']}; default {default} {_UNITS.get(unit, unit)}",
+            )
+            self.fields[name].widget.attrs |= {"placeholder": default, "step": "any"}
+
+    @property
+    def changed_rules(self):
+        """The names of the rules that the shop has set itself."""
+        return shop_rules().keys()
+
+    def save(self):
+        """Set the rules; False puts the reason on the field where they cannot be."""
+        try:
+            set_shop_rules(self.cleaned_data)
+        except SheetError as error:
+            self.add_error(error.key.removeprefix("rules."), f"{error.reason}: it must be {error.limit}.")
+        return not self.errors
+
+
+_UNITS = {"deg": "°", "share": "of 1", "count": ""}

@@ -1,0 +1,37 @@
+"""The shop page: letterhead, money, texts, bench rules; orders and counts."""
+
+from django.contrib import messages
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_GET
+
+from jobs.models import Order, Shop
+from jobs.shop_forms import LETTERHEAD, MONEY, TEXTS, RulesForm, ShopForm
+
+
+def shop(request):
+    """Letterhead, money and texts."""
+    form = ShopForm(request.POST or None, request.FILES or None, instance=Shop.current())
+    if form.is_valid():
+        form.save()
+        messages.success(request, "The shop is saved.")
+        return redirect("jobs:shop")
+    groups = [("Letterhead", LETTERHEAD), ("Money", MONEY), ("Texts on the papers", TEXTS)]
+    context = {"form": form, "groups": [(title, [form[name] for name in names]) for title, names in groups]}
+    return render(request, "jobs/shop.html", context, status=422 if form.is_bound else 200)
+
+
+def rules(request):
+    """The bench rules, each with its default, unit and reason."""
+    form = RulesForm(request.POST or None)
+    if form.is_valid() and form.save():
+        messages.success(request, "The bench rules are saved; reports use them from now on.")
+        return redirect("jobs:rules")
+    return render(request, "jobs/rules.html", {"form": form}, status=422 if form.is_bound else 200)
+
+
+@require_GET
+def orders(request):
+    """Everything that is to be bought, over all jobs."""
+    found = Order.objects.filter(state__in=(Order.State.WANTED, Order.State.ORDERED))
+    found = found.select_related("job__customer", "job__case_family").order_by("state", "expected", "pk")[:500]
+    return render(request, "jobs/orders.html", {"orders": found})
