@@ -91,7 +91,8 @@ def missing(report):
     """What is not measured and would else be drawn, in words."""
     paths = {path for check in report.checks for path in check.missing}
     inputs = {path: describe(path).input for path in paths}
-    return sorted(phrase_of(path) for path, one in inputs.items() if not one or one.unit in ("mm", "deg"))
+    drawn = (path for path, one in inputs.items() if not one or one.unit in ("mm", "deg"))
+    return sorted(phrase_of(path) for path in drawn if not path.endswith("centre_of_mass"))
 
 
 def drawings(report):

@@ -151,6 +151,12 @@ def test_what_is_simply_there_has_no_number(bench):
     assert "margin" not in feet
 
 
+def test_only_what_would_be_drawn_is_called_not_drawn(bench):
+    pairing = PairingFactory(movement__back_height=None, movement__current=None)
+    pairing.hands.hands.update(mass=None, centre_of_mass=None)
+    assert bench.get(page_of(pairing)).context["missing"] == ["movement back height"]
+
+
 def test_what_cannot_be_computed_is_not_called_measured(bench):
     pairing = PairingFactory(movement__stem_reference_radius=None)
     numbers = re.search(
