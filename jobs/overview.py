@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from jobs import luminous, timing
 from jobs.checklist import items_of
 from jobs.forms import OptionForm
-from jobs.models import Job, Stage
+from jobs.models import Job, PaperOut, Stage
 from jobs.options import chosen_option
 from jobs.stages import ORDER, what_holds
 from jobs.worktime import minutes_of
@@ -53,6 +53,10 @@ def job_context(*, job):
         "timing": timing.last_verdict(job),
         "runs": job.timing_runs.filter(put_away=False),
         "events": job.events.select_related("by")[:200],
+        "quotes": job.quotes.all(),
+        "orders": job.orders.all(),
+        "papers": job.papers.all()[:8],
+        "paper_kinds": [choice for choice in PaperOut.Kind.choices if choice[0] != "quote"],
         "waits": Job.WaitsFor.choices,
     }
 

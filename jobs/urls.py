@@ -3,7 +3,7 @@
 from django.urls import path, register_converter
 
 from jobs.models import Stage
-from jobs.views import bench, customer, intake, job, photo, stage, timing
+from jobs.views import bench, customer, intake, job, paper, photo, quote, shop, stage, timing
 
 
 class NumberConverter:
@@ -53,6 +53,19 @@ urlpatterns = [
     path("jobs/<number:number>/photos/<int:pk>/", photo.show, name="photo"),
     path("jobs/<number:number>/photos/<int:pk>/small/", photo.show, {"small": True}, name="thumbnail"),
     path("jobs/<number:number>/photos/<int:pk>/put-away/", photo.put_away, name="photo-put-away"),
+    path("shop/", shop.shop, name="shop"),
+    path("shop/rules/", shop.rules, name="rules"),
+    path("orders/", shop.orders, name="orders"),
+    path("jobs/<number:number>/orders/add/", quote.order, name="order-add"),
+    path("jobs/<number:number>/orders/<int:pk>/", quote.order, name="order"),
+    path("jobs/<number:number>/quotes/", quote.draft, name="quote-draft"),
+    path("jobs/<number:number>/quotes/<int:version>/", quote.quote, name="quote"),
+    path("jobs/<number:number>/quotes/<int:version>/send/", quote.send, name="quote-send"),
+    path("jobs/<number:number>/quotes/<int:version>/next/", quote.next_version, name="quote-next"),
+    path("jobs/<number:number>/quotes/<int:version>/answer/", quote.answer, name="quote-answer"),
+    path("jobs/<number:number>/papers/", paper.papers, name="papers"),
+    path("jobs/<number:number>/papers/<slug:kind>/", paper.make, name="paper"),
+    path("jobs/<number:number>/papers/kept/<int:pk>/", paper.kept, name="paper-kept"),
     path("clock/", timing.clock, name="clock"),
     path("jobs/<number:number>/runs/", timing.runs, name="runs"),
     path("jobs/<number:number>/runs/<int:pk>/", timing.run, name="run"),

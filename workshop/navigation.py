@@ -7,6 +7,9 @@ ENTRIES = [
     ("Bench", "jobs:bench"),
     ("Fit checks", "parts:pairings"),
     ("Parts library", "parts:index"),
+    ("Customers", "jobs:customers"),
+    ("Orders", "jobs:orders"),
+    ("Shop", "jobs:shop"),
 ]
 
 

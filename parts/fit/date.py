@@ -33,11 +33,6 @@ class DateView:
     window_tangential: float
 
     @property
-    def tilt(self):
-        """Lean of the shown numeral, degrees."""
-        return abs(self.steps) * PITCH
-
-    @property
     def measures(self):
         return (
             self.offset,

@@ -6,7 +6,8 @@ paper, where width and height are stated in real millimetres.
 
 from .bar import bar_svg
 from .dial import dial_svg
+from .foot_template import foot_template_svg
 from .section import section_svg, stack_svg
 from .window import window_svg
 
-__all__ = ["bar_svg", "dial_svg", "section_svg", "stack_svg", "window_svg"]
+__all__ = ["bar_svg", "dial_svg", "foot_template_svg", "section_svg", "stack_svg", "window_svg"]

@@ -1,0 +1,50 @@
+"""Papers of a job: made, kept, opened again."""
+
+from django.contrib import messages
+from django.http import FileResponse, Http404
+from django.shortcuts import get_object_or_404, redirect, render
+from django.views.decorators.http import require_GET, require_POST
+
+from jobs.models import PaperOut
+from jobs.papers.making import NothingToPrint, keep_paper
+from jobs.views.job import get_job
+
+
+@require_GET
+def papers(request, number):
+    """All papers of a job that were made."""
+    job = get_job(number)
+    return render(request, "jobs/papers.html", {"job": job, "papers": job.papers.select_related("by", "quote")})
+
+
+@require_POST
+def make(request, number, kind):
+    """Make a paper, keep it, and open it."""
+    job = get_job(number)
+    if kind not in PaperOut.Kind.values:
+        raise Http404
+    quote = None
+    if kind == PaperOut.Kind.QUOTE:
+        version = request.GET.get("version", "")
+        quote = get_object_or_404(job.quotes, version=int(version) if version.isdecimal() else 0)
+    address = request.build_absolute_uri(job.get_absolute_url())
+    try:
+        made = keep_paper(job=job, kind=kind, address=address, by=request.user, quote=quote)
+    except NothingToPrint as refusal:
+        messages.error(request, str(refusal))
+        return redirect(job)
+    return redirect("jobs:paper-kept", number, made.pk)
+
+
+@require_GET
+def kept(request, number, pk):
+    """A paper as it went out."""
+    made = get_object_or_404(PaperOut, job__number=number, pk=pk)
+    try:
+        file = made.file.open("rb")
+    except FileNotFoundError as error:
+        raise Http404 from error
+    name = made.file.name.rsplit("/", 1)[-1]
+    return FileResponse(
+        file, content_type="application/pdf", filename=name, headers={"X-Content-Type-Options": "nosniff"}
+    )
