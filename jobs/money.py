@@ -25,7 +25,9 @@ def rounded(amount, currency):
 
 
 def shown(amount, currency, locale="en_GB"):
-    """An amount with its currency sign: €1,234.50."""
+    """An amount with its currency sign: €1,234.50; "no price yet" for None."""
+    if amount is None:
+        return "no price yet"
     return format_currency(amount, currency, locale=locale)
 
 

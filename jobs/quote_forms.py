@@ -4,7 +4,8 @@ from django import forms
 from django.utils import timezone
 
 from jobs.forms import DateInput, EditionMixin, not_ahead
-from jobs.models import Order, Quote, QuoteLine, QuotePart
+from jobs.models import Order, Quote, QuoteLine, QuotePart, Shop
+from jobs.money import part_price, work_price
 
 
 class QuoteForm(EditionMixin):
@@ -17,7 +18,7 @@ class QuoteForm(EditionMixin):
 
 
 class LineForm(forms.ModelForm):
-    """One line; an empty one is left out."""
+    """One line; an empty one is left out. Without a price, minutes and cost give one by the shop's rates."""
 
     class Meta:
         model = QuoteLine
@@ -27,7 +28,18 @@ class LineForm(forms.ModelForm):
         cleaned = super().clean()
         if cleaned.get("kind") == QuoteLine.Kind.ACCEPT and cleaned.get("price"):
             self.add_error("price", "What the customer accepts has no price; set it to 0, or make it work or a part.")
+        if cleaned.get("price") is None and not self.errors:
+            cleaned["price"] = _by_rates(cleaned)
         return cleaned
+
+
+def _by_rates(line):
+    shop = Shop.current()
+    if line["kind"] == QuoteLine.Kind.WORK and line.get("minutes"):
+        return work_price(line["minutes"], shop.hourly_rate, shop.currency)
+    if line["kind"] == QuoteLine.Kind.PART and line.get("cost") is not None:
+        return part_price(line["cost"], shop.mark_up, shop.currency)
+    return None
 
 
 LineFormSet = forms.inlineformset_factory(

@@ -25,6 +25,10 @@ _HAND_WORK = 10
 """Minutes for opening a hand's hole or closing its collet; common practice, no source."""
 
 
+class Unpriced(Exception):
+    """A quote cannot go out while lines have no price; says which."""
+
+
 class Frozen(Exception):
     """A sent quote is not changed; make the next version."""
 
@@ -90,7 +94,7 @@ def _remedy_row(check, remedy):
 def sums_of(part):
     """The totals of one quoted way; options that the customer did not take are left out."""
     quote = part.quote
-    amounts = [Amount(line.price, line.tax_rate) for line in part.lines.all() if line.taken and line.kind != "accept"]
+    amounts = [Amount(line.price, line.tax_rate) for line in part.lines.all() if line.taken and line.price is not None]
     return totals(
         amounts,
         currency=quote.currency,
@@ -103,10 +107,13 @@ def sums_of(part):
 
 @transaction.atomic
 def send(*, quote, by):
-    """Freeze a draft as it goes out; the job waits for the customer. Raises Frozen for one that went out before."""
+    """Freeze a draft as it goes out; the job waits for the customer. Raises Frozen for one that is out, Unpriced."""
     quote = Quote.objects.select_for_update().get(pk=quote.pk)
     if quote.is_frozen:
         raise Frozen(f"{quote} went out already.")
+    unpriced = QuoteLine.objects.filter(part__quote=quote, price=None).exclude(kind=QuoteLine.Kind.ACCEPT)
+    if names := list(unpriced.values_list("text", flat=True)):
+        raise Unpriced(f"No price yet: {'; '.join(names)}. Enter one, 0 for free, and save.")
     quote.state, quote.sent = Quote.State.SENT, timezone.now()
     quote.save()
     Job.objects.filter(pk=quote.job_id).update(waits_for=Job.WaitsFor.CUSTOMER)

@@ -77,7 +77,10 @@ class QuotePart(models.Model):
 
 
 class QuoteLine(models.Model):
-    """One line. Work has minutes, a part its cost; what the customer must accept costs nothing and is told in words."""
+    """One line. Work has minutes, a part its cost; what the customer must accept is told in words and has no price.
+
+    `price` is null while nobody has set it.
+    """
 
     class Kind(models.TextChoices):
         WORK = "work", "work"
@@ -93,7 +96,7 @@ class QuoteLine(models.Model):
         max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(Decimal(0))]
     )
     price = models.DecimalField(
-        max_digits=9, decimal_places=2, default=Decimal(0), validators=[MinValueValidator(Decimal(0))]
+        max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(Decimal(0))]
     )
     tax_rate = models.DecimalField("tax, %", max_digits=5, decimal_places=2, default=Decimal(0), validators=PERCENT)
     optional = models.BooleanField("customer may choose", default=False)

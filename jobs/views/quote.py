@@ -77,7 +77,7 @@ def send(request, number, version):
     try:
         quoting.send(quote=_quote(number, version), by=request.user)
         messages.success(request, "The quote is sent: it stays as it is now. The job waits for the customer.")
-    except quoting.Frozen as refusal:
+    except (quoting.Frozen, quoting.Unpriced) as refusal:
         messages.error(request, str(refusal))
     return redirect("jobs:quote", number, version)
 
