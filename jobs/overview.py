@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from jobs import luminous, timing
+from jobs import luminous, stock, timing
 from jobs.checklist import items_of
 from jobs.forms import OptionForm
 from jobs.models import Job, PaperOut, Stage
@@ -43,6 +43,7 @@ def job_context(*, job):
         "options": option_lines(job=job),
         "option_form": OptionForm(job=job),
         "chosen": chosen,
+        "drawer": stock.drawer_of(job, chosen.pairing) if chosen else [],
         "report": report,
         "blocked": luminous.is_blocked(job),
         "cautions": luminous.CAUTIONS,

@@ -53,13 +53,13 @@ def store_pictures(*, job, pictures, by, stage="intake", caption=""):
 def _store(job, stage, picture, by, caption):
     photo = Photo(job=job, stage=stage, by=by, caption=caption)
     for field, size in ((photo.file, _LARGE), (photo.thumbnail, _SMALL)):
-        field.save("photo.jpg", ContentFile(_encoded(picture, size)), save=False)
+        field.save("photo.jpg", ContentFile(encoded(picture, size)), save=False)
     photo.save()
     record(job=job, by=by, what="Photo added", stage=stage, after=caption)
     return photo
 
 
-def _encoded(picture, size):
+def encoded(picture, size):
     """JPEG bytes of the picture, at most `size` pixels along its longer side; nothing but the picture is written."""
     plain = Image.new("RGB", picture.size)
     plain.paste(picture)

@@ -1,8 +1,10 @@
 """Forms of the shop page."""
 
 from django import forms
+from django.core.files.base import ContentFile
 
 from jobs.models import Shop
+from jobs.photos import PhotoError, encoded, read_photo
 from parts.bench_rules import set_shop_rules, shop_rules
 from parts.dimension import format_dimension
 from parts.fit import SheetError
@@ -10,6 +12,7 @@ from parts.fit.rules import RULES
 from parts.pairings.worksheet import rule_words
 
 LETTERHEAD = ("name", "address", "tax_number", "paper")
+LOGO_PIXELS = 900
 MONEY = ("currency", "hourly_rate", "mark_up", "tax_rate", "tax_inclusive", "tax_by_line", "deposit", "valid_days")
 TEXTS = ("greeting", "terms", "warranty", "care", "water", "button_cell", "nickel")
 
@@ -17,10 +20,25 @@ TEXTS = ("greeting", "terms", "warranty", "care", "water", "button_cell", "nicke
 class ShopForm(forms.ModelForm):
     """Letterhead, money and the shop's own texts. What is typed is printed as it is, never run."""
 
+    new_logo = forms.FileField(required=False, label="Logo", help_text="JPEG, PNG or WebP; printed on every paper.")
+
     class Meta:
         model = Shop
         fields = (*LETTERHEAD, *MONEY, *TEXTS)
         widgets = {name: forms.Textarea(attrs={"rows": 3}) for name in ("address", *TEXTS)}
+
+    def clean_new_logo(self):
+        file = self.cleaned_data["new_logo"]
+        try:
+            return encoded(read_photo(file), LOGO_PIXELS) if file else None
+        except PhotoError as error:
+            raise forms.ValidationError(str(error)) from error
+
+    def save(self, commit=True):
+        shop = super().save(commit)
+        if logo := self.cleaned_data["new_logo"]:
+            shop.logo.save("logo.jpg", ContentFile(logo))
+        return shop
 
     def clean_currency(self):
         return self.cleaned_data["currency"].upper()

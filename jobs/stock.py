@@ -3,6 +3,8 @@
 The part's row is locked while its count is looked at, so that two jobs never take the last one.
 """
 
+from dataclasses import dataclass
+
 from django.db import transaction
 
 from jobs.history import record
@@ -20,6 +22,29 @@ def available(part, kind):
         return None
     taken = StockUse.objects.filter(kind=kind, part=part.pk, state=StockUse.State.RESERVED).count()
     return part.in_stock - taken
+
+
+@dataclass(frozen=True, slots=True)
+class DrawerLine:
+    """A part of the chosen pairing: how many are free, and what this job did with it last."""
+
+    kind: str
+    part: object
+    free: int | None
+    use: StockUse | None
+
+
+def drawer_of(job, pairing):
+    """The parts of a pairing that a drawer may hold."""
+    uses = {(use.kind, use.part): use for use in job.stock_uses.exclude(state=StockUse.State.RELEASED)}
+    lines = []
+    for name, kind in _DRAWERS.items():
+        if part := getattr(pairing, name):
+            lines.append(DrawerLine(kind, part, available(part, kind), uses.get((kind, part.pk))))
+    return lines
+
+
+_DRAWERS = {"movement": "movements", "hands": "hand-sets", "stem": "stems", "crown": "crowns"}
 
 
 @transaction.atomic

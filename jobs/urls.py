@@ -3,7 +3,8 @@
 from django.urls import path, register_converter
 
 from jobs.models import Stage
-from jobs.views import bench, customer, intake, job, paper, photo, quote, shop, stage, timing
+from jobs.views import bench, customer, intake, job, paper, photo, quote, shop, stage, stock, timing
+from parts.urls import KindConverter
 
 
 class NumberConverter:
@@ -24,6 +25,7 @@ class StageConverter(NumberConverter):
     regex = "|".join(Stage.Kind.values)
 
 
+register_converter(KindConverter, "part-kind")
 register_converter(NumberConverter, "number")
 register_converter(StageConverter, "stage")
 
@@ -55,6 +57,9 @@ urlpatterns = [
     path("jobs/<number:number>/photos/<int:pk>/put-away/", photo.put_away, name="photo-put-away"),
     path("shop/", shop.shop, name="shop"),
     path("shop/rules/", shop.rules, name="rules"),
+    path("stock/<part-kind:kind>/<int:pk>/", stock.count, name="stock-count"),
+    path("jobs/<number:number>/stock/<part-kind:kind>/<int:pk>/", stock.put_aside, name="stock-aside"),
+    path("jobs/<number:number>/stock/<int:pk>/", stock.settle, name="stock-settle"),
     path("orders/", shop.orders, name="orders"),
     path("jobs/<number:number>/orders/add/", quote.order, name="order-add"),
     path("jobs/<number:number>/orders/<int:pk>/", quote.order, name="order"),

@@ -23,8 +23,10 @@ MONTH_DAYS = 30.4375
 
 def common(job, address):
     """What every paper may need: shop, job, day, and the code that opens the job."""
+    shop = Shop.current()
     return {
-        "shop": Shop.current(),
+        "shop": shop,
+        "has_logo": bool(shop.logo),
         "job": job,
         "customer": job.customer,
         "printed": timezone.localtime(),

@@ -24,7 +24,14 @@ def paper_pdf(*, job, kind, address, quote=None):
         raise NothingToPrint("The template needs a chosen pairing whose movement has its foot holes measured.")
     html = render_to_string(f"papers/{kind}.html", common(job, address) | facts)
     shop = Shop.current()
-    return to_pdf(html, size=LABEL_SIZE if kind == "label" else shop.paper)
+    return to_pdf(html, size=LABEL_SIZE if kind == "label" else shop.paper, pictures=_pictures(shop))
+
+
+def _pictures(shop):
+    if not shop.logo:
+        return {}
+    with shop.logo.open("rb") as file:
+        return {"logo": file.read()}
 
 
 @transaction.atomic

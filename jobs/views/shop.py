@@ -15,7 +15,7 @@ def shop(request):
         form.save()
         messages.success(request, "The shop is saved.")
         return redirect("jobs:shop")
-    groups = [("Letterhead", LETTERHEAD), ("Money", MONEY), ("Texts on the papers", TEXTS)]
+    groups = [("Letterhead", (*LETTERHEAD, "new_logo")), ("Money", MONEY), ("Texts on the papers", TEXTS)]
     context = {"form": form, "groups": [(title, [form[name] for name in names]) for title, names in groups]}
     return render(request, "jobs/shop.html", context, status=422 if form.is_bound else 200)
 
