@@ -34,7 +34,10 @@ class EditionMixin(forms.ModelForm):
 
     def clean(self):
         cleaned = super().clean()
-        if self.cleaned_data.get("edition") != type(self.instance).objects.get(pk=self.instance.pk).edition:
+        if (
+            self.instance.pk
+            and self.cleaned_data.get("edition") != type(self.instance).objects.get(pk=self.instance.pk).edition
+        ):
             self._tell_what_stands_there()
         return cleaned
 

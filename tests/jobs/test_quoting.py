@@ -1,0 +1,160 @@
+"""Quotes: proposed from the report, frozen when sent, answered once."""
+
+from datetime import date, timedelta
+from decimal import Decimal as D
+
+import pytest
+from django.utils import timezone
+
+from jobs import options, quoting
+from jobs.minutes import STANDING, estimate
+from jobs.models import Order, QuoteLine, Shop, WorkTime
+from tests.factories import JobFactory, PairingFactory
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def job(owner):
+    Shop.objects.create(hourly_rate=D(72), currency="EUR", tax_rate=D(19), deposit=D(30))
+    job = JobFactory()
+    pairing = PairingFactory(name="Deep", case__stem_axis_depth=2.9, case__back_depth=5.0)
+    options.choose(option=options.add_option(job=job, pairing=pairing, by=owner), by=owner)
+    return job
+
+
+@pytest.fixture
+def quote(job, owner):
+    return quoting.propose(job=job, options=[options.chosen_option(job)], by=owner)
+
+
+def price_all(quote, price="10.00"):
+    QuoteLine.objects.filter(part__quote=quote, price=None).update(price=D(price))
+
+
+def sent(quote, owner):
+    price_all(quote)
+    return quoting.send(quote=quote, by=owner)
+
+
+def said(owner, **more):
+    return {"by": owner, "said_by": "O. Reed", "how": "phone", "on": timezone.localdate()} | more
+
+
+def test_a_quote_holds_the_standing_work_the_parts_and_the_remedies(quote):
+    lines = list(quote.parts.get().lines.all())
+    texts = [line.text for line in lines]
+    assert texts[: len(STANDING)] == [text for text, _ in STANDING.values()]
+    assert lines[0].price == D("36.00")
+    assert "Make a spacer 0.50 mm thick." in texts
+    assert [line.price for line in lines if line.kind == "part"] == [None] * 5
+    assert quote.valid_until == timezone.localdate() + timedelta(days=30)
+    assert quote.deposit == 30
+
+
+def test_the_spacers_work_is_not_counted_twice(quote):
+    spacer = quote.parts.get().lines.filter(from_check="stem-height")
+    assert [line.kind for line in spacer] == ["part"]
+
+
+def test_two_options_stand_side_by_side(job, owner):
+    options.add_option(job=job, pairing=PairingFactory(name="Plain"), by=owner)
+    quote = quoting.propose(job=job, options=list(job.options.select_related("job", "pairing")), by=owner)
+    assert [part.title for part in quote.parts.all()] == [f"Deep, {job.number}", f"Plain, {job.number}"]
+
+
+def test_a_line_without_a_price_keeps_the_quote_here(quote, owner):
+    with pytest.raises(quoting.Unpriced, match="Make a spacer 0.50 mm thick."):
+        quoting.send(quote=quote, by=owner)
+
+
+def test_a_sent_quote_is_out_once_and_the_job_waits_for_the_customer(quote, owner):
+    out = sent(quote, owner)
+    out.job.refresh_from_db()
+    assert (out.state, out.job.waits_for) == ("sent", "customer")
+    with pytest.raises(quoting.Frozen):
+        quoting.send(quote=quote, by=owner)
+
+
+def test_the_next_version_tells_what_differs(quote, owner):
+    out = sent(quote, owner)
+    newer = quoting.next_version(quote=out, by=owner)
+    assert (newer.version, newer.state) == (2, "draft")
+    line = newer.parts.get().lines.first()
+    line.price = D("40.00")
+    line.save()
+    newer.parts.get().lines.last().delete()
+    assert quoting.differences(out, newer) == [
+        (line.text, D("36.00"), D("40.00")),
+        ("Make a spacer 0.50 mm thick.", D("10.00"), None),
+    ]
+    assert out.parts.get().lines.first().price == D("36.00")
+
+
+def test_acceptance_is_of_one_version_and_makes_the_orders(quote, owner):
+    out = sent(quote, owner)
+    optional = out.parts.get().lines.filter(kind="part").first()
+    optional.optional = True
+    optional.save()
+    quoting.accept(quote=out, part=out.parts.get(), taken=set(), **said(owner))
+    out.refresh_from_db()
+    assert (out.state, out.decided_by, out.parts.get().accepted) == ("accepted", "O. Reed", True)
+    assert optional.text not in Order.objects.values_list("text", flat=True)
+    assert Order.objects.count() == 4
+    other = sent(quoting.next_version(quote=out, by=owner), owner)
+    with pytest.raises(quoting.Frozen, match="version 1 was accepted"):
+        quoting.accept(quote=other, part=other.parts.get(), taken=set(), **said(owner))
+
+
+def test_an_expired_quote_is_accepted_only_when_it_is_said(quote, owner):
+    out = sent(quote, owner)
+    type(out).objects.update(valid_until=date(2026, 1, 1))
+    with pytest.raises(quoting.Expired, match="01 Jan 2026"):
+        quoting.accept(quote=out, part=out.parts.get(), taken=set(), **said(owner))
+    quoting.accept(quote=out, part=out.parts.get(), taken=set(), although_expired=True, **said(owner))
+    out.refresh_from_db()
+    assert out.state == "accepted"
+
+
+def test_a_refusal_and_an_answer_taken_back(quote, owner):
+    out = sent(quote, owner)
+    quoting.refuse(quote=out, **said(owner))
+    out.refresh_from_db()
+    assert out.state == "refused"
+    quoting.take_back_decision(quote=out, by=owner)
+    out.refresh_from_db()
+    assert out.state == "sent"
+
+
+def test_a_draft_cannot_be_answered(quote, owner):
+    with pytest.raises(quoting.Frozen, match="only a sent one"):
+        quoting.refuse(quote=quote, **said(owner))
+
+
+def test_sums_leave_out_what_is_not_taken_and_what_is_accepted(quote):
+    part = quote.parts.get()
+    part.lines.all().delete()
+    QuoteLine.objects.create(part=part, text="a", price=D("100.00"), tax_rate=D(19))
+    QuoteLine.objects.create(part=part, text="b", price=D("50.00"), tax_rate=D(19), optional=True, taken=False)
+    QuoteLine.objects.create(part=part, text="c", kind="accept")
+    sums = quoting.sums_of(part)
+    assert (sums.total, sums.tax, sums.deposit) == (D("100.00"), D("15.97"), D("30.00"))
+
+
+def finished(owner, minutes, **facts):
+    job = JobFactory(state="finished", **facts)
+    stage = job.stages.get(kind="dial")
+    stage.state = "done"
+    stage.save()
+    now = timezone.now()
+    WorkTime.objects.create(stage=stage, started=now - timedelta(minutes=minutes), ended=now, by=owner)
+    return job
+
+
+def test_times_come_from_the_bench_rules_until_three_jobs_are_finished(owner):
+    assert estimate("dial").basis == "bench rule; fewer than 3 finished jobs"
+    for minutes in (20, 30, 70):
+        finished(owner, minutes)
+    known = estimate("dial")
+    assert (known.minutes, known.contingency, known.basis) == (30, 54, "median of 3 jobs, all finished jobs")
+    assert estimate("hands").minutes == STANDING["hands"][1]

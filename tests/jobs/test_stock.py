@@ -1,0 +1,61 @@
+"""Parts from the drawer, also when two jobs want the last one."""
+
+from concurrent.futures import ThreadPoolExecutor
+
+import pytest
+from django.db import connection
+
+from jobs import stock
+from jobs.models import StockCount
+from tests.factories import JobFactory, MovementFactory
+
+pytestmark = pytest.mark.django_db
+
+
+def test_what_is_put_aside_is_no_longer_free_and_used_leaves_the_count(owner):
+    movement, job = MovementFactory(in_stock=2), JobFactory()
+    use = stock.put_aside(job=job, kind="movements", part=movement, by=owner)
+    assert stock.available(movement, "movements") == 1
+    stock.settle(use=use, state="used", by=owner)
+    stock.settle(use=use, state="used", by=owner)
+    movement.refresh_from_db()
+    assert (movement.in_stock, stock.available(movement, "movements")) == (1, 1)
+
+
+def test_what_is_put_back_is_free_again(owner):
+    movement, job = MovementFactory(in_stock=1), JobFactory()
+    use = stock.put_aside(job=job, kind="movements", part=movement, by=owner)
+    with pytest.raises(stock.NotInStock):
+        stock.put_aside(job=JobFactory(), kind="movements", part=movement, by=owner)
+    stock.settle(use=use, state="released", by=owner)
+    assert stock.available(movement, "movements") == 1
+
+
+def test_what_nobody_counted_cannot_be_put_aside(owner):
+    with pytest.raises(stock.NotInStock, match="count it again or order one"):
+        stock.put_aside(job=JobFactory(), kind="movements", part=MovementFactory(), by=owner)
+
+
+def test_a_count_keeps_its_reason(owner):
+    movement = MovementFactory(in_stock=4)
+    stock.count(kind="movements", part=movement, number=3, reason="one was dead", by=owner)
+    movement.refresh_from_db()
+    kept = StockCount.objects.get()
+    assert (movement.in_stock, kept.before, kept.after, kept.reason) == (3, 4, 3, "one was dead")
+
+
+@pytest.mark.django_db(transaction=True)
+def test_the_last_one_goes_to_one_job_only(owner):
+    movement, jobs = MovementFactory(in_stock=1), JobFactory.create_batch(6)
+
+    def take(job):
+        try:
+            stock.put_aside(job=job, kind="movements", part=movement, by=owner)
+            return True
+        except stock.NotInStock:
+            return False
+        finally:
+            connection.close()
+
+    with ThreadPoolExecutor(6) as pool:
+        assert sum(pool.map(take, jobs)) == 1

@@ -1,0 +1,129 @@
+"""Quote pages: drafted, edited, sent, answered."""
+
+from datetime import date
+from decimal import Decimal as D
+
+import pytest
+from django.urls import reverse
+from django.utils import timezone
+
+from jobs import options, quoting
+from jobs.models import Order, Quote, QuoteLine, Shop
+from tests.factories import JobFactory, PairingFactory
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def job(owner):
+    Shop.objects.create(hourly_rate=D(60), mark_up=D(50), currency="EUR")
+    job = JobFactory()
+    options.choose(option=options.add_option(job=job, pairing=PairingFactory(), by=owner), by=owner)
+    return job
+
+
+def url(name, job, version=1):
+    return reverse(f"jobs:{name}", args=[job.number, version])
+
+
+@pytest.fixture
+def quote(bench, job):
+    bench.post(reverse("jobs:quote-draft", args=[job.number]))
+    return Quote.objects.get()
+
+
+def posted(page, **changes):
+    form, sets = page.context["form"], page.context["sets"]
+    data = {name: form[name].value() for name in form.fields}
+    for _, lines in sets:
+        data |= {f"{lines.prefix}-{key}": value for key, value in lines.management_form.initial.items()}
+        for line in lines:
+            data |= {line.add_prefix(name): line[name].value() for name in line.fields}
+    return {key: value for key, value in (data | changes).items() if value is not None and value is not False}
+
+
+def test_a_draft_needs_an_option(bench):
+    job = JobFactory()
+    response = bench.post(reverse("jobs:quote-draft", args=[job.number]), follow=True)
+    assert "Choose an option of this job first" in response.text
+
+
+def test_lines_are_edited_added_dropped_and_priced_by_the_rates(bench, job, quote):
+    page = bench.get(url("quote", job))
+    prefix = page.context["sets"][0][1].prefix
+    movement = quote.parts.get().lines.get(text__startswith="Movement:")
+    index = list(quote.parts.get().lines.all()).index(movement)
+    count = quote.parts.get().lines.count()
+    new = {"position": 99, "kind": "work", "text": "Polish the case", "minutes": 45, "tax_rate": 0}
+    data = posted(page, **{f"{prefix}-{index}-cost": "20.00", f"{prefix}-0-DELETE": "on", "discount": "10"})
+    data |= {f"{prefix}-{count}-{key}": value for key, value in new.items()}
+    assert bench.post(url("quote", job), data).status_code == 302
+    movement.refresh_from_db()
+    quote.refresh_from_db()
+    lines = quote.parts.get().lines
+    assert (movement.price, quote.discount, lines.count()) == (D("30.00"), 10, count)
+    assert lines.get(text="Polish the case").price == D("45.00")
+
+
+def test_a_disclosure_has_no_price(bench, job, quote):
+    page = bench.get(url("quote", job))
+    prefix = page.context["sets"][0][1].prefix
+    response = bench.post(url("quote", job), posted(page, **{f"{prefix}-0-kind": "accept", f"{prefix}-0-price": "5"}))
+    assert response.status_code == 422
+    assert "What the customer accepts has no price" in response.text
+
+
+def test_a_second_tab_does_not_overwrite_the_quote(bench, job, quote):
+    page = bench.get(url("quote", job))
+    bench.post(url("quote", job), posted(page, note="one"))
+    response = bench.post(url("quote", job), posted(page, note="two"))
+    assert response.status_code == 422
+    assert "Stands there now: one" in response.text
+
+
+def test_a_sent_quote_cannot_be_changed_any_more(bench, job, quote):
+    assert "No price yet" in bench.post(url("quote-send", job), follow=True).text
+    page = bench.get(url("quote", job))
+    QuoteLine.objects.filter(price=None).update(price=D(5))
+    bench.post(url("quote-send", job))
+    bench.post(url("quote", job), posted(page, note="sneaked in"))
+    quote.refresh_from_db()
+    assert (quote.state, quote.note) == ("sent", "")
+
+
+def test_the_customers_answer_is_recorded_against_its_version(bench, job, quote):
+    QuoteLine.objects.filter(price=None).update(price=D(5))
+    bench.post(url("quote-send", job))
+    today = str(timezone.localdate())
+    assert bench.post(url("quote-answer", job), {"how": "phone", "said_by": "", "on": today}).status_code == 422
+    Quote.objects.update(valid_until=date(2026, 1, 1))
+    data = {"how": "email", "said_by": "O. Reed", "on": today, "do": "accept"}
+    assert "held until 01 Jan 2026" in bench.post(url("quote-answer", job), data).text
+    bench.post(url("quote-answer", job), data | {"although_expired": "on"})
+    quote.refresh_from_db()
+    assert (quote.state, quote.decided_how) == ("accepted", "email")
+    assert "accepted by e-mail by O. Reed" in bench.get(url("quote", job)).text.replace("Accepted", "accepted")
+    bench.post(url("quote-answer", job), {"do": "take-back"})
+    quote.refresh_from_db()
+    assert quote.state == "sent"
+
+
+def test_an_accepted_quote_lets_teardown_begin(bench, job, owner, quote):
+    QuoteLine.objects.filter(price=None).update(price=D(5))
+    quoting.send(quote=quote, by=owner)
+    said = {"by": owner, "said_by": "x", "how": "phone", "on": timezone.localdate()}
+    quoting.accept(quote=quote, part=quote.parts.get(), taken=set(), **said)
+    assert "No quote is accepted" not in bench.get(reverse("jobs:stage", args=[job.number, "teardown"])).text
+
+
+def test_orders_show_over_all_jobs(bench, job):
+    bench.post(reverse("jobs:order-add", args=[job.number]), {"text": "Crown 5.0", "state": "wanted", "edition": 1})
+    order = Order.objects.get()
+    assert "Crown 5.0" in bench.get(reverse("jobs:orders")).text
+    change = {"text": "Crown 5.0", "state": "arrived", "supplier": "Post", "edition": order.edition}
+    bench.post(reverse("jobs:order", args=[job.number, order.pk]), change)
+    assert "Crown 5.0" not in bench.get(reverse("jobs:orders")).text
+
+
+def test_an_unknown_version_is_not_found(bench, job):
+    assert bench.get(url("quote", job, 7)).status_code == 404
