@@ -1,0 +1,75 @@
+"""The shop page and its bench rules."""
+
+import pytest
+from django.urls import reverse
+
+from jobs.models import Shop
+from parts.bench_rules import shop_rules
+from parts.models import Pairing
+from parts.pairings.answer import answer
+from tests.factories import PairingFactory
+
+pytestmark = pytest.mark.django_db
+
+
+def filled(**changes):
+    known = {
+        "currency": "EUR",
+        "hourly_rate": "60",
+        "mark_up": "30",
+        "tax_rate": "0",
+        "deposit": "0",
+        "valid_days": "30",
+        "paper": "A4",
+        "button_cell": "Keep cells away from children.",
+        "water": "Not tested.",
+    }
+    return known | changes
+
+
+def test_the_shop_is_saved_once_and_changed(bench):
+    bench.post(reverse("jobs:shop"), filled(name="Bench at the Mill", currency="gbp"))
+    bench.post(reverse("jobs:shop"), filled(name="Mill Bench"))
+    shop = Shop.objects.get()
+    assert (shop.name, shop.currency) == ("Mill Bench", "EUR")
+
+
+@pytest.mark.parametrize(
+    ("field", "value", "words"),
+    [
+        ("currency", "XQZ", "is no currency code"),
+        ("tax_rate", "120", "less than or equal to 100"),
+        ("hourly_rate", "-1", "greater than or equal to 0"),
+        ("button_cell", "", "required"),
+    ],
+)
+def test_what_cannot_be_is_refused_on_its_field(bench, field, value, words):
+    response = bench.post(reverse("jobs:shop"), filled(**{field: value}))
+    assert response.status_code == 422
+    assert words in " ".join(response.context["form"].errors[field])
+
+
+def test_a_rule_of_the_shop_changes_reports_and_an_empty_field_resets_it(bench):
+    pairing = PairingFactory(case__back_depth=4.05)
+    url = reverse("jobs:rules")
+    assert answer(pairing).report["back-gap"].verdict == "fits"
+    bench.post(url, {"back_gap_min": "0.20"})
+    assert shop_rules() == {"back_gap_min": 0.2}
+    assert answer(Pairing.objects.get()).report["back-gap"].verdict == "work"
+    bench.post(url, {"back_gap_min": ""})
+    assert shop_rules() == {}
+    bench.post(url, {"back_gap_min": "0.10"})
+    assert shop_rules() == {}
+
+
+def test_rules_that_contradict_each_other_are_refused(bench):
+    response = bench.post(reverse("jobs:rules"), {"gap_min": "0.01"})
+    assert response.status_code == 422
+    assert "at least gap_touch, 0.05" in response.text
+    assert shop_rules() == {}
+
+
+def test_every_rule_stands_there_with_its_default_and_reason(bench):
+    text = bench.get(reverse("jobs:rules")).text
+    assert "thinnest ring wall that prints well" in text
+    assert "default 0.80 mm" in text
