@@ -6,7 +6,7 @@ from django.db.models import Count, Exists, F, OuterRef, Q, Subquery
 from django.urls import reverse
 from django.utils import timezone
 
-from jobs.models import Customer, GoAhead, Job, LuminousClearance, Option, Photo, Quote, Stage
+from jobs.models import Customer, GoAhead, Job, LuminousClearance, Option, Order, Photo, Quote, Stage
 from parts.kinds import KINDS
 
 SHOWN = 25
@@ -45,6 +45,7 @@ def _ready(jobs):
     return (
         jobs.select_related("customer", "case_family")
         .annotate(
+            parts_due=Subquery(_parts_due().values("text")[:1]),
             thumbnail=Subquery(photos.values("pk")[:1]),
             is_cleared=Exists(LuminousClearance.objects.filter(job=OuterRef("pk"), taken_back=False)),
             has_option=Exists(Option.objects.filter(job=OuterRef("pk"), chosen=True)),
@@ -55,6 +56,10 @@ def _ready(jobs):
     )
 
 
+def _parts_due():
+    return Order.objects.filter(job=OuterRef("pk"), state__in=Order.OPEN).order_by("expected", "pk")
+
+
 def next_action(job):
     """What to do next on a job that `groups` gave."""
     if job.luminous == Job.Luminous.AGED and not job.is_cleared:
@@ -63,6 +68,8 @@ def next_action(job):
         return "Choose the parts that go in"
     if job.stage == Stage.Kind.TEARDOWN and not job.may_start:
         return "Get the customer's go-ahead"
+    if job.waits_for == Job.WaitsFor.PARTS and job.parts_due:
+        return f"Wait for: {job.parts_due}"
     return f"Go on with {Stage.Kind(job.stage).label}" if job.stage else "Close the job"
 
 

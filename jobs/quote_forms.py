@@ -6,6 +6,7 @@ from django.utils import timezone
 from jobs.forms import DateInput, EditionMixin, not_ahead
 from jobs.models import Order, Quote, QuoteLine, QuotePart, Shop
 from jobs.money import part_price, work_price
+from jobs.photos import PhotoError, read_photo
 
 
 class QuoteForm(EditionMixin):
@@ -23,6 +24,11 @@ class LineForm(forms.ModelForm):
     class Meta:
         model = QuoteLine
         fields = ("position", "kind", "text", "minutes", "cost", "price", "tax_rate", "optional")
+
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        if self.instance.pk is None:
+            self.initial["tax_rate"] = Shop.current().tax_rate
 
     def clean(self):
         cleaned = super().clean()
@@ -54,10 +60,20 @@ class AnswerForm(forms.Form):
     said_by = forms.CharField(max_length=120, label="Said by")
     on = forms.DateField(widget=DateInput(), label="On", initial=timezone.localdate)
     note = forms.CharField(max_length=1000, required=False, widget=forms.Textarea(attrs={"rows": 2}))
+    signature = forms.FileField(
+        required=False, label="Picture of the signed paper", help_text="Kept with the job's photos."
+    )
     although_expired = forms.BooleanField(required=False, label="Accepted although its date has passed")
 
     def clean_on(self):
         return not_ahead(self.cleaned_data["on"])
+
+    def clean_signature(self):
+        file = self.cleaned_data["signature"]
+        try:
+            return read_photo(file) if file else None
+        except PhotoError as error:
+            raise forms.ValidationError(str(error)) from error
 
 
 class OrderForm(EditionMixin):

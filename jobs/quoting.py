@@ -162,7 +162,9 @@ def accept(*, quote, part, taken, by, said_by, how, on, note="", although_expire
     _decide(quote, Quote.State.ACCEPTED, by, said_by, how, on, note)
     for line in part.lines.filter(kind=QuoteLine.Kind.PART, taken=True):
         Order.objects.get_or_create(job=quote.job, text=line.text)
-    Job.objects.filter(pk=quote.job_id).update(waits_for=Job.WaitsFor.ME)
+    wanting = quote.job.orders.filter(state__in=Order.OPEN).exists()
+    waits_for = Job.WaitsFor.PARTS if wanting else Job.WaitsFor.ME
+    Job.objects.filter(pk=quote.job_id).update(waits_for=waits_for)
     return quote
 
 

@@ -6,17 +6,20 @@ with all its values ready, one answers with as much plain text.
 """
 
 import os
+import shutil
+import tempfile
 import timeit
 
 import django
+from django.conf import settings
 from django.test.utils import setup_databases, setup_test_environment, teardown_databases
 
 ROUNDS, CALLS = 7, 20
 
 
-def best_ms(call):
+def best_ms(call, *, calls=CALLS, rounds=ROUNDS):
     """The least time of one call, in ms."""
-    return min(timeit.repeat(call, number=CALLS, repeat=ROUNDS)) / CALLS * 1000
+    return min(timeit.repeat(call, number=calls, repeat=rounds)) / calls * 1000
 
 
 def main():
@@ -25,10 +28,13 @@ def main():
     setup_test_environment()
     kept = setup_databases(verbosity=0, interactive=False)
     try:
+        settings.MEDIA_ROOT = tempfile.mkdtemp(prefix="dialside-bench-")
         _engine()
         _page()
         _bench()
+        _paper()
     finally:
+        shutil.rmtree(settings.MEDIA_ROOT, ignore_errors=True)
         teardown_databases(kept, verbosity=0)
 
 
@@ -82,6 +88,38 @@ def _page():
         ms = best_ms(lambda address=yardstick: client.get(address))
         report(f"the fit check page ({len(response.text) // 1000} kB)", page, ms, words)
         report("a changed number, swapped in place", swap, ms, words)
+
+
+def _paper():
+    """A job sheet with forty photos, against Chromium printing the same HTML, both in a warm process."""
+    import io
+    import subprocess
+    from pathlib import Path
+
+    from django.template.loader import render_to_string
+    from PIL import Image
+
+    from jobs import options
+    from jobs.models import Shop
+    from jobs.papers.facts import common, sheet
+    from jobs.papers.making import paper_pdf
+    from jobs.photos import store_pictures
+    from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory, UserFactory
+
+    user, job = UserFactory(), JobFactory()
+    pairing = PairingFactory(dial=DialFactory(dated=True), movement=MovementFactory(dated=True))
+    options.choose(option=options.add_option(job=job, pairing=pairing, by=user), by=user)
+    store_pictures(job=job, pictures=[Image.effect_noise((600, 400), 60).convert("RGB")] * 40, by=user)
+    address = "http://127.0.0.1:8000/"
+    ours = best_ms(lambda: paper_pdf(job=job, kind="sheet", address=address), calls=2, rounds=3)
+    with tempfile.TemporaryDirectory() as folder:
+        html = Path(folder) / "sheet.html"
+        html.write_text(render_to_string("papers/sheet.html", common(job, address, Shop.current()) | sheet(job)))
+        command = ["chromium", "--headless", "--no-sandbox", "--disable-gpu", "--disable-background-networking"]
+        command += [f"--user-data-dir={folder}/profile", f"--print-to-pdf={folder}/sheet.pdf", html.as_uri()]
+        theirs = best_ms(lambda: subprocess.run(command, capture_output=True, check=True), calls=1, rounds=3)
+    size = len(io.BytesIO(paper_pdf(job=job, kind="sheet", address=address)).getvalue()) // 1000
+    report(f"a job sheet with 40 photos ({size} kB)", ours, theirs, "Chromium printing it")
 
 
 def _bench():

@@ -5,6 +5,13 @@ import pytest
 from tests.factories import UserFactory
 
 
+@pytest.fixture(autouse=True)
+def files(settings, tmp_path):
+    """A folder of its own for the photos and papers of each test."""
+    settings.MEDIA_ROOT = tmp_path
+    return tmp_path
+
+
 @pytest.fixture
 def owner(db):
     """The workshop's owner."""

@@ -120,6 +120,9 @@ class Order(models.Model):
         ARRIVED = "arrived", "arrived"
         DROPPED = "dropped", "not needed"
 
+    OPEN = (State.WANTED, State.ORDERED)
+    """The states in which a job waits for the part."""
+
     job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, related_name="orders")
     text = models.CharField(max_length=400)
     supplier = models.CharField(max_length=120, blank=True)

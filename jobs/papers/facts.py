@@ -7,7 +7,6 @@ from django.utils.safestring import mark_safe
 
 from jobs import luminous, measure, quoting, timing
 from jobs.checklist import items_of
-from jobs.models import Shop
 from jobs.money import shown
 from jobs.options import chosen_option, report_of
 from jobs.qr import qr_svg
@@ -19,11 +18,12 @@ from parts.pairings.page import hand_heights
 from parts.paper import to_scale
 
 MONTH_DAYS = 30.4375
+MOST_PHOTOS = 40
+"""Photos that a job sheet shows, each as its small picture."""
 
 
-def common(job, address):
+def common(job, address, shop):
     """What every paper may need: shop, job, day, and the code that opens the job."""
-    shop = Shop.current()
     return {
         "shop": shop,
         "has_logo": bool(shop.logo),
@@ -85,6 +85,7 @@ def sheet(job, **_):
         "blocked": luminous.is_blocked(job),
         "cautions": luminous.CAUTIONS,
         "clearances": job.clearances.filter(taken_back=False),
+        "photos": job.photos.filter(put_away=False)[:MOST_PHOTOS],
     }
     if report is None:
         return found

@@ -17,21 +17,30 @@ class NothingToPrint(Exception):
     """The job has not come so far that this paper says anything; says what to do."""
 
 
-def paper_pdf(*, job, kind, address, quote=None):
-    """The PDF of a paper; `address` is what its code opens. Raises NothingToPrint."""
+def paper_pdf(*, job, kind, address, quote=None, shop=None):
+    """The PDF of a paper; `address` is what its code opens, `shop` one that is not saved yet. Raises NothingToPrint."""
+    shop = shop or Shop.current()
     facts = FACTS[kind](job, quote=quote)
     if kind == "template" and not facts["drawing"]:
         raise NothingToPrint("The template needs a chosen pairing whose movement has its foot holes measured.")
-    html = render_to_string(f"papers/{kind}.html", common(job, address) | facts)
-    shop = Shop.current()
-    return to_pdf(html, size=LABEL_SIZE if kind == "label" else shop.paper, pictures=_pictures(shop))
+    html = render_to_string(f"papers/{kind}.html", common(job, address, shop) | facts)
+    return to_pdf(html, size=LABEL_SIZE if kind == "label" else shop.paper, pictures=_pictures(shop, facts))
 
 
-def _pictures(shop):
-    if not shop.logo:
-        return {}
-    with shop.logo.open("rb") as file:
-        return {"logo": file.read()}
+def _pictures(shop, facts):
+    """The pictures that the paper may show, by the names that its template gives them."""
+    files = {f"photo-{photo.pk}": photo.thumbnail for photo in facts.get("photos", ())}
+    if shop.logo:
+        files["logo"] = shop.logo
+    return {name: content for name, file in files.items() if (content := _read(file))}
+
+
+def _read(file):
+    try:
+        with file.open("rb") as opened:
+            return opened.read()
+    except FileNotFoundError:
+        return b""
 
 
 @transaction.atomic

@@ -8,6 +8,8 @@ from django.views.decorators.http import require_POST
 from jobs import quoting
 from jobs.models import Order, Quote
 from jobs.money import shown
+from jobs.papers.making import keep_paper
+from jobs.photos import store_pictures
 from jobs.quote_forms import AnswerForm, LineFormSet, OrderForm, QuoteForm
 from jobs.views.job import get_job
 
@@ -75,7 +77,9 @@ def _frozen_page(request, found, form=None, status=200):
 def send(request, number, version):
     """Freeze the draft as it goes out."""
     try:
-        quoting.send(quote=_quote(number, version), by=request.user)
+        found = quoting.send(quote=_quote(number, version), by=request.user)
+        address = request.build_absolute_uri(found.job.get_absolute_url())
+        keep_paper(job=found.job, kind="quote", address=address, by=request.user, quote=found)
         messages.success(request, "The quote is sent: it stays as it is now. The job waits for the customer.")
     except (quoting.Frozen, quoting.Unpriced) as refusal:
         messages.error(request, str(refusal))
@@ -92,7 +96,7 @@ def next_version(request, number, version):
 @require_POST
 def answer(request, number, version):
     """Record the customer's answer to this version."""
-    found, form = _quote(number, version), AnswerForm(request.POST)
+    found, form = _quote(number, version), AnswerForm(request.POST, request.FILES)
     if request.POST.get("do") == "take-back":
         quoting.take_back_decision(quote=found, by=request.user)
         return redirect("jobs:quote", number, version)
@@ -110,6 +114,9 @@ def answer(request, number, version):
     except (quoting.Expired, quoting.Frozen) as refusal:
         form.add_error("although_expired" if isinstance(refusal, quoting.Expired) else None, str(refusal))
         return _frozen_page(request, found, form, 422)
+    if signature := form.cleaned_data["signature"]:
+        told = f"Signed: version {found.version}"
+        store_pictures(job=found.job, pictures=[signature], by=request.user, caption=told)
     messages.success(request, "The answer is recorded.")
     return redirect("jobs:quote", number, version)
 

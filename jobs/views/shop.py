@@ -1,16 +1,20 @@
 """The shop page: letterhead, money, texts, bench rules; orders and counts."""
 
 from django.contrib import messages
+from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_GET
 
-from jobs.models import Order, Shop
+from jobs.models import Job, Order, Shop
+from jobs.papers.making import paper_pdf
 from jobs.shop_forms import LETTERHEAD, MONEY, TEXTS, RulesForm, ShopForm
 
 
 def shop(request):
     """Letterhead, money and texts."""
     form = ShopForm(request.POST or None, request.FILES or None, instance=Shop.current())
+    if form.is_valid() and request.POST.get("do") == "preview":
+        return _preview(request, form.instance)
     if form.is_valid():
         form.save()
         messages.success(request, "The shop is saved.")
@@ -18,6 +22,17 @@ def shop(request):
     groups = [("Letterhead", (*LETTERHEAD, "new_logo")), ("Money", MONEY), ("Texts on the papers", TEXTS)]
     context = {"form": form, "groups": [(title, [form[name] for name in names]) for title, names in groups]}
     return render(request, "jobs/shop.html", context, status=422 if form.is_bound else 200)
+
+
+def _preview(request, shop):
+    """The handover note of the latest job with what is typed, not saved."""
+    job = Job.objects.select_related("customer", "case_family").first()
+    if job is None:
+        messages.error(request, "Log a watch first: the preview is the handover note of the latest job.")
+        return redirect("jobs:shop")
+    address = request.build_absolute_uri(job.get_absolute_url())
+    content = paper_pdf(job=job, kind="handover", address=address, shop=shop)
+    return HttpResponse(content, content_type="application/pdf")
 
 
 def rules(request):
@@ -32,6 +47,6 @@ def rules(request):
 @require_GET
 def orders(request):
     """Everything that is to be bought, over all jobs."""
-    found = Order.objects.filter(state__in=(Order.State.WANTED, Order.State.ORDERED))
+    found = Order.objects.filter(state__in=Order.OPEN)
     found = found.select_related("job__customer", "job__case_family").order_by("state", "expected", "pk")[:500]
     return render(request, "jobs/orders.html", {"orders": found})

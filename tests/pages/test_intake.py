@@ -30,12 +30,6 @@ def photo(name="a.jpg", size=(1600, 1200), form="JPEG", **save):
     return SimpleUploadedFile(name, out.getvalue(), content_type="image/jpeg")
 
 
-@pytest.fixture
-def files(settings, tmp_path):
-    settings.MEDIA_ROOT = tmp_path
-    return tmp_path
-
-
 def test_a_new_customer_and_a_new_family_come_with_the_watch(bench, files):
     data = typed(
         family="Harrowgate 35", serial="1234", keep="dial", **{"found-crystal": "worn", "remark-crystal": "chip"}

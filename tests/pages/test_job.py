@@ -111,3 +111,36 @@ def test_what_it_waits_for_is_said(bench, job):
 
 def test_an_unknown_number_is_not_found(bench):
     assert bench.get("/jobs/26-999/").status_code == 404
+
+
+def test_opening_an_archived_job_puts_it_back_on_the_bench(bench, job):
+    for do in ("declined", "archive", "open"):
+        bench.post(address("state", job), {"do": do})
+    job.refresh_from_db()
+    assert (job.state, job.archived) == ("open", False)
+    assert job.number in bench.get("/").text
+
+
+def test_an_open_job_is_not_archived(bench, job):
+    response = bench.post(address("state", job), {"do": "archive"}, follow=True)
+    assert "close it as finished, declined or returned before archiving it" in response.text
+    job.refresh_from_db()
+    assert not job.archived
+
+
+def test_what_is_said_twice_happens_once(bench, job):
+    for _ in range(2):
+        bench.post(address("state", job), {"waits_for": "parts"})
+    for _ in range(2):
+        bench.post(address("state", job), {"do": "returned"})
+    response = bench.post(address("state", job), {"do": "declined"}, follow=True)
+    assert "The job is closed already as returned unrepaired" in response.text
+    response = bench.post(address("state", job), {"waits_for": "me"}, follow=True)
+    assert "waits for nothing" in response.text
+    assert [event.what for event in job.events.all()] == ["Job closed", "Waits for"]
+
+
+def test_closing_a_job_stops_its_timers(bench, job, owner):
+    bench.post(reverse("jobs:time", args=[job.number, "dial"]), {"do": "start"})
+    bench.post(address("state", job), {"do": "declined"})
+    assert job.stages.get(kind="dial").work_times.get().ended is not None

@@ -178,7 +178,10 @@ def test_nothing_changes_by_following_a_link(bench, action):
     assert bench.get(f"/parts/stems/{StemFactory().pk}/{action}/").status_code == 405
 
 
-@pytest.mark.parametrize("address", ["/parts/screws/", f"/parts/stems/{10**30}/", "/parts/stems/9/", "/parts/stems/9/edit/", "/parts/stems/x/"])
+@pytest.mark.parametrize(
+    "address",
+    ["/parts/screws/", f"/parts/stems/{10**30}/", "/parts/stems/9/", "/parts/stems/9/edit/", "/parts/stems/x/"],
+)
 def test_what_is_not_there_is_not_found(bench, address):
     assert bench.get(address).status_code == 404
 

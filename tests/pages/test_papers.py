@@ -24,12 +24,6 @@ MM = 72 / 25.4
 ADDRESS = "http://127.0.0.1:8000/jobs/26-001/"
 
 
-@pytest.fixture(autouse=True)
-def files(settings, tmp_path):
-    settings.MEDIA_ROOT = tmp_path
-    return tmp_path
-
-
 @pytest.fixture
 def job(owner):
     job = JobFactory(customer__name="Ottilie Reed", keep="dial", promised=timezone.localdate() + timedelta(days=9))

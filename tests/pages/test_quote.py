@@ -1,11 +1,14 @@
 """Quote pages: drafted, edited, sent, answered."""
 
+import io
 from datetime import date
 from decimal import Decimal as D
 
 import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 from django.utils import timezone
+from PIL import Image
 
 from jobs import options, quoting
 from jobs.models import Order, Quote, QuoteLine, Shop
@@ -89,6 +92,31 @@ def test_a_sent_quote_cannot_be_changed_any_more(bench, job, quote):
     bench.post(url("quote", job), posted(page, note="sneaked in"))
     quote.refresh_from_db()
     assert (quote.state, quote.note) == ("sent", "")
+
+
+def test_the_paper_that_went_out_is_kept_as_it_went_out(bench, job, quote):
+    QuoteLine.objects.filter(price=None).update(price=D(5))
+    bench.post(url("quote-send", job))
+    kept = quote.papers.get()
+    page = bench.get(url("quote", job)).text
+    assert reverse("jobs:paper-kept", args=[job.number, kept.pk]) in page
+    before = kept.file.read()
+    Shop.objects.update(name="Another name")
+    assert b"".join(bench.get(reverse("jobs:paper-kept", args=[job.number, kept.pk])).streaming_content) == before
+
+
+def test_a_signed_paper_is_kept_with_the_jobs_photos(bench, job, quote):
+    QuoteLine.objects.filter(price=None).update(price=D(5))
+    bench.post(url("quote-send", job))
+    out = io.BytesIO()
+    Image.new("RGB", (300, 200), "white").save(out, "JPEG")
+    data = {"how": "signed", "said_by": "O. Reed", "on": str(timezone.localdate()), "do": "accept"}
+    picture = SimpleUploadedFile("signed.jpg", out.getvalue(), "image/jpeg")
+    bench.post(url("quote-answer", job), data | {"signature": picture})
+    assert job.photos.get().caption == "Signed: version 1"
+    job.refresh_from_db()
+    assert job.waits_for == "parts"
+    assert "Wait for: " in bench.get("/").text
 
 
 def test_the_customers_answer_is_recorded_against_its_version(bench, job, quote):

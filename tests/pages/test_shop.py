@@ -1,13 +1,16 @@
 """The shop page and its bench rules."""
 
+import io
+
 import pytest
 from django.urls import reverse
+from pypdf import PdfReader
 
 from jobs.models import Shop
 from parts.bench_rules import shop_rules
 from parts.models import Pairing
 from parts.pairings.answer import answer
-from tests.factories import PairingFactory
+from tests.factories import JobFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -47,6 +50,15 @@ def test_what_cannot_be_is_refused_on_its_field(bench, field, value, words):
     response = bench.post(reverse("jobs:shop"), filled(**{field: value}))
     assert response.status_code == 422
     assert words in " ".join(response.context["form"].errors[field])
+
+
+def test_the_texts_are_previewed_without_being_saved(bench):
+    assert "Log a watch first" in bench.post(reverse("jobs:shop"), filled(do="preview"), follow=True).text
+    JobFactory()
+    response = bench.post(reverse("jobs:shop"), filled(do="preview", care="Wind it gently."))
+    text = PdfReader(io.BytesIO(response.content)).pages[0].extract_text()
+    assert "Wind it gently." in text
+    assert Shop.objects.count() == 0
 
 
 def test_a_rule_of_the_shop_changes_reports_and_an_empty_field_resets_it(bench):

@@ -167,3 +167,92 @@ def test_a_finished_job_closes(bench, job, owner):
     bench.post(reverse("jobs:state", args=[job.number]), {"do": "finished"})
     job.refresh_from_db()
     assert (job.stage, job.state) == ("", "finished")
+
+
+def test_a_second_tab_does_not_put_its_old_number_over_a_new_one(bench, job):
+    url = address("measurements", job, "teardown")
+    page = {"case.back_depth": "", "case.back_depth-was": "", "case.back_depth-stood": "4.20 mm"}
+    bench.post(url, page | {"case.back_depth": "4.10"})
+    untouched = bench.post(url, page | {"dial.thickness": "0.42"})
+    assert untouched.status_code == 302
+    assert job.stages.get(kind="teardown").measured["case.back_depth"] == "4.10"
+    response = bench.post(url, page | {"case.back_depth": "4.00"})
+    assert response.status_code == 422
+    assert "Changed in another window: 4.10 mm stands there now." in response.text
+    assert 'value="4.00"' in response.text
+    bench.post(url, page | {"case.back_depth": "4.00", "case.back_depth-stood": "4.10 mm"})
+    assert job.stages.get(kind="teardown").measured["case.back_depth"] == "4.00"
+
+
+def test_an_emptied_field_takes_its_measurements_back(bench, job):
+    url = address("measurements", job, "teardown")
+    case = options.chosen_option(job).pairing.case
+    type(case).objects.filter(pk=case.pk).update(back_depth_source="declared")
+    for was, text in (("", "3.70"), ("3.70", "3.80"), ("3.80", "")):
+        bench.post(url, {"case.back_depth": text, "case.back_depth-was": was})
+    own = options.chosen_option(job).pairing.case
+    assert (own.back_depth, own.back_depth_source) == (4.20, "declared")
+    assert "case.back_depth" not in job.stages.get(kind="teardown").measured
+    event = job.events.filter(what__startswith="Measurement taken back").get()
+    assert (event.before, event.after) == ("3.80 mm, measured", "4.20 mm, maker's sheet")
+
+
+def test_the_unit_stands_behind_every_measurement(bench, job):
+    text = bench.get(address("stage", job, "teardown")).text
+    assert text.count('<span class="unit">mm</span>') >= 8
+
+
+def test_the_copy_made_for_a_job_is_told_in_its_history(bench, job):
+    other = options.chosen_option(job).pairing.case
+    PairingFactory(name="Another watch", case=other)
+    bench.post(address("measurements", job, "teardown"), {"case.back_depth": "4.10"})
+    assert job.events.get(what="Own copy made of the case").after.startswith(f"{other.name}, {job.number};")
+
+
+def test_closing_twice_closes_once(bench, job, owner):
+    finish(job, owner, "teardown")
+    bench.post(address("stage-close", job, "teardown"))
+    assert job.events.filter(what="Teardown closed").count() == 1
+
+
+def test_a_closed_stage_is_not_skipped_and_an_open_one_not_opened(bench, job, owner):
+    finish(job, owner, "teardown")
+    response = bench.post(address("stage-skip", job, "teardown"), {"reason": "late"}, follow=True)
+    assert "Teardown is done already; open it again first." in response.text
+    bench.post(address("stage-open", job, "dial"))
+    bench.post(address("stage-open", job, "intake"))
+    assert not job.events.filter(what__endswith="opened again").exists()
+
+
+def test_a_stage_of_a_watch_that_stays_closed_is_not_skipped(bench, job):
+    job.luminous = "aged"
+    job.save()
+    response = bench.post(address("stage-skip", job, "teardown"), {"reason": "later"}, follow=True)
+    assert "The luminous material is not cleared" in response.text
+    assert job.stages.get(kind="teardown").state == "ahead"
+
+
+def test_nothing_moves_in_the_stages_of_a_closed_job(bench, job, owner):
+    finish(job, owner, "teardown")
+    bench.post(reverse("jobs:state", args=[job.number]), {"do": "declined"})
+    item = items_of("holder", report_of(job), job)[0]
+    for name, kind, data in (
+        ("tick", "holder", {"item": item.key, "done": "on"}),
+        ("stage-open", "teardown", {}),
+        ("stage-skip", "holder", {"reason": "why not"}),
+    ):
+        response = bench.post(address(name, job, kind), data, follow=True)
+        assert "The job is closed; open it again first." in response.text
+    assert not job.stages.get(kind="holder").ticks.exists()
+    assert job.stages.get(kind="teardown").state == "done"
+
+
+def test_ticking_what_is_not_on_the_list_is_told(bench, job):
+    data = {"item": "nonsense", "done": "on"}
+    response = bench.post(address("tick", job, "teardown"), data, headers={"hx-request": "true"})
+    assert "This list has changed since the page was opened" in response.text
+
+
+@pytest.mark.parametrize("name", ["tick", "stage-close", "stage-skip", "stage-open", "measurements", "time", "remarks"])
+def test_who_comes_by_a_link_to_what_is_sent_is_led_to_the_stage(bench, job, name):
+    assert bench.get(address(name, job, "dial")).url == address("stage", job, "dial")

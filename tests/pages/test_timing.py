@@ -92,3 +92,74 @@ def test_the_verdict_is_told_in_words(bench, run, daily, words):
 
 def test_the_clock_tells_the_machines_time(bench):
     assert bench.get(reverse("jobs:clock")).json()["now"] == pytest.approx(timezone.now().timestamp(), abs=2)
+
+
+@pytest.mark.parametrize("plus_minus", ["nan", "-5", "inf"])
+def test_a_tap_whose_clock_says_no_number_counts_as_it_arrived(bench, run, plus_minus):
+    bench.post(address("tap", run), {"at": timezone.now().timestamp(), "plus_minus": plus_minus})
+    assert Reading.objects.get().plus_minus_s == 0.5
+
+
+@pytest.mark.parametrize(
+    ("data", "words"),
+    [
+        ({"offset_s": "90000"}, "90000 s cannot be: it must be from -43200 to 43200 s"),
+        ({"offset_s": "nan"}, "not read as a number"),
+        ({"offset_s": "1", "at": "1900-01-01T00:00"}, "more than 400 days back"),
+    ],
+)
+def test_a_slip_in_a_typed_reading_is_told_with_its_limit(bench, run, data, words):
+    response = bench.post(address("type-in", run), data)
+    assert response.status_code == 422
+    assert words in response.text.replace("&#x27;", "'")
+    assert Reading.objects.count() == 0
+
+
+def test_a_comma_is_as_good_as_a_point(bench, run):
+    bench.post(address("type-in", run), {"offset_s": "-0,4"})
+    assert Reading.objects.get().offset_s == -0.4
+
+
+def test_a_run_as_found_is_held_to_no_limits_of_the_new_movement(bench, run):
+    TimingRun.objects.update(as_found=True)
+    for day in range(3):
+        timing.add_reading(run=run, at=timezone.now() - timedelta(days=3 - day), offset_s=20.0 * day, how="typed")
+    text = bench.get(address("run", run)).text
+    assert "held to no limits" in text
+    assert "movement's limits" not in text
+    assert "at the wrist" not in text
+
+
+def test_a_clock_that_is_not_well_known_widens_the_rate(run):
+    start = timezone.now() - timedelta(days=2)
+    for day in range(2):
+        timing.add_reading(run=run, at=start + timedelta(days=day), offset_s=0.0, how="tap")
+    sure = timing.outcome(TimingRun.objects.get()).fit.half_width
+    run.readings.update(plus_minus_s=0.5)
+    assert timing.outcome(TimingRun.objects.get()).fit.half_width > 1.5 * sure
+
+
+def test_what_is_noted_is_changed_later_with_a_trail(bench, run):
+    bench.post(address("run-change", run), {"bench_temperature": "20,5", "cell_voltage": "1.55"})
+    run.refresh_from_db()
+    assert (run.bench_temperature, run.cell_voltage) == (20.5, 1.55)
+    event = run.job.events.get(what__endswith="Cell voltage")
+    assert (event.before, event.after) == ("nothing", "1.55")
+
+
+def test_a_run_put_away_counts_no_more_and_comes_back(bench, run):
+    for day in range(4):
+        timing.add_reading(run=run, at=timezone.now() - timedelta(days=4 - day), offset_s=0.1 * day, how="tap")
+    assert timing.last_verdict(run.job).word == "within"
+    bench.post(address("run-put-away", run))
+    assert timing.last_verdict(run.job) is None
+    bench.post(address("run-put-away", run), {"do": "bring-back"})
+    assert timing.last_verdict(run.job).word == "within"
+    assert [event.what for event in run.job.events.all()[:2]] == ["Timing run brought back", "Timing run put away"]
+
+
+def test_leaving_a_reading_out_is_in_the_history(bench, run):
+    timing.add_reading(run=run, at=timezone.now(), offset_s=1.5, how="typed")
+    bench.post(address("reading-take-back", run, Reading.objects.get().pk))
+    assert run.job.events.first().what == "Reading left out"
+    assert run.job.events.first().after.startswith("+1.50 s")
