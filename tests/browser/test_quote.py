@@ -1,0 +1,58 @@
+"""A quote in a real browser: drafted, priced, sent, accepted; and the shop's pages."""
+
+import pytest
+from playwright.sync_api import expect
+
+from jobs import options
+from jobs.models import Quote
+from tests.browser.faults import assert_no_serious_faults
+from tests.factories import JobFactory, PairingFactory
+
+
+@pytest.fixture
+def job(live_server, owner):
+    job = JobFactory(customer__name="Ottilie Reed")
+    options.choose(option=options.add_option(job=job, pairing=PairingFactory(name="Grey"), by=owner), by=owner)
+    return job
+
+
+def whole(page):
+    assert_no_serious_faults(page)
+    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth"), page.url
+    for button in page.get_by_role("button").all():
+        if button.is_visible():
+            assert button.bounding_box()["height"] >= 44, button.inner_text()
+
+
+def test_a_quote_from_draft_to_acceptance(page, job):
+    page.goto(f"/jobs/{job.number}/")
+    page.get_by_role("button", name="Draft a quote").click()
+    expect(page.get_by_role("heading", level=1)).to_contain_text("version 1")
+    whole(page)
+    page.get_by_role("button", name="Send: freeze it").click()
+    expect(page.get_by_role("status").first).to_contain_text("No price yet")
+    for price in page.get_by_label("Price", exact=True).all()[:-1]:
+        if not price.input_value():
+            price.fill("12.50")
+    page.get_by_role("button", name="Save the quote").click()
+    expect(page.get_by_role("status").first).to_contain_text("The quote is saved.")
+    page.get_by_role("button", name="Send: freeze it").click()
+    expect(page.get_by_role("status").first).to_contain_text("it stays as it is now")
+    whole(page)
+    page.get_by_label("Said", exact=True).select_option("phone")
+    page.get_by_role("button", name="Accepted").click()
+    expect(page.get_by_role("heading", level=1)).to_contain_text("accepted")
+    whole(page)
+    assert Quote.objects.get().decided_by == "Ottilie Reed"
+
+
+def test_the_shops_pages_are_whole(page, job):
+    for address in (
+        "/shop/",
+        "/shop/rules/",
+        "/orders/",
+        f"/jobs/{job.number}/orders/add/",
+        f"/jobs/{job.number}/papers/",
+    ):
+        page.goto(address)
+        whole(page)
