@@ -6,7 +6,7 @@ from django.db.models import Count, Exists, F, OuterRef, Q, Subquery
 from django.urls import reverse
 from django.utils import timezone
 
-from jobs.models import Customer, GoAhead, Job, LuminousClearance, Option, Order, Photo, Quote, Stage
+from jobs.models import Customer, GoAhead, Job, LuminousClearance, Option, Order, Photo, Quote, Stage, WorkTime
 from parts.kinds import KINDS
 
 SHOWN = 25
@@ -46,6 +46,7 @@ def _ready(jobs):
         jobs.select_related("customer", "case_family")
         .annotate(
             parts_due=Subquery(_parts_due().values("text")[:1]),
+            timer_runs=Exists(WorkTime.objects.filter(stage__job=OuterRef("pk"), ended=None, taken_back=False)),
             thumbnail=Subquery(photos.values("pk")[:1]),
             is_cleared=Exists(LuminousClearance.objects.filter(job=OuterRef("pk"), taken_back=False)),
             has_option=Exists(Option.objects.filter(job=OuterRef("pk"), chosen=True)),
@@ -86,20 +87,19 @@ def search(words):
     words = words.replace("\0", " ").split()[:8]
     if not words:
         return []
-    jobs = Job.objects.select_related("customer", "case_family")
     groups = [
         (
             "Jobs",
             [
-                Hit(f"{job.number} {job.title}, {job.customer}", job.get_absolute_url())
-                for job in _holding(jobs, _JOB_FIELDS, words)
+                Hit(f"{job.number} {job.title}, {job.customer}{_closed(job)}", job.get_absolute_url())
+                for job in jobs_like(words=" ".join(words))[:_HITS]
             ],
         ),
         (
             "Customers",
             [
                 Hit(str(one), one.get_absolute_url())
-                for one in _holding(Customer.objects.all(), ("name", "email", "phone"), words)
+                for one in holding(Customer.objects.all(), CUSTOMER_FIELDS, words)[:_HITS]
             ],
         ),
     ]
@@ -107,25 +107,44 @@ def search(words):
     return [(word, hits) for word, hits in groups if hits]
 
 
+def _closed(job):
+    """What a search tells of a job that is no longer on the bench."""
+    state = "" if job.state == Job.State.OPEN else f", {job.get_state_display()}"
+    return f"{state}, archived" if job.archived else state
+
+
 def _parts_holding(kind, words):
     records, fields = kind.model.objects.filter(archived=False), ("name",)
     if kind.has_family:
         records, fields = records.select_related("family"), ("name", "family__name")
     return [
-        Hit(str(one), reverse("parts:detail", args=[kind.slug, one.pk])) for one in _holding(records, fields, words)
+        Hit(str(one), reverse("parts:detail", args=[kind.slug, one.pk]))
+        for one in holding(records, fields, words)[:_HITS]
     ]
 
 
+CUSTOMER_FIELDS = ("name", "email", "phone")
 _JOB_FIELDS = ("number", "customer__name", "case_family__name", "watch", "serial", "wish")
 
 
-def _holding(records, fields, words):
+def holding(records, fields, words):
+    """The records of which each word is somewhere in the fields."""
     for word in words:
         anywhere = Q()
         for field in fields:
             anywhere |= Q(**{f"{field}__icontains": word})
         records = records.filter(anywhere)
-    return records[:_HITS]
+    return records
+
+
+def jobs_like(*, words="", state=""):
+    """Jobs of every state, newest first; `state` is one of theirs or "archived", `words` as in the search."""
+    found = Job.objects.select_related("customer", "case_family").order_by("-pk")
+    if state == "archived":
+        found = found.filter(archived=True)
+    elif state:
+        found = found.filter(archived=False, state=state)
+    return holding(found, _JOB_FIELDS, words.replace("\0", " ").split()[:8])
 
 
 def today():

@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from django.db import transaction
 
 from jobs.history import record
+from jobs.models import Event
 from jobs.options import keep_report, options_of
 from parts import library
-from parts.dimension import format_dimension, read_dimension
+from parts.dimension import UNIT_WORDS, format_dimension, read_dimension
 from parts.fields import Source
 from parts.fit.records import describe
 from parts.kinds import KINDS
@@ -52,6 +53,15 @@ class Asked:
     taken: str
 
     @property
+    def unit(self):
+        return UNIT_WORDS[self.dimension.input.unit]
+
+    @property
+    def picked(self):
+        """The source that the row begins with: that of what was taken in this stage, otherwise measured."""
+        return next((one.value for one in Source if self.taken and one.label == self.source), Source.MEASURED)
+
+    @property
     def phrase(self):
         """The dimension in words, with its part."""
         return describe(self.path).phrase
@@ -68,6 +78,50 @@ def asked_in(stage, pairing):
     return found
 
 
+class Overtaken(ValueError):
+    """The record was changed in another window after the page was opened."""
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """What was typed into one row: `was` and `stood` are the row's text and the record's value as the page had them."""
+
+    path: str
+    text: str
+    source: str
+    was: str
+    stood: str | None
+
+
+def typed(stage, pairing, data):
+    """The rows of a sent page that were changed in it."""
+    found = []
+    for asked in asked_in(stage, pairing):
+        path = asked.path
+        text, was = data.get(path, "").strip(), data.get(f"{path}-was", asked.taken)
+        source = data.get(f"{path}-source", asked.picked)
+        source = source if source in Source.values else Source.MEASURED
+        again = text == was and source == data.get(f"{path}-source-was", asked.picked)
+        if not again and (text or was):
+            found.append(Entry(path, text, source, was, data.get(f"{path}-stood")))
+    return found
+
+
+def store(*, stage, pairing, entry, by):
+    """Store a row, or take its measurement back where it was emptied; as `write_back`, and raises Overtaken."""
+    holder, dimension = _place(pairing, entry.path)
+    if entry.stood not in (None, dimension.shown(holder)):
+        raise Overtaken(
+            f"Changed in another window: {dimension.shown(holder) or 'not measured'} stands there now. "
+            "Store again to put yours in its place."
+        )
+    if entry.text:
+        return write_back(
+            stage=stage, pairing=pairing, path=entry.path, text=entry.text, by=by, source=Source(entry.source)
+        )
+    return take_back(stage=stage, pairing=pairing, path=entry.path, by=by)
+
+
 @transaction.atomic
 def write_back(*, stage, pairing, path, text, by, source=Source.MEASURED):
     """Store a measurement and keep every option's report anew; returns what changed in the chosen one.
@@ -77,26 +131,63 @@ def write_back(*, stage, pairing, path, text, by, source=Source.MEASURED):
     place = _place(pairing, path)
     if place is None:
         raise KeyError(path)
-    holder, dimension = place
-    reading = read_dimension(text, unit=dimension.input.unit)
+    reading = read_dimension(text, unit=place[1].input.unit)
     if reading is None:
         return []
-    holder = _own(stage.job, pairing, path, holder)
-    before = dimension.shown(holder) or "not measured"
-    dimension.put(holder, reading.value, reading.plus_minus, source)
+    told = format_dimension(*reading, unit=place[1].input.unit)
+    return _put(stage, pairing, path, reading, source, by, what="Measured", measured=stage.measured | {path: told})
+
+
+@transaction.atomic
+def take_back(*, stage, pairing, path, by):
+    """Take back what was measured in the stage: what stood there before it stands there again, with its source."""
+    dimension = _place(pairing, path)[1]
+    shown, _, word = _stood_before(stage, path, dimension).rpartition(", ")
+    reading = read_dimension(shown, unit=dimension.input.unit) or (None, 0.0)
+    source = next((one for one in Source if one.label == word), Source.MEASURED)
+    left = {key: text for key, text in stage.measured.items() if key != path}
+    return _put(stage, pairing, path, reading, source, by, what="Measurement taken back", measured=left)
+
+
+def _stood_before(stage, path, dimension):
+    """What the history says stood there before the stage's measurements that are not taken back."""
+    taken, back = (_what(what, path, dimension) for what in ("Measured", "Measurement taken back"))
+    stood = ""
+    for event in Event.objects.filter(job=stage.job, stage=stage.kind, what__in=(taken, back)):
+        if event.what == back:
+            break
+        stood = event.before
+    return stood
+
+
+def _put(stage, pairing, path, reading, source, by, *, what, measured):
+    holder, dimension = _place(pairing, path)
+    holder = _own(stage, pairing, path, holder, by)
+    before = _told(holder, dimension)
+    dimension.put(holder, *reading, source)
     dimension.check(holder)
     holder.save()
-    told = format_dimension(*reading, unit=dimension.input.unit)
-    stage.measured = stage.measured | {path: told}
+    stage.measured = measured
     stage.save(update_fields=["measured"])
-    what = f"Measured: {path.split('.')[0]} {dimension.input.label}"
-    record(job=stage.job, by=by, what=what, stage=stage.kind, before=before, after=dimension.shown(holder))
+    what = _what(what, path, dimension)
+    record(job=stage.job, by=by, what=what, stage=stage.kind, before=before, after=_told(holder, dimension))
     changes = [
         (option, keep_report(option=option, why=what))
         for option in options_of(stage.job)
         if path.split(".")[0] in option.pairing.chosen
     ]
     return next((changed for option, changed in changes if option.pairing.pk == pairing.pk), [])
+
+
+def _what(what, path, dimension):
+    """The words of the history; a hand is named, or what is taken back would be another hand's."""
+    place = " ".join(path.split(".")[:-1])
+    return f"{what}: {place} {dimension.input.label}"
+
+
+def _told(holder, dimension):
+    shown = dimension.shown(holder)
+    return f"{shown}, {dimension.source(holder)}" if shown else "not measured"
 
 
 def _place(pairing, path):
@@ -111,9 +202,9 @@ def _place(pairing, path):
     return part, next(one for one in part.dimensions.values() if one.path == path)
 
 
-def _own(job, pairing, path, holder):
+def _own(stage, pairing, path, holder, by):
     """The record to write to: the part itself, or a copy for this job where other pairings use it as well."""
-    name = path.split(".")[0]
+    name, job = path.split(".")[0], stage.job
     part = getattr(pairing, name)
     if not part.pairings.exclude(job_option__job=job).exists():
         return holder
@@ -127,4 +218,6 @@ def _own(job, pairing, path, holder):
         setattr(user, name, copy)
         user.save()
     setattr(pairing, name, copy)
+    told = f"{copy.name}; {original} stays as it is, since other watches use it"
+    record(job=job, by=by, what=f"Own copy made of the {name}", stage=stage.kind, after=told)
     return _place(pairing, path)[0]

@@ -13,6 +13,9 @@ ORDER = tuple(Stage.Kind.values)
 SKIPPABLE = ("teardown", "holder", "dial", "hands", "stem", "timing")
 
 
+_UNCLEARED = "The luminous material is not cleared; the watch stays closed."
+
+
 class Held(Exception):
     """A stage cannot be closed; `reasons` says why, each with what to do."""
 
@@ -30,14 +33,14 @@ def set_out(job):
 
 def what_holds(stage, report):
     """Why the stage cannot be closed now, each reason with what to do; empty where it can."""
-    job, reasons = stage.job, []
-    if job.state != Job.State.OPEN:
-        reasons.append("The job is closed; open it again first.")
+    job, reasons = stage.job, closed_job(stage.job)
+    if stage.state == Stage.State.SKIPPED:
+        reasons.append(f"{str(stage).capitalize()} is skipped; open it again first.")
     earlier = job.stages.filter(state=Stage.State.AHEAD, kind__in=ORDER[: ORDER.index(stage.kind)])
     if first := min(earlier, key=lambda one: ORDER.index(one.kind), default=None):
         reasons.append(f"Close or skip {first} first.")
     if luminous.is_blocked(job):
-        reasons.append("The luminous material is not cleared; the watch stays closed.")
+        reasons.append(_UNCLEARED)
     if stage.kind == "teardown" and not may_start(job):
         reasons.append("No quote is accepted and no go-ahead of the customer recorded.")
     if stage.kind in _REPORT_STAGES and report is None:
@@ -47,6 +50,11 @@ def what_holds(stage, report):
     if left:
         reasons.append(f"{len(left)} required item{'s are' if len(left) > 1 else ' is'} not ticked.")
     return reasons + _OWN_GATES.get(stage.kind, lambda *_: [])(stage, report)
+
+
+def closed_job(job):
+    """Why nothing is done in the stages of a closed job; empty for an open one."""
+    return [] if job.state == Job.State.OPEN else ["The job is closed; open it again first."]
 
 
 def may_start(job):
@@ -83,8 +91,13 @@ _OWN_GATES = {"stem": _stem_gate, "timing": _timing_gate}
 
 @transaction.atomic
 def close(*, stage, report, by):
-    """Close the stage, stop its timers, move the job on. Raises Held where something is still open."""
+    """Close the stage, stop its timers, move the job on. Raises Held where something is still open.
+
+    A stage that is closed already stays as it is, so that closing twice closes once.
+    """
     stage = _locked(stage)
+    if stage.state == Stage.State.DONE:
+        return
     if reasons := what_holds(stage, report):
         raise Held(reasons)
     _move(stage, Stage.State.DONE, by, what=f"{str(stage).capitalize()} closed")
@@ -92,18 +105,37 @@ def close(*, stage, report, by):
 
 @transaction.atomic
 def skip(*, stage, reason, by):
-    """Leave the stage out, with the reason. Raises Held for a stage that every job needs."""
+    """Leave the stage out, with the reason.
+
+    Raises Held for a stage that every job needs, one that is closed, and while the watch must stay closed.
+    """
     stage = _locked(stage)
     if stage.kind not in SKIPPABLE:
         raise Held([f"Every job has {stage}; it cannot be skipped."])
+    reasons = closed_job(stage.job)
+    if stage.state == Stage.State.DONE:
+        reasons.append(f"{str(stage).capitalize()} is done already; open it again first.")
+    if luminous.is_blocked(stage.job):
+        reasons.append(_UNCLEARED)
+    if reasons:
+        raise Held(reasons)
+    if (stage.state, stage.reason) == (Stage.State.SKIPPED, reason):
+        return
     stage.reason = reason
     _move(stage, Stage.State.SKIPPED, by, what=f"{str(stage).capitalize()} skipped", told=reason)
 
 
 @transaction.atomic
 def open_again(*, stage, by):
-    """Undo a closing or a skipping; everything in the stage is as it was."""
-    _move(_locked(stage), Stage.State.AHEAD, by, what=f"{str(stage).capitalize()} opened again")
+    """Undo a closing or a skipping; everything in the stage is as it was. Raises Held where that cannot be."""
+    stage = _locked(stage)
+    if stage.kind == Stage.Kind.INTAKE:
+        raise Held(["Intake was done when the watch was logged; change what was agreed on the job's page."])
+    if reasons := closed_job(stage.job):
+        raise Held(reasons)
+    if stage.state == Stage.State.AHEAD:
+        return
+    _move(stage, Stage.State.AHEAD, by, what=f"{str(stage).capitalize()} opened again")
 
 
 def _locked(stage):
@@ -123,6 +155,15 @@ def _move(stage, state, by, *, what, told=""):
     ahead = [one.kind for one in stage.job.stages.all() if one.state == Stage.State.AHEAD]
     stage.job.stage = min(ahead, key=ORDER.index, default="")
     stage.job.save(update_fields=["stage", "updated"])
+
+
+def holds_ticks(stage, item):
+    """Why nothing is ticked there, with what to do; empty where it can be."""
+    if reasons := closed_job(stage.job):
+        return reasons[0]
+    if stage.state != Stage.State.AHEAD:
+        return f"{str(stage).capitalize()} is {stage.get_state_display()}; open it again to change its ticks."
+    return "" if item else "This list has changed since the page was opened; look at it again."
 
 
 @transaction.atomic

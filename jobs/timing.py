@@ -1,13 +1,14 @@
 """Timing runs: readings taken, and what they say of the watch's rate."""
 
 from dataclasses import dataclass
+from math import hypot, sqrt
 
 from django.db import transaction
 
 from jobs.history import record
 from jobs.models import Reading, TimingRun
 from jobs.options import chosen_option
-from jobs.rate import Fit, RateVerdict, at_wrist, fit_rate, judge_rate
+from jobs.rate import READING_S, Fit, RateVerdict, at_wrist, fit_rate, judge_rate
 
 WRIST_C = 30.0
 """Temperature of a watch on the wrist, °C; common practice, no source."""
@@ -15,12 +16,16 @@ WRIST_C = 30.0
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What a run says: its readings as (s since the first, offset in s), line, verdict and the rate at the wrist."""
+    """What a run says: its readings as (s since the first, offset in s), line, verdict and the rate at the wrist.
+
+    `reading_s` is the standard uncertainty taken for a reading, s: that of reading, and of the worst clock among them.
+    """
 
     points: list
     fit: Fit | None
     verdict: RateVerdict | None
     at_wrist: float | None
+    reading_s: float = READING_S
 
 
 @transaction.atomic
@@ -36,27 +41,50 @@ def add_reading(*, run, at, offset_s, how, plus_minus_s=0.0):
     return Reading.objects.create(run=run, at=at, offset_s=offset_s, how=how, plus_minus_s=plus_minus_s)
 
 
-def take_back(*, reading, taken_back=True):
+@transaction.atomic
+def take_back(*, reading, by, taken_back=True):
     """Leave a reading out, or count it again."""
+    if reading.taken_back == taken_back:
+        return
     reading.taken_back = taken_back
     reading.save(update_fields=["taken_back"])
+    what = "Reading left out" if taken_back else "Reading counted again"
+    record(job=reading.run.job, by=by, what=what, stage="timing", after=reading)
+
+
+@transaction.atomic
+def put_away(*, run, away, by):
+    """Put a run away, so that it counts no more for the verdict, or bring it back."""
+    if run.put_away == away:
+        return
+    run.put_away = away
+    run.save(update_fields=["put_away"])
+    what = "Timing run put away" if away else "Timing run brought back"
+    record(job=run.job, by=by, what=what, stage="timing", after=run)
 
 
 def outcome(run, *, low=None, high=None, coefficient=None, turnover=None):
-    """What the run's readings say, against rate limits in s/day."""
+    """What the run's readings say, against rate limits in s/day.
+
+    A run of the watch as found is that of the old movement: the chosen movement's limits and crystal are not its own.
+    """
     readings = [one for one in run.readings.all() if not one.taken_back]
     if not readings:
         return Outcome([], None, None, None)
+    if run.as_found:
+        low = high = None
     start = readings[0].at
     points = [((one.at - start).total_seconds(), one.offset_s) for one in readings]
-    fit = fit_rate(points)
+    reading_s = hypot(READING_S, max(one.plus_minus_s for one in readings) / sqrt(3))
+    fit = fit_rate(points, reading_s)
     if fit is None:
-        return Outcome(points, None, None, None)
+        return Outcome(points, None, None, None, reading_s)
     crystal = {
         name: value for name, value in (("coefficient", coefficient), ("turnover", turnover)) if value is not None
     }
-    wrist = None if run.bench_temperature is None else at_wrist(fit.rate, run.bench_temperature, WRIST_C, **crystal)
-    return Outcome(points, fit, judge_rate(fit, low, high, points[-1][0]), wrist)
+    carried = run.bench_temperature is not None and not run.as_found
+    wrist = at_wrist(fit.rate, run.bench_temperature, WRIST_C, **crystal) if carried else None
+    return Outcome(points, fit, judge_rate(fit, low, high, points[-1][0]), wrist, reading_s)
 
 
 def limits_of(job):

@@ -5,6 +5,7 @@ from django.db import models
 from django.db.models import Q
 from django.urls import reverse
 
+from jobs.models.stage import Stage
 from parts.models import CaseFamily, Pairing
 
 
@@ -84,6 +85,11 @@ class Job(models.Model):
 
     def get_absolute_url(self):
         return reverse("jobs:job", args=[self.number])
+
+    @property
+    def stage_word(self):
+        """The stage that comes next, as a person says it; empty once all are done."""
+        return Stage.Kind(self.stage).label if self.stage else ""
 
     @property
     def title(self):

@@ -1,10 +1,14 @@
 """The bench: the home page, and the one search."""
 
+from django.core.paginator import Paginator
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_GET
 
 from jobs import bench
 from jobs.models import Job, Stage
+
+MOST = 500
+"""Jobs of one group at most on its own page; more are found under all jobs."""
 
 
 @require_GET
@@ -13,7 +17,7 @@ def home(request):
     stage = request.GET.get("stage", "") if request.GET.get("stage") in Stage.Kind.values else ""
     only = request.GET.get("only", "") if request.GET.get("only") in Job.WaitsFor.values else ""
     late = request.GET.get("late") == "on"
-    groups = bench.groups(stage=stage, late=late, only=only, limit=500 if only else bench.SHOWN)
+    groups = bench.groups(stage=stage, late=late, only=only, limit=MOST if only else bench.SHOWN)
     lines = [(group, [(job, bench.next_action(job)) for job in group.jobs]) for group in groups]
     context = {"lines": lines, "stage": stage, "late": late, "only": only, "stages": Stage.Kind.choices[1:]}
     template = "jobs/_bench_groups.html" if request.htmx else "jobs/bench.html"
@@ -29,3 +33,13 @@ def search(request):
         return redirect(job)
     template = "jobs/_hits.html" if request.htmx else "jobs/search.html"
     return render(request, template, {"words": words, "hits": hits})
+
+
+@require_GET
+def all_jobs(request):
+    """Every job there is, open, closed or archived, newest first."""
+    states = [*Job.State.choices, ("archived", "archived")]
+    words = request.GET.get("q", "").strip()[:200]
+    state = request.GET.get("state", "") if request.GET.get("state") in dict(states) else ""
+    page = Paginator(bench.jobs_like(words=words, state=state), 50).get_page(request.GET.get("page"))
+    return render(request, "jobs/jobs.html", {"page": page, "words": words, "state": state, "states": states})

@@ -4,9 +4,12 @@ from django import forms
 from django.contrib import messages
 from django.core.paginator import Paginator
 from django.shortcuts import get_object_or_404, redirect, render
-from django.views.decorators.http import require_GET, require_POST
+from django.views.decorators.http import require_GET
 
+from jobs.bench import CUSTOMER_FIELDS, holding
 from jobs.models import Customer
+from jobs.views.posted import posted
+from parts.seen import SEEN, overtaken, stamp
 
 
 class CustomerForm(forms.ModelForm):
@@ -18,11 +21,11 @@ class CustomerForm(forms.ModelForm):
 
 @require_GET
 def customers(request):
-    """All customers, by name."""
-    words = request.GET.get("q", "").replace("\0", "").strip()
-    found = Customer.objects.filter(archived=request.GET.get("put-away") == "on", name__icontains=words)
+    """All customers, by name; found by name, phone or e-mail."""
+    words, away = request.GET.get("q", "").replace("\0", "").strip()[:200], request.GET.get("put-away") == "on"
+    found = holding(Customer.objects.filter(archived=away), CUSTOMER_FIELDS, words.split()[:8])
     page = Paginator(found.order_by("name", "pk"), 50).get_page(request.GET.get("page"))
-    return render(request, "jobs/customers.html", {"page": page, "words": words})
+    return render(request, "jobs/customers.html", {"page": page, "words": words, "away": away})
 
 
 @require_GET
@@ -37,15 +40,19 @@ def edit(request, pk):
     """Change a customer's particulars."""
     found = get_object_or_404(Customer, pk=pk)
     form = CustomerForm(request.POST or None, instance=found)
+    seen = request.POST.get(SEEN, stamp(found))
+    if form.is_valid() and (older := overtaken(found, request.POST)):
+        form.add_error(None, older)
+        seen = stamp(found)
     if form.is_valid():
         form.save()
         messages.success(request, "The customer is changed.")
         return redirect(found)
-    context = {"form": form, "heading": "Change a customer", "back": found.get_absolute_url()}
+    context = {"form": form, "heading": "Change a customer", "back": found.get_absolute_url(), "seen": seen}
     return render(request, "jobs/customer_form.html", context, status=422 if form.is_bound else 200)
 
 
-@require_POST
+@posted
 def put_away(request, pk):
     """Put a customer away, or bring them back; their jobs stay."""
     found = get_object_or_404(Customer, pk=pk)

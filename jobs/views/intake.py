@@ -4,12 +4,13 @@ from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.safestring import mark_safe
-from django.views.decorators.http import require_GET, require_POST
+from django.views.decorators.http import require_GET
 
 from jobs import intake, photos
 from jobs.intake_form import PHOTO_TYPES, IntakeForm, picked
 from jobs.qr import qr_svg
 from jobs.views.job import get_job
+from jobs.views.posted import posted
 
 
 def log(request):
@@ -35,14 +36,14 @@ def log(request):
     return render(request, "jobs/log.html", context, status=422 if form.is_bound else 200)
 
 
-@require_POST
+@posted
 def draft(request):
     """Keep what is typed so far."""
     intake.keep_draft(user=request.user, data=_typed(request))
     return HttpResponse(status=204)
 
 
-@require_POST
+@posted
 def drop_draft(request):
     """Begin the intake page again, empty."""
     request.user.intake_draft.delete()

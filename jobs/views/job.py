@@ -2,13 +2,13 @@
 
 from django.contrib import messages
 from django.shortcuts import get_object_or_404, redirect, render
-from django.views.decorators.http import require_POST
 
 from jobs import jobstate, luminous, options
 from jobs.forms import ClearanceForm, GoAheadForm, JobForm, OptionForm
 from jobs.history import record
 from jobs.models import GoAhead, Job, LuminousClearance
 from jobs.overview import job_context
+from jobs.views.posted import posted
 
 
 def get_job(number):
@@ -64,7 +64,7 @@ def clear_luminous(request, number):
     return render(request, "jobs/job_form.html", context, status=422 if form.is_bound else 200)
 
 
-@require_POST
+@posted
 def take_back(request, number, what, pk):
     """Take back a go-ahead or a clearance; it stays in the history."""
     found = get_job(number)
@@ -78,7 +78,7 @@ def take_back(request, number, what, pk):
     return redirect(found)
 
 
-@require_POST
+@posted
 def change_state(request, number):
     """Close the job, open it again, archive it, or say what it waits for."""
     found, do = get_job(number), request.POST.get("do", "")
@@ -96,7 +96,7 @@ def change_state(request, number):
     return redirect(found)
 
 
-@require_POST
+@posted
 def add_option(request, number):
     """Weigh a kept pairing in this job."""
     found = get_job(number)
@@ -109,7 +109,7 @@ def add_option(request, number):
     return redirect(found)
 
 
-@require_POST
+@posted
 def change_option(request, number, pk):
     """Choose an option, drop it, or weigh it again."""
     found = get_job(number)

@@ -3,16 +3,17 @@
 from django.contrib import messages
 from django.http import FileResponse, Http404
 from django.shortcuts import get_object_or_404, redirect
-from django.views.decorators.http import require_GET, require_POST
+from django.views.decorators.http import require_GET
 
 from jobs import photos
 from jobs.models import Photo, Stage
 from jobs.views.job import get_job
+from jobs.views.posted import posted
 
 MOST_AT_ONCE = 40
 
 
-@require_POST
+@posted
 def add(request, number):
     """Store photos from the tablet's camera or a folder, several at once."""
     found = get_job(number)
@@ -42,7 +43,7 @@ def show(request, number, pk, small=False):
     return FileResponse(file, content_type="image/jpeg", filename=f"{number}-photo-{pk}.jpg", headers=headers)
 
 
-@require_POST
+@posted
 def put_away(request, number, pk):
     """Put a photo away, or bring it back."""
     photo = get_object_or_404(Photo.objects.select_related("job"), job__number=number, pk=pk)

@@ -3,7 +3,6 @@
 from django.contrib import messages
 from django.core.exceptions import ValidationError
 from django.shortcuts import get_object_or_404, redirect, render
-from django.views.decorators.http import require_POST
 
 from jobs import measure, stages, worktime
 from jobs.checklist import items_of
@@ -11,6 +10,7 @@ from jobs.forms import MinutesForm, RemarksForm, SkipForm
 from jobs.models import Stage, WorkTime
 from jobs.options import chosen_option, report_of
 from jobs.overview import stage_context
+from jobs.views.posted import posted
 from parts.dimension import DimensionError
 from parts.fields import Source
 
@@ -34,19 +34,24 @@ def _page(request, found, *, status=200, **forms):
     return render(request, template, context | {"skippable": found.kind in stages.SKIPPABLE} | forms, status=status)
 
 
-@require_POST
+@posted
 def tick(request, number, kind):
     """Tick an item of the checklist, or take the tick back."""
     found = _stage(number, kind)
     report = report_of(chosen_option(found.job))
     items = {item.key: item for item in items_of(kind, report, found.job)}
     item = items.get(request.POST.get("item", ""))
-    if item and found.state == Stage.State.AHEAD:
+    told = stages.holds_ticks(found, item)
+    if not told:
         stages.tick(stage=found, item=item, done=request.POST.get("done") == "on", by=request.user)
-    return _page(request, found) if request.htmx else redirect("jobs:stage", number, kind)
+    if request.htmx:
+        return _page(request, found, told=told)
+    if told:
+        messages.error(request, told)
+    return redirect("jobs:stage", number, kind)
 
 
-@require_POST
+@posted
 def close(request, number, kind):
     """Close the stage, or say what holds it."""
     found = _stage(number, kind)
@@ -60,7 +65,7 @@ def close(request, number, kind):
     return redirect("jobs:job", number)
 
 
-@require_POST
+@posted
 def skip(request, number, kind):
     """Skip the stage, with a reason."""
     found, form = _stage(number, kind), SkipForm(request.POST)
@@ -70,36 +75,34 @@ def skip(request, number, kind):
         stages.skip(stage=found, reason=form.cleaned_data["reason"], by=request.user)
     except stages.Held as held:
         messages.error(request, str(held))
+        return redirect("jobs:stage", number, kind)
+    messages.success(request, f"{str(found).capitalize()} is skipped. It can be opened again on its page.")
     return redirect("jobs:job", number)
 
 
-@require_POST
+@posted
 def open_again(request, number, kind):
     """Undo the closing or skipping of the stage."""
-    stages.open_again(stage=_stage(number, kind), by=request.user)
+    try:
+        stages.open_again(stage=_stage(number, kind), by=request.user)
+    except stages.Held as held:
+        messages.error(request, str(held))
     return redirect("jobs:stage", number, kind)
 
 
-@require_POST
+@posted
 def measurements(request, number, kind):
     """Write back what was measured, each number on its own: a wrong one does not hold the others."""
     found = _stage(number, kind)
     option = chosen_option(found.job)
     faults, changed = {}, []
-    for path in measure.OF_STAGE.get(kind, ()) if option else ():
-        text = request.POST.get(path, "").strip()
-        if not text or text == found.measured.get(path):
-            continue
-        source = request.POST.get(f"{path}-source", Source.MEASURED)
-        source = source if source in Source.values else Source.MEASURED
+    for entry in measure.typed(found, option.pairing, request.POST) if option else ():
         try:
-            changed += measure.write_back(
-                stage=found, pairing=option.pairing, path=path, text=text, by=request.user, source=source
-            )
-        except DimensionError as error:
-            faults[path] = (text, str(error))
+            changed += measure.store(stage=found, pairing=option.pairing, entry=entry, by=request.user)
+        except (DimensionError, measure.Overtaken) as error:
+            faults[entry.path] = (entry, str(error))
         except ValidationError as error:
-            faults[path] = (text, error.messages[0])
+            faults[entry.path] = (entry, error.messages[0])
     for title, before, after in changed:
         messages.warning(request, f"{title}: was {before or 'not there'}, is {after or 'gone'} now.")
     if faults:
@@ -108,7 +111,7 @@ def measurements(request, number, kind):
     return redirect("jobs:stage", number, kind)
 
 
-@require_POST
+@posted
 def remarks(request, number, kind):
     """Save the stage's remarks."""
     found = _stage(number, kind)
@@ -119,7 +122,7 @@ def remarks(request, number, kind):
     return redirect("jobs:stage", number, kind)
 
 
-@require_POST
+@posted
 def time_spent(request, number, kind):
     """Start or stop the timer, or put minutes in by hand."""
     found, do = _stage(number, kind), request.POST.get("do")
@@ -135,7 +138,7 @@ def time_spent(request, number, kind):
     return redirect("jobs:stage", number, kind)
 
 
-@require_POST
+@posted
 def leave_out_time(request, number, kind, pk):
     """Leave a stretch of time out of the sum, or count it again."""
     one = get_object_or_404(WorkTime, pk=pk, stage__job__number=number, stage__kind=kind)

@@ -1,61 +1,26 @@
 """Timing runs: readings tapped or typed, and what they say."""
 
 from datetime import UTC, datetime, timedelta
+from math import inf
 
-from django import forms
 from django.contrib import messages
 from django.http import JsonResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.utils.safestring import mark_safe
-from django.views.decorators.http import require_GET, require_POST
+from django.views.decorators.http import require_GET
 
 from jobs import timing
+from jobs.history import record
 from jobs.models import Reading, TimingRun
-from jobs.rate import READING_S, tap_offset
+from jobs.rate import tap_offset
+from jobs.timing_forms import RunForm, TypedForm
 from jobs.timing_plot import plot_svg
 from jobs.views.job import get_job
+from jobs.views.posted import posted
 
 _AT_SERVER_S = 0.5
 """Half-width taken for a tap whose time was only taken when it arrived, s; common practice, no source."""
-
-
-class RunForm(forms.ModelForm):
-    """What is noted when a run begins."""
-
-    bench_temperature = forms.FloatField(
-        required=False,
-        min_value=-20,
-        max_value=60,
-        label="Bench temperature",
-        help_text="°C; carries the rate to the wrist",
-    )
-    cell_voltage = forms.FloatField(required=False, min_value=0, max_value=20, help_text="V, under load")
-    current_draw = forms.FloatField(required=False, min_value=0, max_value=1000, help_text="µA, mean")
-
-    class Meta:
-        model = TimingRun
-        fields = ("as_found", "bench_temperature", "cell_voltage", "current_draw", "note")
-
-
-class TypedForm(forms.Form):
-    """A reading read off and typed."""
-
-    offset_s = forms.FloatField(
-        min_value=-43_200, max_value=43_200, label="Watch ahead by", help_text="s; minus for behind"
-    )
-    at = forms.DateTimeField(
-        label="At",
-        required=False,
-        help_text="Empty for now.",
-        widget=forms.DateTimeInput({"type": "datetime-local", "step": 1}),
-    )
-
-    def clean_at(self):
-        at = self.cleaned_data["at"] or timezone.now()
-        if at > timezone.now() + timedelta(minutes=1):
-            raise forms.ValidationError(f"{at:%d %b %Y, %H:%M} lies ahead. Enter when the watch was read.")
-        return at
 
 
 def runs(request, number):
@@ -66,9 +31,8 @@ def runs(request, number):
         run = timing.start_run(job=job, by=request.user, **form.cleaned_data)
         return redirect("jobs:run", number, run.pk)
     limits = timing.limits_of(job)
-    lines = [
-        (run, timing.outcome(run, **limits)) for run in job.timing_runs.prefetch_related("readings").order_by("-pk")
-    ]
+    kept = job.timing_runs.prefetch_related("readings").order_by("put_away", "-pk")
+    lines = [(run, timing.outcome(run, **limits)) for run in kept]
     return render(
         request, "jobs/runs.html", {"job": job, "form": form, "lines": lines}, status=422 if form.is_bound else 200
     )
@@ -77,6 +41,35 @@ def runs(request, number):
 def _run(number, pk):
     found = TimingRun.objects.select_related("job__customer", "job__case_family").prefetch_related("readings")
     return get_object_or_404(found, job__number=number, pk=pk)
+
+
+def change_run(request, number, pk):
+    """Change what is noted of a run: the voltage measured later, a wrong temperature."""
+    found = _run(number, pk)
+    form = RunForm(request.POST or None, instance=found)
+    if form.is_valid():
+        form.save()
+        for name in form.changed_data:
+            before, after = form.initial[name], form.cleaned_data[name]
+            what = f"{found}: {form[name].label}"
+            record(job=found.job, by=request.user, what=what, stage="timing", before=_told(before), after=_told(after))
+        return redirect("jobs:run", number, pk)
+    context = {"job": found.job, "form": form, "heading": f"Change what is noted: {found}", "button": "Save"}
+    return render(request, "jobs/job_form.html", context, status=422 if form.is_bound else 200)
+
+
+def _told(value):
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return "nothing" if value in (None, "") else value
+
+
+@posted
+def put_run_away(request, number, pk):
+    """Put a run away, or bring it back; its readings stay."""
+    found = _run(number, pk)
+    timing.put_away(run=found, away=request.POST.get("do") != "bring-back", by=request.user)
+    return redirect("jobs:runs", number)
 
 
 @require_GET
@@ -93,10 +86,10 @@ def _page(request, found, *, form=None, status=200):
         "job": found.job,
         "outcome": outcome,
         "limits": limits,
-        "plot": mark_safe(plot_svg(outcome, READING_S)),
+        "plot": mark_safe(plot_svg(outcome, outcome.reading_s)),
         "readings": list(reversed(found.readings.all())),
         "typed_form": form or TypedForm(),
-        "reading_s": READING_S,
+        "reading_s": outcome.reading_s,
         "wrist_c": timing.WRIST_C,
     }
     return render(request, "jobs/_run.html" if request.htmx else "jobs/run.html", context, status=status)
@@ -108,7 +101,7 @@ def clock(request):
     return JsonResponse({"now": timezone.now().timestamp()}, headers={"Cache-Control": "no-store"})
 
 
-@require_POST
+@posted
 def tap(request, number, pk):
     """A tap as the seconds hand crosses 12; without the browser's own time the moment of arrival is taken."""
     found = _run(number, pk)
@@ -130,14 +123,15 @@ def tap(request, number, pk):
 def _tapped(data, now):
     """The tap's time and half-width from the browser, or those of its arrival; (None, 0) for a clock far off."""
     try:
-        at = datetime.fromtimestamp(float(data["at"]), UTC)
-        plus_minus = min(max(float(data["plus_minus"]), 0.0), 60.0)
+        at, plus_minus = datetime.fromtimestamp(float(data["at"]), UTC), float(data["plus_minus"])
     except (KeyError, ValueError, OverflowError, OSError):
         return now, _AT_SERVER_S
-    return (at, plus_minus) if abs(at - now) < timedelta(days=1) else (None, 0.0)
+    if not 0 <= plus_minus < inf:
+        return now, _AT_SERVER_S
+    return (at, min(plus_minus, 60.0)) if abs(at - now) < timedelta(days=1) else (None, 0.0)
 
 
-@require_POST
+@posted
 def type_in(request, number, pk):
     """A reading that was read off and typed."""
     found, form = _run(number, pk), TypedForm(request.POST)
@@ -147,9 +141,9 @@ def type_in(request, number, pk):
     return redirect("jobs:run", number, pk)
 
 
-@require_POST
+@posted
 def take_back(request, number, pk, reading):
     """Leave a reading out, or count it again."""
     one = get_object_or_404(Reading, pk=reading, run__pk=pk, run__job__number=number)
-    timing.take_back(reading=one, taken_back=request.POST.get("do") != "count")
+    timing.take_back(reading=one, taken_back=request.POST.get("do") != "count", by=request.user)
     return _page(request, _run(number, pk)) if request.htmx else redirect("jobs:run", number, pk)

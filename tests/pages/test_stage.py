@@ -9,6 +9,7 @@ from django.utils import timezone
 from jobs import options, stages, timing
 from jobs.checklist import items_of
 from jobs.models import GoAhead, Stage, WorkTime
+from parts.fields import Source
 from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
@@ -187,11 +188,11 @@ def test_a_second_tab_does_not_put_its_old_number_over_a_new_one(bench, job):
 def test_an_emptied_field_takes_its_measurements_back(bench, job):
     url = address("measurements", job, "teardown")
     case = options.chosen_option(job).pairing.case
-    type(case).objects.filter(pk=case.pk).update(back_depth_source="declared")
+    type(case).objects.filter(pk=case.pk).update(back_depth_source=Source.SHEET)
     for was, text in (("", "3.70"), ("3.70", "3.80"), ("3.80", "")):
         bench.post(url, {"case.back_depth": text, "case.back_depth-was": was})
     own = options.chosen_option(job).pairing.case
-    assert (own.back_depth, own.back_depth_source) == (4.20, "declared")
+    assert (own.back_depth, own.back_depth_source) == (4.20, Source.SHEET)
     assert "case.back_depth" not in job.stages.get(kind="teardown").measured
     event = job.events.filter(what__startswith="Measurement taken back").get()
     assert (event.before, event.after) == ("3.80 mm, measured", "4.20 mm, maker's sheet")
