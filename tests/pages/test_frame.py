@@ -11,6 +11,11 @@ TEMPLATES = sorted(Path("templates").rglob("*.html"))
 INLINE = re.compile(r"<style|\sstyle=|\son[a-z]+=|<script(?![^>]*\ssrc=)|javascript:", re.IGNORECASE)
 
 
+def markup_of(text):
+    """The template without its tags, whose arguments are no attributes of the page."""
+    return re.sub(r"{%.*?%}", "", text)
+
+
 def test_the_page_policy_allows_only_our_own_files(bench):
     policy = bench.get("/parts/")["Content-Security-Policy"]
     assert policy.split("; ")[0] == "default-src 'self'"
@@ -19,7 +24,7 @@ def test_the_page_policy_allows_only_our_own_files(bench):
 
 @pytest.mark.parametrize("template", TEMPLATES, ids=str)
 def test_no_template_has_inline_script_or_style(template):
-    assert not INLINE.search(template.read_text())
+    assert not INLINE.search(markup_of(template.read_text()))
 
 
 @pytest.mark.parametrize("template", TEMPLATES, ids=str)
