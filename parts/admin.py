@@ -72,3 +72,26 @@ class CsvFileAdmin(admin.ModelAdmin):
     list_display = ["name", "kind", "created"]
     list_filter = ["kind"]
     readonly_fields = ["kind", "name", "text", "created"]
+
+
+@admin.register(models.HolderDesign)
+class HolderDesignAdmin(admin.ModelAdmin):
+    """Revisions of holder rings and spacers; their dimensions are changed by keeping a new revision."""
+
+    list_display = ["__str__", "result", "archived", "updated"]
+    list_filter = ["kind", "result", "archived"]
+    list_select_related = ["family", "movement"]
+    search_fields = ["family__name", "movement__name", "tried_on", "notes"]
+    readonly_fields = ["family", "movement", "kind", "revision", "parameters", "archived", "created", "updated"]
+    autocomplete_fields = ["pairing"]
+
+
+@admin.register(models.PrintedPiece)
+class PrintedPieceAdmin(admin.ModelAdmin):
+    """What printed pieces measured."""
+
+    list_display = ["printer", "material", "created", "archived"]
+    list_filter = ["printer", "material", "archived"]
+    search_fields = ["printer", "material", "notes"]
+    autocomplete_fields = ["design"]
+    readonly_fields = ["archived", "created", "updated"]

@@ -75,6 +75,20 @@ def test_the_engine_imports_only_the_standard_library_and_itself():
     assert not strangers
 
 
+def test_the_geometry_imports_only_the_engine_and_geometry_libraries():
+    libraries = {"manifold3d", "numpy", "ezdxf", "OCP"}
+    assert modules("parts/holder")
+    strangers = {
+        (str(path.relative_to(ROOT)), name)
+        for path in modules("parts/holder")
+        for name in imports(path)
+        if name.split(".")[0] not in sys.stdlib_module_names | libraries
+        and not within(name, "parts.fit")
+        and not within(name, "parts.holder")
+    }
+    assert not strangers
+
+
 @pytest.mark.parametrize(
     ("room", "forbidden"),
     [("parts", "jobs"), ("parts", "workshop.urls"), ("jobs", "workshop.urls")],
@@ -94,8 +108,9 @@ def test_one_module_turns_rows_into_sheets():
     assert set(both) <= {"parts/sheets.py"}
 
 
-def test_the_engine_imports_with_django_absent():
-    names = [".".join(path.relative_to(ROOT).with_suffix("").parts) for path in modules("parts/fit")]
+@pytest.mark.parametrize(("room", "site"), [("parts/fit", ["-S"]), ("parts/holder", [])])
+def test_the_engine_and_the_geometry_import_with_django_absent(room, site):
+    names = [".".join(path.relative_to(ROOT).with_suffix("").parts) for path in modules(room)]
     code = "import importlib, sys; sys.modules['django'] = None; [*map(importlib.import_module, sys.argv[1:])]"
-    run = subprocess.run([sys.executable, "-S", "-c", code, *names], cwd=ROOT, capture_output=True, text=True)
+    run = subprocess.run([sys.executable, *site, "-c", code, *names], cwd=ROOT, capture_output=True, text=True)
     assert run.returncode == 0, run.stderr

@@ -4,6 +4,7 @@ from parts.models.case import Case, CaseFamily
 from parts.models.csvfile import CsvFile
 from parts.models.dial import Dial, DialFoot, DialFurniture
 from parts.models.hands import Hand, HandSet
+from parts.models.holder import HolderDesign, PrintedPiece
 from parts.models.movement import FootHole, Movement
 from parts.models.pairing import Pairing
 from parts.models.rule import ShopRule
@@ -20,8 +21,10 @@ __all__ = [
     "FootHole",
     "Hand",
     "HandSet",
+    "HolderDesign",
     "Movement",
     "Pairing",
+    "PrintedPiece",
     "ShopRule",
     "Stem",
 ]

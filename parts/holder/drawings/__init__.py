@@ -1,0 +1,10 @@
+"""Drawings of a holder or a spacer as SVG, with dimensions; one drawing unit is one millimetre.
+
+Each takes a scale: none for the screen, or a number (5 for 5:1) for paper and files, where width and height are stated.
+"""
+
+from .plan import plan_svg
+from .section import section_svg
+from .walls import walls_svg
+
+__all__ = ["plan_svg", "section_svg", "walls_svg"]

@@ -1,0 +1,124 @@
+"""Dimension lines, labels that keep off each other, and outlines as paths."""
+
+from math import hypot
+
+from parts.fit.drawings.svg import INK, PAPER, SOFT, el, line, path, text
+
+from ..outline import Arc
+
+DIM = "#0b5566"
+
+
+def outline_path(traced, **look):
+    """Traced outlines as one path, holes left open."""
+    parts = []
+    for outline in traced:
+        parts += ["M", *outline[0].start]
+        for piece in outline:
+            if isinstance(piece, Arc):
+                parts += _arc_steps(piece)
+            else:
+                parts += ["L", *piece.end]
+        parts.append("Z")
+    return path(*parts, fill_rule="evenodd", **look)
+
+
+def polygon_path(polygons, **look):
+    """Polygons as one path, holes left open."""
+    steps = []
+    for polygon in polygons:
+        for i, (x, y) in enumerate(polygon):
+            steps += ["L" if i else "M", float(x), float(y)]
+        steps.append("Z")
+    return path(*steps, fill_rule="evenodd", **look)
+
+
+def _arc_steps(arc):
+    flag = "1" if arc.span > 0 else "0"
+    if abs(arc.span) > 359.0:
+        across = (2 * arc.centre[0] - arc.start[0], 2 * arc.centre[1] - arc.start[1])
+        half = ("A", arc.radius, arc.radius, "0 0", flag)
+        return [*half, *across, *half, *arc.start]
+    return ["A", arc.radius, arc.radius, "0", "1" if abs(arc.span) > 180 else "0", flag, *arc.end]
+
+
+def across(x1, x2, y, words, size, *, foot):
+    """A horizontal dimension at height y between x1 and x2; extension lines come from `foot`."""
+    look = {"stroke": DIM, "stroke_width": size / 16}
+    ends = "".join(line(x, foot, x, y + (size / 3 if y > foot else -size / 3), **look) for x in (x1, x2))
+    heads = _head(x1, y, 1, 0, size) + _head(x2, y, -1, 0, size)
+    return (
+        ends
+        + line(x1, y, x2, y, **look)
+        + heads
+        + text((x1 + x2) / 2, y - size / 4, words, size, fill=DIM, halo=size / 4)
+    )
+
+
+def upright(x, y1, y2, words, size, *, foot, side=1):
+    """A vertical dimension at x between y1 and y2; words stand beside it, towards `side`."""
+    look = {"stroke": DIM, "stroke_width": size / 16}
+    ends = "".join(line(foot, y, x + side * size / 3, y, **look) for y in (y1, y2))
+    if abs(y2 - y1) > size:
+        heads = _head(x, min(y1, y2), 0, 1, size) + _head(x, max(y1, y2), 0, -1, size)
+        shaft = line(x, y1, x, y2, **look)
+    else:
+        low, high = min(y1, y2), max(y1, y2)
+        heads = _head(x, low, 0, -1, size) + _head(x, high, 0, 1, size)
+        shaft = line(x, low - size * 0.8, x, high + size * 0.8, **look)
+    anchor = "start" if side > 0 else "end"
+    label = text(x + side * size / 4, (y1 + y2) / 2 + size / 3, words, size, anchor, fill=DIM, halo=size / 4)
+    return ends + shaft + heads + label
+
+
+def _head(x, y, dx, dy, size):
+    long, wide = size * 0.55, size * 0.16
+    return path(
+        "M", x, y, "L", x + dx * long + dy * wide, y + dy * long + dx * wide,
+        "L", x + dx * long - dy * wide, y + dy * long - dx * wide, "Z", fill=DIM,
+    )  # fmt: skip
+
+
+class Labels:
+    """Two-line labels outside `radius`, each at its angle, moved outwards until it stands clear of the others."""
+
+    def __init__(self, size, radius):
+        self.size, self.radius, self.boxes, self.drawn = size, radius, [], []
+
+    def add(self, x, y, words, number):
+        """A label for the spot (x, y), set outwards from the centre."""
+        size, far = self.size, hypot(x, y) or 1.0
+        ux, uy = x / far, y / far
+        width = max(len(words), len(number)) * 0.52 * size
+        reach = max(far, self.radius) + 1.6 * size
+        for _ in range(40):
+            box = self._box(ux * reach, uy * reach, ux, width)
+            if all(box[2] < b[0] or b[2] < box[0] or box[3] < b[1] or b[3] < box[1] for b in self.boxes):
+                break
+            reach += size / 3
+        self.boxes.append(box)
+        middle = (box[0] + box[2]) / 2
+        near = (min(max(x, box[0]), box[2]), box[3] if y > box[3] else box[1] if y < box[1] else (box[1] + box[3]) / 2)
+        self.drawn.append(
+            el(
+                "g",
+                line(x, y, *near, stroke=SOFT, stroke_width=size / 16),
+                el("circle", cx=float(x), cy=float(y), r=size / 9, fill=SOFT),
+                text(middle, box[1] + size, words, size, fill=INK, halo=size / 4),
+                text(middle, box[1] + 2.1 * size, number, size, fill=DIM, font_weight="600", halo=size / 4),
+            )
+        )
+
+    def _box(self, x, y, ux, width):
+        left = x if ux > 0.3 else x - width if ux < -0.3 else x - width / 2
+        return left, y - 1.2 * self.size, left + width, y + 1.2 * self.size
+
+    @property
+    def bounds(self):
+        """Left, top, right and bottom of all labels, or None."""
+        if not self.boxes:
+            return None
+        return tuple(pick(box[i] for box in self.boxes) for i, pick in enumerate((min, min, max, max)))
+
+
+__all__ = ["DIM", "PAPER", "Labels", "across", "outline_path", "polygon_path", "upright"]

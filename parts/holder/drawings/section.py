@@ -1,0 +1,99 @@
+"""The piece in the watch, cut along the stem: the wall through the channel at the right, dial side up."""
+
+from parts.fit.drawings.svg import BRASS, HAIR, INK, PRINT, SILVER, STEEL, drawing, line, rect, scale_bar
+
+from ..mesh import along
+from ..parameters import Ring
+from .marks import across, polygon_path
+
+_EMS = 60.0
+
+
+def cut_angles(p):
+    """The angles of the right and the left half of the section: through the channel, and through what else there is."""
+    if not isinstance(p, Ring):
+        angle = (p.notches[0].angle if p.notches else p.split_angle) + 90.0
+        return angle, angle + 180.0
+    if p.notch_width:
+        return p.channel_angle, p.notch_angle
+    return p.channel_angle, p.nub_angle if p.nub_count else p.channel_angle + 180.0
+
+
+def halves(design):
+    """The cut walls as (side, outlines): 1 for the right half, -1 for the left one, x counted outwards, y = height."""
+    for side, angle in zip((1, -1), cut_angles(design.parameters), strict=True):
+        yield side, [ring for ring in along(design.solid, angle) if ring[:, 0].mean() > 0]
+
+
+def section_svg(design, around=None, scale=None):
+    """The whole section with its diameters, and thin outlines of what stands round it."""
+    p = design.parameters
+    outer = max(p.outside_diameter / 2, around.bore.value / 2 if around is not None and around.bore.known else 0.0)
+    size = 2 * outer * 1.12 / _EMS
+    base = _base(p, around)
+    ghosts = list(_ghosts(p, around, outer)) if around is not None else []
+    tops = [y for _, ys in ghosts for y in ys] + [base, base + p.top]
+    walls = "".join(
+        polygon_path(
+            [ring * (side, 1) + (0, base) for ring in rings],
+            fill=PRINT,
+            stroke=INK,
+            stroke_width=size / 10,
+            class_="wall",
+        )
+        for side, rings in halves(design)
+    )
+    low = max(tops) + 2.2 * size
+    rows = [("inside", p.inside_diameter), ("outside", p.outside_diameter)]
+    dims = "".join(
+        across(-d / 2, d / 2, low + 1.9 * size * i, f"{words} ⌀{d:.2f}", size, foot=base + p.height)
+        for i, (words, d) in enumerate(rows)
+    )
+    left, right, bottom = -outer * 1.12, outer * 1.12, low + 1.9 * size * 2 + size
+    return drawing(
+        left,
+        min(tops) - size,
+        right,
+        bottom,
+        *(markup for markup, _ in ghosts),
+        walls,
+        dims,
+        scale_bar(left + size, bottom - 0.4 * size, 5.0, size),
+        title=f"Section of the {'ring' if isinstance(p, Ring) else 'spacer'} in the watch",
+        description="Dial side up. At the right the wall through the stem channel; thin outlines are dial, movement "
+        "and case back.",
+        scale=scale,
+        name="holder-section",
+    )
+
+
+def _base(p, around):
+    """Depth of the piece's dial side below the dial rest, or of a front spacer below the dial's back."""
+    if isinstance(p, Ring):
+        return p.start
+    if around is None or around.placement != "front" or not around.dial_thickness.known:
+        return -p.height
+    return -p.height - around.dial_thickness.value
+
+
+def _ghosts(p, around, outer):
+    """Outlines of what is round it, with the heights that they span; depths count from the dial rest."""
+    thin = {"stroke": HAIR, "stroke_width": outer / 320}
+    rear = not isinstance(p, Ring) and around.placement == "rear"
+    lift = p.height if rear else 0.0
+    if around.fit_diameter.known and around.back_height.known:
+        half, back = around.fit_diameter.value / 2, around.back_height.value
+        yield rect(-half, 0, half, back, fill="#eef0ea", class_="movement", **thin), (0, back)
+    if around.dial_diameter.known and around.dial_thickness.known:
+        half, above = around.dial_diameter.value / 2, -lift - around.dial_thickness.value
+        yield rect(-half, above, half, -lift, fill=SILVER, class_="dial", **thin), (above, -lift)
+    if around.back_room.known:
+        room = around.back_room.value
+        wide = outer * 1.08
+        yield rect(-wide, room, wide, room + 0.5, fill=STEEL, class_="case-back", **thin), (room, room + 0.5)
+        for side in (-1, 1) if around.bore.known else ():
+            yield rect(side * around.bore.value / 2, 0, side * wide, room, fill=STEEL, class_="case", **thin), (0, room)
+    if around.stem_axis.known and around.stem_thread.known:
+        half, axis = around.stem_thread.value / 2, around.stem_axis.value
+        yield rect(outer * 0.7, axis - half, outer * 1.1, axis + half, fill=BRASS, class_="stem", **thin), (axis,)
+        yield line(outer * 0.6, axis, outer * 1.12, axis, stroke="#a0221a", stroke_width=outer / 320), (axis,)

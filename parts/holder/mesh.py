@@ -1,0 +1,115 @@
+"""Steps of building to a mesh, by manifold3d; the mesh made fit for files, and cut for drawings."""
+
+from dataclasses import dataclass
+from math import acos, ceil, pi
+
+import numpy as np
+from manifold3d import CrossSection, FillRule, Manifold
+
+from .body import steps
+from .shapes import Bore, Pin, Strip, Turned, direction
+
+SAGITTA = 0.001
+"""Most that a facet leaves its arc by, mm."""
+GRID = 1e-4
+"""Vertices nearer than this are one, mm: single precision in a file would make cracks of less (measured)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mesh:
+    """A triangle mesh: corners in mm as rows of `points`, `faces` as rows of three of their numbers."""
+
+    points: np.ndarray
+    faces: np.ndarray
+
+    @property
+    def open_edges(self):
+        """How many edges have not exactly one face on either side; 0 for a watertight body."""
+        ends = np.concatenate([self.faces[:, [0, 1]], self.faces[:, [1, 2]], self.faces[:, [2, 0]]]).astype(np.int64)
+        count = len(self.points)
+        there, counts = np.unique(ends[:, 0] * count + ends[:, 1], return_counts=True)
+        back = (there % count) * count + there // count
+        return int(np.count_nonzero(counts != 1) + np.count_nonzero(~np.isin(back, there)))
+
+    @property
+    def volume(self):
+        """mm³, by the divergence theorem."""
+        a, b, c = (self.points[self.faces[:, i]].astype(float) for i in range(3))
+        return float(np.einsum("ij,ij->i", a, np.cross(b, c)).sum() / 6)
+
+
+def facets(radius):
+    """Number of facets of a full circle that keeps SAGITTA, a multiple of four."""
+    if radius <= SAGITTA:
+        return 8
+    return max(24, 4 * ceil(pi / acos(1 - SAGITTA / radius) / 4))
+
+
+def solid_of(parameters):
+    """The piece as a Manifold."""
+    body = None
+    for step in steps(parameters):
+        solid = solid_in(step.solid)
+        body = solid if body is None else body - solid if step.cut else body + solid
+    return body
+
+
+def mesh_of(solid):
+    """The Manifold's mesh with near-equal corners made one."""
+    raw = solid.simplify(GRID).to_mesh()
+    points = np.asarray(raw.vert_properties[:, :3], dtype=np.float32)
+    _, first, number = np.unique(
+        np.round(points / GRID).astype(np.int64), axis=0, return_index=True, return_inverse=True
+    )
+    faces = number.reshape(-1)[np.asarray(raw.tri_verts)]
+    a, b, c = faces.T
+    return Mesh(points[first], faces[(a != b) & (b != c) & (a != c)])
+
+
+def for_printing(mesh, *, upside_down):
+    """The mesh as it lies on the plate, z from 0 upwards; turned over about the x axis where that is wanted."""
+    points = mesh.points.astype(float)
+    if upside_down:
+        points = points * (1.0, -1.0, -1.0)
+    points = points - (0.0, 0.0, points[:, 2].min())
+    return Mesh(points.astype(np.float32), mesh.faces)
+
+
+def level(solid, z):
+    """The outlines of the piece at a height, as lists of (x, y)."""
+    return [np.asarray(ring) for ring in solid.slice(z).to_polygons()]
+
+
+def along(solid, angle):
+    """The outlines of the section through the axis at an angle, as lists of (distance along that angle, z)."""
+    turned = solid.rotate((0.0, 0.0, 90.0 - angle)).rotate((-90.0, 0.0, 0.0))
+    return [np.asarray(ring) for ring in turned.slice(1e-6).to_polygons()]
+
+
+def disc(x, y, radius):
+    """A full circle as a CrossSection."""
+    return CrossSection.circle(radius, facets(radius)).translate((x, y))
+
+
+def cross_section(outlines):
+    """Outlines, holes included, as one CrossSection."""
+    return CrossSection([np.asarray(ring) for ring in outlines], FillRule.EvenOdd)
+
+
+def solid_in(shape):
+    """One of the shapes as a Manifold."""
+    match shape:
+        case Turned(corners):
+            outline = CrossSection([np.asarray(corners)], FillRule.NonZero)
+            return outline.revolve(facets(max(radius for radius, _ in corners)))
+        case Strip(angle, width, inner, outer, low, high):
+            bar = CrossSection([[(0, -width / 2), (outer * 2, -width / 2), (outer * 2, width / 2), (0, width / 2)]])
+            area = (bar ^ disc(0, 0, outer)) - disc(0, 0, inner) if inner > 0 else bar ^ disc(0, 0, outer)
+            return area.rotate(angle - 90).extrude(high - low).translate((0, 0, low))
+        case Pin(angle, radius, diameter, low, high):
+            x, y = direction(angle)
+            return disc(x * radius, y * radius, diameter / 2).extrude(high - low).translate((0, 0, low))
+        case Bore(angle, diameter, axis, inner, outer):
+            rod = Manifold.cylinder(outer - inner, diameter / 2, diameter / 2, facets(diameter / 2))
+            return rod.rotate((0, 90, 0)).translate((inner, 0, axis)).rotate((0, 0, angle - 90))
+    raise TypeError(shape)

@@ -1,0 +1,55 @@
+"""What each way of making asks of a piece: thinnest wall, which side lies down, and settings to begin with.
+
+Sources: two lines of filament side by side take width + spacing, spacing = width - height (1 - pi/4), the rounded
+rectangle that open slicers reckon with; width 1.125 x nozzle. The limits for resin and turning are common practice, no
+source: published ones for resin run from 0.2 to 1.0 mm.
+"""
+
+from math import pi
+
+THINNEST = {"resin": (0.30, 0.50), "turned": (0.10, 0.15)}
+"""Thinnest wall that can be made at all, and that needs no special care, mm."""
+
+
+def line_width(nozzle):
+    """Width of one line of filament, mm."""
+    return 1.125 * nozzle
+
+
+def line_spacing(nozzle, layer):
+    """Distance between two lines that touch, mm."""
+    return line_width(nozzle) - layer * (1 - pi / 4)
+
+
+def thinnest(parameters):
+    """(can be made at all, needs no special care), mm: one and two lines of filament, or the limits of the process."""
+    if parameters.process != "filament":
+        return THINNEST[parameters.process]
+    width = line_width(parameters.nozzle)
+    return width, width + line_spacing(parameters.nozzle, parameters.layer)
+
+
+def upside_down(parameters):
+    """Whether the piece is printed with its back on the plate: a ring without nubs, so that its steps open upwards."""
+    return hasattr(parameters, "nub_count") and not parameters.nub_count
+
+
+def advice(parameters):
+    """Settings and cautions for the process, as sentences."""
+    side = "back" if upside_down(parameters) else "dial side"
+    if parameters.process == "filament":
+        yield f"Lay the {side} on the plate, without supports and without a brim on the inside."
+        yield (
+            f"Nozzle {parameters.nozzle:.2f} mm, line width {line_width(parameters.nozzle):.2f} mm, layers of "
+            f"{parameters.layer:.2f} mm, all walls and no infill, outer wall slow."
+        )
+        yield "Measure the piece when it is cold and write it down among the measured prints: the next comes out truer."
+        yield "Cut strings and burrs off outside the case, wear eye protection, and blow out the dust before fitting."
+    elif parameters.process == "resin":
+        yield f"Lay the {side} towards the plate, on fine supports; layers of {min(parameters.layer, 0.05):.2f} mm."
+        yield "Wash and cure it fully, then measure: uncured resin attacks lacquer and oil, and shrinks on."
+        yield "Uncured resin and its wash harm skin and lungs: gloves, eye protection, fresh air. Sand it wet."
+    else:
+        yield "Turn outside, inside and steps in one chucking and part off last; break the edges by the chamfer."
+        yield "Mill the stem channel from its open side with the piece on a plug of the inside diameter."
+        yield "Brass or nickel silver holds thin walls. Wear eye protection and keep every chip out of the movement."

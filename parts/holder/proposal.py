@@ -1,0 +1,165 @@
+"""Every dimension of a holder or a spacer proposed from the surroundings, each with a note where it comes from.
+
+What is not measured is proposed as None, with the note naming it. Allowances without a source are common practice.
+"""
+
+from dataclasses import dataclass
+from math import floor
+
+from parts.fit.records import describe
+
+from .parameters import CutOut, FootNotch, Made
+from .process import thinnest
+
+BACK_CLEARANCE = 0.10
+"""Room between ring and case back, mm; common practice, no source."""
+PRELOAD = 0.05
+"""How far the case back presses the nubs, mm; common practice, no source."""
+STEM_ROOM = 0.40
+"""What a channel is wider than the tube's bore or the stem's thread, mm; common practice, no source."""
+FOOT_ROOM = 0.30
+"""What a notch is wider than the dial foot in it, mm; common practice, no source."""
+FOOT_POCKET = 1.50
+"""How deep a pocket for a dial foot goes into a ring, mm; common practice, no source."""
+RIM_ROOM = 0.05
+"""What a step is wider than the movement's rim, mm; common practice, no source."""
+RIM_SHARE = 0.30
+"""Height of a movement's wider rim as a share of its whole height; a guess to be measured."""
+
+
+@dataclass(frozen=True, slots=True)
+class Proposed:
+    """A value, None where it cannot be told, and where it comes from."""
+
+    value: object
+    note: str
+
+
+def _of(quantity, note, change=0.0):
+    if not quantity.known:
+        return Proposed(None, f"not measured: {', '.join(describe(name).phrase for name in quantity.missing)}")
+    return Proposed(round(quantity.value + change, 3), note)
+
+
+def propose(kind, around):
+    """Name to Proposed for every dimension of that kind that the surroundings say something about."""
+    return _ring(around) if kind == "ring" else _spacer(around)
+
+
+def _ring(around):
+    rules = around.rules
+    rim, start = _rim(around)
+    found = {
+        "outside_diameter": _of(
+            around.bore, f"bore less {rules.holder_clearance:.2f} mm all round", -2 * rules.holder_clearance
+        ),
+        "inside_diameter": _of(around.fit_diameter, "the movement's fit diameter"),
+        "height": _of(around.back_room, f"room to the case back less {BACK_CLEARANCE:.2f} mm", -BACK_CLEARANCE - start),
+        "channel_angle": _of(around.stem_angle, "the case's stem angle"),
+        "channel_axis": _of(around.stem_axis, "the movement's stem axis below its dial side", -start),
+        "channel_width": _channel(around),
+        "nub_height": Proposed(round(BACK_CLEARANCE + PRELOAD, 3), f"gap to the back, and pressed {PRELOAD:.2f} mm"),
+    }
+    return found | rim | _wall_features(around, found, rim)
+
+
+def _channel(around):
+    known = [size for size in (around.tube_bore, around.stem_thread) if size.known]
+    if not known:
+        return _of(around.stem_thread, "")
+    widest = max(known, key=lambda size: size.value)
+    name = "tube's bore" if widest is around.tube_bore else "stem's thread"
+    return _of(widest, f"{name} and {STEM_ROOM:.2f} mm", STEM_ROOM)
+
+
+def _rim(around):
+    """What a movement's wider rim asks for: a step, or a ring that begins behind it; and where the ring begins, mm."""
+    overall, fit, back, bore = around.overall_diameter, around.fit_diameter, around.back_height, around.bore
+    if not (overall.known and fit.known) or overall.value <= fit.value:
+        return {}, 0.0
+    depth = round(RIM_SHARE * back.value, 2) if back.known else None
+    guess = "a guess, 30 % of the movement's height: measure its rim" if depth else "measure the height of the rim"
+    wall = (bore.value - overall.value - RIM_ROOM) / 2 - around.rules.holder_clearance if bore.known else None
+    if wall is not None and wall < around.rules.wall_min:
+        why = f"behind the movement's rim, beside which no wall of {around.rules.wall_min:.2f} mm has room; "
+        return {"start": Proposed(depth, why + guess)}, depth or 0.0
+    step = _of(overall, f"the movement's overall diameter and {RIM_ROOM:.2f} mm", RIM_ROOM)
+    return {"flange_diameter": step, "flange_depth": Proposed(depth, guess)}, 0.0
+
+
+def _wall_features(around, found, rim):
+    """Process, nubs, notch and chamfer, as the wall has room for them."""
+    outside, inside, height = (found[name].value for name in ("outside_diameter", "inside_diameter", "height"))
+    if outside is None or inside is None:
+        return {}
+    wall = (outside - inside) / 2
+    step = rim["flange_diameter"].value if "flange_diameter" in rim else inside
+    front = (outside - step) / 2
+    least = around.rules.wall_min
+    stem = around.stem_angle.value or 0.0
+    turned = wall < least
+    chamfer = round(min(0.2, max(0.0, front / 8, wall / 8)), 2)
+    told = {
+        "process": Proposed(
+            "turned" if turned else "filament",
+            f"the wall of {wall:.2f} mm is {'under' if turned else 'not under'} {least:.2f} mm",
+        ),
+        "chamfer": Proposed(chamfer, "at most 0.2 mm and an eighth of the wall"),
+        "notch_angle": Proposed((stem + 240.0) % 360, "between two nubs"),
+        "nub_angle": Proposed((stem + 60.0) % 360, "60° beside the stem"),
+        "cutouts": _pockets(around, inside, wall, height),
+    }
+    if turned:
+        return told | {"nub_count": Proposed(0.0, "nubs are not turned")}
+    nub = floor(min(1.5, wall - 2 * chamfer) * 20 + 1e-9) / 20
+    told["nub_diameter"] = Proposed(nub, "the flat land of the back, at most 1.50 mm")
+    spare = wall - _care_free(around)
+    if spare >= 0.4 and height and height > 1.6:
+        told["notch_width"] = Proposed(3.0, "room for a fingernail or a tool")
+        told["notch_depth"] = Proposed(round(min(0.6, spare - 0.2), 2), "leaves the web that filament needs")
+        told["lip"] = Proposed(0.2, "a hook finds hold")
+    return told
+
+
+def _care_free(around):
+    """Thinnest wall that needs no care with a 0.4 mm nozzle, mm."""
+    return max(around.rules.wall_min, thinnest(Made())[1])
+
+
+def _pockets(around, inside, wall, height):
+    pockets = []
+    for angle, radius, diameter in around.feet:
+        depth = radius + (diameter + FOOT_ROOM) / 2 - inside / 2
+        if radius + diameter / 2 > inside / 2 and radius - diameter / 2 < inside / 2 + wall and height:
+            deep = round(min(FOOT_POCKET, height), 2)
+            pockets.append(CutOut(angle, round(diameter + FOOT_ROOM, 2), round(depth, 2), 0.0, deep, "dial foot"))
+    return Proposed(
+        tuple(pockets), "dial feet beyond the movement's edge" if pockets else "no dial foot meets the ring"
+    )
+
+
+def _spacer(around):
+    thickness = Proposed(None, "not known: the fit check cannot place the stem yet")
+    if around.spacer is not None:
+        thickness = Proposed(round(around.spacer, 3) or None, "the fit check's spacer")
+        if not around.spacer:
+            thickness = Proposed(None, "the fit check needs no spacer")
+    if around.placement == "front":
+        outside = _of(around.seat, "the dial seat less 0.05 mm all round", -0.10)
+        inside = _of(around.opening, "the dial opening and 0.05 mm all round", 0.10)
+        notches = Proposed((), "no dial foot passes in front of the dial")
+    else:
+        outside, inside = _of(around.fit_diameter, "the movement's fit diameter"), _behind(around)
+        feet = tuple(
+            FootNotch(angle, radius, round(diameter + FOOT_ROOM, 2), "dial foot")
+            for angle, radius, diameter in around.feet
+        )
+        notches = Proposed(feet, f"each dial foot and {FOOT_ROOM:.2f} mm" if feet else "no feet are recorded")
+    return {"outside_diameter": outside, "inside_diameter": inside, "thickness": thickness, "notches": notches}
+
+
+def _behind(around):
+    gap = around.rules.pad_disc_gap
+    if around.disc_outer is not None:
+        return _of(around.disc_outer * 2, f"the date disc and {gap:.2f} mm all round", 2 * gap)
+    return _of(around.fit_diameter, "3.00 mm less than the fit diameter", -3.0)

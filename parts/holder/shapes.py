@@ -1,0 +1,79 @@
+"""The few solids that holder and spacer are put together from; every way to build a body reads the same list of them.
+
+Angles in degrees clockwise from 12 o'clock seen from the dial side, lengths in mm, heights along z.
+"""
+
+from dataclasses import dataclass
+from math import asin, cos, pi, radians, sin, sqrt
+
+
+@dataclass(frozen=True, slots=True)
+class Turned:
+    """A closed profile of (radius, z) corners, turned round the axis."""
+
+    corners: tuple
+
+    @property
+    def volume(self):
+        """Pappus: the sum over the profile's edges of the truncated cones below them."""
+        pairs = zip(self.corners, self.corners[1:] + self.corners[:1], strict=True)
+        return abs(sum(pi / 3 * (b[1] - a[1]) * (a[0] ** 2 + a[0] * b[0] + b[0] ** 2) for a, b in pairs))
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """A straight strip of that width along the radius at `angle`, between two arcs about the axis."""
+
+    angle: float
+    width: float
+    inner: float
+    outer: float
+    low: float
+    high: float
+
+    @property
+    def area(self):
+        """Closed form: the strip's share of the outer disc less that of the inner one, one side of the axis."""
+        return _half_strip(self.outer, self.width) - _half_strip(self.inner, self.width)
+
+
+@dataclass(frozen=True, slots=True)
+class Pin:
+    """An upright cylinder with its middle at (angle, radius)."""
+
+    angle: float
+    radius: float
+    diameter: float
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class Bore:
+    """A cylinder along the radius at `angle` and height `axis`, from `inner` to `outer`."""
+
+    angle: float
+    diameter: float
+    axis: float
+    inner: float
+    outer: float
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of building: add the solid, or cut it away."""
+
+    cut: bool
+    solid: object
+
+
+def direction(angle):
+    """The unit vector (x, y) of an angle."""
+    return sin(radians(angle)), -cos(radians(angle))
+
+
+def _half_strip(radius, width):
+    half = width / 2
+    if half >= radius:
+        return pi * radius**2 / 2
+    return half * sqrt(radius**2 - half**2) + radius**2 * asin(half / radius)

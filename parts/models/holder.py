@@ -1,0 +1,111 @@
+"""Holder rings and spacers by revision, and what printed pieces measured."""
+
+from django.core.exceptions import ValidationError
+from django.db import models
+
+from parts.models.base import RecordQuerySet
+
+
+class Kept(models.Model):
+    """Something that is put away instead of deleted."""
+
+    archived = models.BooleanField("put away", default=False, editable=False)
+    created = models.DateTimeField(auto_now_add=True)
+    updated = models.DateTimeField(auto_now=True)
+
+    objects = RecordQuerySet.as_manager()
+
+    class Meta:
+        abstract = True
+
+
+class HolderDesign(Kept):
+    """One revision of a piece for a case family and a movement; its dimensions never change once it is kept.
+
+    `parameters` maps the names of the geometry's dimensions to mm, degrees, words or rows.
+    """
+
+    class Kind(models.TextChoices):
+        """What the piece is."""
+
+        RING = "ring", "holder ring"
+        SPACER = "spacer", "spacer"
+
+    class Result(models.TextChoices):
+        """How it turned out on the watch."""
+
+        UNTRIED = "untried", "not tried yet"
+        FITS = "fits", "fits"
+        TIGHT = "tight", "too tight"
+        LOOSE = "loose", "too loose"
+        REPRINT = "reprint", "print it again"
+
+    family = models.ForeignKey("parts.CaseFamily", on_delete=models.PROTECT, related_name="holder_designs")
+    movement = models.ForeignKey("parts.Movement", on_delete=models.PROTECT, related_name="holder_designs")
+    pairing = models.ForeignKey(
+        "parts.Pairing", on_delete=models.SET_NULL, null=True, blank=True, related_name="holder_designs"
+    )
+    kind = models.CharField(max_length=6, choices=Kind.choices)
+    revision = models.PositiveIntegerField()
+    parameters = models.JSONField()
+    result = models.CharField(max_length=7, choices=Result.choices, default=Result.UNTRIED)
+    tried_on = models.CharField(
+        "tried on", max_length=200, blank=True, help_text="Which watch, which job, which print."
+    )
+    notes = models.TextField(blank=True, max_length=5000)
+
+    class Meta:
+        ordering = ["family__name", "movement__name", "kind", "-revision"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["family", "movement", "kind", "revision"], name="one_design_a_revision_of_its_kind"
+            )
+        ]
+
+    def __str__(self):
+        return (
+            f"{self.get_kind_display().capitalize()} for {self.family} with {self.movement}, revision {self.revision}"
+        )
+
+    @property
+    def process(self):
+        """How it is made: filament, resin or turned."""
+        return self.parameters.get("process", "")
+
+
+class PrintedPiece(Kept):
+    """What a printed piece should have measured and what it did measure, mm; null where nobody measured."""
+
+    PAIRS = ("outside", "inside", "height")
+
+    printer = models.CharField(max_length=60)
+    material = models.CharField(max_length=60)
+    design = models.ForeignKey(HolderDesign, on_delete=models.PROTECT, null=True, blank=True, related_name="prints")
+    nominal_outside = models.FloatField(null=True, blank=True)
+    measured_outside = models.FloatField(null=True, blank=True)
+    nominal_inside = models.FloatField(null=True, blank=True)
+    measured_inside = models.FloatField(null=True, blank=True)
+    nominal_height = models.FloatField(null=True, blank=True)
+    measured_height = models.FloatField(null=True, blank=True)
+    notes = models.CharField(max_length=200, blank=True)
+
+    class Meta:
+        ordering = ["printer", "material", "-created", "-pk"]
+
+    def __str__(self):
+        return f"{self.printer}, {self.material}, {self.created:%d %b %Y}"
+
+    def clean(self):
+        faults, complete = {}, 0
+        for name in self.PAIRS:
+            nominal, measured = getattr(self, f"nominal_{name}"), getattr(self, f"measured_{name}")
+            if (nominal is None) != (measured is None):
+                empty = "nominal" if nominal is None else "measured"
+                faults[f"{empty}_{name}"] = f"Give the {empty} {name} too, or leave both empty."
+            complete += nominal is not None and measured is not None
+            if nominal and measured and abs(measured - nominal) > max(1.0, 0.1 * nominal):
+                faults[f"measured_{name}"] = f"{measured:g} is more than a tenth off {nominal:g}: is it the same piece?"
+        if not complete and not faults:
+            faults["measured_outside"] = "Give at least one measured size with its nominal one."
+        if faults:
+            raise ValidationError(faults)
