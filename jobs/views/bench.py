@@ -27,7 +27,7 @@ def home(request):
 @require_GET
 def search(request):
     """What the one box finds; a whole job number opens its job."""
-    words = request.GET.get("q", "").strip()[:200]
+    words = request.GET.get("q", "").replace("\0", " ").strip()[:200]
     hits = bench.search(words)
     if not request.htmx and (job := Job.objects.filter(number=words).first()):
         return redirect(job)
@@ -39,7 +39,7 @@ def search(request):
 def all_jobs(request):
     """Every job there is, open, closed or archived, newest first."""
     states = [*Job.State.choices, ("archived", "archived")]
-    words = request.GET.get("q", "").strip()[:200]
+    words = request.GET.get("q", "").replace("\0", " ").strip()[:200]
     state = request.GET.get("state", "") if request.GET.get("state") in dict(states) else ""
     page = Paginator(bench.jobs_like(words=words, state=state), 50).get_page(request.GET.get("page"))
     return render(request, "jobs/jobs.html", {"page": page, "words": words, "state": state, "states": states})

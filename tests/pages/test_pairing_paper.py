@@ -68,13 +68,11 @@ def _first_text(content):
     return " ".join(PdfReader(io.BytesIO(content)).pages[0].extract_text().split())
 
 
-def test_words_in_any_form_stay_words_and_no_file_is_read(tmp_path):
-    secret = tmp_path / "secret.png"
-    secret.write_text("x")
-    pairing = PairingFactory(name=f'<img src="file://{secret}"> {{{{ pairing }}}} & Ωж漢')
+def test_words_in_any_form_stay_words_and_no_file_is_read():
+    pairing = PairingFactory(name='<img src="file:///etc/hosts"> {{ pairing }} & Ωж漢')
     content = report_pdf(pairing=pairing, report=check_sheet(sheet_of(pairing)))
-    assert "<img src=" in _first_text(content)
-    assert "{{ pairing }}" in _first_text(content)
+    assert '<img src="file:///etc/hosts">' in _first_text(content)
+    assert "{{ pairing }} & Ωж" in _first_text(content)
 
 
 def test_the_paper_names_every_part_and_every_changed_number(bench):
