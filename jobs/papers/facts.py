@@ -95,11 +95,20 @@ def sheet(job, **_):
     }
     return found | {
         "heights": hand_heights(report),
+        "holder": _holder(report),
         "dimensions": list({one.path: one for group in asked.values() for one in group}.values()),
         "section": to_scale(section_svg, report, 178.0),
         "dial": to_scale(dial_svg, report, 95.0),
         "stack": to_scale(stack_svg, report, 75.0),
     }
+
+
+def _holder(report):
+    """The holder ring's numbers from the check of its wall, mm; None where there is no ring, or nothing to tell it by."""
+    wall, inside = report["holder-wall"].value, report.pairing.movement.fit_diameter
+    if not wall.known or wall.value <= 0:
+        return None
+    return {"wall": wall.value, "inside": inside.value, "outside": inside.value + 2 * wall.value}
 
 
 def template(job, **_):

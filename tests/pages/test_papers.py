@@ -107,6 +107,14 @@ def test_the_job_sheet_has_numbers_checklists_and_cautions(job):
         assert words in text
 
 
+def test_the_job_sheet_tells_the_holder_ring(owner):
+    job = JobFactory()
+    pairing = PairingFactory(case__bore_diameter=29.0)
+    options.choose(option=options.add_option(job=job, pairing=pairing, by=owner), by=owner)
+    text = text_of(made(job, "sheet"))
+    assert "Holder ring outside 28.80 mm, inside 26.10 mm, wall 1.35 mm" in text
+
+
 def test_the_handover_note_tells_the_rate_the_date_and_the_cautions(job, owner):
     run = timing.start_run(job=job, by=owner)
     for day in range(5):
