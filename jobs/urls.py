@@ -3,7 +3,7 @@
 from django.urls import path, register_converter
 
 from jobs.models import Stage
-from jobs.views import bench, customer, intake, job, paper, photo, quote, shop, stage, stock, timing
+from jobs.views import bench, customer, intake, job, paper, photo, quote, report, shop, stage, stock, timing
 from parts.urls import KindConverter
 
 
@@ -50,6 +50,7 @@ urlpatterns = [
     path("jobs/<number:number>/luminous/", job.clear_luminous, name="luminous"),
     path("jobs/<number:number>/take-back/<slug:what>/<int:pk>/", job.take_back, name="take-back"),
     path("jobs/<number:number>/state/", job.change_state, name="state"),
+    path("jobs/<number:number>/reports/<int:pk>/", report.kept_report, name="kept-report"),
     path("jobs/<number:number>/options/", job.add_option, name="option-add"),
     path("jobs/<number:number>/options/<int:pk>/", job.change_option, name="option"),
     path("jobs/<number:number>/photos/", photo.add, name="photo-add"),

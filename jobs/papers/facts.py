@@ -104,7 +104,7 @@ def sheet(job, **_):
 
 
 def _holder(report):
-    """The holder ring's numbers from the check of its wall, mm; None where there is no ring, or nothing to tell it by."""
+    """The holder ring's numbers from the check of its wall, mm; None where there is no ring or it cannot be told."""
     wall, inside = report["holder-wall"].value, report.pairing.movement.fit_diameter
     if not wall.known or wall.value <= 0:
         return None
