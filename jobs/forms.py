@@ -4,6 +4,7 @@ from django import forms
 from django.utils import timezone
 
 from jobs.models import GoAhead, Job, LuminousClearance, Stage
+from jobs.number_field import FeeField
 from parts.models import Pairing
 
 
@@ -58,6 +59,8 @@ class EditionMixin(forms.ModelForm):
 
 class JobForm(EditionMixin):
     """What was agreed about a job, changed after it was logged."""
+
+    diagnosis_fee = FeeField(label="Agreed diagnosis fee")
 
     class Meta:
         model = Job

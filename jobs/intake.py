@@ -38,6 +38,12 @@ def find_family(name):
     return CaseFamily.objects.filter(name__iexact=name.strip(), archived=False).first() if name.strip() else None
 
 
+def namesakes(name):
+    """The customers of just this name, however it is capitalised."""
+    name = name.replace("\0", "").strip()
+    return list(Customer.objects.filter(name__iexact=name, archived=False).order_by("pk")) if name else []
+
+
 def likely_customers(words, limit=8):
     """Customers whose name or phone holds the words, for picking one while typing."""
     words = words.strip()

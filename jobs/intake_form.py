@@ -7,8 +7,9 @@ from django.urls import reverse
 from django.utils import timezone
 
 from jobs.forms import DateInput
-from jobs.intake import find_family
+from jobs.intake import find_family, namesakes
 from jobs.models import Condition, Customer, Job
+from jobs.number_field import FeeField
 from jobs.photos import FORMATS
 
 _PICKED = re.compile(r"\s*\[(\d+)\]$")
@@ -16,9 +17,36 @@ _ANSWERS = ("runs", "water")
 _SHORT = {"rows": 2}
 
 
+_CONTACT = ("email", "phone", "address", "reach")
+
+
 def picked(customer):
     """How a known customer stands in the field: name, phone, and the number that tells namesakes apart."""
     return " ".join(filter(None, (customer.name, customer.phone, f"[{customer.pk}]")))
+
+
+def who(text):
+    """The known customers that the text of the field means: one where it is settled, several namesakes, or none."""
+    if number := _PICKED.search(text):
+        return list(Customer.objects.filter(pk=int(number[1]), archived=False))
+    return namesakes(text)
+
+
+def told_of(text):
+    """Whether the text means a known customer, and what to say of whom it means."""
+    found = who(text)
+    if not text.strip():
+        return False, "Only for a new customer:"
+    if len(found) == 1:
+        facts = (found[0].name, found[0].phone or found[0].email, _jobs_word(found[0].jobs.count()))
+        return True, f"Known: {', '.join(filter(None, facts))}."
+    if found:
+        return False, f"{len(found)} customers have this name: pick one of the list, or go on for a new one."
+    return False, "A new customer:"
+
+
+def _jobs_word(count):
+    return f"{count} job{'' if count == 1 else 's'} so far"
 
 
 class IntakeForm(forms.ModelForm):
@@ -34,6 +62,7 @@ class IntakeForm(forms.ModelForm):
     family = forms.CharField(
         max_length=80, required=False, label="Case family", help_text="Pick a known one or type a new one."
     )
+    diagnosis_fee = FeeField(label="Agreed diagnosis fee")
     field_order = ("customer", "email", "phone", "address", "reach", "family")
 
     class Meta:
@@ -66,8 +95,7 @@ class IntakeForm(forms.ModelForm):
                 "hx-target": f"#known-{words}",
             }
         self.fields["customer"].widget.attrs["autofocus"] = True
-        self.fields["diagnosis_fee"].widget.attrs["inputmode"] = "decimal"
-        self.fields["diagnosis_fee"].min_value = 0
+        self.fields["luminous"].choices = [("", "look, then choose"), *Job.Luminous.choices]
         for subject, label in Condition.Subject.choices:
             self.fields[f"found-{subject}"] = forms.ChoiceField(
                 choices=[("", "not looked at"), *_findings(subject)], required=False, label=label.capitalize()
@@ -105,21 +133,47 @@ class IntakeForm(forms.ModelForm):
             raise forms.ValidationError(f"{day:%d %b %Y} is past. Promise a day from today on, or leave it empty.")
         return day
 
-    def clean_diagnosis_fee(self):
-        fee = self.cleaned_data["diagnosis_fee"]
-        if fee is not None and fee < 0:
-            raise forms.ValidationError(f"{fee} is below 0. Enter the fee that was agreed, or leave it empty.")
-        return fee
-
     def clean(self):
         cleaned = super().clean()
         customer = cleaned.get("customer")
         if customer and customer.pk is None:
-            for name in ("email", "phone", "address", "reach"):
-                setattr(customer, name, cleaned.get(name) or "")
-            if not (customer.email or customer.phone or customer.address):
-                self.add_error("phone", "Enter a phone number, an e-mail or an address of the new customer.")
+            customer = cleaned["customer"] = self._known_by_name(customer)
+        if customer is None or customer.pk:
+            for name in _CONTACT:
+                self._errors.pop(name, None)
+            return cleaned
+        for name in _CONTACT:
+            setattr(customer, name, cleaned.get(name) or "")
+        if not (customer.email or customer.phone or customer.address or "phone" in self._errors):
+            self.add_error("phone", "Enter a phone number, an e-mail or an address of the new customer.")
         return cleaned
+
+    def _known_by_name(self, customer):
+        """The customer of just this name, unless what is typed beside it is another person's; None where unsettled."""
+        typed = [(name, self.cleaned_data.get(name)) for name in ("phone", "email") if self.cleaned_data.get(name)]
+        found = namesakes(customer.name)
+        if typed or self.cleaned_data.get("address"):
+            return next((one for one in found if any(getattr(one, name) == text for name, text in typed)), customer)
+        if len(found) > 1:
+            listed = "; ".join(picked(one) for one in found)
+            self.add_error("customer", f"{len(found)} customers have this name. Pick one of the list: {listed}.")
+            return None
+        return found[0] if found else customer
+
+    def full_clean(self):
+        super().full_clean()
+        if wrong := next((name for name in self.fields if name in self._errors), None):
+            self.fields["customer"].widget.attrs.pop("autofocus", None)
+            self.fields[wrong].widget.attrs["autofocus"] = True
+
+    @property
+    def customer_told(self):
+        known, words = told_of(self["customer"].value() or "")
+        return {"known": known, "words": words}
+
+    @property
+    def family_told(self):
+        return told_of_family(self["family"].value() or "")
 
     @property
     def facts(self):
@@ -127,10 +181,12 @@ class IntakeForm(forms.ModelForm):
         own = {name: self.cleaned_data[name] for name in self.Meta.fields}
         return own | {"customer": self.cleaned_data["customer"], "family_name": self.cleaned_data["family"].strip()}
 
-    @property
-    def family_is_new(self):
-        name = self["family"].value() or ""
-        return bool(name.strip()) and find_family(name) is None
+
+def told_of_family(name):
+    """What to say of a case family that is not known yet."""
+    if not name.strip() or find_family(name):
+        return ""
+    return f"“{name.strip()}” is a new case family; it is made when the watch is logged."
 
 
 def _findings(subject):

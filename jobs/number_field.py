@@ -3,6 +3,9 @@
 from math import isfinite
 
 from django import forms
+from django.utils.functional import lazy
+
+from jobs.models import Shop
 
 
 class NumberField(forms.FloatField):
@@ -32,3 +35,25 @@ class NumberField(forms.FloatField):
                 f"{value:g} {self.unit} cannot be: it must be from {self.lowest:g} to {self.highest:g} {self.unit}. "
                 "Check the reading."
             )
+
+
+class FeeField(forms.DecimalField):
+    """An amount in the shop's currency, typed with a point or a comma."""
+
+    def __init__(self, **options):
+        widget = forms.TextInput({"inputmode": "decimal", "autocomplete": "off", "maxlength": 20})
+        told = lazy(lambda: f"in {Shop.current().currency}", str)()
+        super().__init__(widget=widget, max_digits=8, decimal_places=2, required=False, help_text=told, **options)
+
+    def to_python(self, value):
+        try:
+            return super().to_python(str(value or "").strip().replace(",", "."))
+        except forms.ValidationError as error:
+            raise forms.ValidationError(
+                f"“{str(value)[:20]}” is not read as an amount. Type it like 25 or 25.50, or leave it empty."
+            ) from error
+
+    def validate(self, value):
+        super().validate(value)
+        if value is not None and value < 0:
+            raise forms.ValidationError(f"{value} is below 0. Enter the fee that was agreed, or leave it empty.")

@@ -13,6 +13,7 @@ from jobs.models import Photo
 FORMATS = ("JPEG", "PNG", "WEBP")
 MOST_BYTES = 25_000_000
 MOST_PIXELS = 60_000_000
+MOST_AT_ONCE = 40
 _LARGE, _SMALL = 2400, 240
 
 
@@ -21,9 +22,12 @@ class PhotoError(ValueError):
 
 
 def read_photo(file):
-    """The picture in an uploaded file, upright and in plain colours. Raises PhotoError."""
+    """The picture in an uploaded file, upright, in plain colours, no larger than it is kept. Raises PhotoError."""
     if file.size > MOST_BYTES:
-        raise PhotoError(f"{file.name} has {file.size / 1e6:.0f} MB; a photo has at most {MOST_BYTES / 1e6:.0f} MB.")
+        raise PhotoError(
+            f"{file.name} has {file.size / 1e6:.0f} MB; a photo has at most {MOST_BYTES / 1e6:.0f} MB. "
+            "Choose a smaller one."
+        )
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("error", Image.DecompressionBombWarning)
@@ -31,17 +35,29 @@ def read_photo(file):
             width, height = picture.size
             if width * height > MOST_PIXELS:
                 limit = f"{MOST_PIXELS / 1e6:.0f} million"
-                raise PhotoError(f"{file.name} has {width} x {height} pixels; at most {limit} are taken.")
-            return ImageOps.exif_transpose(picture).convert("RGB")
+                raise PhotoError(
+                    f"{file.name} has {width} x {height} pixels; at most {limit} are taken. Make it smaller."
+                )
+            picture.draft("RGB", (2 * _LARGE, 2 * _LARGE))
+            upright = ImageOps.exif_transpose(picture).convert("RGB")
+            upright.thumbnail((_LARGE, _LARGE), Image.Resampling.LANCZOS)
+            return upright
     except PhotoError:
         raise
     except Exception as error:
         raise PhotoError(f"{file.name} is no JPEG, PNG or WebP picture. Choose a photo.") from error
 
 
+def read_all(files):
+    """The pictures in several files. Raises PhotoError for the first that is none, and for too many at once."""
+    if len(files) > MOST_AT_ONCE:
+        raise PhotoError(f"{len(files)} photos at once are too many; choose at most {MOST_AT_ONCE}, then the others.")
+    return [read_photo(file) for file in files]
+
+
 def add_photos(*, job, stage, files, by, caption=""):
     """Store photos; returns them. Raises PhotoError before any is stored where one of the files is no photo."""
-    return store_pictures(job=job, stage=stage, pictures=[read_photo(file) for file in files], by=by, caption=caption)
+    return store_pictures(job=job, stage=stage, pictures=read_all(files), by=by, caption=caption)
 
 
 def store_pictures(*, job, pictures, by, stage="intake", caption=""):

@@ -7,7 +7,8 @@ from django.utils.safestring import mark_safe
 from django.views.decorators.http import require_GET
 
 from jobs import intake, photos
-from jobs.intake_form import PHOTO_TYPES, IntakeForm, picked
+from jobs.intake_form import PHOTO_TYPES, IntakeForm, picked, told_of, told_of_family
+from jobs.models import Shop
 from jobs.qr import qr_svg
 from jobs.views.job import get_job
 from jobs.views.posted import posted
@@ -17,12 +18,12 @@ def log(request):
     """The intake page; what is typed is kept as a draft until it is saved."""
     draft = intake.draft_of(request.user)
     form = IntakeForm(request.POST or None, initial=draft.data)
-    files = request.FILES.getlist("photos")
+    files, fault = request.FILES.getlist("photos"), ""
     if form.is_valid():
         try:
-            pictures = [photos.read_photo(file) for file in files]
+            pictures = photos.read_all(files)
         except photos.PhotoError as error:
-            form.add_error(None, f"{error} Nothing is saved yet.")
+            fault = f"{error} Nothing is saved yet."
         else:
             job = intake.log_watch(by=request.user, conditions=form.conditions, **form.facts)
             photos.store_pictures(job=job, pictures=pictures, by=request.user)
@@ -31,8 +32,8 @@ def log(request):
     if form.is_bound:
         intake.keep_draft(user=request.user, data=_typed(request))
         if files:
-            form.add_error(None, "The photos are not kept by the browser; choose them again before saving.")
-    context = {"form": form, "draft": draft, "photo_types": PHOTO_TYPES}
+            fault = f"{fault} The photos are not kept by the browser; choose them again before saving.".strip()
+    context = {"form": form, "draft": draft, "photo_types": PHOTO_TYPES, "photo_fault": fault}
     return render(request, "jobs/log.html", context, status=422 if form.is_bound else 200)
 
 
@@ -52,17 +53,20 @@ def drop_draft(request):
 
 def _typed(request):
     known = set(IntakeForm().fields)
-    return {name: text[:2000] for name, text in request.POST.items() if name in known}
+    return {name: text[:5000] for name, text in request.POST.items() if name in known}
 
 
 @require_GET
 def likely(request, what):
-    """Known customers or case families for what is typed, as options of the field's list."""
+    """Known customers or case families for what is typed, as options of the field's list, and whom it means."""
     if what == "customers":
-        words = [picked(one) for one in intake.likely_customers(request.GET.get("customer", ""))]
+        text = request.GET.get("customer", "").replace("\0", "")[:160]
+        known, told = told_of(text)
+        context = {"words": [picked(one) for one in intake.likely_customers(text)], "told": told, "known": known}
     else:
-        words = [one.name for one in intake.likely_families(request.GET.get("family", ""))]
-    return render(request, "jobs/_likely.html", {"words": words})
+        text = request.GET.get("family", "").replace("\0", "")[:160]
+        context = {"words": [one.name for one in intake.likely_families(text)], "family_told": told_of_family(text)}
+    return render(request, "jobs/_likely.html", context | {"what": what})
 
 
 @require_GET
@@ -70,4 +74,8 @@ def logged(request, number):
     """What goes with the watch: the customer's receipt and the tray's label, ready to print."""
     job = get_job(number)
     code = mark_safe(qr_svg(request.build_absolute_uri(job.get_absolute_url())))
-    return render(request, "jobs/logged.html", {"job": job, "code": code, "conditions": job.conditions.all()})
+    return render(
+        request,
+        "jobs/logged.html",
+        {"job": job, "code": code, "conditions": job.conditions.all(), "currency": Shop.current().currency},
+    )

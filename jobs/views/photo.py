@@ -10,15 +10,13 @@ from jobs.models import Photo, Stage
 from jobs.views.job import get_job
 from jobs.views.posted import posted
 
-MOST_AT_ONCE = 40
-
 
 @posted
 def add(request, number):
     """Store photos from the tablet's camera or a folder, several at once."""
     found = get_job(number)
     stage = request.POST.get("stage") if request.POST.get("stage") in Stage.Kind.values else Stage.Kind.INTAKE
-    files = request.FILES.getlist("photos")[:MOST_AT_ONCE]
+    files = request.FILES.getlist("photos")
     try:
         added = photos.add_photos(job=found, stage=stage, files=files, by=request.user)
     except photos.PhotoError as error:

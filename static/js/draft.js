@@ -1,23 +1,37 @@
-// Keeps what is typed into the intake page in this browser too, for when the connection is lost before the server has it.
+// Keeps in this browser what is typed into the intake page until the server has it: a lost connection loses nothing.
+// No clock is asked: what is still kept here when the page opens is what the server never got.
 (() => {
   const form = document.querySelector("form[data-draft]");
   if (!form) return;
   const name = `draft-${form.dataset.draft}`;
   const fields = () => [...form.elements].filter((field) => field.name && !["file", "hidden"].includes(field.type));
+  let typed = 0;
+  let sent = 0;
 
   for (const other of Object.keys(localStorage)) {
     if (other.startsWith("draft-") && other !== name) localStorage.removeItem(other);
   }
 
   const kept = JSON.parse(localStorage.getItem(name) ?? "null");
-  if (kept && kept.at > Number(form.dataset.draftAt)) {
+  if (kept) {
     for (const field of fields()) {
-      if (field.name in kept.fields && !field.value) field.value = kept.fields[field.name];
+      if (field.name in kept.fields) field.value = kept.fields[field.name];
     }
   }
 
   form.addEventListener("input", () => {
-    const typed = Object.fromEntries(fields().map((field) => [field.name, field.value]));
-    localStorage.setItem(name, JSON.stringify({ at: Date.now() / 1000, fields: typed }));
+    typed += 1;
+    const values = Object.fromEntries(fields().map((field) => [field.name, field.value]));
+    localStorage.setItem(name, JSON.stringify({ fields: values }));
+  });
+
+  form.addEventListener("keydown", (event) => {
+    if (event.key === "Enter" && (event.ctrlKey || event.metaKey)) form.requestSubmit();
+  });
+
+  const keeper = document.getElementById("draft-keeper");
+  keeper.addEventListener("htmx:beforeRequest", () => { sent = typed; });
+  keeper.addEventListener("htmx:afterRequest", (event) => {
+    if (event.detail.successful && sent === typed) localStorage.removeItem(name);
   });
 })();

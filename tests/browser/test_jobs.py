@@ -34,8 +34,7 @@ def test_a_watch_of_a_known_customer_is_logged_by_keyboard_alone(page, live_serv
     page.keyboard.press("n")
     page.get_by_label("The customer's wish").focus()
     page.keyboard.type("Quartz, with the date")
-    page.get_by_label("Serial number").focus()
-    page.keyboard.press("Enter")
+    page.keyboard.press("Control+Enter")
     expect(page.get_by_role("heading", name="Receipt for Ben Alder")).to_be_visible()
     assert_no_serious_faults(page)
     made = Job.objects.get()
@@ -145,3 +144,27 @@ def test_the_keys_of_the_bench(page, job):
     page.keyboard.press("j")
     page.keyboard.press("Enter")
     expect(page.get_by_role("heading", level=1)).to_contain_text(job.number)
+
+
+def test_what_the_server_never_got_wins_over_its_older_draft(page, live_server, db):
+    page.goto("/jobs/log/")
+    wish = page.get_by_label("The customer's wish")
+    with page.expect_response("**/jobs/log/draft/"):
+        wish.fill("half")
+    page.route("**/jobs/log/draft/", lambda route: route.abort())
+    wish.fill("half, and the rest")
+    page.wait_for_timeout(1200)
+    page.unroute("**/jobs/log/draft/")
+    page.reload()
+    expect(wish).to_have_value("half, and the rest")
+
+
+def test_a_known_name_hides_the_fields_of_a_new_customer(page, live_server, db):
+    CustomerFactory(name="Ben Alder")
+    page.goto("/jobs/log/")
+    page.keyboard.type("Ben Alder")
+    expect(page.locator("#new-customer")).to_contain_text("Known: Ben Alder")
+    expect(page.get_by_label("Phone")).to_be_hidden()
+    page.keyboard.press("Tab")
+    expect(page.get_by_label("Case family")).to_be_focused()
+    assert_no_serious_faults(page)

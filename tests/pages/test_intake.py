@@ -14,6 +14,7 @@ from PIL import Image
 
 from jobs.models import Customer, Draft, Job
 from jobs.numbers import next_number
+from jobs.photos import read_photo
 from parts.models import CaseFamily
 from tests.factories import CaseFamilyFactory, CustomerFactory
 
@@ -144,3 +145,64 @@ def test_numbers_are_given_once_under_concurrency():
     with ThreadPoolExecutor(8) as pool:
         numbers = list(pool.map(take, range(40)))
     assert sorted(numbers) == [f"26-{i:03d}" for i in range(1, 41)]
+
+
+def test_a_known_name_typed_in_full_is_the_known_customer(bench):
+    known = CustomerFactory(name="Ottilie Reed", phone="555 0101", email="")
+    bench.post(LOG, typed(customer="ottilie reed", phone=""))
+    bench.post(LOG, typed(customer="Ottilie Reed", phone="555 0101"))
+    assert {job.customer for job in Job.objects.all()} == {known}
+    bench.post(LOG, typed(customer="Ottilie Reed", phone="555 0999"))
+    assert Customer.objects.filter(name="Ottilie Reed").count() == 2
+
+
+def test_namesakes_are_told_apart_before_a_watch_is_logged(bench):
+    first, second = CustomerFactory.create_batch(2, name="Ben Alder")
+    response = bench.post(LOG, typed(customer="Ben Alder", phone=""))
+    assert response.status_code == 422
+    told = response.context["form"].errors["customer"][0]
+    assert f"[{first.pk}]" in told
+    assert f"[{second.pk}]" in told
+    assert Job.objects.count() == 0
+
+
+def test_the_page_says_whom_and_which_family_is_meant(bench):
+    CustomerFactory(name="Ben Alder", phone="555 0117")
+    CaseFamilyFactory(name="Kelpmoor 38")
+    likely = {what: reverse("jobs:likely", args=[what]) for what in ("customers", "families")}
+    assert (
+        "Known: Ben Alder, 555 0117, 0 jobs so far." in bench.get(likely["customers"], {"customer": "ben alder"}).text
+    )
+    assert "A new customer:" in bench.get(likely["customers"], {"customer": "Ben"}).text
+    assert "is a new case family" in bench.get(likely["families"], {"family": "Kelpmor 38"}).text
+    assert "new case family" not in bench.get(likely["families"], {"family": "kelpmoor 38"}).text
+
+
+def test_what_was_half_typed_for_a_new_customer_does_not_hold_a_known_one(bench):
+    known = CustomerFactory(name="Ben Alder")
+    bench.post(LOG, typed(customer=f"Ben Alder [{known.pk}]", email="nobody"))
+    assert Job.objects.get().customer == known
+
+
+def test_the_first_wrong_field_has_the_focus(bench):
+    text = bench.post(LOG, typed(wish="")).text
+    assert text.count("autofocus") == 1
+    assert "autofocus" in text[text.index('name="wish"') : text.index("</textarea>", text.index('name="wish"'))]
+
+
+def test_the_fee_is_typed_with_a_comma_and_told_with_its_currency(bench):
+    assert "in EUR" in bench.get(LOG).text
+    bench.post(LOG, typed(diagnosis_fee="25,50"))
+    job = Job.objects.get()
+    assert "€25.50" in bench.get(reverse("jobs:logged", args=[job.number])).text
+
+
+def test_too_many_photos_are_refused_not_dropped(bench, files):
+    response = bench.post(LOG, typed() | {"photos": [photo(size=(8, 8)) for _ in range(41)]})
+    assert "41 photos at once are too many; choose at most 40" in response.text
+    assert 'aria-describedby="photos-error"' in response.text
+    assert Job.objects.count() == 0
+
+
+def test_a_large_picture_is_made_smaller_as_it_is_read():
+    assert max(read_photo(photo(size=(6000, 4000))).size) == 2400
