@@ -2,7 +2,7 @@ PORT ?= 8000
 PYTHON = .venv/bin/python
 
 .DEFAULT_GOAL := help
-.PHONY: help demo run test bench lint lock
+.PHONY: help demo run test bench backup restore lint lock
 
 help: ## list these commands
 	@sed -n 's/^\([a-z]*\):.*## /  make \1\t/p' Makefile
@@ -22,6 +22,14 @@ test: ## set up, browser included, and run every test
 bench: ## time the fit check and its page
 	@sh workshop/install.sh test
 	@$(PYTHON) -m tests.bench
+
+backup: ## make a checked backup of your own workshop, also while it runs
+	@sh workshop/install.sh run
+	@DIALSIDE_DEMO= $(PYTHON) manage.py backup
+
+restore: ## put a backup back, FILE=...; what is there now is kept
+	@sh workshop/install.sh run
+	@DIALSIDE_DEMO= $(PYTHON) manage.py restore "$(FILE)"
 
 lint: ## check the code's style
 	@sh workshop/install.sh test

@@ -11,6 +11,8 @@ from django.core.management import call_command
 from django.core.wsgi import get_wsgi_application
 from django.db import OperationalError
 
+from workshop import serving_lock
+
 HOST = "127.0.0.1"
 
 
@@ -36,6 +38,14 @@ def open_port(port: int) -> socket.socket:
         example = 8001 if port == 8000 else 8000
         raise CannotStart(f"Port {port} {reason}, for example: PORT={example}") from error
     return listener
+
+
+def hold():
+    """Hold the workshop while it is served, so that no restore swaps it meanwhile."""
+    lock = serving_lock.take()
+    if lock is None:
+        raise CannotStart("This workshop is being served already by another process; stop that one first.")
+    return lock
 
 
 def prepare() -> None:

@@ -1,6 +1,8 @@
 """The shop page and its bench rules."""
 
 import io
+import os
+import time
 
 import pytest
 from django.urls import reverse
@@ -85,3 +87,14 @@ def test_every_rule_stands_there_with_its_default_and_reason(bench):
     text = bench.get(reverse("jobs:rules")).text
     assert "thinnest ring wall that prints well" in text
     assert "default 0.80 mm" in text
+
+
+def test_the_page_tells_how_old_the_last_backup_is(bench, settings, tmp_path):
+    settings.DIALSIDE_FOLDER = tmp_path
+    assert "There is no backup yet" in bench.get(reverse("jobs:shop")).text
+    (tmp_path / "backups").mkdir()
+    last = tmp_path / "backups" / "dialside-20261101-120000.zip"
+    last.touch()
+    assert "The last backup is 0 hours old." in bench.get(reverse("jobs:shop")).text
+    os.utime(last, (0, time.time() - 5 * 86_400))
+    assert "The last backup is 120 hours old. Make one" in bench.get(reverse("jobs:shop")).text

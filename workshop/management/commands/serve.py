@@ -6,7 +6,7 @@ from argparse import ArgumentTypeError
 from django.conf import settings
 from django.core.management.base import BaseCommand
 
-from workshop import serving
+from workshop import daily, serving
 
 
 def port_number(text: str) -> int:
@@ -27,6 +27,7 @@ class Command(BaseCommand):
     def handle(self, *, port, **options):
         try:
             listener = serving.open_port(port)
+            lock = serving.hold()
             serving.prepare()
         except serving.CannotStart as reason:
             sys.exit(f"Dialside cannot start. {reason}")
@@ -34,4 +35,7 @@ class Command(BaseCommand):
         name = "demo workshop" if settings.DIALSIDE_DEMO else "your workshop"
         self.stdout.write(f"Dialside ({name}) is at http://{serving.HOST}:{port}/  (Ctrl-C stops it)")
         self.stdout.flush()
-        server.run()
+        if not settings.DIALSIDE_DEMO:
+            daily.start()
+        with lock:
+            server.run()

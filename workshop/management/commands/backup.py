@@ -1,0 +1,17 @@
+"""`manage.py backup`: a checked backup of the workshop, also while it runs."""
+
+from django.core.management.base import BaseCommand, CommandError
+
+from workshop import backup
+
+
+class Command(BaseCommand):
+    help = "Makes a backup of database and files in one file, and checks it."
+
+    def handle(self, **options):
+        try:
+            made = backup.make_backup()
+        except backup.BackupError as error:
+            raise CommandError(str(error)) from error
+        rows = sum(backup.check_backup(made)["rows"].values())
+        self.stdout.write(f"{made} holds {rows} rows and {made.stat().st_size / 1e6:.1f} MB.")

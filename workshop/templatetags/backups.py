@@ -1,0 +1,20 @@
+"""The state of the backups, for the Shop page."""
+
+from django import template
+from django.conf import settings
+
+from workshop import backup
+
+register = template.Library()
+
+
+@register.inclusion_tag("workshop/_backup_state.html")
+def backup_state():
+    """How old the last backup is, and whether that is too old."""
+    age = backup.age_of_last()
+    return {
+        "hours": None if age is None else max(round(age.total_seconds() / 3600), 0),
+        "is_old": age is None or age > backup.OLD,
+        "is_demo": settings.DIALSIDE_DEMO,
+        "folder": backup.folder(),
+    }
