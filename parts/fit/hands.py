@@ -57,11 +57,12 @@ def _gap(p, key, title, value, between):
         line(
             no("{between}: {value}, which touches or nearly so."),
             p.rules.gap_touch,
-            work("{between}: only {value}.", by_work("Set the hands under magnification; {between}: {value}.")),
+            work("{between}: only {value}.", by_work("Set the hands under magnification: {spot} {value}.")),
             p.rules.gap_min,
             fits("{between}: {value}."),
         ),
         between=between,
+        spot=between[:1].lower() + between[1:],
     )
 
 

@@ -154,7 +154,8 @@ class Check:
     @property
     def remedies(self):
         """What to do about it: the nominal band's remedies first, then those of the other bands touched."""
-        if self.missing or self.verdict in (Verdict.FITS, Verdict.NO):
+        undecided = self.missing or (self.because and self.verdict is Verdict.UNCLEAR)
+        if undecided or self.verdict in (Verdict.FITS, Verdict.NO):
             return []
         ordered = sorted(self.touches, key=lambda band: band is not self.band)
         fields = self._fields()
