@@ -5,7 +5,6 @@ from django.utils import timezone
 
 from jobs.models import GoAhead, Job, LuminousClearance, Stage
 from jobs.number_field import FeeField
-from parts.models import Pairing
 
 
 class DateInput(forms.DateInput):
@@ -142,14 +141,3 @@ class MinutesForm(forms.Form):
 
     minutes = forms.IntegerField(min_value=1, max_value=1440, label="Minutes")
     note = forms.CharField(max_length=200, required=False, label="What for")
-
-
-class OptionForm(forms.Form):
-    """A kept pairing to weigh in this job."""
-
-    pairing = forms.ModelChoiceField(Pairing.objects.none(), label="Kept pairing", empty_label="choose a pairing")
-
-    def __init__(self, *args, job, **kwargs):
-        super().__init__(*args, **kwargs)
-        kept = Pairing.objects.filter(archived=False, job_option=None)
-        self.fields["pairing"].queryset = kept.order_by("-updated")

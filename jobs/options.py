@@ -1,5 +1,7 @@
 """The pairings that a job weighs: added, chosen, dropped; their reports kept as they were computed."""
 
+import re
+
 from django.db import transaction
 from django.db.models import Prefetch
 
@@ -7,6 +9,9 @@ from jobs.history import record
 from jobs.models import Option, OptionReport
 from parts.models import Pairing
 from parts.pairings.answer import answer, changes_since, save_with_report
+
+_OF_A_JOB = re.compile(r", \d\d-\d{3,9}$")
+"""The end of the name of a pairing that is some job's own."""
 
 
 def chosen_option(job):
@@ -41,7 +46,7 @@ def add_option(*, job, pairing, by):
 def _own_copy(job, pairing):
     if pairing.pk and not pairing.name.endswith(job.number):
         pairing.pk, pairing._state.adding = None, True
-    pairing.name = f"{pairing.name.removesuffix(f', {job.number}')[:66]}, {job.number}"
+    pairing.name = f"{_OF_A_JOB.sub('', pairing.name)[:66]}, {job.number}"
     pairing.archived = False
     pairing.save()
     return pairing
@@ -67,6 +72,8 @@ def keep_report(*, option, why):
 def choose(*, option, by):
     """Choose an option in place of the one chosen before."""
     before = option.job.options.filter(chosen=True).first()
+    if before == option:
+        return
     option.job.options.filter(chosen=True).update(chosen=False)
     option.chosen, option.dropped = True, False
     option.save(update_fields=["chosen", "dropped"])
@@ -76,6 +83,8 @@ def choose(*, option, by):
 @transaction.atomic
 def drop(*, option, by, dropped=True):
     """Stop weighing an option, or weigh it again; a dropped one is no longer the chosen one."""
+    if option.dropped == dropped:
+        return
     option.dropped = dropped
     option.chosen = option.chosen and not dropped
     option.save(update_fields=["chosen", "dropped"])

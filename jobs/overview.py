@@ -4,13 +4,16 @@ from dataclasses import dataclass
 
 from jobs import luminous, stock, timing
 from jobs.checklist import items_of
-from jobs.forms import OptionForm
-from jobs.models import Job, PaperOut, Stage
+from jobs.models import Job, PaperOut, Shop, Stage
+from jobs.option_forms import BeginForm, OptionForm
 from jobs.options import chosen_option
-from jobs.stages import ORDER, what_holds
+from jobs.stages import ORDER, may_start, what_holds
 from jobs.worktime import minutes_of
 from parts.models import Pairing
 from parts.pairings.answer import answer, changes_since
+
+SHOWN = 60
+"""Entries of the history on a page; the whole of it has a page of its own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +25,7 @@ class StageLine:
     items: int
     minutes: float
     is_next: bool
+    timer_runs: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,23 +41,29 @@ def job_context(*, job):
     """The context of the job's page."""
     chosen = chosen_option(job)
     report = answer(chosen.pairing).report if chosen else None
+    lines = option_lines(job=job)
     return {
         "job": job,
         "stage_lines": stage_lines(job=job, report=report),
-        "options": option_lines(job=job),
+        "options": lines,
+        "weighed": [line for line in lines if not line.option.dropped],
         "option_form": OptionForm(job=job),
+        "begin_form": BeginForm(job=job),
         "chosen": chosen,
         "drawer": stock.drawer_of(job, chosen.pairing) if chosen else [],
         "report": report,
         "blocked": luminous.is_blocked(job),
         "cautions": luminous.CAUTIONS,
+        "may_start": may_start(job),
         "clearances": job.clearances.select_related("by"),
         "go_aheads": job.go_aheads.select_related("by"),
         "conditions": job.conditions.all(),
         "photos": job.photos.filter(put_away=False),
+        "photos_away": job.photos.filter(put_away=True),
         "timing": timing.last_verdict(job),
         "runs": job.timing_runs.filter(put_away=False),
-        "events": job.events.select_related("by")[:200],
+        "events": job.events.select_related("by")[:SHOWN],
+        "currency": Shop.current().currency,
         "quotes": job.quotes.all(),
         "orders": job.orders.all(),
         "papers": job.papers.all()[:8],
@@ -70,8 +80,9 @@ def stage_lines(*, job, report):
         stage = found[kind]
         keys = {tick.key for tick in stage.ticks.all()}
         items = items_of(kind, report, job)
-        spent = minutes_of([one for one in stage.work_times.all() if not one.taken_back])
-        lines.append(StageLine(stage, sum(item.key in keys for item in items), len(items), spent, kind == job.stage))
+        times = [one for one in stage.work_times.all() if not one.taken_back]
+        ticked, runs = sum(item.key in keys for item in items), any(one.ended is None for one in times)
+        lines.append(StageLine(stage, ticked, len(items), minutes_of(times), kind == job.stage, runs))
     return lines
 
 
@@ -105,7 +116,8 @@ def stage_context(*, stage, report):
         "minutes": minutes_of([one for one in times if not one.taken_back]),
         "running": next((one for one in times if one.ended is None and not one.taken_back), None),
         "photos": stage.job.photos.filter(stage=stage.kind, put_away=False),
+        "photos_away": stage.job.photos.filter(stage=stage.kind, put_away=True),
         "before": ORDER[place - 1] if place else "",
         "after": ORDER[place + 1] if place + 1 < len(ORDER) else "",
-        "events": stage.job.events.filter(stage=stage.kind).select_related("by")[:60],
+        "events": stage.job.events.filter(stage=stage.kind).select_related("by")[:SHOWN],
     }

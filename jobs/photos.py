@@ -87,6 +87,8 @@ def encoded(picture, size):
 
 def put_away(*, photo, away, by):
     """Put a photo away, or bring it back."""
+    if photo.put_away == away:
+        return
     photo.put_away = away
     photo.save(update_fields=["put_away"])
     record(job=photo.job, by=by, what="Photo put away" if away else "Photo brought back", stage=photo.stage)

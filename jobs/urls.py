@@ -3,7 +3,7 @@
 from django.urls import path, register_converter
 
 from jobs.models import Stage
-from jobs.views import bench, customer, intake, job, paper, photo, quote, report, shop, stage, stock, timing
+from jobs.views import bench, customer, intake, job, option, paper, photo, quote, report, shop, stage, stock, timing
 from parts.urls import KindConverter
 
 
@@ -51,8 +51,10 @@ urlpatterns = [
     path("jobs/<number:number>/take-back/<slug:what>/<int:pk>/", job.take_back, name="take-back"),
     path("jobs/<number:number>/state/", job.change_state, name="state"),
     path("jobs/<number:number>/reports/<int:pk>/", report.kept_report, name="kept-report"),
-    path("jobs/<number:number>/options/", job.add_option, name="option-add"),
-    path("jobs/<number:number>/options/<int:pk>/", job.change_option, name="option"),
+    path("jobs/<number:number>/history/", job.history, name="history"),
+    path("jobs/<number:number>/options/", option.add, name="option-add"),
+    path("jobs/<number:number>/options/new/", option.begin, name="option-new"),
+    path("jobs/<number:number>/options/<int:pk>/", option.change, name="option"),
     path("jobs/<number:number>/photos/", photo.add, name="photo-add"),
     path("jobs/<number:number>/photos/<int:pk>/", photo.show, name="photo"),
     path("jobs/<number:number>/photos/<int:pk>/small/", photo.show, {"small": True}, name="thumbnail"),

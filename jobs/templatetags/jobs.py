@@ -2,6 +2,7 @@
 
 from django import template
 
+from jobs.models import Stage
 from jobs.money import shown
 
 register = template.Library()
@@ -11,6 +12,12 @@ register = template.Library()
 def at(mapping, key):
     """The value at a key that is a variable; None where there is none: {{ faults|at:path }}."""
     return mapping.get(key) if mapping else None
+
+
+@register.filter
+def stage_word(kind):
+    """A stage as a person says it: {{ photo.stage|stage_word }}."""
+    return Stage.Kind(kind).label if kind in Stage.Kind.values else kind
 
 
 @register.filter

@@ -3,8 +3,8 @@
 from django.contrib import messages
 from django.shortcuts import get_object_or_404, redirect, render
 
-from jobs import jobstate, luminous, options
-from jobs.forms import ClearanceForm, GoAheadForm, JobForm, OptionForm
+from jobs import jobstate, luminous
+from jobs.forms import ClearanceForm, GoAheadForm, JobForm
 from jobs.history import record
 from jobs.models import GoAhead, Job, LuminousClearance
 from jobs.overview import job_context
@@ -96,27 +96,9 @@ def change_state(request, number):
     return redirect(found)
 
 
-@posted
-def add_option(request, number):
-    """Weigh a kept pairing in this job."""
+def history(request, number):
+    """Everything that happened to the job, in order, nothing shortened."""
     found = get_job(number)
-    form = OptionForm(request.POST, job=found)
-    if form.is_valid():
-        options.add_option(job=found, pairing=form.cleaned_data["pairing"], by=request.user)
-        messages.success(request, "The pairing is one of this job's options now, as a copy of its own.")
-    else:
-        messages.error(request, "Choose one of the kept pairings.")
-    return redirect(found)
-
-
-@posted
-def change_option(request, number, pk):
-    """Choose an option, drop it, or weigh it again."""
-    found = get_job(number)
-    option = get_object_or_404(found.options.select_related("job", "pairing"), pk=pk)
-    do = request.POST.get("do")
-    if do == "choose":
-        options.choose(option=option, by=request.user)
-    elif do in ("drop", "weigh"):
-        options.drop(option=option, by=request.user, dropped=do == "drop")
-    return redirect(found)
+    return render(
+        request, "jobs/history.html", {"job": found, "events": found.events.select_related("by").order_by("pk")}
+    )

@@ -26,7 +26,13 @@ def add(request, number):
             messages.success(request, f"{len(added)} photo{'s' if len(added) > 1 else ''} stored.")
         else:
             messages.error(request, "Choose one photo or more first.")
-    return redirect(found) if stage == Stage.Kind.INTAKE else redirect("jobs:stage", number, stage)
+    return _back(found, stage)
+
+
+def _back(job, stage):
+    """The page that shows the photos: the job's, or that of the stage they belong to."""
+    shown_there = stage in Stage.Kind.values and stage != Stage.Kind.INTAKE
+    return redirect("jobs:stage", job.number, stage) if shown_there else redirect(job)
 
 
 @require_GET
@@ -46,4 +52,4 @@ def put_away(request, number, pk):
     """Put a photo away, or bring it back."""
     photo = get_object_or_404(Photo.objects.select_related("job"), job__number=number, pk=pk)
     photos.put_away(photo=photo, away=request.POST.get("do") != "bring-back", by=request.user)
-    return redirect(photo.job)
+    return _back(photo.job, request.POST.get("stage"))

@@ -5,10 +5,15 @@ from datetime import timedelta
 import pytest
 from django.urls import reverse
 from django.utils import timezone
+from PIL import Image
 
+from jobs import options
+from jobs.history import record
 from jobs.models import Job, Option
+from jobs.photos import store_pictures
+from jobs.worktime import start_timer
 from parts.models import Case, Pairing
-from tests.factories import JobFactory, PairingFactory
+from tests.factories import CaseFactory, DialFactory, JobFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -144,3 +149,96 @@ def test_closing_a_job_stops_its_timers(bench, job, owner):
     bench.post(reverse("jobs:time", args=[job.number, "dial"]), {"do": "start"})
     bench.post(address("state", job), {"do": "declined"})
     assert job.stages.get(kind="dial").work_times.get().ended is not None
+
+
+def test_a_fit_check_begins_with_the_watchs_own_case_and_dial(bench, job):
+    case, dial = CaseFactory(family=job.case_family), DialFactory(family=job.case_family)
+    CaseFactory(name="of another family")
+    page = bench.get(job.get_absolute_url())
+    assert [key for key, _ in page.context["begin_form"].fields["case"].choices] == ["", case.pk]
+    response = bench.post(address("option-new", job), {"case": case.pk})
+    made = Option.objects.get().pairing
+    assert response.url == reverse("parts:pairing", args=[made.pk])
+    assert (made.case, made.dial, made.movement) == (case, dial, None)
+    assert made.name == f"{job.title}, option 1, {job.number}"
+    bench.post(address("option-new", job), {"case": "999"})
+    assert Option.objects.count() == 1
+
+
+def test_a_pairing_of_another_job_is_weighed_as_a_copy_of_ones_own(bench, job, owner):
+    other = options.add_option(job=JobFactory(), pairing=PairingFactory(name="Grey"), by=owner)
+    bench.post(address("option-add", job), {"pairing": other.pairing_id})
+    assert job.options.get().pairing.name == f"Grey, {job.number}"
+    assert Option.objects.count() == 2
+
+
+def test_the_kept_pairings_of_its_family_come_first_and_the_list_stays_short(bench, job):
+    mine = PairingFactory(name="of this family", case=CaseFactory(family=job.case_family))
+    case, dial = CaseFactory(), DialFactory()
+    Pairing.objects.bulk_create(Pairing(name=f"kept {i}", case=case, dial=dial) for i in range(120))
+    choices = bench.get(job.get_absolute_url()).context["option_form"].fields["pairing"].choices
+    assert choices[1] == (str(job.case_family), [(mine.pk, "of this family")])
+    assert len(choices[2][1]) == 50
+
+
+def test_side_by_side_leaves_out_what_was_dropped(bench, job, owner):
+    first, second, third = (
+        options.add_option(job=job, pairing=PairingFactory(name=name), by=owner) for name in ("one", "two", "three")
+    )
+    options.drop(option=second, by=owner)
+    text = bench.get(job.get_absolute_url()).text
+    assert f"pairing={first.pairing_id}&amp;pairing={third.pairing_id}&amp;" in text
+    assert f"pairing={second.pairing_id}" not in text
+
+
+def test_a_closed_job_weighs_nothing_more(bench, job, owner):
+    option = options.add_option(job=job, pairing=PairingFactory(), by=owner)
+    bench.post(address("state", job), {"do": "declined"})
+    for url, data in (
+        (address("option", job, option.pk), {"do": "choose"}),
+        (address("option-new", job), {}),
+        (address("option-add", job), {"pairing": PairingFactory().pk}),
+    ):
+        assert "The job is closed; open it again first." in bench.post(url, data, follow=True).text
+    assert list(job.options.values_list("chosen", flat=True)) == [False]
+
+
+def test_the_whole_history_stands_in_order_and_is_not_shortened(bench, job, owner):
+    for number in range(70):
+        record(job=job, by=owner, what=f"happened {number}", after="long " * 100 if number == 0 else "")
+    assert "happened 0<" not in bench.get(job.get_absolute_url()).text
+    page = bench.get(address("history", job))
+    assert [event.what for event in page.context["events"]] == [f"happened {number}" for number in range(70)]
+    assert "long " * 99 in page.text
+
+
+def test_a_photo_is_put_away_and_brought_back_from_where_it_is_shown(bench, job, owner, settings, tmp_path):
+    settings.MEDIA_ROOT = tmp_path
+    one = store_pictures(job=job, pictures=[Image.new("RGB", (20, 20))], by=owner, stage="dial")[0]
+    stage = reverse("jobs:stage", args=[job.number, "dial"])
+    assert 'alt="photo 1, dial"' in bench.get(stage).text
+    assert bench.post(address("photo-put-away", job, one.pk), {"stage": "dial"}).url == stage
+    assert "1 put away" in bench.get(stage).text
+    response = bench.post(address("photo-put-away", job, one.pk), {"stage": "intake", "do": "bring-back"})
+    assert response.url == job.get_absolute_url()
+    assert job.photos.get().put_away is False
+
+
+def test_the_receipt_is_found_again_and_a_running_timer_is_seen(bench, job, owner):
+    start_timer(stage=job.stages.get(kind="dial"), by=owner)
+    text = bench.get(job.get_absolute_url()).text
+    assert f'href="{address("logged", job)}"' in text
+    assert "timer runs" in text
+    assert "Nothing was written down of its condition." in text
+
+
+def test_a_fee_below_nothing_is_refused_when_a_job_is_changed(bench, job):
+    response = bench.post(address("edit", job), facts(job, diagnosis_fee="-5"))
+    assert "-5 is below 0" in response.context["form"].errors["diagnosis_fee"][0]
+
+
+def test_the_page_takes_hardly_more_queries_for_five_options(bench, job, owner, django_assert_max_num_queries):
+    for number in range(5):
+        options.add_option(job=job, pairing=PairingFactory(name=f"option {number}"), by=owner)
+    with django_assert_max_num_queries(55):
+        bench.get(job.get_absolute_url())

@@ -1,0 +1,50 @@
+"""Forms for the pairings that a job weighs."""
+
+from django import forms
+
+from parts.models import Case, Dial, Pairing
+
+MOST_LISTED = 50
+"""Kept pairings of other case families that are offered; older ones are found by their name under Fit checks."""
+
+
+class OptionForm(forms.Form):
+    """A kept pairing to weigh in this job: those of its case family first, then the newest others."""
+
+    pairing = forms.ModelChoiceField(Pairing.objects.none(), label="Kept pairing", empty_label="choose a pairing")
+
+    def __init__(self, *args, job, **kwargs):
+        super().__init__(*args, **kwargs)
+        kept = Pairing.objects.filter(archived=False).exclude(job_option__job=job).order_by("-updated")
+        self.fields["pairing"].queryset = kept
+        of_family = kept.filter(case__family=job.case_family_id) if job.case_family_id else kept.none()
+        others = kept.exclude(pk__in=of_family.values("pk"))
+        groups = [(str(job.case_family), _listed(of_family)), ("of other watches, newest first", _listed(others))]
+        self.fields["pairing"].choices = [("", "choose a pairing"), *(group for group in groups if group[1])]
+
+
+def _listed(pairings):
+    return list(pairings.values_list("pk", "name")[:MOST_LISTED])
+
+
+class BeginForm(forms.Form):
+    """A new pairing that begins with a case of the job's family, and with the family's dial where there is one."""
+
+    case = forms.ModelChoiceField(Case.objects.none(), required=False, label="Case", empty_label="not chosen yet")
+
+    def __init__(self, *args, job, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.job = job
+        cases = Case.objects.filter(family=job.case_family_id or 0, archived=False).select_related("family")
+        self.fields["case"].queryset = cases
+        listed = [(case.pk, str(case)) for case in cases[:MOST_LISTED]]
+        self.fields["case"].choices = [("", "not chosen yet"), *listed]
+        self.fields["case"].initial = listed[0][0] if len(listed) == 1 else None
+
+    @property
+    def pairing(self):
+        """The new pairing, not saved yet."""
+        dials = Dial.objects.filter(family=self.job.case_family_id or 0, archived=False)[:2]
+        number = self.job.options.count() + 1
+        name = f"{self.job.title[:50]}, option {number}"
+        return Pairing(name=name, case=self.cleaned_data["case"], dial=dials[0] if len(dials) == 1 else None)
