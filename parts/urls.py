@@ -24,6 +24,7 @@ app_name = "parts"
 
 urlpatterns = [
     path("pairings/", include("parts.pairings.urls")),
+    path("holders/", include("parts.holders.urls")),
     path("", views.index, name="index"),
     path("<kind:kind>/", views.part_list, name="list"),
     path("<kind:kind>/add/", views.add, name="add"),

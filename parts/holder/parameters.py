@@ -109,9 +109,9 @@ class Ring(Made):
     notch_depth: float = number("Finger notch", "notch's depth", "from the outside inwards", 0.4, most=10.0)
     notch_height: float = number("Finger notch", "notch's height", "from the back", 0.8, most=10.0)
     lip: float = number("Finger notch", "grip lip", "undercut below the notch for a hook; 0 for none", 0.0, most=2.0)
-    cutouts: tuple = rows("Cut-outs", "cut-outs", CutOut, "a line each: angle, width, depth, from, to, what for")
+    cutouts: tuple = rows("Cut-outs", "cut-outs", CutOut, "a line each: angle width depth from to, and what for")
     keys: tuple = rows(
-        "Cut-outs", "keys", Key, "a line each: angle, width, depth (below 0: inwards), from, to, what for"
+        "Cut-outs", "keys", Key, "a line each: angle width depth from to, what for; a depth below 0 points inwards"
     )
 
     def __post_init__(self):
@@ -168,7 +168,7 @@ class Spacer(Made):
     thickness: float = number("Spacer", "thickness", "", above=True, most=10.0)
     split_width: float = number("Spacer", "split's width", "opens the washer at one place; 0 for none", 0.0, most=20.0)
     split_angle: float = angle("Spacer", "split's angle", "")
-    notches: tuple = rows("Notches", "notches for feet", FootNotch, "a line each: angle, radius, diameter, what for")
+    notches: tuple = rows("Notches", "notches for feet", FootNotch, "a line each: angle radius diameter, and what for")
 
     def __post_init__(self):
         check_limits(self)

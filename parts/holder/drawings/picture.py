@@ -1,0 +1,41 @@
+"""A still picture of the piece standing in space: what is shown where the browser cannot turn the mesh itself."""
+
+from math import cos, radians, sin
+
+from parts.fit.drawings.svg import INK, drawing, el
+
+from ..mesh import level
+from ..outline import circles_of, trace
+from .marks import outline_path
+
+TILT = 55.0
+"""How far the piece is tipped towards the eye, degrees from upright."""
+_LAYERS = 28
+
+
+def picture_svg(design):
+    """Layers of the piece from the dial side up to the back, tilted, the nearer over the farther."""
+    p, circles = design.parameters, circles_of(design.parameters)
+    squash, lift = cos(radians(TILT)), sin(radians(TILT))
+    reach = p.outside_diameter / 2 + max((abs(key.depth) for key in getattr(p, "keys", ())), default=0.0)
+    layers = []
+    for i in range(_LAYERS + 1):
+        z = 0.001 + (p.top - 0.002) * i / _LAYERS
+        traced = [trace(ring, circles) for ring in level(design.solid, z)]
+        if not traced:
+            continue
+        last = i == _LAYERS or z >= p.height - p.top / _LAYERS
+        look = {"fill": "#d9d2e6" if last else "#a99fbd", "stroke": INK if last or not i else "#a99fbd"}
+        body = outline_path(traced, stroke_width=reach / 200, **look)
+        layers.append(el("g", body, transform=f"matrix(1 0 0 {squash:.4f} 0 {-z * lift:.4f})"))
+    edge = reach * 1.05
+    return drawing(
+        -edge,
+        -edge * squash - p.top * lift,
+        edge,
+        edge * squash,
+        *layers,
+        title="The piece, its back up",
+        description="Seen from behind at a slant; 12 o'clock lies at the far side.",
+        name="picture",
+    )
