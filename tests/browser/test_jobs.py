@@ -1,9 +1,12 @@
 """A job in a real browser: logged by keyboard alone, taken through its stages, timed by taps."""
 
+from datetime import timedelta
+
 import pytest
+from django.utils import timezone
 from playwright.sync_api import expect
 
-from jobs import options
+from jobs import options, timing
 from jobs.models import Draft, Job
 from jobs.stages import ORDER
 from tests.browser.faults import assert_no_serious_faults
@@ -24,6 +27,7 @@ def test_a_watch_of_a_known_customer_is_logged_by_keyboard_alone(page, live_serv
     page.keyboard.press("n")
     customer = page.get_by_label("Customer", exact=True)
     expect(customer).to_be_focused()
+    page.wait_for_load_state()
     page.keyboard.type("Ben Al")
     option = page.locator("#known-customers option")
     expect(option).to_have_count(1)
@@ -162,9 +166,38 @@ def test_what_the_server_never_got_wins_over_its_older_draft(page, live_server, 
 def test_a_known_name_hides_the_fields_of_a_new_customer(page, live_server, db):
     CustomerFactory(name="Ben Alder")
     page.goto("/jobs/log/")
+    page.wait_for_load_state()
     page.keyboard.type("Ben Alder")
     expect(page.locator("#new-customer")).to_contain_text("Known: Ben Alder")
     expect(page.get_by_label("Phone")).to_be_hidden()
     page.keyboard.press("Tab")
     expect(page.get_by_label("Case family")).to_be_focused()
+    assert_no_serious_faults(page)
+
+
+def test_what_is_typed_on_a_stage_outlives_the_sending_of_another_form(page, job):
+    page.goto(f"/jobs/{job.number}/teardown/")
+    page.get_by_label("Remarks", exact=True).fill("hairline in the crystal")
+    page.get_by_label("Case back depth", exact=True).fill("4.15")
+    page.get_by_role("button", name="Start").click()
+    expect(page.get_by_role("button", name="Stop")).to_be_visible()
+    expect(page.get_by_label("Remarks", exact=True)).to_have_value("hairline in the crystal")
+    expect(page.get_by_text("Typed before and not stored yet.")).to_have_count(2)
+    page.get_by_role("button", name="Store what is measured").click()
+    expect(page.get_by_role("status").first).to_contain_text("The measurements are stored.")
+    page.get_by_role("button", name="Save the remarks").click()
+    expect(page.get_by_text("Typed before and not stored yet.")).to_have_count(0)
+    assert job.stages.get(kind="teardown").remarks == "hairline in the crystal"
+    assert job.stages.get(kind="teardown").measured == {"case.back_depth": "4.15"}
+
+
+def test_a_run_with_readings_is_no_wider_than_a_telephone(page, job, owner):
+    run = timing.start_run(job=job, by=owner)
+    for hours in range(4):
+        at = timezone.now() - timedelta(hours=40 - 10 * hours)
+        timing.add_reading(run=run, at=at, offset_s=0.1 * hours, how="tap", plus_minus_s=0.012)
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.goto(f"/jobs/{job.number}/runs/{run.pk}/")
+    expect(page.locator(".readings tbody tr")).to_have_count(4)
+    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
     assert_no_serious_faults(page)
