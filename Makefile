@@ -2,7 +2,7 @@ PORT ?= 8000
 PYTHON = .venv/bin/python
 
 .DEFAULT_GOAL := help
-.PHONY: help demo run test bench backup restore lint lock
+.PHONY: help demo run test bench backup restore lint lock step
 
 help: ## list these commands
 	@sed -n 's/^\([a-z]*\):.*## /  make \1\t/p' Makefile
@@ -35,6 +35,10 @@ lint: ## check the code's style
 	@sh workshop/install.sh test
 	@$(PYTHON) -m ruff check
 	@$(PYTHON) -m ruff format --check
+
+step: ## add STEP files of holders and spacers (about 300 MB)
+	@sh workshop/install.sh run
+	@.venv/bin/uv pip install --quiet --python $(PYTHON) -c constraints.txt --group step
 
 lock: ## pin the newest allowed versions in constraints.txt
 	@sh workshop/install.sh run

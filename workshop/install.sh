@@ -10,6 +10,7 @@ purpose=${1:-run}
 uv_version=0.13.9
 pdf_packages="libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0 fonts-dejavu-core"
 browser_packages="chromium libatomic1"
+reading_packages="admesh"
 
 say() { echo "Dialside set-up: $*" >&2; }
 fail() { say "$*"; exit 1; }
@@ -35,7 +36,7 @@ and then run the same command again."
 
 packages() {
     needed=$pdf_packages
-    [ "$purpose" != test ] || needed="$needed $browser_packages"
+    [ "$purpose" != test ] || needed="$needed $browser_packages $reading_packages"
     "$python" -c 'import ensurepip, venv' 2>/dev/null || needed="$needed python3.11-venv"
     debian $needed
 }

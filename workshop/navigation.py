@@ -6,6 +6,7 @@ from django.urls import reverse
 ENTRIES = [
     ("Bench", "jobs:bench"),
     ("Fit checks", "parts:pairings"),
+    ("Holders", "parts:holders"),
     ("Parts library", "parts:index"),
     ("Customers", "jobs:customers"),
     ("Orders", "jobs:orders"),

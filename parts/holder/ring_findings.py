@@ -68,6 +68,8 @@ def _round(ring, around):
         Quantity(ring.inside_diameter) - around.fit_diameter,
         bands(
             no("The movement is {size} wider than the ring's inside."),
+            -0.10,
+            work("The movement is {size} wider than the ring's inside.", by_work("Ream the inside to a light press.")),
             0.0,
             fits("The movement sits in the ring with {value} of play."),
             0.15,

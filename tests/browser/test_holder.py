@@ -1,0 +1,59 @@
+"""Holder ring in a real browser: a changed number redraws, the actual mesh is drawn and turns, a revision is kept."""
+
+import pytest
+from playwright.sync_api import expect
+
+from parts.models import HolderDesign
+from tests.browser.faults import assert_no_serious_faults
+from tests.factories import CaseFactory, DialFactory, MovementFactory, PairingFactory
+
+
+@pytest.fixture
+def pairing(live_server, db):
+    movement = MovementFactory(name="slim", fit_diameter=22.0, overall_diameter=22.0, stem_axis_depth=1.6)
+    case = CaseFactory(name="one", stem_axis_depth=2.0)
+    return PairingFactory(name="Grey one", case=case, dial=DialFactory(name="grey"), movement=movement)
+
+
+def test_a_ring_is_changed_turned_kept_and_free_of_faults(page, pairing):
+    page.goto(f"/parts/pairings/{pairing.pk}/")
+    page.get_by_role("link", name="Holder and spacer").click()
+    page.get_by_role("link", name="Design a holder ring").click()
+    expect(page.locator("#holder-answer")).to_contain_text("outside ⌀26.00")
+    page.get_by_label("Outside diameter").fill("25,90")
+    expect(page.locator("#holder-answer")).to_contain_text("outside ⌀25.90")
+    page.get_by_label("Inside diameter").fill("27")
+    expect(page.get_by_role("alert")).to_contain_text("below the outside diameter")
+    page.get_by_label("Inside diameter").fill("")
+    expect(page.locator("#holder-answer")).to_contain_text("outside ⌀25.90")
+    assert_no_serious_faults(page)
+    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
+    for button in page.get_by_role("button").all():
+        if button.is_visible():
+            assert button.bounding_box()["height"] >= 44
+    page.get_by_role("button", name="Keep as revision 1").click()
+    expect(page.get_by_role("status").first).to_contain_text("Kept as revision 1.")
+    assert HolderDesign.objects.get().parameters["outside_diameter"] == 25.9
+    assert_no_serious_faults(page)
+    for address in ("/parts/holders/", "/parts/holders/prints/"):
+        page.goto(address)
+        assert_no_serious_faults(page)
+        assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth"), address
+
+
+@pytest.mark.parametrize("viewport", [(1280, 800)], indirect=True)
+def test_the_piece_can_be_seen_and_turned_or_a_still_picture_stands_there(page, pairing):
+    page.goto(f"/parts/holders/new/?pairing={pairing.pk}&kind=ring")
+    expect(page.locator("#holder-still svg, #holder-canvas:not([hidden])").first).to_be_attached()
+    if not page.evaluate("Boolean(document.createElement('canvas').getContext('webgl'))"):
+        expect(page.locator("#holder-still svg")).to_be_visible()
+        return
+    canvas = page.locator("#holder-canvas")
+    expect(canvas).to_be_visible()
+    expect(page.locator("#holder-still")).to_be_hidden()
+    assert int(canvas.get_attribute("data-drawn")) > 1000
+    before = canvas.screenshot()
+    canvas.focus()
+    page.keyboard.press("ArrowRight")
+    expect(canvas).to_have_attribute("data-turn", "0.620")
+    assert canvas.screenshot() != before

@@ -1,0 +1,134 @@
+"""Bodies against closed forms, against an independent geometry library, and over random valid parameters."""
+
+from math import asin, pi, sqrt
+
+import pytest
+from hypothesis import given, settings
+from shapely import affinity
+from shapely.geometry import Point, Polygon, box
+
+from parts.fit.errors import SheetError
+from parts.holder.body import exact_volume
+from parts.holder.mesh import along, cross_section, level, mesh_of, solid_of
+from parts.holder.parameters import CutOut, FootNotch, Key, as_plain, from_plain
+from tests.holder.pieces import ring, rings, spacer, spacers
+
+
+def test_a_plain_washer_has_the_volume_of_its_formula():
+    mesh = mesh_of(solid_of(spacer()))
+    wanted = pi / 4 * (25.8**2 - 21.0**2) * 0.4
+    assert exact_volume(spacer()) == pytest.approx(wanted)
+    assert mesh.volume == pytest.approx(wanted, rel=3e-4)
+
+
+def test_a_chamfered_ring_loses_four_truncated_cones():
+    """Pappus: each chamfer is a triangle of c²/2 turned about a circle through its centroid."""
+    plain = ring(channel_open="closed", channel_width=0.001, chamfer=0.2, nub_count=0.0)
+    corners = 4 * 0.2**2 / 2 * 2 * pi * (13.0 + 11.0) / 2
+    wanted = pi * (13**2 - 11**2) * 3.6 - corners
+    assert mesh_of(solid_of(plain)).volume == pytest.approx(wanted, rel=3e-4)
+
+
+def test_each_nub_adds_its_cylinder():
+    bare, with_nubs = (mesh_of(solid_of(ring(nub_count=n))).volume for n in (0.0, 3.0))
+    assert with_nubs - bare == pytest.approx(3 * pi * 0.5**2 * 0.15, rel=5e-3)
+
+
+@pytest.mark.parametrize("side", ["dial", "back", "closed"])
+def test_the_channel_takes_what_the_layers_reckon(side):
+    piece = ring(channel_open=side, nub_count=0.0)
+    assert mesh_of(solid_of(piece)).volume == pytest.approx(exact_volume(piece), rel=3e-4)
+
+
+def test_an_open_channel_without_chamfers_in_closed_form():
+    """Half a bore and a strip to the dial side; the strip between arcs from the integral of the circle."""
+
+    def strip(radius, width):
+        return width / 2 * sqrt(radius**2 - width**2 / 4) + radius**2 * asin(width / 2 / radius)
+
+    piece = ring(chamfer=0.0, nub_count=0.0, channel_width=2.0)
+    slot = (strip(13, 2.0) - strip(11, 2.0)) * 1.6
+    above = pi * (13**2 - 11**2) * 3.6 - slot - exact_volume(piece)
+    assert above == pytest.approx(pi / 2 * 2.0, rel=0.01)
+
+
+def test_a_layer_with_cut_outs_and_keys_against_shapely():
+    """At 1.0 mm: ring, open channel, one cut-out, one inward and one outward key."""
+    cuts, keys = (CutOut(200.0, 2.0, 0.8, 0.0, 1.5),), (Key(300.0, 1.5, -0.5, 0.5, 3.0), Key(20.0, 2.0, 0.4, 0.0, 2.0))
+    piece = ring(cutouts=cuts, keys=keys, nub_count=0.0)
+    area = cross_section(level(solid_of(piece), 1.0)).area()
+
+    def disc(radius):
+        return Point(0, 0).buffer(radius, quad_segs=2000)
+
+    def strip(angle, width, inner, outer):
+        bar = affinity.rotate(box(0, -width / 2, 40, width / 2), angle - 90, origin=(0, 0))
+        return bar.intersection(disc(outer)).difference(disc(inner))
+
+    wanted = disc(13).difference(disc(11)).union(strip(300, 1.5, 10.5, 12)).union(strip(20, 2, 12, 13.4))
+    wanted = wanted.difference(strip(200, 2, 5, 11.8)).difference(strip(90, 1.6, 5, 15))
+    assert area == pytest.approx(wanted.area, rel=3e-4)
+    mine = Polygon(max(level(solid_of(piece), 1.0), key=len))
+    assert mine.symmetric_difference(Polygon(wanted.exterior)).area < 0.2
+
+
+def test_features_stand_at_their_angles_clockwise_from_twelve():
+    """A cut-out at 0° lies towards -y (12 o'clock), at 90° towards +x (3 o'clock), y pointing to 6 o'clock."""
+    for angle, x, y in ((0.0, 0.0, -1.0), (90.0, 1.0, 0.0), (180.0, 0.0, 1.0)):
+        piece = ring(channel_angle=45.0, cutouts=(CutOut(angle, 2.0, 1.0, 0.0, 1.5),), nub_count=0.0)
+        inside = cross_section(level(solid_of(piece), 1.0))
+        spot = cross_section([[(x * 11.5 + a, y * 11.5 + b) for a, b in ((-0.1, -0.1), (0.1, -0.1), (0.1, 0.1))]])
+        assert (inside ^ spot).area() == 0.0
+
+
+def test_the_section_through_the_channel_shows_its_width_and_axis():
+    (wall,) = [outline for outline in along(solid_of(ring(nub_count=0.0)), 90.0) if outline[:, 0].mean() > 0]
+    assert wall[:, 1].min() == pytest.approx(1.6 + 0.8, abs=0.002)
+    assert wall[:, 1].max() == pytest.approx(3.6, abs=1e-4)
+    (other,) = [outline for outline in along(solid_of(ring(nub_count=0.0)), 270.0) if outline[:, 0].mean() > 0]
+    assert (other[:, 1].min(), other[:, 0].max()) == pytest.approx((0.0, 13.0), abs=0.002)
+
+
+@given(rings())
+@settings(max_examples=60, deadline=None)
+def test_every_valid_ring_is_closed_and_says_into_how_many_pieces_it_falls(piece):
+    solid = solid_of(piece)
+    mesh = mesh_of(solid)
+    assert mesh.open_edges == 0
+    assert mesh.volume == pytest.approx(solid.volume(), rel=1e-4)
+    assert as_plain(from_plain("ring", as_plain(piece))) == as_plain(piece)
+
+
+@given(spacers())
+@settings(max_examples=40, deadline=None)
+def test_every_valid_spacer_is_closed(piece):
+    assert mesh_of(solid_of(piece)).open_edges == 0
+
+
+@pytest.mark.parametrize(
+    ("changes", "key"),
+    [
+        ({"inside_diameter": 26.0}, "inside_diameter"),
+        ({"outside_diameter": -1.0}, "outside_diameter"),
+        ({"height": float("nan")}, "height"),
+        ({"flange_diameter": 21.0}, "flange_diameter"),
+        ({"flange_diameter": 23.0, "flange_depth": 3.6}, "flange_depth"),
+        ({"nose_diameter": 26.5, "nose_height": 1.0}, "nose_diameter"),
+        ({"chamfer": 1.2}, "chamfer"),
+        ({"nub_count": 2.5}, "nub_count"),
+        ({"channel_open": "sideways"}, "channel_open"),
+        ({"channel_width": 23.0}, "channel_width"),
+        ({"cutouts": (CutOut(0, 2.0, 1.0, 2.0, 1.0),)}, "cutouts"),
+        ({"keys": (Key(0, 0.0, 1.0, 0.0, 1.0),)}, "keys"),
+    ],
+)
+def test_what_cannot_be_made_is_refused_by_its_key_and_limit(changes, key):
+    with pytest.raises(SheetError) as refused:
+        ring(**changes)
+    assert refused.value.key == key
+    assert refused.value.limit
+
+
+def test_a_spacers_rows_are_limited_too():
+    with pytest.raises(SheetError, match="notches"):
+        spacer(notches=(FootNotch(0.0, 11.0, 30.0),))

@@ -1,0 +1,173 @@
+"""What is said of a design: the measured faults of holders and spacers are found, good ones pass."""
+
+from dataclasses import replace
+from math import pi
+
+import pytest
+
+from parts.fit import check_sheet
+from parts.holder.findings import work_out
+from parts.holder.parameters import CutOut, FootNotch, Key, from_plain
+from parts.holder.process import line_spacing, line_width, thinnest
+from parts.holder.proposal import propose
+from parts.holder.surroundings import surroundings
+from tests.fit.sheets import sheet
+from tests.holder.pieces import AROUND, around, ring, spacer
+
+REAR = {"case.stem_axis_depth": 2.3, "case.back_depth": 5.0, "spacer.placement": "rear"}
+
+
+def found(piece, stands=None):
+    return {item.key: item for item in work_out(piece, stands or around()).findings}
+
+
+def verdict(key, stands=None, **changes):
+    return str(found(ring(**changes), stands)[key].verdict)
+
+
+def test_a_good_ring_passes_every_finding():
+    assert {key: str(item.verdict) for key, item in found(ring()).items() if item.verdict != "fits"} == {}
+
+
+def test_two_lines_of_filament():
+    """Published interface figures: width 0.45, layer 0.15 mm give two lines of 0.87 mm; layer 0.20 gives 0.86."""
+    assert line_width(0.4) == pytest.approx(0.45)
+    assert 0.45 + line_spacing(0.4, 0.15) == pytest.approx(0.8678, abs=5e-5)
+    assert thinnest(ring(layer=0.20))[1] == pytest.approx(0.8571, abs=5e-5)
+    assert line_spacing(0.4, 0.2) == pytest.approx(0.45 - 0.2 * (1 - pi / 4))
+
+
+@pytest.mark.parametrize(
+    ("key", "changes", "wanted"),
+    [
+        ("ring-wall", {"inside_diameter": 24.4, "chamfer": 0.1, "nub_count": 0.0}, "work"),
+        ("ring-wall", {"inside_diameter": 25.2, "chamfer": 0.05, "nub_count": 0.0}, "no"),
+        ("ring-wall", {"inside_diameter": 25.2, "chamfer": 0.05, "process": "turned"}, "fits"),
+        ("notch-web", {"notch_width": 3.0, "notch_depth": 1.8}, "no"),
+        ("cutout-web", {"cutouts": (CutOut(200, 2, 1.3, 0, 1),)}, "work"),
+        ("channel-web", {"channel_axis": 2.6}, "no"),
+        ("bore-room", {"outside_diameter": 26.3}, "no"),
+        ("bore-room", {"outside_diameter": 25.5}, "work"),
+        ("movement-room", {"inside_diameter": 21.8}, "no"),
+        ("movement-room", {"inside_diameter": 21.95}, "work"),
+        ("movement-room", {"inside_diameter": 22.2}, "work"),
+        ("stem-room", {"channel_axis": 0.9}, "no"),
+        ("stem-room", {"channel_angle": 80.0}, "no"),
+        ("ring-gap", {"height": 3.8}, "no"),
+        ("nub-press", {"nub_height": 0.05}, "work"),
+        ("nub-press", {"nub_height": 0.45}, "no"),
+        ("nub-land", {"nub_diameter": 1.7}, "work"),
+        ("nub-stand", {"channel_open": "back", "nub_angle": 90.0}, "no"),
+        ("nub-stand", {"notch_width": 3.0, "notch_angle": 150.0, "notch_depth": 0.8}, "no"),
+        ("order", {"stem_goes": "first", "channel_open": "back"}, "no"),
+        ("order", {"stem_goes": "first", "ring_goes": "first", "channel_open": "back"}, "fits"),
+        ("turning", {"process": "turned"}, "no"),
+        ("turning", {"process": "turned", "nub_count": 0.0}, "fits"),
+    ],
+)
+def test_each_fault_is_found(key, changes, wanted):
+    assert verdict(key, **changes) == wanted
+
+
+def test_a_nub_of_1_6_does_not_stand_on_the_1_55_land_that_two_chamfers_leave():
+    piece = ring(inside_diameter=26 - 2 * 1.95, chamfer=0.2, nub_diameter=1.6)
+    item = found(piece)["nub-land"]
+    assert item.verdict == "work"
+    assert item.sentence == "The nubs are 0.05 mm wider than the flat land below them."
+
+
+def test_a_movements_wide_rim_needs_its_step_and_hinders_a_ring_that_goes_first():
+    stands = around({"movement.overall_diameter": 22.6})
+    assert verdict("flange-room", stands, ring_goes="last") == "no"
+    step = {"flange_diameter": 22.7, "flange_depth": 0.8}
+    assert verdict("flange-room", stands, **step) == "fits"
+    assert verdict("order", stands, ring_goes="first", **step) == "no"
+
+
+def test_feet_and_date_disc_meet_the_ring():
+    foot = {"dial.feet": [{"angle": 45, "radius": 11.6, "diameter": 0.7}]}
+    assert verdict("feet-room", around(foot)) == "work"
+    assert verdict("feet-room", around(foot), cutouts=(CutOut(45, 1.0, 1.1, 0, 1.5),)) == "fits"
+    date = sheet()["movement"]["date"] | {"disc_outer_radius": 11.2}
+    assert verdict("disc-room", around({"movement.date": date})) == "no"
+
+
+def test_what_is_not_measured_is_unclear_and_named():
+    item = found(ring(), around({"case.back_depth": None}))["ring-gap"]
+    assert item.verdict == "unclear"
+    assert item.sentence == "Not measured: case back depth."
+
+
+def test_a_plus_minus_decides_with():
+    assert verdict("bore-room", around({"case.bore_diameter": [26.2, 0.25]})) == "unclear"
+
+
+def test_a_notch_cut_right_across_a_split_washer_makes_two_bodies():
+    across = (FootNotch(180.0, 11.7, 5.2),)
+    assert str(found(spacer(notches=across))["one-piece"].verdict) == "fits"
+    item = found(spacer(notches=across, split_width=1.0))["one-piece"]
+    assert (str(item.verdict), item.sentence) == ("no", "It falls into 2 pieces.")
+
+
+def test_the_volume_is_told_against_the_reckoning():
+    assert found(ring())["volume"].value.value < 2e-4
+    assert "volume" not in found(ring(keys=(Key(0, 1, 0.3, 0, 1),)))
+
+
+def proposed(kind, changes=None):
+    stands = surroundings(check_sheet(sheet(changes or {})))
+    return propose(kind, stands), stands
+
+
+def test_a_proposed_ring_follows_the_report_and_passes():
+    proposals, stands = proposed("ring", AROUND | {"case.bore_diameter": 26.2})
+    told = {name: (item.value, item.note) for name, item in proposals.items()}
+    assert told["outside_diameter"] == (26.0, "bore less 0.10 mm all round")
+    assert told["inside_diameter"] == (22.0, "the movement's fit diameter")
+    assert told["height"][0] == pytest.approx(4.1 - 0.4 - 0.10)
+    assert told["channel_axis"][0] == 1.6
+    assert told["nub_height"][0] == pytest.approx(0.15)
+    assert told["process"] == ("filament", "the wall of 2.00 mm is not under 0.80 mm")
+    piece = from_plain("ring", {name: item.value for name, item in proposals.items() if name != "cutouts"})
+    assert work_out(replace(piece, channel_width=1.6), stands).verdict == "fits"
+
+
+def test_a_thin_wall_is_proposed_as_turned_metal_and_passes():
+    proposals, stands = proposed("ring", {"movement.fit_diameter": 25.0, "movement.overall_diameter": 25.0})
+    assert proposals["process"].value == "turned"
+    piece = from_plain("ring", {name: item.value for name, item in proposals.items() if name != "cutouts"})
+    design = work_out(piece, stands)
+    assert (design.parameters.nub_count, str(design.verdict)) == (0.0, "fits")
+
+
+def test_a_rim_with_no_room_beside_it_has_the_ring_begin_behind_it():
+    proposals, stands = proposed("ring", {"movement.fit_diameter": 25.0, "movement.overall_diameter": 25.9})
+    assert proposals["start"].value == pytest.approx(0.3 * 3.5)
+    assert proposals["height"].value == pytest.approx(4.1 - 0.4 - 0.1 - 1.05)
+    assert proposals["channel_axis"].value == pytest.approx(1.6 - 1.05)
+
+
+def test_a_proposed_spacer_clears_disc_and_feet():
+    proposals, stands = proposed("spacer", REAR)
+    assert proposals["thickness"].value == pytest.approx(0.3)
+    assert proposals["inside_diameter"].value == pytest.approx(2 * (11.0 + 0.3))
+    piece = from_plain("spacer", {n: p.value for n, p in proposals.items() if n != "notches"} | {
+        "notches": [[f.angle, f.radius, f.diameter, f.name] for f in proposals["notches"].value]})  # fmt: skip
+    assert work_out(piece, stands).verdict == "fits"
+    assert str(found(replace(piece, inside_diameter=21.9), stands)["disc-room"].verdict) == "no"
+    assert str(found(replace(piece, notches=(), inside_diameter=22.0), stands)["feet-room"].verdict) == "work"
+
+
+def test_a_front_spacer_lies_in_the_seat_out_of_sight():
+    proposals, stands = proposed("spacer", REAR | {"spacer.placement": "front"})
+    assert (proposals["outside_diameter"].value, proposals["inside_diameter"].value) == (28.5, 27.7)
+    piece = from_plain("spacer", {n: p.value for n, p in proposals.items() if n != "notches"} | {"notches": []})
+    told = found(piece, stands)
+    assert str(told["seat-room"].verdict) == str(told["opening-room"].verdict) == "fits"
+    assert str(found(replace(piece, thickness=0.35), stands)["spacer-thickness"].verdict) == "work"
+
+
+def test_without_measurements_nothing_is_guessed():
+    proposals = propose("ring", surroundings(check_sheet({})))
+    assert proposals["outside_diameter"].value is None
+    assert proposals["outside_diameter"].note == "not measured: case bore diameter"
