@@ -16,6 +16,8 @@ PPM_S_PER_DAY = 0.0864
 """1 ppm in s/day."""
 READING_S = 0.2
 """Standard uncertainty of one tap, s; common practice, no source."""
+WRIST_C = 30.0
+"""Temperature of a watch on the wrist, °C; common practice, no source."""
 CONFIDENCE = 0.95
 CRYSTAL_PPM, TURNOVER_C = -0.034, 25.0
 """Parabola of a tuning-fork crystal where the movement's own is not known; common practice, no source."""

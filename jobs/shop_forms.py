@@ -14,6 +14,7 @@ from parts.pairings.worksheet import rule_words
 LETTERHEAD = ("name", "address", "tax_number", "paper")
 LOGO_PIXELS = 900
 MONEY = ("currency", "hourly_rate", "mark_up", "tax_rate", "tax_inclusive", "tax_by_line", "deposit", "valid_days")
+TIMING = ("tap_s", "wrist_c")
 TEXTS = ("greeting", "terms", "warranty", "care", "water", "button_cell", "nickel")
 
 
@@ -24,7 +25,7 @@ class ShopForm(forms.ModelForm):
 
     class Meta:
         model = Shop
-        fields = (*LETTERHEAD, *MONEY, *TEXTS)
+        fields = (*LETTERHEAD, *MONEY, *TIMING, *TEXTS)
         widgets = {name: forms.Textarea(attrs={"rows": 3}) for name in ("address", *TEXTS)}
 
     def clean_new_logo(self):

@@ -6,19 +6,17 @@ from math import hypot, sqrt
 from django.db import transaction
 
 from jobs.history import record
-from jobs.models import Reading, TimingRun
+from jobs.models import Reading, Shop, TimingRun
 from jobs.options import chosen_option
-from jobs.rate import READING_S, Fit, RateVerdict, at_wrist, fit_rate, judge_rate
-
-WRIST_C = 30.0
-"""Temperature of a watch on the wrist, °C; common practice, no source."""
+from jobs.rate import READING_S, WRIST_C, Fit, RateVerdict, at_wrist, fit_rate, judge_rate
 
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
     """What a run says: its readings as (s since the first, offset in s), line, verdict and the rate at the wrist.
 
-    `reading_s` is the standard uncertainty taken for a reading, s: that of reading, and of the worst clock among them.
+    `reading_s` is the standard uncertainty taken for a reading, s: that of reading, and of the worst clock among them;
+    `wrist_c` the temperature that the rate at the wrist is for, °C.
     """
 
     points: list
@@ -26,6 +24,7 @@ class Outcome:
     verdict: RateVerdict | None
     at_wrist: float | None
     reading_s: float = READING_S
+    wrist_c: float = WRIST_C
 
 
 @transaction.atomic
@@ -63,8 +62,8 @@ def put_away(*, run, away, by):
     record(job=run.job, by=by, what=what, stage="timing", after=run)
 
 
-def outcome(run, *, low=None, high=None, coefficient=None, turnover=None):
-    """What the run's readings say, against rate limits in s/day.
+def outcome(run, *, low=None, high=None, coefficient=None, turnover=None, tap_s=READING_S, wrist_c=WRIST_C):
+    """What the run's readings say, against rate limits in s/day; `tap_s` is the standard uncertainty of one reading.
 
     A run of the watch as found is that of the old movement: the chosen movement's limits and crystal are not its own.
     """
@@ -75,25 +74,27 @@ def outcome(run, *, low=None, high=None, coefficient=None, turnover=None):
         low = high = None
     start = readings[0].at
     points = [((one.at - start).total_seconds(), one.offset_s) for one in readings]
-    reading_s = hypot(READING_S, max(one.plus_minus_s for one in readings) / sqrt(3))
+    reading_s = hypot(tap_s, max(one.plus_minus_s for one in readings) / sqrt(3))
     fit = fit_rate(points, reading_s)
     if fit is None:
-        return Outcome(points, None, None, None, reading_s)
+        return Outcome(points, None, None, None, reading_s, wrist_c)
     crystal = {
         name: value for name, value in (("coefficient", coefficient), ("turnover", turnover)) if value is not None
     }
     carried = run.bench_temperature is not None and not run.as_found
-    wrist = at_wrist(fit.rate, run.bench_temperature, WRIST_C, **crystal) if carried else None
-    return Outcome(points, fit, judge_rate(fit, low, high, points[-1][0]), wrist, reading_s)
+    wrist = at_wrist(fit.rate, run.bench_temperature, wrist_c, **crystal) if carried else None
+    return Outcome(points, fit, judge_rate(fit, low, high, points[-1][0]), wrist, reading_s, wrist_c)
 
 
-def limits_of(job):
-    """The chosen movement's rate limits in s/day and its crystal, as keywords for `outcome`; empty without one."""
+def terms_of(job):
+    """The shop's rules, the chosen movement's rate limits in s/day and its crystal, as keywords for `outcome`."""
+    shop = Shop.current()
+    rules = {"tap_s": shop.tap_s, "wrist_c": shop.wrist_c}
     option = chosen_option(job)
     movement = option.pairing.movement if option else None
     if movement is None:
-        return {}
-    return {
+        return rules
+    return rules | {
         "low": movement.rate_low_s_per_day,
         "high": movement.rate_high_s_per_day,
         "coefficient": movement.crystal_coefficient,
@@ -103,8 +104,8 @@ def limits_of(job):
 
 def last_verdict(job):
     """The verdict of the job's latest run with two readings or more, as-found runs left out; None without one."""
-    limits = limits_of(job)
+    terms = terms_of(job)
     for run in job.timing_runs.filter(as_found=False, put_away=False).order_by("-pk"):
-        if (found := outcome(run, **limits)).verdict:
+        if (found := outcome(run, **terms)).verdict:
             return found.verdict
     return None

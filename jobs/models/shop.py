@@ -7,6 +7,8 @@ from django.core.exceptions import ValidationError
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 
+from jobs.rate import READING_S, WRIST_C
+
 PERCENT = [MinValueValidator(Decimal(0)), MaxValueValidator(Decimal(100))]
 GREETING = "Thank you for entrusting us with your watch. This is what we found and what we suggest."
 TERMS = "This quote holds until the date above. Work begins once you have agreed to one of its versions."
@@ -55,6 +57,18 @@ class Shop(models.Model):
     tax_by_line = models.BooleanField("round the tax of each line", default=False)
     deposit = models.DecimalField("deposit, %", max_digits=5, decimal_places=2, default=Decimal(0), validators=PERCENT)
     valid_days = models.PositiveSmallIntegerField("a quote holds for, days", default=30)
+    tap_s = models.FloatField(
+        "uncertainty of a tap, s",
+        default=READING_S,
+        validators=[MinValueValidator(0.01), MaxValueValidator(5.0)],
+        help_text="Standard uncertainty of one reading of a timing run; common practice, no source.",
+    )
+    wrist_c = models.FloatField(
+        "temperature at the wrist, °C",
+        default=WRIST_C,
+        validators=[MinValueValidator(-10.0), MaxValueValidator(45.0)],
+        help_text="The rate on the bench is carried to it; common practice, no source.",
+    )
     greeting = models.TextField(default=GREETING, max_length=2000, blank=True)
     terms = models.TextField(default=TERMS, max_length=4000, blank=True)
     warranty = models.TextField(default=WARRANTY, max_length=4000, blank=True)

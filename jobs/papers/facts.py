@@ -10,7 +10,6 @@ from jobs.checklist import items_of
 from jobs.money import shown
 from jobs.options import chosen_option, report_of
 from jobs.qr import qr_svg
-from jobs.rate import READING_S
 from jobs.stages import ORDER
 from jobs.timing_plot import plot_svg
 from parts.fit.drawings import dial_svg, foot_template_svg, section_svg, stack_svg, window_svg
@@ -124,9 +123,9 @@ def handover(job, **_):
     option = chosen_option(job)
     report, pairing = report_of(option), option.pairing if option else None
     movement = pairing.movement if pairing else None
-    limits = timing.limits_of(job)
+    terms = timing.terms_of(job)
     run = next((one for one in job.timing_runs.filter(as_found=False, put_away=False).order_by("-pk")), None)
-    outcome = timing.outcome(run, **limits) if run else None
+    outcome = timing.outcome(run, **terms) if run else None
     life = report["cell-life"].value if report else None
     due = timezone.localdate() + timedelta(days=life.value * MONTH_DAYS) if life is not None and life.known else None
     return {
@@ -134,7 +133,7 @@ def handover(job, **_):
         "pairing": pairing,
         "has_date": bool(movement and movement.has_date),
         "outcome": outcome,
-        "plot": mark_safe(plot_svg(outcome, READING_S)) if outcome else "",
+        "plot": mark_safe(plot_svg(outcome, outcome.reading_s)) if outcome else "",
         "cell_due": due,
         "replaced": [name for name in ("movement", "hands", "stem", "crown") if pairing and getattr(pairing, name)],
         "accepted": _accepted_disclosures(job),

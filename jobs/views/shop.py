@@ -7,7 +7,7 @@ from django.views.decorators.http import require_GET
 
 from jobs.models import Job, Order, Shop
 from jobs.papers.making import paper_pdf
-from jobs.shop_forms import LETTERHEAD, MONEY, TEXTS, RulesForm, ShopForm
+from jobs.shop_forms import LETTERHEAD, MONEY, TEXTS, TIMING, RulesForm, ShopForm
 
 
 def shop(request):
@@ -19,7 +19,12 @@ def shop(request):
         form.save()
         messages.success(request, "The shop is saved.")
         return redirect("jobs:shop")
-    groups = [("Letterhead", (*LETTERHEAD, "new_logo")), ("Money", MONEY), ("Texts on the papers", TEXTS)]
+    groups = [
+        ("Letterhead", (*LETTERHEAD, "new_logo")),
+        ("Money", MONEY),
+        ("Timing", TIMING),
+        ("Texts on the papers", TEXTS),
+    ]
     context = {"form": form, "groups": [(title, [form[name] for name in names]) for title, names in groups]}
     return render(request, "jobs/shop.html", context, status=422 if form.is_bound else 200)
 

@@ -30,9 +30,9 @@ def runs(request, number):
     if form.is_valid():
         run = timing.start_run(job=job, by=request.user, **form.cleaned_data)
         return redirect("jobs:run", number, run.pk)
-    limits = timing.limits_of(job)
+    terms = timing.terms_of(job)
     kept = job.timing_runs.prefetch_related("readings").order_by("put_away", "-pk")
-    lines = [(run, timing.outcome(run, **limits)) for run in kept]
+    lines = [(run, timing.outcome(run, **terms)) for run in kept]
     return render(
         request, "jobs/runs.html", {"job": job, "form": form, "lines": lines}, status=422 if form.is_bound else 200
     )
@@ -79,18 +79,16 @@ def run(request, number, pk):
 
 
 def _page(request, found, *, form=None, status=200):
-    limits = timing.limits_of(found.job)
-    outcome = timing.outcome(found, **limits)
+    terms = timing.terms_of(found.job)
+    outcome = timing.outcome(found, **terms)
     context = {
         "run": found,
         "job": found.job,
         "outcome": outcome,
-        "limits": limits,
         "plot": mark_safe(plot_svg(outcome, outcome.reading_s)),
         "readings": list(reversed(found.readings.all())),
         "typed_form": form or TypedForm(),
         "reading_s": outcome.reading_s,
-        "wrist_c": timing.WRIST_C,
     }
     return render(request, "jobs/_run.html" if request.htmx else "jobs/run.html", context, status=status)
 

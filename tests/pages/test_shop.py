@@ -25,6 +25,8 @@ def filled(**changes):
         "tax_rate": "0",
         "deposit": "0",
         "valid_days": "30",
+        "tap_s": "0.2",
+        "wrist_c": "30",
         "paper": "A4",
         "button_cell": "Keep cells away from children.",
         "water": "Not tested.",

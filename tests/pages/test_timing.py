@@ -7,7 +7,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from jobs import options, timing
-from jobs.models import Reading, TimingRun
+from jobs.models import Reading, Shop, TimingRun
 from tests.factories import JobFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
@@ -163,3 +163,15 @@ def test_leaving_a_reading_out_is_in_the_history(bench, run):
     bench.post(address("reading-take-back", run, Reading.objects.get().pk))
     assert run.job.events.first().what == "Reading left out"
     assert run.job.events.first().after.startswith("+1.50 s")
+
+
+def test_the_shops_own_uncertainty_of_a_tap_and_wrist_count(run):
+    start = timezone.now() - timedelta(days=2)
+    for day in range(3):
+        timing.add_reading(run=run, at=start + timedelta(days=day), offset_s=0.1 * day, how="typed")
+    before = timing.outcome(run, **timing.terms_of(run.job))
+    Shop.objects.create(tap_s=0.4, wrist_c=25.0)
+    fresh = TimingRun.objects.get(pk=run.pk)
+    after = timing.outcome(fresh, **timing.terms_of(run.job))
+    assert after.fit.half_width == pytest.approx(2 * before.fit.half_width)
+    assert after.at_wrist == pytest.approx(0.1 + 0.0864 * 0.034 * 25, abs=1e-6)
