@@ -1,12 +1,16 @@
 """The demo workshop: invented parts and pairings, a line each in workshop.json, in the form of pairing sheets."""
 
 import json
+from dataclasses import astuple
 from datetime import timedelta
 from pathlib import Path
 
 from django.db import transaction
 from django.utils import timezone
 
+from parts.holder.parameters import from_plain
+from parts.holders.designs import keep_design
+from parts.holders.workbench import bench_for
 from parts.models import CaseFamily, Pairing
 from parts.pairings.answer import answer, save_with_report
 from parts.sheets import MAKERS
@@ -35,7 +39,23 @@ def fill_workshop():
         pairing = Pairing.objects.create(**item, **chosen)
         save_with_report(pairing=pairing, found=answer(pairing))
         Pairing.objects.filter(pk=pairing.pk).update(updated=timezone.now() - timedelta(hours=5 * age))
+    for design in data["holder_designs"]:
+        _design(**design)
     return len(data["pairings"])
+
+
+def _design(pairing, kind, own, **facts):
+    """Keep a design as the fit check proposes it but for its `own` dimensions; `facts` say how it turned out."""
+    chosen = Pairing.objects.with_parts().get(name=pairing)
+    bench = bench_for(chosen, kind)
+    plain = {name: item.value for name, item in bench.proposals.items() if item.value is not None}
+    rows = {name: [astuple(row) for row in value] for name, value in plain.items() if isinstance(value, tuple)}
+    parameters = from_plain(kind, plain | rows | own)
+    whose = {"family": chosen.case.family, "movement": chosen.movement, "pairing": chosen}
+    design = keep_design(kind=kind, parameters=parameters, **whose)
+    for name, value in facts.items():
+        setattr(design, name, value)
+    design.save()
 
 
 def _full_name(item):

@@ -31,7 +31,7 @@ const holderMath = {
     const rows = [
       [c, -s, 0],
       [s * t, c * t, u],
-      [s * u, c * u, -t],
+      [-s * u, -c * u, t],
     ];
     const size = [scale / aspect, scale, -scale / 2];
     const matrix = new Float32Array(16);

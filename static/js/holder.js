@@ -6,7 +6,7 @@
   const still = document.getElementById("holder-still");
   const hint = document.getElementById("holder-canvas-hint");
   const gl = canvas.getContext("webgl", { antialias: true });
-  const state = { turn: 0.5, tip: 0.75, zoom: 0.92, mesh: null };
+  const state = { turn: 0.5, tip: 0.75, zoom: 1.3, mesh: null };
   let draw = () => {};
 
   const SHAPES = `attribute vec3 place, normal; uniform mat4 view; uniform mat3 turned; varying float light;

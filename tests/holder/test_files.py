@@ -110,3 +110,11 @@ def test_step_holds_the_same_body():
     text = step.step_file(ring())
     assert text.startswith(b"ISO-10303-21")
     assert b"MANIFOLD_SOLID_BREP" in text
+
+
+def test_the_still_picture_is_no_mirror_image():
+    """Seen from behind with 12 o'clock far, a cut-out at 3 o'clock lies at the left; the drawing's own x is turned."""
+    text = picture_svg(work_out(ring(), around()))
+    moved = set(re.findall(r"matrix\((\S+) 0 0 (\S+) ", text))
+    assert {x for x, _ in moved} == {"-1"}
+    assert all(float(y) > 0 for _, y in moved)

@@ -27,7 +27,7 @@ def picture_svg(design):
         last = i == _LAYERS or z >= p.height - p.top / _LAYERS
         look = {"fill": "#d9d2e6" if last else "#a99fbd", "stroke": INK if last or not i else "#a99fbd"}
         body = outline_path(traced, stroke_width=reach / 200, **look)
-        layers.append(el("g", body, transform=f"matrix(1 0 0 {squash:.4f} 0 {-z * lift:.4f})"))
+        layers.append(el("g", body, transform=f"matrix(-1 0 0 {squash:.4f} 0 {-z * lift:.4f})"))
     edge = reach * 1.05
     return drawing(
         -edge,
@@ -36,6 +36,6 @@ def picture_svg(design):
         edge * squash,
         *layers,
         title="The piece, its back up",
-        description="Seen from behind at a slant; 12 o'clock lies at the far side.",
+        description="Seen from behind at a slant; 12 o'clock lies at the far side, 3 o'clock at the left.",
         name="picture",
     )

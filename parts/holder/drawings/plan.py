@@ -60,7 +60,7 @@ def _pieces(design, around, outer):
     p, circles = design.parameters, circles_of(design.parameters)
     thin = outer / 260
     traced = {name: [trace(ring, circles) for ring in rings] for name, rings in plan_levels(design)}
-    if around is not None and around.bore.known:
+    if around is not None and around.bore.known and around.bore.value / 2 <= 1.05 * outer:
         yield circle(0, 0, around.bore.value / 2, fill="none", stroke=HAIR, stroke_width=thin, class_="bore")
     yield outline_path(traced.pop("dial side"), fill=PRINT, stroke=INK, stroke_width=2.2 * thin, class_="dial-side")
     for name, outlines in traced.items():
