@@ -32,6 +32,12 @@ class Estimate:
     minutes: int
     contingency: int
     basis: str
+    jobs: int = 0
+
+    @property
+    def told(self):
+        """The basis in words; what 80 % kept to only where jobs of the shop stand behind it."""
+        return f"{self.basis}; 80 % took up to {self.contingency} min" if self.jobs else self.basis
 
 
 def estimate(kind, *, case_family=None, movement=None):
@@ -46,7 +52,7 @@ def estimate(kind, *, case_family=None, movement=None):
         spent = _spent(kind, **only)
         if len(spent) >= _FEWEST:
             point = quantiles(spent, n=5, method="inclusive")[3]
-            return Estimate(round(median(spent)), round(point), f"median of {len(spent)} jobs, {words}")
+            return Estimate(round(median(spent)), round(point), f"median of {len(spent)} jobs, {words}", len(spent))
     minutes = STANDING[kind][1]
     return Estimate(minutes, minutes, "bench rule; fewer than 3 finished jobs")
 

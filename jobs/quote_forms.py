@@ -1,12 +1,19 @@
 """Forms of a quote: its lines, its sending, the customer's answer."""
 
+from decimal import Decimal
+
 from django import forms
+from django.core.validators import MaxValueValidator
 from django.utils import timezone
 
 from jobs.forms import DateInput, EditionMixin, not_ahead
 from jobs.models import Order, Quote, QuoteLine, QuotePart, Shop
 from jobs.money import part_price, work_price
 from jobs.photos import PhotoError, read_photo
+
+MOST_MONEY = Decimal("9999999.99")
+MOST_MINUTES = 10_000
+MOST_PLACES = 1_000
 
 
 class QuoteForm(EditionMixin):
@@ -27,6 +34,8 @@ class LineForm(forms.ModelForm):
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
+        for name, most in (("position", MOST_PLACES), ("minutes", MOST_MINUTES)):
+            self.fields[name].validators.append(MaxValueValidator(most))
         if self.instance.pk is None:
             self.initial["tax_rate"] = Shop.current().tax_rate
 
@@ -36,6 +45,10 @@ class LineForm(forms.ModelForm):
             self.add_error("price", "What the customer accepts has no price; set it to 0, or make it work or a part.")
         if cleaned.get("price") is None and not self.errors:
             cleaned["price"] = _by_rates(cleaned)
+            if (cleaned["price"] or 0) > MOST_MONEY:
+                self.add_error(
+                    "price", f"The shop's rates give {cleaned['price']}; the most is {MOST_MONEY}. Type a price."
+                )
         return cleaned
 
 
@@ -63,7 +76,22 @@ class AnswerForm(forms.Form):
     signature = forms.FileField(
         required=False, label="Picture of the signed paper", help_text="Kept with the job's photos."
     )
+    part = forms.ModelChoiceField(
+        QuotePart.objects.none(),
+        required=False,
+        error_messages={"invalid_choice": "This way is not in this version. Choose one of those above."},
+    )
     although_expired = forms.BooleanField(required=False, label="Accepted although its date has passed")
+
+    def __init__(self, *args, ways=(), accepting=False, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.ways, self.accepting = ways, accepting
+        self.fields["part"].queryset = QuotePart.objects.filter(pk__in=[way.pk for way in ways])
+
+    def clean_part(self):
+        if self.accepting and self.cleaned_data["part"] is None and len(self.ways) != 1:
+            raise forms.ValidationError("Say which of the ways was accepted; choose one above.")
+        return self.cleaned_data["part"] or next(iter(self.ways), None)
 
     def clean_on(self):
         return not_ahead(self.cleaned_data["on"])

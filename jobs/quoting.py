@@ -25,7 +25,15 @@ _HAND_WORK = 10
 """Minutes for opening a hand's hole or closing its collet; common practice, no source."""
 
 
-class Unpriced(Exception):
+BOUGHT = "bought-"
+"""What a line has come from that offers a part of the pairing, before the part's name."""
+
+
+class NotReady(Exception):
+    """A draft that cannot go out yet; says what is to be done."""
+
+
+class Unpriced(NotReady):
     """A quote cannot go out while lines have no price; says which."""
 
 
@@ -64,12 +72,12 @@ def _proposed(part, option, shop):
     movement = option.pairing.movement
     for kind, (text, _) in STANDING.items():
         known = estimate(kind, case_family=option.job.case_family, movement=movement)
-        basis = f"{known.basis}; 80 % took up to {known.contingency} min"
-        rows.append({"kind": "work", "text": text, "minutes": known.minutes, "basis": basis})
+        rows.append({"kind": "work", "text": text, "minutes": known.minutes, "basis": known.told})
     for name in ("movement", "hands", "crown", "stem"):
         if (bought := getattr(option.pairing, name)) is not None:
             word = "Hand set" if name == "hands" else name.capitalize()
-            rows.append({"kind": "part", "text": f"{word}: {bought.name}", "basis": "enter its cost"})
+            row = {"kind": "part", "text": f"{word}: {bought.name}", "basis": "enter its cost"}
+            rows.append(row | {"from_check": f"{BOUGHT}{name}"})
     for check in report.checks if report else ():
         rows += [row for remedy in check.remedies if (row := _remedy_row(check, remedy))]
     rows.sort(key=lambda row: ("work", "part", "accept").index(row["kind"]))
@@ -107,13 +115,17 @@ def sums_of(part):
 
 @transaction.atomic
 def send(*, quote, by):
-    """Freeze a draft as it goes out; the job waits for the customer. Raises Frozen for one that is out, Unpriced."""
+    """Freeze a draft as it goes out; the job waits for the customer. Raises Frozen for one that is out, NotReady."""
     quote = Quote.objects.select_for_update().get(pk=quote.pk)
     if quote.is_frozen:
         raise Frozen(f"{quote} went out already.")
     unpriced = QuoteLine.objects.filter(part__quote=quote, price=None).exclude(kind=QuoteLine.Kind.ACCEPT)
     if names := list(unpriced.values_list("text", flat=True)):
         raise Unpriced(f"No price yet: {'; '.join(names)}. Enter one, 0 for free, and save.")
+    if quote.valid_until < timezone.localdate():
+        raise NotReady(f"It held until {quote.valid_until:%d %b %Y}, which has passed. Set a later day and save.")
+    if empty := quote.parts.filter(lines=None).first() or (not quote.parts.exists() and quote):
+        raise NotReady(f"{empty} has no line yet. Enter one and save.")
     quote.state, quote.sent = Quote.State.SENT, timezone.now()
     quote.save()
     Job.objects.filter(pk=quote.job_id).update(waits_for=Job.WaitsFor.CUSTOMER)
@@ -133,7 +145,7 @@ def next_version(*, quote, by):
         part.pk, part._state.adding, part.quote, part.accepted = None, True, made, False
         part.save()
         for line in lines:
-            line.pk, line._state.adding, line.part = None, True, part
+            line.pk, line._state.adding, line.part, line.taken = None, True, part, True
         QuoteLine.objects.bulk_create(lines)
     record(job=quote.job, by=by, what="Quote drafted", before=quote, after=made)
     return made
@@ -150,6 +162,8 @@ def accept(*, quote, part, taken, by, said_by, how, on, note="", although_expire
     Raises Frozen for a quote that is not out, or where another version was accepted, Expired past its date.
     """
     quote = _decidable(quote)
+    if part.quote_id != quote.pk:
+        raise Frozen(f"{part} is not a way of {quote}.")
     if on > quote.valid_until and not although_expired:
         raise Expired(f"{quote} held until {quote.valid_until:%d %b %Y}.")
     if other := quote.job.quotes.filter(state=Quote.State.ACCEPTED).first():
@@ -161,11 +175,23 @@ def accept(*, quote, part, taken, by, said_by, how, on, note="", although_expire
     part.save(update_fields=["accepted"])
     _decide(quote, Quote.State.ACCEPTED, by, said_by, how, on, note)
     for line in part.lines.filter(kind=QuoteLine.Kind.PART, taken=True):
-        Order.objects.get_or_create(job=quote.job, text=line.text)
-    wanting = quote.job.orders.filter(state__in=Order.OPEN).exists()
-    waits_for = Job.WaitsFor.PARTS if wanting else Job.WaitsFor.ME
+        if not quote.job.orders.filter(text=line.text).exists():
+            Order.objects.create(job=quote.job, text=line.text)
+    waits_for = Job.WaitsFor.PARTS if _is_wanting(quote.job) else Job.WaitsFor.ME
     Job.objects.filter(pk=quote.job_id).update(waits_for=waits_for)
     return quote
+
+
+def _is_wanting(job):
+    return job.orders.filter(state__in=Order.OPEN).exists()
+
+
+@transaction.atomic
+def parts_changed(*, order, by):
+    """Record how an order stands; with the last part there, the job no longer waits for parts."""
+    record(job=order.job, by=by, what=f"Part {order.get_state_display()}", after=order)
+    if not _is_wanting(order.job):
+        Job.objects.filter(pk=order.job_id, waits_for=Job.WaitsFor.PARTS).update(waits_for=Job.WaitsFor.ME)
 
 
 @transaction.atomic
@@ -192,18 +218,14 @@ def _decide(quote, state, by, said_by, how, on, note):
 
 @transaction.atomic
 def take_back_decision(*, quote, by):
-    """Undo a recorded answer; the quote is out again."""
+    """Undo a recorded answer; the quote is out again, and the job waits for the customer. Raises Frozen."""
     quote = Quote.objects.select_for_update().select_related("job").get(pk=quote.pk)
+    if quote.state not in (Quote.State.ACCEPTED, Quote.State.REFUSED):
+        raise Frozen(f"{quote} is {quote.get_state_display()}; there is no answer to take back.")
     before = quote.get_state_display()
     quote.state = Quote.State.SENT
     quote.save(update_fields=["state"])
     quote.parts.update(accepted=False)
+    QuoteLine.objects.filter(part__quote=quote).update(taken=True)
+    Job.objects.filter(pk=quote.job_id).update(waits_for=Job.WaitsFor.CUSTOMER)
     record(job=quote.job, by=by, what="Answer to the quote taken back", before=before, after=quote)
-
-
-def differences(old, new):
-    """What the lines of a version add, drop and change against an older one: (text, price then, price now)."""
-    before = {(part.position, line.text): line.price for part in old.parts.all() for line in part.lines.all()}
-    after = {(part.position, line.text): line.price for part in new.parts.all() for line in part.lines.all()}
-    keys = [*after, *(key for key in before if key not in after)]
-    return [(key[1], before.get(key), after.get(key)) for key in keys if before.get(key) != after.get(key)]

@@ -49,9 +49,11 @@ _DRAWERS = {"movement": "movements", "hands": "hand-sets", "stem": "stems", "cro
 
 @transaction.atomic
 def put_aside(*, job, kind, part, by):
-    """Put one aside for the job. Raises NotInStock."""
+    """Put one aside for the job; one that lies aside for it already stays. Raises NotInStock."""
     part = KINDS[kind].model.objects.select_for_update().get(pk=part.pk)
-    if not available(part, kind):
+    if held := job.stock_uses.filter(kind=kind, part=part.pk, state=StockUse.State.RESERVED).first():
+        return held
+    if (available(part, kind) or 0) < 1:
         raise NotInStock(f"No {part} is left in the drawer; count it again or order one.")
     made = StockUse.objects.create(job=job, kind=kind, part=part.pk, name=str(part), by=by)
     record(job=job, by=by, what="Put aside", after=made)
@@ -67,9 +69,10 @@ def settle(*, use, state, by):
     use.state = state
     use.save(update_fields=["state"])
     if state == StockUse.State.USED:
-        part = KINDS[use.kind].model.objects.select_for_update().get(pk=use.part)
-        part.in_stock = max((part.in_stock or 0) - 1, 0)
-        part.save(update_fields=["in_stock", "updated"])
+        part = KINDS[use.kind].model.objects.select_for_update().filter(pk=use.part).first()
+        if part is not None and part.in_stock:
+            part.in_stock -= 1
+            part.save(update_fields=["in_stock", "updated"])
     record(job=use.job, by=by, what=f"Part {use.get_state_display()}", after=use.name)
     return use
 

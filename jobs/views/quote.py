@@ -5,7 +5,7 @@ from django.db import transaction
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_POST
 
-from jobs import quoting
+from jobs import quote_changes, quoting
 from jobs.models import Order, Quote
 from jobs.money import shown
 from jobs.papers.making import keep_paper
@@ -13,14 +13,24 @@ from jobs.photos import store_pictures
 from jobs.quote_forms import AnswerForm, LineFormSet, OrderForm, QuoteForm
 from jobs.views.job import get_job
 
+MOST_WAYS = 3
+"""Options that one quote sets side by side."""
+TOO_LATE = (
+    "This version has gone out since you opened it and stays as it went out. Make the next version, and copy over "
+    "what you typed here."
+)
+
 
 @require_POST
 def draft(request, number):
     """Draft a quote for the options ticked, side by side; the chosen one where none is."""
     job = get_job(number)
     wanted = job.options.select_related("job__case_family", "pairing__movement").filter(dropped=False)
-    ticked = [int(pk) for pk in request.POST.getlist("option") if pk.isdigit()]
-    options = list(wanted.filter(pk__in=ticked) if ticked else wanted.filter(chosen=True))[:3]
+    ticked = request.POST.getlist("option")
+    options = [one for one in wanted if (str(one.pk) in ticked if ticked else one.chosen)]
+    if len(options) > MOST_WAYS:
+        messages.error(request, f"{len(options)} options are ticked; {MOST_WAYS} fit side by side. Tick fewer.")
+        return redirect(job)
     if not options:
         messages.error(request, "Choose an option of this job first; a quote is drawn from its fit report.")
         return redirect(job)
@@ -37,7 +47,7 @@ def quote(request, number, version):
     """One version: edited as a draft, read and answered once it is out."""
     found = _quote(number, version)
     if found.is_frozen:
-        return _frozen_page(request, found)
+        return _typed_too_late(request, found) if request.method == "POST" else _frozen_page(request, found)
     form = QuoteForm(request.POST or None, instance=found)
     sets = [LineFormSet(request.POST or None, instance=part, prefix=f"part{part.pk}") for part in found.parts.all()]
     if request.method == "POST" and all([form.is_valid(), *(one.is_valid() for one in sets)]):
@@ -45,10 +55,22 @@ def quote(request, number, version):
             form.save()
             for one in sets:
                 one.save()
+        if request.POST.get("do") == "send":
+            return send(request, number, version)
         messages.success(request, "The quote is saved.")
         return redirect("jobs:quote", number, version)
     context = _context(found) | {"form": form, "sets": list(zip(found.parts.all(), sets, strict=True))}
     return render(request, "jobs/quote_edit.html", context, status=422 if request.method == "POST" else 200)
+
+
+def _typed_too_late(request, found):
+    """What was typed for a draft that has gone out meanwhile stays in its fields; nothing is stored."""
+    form = QuoteForm(request.POST, instance=found)
+    sets = [LineFormSet(request.POST, instance=part, prefix=f"part{part.pk}") for part in found.parts.all()]
+    form.is_valid(), [one.is_valid() for one in sets]
+    form.add_error(None, TOO_LATE)
+    context = _context(found) | {"form": form, "sets": list(zip(found.parts.all(), sets, strict=True))}
+    return render(request, "jobs/quote_edit.html", context, status=422)
 
 
 def _context(found, **more):
@@ -63,7 +85,8 @@ def _context(found, **more):
         "quote": found,
         "ways": ways,
         "older": older,
-        "differences": quoting.differences(older, found) if older else [],
+        "differences": quote_changes.differences(older, found) if older else [],
+        "terms": quote_changes.terms_changed(older, found) if older else [],
         "papers": found.papers.all(),
     } | more
 
@@ -81,7 +104,7 @@ def send(request, number, version):
         address = request.build_absolute_uri(found.job.get_absolute_url())
         keep_paper(job=found.job, kind="quote", address=address, by=request.user, quote=found)
         messages.success(request, "The quote is sent: it stays as it is now. The job waits for the customer.")
-    except (quoting.Frozen, quoting.Unpriced) as refusal:
+    except (quoting.Frozen, quoting.NotReady) as refusal:
         messages.error(request, str(refusal))
     return redirect("jobs:quote", number, version)
 
@@ -96,21 +119,20 @@ def next_version(request, number, version):
 @require_POST
 def answer(request, number, version):
     """Record the customer's answer to this version."""
-    found, form = _quote(number, version), AnswerForm(request.POST, request.FILES)
-    if request.POST.get("do") == "take-back":
-        quoting.take_back_decision(quote=found, by=request.user)
-        return redirect("jobs:quote", number, version)
+    found, do = _quote(number, version), request.POST.get("do", "accept")
+    if do == "take-back":
+        return _take_back(request, found)
+    form = AnswerForm(request.POST, request.FILES, ways=found.parts.all(), accepting=do != "refuse")
     if not form.is_valid():
         return _frozen_page(request, found, form, 422)
     said = {name: form.cleaned_data[name] for name in ("how", "said_by", "on", "note")} | {"by": request.user}
     try:
-        if request.POST.get("do") == "refuse":
+        if do == "refuse":
             quoting.refuse(quote=found, **said)
         else:
-            part = found.parts.filter(pk=request.POST.get("part") or None).first() or found.parts.first()
-            taken = {int(pk) for pk in request.POST.getlist("taken") if pk.isdigit()}
-            expired = form.cleaned_data["although_expired"]
-            quoting.accept(quote=found, part=part, taken=taken, although_expired=expired, **said)
+            taken = {int(pk) for pk in request.POST.getlist("taken") if pk.isdecimal()}
+            more = {name: form.cleaned_data[name] for name in ("part", "although_expired")}
+            quoting.accept(quote=found, taken=taken, **more, **said)
     except (quoting.Expired, quoting.Frozen) as refusal:
         form.add_error("although_expired" if isinstance(refusal, quoting.Expired) else None, str(refusal))
         return _frozen_page(request, found, form, 422)
@@ -121,13 +143,21 @@ def answer(request, number, version):
     return redirect("jobs:quote", number, version)
 
 
+def _take_back(request, found):
+    try:
+        quoting.take_back_decision(quote=found, by=request.user)
+    except quoting.Frozen as refusal:
+        messages.error(request, str(refusal))
+    return redirect("jobs:quote", found.job.number, found.version)
+
+
 def order(request, number, pk=None):
     """Add or change a part that is to be bought for the job."""
     job = get_job(number)
     found = get_object_or_404(Order, pk=pk, job=job) if pk else Order(job=job)
     form = OrderForm(request.POST or None, instance=found)
     if form.is_valid():
-        form.save()
+        quoting.parts_changed(order=form.save(), by=request.user)
         messages.success(request, "The order is stored.")
         return redirect(job)
     context = {"job": job, "form": form, "heading": "A part to buy", "button": "Store it"}

@@ -13,7 +13,9 @@ from jobs.views.job import get_job
 class CountForm(forms.Form):
     """How many lie in the drawer, and why the count changes."""
 
-    number = forms.IntegerField(min_value=0, max_value=100_000, label="In the drawer now")
+    number = forms.IntegerField(
+        min_value=0, max_value=100_000, label="In the drawer now", help_text="Those put aside count too."
+    )
     reason = forms.CharField(max_length=200, help_text="Counted, broken, delivered.")
 
 

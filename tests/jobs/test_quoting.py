@@ -9,6 +9,7 @@ from django.utils import timezone
 from jobs import options, quoting
 from jobs.minutes import STANDING, estimate
 from jobs.models import Order, QuoteLine, Shop, WorkTime
+from jobs.quote_changes import differences, terms_changed
 from tests.factories import JobFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
@@ -84,7 +85,7 @@ def test_the_next_version_tells_what_differs(quote, owner):
     line.price = D("40.00")
     line.save()
     newer.parts.get().lines.last().delete()
-    assert quoting.differences(out, newer) == [
+    assert differences(out, newer) == [
         (line.text, D("36.00"), D("40.00")),
         ("Make a spacer 0.50 mm thick.", D("10.00"), None),
     ]
@@ -158,3 +159,76 @@ def test_times_come_from_the_bench_rules_until_three_jobs_are_finished(owner):
     known = estimate("dial")
     assert (known.minutes, known.contingency, known.basis) == (30, 54, "median of 3 jobs, all finished jobs")
     assert estimate("hands").minutes == STANDING["hands"][1]
+
+
+def test_what_80_percent_took_is_told_only_of_the_shops_own_jobs(owner):
+    assert estimate("dial").told == "bench rule; fewer than 3 finished jobs"
+    for minutes in (20, 30, 70):
+        finished(owner, minutes)
+    assert estimate("dial").told == "median of 3 jobs, all finished jobs; 80 % took up to 54 min"
+
+
+def test_the_difference_tells_equal_words_disclosures_and_terms(quote, owner):
+    part = quote.parts.get()
+    part.lines.all().delete()
+    QuoteLine.objects.create(part=part, text="Close the collet.", price=D(10), position=1)
+    QuoteLine.objects.create(part=part, text="Close the collet.", price=D(10), position=2, optional=True, taken=False)
+    out = sent(quote, owner)
+    newer = quoting.next_version(quote=out, by=owner)
+    assert (differences(out, newer), terms_changed(out, newer)) == ([], [])
+    lines = newer.parts.get().lines
+    assert all(line.taken for line in lines.all())
+    lines.filter(position=2).update(price=D(12), optional=False, tax_rate=D(7))
+    lines.create(text="A sliver will show.", kind="accept", position=3)
+    newer.discount = D(5)
+    assert differences(out, newer) == [("Close the collet.", D(10), D(12)), ("A sliver will show.", None, D(0))]
+    assert terms_changed(out, newer) == [
+        ("Discount, %", "0", "5"),
+        ("Close the collet.: tax, %", "0", "7"),
+        ("Close the collet.: customer may choose", "yes", "no"),
+    ]
+
+
+def test_a_quote_that_has_run_out_or_is_empty_stays_here(quote, owner):
+    price_all(quote)
+    quote.valid_until = timezone.localdate() - timedelta(days=1)
+    quote.save()
+    with pytest.raises(quoting.NotReady, match="Set a later day"):
+        quoting.send(quote=quote, by=owner)
+    quote.valid_until = timezone.localdate()
+    quote.save()
+    quote.parts.get().lines.all().delete()
+    with pytest.raises(quoting.NotReady, match="has no line yet"):
+        quoting.send(quote=quote, by=owner)
+
+
+def test_a_draft_has_no_answer_to_take_back(quote, owner):
+    with pytest.raises(quoting.Frozen, match="no answer to take back"):
+        quoting.take_back_decision(quote=quote, by=owner)
+    quote.refresh_from_db()
+    assert quote.state == "draft"
+
+
+def test_an_answer_taken_back_offers_every_choice_again(quote, owner):
+    out = sent(quote, owner)
+    out.parts.get().lines.filter(kind="part").update(optional=True)
+    quoting.accept(quote=out, part=out.parts.get(), taken=set(), **said(owner))
+    quoting.take_back_decision(quote=out, by=owner)
+    out.job.refresh_from_db()
+    assert out.job.waits_for == "customer"
+    assert not out.parts.get().lines.filter(taken=False).exists()
+
+
+def test_the_way_of_another_quote_is_not_accepted(quote, owner):
+    out = sent(quote, owner)
+    other = quoting.next_version(quote=out, by=owner)
+    with pytest.raises(quoting.Frozen, match="is not a way of"):
+        quoting.accept(quote=out, part=other.parts.get(), taken=set(), **said(owner))
+
+
+def test_a_part_that_is_ordered_twice_does_not_stop_the_acceptance(quote, owner):
+    out = sent(quote, owner)
+    text = out.parts.get().lines.filter(kind="part").first().text
+    Order.objects.bulk_create([Order(job=out.job, text=text), Order(job=out.job, text=text)])
+    quoting.accept(quote=out, part=out.parts.get(), taken=set(), **said(owner))
+    assert Order.objects.filter(text=text).count() == 2

@@ -36,6 +36,29 @@ def test_what_nobody_counted_cannot_be_put_aside(owner):
         stock.put_aside(job=JobFactory(), kind="movements", part=MovementFactory(), by=owner)
 
 
+def test_putting_aside_twice_for_a_job_takes_one(owner):
+    movement, job = MovementFactory(in_stock=3), JobFactory()
+    first = stock.put_aside(job=job, kind="movements", part=movement, by=owner)
+    assert stock.put_aside(job=job, kind="movements", part=movement, by=owner) == first
+    assert stock.available(movement, "movements") == 2
+
+
+def test_a_count_below_what_is_put_aside_leaves_nothing_free(owner):
+    movement = MovementFactory(in_stock=2)
+    for _ in range(2):
+        stock.put_aside(job=JobFactory(), kind="movements", part=movement, by=owner)
+    stock.count(kind="movements", part=movement, number=1, reason="one was dead", by=owner)
+    with pytest.raises(stock.NotInStock):
+        stock.put_aside(job=JobFactory(), kind="movements", part=movement, by=owner)
+
+
+def test_a_part_that_left_the_library_can_still_be_settled(owner):
+    movement = MovementFactory(in_stock=2)
+    use = stock.put_aside(job=JobFactory(), kind="movements", part=movement, by=owner)
+    movement.delete()
+    assert stock.settle(use=use, state="used", by=owner).state == "used"
+
+
 def test_a_count_keeps_its_reason(owner):
     movement = MovementFactory(in_stock=4)
     stock.count(kind="movements", part=movement, number=3, reason="one was dead", by=owner)

@@ -155,3 +155,96 @@ def test_orders_show_over_all_jobs(bench, job):
 
 def test_an_unknown_version_is_not_found(bench, job):
     assert bench.get(url("quote", job, 7)).status_code == 404
+
+
+def test_a_draft_is_saved_as_it_is_sent(bench, job, quote):
+    page = bench.get(url("quote", job))
+    QuoteLine.objects.filter(price=None).update(price=D(5))
+    page = bench.get(url("quote", job))
+    bench.post(url("quote", job), posted(page, note="As we said.", do="send"))
+    quote.refresh_from_db()
+    assert (quote.state, quote.note) == ("sent", "As we said.")
+
+
+def test_what_is_typed_for_a_quote_that_went_out_meanwhile_is_not_lost(bench, job, quote):
+    page = bench.get(url("quote", job))
+    QuoteLine.objects.filter(price=None).update(price=D(5))
+    bench.post(url("quote-send", job))
+    response = bench.post(url("quote", job), posted(page, note="typed in the other tab"))
+    assert response.status_code == 422
+    assert "has gone out since you opened it" in response.text
+    assert "typed in the other tab" in response.text
+    assert "Save the quote" not in response.text
+    quote.refresh_from_db()
+    assert quote.note == ""
+
+
+@pytest.mark.parametrize(
+    ("field", "value", "words"),
+    [
+        ("minutes", "20000", "less than or equal to 10000"),
+        ("position", "99999999999", "less than or equal to 1000"),
+        ("price", "-1", "greater than or equal to 0"),
+        ("price", "99999999.99", "no more than 9 digits in total"),
+        ("text", "x" * 401, "at most 400"),
+    ],
+)
+def test_a_line_that_cannot_be_is_refused_on_its_field(bench, job, quote, field, value, words):
+    page = bench.get(url("quote", job))
+    prefix = page.context["sets"][0][1].prefix
+    response = bench.post(url("quote", job), posted(page, **{f"{prefix}-0-{field}": value}))
+    assert response.status_code == 422
+    assert words in response.text
+    assert value in response.text
+
+
+def test_a_cost_that_the_mark_up_makes_too_large_is_refused(bench, job, quote):
+    page = bench.get(url("quote", job))
+    prefix = page.context["sets"][0][1].prefix
+    changes = {"kind": "part", "cost": "9999999.99", "price": "", "minutes": ""}
+    response = bench.post(url("quote", job), posted(page, **{f"{prefix}-0-{k}": v for k, v in changes.items()}))
+    assert response.status_code == 422
+    assert "the most is 9999999.99. Type a price." in response.text
+
+
+@pytest.mark.parametrize("part", ["abc", "99999999999999999999999", "²"])
+def test_an_unknown_way_is_not_accepted(bench, job, quote, part):
+    QuoteLine.objects.filter(price=None).update(price=D(5))
+    bench.post(url("quote-send", job))
+    data = {"how": "phone", "said_by": "O. Reed", "on": str(timezone.localdate()), "do": "accept"}
+    response = bench.post(url("quote-answer", job), data | {"part": part, "taken": "²"})
+    assert response.status_code == 422
+    assert "This way is not in this version" in response.text
+    assert "O. Reed" in response.text
+
+
+def test_of_two_ways_the_accepted_one_is_said(bench, job, owner):
+    plain = options.add_option(job=job, pairing=PairingFactory(name="Plain"), by=owner)
+    both = [options.chosen_option(job).pk, plain.pk]
+    bench.post(reverse("jobs:quote-draft", args=[job.number]), {"option": [*both, "²", "9" * 30]})
+    QuoteLine.objects.filter(price=None).update(price=D(5))
+    bench.post(url("quote-send", job))
+    data = {"how": "phone", "said_by": "O. Reed", "on": str(timezone.localdate()), "do": "accept"}
+    response = bench.post(url("quote-answer", job), data)
+    assert response.status_code == 422
+    assert "Say which of the ways was accepted" in response.text
+    second = Quote.objects.get().parts.get(option=plain)
+    bench.post(url("quote-answer", job), data | {"part": second.pk})
+    second.refresh_from_db()
+    assert second.accepted
+
+
+def test_a_draft_that_is_taken_back_stays_a_draft(bench, job, quote):
+    response = bench.post(url("quote-answer", job), {"do": "take-back"}, follow=True)
+    assert "there is no answer to take back" in response.text
+    quote.refresh_from_db()
+    assert quote.state == "draft"
+
+
+def test_with_the_last_part_the_job_waits_for_parts_no_longer(bench, job):
+    order = Order.objects.create(job=job, text="Crown 5.0")
+    type(job).objects.update(waits_for="parts")
+    change = {"text": "Crown 5.0", "state": "arrived", "edition": order.edition}
+    bench.post(reverse("jobs:order", args=[job.number, order.pk]), change)
+    job.refresh_from_db()
+    assert job.waits_for == "me"
