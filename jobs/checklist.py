@@ -120,6 +120,7 @@ def _timing(report, job):
 def _handover(report, job):
     yield Item("closed", "Case back closed on a sound gasket; crown and tube clean.")
     yield Item("pressure", "Pressure-tested, or said to be untested on the handover note.")
+    yield Item("tight", "The pressure test held; only then does the note say so.", required=False)
     yield Item("old-parts-packed", "Old parts bagged for the customer, used cell disposed of properly.")
     yield Item("set", "Time and date set; the customer's note printed.")
 

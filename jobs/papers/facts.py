@@ -1,22 +1,19 @@
 """What each paper says, gathered for its template."""
 
-from datetime import timedelta
-
 from django.utils import timezone
 from django.utils.safestring import mark_safe
 
-from jobs import luminous, measure, quoting, timing
+from jobs import luminous, measure, quoting
 from jobs.checklist import items_of
 from jobs.money import shown
 from jobs.options import chosen_option, report_of
+from jobs.papers.handover import handover
 from jobs.qr import qr_svg
 from jobs.stages import ORDER
-from jobs.timing_plot import plot_svg
 from parts.fit.drawings import dial_svg, foot_template_svg, section_svg, stack_svg, window_svg
 from parts.pairings.page import hand_heights
 from parts.paper import to_scale
 
-MONTH_DAYS = 30.4375
 MOST_PHOTOS = 40
 """Photos that a job sheet shows, each as its small picture."""
 
@@ -38,7 +35,7 @@ def receipt(job, **_):
 
 
 def label(job, **_):
-    return {}
+    return {"blocked": luminous.is_blocked(job)}
 
 
 def quote(job, *, quote, **_):
@@ -53,7 +50,8 @@ def quote(job, *, quote, **_):
             {
                 "part": part,
                 "lines": [(line, shown(line.price, quote.currency)) for line in lines if line.kind != "accept"],
-                "accept": [line for line in lines if line.kind == "accept"],
+                "choices": any(line.optional and line.kind != "accept" for line in lines),
+                "accept": [line for line in lines if line.kind == "accept" and line.taken],
                 "window": _window(report) if any(line.from_check.startswith("date-") for line in lines) else None,
                 "sums": {
                     name: shown(getattr(sums, name), quote.currency)
@@ -116,41 +114,6 @@ def template(job, **_):
     report = report_of(option)
     drawn = mark_safe(foot_template_svg(report, 1)) if report and report.foot_marks else None
     return {"option": option, "report": report, "drawing": drawn}
-
-
-def handover(job, **_):
-    """What the customer takes home in words: what was done, how it runs, how to set it, when the cell is due."""
-    option = chosen_option(job)
-    report, pairing = report_of(option), option.pairing if option else None
-    movement = pairing.movement if pairing else None
-    terms = timing.terms_of(job)
-    run = next((one for one in job.timing_runs.filter(as_found=False, put_away=False).order_by("-pk")), None)
-    outcome = timing.outcome(run, **terms) if run else None
-    life = report["cell-life"].value if report else None
-    due = timezone.localdate() + timedelta(days=life.value * MONTH_DAYS) if life is not None and life.known else None
-    return {
-        "movement": movement,
-        "pairing": pairing,
-        "has_date": bool(movement and movement.has_date),
-        "outcome": outcome,
-        "plot": mark_safe(plot_svg(outcome, outcome.reading_s)) if outcome else "",
-        "cell_due": due,
-        "replaced": [name for name in ("movement", "hands", "stem", "crown") if pairing and getattr(pairing, name)],
-        "accepted": _accepted_disclosures(job),
-        "pressure_tested": _ticked(job, "handover", "pressure"),
-        "spacer": report.pairing.stack.thickness if report else None,
-    }
-
-
-def _accepted_disclosures(job):
-    quote = job.quotes.filter(state="accepted").first()
-    if quote is None:
-        return []
-    return [line for part in quote.parts.filter(accepted=True) for line in part.lines.filter(kind="accept")]
-
-
-def _ticked(job, kind, name):
-    return job.stages.filter(kind=kind, ticks__key__startswith=f"{name}-").exists()
 
 
 FACTS = {

@@ -13,7 +13,8 @@ from django.utils import timezone
 from PIL import Image
 from pypdf import PdfReader
 
-from jobs import options, quoting, timing
+from jobs import options, quoting, stages, timing
+from jobs.checklist import items_of
 from jobs.models import PaperOut, QuoteLine, QuotePart, Shop
 from jobs.papers.making import paper_pdf
 from parts.fit.drawings.foot_template import CONTROL
@@ -133,6 +134,70 @@ def test_the_handover_note_tells_the_rate_the_date_and_the_cautions(job, owner):
     assert "pressure test is recorded" not in text
 
 
+def test_an_unfinished_jobs_handover_note_says_so(job):
+    assert "Draft: not yet finished. Still to do: teardown, holder" in text_of(made(job, "handover"))
+    job.stages.exclude(kind="handover").update(state="done")
+    assert "Draft" not in text_of(made(job, "handover"))
+
+
+@pytest.mark.parametrize(
+    ("facts", "said", "not_said"),
+    [
+        (
+            {"movement__kind": "mechanical", "movement__cell_type": ""},
+            ["a mechanical one", "If it is wound by hand"],
+            ["cell is", "button cell", "Caution."],
+        ),
+        ({"hands__seconds": False}, ["When the watch loses time or stops, the cell"], ["seconds hand jumps"]),
+        (
+            {},
+            ["seconds hand jumps", "It was not timed over days."],
+            ["Do not set the date", "unscrew", "If it is wound"],
+        ),
+        ({"crown__style": "screw"}, ["unscrew it first, and screw it down again"], []),
+    ],
+)
+def test_the_handover_note_is_true_of_the_watch(owner, facts, said, not_said):
+    job = JobFactory()
+    options.choose(option=options.add_option(job=job, pairing=PairingFactory(**facts), by=owner), by=owner)
+    text = text_of(made(job, "handover"))
+    assert [words for words in said if words not in text] == []
+    assert [words for words in not_said if words in text] == []
+
+
+def test_the_handover_note_names_as_replaced_only_what_was_bought_or_used(job, owner):
+    assert "replaced" not in text_of(made(job, "handover"))
+    made_quote = quoting.propose(job=job, options=[options.chosen_option(job)], by=owner)
+    QuoteLine.objects.filter(text__startswith="Hand set:").delete()
+    QuoteLine.objects.filter(price=None).update(price=D(1))
+    out = quoting.send(quote=made_quote, by=owner)
+    today = timezone.localdate()
+    quoting.accept(quote=out, part=out.parts.get(), taken=set(), by=owner, said_by="x", how="phone", on=today)
+    text = text_of(made(job, "handover"))
+    assert "Also replaced: stem, crown." in text
+    assert "nickel" in text
+
+
+def test_the_handover_note_tells_a_pressure_test_only_when_it_held(job, owner):
+    stage = job.stages.get(kind="handover")
+    items = {item.name: item for item in items_of("handover", None, job)}
+    stages.tick(stage=stage, item=items["pressure"], done=True, by=owner)
+    assert "It was not pressure-tested after the work." in text_of(made(job, "handover"))
+    stages.tick(stage=stage, item=items["tight"], done=True, by=owner)
+    text = text_of(made(job, "handover"))
+    assert "pressure-tested, and it held" in text
+    assert "No water resistance holds" not in text
+
+
+def test_a_rate_of_nothing_is_told_in_words(job, owner):
+    run = timing.start_run(job=job, by=owner)
+    for day in range(5):
+        timing.add_reading(run=run, at=timezone.now() - timedelta(days=4 - day), offset_s=0.0, how="tap")
+    text = text_of(made(job, "handover"))
+    assert "neither gains nor loses" in text
+    assert "0.00" not in text
+
+
 @pytest.fixture
 def quote(job, owner):
     made = quoting.propose(job=job, options=[options.chosen_option(job)], by=owner)
@@ -148,6 +213,20 @@ def test_the_quote_prints_its_lines_sums_and_disclosures(job, quote):
     for words in ("Set the hands €36.00", "holds tax of 19 % €5.75", "To pay €36.00", "A sliver will show."):
         assert words in text
     assert "The date in its window, enlarged" in text
+
+
+def test_the_quote_says_what_its_sum_holds(job, quote):
+    part = QuotePart.objects.get()
+    QuoteLine.objects.create(part=part, text="Set the hands", price=D("36.00"))
+    polish = QuoteLine.objects.create(part=part, text="Polish", price=D("10.00"), optional=True)
+    text = text_of(made(job, "quote", quote=quote))
+    assert "Polish (your choice) €10.00" in text
+    assert "To pay, with all that is your choice €46.00" in text
+    polish.taken = False
+    polish.save()
+    text = text_of(made(job, "quote", quote=quote))
+    assert "Polish (not chosen, not in the sum) €10.00" in text
+    assert "€36.00" in text
 
 
 def test_sixty_lines_break_with_the_total_beside_a_line(job, quote):
