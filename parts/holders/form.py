@@ -7,6 +7,7 @@ from django import forms
 from parts.dimension import format_dimension, show_dimension
 from parts.fit.errors import SheetError
 from parts.forms import PlainNumberField
+from parts.holder.mesh import solid_of
 from parts.holder.parameters import KINDS, from_plain, label_of
 from parts.holders.rowtext import rows_to_text, text_to_rows
 from parts.models import HolderDesign, PrintedPiece
@@ -69,10 +70,15 @@ class DesignForm(forms.Form):
 
     def _build(self, values):
         try:
-            self.parameters = from_plain(self.kind, values)
+            parameters = from_plain(self.kind, values)
         except SheetError as error:
             shown = "" if isinstance(error.value, tuple) else f"{error.value} cannot be: "
             self.add_error(error.key, f"{shown}{error.reason}. It must be {error.limit}.")
+            return
+        if solid_of(parameters).is_empty():
+            self.add_error("outside_diameter", "The cuts leave nothing of the piece: make them fewer or smaller.")
+        else:
+            self.parameters = parameters
 
     @property
     def faults(self):

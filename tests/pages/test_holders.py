@@ -168,6 +168,15 @@ def test_a_spacer_takes_the_fit_checks_thickness(bench, pairing):
     assert response.context["piece"].parameters.thickness == pytest.approx(0.5)
 
 
+def test_cuts_that_leave_nothing_are_refused(bench, pairing):
+    typed = {"outside_diameter": "25.8", "inside_diameter": "21", "thickness": "0.4", "do": "keep"}
+    notches = "\n".join(f"{15 * i} 11.7 6" for i in range(24))
+    response = bench.post(new_page(pairing, "spacer"), typed | {"notches": notches})
+    assert response.status_code == 422
+    assert "The cuts leave nothing of the piece" in response.text
+    assert HolderDesign.objects.count() == 0
+
+
 def test_without_a_family_or_a_movement_the_page_says_what_to_do(bench, pairing):
     pairing.case.family = None
     pairing.case.save()
