@@ -28,7 +28,7 @@ def shown(amount, currency, locale="en_GB"):
     """An amount with its currency sign: €1,234.50; "no price yet" for None."""
     if amount is None:
         return "no price yet"
-    return format_currency(amount, currency, locale=locale)
+    return format_currency(rounded(amount, currency), currency, locale=locale)
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +66,7 @@ def totals(amounts, *, currency, inclusive, discount_percent=ZERO, deposit_perce
 
     A discount takes the same share off every line, so that each rate's tax shrinks with it.
     """
+    amounts = [Amount(rounded(amount.price, currency), amount.tax_rate) for amount in amounts]
     lines = sum((amount.price for amount in amounts), ZERO)
     kept = (HUNDRED - discount_percent) / HUNDRED
     reduced = [Amount(rounded(amount.price * kept, currency), amount.tax_rate) for amount in amounts]

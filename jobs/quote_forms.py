@@ -8,7 +8,7 @@ from django.utils import timezone
 
 from jobs.forms import DateInput, EditionMixin, not_ahead
 from jobs.models import Order, Quote, QuoteLine, QuotePart, Shop
-from jobs.money import part_price, work_price
+from jobs.money import coin, part_price, rounded, work_price
 from jobs.photos import PhotoError, read_photo
 
 MOST_MONEY = Decimal("9999999.99")
@@ -32,19 +32,27 @@ class LineForm(forms.ModelForm):
         model = QuoteLine
         fields = ("position", "kind", "text", "minutes", "cost", "price", "tax_rate", "optional")
 
-    def __init__(self, *args, **kwargs):
+    def __init__(self, *args, currency, **kwargs):
         super().__init__(*args, **kwargs)
+        self.currency = currency
         for name, most in (("position", MOST_PLACES), ("minutes", MOST_MINUTES)):
             self.fields[name].validators.append(MaxValueValidator(most))
         if self.instance.pk is None:
             self.initial["tax_rate"] = Shop.current().tax_rate
+
+    def clean_price(self):
+        price = self.cleaned_data["price"]
+        if price is not None and price != rounded(price, self.currency):
+            least = coin(self.currency)
+            raise forms.ValidationError(f"{price} cannot be paid: the smallest coin is {least} {self.currency}.")
+        return price
 
     def clean(self):
         cleaned = super().clean()
         if cleaned.get("kind") == QuoteLine.Kind.ACCEPT and cleaned.get("price"):
             self.add_error("price", "What the customer accepts has no price; set it to 0, or make it work or a part.")
         if cleaned.get("price") is None and not self.errors:
-            cleaned["price"] = _by_rates(cleaned)
+            cleaned["price"] = _by_rates(cleaned, self.currency)
             if (cleaned["price"] or 0) > MOST_MONEY:
                 self.add_error(
                     "price", f"The shop's rates give {cleaned['price']}; the most is {MOST_MONEY}. Type a price."
@@ -52,12 +60,12 @@ class LineForm(forms.ModelForm):
         return cleaned
 
 
-def _by_rates(line):
+def _by_rates(line, currency):
     shop = Shop.current()
     if line["kind"] == QuoteLine.Kind.WORK and line.get("minutes"):
-        return work_price(line["minutes"], shop.hourly_rate, shop.currency)
+        return work_price(line["minutes"], shop.hourly_rate, currency)
     if line["kind"] == QuoteLine.Kind.PART and line.get("cost") is not None:
-        return part_price(line["cost"], shop.mark_up, shop.currency)
+        return part_price(line["cost"], shop.mark_up, currency)
     return None
 
 

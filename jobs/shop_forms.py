@@ -2,6 +2,7 @@
 
 from django import forms
 from django.core.files.base import ContentFile
+from django.core.validators import MaxValueValidator
 
 from jobs.models import Shop
 from jobs.photos import PhotoError, encoded, read_photo
@@ -13,6 +14,7 @@ from parts.pairings.worksheet import rule_words
 
 LETTERHEAD = ("name", "address", "tax_number", "paper")
 LOGO_PIXELS = 900
+MOST_VALID_DAYS = 3650
 MONEY = ("currency", "hourly_rate", "mark_up", "tax_rate", "tax_inclusive", "tax_by_line", "deposit", "valid_days")
 TIMING = ("tap_s", "wrist_c")
 TEXTS = ("greeting", "terms", "warranty", "care", "water", "button_cell", "nickel")
@@ -22,11 +24,16 @@ class ShopForm(forms.ModelForm):
     """Letterhead, money and the shop's own texts. What is typed is printed as it is, never run."""
 
     new_logo = forms.FileField(required=False, label="Logo", help_text="JPEG, PNG or WebP; printed on every paper.")
+    drop_logo = forms.BooleanField(required=False, label="Print no logo any more")
 
     class Meta:
         model = Shop
         fields = (*LETTERHEAD, *MONEY, *TIMING, *TEXTS)
         widgets = {name: forms.Textarea(attrs={"rows": 3}) for name in ("address", *TEXTS)}
+
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.fields["valid_days"].validators.append(MaxValueValidator(MOST_VALID_DAYS))
 
     def clean_new_logo(self):
         file = self.cleaned_data["new_logo"]
@@ -39,6 +46,9 @@ class ShopForm(forms.ModelForm):
         shop = super().save(commit)
         if logo := self.cleaned_data["new_logo"]:
             shop.logo.save("logo.jpg", ContentFile(logo))
+        elif self.cleaned_data["drop_logo"]:
+            shop.logo = ""
+            shop.save(update_fields=["logo"])
         return shop
 
     def clean_currency(self):

@@ -26,7 +26,9 @@ def make(request, number, kind):
     quote = None
     if kind == PaperOut.Kind.QUOTE:
         version = request.GET.get("version", "")
-        quote = get_object_or_404(job.quotes, version=int(version) if version.isdecimal() else 0)
+        quote = next((one for one in job.quotes.all() if str(one.version) == version), None)
+        if quote is None:
+            raise Http404
     address = request.build_absolute_uri(job.get_absolute_url())
     try:
         made = keep_paper(job=job, kind=kind, address=address, by=request.user, quote=quote)

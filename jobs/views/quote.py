@@ -49,7 +49,7 @@ def quote(request, number, version):
     if found.is_frozen:
         return _typed_too_late(request, found) if request.method == "POST" else _frozen_page(request, found)
     form = QuoteForm(request.POST or None, instance=found)
-    sets = [LineFormSet(request.POST or None, instance=part, prefix=f"part{part.pk}") for part in found.parts.all()]
+    sets = _line_sets(found, request.POST or None)
     if request.method == "POST" and all([form.is_valid(), *(one.is_valid() for one in sets)]):
         with transaction.atomic():
             form.save()
@@ -63,11 +63,15 @@ def quote(request, number, version):
     return render(request, "jobs/quote_edit.html", context, status=422 if request.method == "POST" else 200)
 
 
+def _line_sets(found, posted):
+    more = {"form_kwargs": {"currency": found.currency}}
+    return [LineFormSet(posted, instance=part, prefix=f"part{part.pk}", **more) for part in found.parts.all()]
+
+
 def _typed_too_late(request, found):
     """What was typed for a draft that has gone out meanwhile stays in its fields; nothing is stored."""
     form = QuoteForm(request.POST, instance=found)
-    sets = [LineFormSet(request.POST, instance=part, prefix=f"part{part.pk}") for part in found.parts.all()]
-    form.is_valid(), [one.is_valid() for one in sets]
+    sets = _line_sets(found, request.POST)
     form.add_error(None, TOO_LATE)
     context = _context(found) | {"form": form, "sets": list(zip(found.parts.all(), sets, strict=True))}
     return render(request, "jobs/quote_edit.html", context, status=422)
@@ -154,7 +158,7 @@ def _take_back(request, found):
 def order(request, number, pk=None):
     """Add or change a part that is to be bought for the job."""
     job = get_job(number)
-    found = get_object_or_404(Order, pk=pk, job=job) if pk else Order(job=job)
+    found = Order(job=job) if pk is None else get_object_or_404(Order, pk=pk, job=job)
     form = OrderForm(request.POST or None, instance=found)
     if form.is_valid():
         quoting.parts_changed(order=form.save(), by=request.user)

@@ -20,7 +20,7 @@ def shop(request):
         messages.success(request, "The shop is saved.")
         return redirect("jobs:shop")
     groups = [
-        ("Letterhead", (*LETTERHEAD, "new_logo")),
+        ("Letterhead", (*LETTERHEAD, "new_logo", *(["drop_logo"] if form.instance.logo else []))),
         ("Money", MONEY),
         ("Timing", TIMING),
         ("Texts on the papers", TEXTS),

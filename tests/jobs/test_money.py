@@ -67,3 +67,9 @@ def test_amounts_are_shown_with_their_sign():
     assert shown(D("1234.5"), "EUR") == "€1,234.50"
     assert shown(D(1200), "JPY") == "JP¥1,200"
     assert shown(None, "EUR") == "no price yet"
+
+
+def test_what_is_below_the_smallest_coin_is_rounded_line_by_line_and_is_no_discount():
+    sums = totals([Amount(D("10.50"), D(0))] * 3, currency="JPY", inclusive=True)
+    assert (sums.lines, sums.discount, sums.total) == (33, 0, 33)
+    assert shown(D("0.125"), "EUR") == "€0.13"

@@ -265,3 +265,19 @@ def test_the_logo_is_printed(bench, job):
 def test_an_unknown_paper_is_not_found(bench, job):
     assert bench.post(reverse("jobs:paper", args=[job.number, "poem"])).status_code == 404
     assert bench.post(reverse("jobs:paper", args=[job.number, "quote"])).status_code == 404
+
+
+@pytest.mark.parametrize("version", ["9" * 30, "²", "-1", "1 or 1"])
+def test_a_quote_of_an_unknown_version_is_not_printed(bench, job, version):
+    address = reverse("jobs:paper", args=[job.number, "quote"])
+    assert bench.post(f"{address}?version={version}").status_code == 404
+
+
+@pytest.mark.parametrize("version", ["9" * 30, "0"])
+def test_a_quote_page_of_an_unknown_version_is_not_found(bench, job, version):
+    for page in ("", "send/", "next/", "answer/"):
+        assert bench.post(f"/jobs/{job.number}/quotes/{version}/{page}").status_code == 404
+    assert bench.get(f"/jobs/{job.number}/papers/kept/{version}/").status_code == 404
+    assert bench.get(f"/jobs/{job.number}/orders/{version}/").status_code == 404
+    assert bench.post(f"/jobs/{job.number}/stock/{version}/").status_code == 404
+    assert bench.get(f"/stock/movements/{version}/").status_code == 404

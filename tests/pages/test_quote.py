@@ -248,3 +248,12 @@ def test_with_the_last_part_the_job_waits_for_parts_no_longer(bench, job):
     bench.post(reverse("jobs:order", args=[job.number, order.pk]), change)
     job.refresh_from_db()
     assert job.waits_for == "me"
+
+
+def test_a_price_below_the_smallest_coin_is_refused(bench, job, quote):
+    Quote.objects.update(currency="JPY")
+    page = bench.get(url("quote", job))
+    prefix = page.context["sets"][0][1].prefix
+    response = bench.post(url("quote", job), posted(page, **{f"{prefix}-0-price": "10.50"}))
+    assert response.status_code == 422
+    assert "10.50 cannot be paid: the smallest coin is 1 JPY." in response.text

@@ -47,6 +47,7 @@ def test_the_shop_is_saved_once_and_changed(bench):
         ("currency", "XQZ", "is no currency code"),
         ("tax_rate", "120", "less than or equal to 100"),
         ("hourly_rate", "-1", "greater than or equal to 0"),
+        ("valid_days", "99999999", "less than or equal to 3650"),
         ("button_cell", "", "required"),
     ],
 )
@@ -100,3 +101,11 @@ def test_the_page_tells_how_old_the_last_backup_is(bench, settings, tmp_path):
     assert "The last backup is 0 hours old." in bench.get(reverse("jobs:shop")).text
     os.utime(last, (0, time.time() - 5 * 86_400))
     assert "The last backup is 120 hours old. Make one" in bench.get(reverse("jobs:shop")).text
+
+
+def test_the_logo_can_be_dropped(bench):
+    assert "Print no logo" not in bench.get(reverse("jobs:shop")).text
+    Shop.objects.create(logo="shop/logo.jpg")
+    assert "Print no logo" in bench.get(reverse("jobs:shop")).text
+    bench.post(reverse("jobs:shop"), filled(drop_logo="on"))
+    assert not Shop.objects.get().logo
