@@ -25,7 +25,9 @@ def test_a_ring_is_changed_turned_kept_and_free_of_faults(page, pairing):
     page.get_by_label("Inside diameter").fill("27")
     expect(page.get_by_role("alert")).to_contain_text("below the outside diameter")
     page.get_by_label("Inside diameter").fill("")
+    page.get_by_label("Inside diameter").blur()
     expect(page.locator("#holder-answer")).to_contain_text("outside ⌀25.90")
+    expect(page.locator(".htmx-request")).to_have_count(0)
     assert_no_serious_faults(page)
     assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
     for button in page.get_by_role("button").all():
