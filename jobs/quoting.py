@@ -10,6 +10,7 @@ from jobs.minutes import STANDING, estimate
 from jobs.models import Job, Order, Quote, QuoteLine, QuotePart, Shop
 from jobs.money import Amount, totals, work_price
 from jobs.options import report_of
+from jobs.stock import has_from_drawer
 
 REMEDY_MINUTES = {
     "dial-seat": 25,
@@ -175,11 +176,19 @@ def accept(*, quote, part, taken, by, said_by, how, on, note="", although_expire
     part.save(update_fields=["accepted"])
     _decide(quote, Quote.State.ACCEPTED, by, said_by, how, on, note)
     for line in part.lines.filter(kind=QuoteLine.Kind.PART, taken=True):
-        if not quote.job.orders.filter(text=line.text).exists():
+        if not _is_at_hand(quote.job, part, line):
             Order.objects.create(job=quote.job, text=line.text)
     waits_for = Job.WaitsFor.PARTS if _is_wanting(quote.job) else Job.WaitsFor.ME
     Job.objects.filter(pk=quote.job_id).update(waits_for=waits_for)
     return quote
+
+
+def _is_at_hand(job, part, line):
+    """Whether a part is ordered already, or put aside from the drawer."""
+    name = line.from_check.removeprefix(BOUGHT)
+    if part.option and line.from_check.startswith(BOUGHT) and has_from_drawer(job, part.option.pairing, name):
+        return True
+    return job.orders.filter(text=line.text).exists()
 
 
 def _is_wanting(job):

@@ -24,6 +24,16 @@ def available(part, kind):
     return part.in_stock - taken
 
 
+DRAWERS = {"movement": "movements", "hands": "hand-sets", "stem": "stems", "crown": "crowns"}
+"""The parts of a pairing that a drawer may hold, with their kinds."""
+
+
+def has_from_drawer(job, pairing, name):
+    """Whether the job has put aside or used the pairing's part of that name."""
+    uses = job.stock_uses.filter(kind=DRAWERS[name], part=getattr(pairing, f"{name}_id"))
+    return uses.exclude(state=StockUse.State.RELEASED).exists()
+
+
 @dataclass(frozen=True, slots=True)
 class DrawerLine:
     """A part of the chosen pairing: how many are free, and what this job did with it last."""
@@ -38,13 +48,10 @@ def drawer_of(job, pairing):
     """The parts of a pairing that a drawer may hold."""
     uses = {(use.kind, use.part): use for use in job.stock_uses.exclude(state=StockUse.State.RELEASED)}
     lines = []
-    for name, kind in _DRAWERS.items():
+    for name, kind in DRAWERS.items():
         if part := getattr(pairing, name):
             lines.append(DrawerLine(kind, part, available(part, kind), uses.get((kind, part.pk))))
     return lines
-
-
-_DRAWERS = {"movement": "movements", "hands": "hand-sets", "stem": "stems", "crown": "crowns"}
 
 
 @transaction.atomic

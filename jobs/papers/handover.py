@@ -8,11 +8,11 @@ from django.utils.safestring import mark_safe
 from jobs import quoting, timing
 from jobs.models import Stage, StockUse
 from jobs.options import chosen_option, report_of
+from jobs.stock import DRAWERS
 from jobs.timing_plot import plot_svg
 
 MONTH_DAYS = 30.4375
-_WORDS = {"hands": "hands", "stem": "stem", "crown": "crown"}
-_DRAWERS = {"hands": "hand-sets", "stem": "stems", "crown": "crowns"}
+_REPLACEABLE = ("hands", "stem", "crown")
 _STEADY = 0.005
 """A rate in s/day that the note's two places round to nothing."""
 
@@ -33,7 +33,7 @@ def handover(job, **_):
         "is_mechanical": bool(movement and movement.kind == "mechanical"),
         "has_cell": bool(movement and (movement.kind == "quartz" or (movement.cell_type and not movement.kind))),
         "cell_due": _cell_due(report),
-        "replaced": [word for name, word in _WORDS.items() if pairing and _is_replaced(job, way, pairing, name)],
+        "replaced": [name for name in _REPLACEABLE if pairing and _is_replaced(job, way, pairing, name)],
         "accepted": way.lines.filter(kind="accept", taken=True) if way else [],
         "held_water": job.stages.filter(kind="handover", ticks__key__startswith="tight-").exists(),
         "spacer": bool(report and report.pairing.stack.thickness and states.get("holder") == Stage.State.DONE),
@@ -52,7 +52,7 @@ def _is_replaced(job, way, pairing, name):
         return False
     if way and way.lines.filter(from_check=f"{quoting.BOUGHT}{name}", kind="part", taken=True).exists():
         return True
-    return job.stock_uses.filter(kind=_DRAWERS[name], part=part.pk, state=StockUse.State.USED).exists()
+    return job.stock_uses.filter(kind=DRAWERS[name], part=part.pk, state=StockUse.State.USED).exists()
 
 
 def _rate(job):

@@ -59,7 +59,8 @@ def quote(request, number, version):
             return send(request, number, version)
         messages.success(request, "The quote is saved.")
         return redirect("jobs:quote", number, version)
-    context = _context(found) | {"form": form, "sets": list(zip(found.parts.all(), sets, strict=True))}
+    wrong = sum(bool(line.errors) for one in sets for line in one) if request.method == "POST" else 0
+    context = _context(found, form=form, wrong=wrong, sets=list(zip(found.parts.all(), sets, strict=True)))
     return render(request, "jobs/quote_edit.html", context, status=422 if request.method == "POST" else 200)
 
 
@@ -91,7 +92,7 @@ def _context(found, **more):
         "older": older,
         "differences": quote_changes.differences(older, found) if older else [],
         "terms": quote_changes.terms_changed(older, found) if older else [],
-        "papers": found.papers.all(),
+        "papers": found.papers.filter(made__gte=found.sent) if found.sent else [],
     } | more
 
 

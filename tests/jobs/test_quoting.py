@@ -6,7 +6,7 @@ from decimal import Decimal as D
 import pytest
 from django.utils import timezone
 
-from jobs import options, quoting
+from jobs import options, quoting, stock
 from jobs.minutes import STANDING, estimate
 from jobs.models import Order, QuoteLine, Shop, WorkTime
 from jobs.quote_changes import differences, terms_changed
@@ -232,3 +232,13 @@ def test_a_part_that_is_ordered_twice_does_not_stop_the_acceptance(quote, owner)
     Order.objects.bulk_create([Order(job=out.job, text=text), Order(job=out.job, text=text)])
     quoting.accept(quote=out, part=out.parts.get(), taken=set(), **said(owner))
     assert Order.objects.filter(text=text).count() == 2
+
+
+def test_what_lies_aside_for_the_job_is_not_ordered(quote, owner):
+    out = sent(quote, owner)
+    movement = out.parts.get().option.pairing.movement
+    stock.count(kind="movements", part=movement, number=1, reason="counted", by=owner)
+    stock.put_aside(job=out.job, kind="movements", part=movement, by=owner)
+    quoting.accept(quote=out, part=out.parts.get(), taken=set(), **said(owner))
+    assert not Order.objects.filter(text__startswith="Movement:").exists()
+    assert Order.objects.filter(text__startswith="Hand set:").exists()

@@ -257,3 +257,19 @@ def test_a_price_below_the_smallest_coin_is_refused(bench, job, quote):
     response = bench.post(url("quote", job), posted(page, **{f"{prefix}-0-price": "10.50"}))
     assert response.status_code == 422
     assert "10.50 cannot be paid: the smallest coin is 1 JPY." in response.text
+
+
+def test_a_printed_draft_is_not_said_to_have_gone_out(bench, job, quote):
+    bench.post(f"{reverse('jobs:paper', args=[job.number, 'quote'])}?version=1")
+    QuoteLine.objects.filter(price=None).update(price=D(5))
+    bench.post(url("quote-send", job))
+    assert quote.papers.count() == 2
+    assert list(bench.get(url("quote", job)).context["papers"]) == [quote.papers.first()]
+
+
+def test_a_wrong_line_is_told_at_the_head_of_the_page(bench, job, quote):
+    page = bench.get(url("quote", job))
+    assert "Nothing is saved yet" not in page.text
+    prefix = page.context["sets"][0][1].prefix
+    response = bench.post(url("quote", job), posted(page, **{f"{prefix}-2-price": "-1", "do": "send"}))
+    assert "Mend what is marked in 1 line below" in response.text
