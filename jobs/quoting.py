@@ -6,28 +6,10 @@ from django.db import transaction
 from django.utils import timezone
 
 from jobs.history import record
-from jobs.minutes import STANDING, estimate
 from jobs.models import Job, Order, Quote, QuoteLine, QuotePart, Shop
-from jobs.money import Amount, totals, work_price
-from jobs.options import report_of
+from jobs.money import Amount, totals
+from jobs.quote_lines import BOUGHT, proposed_lines
 from jobs.stock import has_from_drawer
-
-REMEDY_MINUTES = {
-    "dial-seat": 25,
-    "centre-hole": 15,
-    "dial-feet": 30,
-    "back-gap": 30,
-    "tip-clearance": 10,
-    "pad-room": 5,
-}
-"""Minutes of bench work that a check asks for beyond the standing work; common practice, no source."""
-_IN_STANDING = ("stem-length", "gap-", "holder-wall", "stem-height")
-_HAND_WORK = 10
-"""Minutes for opening a hand's hole or closing its collet; common practice, no source."""
-
-
-BOUGHT = "bought-"
-"""What a line has come from that offers a part of the pairing, before the part's name."""
 
 
 class NotReady(Exception):
@@ -49,7 +31,7 @@ def propose(*, job, options, by):
     quote = _next_version(job, shop)
     for position, option in enumerate(options, start=1):
         part = QuotePart.objects.create(quote=quote, option=option, title=option.pairing.name, position=position)
-        QuoteLine.objects.bulk_create(_proposed(part, option, shop))
+        QuoteLine.objects.bulk_create(proposed_lines(part, option, shop))
     record(job=job, by=by, what="Quote drafted", after=quote)
     return quote
 
@@ -65,39 +47,6 @@ def _next_version(job, shop, **copied):
         "valid_until": timezone.localdate() + timedelta(days=shop.valid_days),
     }
     return Quote.objects.create(job=job, version=last.version + 1 if last else 1, **(settings | copied))
-
-
-def _proposed(part, option, shop):
-    """The lines of one option, in the order of the work; disclosures come last."""
-    report, rows = report_of(option), []
-    movement = option.pairing.movement
-    for kind, (text, _) in STANDING.items():
-        known = estimate(kind, case_family=option.job.case_family, movement=movement)
-        rows.append({"kind": "work", "text": text, "minutes": known.minutes, "basis": known.told})
-    for name in ("movement", "hands", "crown", "stem"):
-        if (bought := getattr(option.pairing, name)) is not None:
-            word = "Hand set" if name == "hands" else name.capitalize()
-            row = {"kind": "part", "text": f"{word}: {bought.name}", "basis": "enter its cost"}
-            rows.append(row | {"from_check": f"{BOUGHT}{name}"})
-    for check in report.checks if report else ():
-        rows += [row for remedy in check.remedies if (row := _remedy_row(check, remedy))]
-    rows.sort(key=lambda row: ("work", "part", "accept").index(row["kind"]))
-    lines = [QuoteLine(part=part, position=i, tax_rate=shop.tax_rate, **row) for i, row in enumerate(rows, start=1)]
-    for line in lines:
-        if line.minutes is not None:
-            line.price = work_price(line.minutes, shop.hourly_rate, shop.currency)
-    return lines
-
-
-def _remedy_row(check, remedy):
-    """A remedy as a line; None where the standing work holds it already."""
-    row = {"kind": remedy.kind, "text": remedy.text, "from_check": check.key}
-    if check.key.startswith(_IN_STANDING):
-        return row | {"basis": "material; the work is in the standing lines"} if remedy.kind == "part" else None
-    if remedy.kind == "work":
-        minutes = REMEDY_MINUTES.get(check.key, _HAND_WORK)
-        return row | {"minutes": minutes, "basis": "bench rule"}
-    return row
 
 
 def sums_of(part):

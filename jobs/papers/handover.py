@@ -5,9 +5,10 @@ from datetime import timedelta
 from django.utils import timezone
 from django.utils.safestring import mark_safe
 
-from jobs import quoting, timing
+from jobs import timing
 from jobs.models import Stage, StockUse
 from jobs.options import chosen_option, report_of
+from jobs.quote_lines import BOUGHT
 from jobs.stock import DRAWERS
 from jobs.timing_plot import plot_svg
 
@@ -50,7 +51,7 @@ def _is_replaced(job, way, pairing, name):
     part = getattr(pairing, name)
     if part is None:
         return False
-    if way and way.lines.filter(from_check=f"{quoting.BOUGHT}{name}", kind="part", taken=True).exists():
+    if way and way.lines.filter(from_check=f"{BOUGHT}{name}", kind="part", taken=True).exists():
         return True
     return job.stock_uses.filter(kind=DRAWERS[name], part=part.pk, state=StockUse.State.USED).exists()
 

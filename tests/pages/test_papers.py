@@ -281,3 +281,14 @@ def test_a_quote_page_of_an_unknown_version_is_not_found(bench, job, version):
     assert bench.get(f"/jobs/{job.number}/orders/{version}/").status_code == 404
     assert bench.post(f"/jobs/{job.number}/stock/{version}/").status_code == 404
     assert bench.get(f"/stock/movements/{version}/").status_code == 404
+
+
+def test_a_word_without_end_stays_on_the_page(job, quote):
+    quote.note = "note" + "x" * 300 + "end"
+    part = QuotePart.objects.get()
+    QuoteLine.objects.create(part=part, text="line" + "y" * 300 + "end", price=D("36.00"))
+    for page in pypdfium2.PdfDocument(made(job, "quote", quote=quote)):
+        text = page.get_textpage()
+        ends = [text.get_charbox(i)[2] for i in range(text.count_chars())]
+        assert max(ends, default=0) <= page.get_width() - 14 * MM
+    assert "€36.00" in text_of(made(job, "quote", quote=quote))
