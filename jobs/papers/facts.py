@@ -11,9 +11,13 @@ from jobs.papers.handover import handover
 from jobs.qr import qr_svg
 from jobs.stages import ORDER
 from parts.fit.drawings import dial_svg, foot_template_svg, section_svg, stack_svg, window_svg
+from parts.holders.designs import latest_design
+from parts.holders.page import design_drawings
 from parts.pairings.page import hand_heights
 from parts.paper import to_scale
 
+DESIGN_SCALE = 3
+"""Scale of a holder's plan and section on the job sheet; its walls are drawn twice as large."""
 MOST_PHOTOS = 40
 """Photos that a job sheet shows, each as its small picture."""
 
@@ -93,6 +97,7 @@ def sheet(job, **_):
     return found | {
         "heights": hand_heights(report),
         "holder": _holder(report),
+        "designs": _designs(job, option.pairing),
         "dimensions": list({one.path: one for group in asked.values() for one in group}.values()),
         "section": to_scale(section_svg, report, 178.0),
         "dial": to_scale(dial_svg, report, 95.0),
@@ -106,6 +111,15 @@ def _holder(report):
     if not wall.known or wall.value <= 0:
         return None
     return {"wall": wall.value, "inside": inside.value, "outside": inside.value + 2 * wall.value}
+
+
+def _designs(job, pairing):
+    """The kept designs of holder ring and spacer to work by, each with its drawings at a stated scale."""
+    family = job.case_family or (pairing.case and pairing.case.family)
+    if family is None or pairing.movement is None:
+        return []
+    found = (latest_design(family, pairing.movement, kind) for kind in ("ring", "spacer"))
+    return [(design, design_drawings(design, scale=DESIGN_SCALE)) for design in found if design]
 
 
 def template(job, **_):

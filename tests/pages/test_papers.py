@@ -17,7 +17,9 @@ from jobs import options, quoting, stages, timing
 from jobs.checklist import items_of
 from jobs.models import PaperOut, QuoteLine, QuotePart, Shop
 from jobs.papers.making import paper_pdf
+from parts.demo import fill_workshop
 from parts.fit.drawings.foot_template import CONTROL
+from parts.models import Pairing
 from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
@@ -106,6 +108,17 @@ def test_the_job_sheet_has_numbers_checklists_and_cautions(job):
         "Eye protection when cutting",
     ):
         assert words in text
+
+
+def test_the_job_sheet_draws_the_design_that_fitted(owner):
+    fill_workshop()
+    pairing = Pairing.objects.get(name="Tollgate 40, crown at 4")
+    job = JobFactory(case_family=pairing.case.family)
+    options.choose(option=options.add_option(job=job, pairing=pairing, by=owner), by=owner)
+    text = text_of(made(job, "sheet"))
+    assert "Holder ring for Tollgate 40 with Wick date at 3, revision 1" in text
+    assert "Plan from the dial side scale 3:1" in text
+    assert "The cut walls scale 6:1" in text
 
 
 def test_the_job_sheet_tells_the_holder_ring(owner):
