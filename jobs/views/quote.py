@@ -98,7 +98,12 @@ def _context(found, **more):
 
 def _frozen_page(request, found, form=None, status=200):
     context = _context(found, form=form or AnswerForm(initial={"said_by": found.job.customer.name}))
-    return render(request, "jobs/quote.html", context, status=status)
+    return render(request, "jobs/quote.html", context | {"taken": _taken(request)}, status=status)
+
+
+def _taken(request):
+    """The optional lines that are ticked in what was sent."""
+    return {int(pk) for pk in request.POST.getlist("taken") if pk.isdecimal()}
 
 
 @require_POST
@@ -135,9 +140,8 @@ def answer(request, number, version):
         if do == "refuse":
             quoting.refuse(quote=found, **said)
         else:
-            taken = {int(pk) for pk in request.POST.getlist("taken") if pk.isdecimal()}
             more = {name: form.cleaned_data[name] for name in ("part", "although_expired")}
-            quoting.accept(quote=found, taken=taken, **more, **said)
+            quoting.accept(quote=found, taken=_taken(request), **more, **said)
     except (quoting.Expired, quoting.Frozen) as refusal:
         form.add_error("although_expired" if isinstance(refusal, quoting.Expired) else None, str(refusal))
         return _frozen_page(request, found, form, 422)

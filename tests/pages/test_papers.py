@@ -305,3 +305,11 @@ def test_a_word_without_end_stays_on_the_page(job, quote):
         ends = [text.get_charbox(i)[2] for i in range(text.count_chars())]
         assert max(ends, default=0) <= page.get_width() - 14 * MM
     assert "€36.00" in text_of(made(job, "quote", quote=quote))
+
+
+def test_of_two_ways_the_customer_marks_one_on_the_paper(job, owner, quote):
+    assert "I choose" not in text_of(made(job, "quote", quote=quote))
+    QuotePart.objects.create(quote=quote, title="With the old hands", position=2)
+    text = text_of(made(job, "quote", quote=quote))
+    assert "I choose" in text
+    assert text.count("With the old hands") == 2

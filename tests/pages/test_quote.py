@@ -273,3 +273,15 @@ def test_a_wrong_line_is_told_at_the_head_of_the_page(bench, job, quote):
     prefix = page.context["sets"][0][1].prefix
     response = bench.post(url("quote", job), posted(page, **{f"{prefix}-2-price": "-1", "do": "send"}))
     assert "Mend what is marked in 1 line below" in response.text
+
+
+def test_a_refused_answer_keeps_what_was_ticked(bench, job, quote):
+    QuoteLine.objects.filter(price=None).update(price=D(5))
+    one, two = quote.parts.get().lines.all()[:2]
+    QuoteLine.objects.filter(pk__in=[one.pk, two.pk]).update(optional=True)
+    bench.post(url("quote-send", job))
+    response = bench.post(url("quote-answer", job), {"do": "accept", "said_by": "", "taken": two.pk})
+    assert response.status_code == 422
+    assert f'name="taken" value="{two.pk}" checked' in response.text
+    assert f'name="taken" value="{one.pk}" checked' not in response.text
+    assert response.text.count('name="taken"') == 2
