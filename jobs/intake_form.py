@@ -10,7 +10,7 @@ from jobs.forms import DateInput
 from jobs.intake import find_family, namesakes
 from jobs.models import Condition, Customer, Job
 from jobs.number_field import FeeField
-from jobs.photos import FORMATS
+from parts.pictures import FORMATS
 
 _PICKED = re.compile(r"\s*\[(\d+)\]$")
 _ANSWERS = ("runs", "water")

@@ -9,7 +9,7 @@ from django.utils import timezone
 from jobs.forms import DateInput, EditionMixin, not_ahead
 from jobs.models import Order, Quote, QuoteLine, QuotePart, Shop
 from jobs.money import coin, part_price, rounded, work_price
-from jobs.photos import PhotoError, read_photo
+from parts.pictures import PhotoError, read_photo
 
 MOST_MONEY = Decimal("9999999.99")
 MOST_MINUTES = 10_000

@@ -5,12 +5,12 @@ from django.core.files.base import ContentFile
 from django.core.validators import MaxValueValidator
 
 from jobs.models import Shop
-from jobs.photos import PhotoError, encoded, read_photo
 from parts.bench_rules import set_shop_rules, shop_rules
 from parts.dimension import format_dimension
 from parts.fit import SheetError
 from parts.fit.rules import RULES
 from parts.pairings.worksheet import rule_words
+from parts.pictures import PhotoError, encoded, read_photo
 
 LETTERHEAD = ("name", "address", "tax_number", "paper")
 LOGO_PIXELS = 900

@@ -5,20 +5,35 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('jobs', '0003_price_not_set'),
+        ("jobs", "0003_price_not_set"),
     ]
 
     operations = [
         migrations.AddField(
-            model_name='shop',
-            name='tap_s',
-            field=models.FloatField(default=0.2, help_text='Standard uncertainty of one reading of a timing run; common practice, no source.', validators=[django.core.validators.MinValueValidator(0.01), django.core.validators.MaxValueValidator(5.0)], verbose_name='uncertainty of a tap, s'),
+            model_name="shop",
+            name="tap_s",
+            field=models.FloatField(
+                default=0.2,
+                help_text="Standard uncertainty of one reading of a timing run; common practice, no source.",
+                validators=[
+                    django.core.validators.MinValueValidator(0.01),
+                    django.core.validators.MaxValueValidator(5.0),
+                ],
+                verbose_name="uncertainty of a tap, s",
+            ),
         ),
         migrations.AddField(
-            model_name='shop',
-            name='wrist_c',
-            field=models.FloatField(default=30.0, help_text='The rate on the bench is carried to it; common practice, no source.', validators=[django.core.validators.MinValueValidator(-10.0), django.core.validators.MaxValueValidator(45.0)], verbose_name='temperature at the wrist, °C'),
+            model_name="shop",
+            name="wrist_c",
+            field=models.FloatField(
+                default=30.0,
+                help_text="The rate on the bench is carried to it; common practice, no source.",
+                validators=[
+                    django.core.validators.MinValueValidator(-10.0),
+                    django.core.validators.MaxValueValidator(45.0),
+                ],
+                verbose_name="temperature at the wrist, °C",
+            ),
         ),
     ]

@@ -12,6 +12,7 @@ from jobs.models import Shop
 from jobs.qr import qr_svg
 from jobs.views.job import get_job
 from jobs.views.posted import posted
+from parts.pictures import PhotoError, read_all
 
 
 def log(request):
@@ -21,8 +22,8 @@ def log(request):
     files, fault = request.FILES.getlist("photos"), ""
     if form.is_valid():
         try:
-            pictures = photos.read_all(files)
-        except photos.PhotoError as error:
+            pictures = read_all(files)
+        except PhotoError as error:
             fault = f"{error} Nothing is saved yet."
         else:
             job = intake.log_watch(by=request.user, conditions=form.conditions, **form.facts)

@@ -1,7 +1,6 @@
 """Photos of a job: added, shown, put away."""
 
 from django.contrib import messages
-from django.http import FileResponse, Http404
 from django.shortcuts import get_object_or_404, redirect
 from django.views.decorators.http import require_GET
 
@@ -9,6 +8,7 @@ from jobs import photos
 from jobs.models import Photo, Stage
 from jobs.views.job import get_job
 from jobs.views.posted import posted
+from parts.pictures import PhotoError, picture_response
 
 
 @posted
@@ -19,7 +19,7 @@ def add(request, number):
     files = request.FILES.getlist("photos")
     try:
         added = photos.add_photos(job=found, stage=stage, files=files, by=request.user)
-    except photos.PhotoError as error:
+    except PhotoError as error:
         messages.error(request, f"{error} No photo was stored.")
     else:
         if added:
@@ -39,12 +39,7 @@ def _back(job, stage):
 def show(request, number, pk, small=False):
     """The photo itself, or its small picture."""
     photo = get_object_or_404(Photo, job__number=number, pk=pk)
-    try:
-        file = (photo.thumbnail if small else photo.file).open("rb")
-    except FileNotFoundError as error:
-        raise Http404 from error
-    headers = {"X-Content-Type-Options": "nosniff", "Cache-Control": "private, max-age=604800"}
-    return FileResponse(file, content_type="image/jpeg", filename=f"{number}-photo-{pk}.jpg", headers=headers)
+    return picture_response(photo.thumbnail if small else photo.file, f"{number}-photo-{pk}.jpg")
 
 
 @posted

@@ -2,12 +2,14 @@
 
 from dataclasses import fields
 
+from django.core.files.base import ContentFile
 from django.db import transaction
 from django.db.models import Max
 
 from parts.fit.numbers import with_unit
 from parts.holder.parameters import KINDS, as_plain, from_plain, label_of
-from parts.models import HolderDesign
+from parts.models import HolderDesign, HolderPhoto
+from parts.pictures import LARGE, SMALL, encoded
 
 
 def latest_design(case_family, movement, kind="ring"):
@@ -44,6 +46,16 @@ def keep_design(*, family, movement, kind, pairing, parameters, notes="", tried_
         notes=notes,
         tried_on=tried_on,
     )
+
+
+@transaction.atomic
+def add_photos(*, design, pictures):
+    """Keep pictures, as `read_all` gives them, with a design."""
+    for picture in pictures:
+        photo = HolderPhoto(design=design)
+        for field, size in ((photo.file, LARGE), (photo.thumbnail, SMALL)):
+            field.save("photo.jpg", ContentFile(encoded(picture, size)), save=False)
+        photo.save()
 
 
 def revisions_of(design):

@@ -2,7 +2,7 @@
 
 from django.urls import path, re_path
 
-from parts.holders import print_views, views
+from parts.holders import photo_views, print_views, views
 
 urlpatterns = [
     path("", views.designs, name="holders"),
@@ -13,5 +13,9 @@ urlpatterns = [
     path("<int:pk>/", views.design, name="holder"),
     path("<int:pk>/result/", views.result, name="holder-result"),
     path("<int:pk>/put-away/", views.put_away, name="holder-put-away"),
+    path("<int:pk>/photos/", photo_views.add, name="holder-photo-add"),
+    path("<int:pk>/photos/<int:photo>/", photo_views.show, name="holder-photo"),
+    path("<int:pk>/photos/<int:photo>/small/", photo_views.show, {"small": True}, name="holder-photo-small"),
+    path("<int:pk>/photos/<int:photo>/put-away/", photo_views.put_away, name="holder-photo-put-away"),
     path("<int:pk>/files/<str:ending>", views.design_file, name="holder-file"),
 ]

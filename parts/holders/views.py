@@ -85,7 +85,8 @@ def _design_page(request, bench):
     context["groups"] = form_groups(form)
     if bench.design:
         context |= files_context(bench.design)
-        context |= {"revisions": revisions_of(bench.design), "result_form": ResultForm(instance=bench.design)}
+        context |= {"revisions": revisions_of(bench.design), "photos": bench.design.photos.all()}
+        context["result_form"] = ResultForm(instance=bench.design)
     return render(request, "parts/holder.html", context, status=422 if saving else 200)
 
 

@@ -4,7 +4,7 @@ from parts.models.case import Case, CaseFamily
 from parts.models.csvfile import CsvFile
 from parts.models.dial import Dial, DialFoot, DialFurniture
 from parts.models.hands import Hand, HandSet
-from parts.models.holder import HolderDesign, PrintedPiece
+from parts.models.holder import HolderDesign, HolderPhoto, PrintedPiece
 from parts.models.movement import FootHole, Movement
 from parts.models.pairing import Pairing
 from parts.models.rule import ShopRule
@@ -22,6 +22,7 @@ __all__ = [
     "Hand",
     "HandSet",
     "HolderDesign",
+    "HolderPhoto",
     "Movement",
     "Pairing",
     "PrintedPiece",

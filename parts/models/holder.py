@@ -1,5 +1,7 @@
 """Holder rings and spacers by revision, and what printed pieces measured."""
 
+import secrets
+
 from django.core.exceptions import ValidationError
 from django.db import models
 
@@ -109,3 +111,23 @@ class PrintedPiece(Kept):
             faults["measured_outside"] = "Give at least one measured size with its nominal one."
         if faults:
             raise ValidationError(faults)
+
+
+def _photo_name(photo, _):
+    return f"holders/{photo.design_id}/{secrets.token_hex(12)}.jpg"
+
+
+class HolderPhoto(models.Model):
+    """A photo of a printed or turned piece of a design, with a small picture beside it."""
+
+    design = models.ForeignKey(HolderDesign, on_delete=models.CASCADE, related_name="photos")
+    file = models.ImageField(upload_to=_photo_name)
+    thumbnail = models.ImageField(upload_to=_photo_name)
+    taken = models.DateTimeField(auto_now_add=True)
+    put_away = models.BooleanField(default=False, editable=False)
+
+    class Meta:
+        ordering = ["pk"]
+
+    def __str__(self):
+        return f"photo {self.pk} of {self.design}"

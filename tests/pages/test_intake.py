@@ -14,8 +14,8 @@ from PIL import Image
 
 from jobs.models import Customer, Draft, Job
 from jobs.numbers import next_number
-from jobs.photos import read_photo
 from parts.models import CaseFamily
+from parts.pictures import read_photo
 from tests.factories import CaseFamilyFactory, CustomerFactory
 
 LOG = "/jobs/log/"

@@ -1,0 +1,57 @@
+"""Photos of a holder's pieces by revision."""
+
+import io
+
+import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
+from django.urls import reverse
+from PIL import Image
+
+from parts.demo import fill_workshop
+from parts.models import HolderDesign, HolderPhoto
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def design():
+    fill_workshop()
+    return HolderDesign.objects.first()
+
+
+def picture(name="a.jpg"):
+    out = io.BytesIO()
+    Image.new("RGB", (1200, 800), "#457").save(out, "JPEG")
+    return SimpleUploadedFile(name, out.getvalue(), "image/jpeg")
+
+
+def test_photos_are_kept_with_their_revision_shown_and_put_away(bench, design):
+    page = reverse("parts:holder", args=[design.pk])
+    bench.post(reverse("parts:holder-photo-add", args=[design.pk]), {"photos": [picture(), picture("b.jpg")]})
+    first, second = design.photos.all()
+    small = reverse("parts:holder-photo-small", args=[design.pk, first.pk])
+    assert small in bench.get(page).text
+    shown = bench.get(small)
+    assert (shown.headers["Content-Type"], shown.headers["X-Content-Type-Options"]) == ("image/jpeg", "nosniff")
+    with Image.open(io.BytesIO(b"".join(shown.streaming_content))) as kept:
+        assert max(kept.size) == 240
+    away = reverse("parts:holder-photo-put-away", args=[design.pk, first.pk])
+    bench.post(away)
+    assert small not in bench.get(page).text
+    bench.post(away, {"do": "bring-back"})
+    assert small in bench.get(page).text
+    assert second.file.name.startswith(f"holders/{design.pk}/")
+
+
+def test_what_is_no_photo_is_refused_whole(bench, design):
+    bad = SimpleUploadedFile("x.jpg", b"<svg/>", "image/jpeg")
+    url = reverse("parts:holder-photo-add", args=[design.pk])
+    response = bench.post(url, {"photos": [picture(), bad]}, follow=True)
+    assert "x.jpg is no JPEG, PNG or WebP picture" in response.text
+    assert HolderPhoto.objects.count() == 0
+
+
+def test_a_photo_of_another_design_is_not_found(bench, design):
+    bench.post(reverse("parts:holder-photo-add", args=[design.pk]), {"photos": [picture()]})
+    other = HolderDesign.objects.exclude(pk=design.pk).first()
+    assert bench.get(reverse("parts:holder-photo", args=[other.pk, design.photos.get().pk])).status_code == 404
