@@ -3,7 +3,6 @@
 from django.contrib import messages
 from django.db import transaction
 from django.shortcuts import get_object_or_404, redirect, render
-from django.views.decorators.http import require_POST
 
 from jobs import quote_changes, quoting
 from jobs.models import Order, Quote
@@ -12,6 +11,7 @@ from jobs.papers.making import keep_paper
 from jobs.photos import store_pictures
 from jobs.quote_forms import AnswerForm, LineFormSet, OrderForm, QuoteForm
 from jobs.views.job import get_job
+from jobs.views.posted import posted
 
 MOST_WAYS = 3
 """Options that one quote sets side by side."""
@@ -21,7 +21,7 @@ TOO_LATE = (
 )
 
 
-@require_POST
+@posted
 def draft(request, number):
     """Draft a quote for the options ticked, side by side; the chosen one where none is."""
     job = get_job(number)
@@ -56,7 +56,7 @@ def quote(request, number, version):
             for one in sets:
                 one.save()
         if request.POST.get("do") == "send":
-            return send(request, number, version)
+            return send(request, number=number, version=version)
         messages.success(request, "The quote is saved.")
         return redirect("jobs:quote", number, version)
     wrong = sum(bool(line.errors) for one in sets for line in one) if request.method == "POST" else 0
@@ -64,9 +64,9 @@ def quote(request, number, version):
     return render(request, "jobs/quote_edit.html", context, status=422 if request.method == "POST" else 200)
 
 
-def _line_sets(found, posted):
+def _line_sets(found, data):
     more = {"form_kwargs": {"currency": found.currency}}
-    return [LineFormSet(posted, instance=part, prefix=f"part{part.pk}", **more) for part in found.parts.all()]
+    return [LineFormSet(data, instance=part, prefix=f"part{part.pk}", **more) for part in found.parts.all()]
 
 
 def _typed_too_late(request, found):
@@ -106,7 +106,7 @@ def _taken(request):
     return {int(pk) for pk in request.POST.getlist("taken") if pk.isdecimal()}
 
 
-@require_POST
+@posted
 def send(request, number, version):
     """Freeze the draft as it goes out."""
     try:
@@ -119,14 +119,14 @@ def send(request, number, version):
     return redirect("jobs:quote", number, version)
 
 
-@require_POST
+@posted
 def next_version(request, number, version):
     """Go on with a copy as the next version."""
     made = quoting.next_version(quote=_quote(number, version), by=request.user)
     return redirect("jobs:quote", number, made.version)
 
 
-@require_POST
+@posted
 def answer(request, number, version):
     """Record the customer's answer to this version."""
     found, do = _quote(number, version), request.POST.get("do", "accept")

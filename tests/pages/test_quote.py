@@ -285,3 +285,30 @@ def test_a_refused_answer_keeps_what_was_ticked(bench, job, quote):
     assert f'name="taken" value="{two.pk}" checked' in response.text
     assert f'name="taken" value="{one.pk}" checked' not in response.text
     assert response.text.count('name="taken"') == 2
+
+
+def test_a_draft_is_not_answered_and_says_why(bench, job, quote):
+    data = {"how": "phone", "said_by": "O. Reed", "on": str(timezone.localdate()), "note": "by the way", "do": "accept"}
+    response = bench.post(url("quote-answer", job), data)
+    assert response.status_code == 422
+    assert "is draft; only a sent one can be answered" in response.text
+    assert "by the way" in response.text
+    assert 'value="accept"' not in response.text
+
+
+def test_an_answer_given_twice_is_recorded_once_and_says_so(bench, job, quote):
+    QuoteLine.objects.filter(price=None).update(price=D(5))
+    bench.post(url("quote-send", job))
+    data = {"how": "phone", "said_by": "O. Reed", "on": str(timezone.localdate()), "do": "accept"}
+    bench.post(url("quote-answer", job), data)
+    response = bench.post(url("quote-answer", job), data | {"do": "refuse"})
+    assert "is accepted; only a sent one can be answered" in response.text
+    assert "Take the answer back" in response.text
+    assert Order.objects.count() == quote.parts.get().lines.filter(kind="part").count()
+
+
+@pytest.mark.parametrize("name", ["quote-send", "quote-next", "quote-answer"])
+def test_who_comes_to_a_button_by_a_link_is_led_to_the_job(bench, job, quote, name):
+    assert bench.get(url(name, job)).url == job.get_absolute_url()
+    quote.refresh_from_db()
+    assert (quote.state, Quote.objects.count()) == ("draft", 1)
