@@ -33,6 +33,13 @@ def home(tmp_path_factory):
     return folder
 
 
+def backed_up(home):
+    """A new backup's file."""
+    made = manage(home, "backup")
+    assert made.returncode == 0, made.stderr
+    return made.stdout.split(" holds ")[0]
+
+
 def database(home):
     return sqlite3.connect(home / "demo" / "dialside.sqlite3")
 
@@ -43,9 +50,7 @@ def jobs(home):
 
 
 def test_a_backup_is_restored_and_the_state_before_is_kept(home):
-    made = manage(home, "backup")
-    assert made.returncode == 0, made.stderr
-    file = made.stdout.split(" holds ")[0]
+    file = backed_up(home)
     assert check_backup(file)["rows"]["jobs_job"] == 6
     before = jobs(home)
     with closing(database(home)) as opened:
@@ -65,7 +70,7 @@ def test_a_backup_is_whole_while_others_write(home):
     busy = database(home)
     busy.execute("BEGIN IMMEDIATE")
     busy.execute("UPDATE jobs_job SET remarks = 'half way'")
-    file = manage(home, "backup").stdout.split(" holds ")[0]
+    file = backed_up(home)
     busy.rollback()
     busy.close()
     assert check_backup(file)["rows"]["jobs_job"] == 6
@@ -80,7 +85,7 @@ def test_a_backup_is_whole_while_others_write(home):
     ],
 )
 def test_a_spoiled_backup_changes_nothing(home, spoil, words):
-    file = manage(home, "backup").stdout.split(" holds ")[0]
+    file = backed_up(home)
     path = home / "spoiled.zip"
     path.write_bytes(Path(file).read_bytes())
     spoil(path)
@@ -98,7 +103,7 @@ def _add(path, name):
 
 
 def test_a_changed_file_in_a_backup_is_noticed(home, tmp_path):
-    file = manage(home, "backup").stdout.split(" holds ")[0]
+    file = backed_up(home)
     other = tmp_path / "other.zip"
     with zipfile.ZipFile(file) as source, zipfile.ZipFile(other, "w") as target:
         for name in source.namelist():
