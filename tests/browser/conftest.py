@@ -5,7 +5,7 @@ import os
 import pytest
 from django.conf import settings
 from django.test import Client
-from playwright.sync_api import sync_playwright
+from playwright.sync_api import expect, sync_playwright
 
 CHROMIUM = "/usr/bin/chromium"
 ARGUMENTS = [
@@ -17,6 +17,8 @@ ARGUMENTS = [
     "--disable-component-update",
     "--disable-sync",
 ]
+
+expect.set_options(timeout=15_000)
 
 
 @pytest.fixture(scope="session")

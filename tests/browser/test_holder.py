@@ -19,6 +19,7 @@ def test_a_ring_is_changed_turned_kept_and_free_of_faults(page, pairing):
     page.goto(f"/parts/pairings/{pairing.pk}/")
     page.get_by_role("link", name="Holder and spacer").click()
     page.get_by_role("link", name="Design a holder ring").click()
+    page.wait_for_load_state()
     expect(page.locator("#holder-answer")).to_contain_text("outside ⌀26.00")
     page.get_by_label("Outside diameter").fill("25,90")
     expect(page.locator("#holder-answer")).to_contain_text("outside ⌀25.90")
