@@ -3,8 +3,9 @@
 import io
 import warnings
 
-from django.http import FileResponse, Http404
 from PIL import Image, ImageOps
+
+from parts.kept_files import kept_file_response
 
 FORMATS = ("JPEG", "PNG", "WEBP")
 MOST_BYTES = 25_000_000
@@ -63,10 +64,6 @@ def encoded(picture, size):
 
 
 def picture_response(file, name):
-    """A kept picture as an answer that a browser shows and nothing else. Raises Http404 where the file is gone."""
-    try:
-        opened = file.open("rb")
-    except FileNotFoundError as error:
-        raise Http404 from error
-    headers = {"X-Content-Type-Options": "nosniff", "Cache-Control": "private, max-age=604800"}
-    return FileResponse(opened, content_type="image/jpeg", filename=name, headers=headers)
+    """A kept picture, for the browser to keep for a week. Raises Http404 where the file is gone."""
+    week = {"Cache-Control": "private, max-age=604800"}
+    return kept_file_response(file, name=name, content_type="image/jpeg", **week)

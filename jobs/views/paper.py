@@ -1,13 +1,14 @@
 """Papers of a job: made, kept, opened again."""
 
 from django.contrib import messages
-from django.http import FileResponse, Http404
+from django.http import Http404
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_GET, require_POST
 
 from jobs.models import PaperOut
 from jobs.papers.making import NothingToPrint, keep_paper
 from jobs.views.job import get_job
+from parts.kept_files import kept_file_response
 
 
 @require_GET
@@ -42,11 +43,5 @@ def make(request, number, kind):
 def kept(request, number, pk):
     """A paper as it went out."""
     made = get_object_or_404(PaperOut, job__number=number, pk=pk)
-    try:
-        file = made.file.open("rb")
-    except FileNotFoundError as error:
-        raise Http404 from error
     name = made.file.name.rsplit("/", 1)[-1]
-    return FileResponse(
-        file, content_type="application/pdf", filename=name, headers={"X-Content-Type-Options": "nosniff"}
-    )
+    return kept_file_response(made.file, name=name, content_type="application/pdf")
