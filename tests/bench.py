@@ -67,7 +67,7 @@ def _page():
 
     pairing = PairingFactory(dial=DialFactory(dated=True), movement=MovementFactory(dated=True))
     client = Client()
-    client.force_login(UserFactory())
+    client.force_login(UserFactory(is_superuser=True))
     address = f"/parts/pairings/{pairing.pk}/"
     response = client.get(address)
     ready = response.context[0].flatten() | {"part_fields": [], "form": {}}
@@ -130,7 +130,7 @@ def _bench():
     from tests.factories import CaseFamilyFactory, CustomerFactory, UserFactory
 
     client = Client()
-    client.force_login(UserFactory())
+    client.force_login(UserFactory(is_superuser=True))
     customers, family = CustomerFactory.create_batch(40), CaseFamilyFactory()
     times = []
     for count in (50, 20_000):

@@ -1,6 +1,8 @@
 """Fixtures for every test."""
 
 import pytest
+from django.test import Client
+from django.utils import timezone
 
 from tests.factories import UserFactory
 
@@ -21,5 +23,25 @@ def owner(db):
 @pytest.fixture
 def bench(client, owner):
     """A test client signed in as the owner."""
-    client.force_login(owner)
+    return signed_in(client, owner)
+
+
+@pytest.fixture
+def hand(db):
+    """A client of somebody who works at the bench and sees no money."""
+    return signed_in(Client(), UserFactory(username="hand", is_staff=True))
+
+
+@pytest.fixture
+def reader(db):
+    """A client of somebody who only looks."""
+    return signed_in(Client(), UserFactory(username="reader"))
+
+
+def signed_in(client, user):
+    """Sign a client in, its device noted as in use."""
+    client.force_login(user)
+    session, now = client.session, timezone.now().isoformat()
+    session["device"] = {"since": now, "used": now, "browser": "Test", "address": "127.0.0.1", "trusted": False}
+    session.save()
     return client

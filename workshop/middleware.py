@@ -1,12 +1,11 @@
-"""What every request passes through: page policy, the demo's sign-in, and the locked door."""
-
-from ipaddress import ip_address
+"""What every request passes through: page policy, the demo's sign-in, and devices in use."""
 
 from django.conf import settings
 from django.contrib.auth import get_user_model, login
-from django.contrib.auth.middleware import LoginRequiredMiddleware
 from django.core.exceptions import MiddlewareNotUsed
-from django_htmx.http import HttpResponseClientRefresh
+
+from workshop.sessions import note_use
+from workshop.throttle import is_this_machine
 
 PAGE_POLICY = "default-src 'self'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'"
 
@@ -44,17 +43,23 @@ class DemoSignIn:
         return self.get_response(request)
 
 
-class SignInRequired(LoginRequiredMiddleware):
-    """Lead who is not signed in to the sign-in page; reload the page when htmx asked for a part of it."""
+class Devices:
+    """Note that a signed-in device is in use."""
 
-    def handle_no_permission(self, request, view_func):
-        if request.htmx:
-            return HttpResponseClientRefresh()
-        return super().handle_no_permission(request, view_func)
+    def __init__(self, get_response):
+        self.get_response = get_response
+
+    def __call__(self, request):
+        if request.user.is_authenticated:
+            note_use(request)
+        return self.get_response(request)
+
+
+_PASSED_ON = ("Forwarded", "X-Forwarded-For", "X-Forwarded-Host", "X-Real-IP", "Via")
+"""Headers of a proxy: behind one on this machine every visitor's address looks like this machine's."""
 
 
 def _from_this_machine(request) -> bool:
-    try:
-        return ip_address(request.META.get("REMOTE_ADDR", "")).is_loopback
-    except ValueError:
-        return False
+    return is_this_machine(request.META.get("REMOTE_ADDR", "")) and not any(
+        name in request.headers for name in _PASSED_ON
+    )

@@ -24,6 +24,7 @@ try:
     SECRET_KEY = secret_key(DIALSIDE_FOLDER)
 except OSError as error:
     sys.exit(f"Dialside cannot use its data folder {DIALSIDE_FOLDER}: {error.strerror}.")
+DIALSIDE_LAN = ""
 ALLOWED_HOSTS = ["127.0.0.1", "localhost", "[::1]"]
 
 INSTALLED_APPS = [
@@ -50,8 +51,9 @@ MIDDLEWARE = [
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
     "workshop.middleware.DemoSignIn",
-    "workshop.middleware.SignInRequired",
+    "workshop.middleware.Devices",
     "django.contrib.messages.middleware.MessageMiddleware",
+    "workshop.access.Access",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
 ]
 
@@ -68,6 +70,7 @@ TEMPLATES = [
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
                 "workshop.navigation.navigation",
+                "workshop.access.seen_by",
             ],
         },
     },
@@ -100,11 +103,17 @@ AUTH_PASSWORD_VALIDATORS = [
     {"NAME": f"django.contrib.auth.password_validation.{name}"}
     for name in (
         "UserAttributeSimilarityValidator",
-        "MinimumLengthValidator",
         "CommonPasswordValidator",
         "NumericPasswordValidator",
     )
 ]
+AUTH_PASSWORD_VALIDATORS += [
+    {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator", "OPTIONS": {"min_length": 10}}
+]
+
+SESSION_ENGINE = "workshop.sessions"
+SESSION_COOKIE_AGE = 12 * 3600
+SESSION_EXPIRE_AT_BROWSER_CLOSE = True
 
 # The demo and one's own workshop share the host name, so their cookies need names of their own.
 SESSION_COOKIE_NAME = f"dialside_{DIALSIDE_FOLDER.name}_session"

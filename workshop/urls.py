@@ -4,13 +4,24 @@ from django.contrib import admin
 from django.contrib.auth.views import LogoutView
 from django.urls import include, path
 
-from workshop import accounts
+from workshop.views import account, health, people, sign_in
 
 urlpatterns = [
     path("", include("jobs.urls")),
     path("parts/", include("parts.urls")),
-    path("first-start/", accounts.first_start, name="first-start"),
-    path("sign-in/", accounts.SignIn.as_view(), name="sign-in"),
+    path("first-start/", sign_in.first_start, name="first-start"),
+    path("first-start/<str:token>/", sign_in.first_start, name="first-start"),
+    path("choose-password/<str:token>/", sign_in.choose_password, name="choose-password"),
+    path("sign-in/", sign_in.SignIn.as_view(), name="sign-in"),
     path("sign-out/", LogoutView.as_view(), name="sign-out"),
+    path("account/", account.account, name="account"),
+    path("account/sign-out/", account.sign_out_device, name="account-device"),
+    path("account/password/", account.password, name="password"),
+    path("people/", people.people, name="people"),
+    path("people/<int:pk>/", people.person, name="person"),
+    path("people/<int:pk>/put-away/", people.put_person_away, name="person-away"),
+    path("people/<int:pk>/link/", people.person_link, name="person-link"),
+    path("people/<int:pk>/sign-out/", people.sign_person_out, name="person-out"),
+    path("health/", health.health, name="health"),
     path("admin/", admin.site.urls),
 ]

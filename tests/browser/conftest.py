@@ -59,8 +59,13 @@ def visitor_page(chromium, viewport, live_server):
 @pytest.fixture
 def page(visitor_page, live_server, owner):
     """A page of the signed-in owner: page.goto("/parts/") opens the address on the live server."""
+    return as_user(visitor_page, live_server, owner)
+
+
+def as_user(page, live_server, user):
+    """Give the page the session of a user."""
     client = Client()
-    client.force_login(owner)
+    client.force_login(user)
     name = settings.SESSION_COOKIE_NAME
-    visitor_page.context.add_cookies([{"name": name, "value": client.cookies[name].value, "url": live_server.url}])
-    return visitor_page
+    page.context.add_cookies([{"name": name, "value": client.cookies[name].value, "url": live_server.url}])
+    return page

@@ -4,11 +4,16 @@ from playwright.sync_api import expect
 
 from tests.browser.faults import assert_no_serious_faults
 from tests.factories import PASSWORD, UserFactory
+from workshop.links import new_link
 
 
-def test_first_start_makes_the_account_and_opens_the_workshop(visitor_page):
+def test_first_start_makes_the_account_and_opens_the_workshop(visitor_page, db):
+    token = new_link()
     visitor_page.goto("/")
     expect(visitor_page.get_by_role("heading", name="First start")).to_be_visible()
+    expect(visitor_page.get_by_role("textbox")).to_have_count(0)
+    assert_no_serious_faults(visitor_page)
+    visitor_page.goto(f"/first-start/{token}/")
     assert_no_serious_faults(visitor_page)
     visitor_page.get_by_label("Name").fill("ines")
     visitor_page.get_by_label("Password", exact=True).fill("balance-cock-7")

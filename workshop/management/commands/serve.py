@@ -5,8 +5,11 @@ from argparse import ArgumentTypeError
 
 from django.conf import settings
 from django.core.management.base import BaseCommand
+from django.urls import reverse
 
 from workshop import daily, serving
+from workshop.accounts import needs_owner
+from workshop.links import new_link
 
 
 def port_number(text: str) -> int:
@@ -34,6 +37,12 @@ class Command(BaseCommand):
         server = serving.server_on(listener)
         name = "demo workshop" if settings.DIALSIDE_DEMO else "your workshop"
         self.stdout.write(f"Dialside ({name}) is at http://{serving.HOST}:{port}/  (Ctrl-C stops it)")
+        if needs_owner():
+            path = reverse("first-start", args=[new_link()])
+            self.stdout.write(
+                f"No account yet. Make the owner's at this address, which works once, until the next start:\n"
+                f"  http://{serving.HOST}:{port}{path}"
+            )
         self.stdout.flush()
         if not settings.DIALSIDE_DEMO:
             daily.start()

@@ -1,0 +1,36 @@
+"""Links that work once: for the owner's account at the first start, and for choosing a password."""
+
+import hashlib
+import secrets
+from datetime import timedelta
+
+from django.utils import timezone
+
+from workshop.models import OneTimeLink
+
+VALID = timedelta(days=3)
+"""How long a link for choosing a password works; one for the first start works until the next start."""
+
+
+def new_link(user=None) -> str:
+    """Make a link and return its token, which is kept nowhere; an earlier link of the same user ends with it."""
+    token = secrets.token_urlsafe(32)
+    until = timezone.now() + VALID if user else None
+    OneTimeLink.objects.filter(user=user).delete()
+    OneTimeLink.objects.create(digest=_digest(token), user=user, until=until)
+    return token
+
+
+def find_link(token, *, first=False, lock=False):
+    """The link of a token that still works; None for any other. `first` asks for one that makes the owner's account."""
+    found = OneTimeLink.objects.filter(digest=_digest(token), user__isnull=first)
+    if lock:
+        found = found.select_for_update()
+    link = found.first()
+    if link is None or (link.until and link.until < timezone.now()):
+        return None
+    return None if link.user and not link.user.is_active else link
+
+
+def _digest(token) -> str:
+    return hashlib.sha256(token.encode()).hexdigest()

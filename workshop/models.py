@@ -1,0 +1,60 @@
+"""Who is signed in where, links that work once, and sign-ins that failed."""
+
+from django.conf import settings
+from django.contrib.sessions.base_session import AbstractBaseSession
+from django.db import models
+
+
+class Session(AbstractBaseSession):
+    """A signed-in device: Django's session with what its owner wants to know of it. Its row gone, it is signed out."""
+
+    user = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, null=True, related_name="sessions")
+    browser = models.CharField(max_length=120, blank=True)
+    address = models.CharField(max_length=45, blank=True)
+    since = models.DateTimeField(null=True)
+    used = models.DateTimeField(null=True)
+    trusted = models.BooleanField(default=False)
+
+    class Meta:
+        ordering = ["-used"]
+
+    @classmethod
+    def get_session_store_class(cls):
+        from workshop.sessions import SessionStore
+
+        return SessionStore
+
+
+class OneTimeLink(models.Model):
+    """A link that works once: kept as the digest of its token. Without a user it makes the owner's account."""
+
+    digest = models.CharField(max_length=64, unique=True)
+    user = models.OneToOneField(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, null=True, related_name="link")
+    until = models.DateTimeField(null=True)
+
+    def __str__(self):
+        return f"link for {self.user or 'the first start'}"
+
+
+class ProvenPassword(models.Model):
+    """That a password stood the test of strength; `digest` is of the stored hash, so a changed one has to again."""
+
+    user = models.OneToOneField(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, related_name="proven")
+    digest = models.CharField(max_length=64)
+
+    def __str__(self):
+        return f"password of {self.user}"
+
+
+class SignInFailure(models.Model):
+    """A wrong name or password, or an attempt that is being judged."""
+
+    name = models.CharField(max_length=150)
+    address = models.CharField(max_length=45)
+    at = models.DateTimeField()
+
+    class Meta:
+        indexes = [models.Index(fields=["at"])]
+
+    def __str__(self):
+        return f"{self.address} at {self.at:%H:%M}"

@@ -1,0 +1,73 @@
+"""Slowing down who guesses passwords.
+
+Wrong passwords are counted by account and address, by address, and by account; from a number on, each further one
+doubles the wait. An attempt counts as wrong before it is judged, so that many at the same time gain nothing.
+On the machine itself the wait stays short: whoever sits there must be able to get in.
+"""
+
+from dataclasses import dataclass
+from datetime import timedelta
+from ipaddress import ip_address
+from math import ceil
+
+from django.db import transaction
+from django.utils import timezone
+
+from workshop.models import SignInFailure
+
+COUNTED = timedelta(hours=1)
+FIRST_WAIT_S, LONGEST_WAIT_S, LONGEST_HERE_S = 30, 900, 60
+FREE = {"pair": 5, "address": 20, "name": 50}
+"""Wrong passwords before the first wait."""
+
+
+@dataclass
+class Wait(Exception):
+    """Too many wrong passwords: seconds to wait."""
+
+    seconds: int
+
+    def __str__(self):
+        minutes = ceil(self.seconds / 60)
+        span = f"{self.seconds} seconds" if self.seconds < 60 else f"{minutes} minute{'s' if minutes > 1 else ''}"
+        return f"Too many wrong passwords. Wait {span}, then try again."
+
+
+@transaction.atomic
+def begin(*, name, address):
+    """Count an attempt as wrong for now; returns what `passed` takes. Raises Wait where it is not to be judged."""
+    now, name, address = timezone.now(), name.strip().lower()[:150], address[:45]
+    SignInFailure.objects.filter(at__lt=now - COUNTED).delete()
+    if (seconds := _wait(name, address, now)) > 0:
+        raise Wait(seconds)
+    return SignInFailure.objects.create(name=name, address=address, at=now)
+
+
+def passed(attempt):
+    """The password was right: forget the wrong ones of this account from this address."""
+    SignInFailure.objects.filter(name=attempt.name, address=attempt.address).delete()
+
+
+def is_this_machine(address: str) -> bool:
+    try:
+        return ip_address(address).is_loopback
+    except ValueError:
+        return False
+
+
+def _wait(name, address, now) -> int:
+    failures = SignInFailure.objects
+    here = is_this_machine(address)
+    counted = {"pair": failures.filter(name=name, address=address), "address": failures.filter(address=address)}
+    if not here:
+        counted["name"] = failures.filter(name=name)
+    return max(_rest(found, FREE[by], LONGEST_HERE_S if here else LONGEST_WAIT_S, now) for by, found in counted.items())
+
+
+def _rest(found, free, longest, now) -> int:
+    """Seconds until the next attempt; the clock set back makes it no longer than the longest."""
+    count = found.count()
+    if count < free:
+        return 0
+    span = min(FIRST_WAIT_S * 2 ** min(count - free, 20), longest)
+    return min(ceil(span - (now - found.latest("at").at).total_seconds()), longest)

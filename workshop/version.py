@@ -1,0 +1,3 @@
+"""The version of Dialside."""
+
+VERSION = "2026.11"

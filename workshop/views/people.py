@@ -1,0 +1,87 @@
+"""The owner's pages of all accounts: added, given a role, put away, signed out."""
+
+from django.contrib import messages
+from django.contrib.auth.models import User
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
+from django.utils.safestring import mark_safe
+from django.views.decorators.cache import never_cache
+from django.views.decorators.http import require_POST
+
+from jobs.qr import qr_svg
+from workshop import accounts, links, sessions
+from workshop.forms import AccountForm, RoleForm
+from workshop.lan import address_for_others
+from workshop.roles import CHOICES, TOLD, Role, role_word
+
+
+@never_cache
+def people(request):
+    """All accounts, and adding one; the link for its password is shown once."""
+    form = AccountForm(request.POST or None)
+    if form.is_valid():
+        return _link_page(request, form.instance, form.make())
+    lines = [(user, role_word(user)) for user in User.objects.order_by("-is_active", "username")]
+    roles = [(word, TOLD[Role[name]]) for name, word in CHOICES]
+    context = {"form": form, "lines": lines, "roles": roles}
+    return render(request, "workshop/people.html", context, status=422 if form.is_bound else 200)
+
+
+def person(request, pk):
+    """One account: its role, its devices, and putting it away."""
+    found = get_object_or_404(User, pk=pk)
+    form = RoleForm(request.POST or None, initial={"role": _role_name(found)})
+    if form.is_valid():
+        _tell(request, lambda: accounts.change_role(user=found, role=form.cleaned_data["role"]), "The role is changed.")
+        return redirect("person", pk)
+    context = {"person": found, "word": role_word(found), "form": form}
+    context["devices"] = sessions.devices(found, request.session.session_key)
+    return render(request, "workshop/person.html", context, status=422 if form.is_bound else 200)
+
+
+@require_POST
+def put_person_away(request, pk):
+    """Put an account away, or bring it back."""
+    found, away = get_object_or_404(User, pk=pk), request.POST.get("do") != "bring-back"
+    told = f"{found.get_username()} is {'put away and signed out' if away else 'back'}."
+    _tell(request, lambda: accounts.put_away(user=found, away=away), told)
+    return redirect("people" if away else "person", **({} if away else {"pk": pk}))
+
+
+@never_cache
+@require_POST
+def person_link(request, pk):
+    """A new link for choosing a password, in the place of a forgotten one."""
+    found = get_object_or_404(User, pk=pk, is_active=True)
+    return _link_page(request, found, links.new_link(found))
+
+
+@require_POST
+def sign_person_out(request, pk):
+    """Sign out one device of an account, or all of them."""
+    found, wanted = get_object_or_404(User, pk=pk), request.POST.get("device", "")
+    if wanted == "all":
+        sessions.sign_out_all(found, but=request.session.session_key)
+    else:
+        sessions.sign_out_device(found, wanted)
+    messages.success(request, "Signed out.")
+    return redirect("person", pk)
+
+
+def _link_page(request, user, token):
+    url = address_for_others(request, reverse("choose-password", args=[token]))
+    context = {"person": user, "url": url, "code": mark_safe(qr_svg(url)), "hours": links.VALID.days * 24}
+    return render(request, "workshop/person_link.html", context)
+
+
+def _role_name(user):
+    return next(name for name, word in CHOICES if word == role_word(user))
+
+
+def _tell(request, do, told):
+    try:
+        do()
+    except accounts.Refused as refusal:
+        messages.error(request, str(refusal))
+    else:
+        messages.success(request, told)
