@@ -80,6 +80,11 @@ class JobForm(EditionMixin):
             **{n: forms.Textarea(attrs={"rows": 2}) for n in ("wish", "came_with", "keep")},
         }
 
+    def __init__(self, *args, sees_money=False, **kwargs):
+        super().__init__(*args, **kwargs)
+        if not sees_money:
+            del self.fields["diagnosis_fee"], self.now["diagnosis_fee"]
+
 
 class RemarksForm(EditionMixin):
     """The remarks of a stage."""

@@ -84,8 +84,10 @@ class IntakeForm(forms.ModelForm):
             "promised": DateInput(),
         }
 
-    def __init__(self, *args, **kwargs):
+    def __init__(self, *args, sees_money=False, **kwargs):
         super().__init__(*args, **kwargs)
+        if not sees_money:
+            del self.fields["diagnosis_fee"]
         for name, words in (("customer", "customers"), ("family", "families")):
             self.fields[name].widget.attrs |= {
                 "list": f"known-{words}",
@@ -178,7 +180,7 @@ class IntakeForm(forms.ModelForm):
     @property
     def facts(self):
         """The job's own fields and its family's name, for `log_watch`."""
-        own = {name: self.cleaned_data[name] for name in self.Meta.fields}
+        own = {name: self.cleaned_data.get(name) for name in self.Meta.fields}
         return own | {"customer": self.cleaned_data["customer"], "family_name": self.cleaned_data["family"].strip()}
 
 

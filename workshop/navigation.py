@@ -15,12 +15,15 @@ ENTRIES = [
     ("Orders", "jobs:orders"),
     ("Shop", "jobs:shop"),
 ]
+INSTEAD = {"jobs:shop": ("Bench rules", "jobs:rules")}
+"""What stands in the place of an entry that an account may not open."""
 
 
 def navigation(request) -> dict:
     """Give every template the entries, the one that the page belongs to, and whether this is the demo."""
     user = getattr(request, "user", AnonymousUser())
-    entries = [(label, reverse(name)) for label, name in ENTRIES if may(user, name)]
+    open_to = [entry if may(user, entry[1]) else INSTEAD.get(entry[1]) for entry in ENTRIES]
+    entries = [(entry[0], reverse(entry[1])) for entry in open_to if entry]
     above = [url for _, url in entries if request.path.startswith(url)]
     return {
         "navigation": entries,

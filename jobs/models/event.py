@@ -3,6 +3,8 @@
 from django.conf import settings
 from django.db import models
 
+FEE_CHANGED = "Changed: Agreed diagnosis fee"
+
 
 class Event(models.Model):
     """One thing that happened; written once, never changed, also when what it tells is undone later."""
@@ -20,3 +22,7 @@ class Event(models.Model):
 
     def __str__(self):
         return self.what
+
+    @property
+    def has_money(self):
+        return self.what == FEE_CHANGED

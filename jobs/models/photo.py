@@ -5,6 +5,9 @@ import secrets
 from django.conf import settings
 from django.db import models
 
+SIGNED = "Signed: version"
+"""How the captions of signed quotes begin."""
+
 
 def _file_name(photo, _):
     return f"photos/{photo.job_id}/{secrets.token_hex(12)}.jpg"
@@ -31,3 +34,8 @@ class Photo(models.Model):
 
     def __str__(self):
         return self.caption or f"photo {self.pk}"
+
+    @property
+    def has_money(self):
+        """A signed quote shows its prices."""
+        return self.caption.startswith(SIGNED)

@@ -206,3 +206,8 @@ class PaperOut(models.Model):
 
     def __str__(self):
         return f"{self.get_kind_display()} of {self.made:%Y-%m-%d}"
+
+    @property
+    def has_money(self):
+        """A receipt names the diagnosis fee, where its maker sees money."""
+        return self.kind in (self.Kind.QUOTE, self.Kind.RECEIPT)

@@ -86,7 +86,7 @@ def sheet(job, **_):
         "blocked": luminous.is_blocked(job),
         "cautions": luminous.CAUTIONS,
         "clearances": job.clearances.filter(taken_back=False),
-        "photos": job.photos.filter(put_away=False)[:MOST_PHOTOS],
+        "photos": [one for one in job.photos.filter(put_away=False) if not one.has_money][:MOST_PHOTOS],
     }
     if report is None:
         return found

@@ -17,13 +17,16 @@ class NothingToPrint(Exception):
     """The job has not come so far that this paper says anything; says what to do."""
 
 
-def paper_pdf(*, job, kind, address, quote=None, shop=None):
-    """The PDF of a paper; `address` is what its code opens, `shop` one that is not saved yet. Raises NothingToPrint."""
+def paper_pdf(*, job, kind, address, quote=None, shop=None, sees_money=False):
+    """The PDF of a paper; `address` is what its code opens, `shop` one that is not saved yet. Raises NothingToPrint.
+
+    A receipt names the diagnosis fee only where its maker `sees_money`.
+    """
     shop = shop or Shop.current()
     facts = FACTS[kind](job, quote=quote)
     if kind == "template" and not facts["drawing"]:
         raise NothingToPrint("The template needs a chosen pairing whose movement has its foot holes measured.")
-    html = render_to_string(f"papers/{kind}.html", common(job, address, shop) | facts)
+    html = render_to_string(f"papers/{kind}.html", common(job, address, shop) | facts | {"sees_money": sees_money})
     return to_pdf(html, size=LABEL_SIZE if kind == "label" else shop.paper, pictures=_pictures(shop, facts))
 
 
@@ -44,9 +47,9 @@ def _read(file):
 
 
 @transaction.atomic
-def keep_paper(*, job, kind, address, by, quote=None):
+def keep_paper(*, job, kind, address, by, quote=None, sees_money=False):
     """Make a paper and keep the file: what goes out can be read again as it went out."""
-    content = paper_pdf(job=job, kind=kind, address=address, quote=quote)
+    content = paper_pdf(job=job, kind=kind, address=address, quote=quote, sees_money=sees_money)
     made = PaperOut(job=job, kind=kind, quote=quote, by=by)
     version = f"-v{quote.version}" if quote else ""
     made.file.save(

@@ -4,6 +4,7 @@ from django import template
 
 from jobs.models import Stage
 from jobs.money import shown
+from jobs.money_seen import without_money
 
 register = template.Library()
 
@@ -24,3 +25,9 @@ def stage_word(kind):
 def money(amount, currency):
     """An amount with its currency sign: {{ line.price|money:quote.currency }}."""
     return shown(amount, currency)
+
+
+@register.filter
+def shown_to(records, request):
+    """The records without those that hold money, for who sees none: {% for event in events|shown_to:request %}."""
+    return without_money(records, request)

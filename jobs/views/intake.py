@@ -18,7 +18,7 @@ from parts.pictures import PhotoError, read_all
 def log(request):
     """The intake page; what is typed is kept as a draft until it is saved."""
     draft = intake.draft_of(request.user)
-    form = IntakeForm(request.POST or None, initial=draft.data)
+    form = IntakeForm(request.POST or None, initial=draft.data, sees_money=request.sees_money)
     files, fault = request.FILES.getlist("photos"), ""
     if form.is_valid():
         try:
@@ -53,7 +53,7 @@ def drop_draft(request):
 
 
 def _typed(request):
-    known = set(IntakeForm().fields)
+    known = set(IntakeForm(sees_money=request.sees_money).fields)
     return {name: text[:5000] for name, text in request.POST.items() if name in known}
 
 

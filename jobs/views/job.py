@@ -24,7 +24,7 @@ def edit(request, number):
     """Change what was agreed; refused where somebody else changed it in the meantime."""
     found = get_job(number)
     before = {name: str(getattr(found, name) or "") for name in JobForm.Meta.fields}
-    form = JobForm(request.POST or None, instance=found)
+    form = JobForm(request.POST or None, instance=found, sees_money=request.sees_money)
     if form.is_valid():
         form.save()
         changed = [name for name in before if str(getattr(found, name) or "") != before[name]]

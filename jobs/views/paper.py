@@ -1,11 +1,13 @@
 """Papers of a job: made, kept, opened again."""
 
 from django.contrib import messages
+from django.core.exceptions import PermissionDenied
 from django.http import Http404
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_GET, require_POST
 
 from jobs.models import PaperOut
+from jobs.money_seen import refuse_money
 from jobs.papers.making import NothingToPrint, keep_paper
 from jobs.views.job import get_job
 from parts.kept_files import kept_file_response
@@ -26,13 +28,17 @@ def make(request, number, kind):
         raise Http404
     quote = None
     if kind == PaperOut.Kind.QUOTE:
+        if not request.sees_money:
+            raise PermissionDenied
         version = request.GET.get("version", "")
         quote = next((one for one in job.quotes.all() if str(one.version) == version), None)
         if quote is None:
             raise Http404
     address = request.build_absolute_uri(job.get_absolute_url())
     try:
-        made = keep_paper(job=job, kind=kind, address=address, by=request.user, quote=quote)
+        made = keep_paper(
+            job=job, kind=kind, address=address, by=request.user, quote=quote, sees_money=request.sees_money
+        )
     except NothingToPrint as refusal:
         messages.error(request, str(refusal))
         return redirect(job)
@@ -43,5 +49,6 @@ def make(request, number, kind):
 def kept(request, number, pk):
     """A paper as it went out."""
     made = get_object_or_404(PaperOut, job__number=number, pk=pk)
+    refuse_money(made, request)
     name = made.file.name.rsplit("/", 1)[-1]
     return kept_file_response(made.file, name=name, content_type="application/pdf")

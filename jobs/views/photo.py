@@ -6,6 +6,7 @@ from django.views.decorators.http import require_GET
 
 from jobs import photos
 from jobs.models import Photo, Stage
+from jobs.money_seen import refuse_money
 from jobs.views.job import get_job
 from jobs.views.posted import posted
 from parts.pictures import PhotoError, picture_response
@@ -39,6 +40,7 @@ def _back(job, stage):
 def show(request, number, pk, small=False):
     """The photo itself, or its small picture."""
     photo = get_object_or_404(Photo, job__number=number, pk=pk)
+    refuse_money(photo, request)
     return picture_response(photo.thumbnail if small else photo.file, f"{number}-photo-{pk}.jpg")
 
 
@@ -46,5 +48,6 @@ def show(request, number, pk, small=False):
 def put_away(request, number, pk):
     """Put a photo away, or bring it back."""
     photo = get_object_or_404(Photo.objects.select_related("job"), job__number=number, pk=pk)
+    refuse_money(photo, request)
     photos.put_away(photo=photo, away=request.POST.get("do") != "bring-back", by=request.user)
     return _back(photo.job, request.POST.get("stage"))

@@ -6,6 +6,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 
 from jobs import quote_changes, quoting
 from jobs.models import Order, Quote
+from jobs.models.photo import SIGNED
 from jobs.money import shown
 from jobs.papers.making import keep_paper
 from jobs.photos import store_pictures
@@ -146,7 +147,7 @@ def answer(request, number, version):
         form.add_error("although_expired" if isinstance(refusal, quoting.Expired) else None, str(refusal))
         return _frozen_page(request, found, form, 422)
     if signature := form.cleaned_data["signature"]:
-        told = f"Signed: version {found.version}"
+        told = f"{SIGNED} {found.version}"
         store_pictures(job=found.job, pictures=[signature], by=request.user, caption=told)
     messages.success(request, "The answer is recorded.")
     return redirect("jobs:quote", number, version)
