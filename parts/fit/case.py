@@ -3,8 +3,9 @@
 Source: fit model section 4. Each value is a difference of diameters, or half of one; positive is room.
 """
 
-from .verdicts import bands as line
-from .verdicts import by_accepting, by_part, by_work, fits, judge, no, work
+from .bands import bands as line
+from .bands import by_accepting, by_part, by_work, fits, no, work
+from .verdicts import judge
 
 
 def case_bore(p):

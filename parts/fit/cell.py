@@ -1,8 +1,9 @@
 """The movement's cell. Source: fit model section 4."""
 
+from .bands import bands as line
+from .bands import by_accepting, fits, work
 from .quantities import quotient
-from .verdicts import bands as line
-from .verdicts import by_accepting, fits, judge, work
+from .verdicts import judge
 
 MONTH = 730.5
 """Hours in a month of 30.4375 days."""

@@ -4,10 +4,11 @@ Source: fit model sections 3, 4, 9 and 10. To change a check, follow its functio
 """
 
 from . import case, cell, date, feet, hands, height, stem
+from .bands import Verdict
+from .elementwise import pick, somewhere, upper
 from .report import Report
 from .seating import seat_hands
 from .sheet import read_sheet
-from .verdicts import Verdict
 
 CHECKS = (
     ("Case and holder", (case.case_bore, case.holder_wall)),
@@ -60,22 +61,45 @@ def check_sheet(data):
 
 def check(sheet, rules):
     """The report on records that were read already."""
-    wanted = sheet.spacer.placement
-    p = Pairing(sheet, rules)
-    p.place_spacer("rear" if wanted == "rear" else "front")
-    found = {function: list(function(p)) for _, functions in CHECKS for function in functions}
-    if wanted == "auto" and p.stack.thickness:
-        other = Pairing(sheet, rules)
-        other.place_spacer("rear")
-        behind = found | {function: list(function(other)) for function in ON_THE_STACK}
-        if overall(_all(behind)).rank < overall(_all(found)).rank:
-            p, found = other, behind
+    p, found, behind = _both_ways(sheet, rules)
+    if behind and overall(_all(behind[1])) < overall(_all(found)):
+        p, found = behind
     for subject, functions in CHECKS:
         for function in functions:
             for item in found[function]:
                 item.subject = subject
     checks = _all(found)
-    return Report(p, overall(checks), checks, stem.cut_plan(p), feet.foot_marks(p), measure_next(checks))
+    verdict = list(Verdict)[overall(checks)]
+    return Report(p, verdict, checks, stem.cut_plan(p), feet.foot_marks(p), measure_next(checks))
+
+
+def check_columns(sheet, rules):
+    """The checks of many pairings at once, without a report: records that hold columns where the pairings differ.
+
+    Every row agrees with `check` of that row alone. What a row has no number for is NaN in the column; what differs in
+    kind (a date or none, another number of feet) does not go into one sheet.
+    """
+    p, found, behind = _both_ways(sheet, rules)
+    front = _all(found)
+    if not behind:
+        return front
+    rear = _all(behind[1])
+    better = (p.stack.thickness > 0) & (overall(rear) < overall(front))
+    return [a if a is b else pick(better, b, a) for a, b in zip(front, rear, strict=True)]
+
+
+def _both_ways(sheet, rules):
+    """The pairing with its checks by function, and the same with the spacer behind where that is to be tried."""
+    wanted = sheet.spacer.placement
+    p = Pairing(sheet, rules)
+    p.place_spacer("rear" if wanted == "rear" else "front")
+    found = {function: list(function(p)) for _, functions in CHECKS for function in functions}
+    thickness = p.stack.thickness
+    if wanted != "auto" or thickness is None or not somewhere(thickness > 0):
+        return p, found, None
+    other = Pairing(sheet, rules)
+    other.place_spacer("rear")
+    return p, found, (other, found | {function: list(function(other)) for function in ON_THE_STACK})
 
 
 def _all(found):
@@ -83,9 +107,11 @@ def _all(found):
 
 
 def overall(checks):
-    """The pairing's verdict: the worst of its musts; advice counts only where it asks for work."""
-    counting = (c.verdict for c in checks if c.must or c.verdict is Verdict.WORK)
-    return max(counting, key=lambda verdict: verdict.rank, default=Verdict.FITS)
+    """The rank of the pairing's verdict: the worst of its musts; advice counts only where it asks for work."""
+    worst = 0
+    for item in checks:
+        worst = upper(worst, pick(item.must | (item.rank == Verdict.WORK.rank), item.rank, 0))
+    return worst
 
 
 def measure_next(checks):

@@ -4,8 +4,7 @@ Source: fit model section 5; the dome is a sphere through the centre and edge ga
 handbook (SAG = R - sqrt(R^2 - (D/2)^2)).
 """
 
-from math import sqrt
-
+from .elementwise import is_lost, lower, pick, root
 from .quantities import through
 
 FLAT = 1e-6
@@ -19,13 +18,16 @@ def sphere_radius(rise, edge_radius):
 
 def sagitta(radius, r):
     """How far a sphere has fallen away from its apex at the distance r from the axis (all of it beyond its equator)."""
-    r = min(r, radius)
-    return radius - sqrt(radius**2 - r**2)
+    r = lower(r, radius)
+    return radius - root(radius**2 - r**2)
 
 
 def is_flat(case):
     """Whether the crystal is given by its centre gap alone."""
-    return not (case.crystal_gap_edge.known or case.crystal_edge_radius.known)
+    edge, radius = case.crystal_gap_edge, case.crystal_edge_radius
+    if edge.known and radius.known:
+        return is_lost(edge.value) & is_lost(radius.value)
+    return not (edge.known or radius.known)
 
 
 def gap_at(case, reach):
@@ -33,30 +35,31 @@ def gap_at(case, reach):
 
     For a crystal bowed inwards the centre is the tightest place that a hand sweeps, so its gap counts everywhere.
     """
-    if is_flat(case):
+    flat = is_flat(case)
+    if flat is True:
         return case.crystal_gap_centre
     centre, edge, radius = case.crystal_gap_centre, case.crystal_gap_edge, case.crystal_edge_radius
     terms = (1.0, centre), (0.0, edge), (0.0, radius), (0.0, reach)
     if not through(lambda *values: 0.0, *terms).known:
         return through(None, *terms)
     rise = centre.value - edge.value
-    if rise <= FLAT:
-        return centre
+    flat = flat | (rise <= FLAT)
+    rise = pick(flat, 1.0, rise)
     sphere = sphere_radius(rise, radius.value)
     by_rise = (rise**2 - radius.value**2) / (2 * rise**2)
     by_sphere, by_reach = _sagitta_slopes(sphere, reach.value)
-    return through(
+    domed = through(
         lambda c, e, big_r, r: c - sagitta(sphere, r),
         (1.0 - by_sphere * by_rise, centre),
         (by_sphere * by_rise, edge),
         (-by_sphere * radius.value / rise, radius),
         (-by_reach, reach),
     )
+    return pick(flat, centre, domed)
 
 
 def _sagitta_slopes(sphere, r):
     """The sagitta's derivatives by the sphere's radius and by r; beyond the equator it is the radius itself."""
-    if r >= sphere:
-        return 1.0, 0.0
-    root = sqrt(sphere**2 - r**2)
-    return 1.0 - sphere / root, r / root
+    beyond = r >= sphere
+    height = pick(beyond, 1.0, root(sphere**2 - lower(r, sphere) ** 2))
+    return pick(beyond, 1.0, 1.0 - sphere / height), pick(beyond, 0.0, r / height)

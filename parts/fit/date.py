@@ -5,16 +5,19 @@ positive; the origin is the window's middle.
 """
 
 from dataclasses import dataclass
-from math import cos, hypot, pi, radians, sin
+from math import radians
 
-from .polygon import area, clip_to_rectangle
+from .bands import bands as line
+from .bands import by_accepting, fits, no, work
+from .elementwise import cosine, hypotenuse, nearest, pick, sine, somewhere
+from .polygon import area_inside, width_inside
 from .quantities import SLACK, Quantity, missing_of, through
-from .verdicts import bands as line
-from .verdicts import by_accepting, fits, judge, no, weakest, work
+from .verdicts import judge, weakest
 
 NUMERALS = 31
 PITCH = 360 / NUMERALS
 """Degrees from one numeral to the next: 31 teeth, one step a day."""
+_RADIAN = radians(1.0)
 STEP = 1e-3
 """Half the span of the central differences, mm or degrees (fit model section 6)."""
 
@@ -48,9 +51,8 @@ class DateView:
 def turn_between(meant, shown):
     """The whole steps and the rest, in degrees, from the angle `shown` to the angle `meant`."""
     delta = (meant - shown) % 360
-    if delta > 180:
-        delta -= 360
-    steps = round(delta * NUMERALS / 360)
+    delta = pick(delta > 180, delta - 360, delta)
+    steps = nearest(delta * NUMERALS / 360)
     return steps, delta - steps * PITCH
 
 
@@ -66,8 +68,8 @@ def view(p):
 
 def box(j, offset, numeral_radius, radial, tangential, window_radius):
     """Corners of numeral j's printed box in the window's frame (0 is the shown one, +1 the next clockwise)."""
-    a = radians(offset + j * PITCH)
-    c, s = cos(a), sin(a)
+    a = (offset + j * PITCH) * _RADIAN
+    c, s = cosine(a), sine(a)
     x, y = numeral_radius * c - window_radius, numeral_radius * s
     dx, dy, ex, ey = c * radial / 2, s * radial / 2, -s * tangential / 2, c * tangential / 2
     return [
@@ -81,15 +83,13 @@ def box(j, offset, numeral_radius, radial, tangential, window_radius):
 def cut_share(offset, radius, radial, tangential, window_radius, window_radial, window_tangential):
     """Share of the shown numeral's box outside the window, 0 to 1."""
     whole = box(0, offset, radius, radial, tangential, window_radius)
-    seen = clip_to_rectangle(whole, window_radial / 2, window_tangential / 2)
-    return 0.0 if seen is whole else 1.0 - area(seen) / (radial * tangential)
+    return 1.0 - area_inside(whole, window_radial / 2, window_tangential / 2) / (radial * tangential)
 
 
 def sliver(j, offset, radius, radial, tangential, window_radius, window_radial, window_tangential):
     """Width, across the radius, of what shows of neighbour j in the window, mm."""
     whole = box(j, offset, radius, radial, tangential, window_radius)
-    seen = [y for _, y in clip_to_rectangle(whole, window_radial / 2, window_tangential / 2)]
-    return max(seen) - min(seen) if seen else 0.0
+    return width_inside(whole, window_radial / 2, window_tangential / 2)
 
 
 def present(p):
@@ -160,17 +160,21 @@ def _position(p, inputs):
     turn, numeral_radius, window_radius = inputs[0], inputs[1], inputs[4]
     x = y = by_turn = by_numeral = by_window = 0.0
     if not missing_of(turn, numeral_radius, window_radius):
-        a = radians(turn_between(turn.value, 0.0)[1])
-        radius = numeral_radius.value
-        x, y = radius * cos(a) - window_radius.value, radius * sin(a)
-        off = hypot(x, y)
-        by_x, by_y = (x / off, y / off) if off > SLACK else (1.0, 1.0)
-        by_turn = (by_y * radius * cos(a) - by_x * radius * sin(a)) * pi / 180
-        by_numeral, by_window = by_x * cos(a) + by_y * sin(a), -by_x
+        a = turn_between(turn.value, 0.0)[1] * _RADIAN
+        radius, c, s = numeral_radius.value, cosine(a), sine(a)
+        x, y = radius * c - window_radius.value, radius * s
+        off = hypotenuse(x, y)
+        centred = off <= SLACK
+        off = pick(centred, 1.0, off)
+        by_x, by_y = pick(centred, 1.0, x / off), pick(centred, 1.0, y / off)
+        by_turn = (by_y * radius * c - by_x * radius * s) * _RADIAN
+        by_numeral, by_window = by_x * c + by_y * s, -by_x
     return judge(
         "date-position",
         "Place of the date",
-        through(lambda *values: hypot(x, y), (by_turn, turn), (by_numeral, numeral_radius), (by_window, window_radius)),
+        through(
+            lambda *values: hypotenuse(x, y), (by_turn, turn), (by_numeral, numeral_radius), (by_window, window_radius)
+        ),
         line(
             fits("The date stands {value} off the window's middle."),
             p.rules.date_offset_fits,
@@ -246,7 +250,7 @@ def _by_differences(formula, seen, inputs):
     terms = []
     for i, quantity in enumerate(inputs):
         slope = 0.0
-        if any(quantity.spread.values()):
+        if any(somewhere(part != 0) for part in quantity.spread.values()):
             up, down = (at[:i] + (at[i] + step,) + at[i + 1 :] for step in (STEP, -STEP))
             slope = (formula(*up) - formula(*down)) / (2 * STEP)
         terms.append((slope, quantity))

@@ -4,11 +4,13 @@ Source: fit model section 7. Angles on the dial count clockwise from 12 o'clock,
 """
 
 from dataclasses import dataclass
-from math import cos, hypot, radians, sin
+from math import nan, radians
 
-from .quantities import SLACK, Quantity, least, missing_of, unknown
-from .verdicts import Verdict, by_work, fits, judge, work
-from .verdicts import bands as line
+from .bands import Verdict, by_work, fits, work
+from .bands import bands as line
+from .elementwise import cosine, hypotenuse, is_column, negation, pick, sine
+from .quantities import SLACK, Quantity, in_hand, least, missing_of, unknown
+from .verdicts import judge
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +25,8 @@ class FootMark:
 
 def on_dial(angle, radius):
     """Rectangular place (x to 3 o'clock, y to 12 o'clock) of an angle clockwise from 12."""
-    return radius * sin(radians(angle)), radius * cos(radians(angle))
+    turn = angle * radians(1.0)
+    return radius * sine(turn), radius * cosine(turn)
 
 
 def foot_marks(p):
@@ -31,7 +34,7 @@ def foot_marks(p):
     holes = p.movement.foot_holes or ()
     if not p.case.stem_angle.known or not all(hole.angle.known and hole.radius.known for hole in holes):
         return []
-    caught = {} if _missing(p) else catch(p)
+    caught = {} if _missing(p) else match(_reachable(p))
     marks = []
     for i, hole in enumerate(holes):
         angle = (p.case.stem_angle.value + hole.angle.value) % 360
@@ -39,30 +42,50 @@ def foot_marks(p):
     return marks
 
 
-def catch(p):
-    """Which hole takes which foot (hole index to foot index), as many feet as can have a hole of their own."""
-    reachable = [[i for i, hole in enumerate(p.movement.foot_holes) if _catches(p, foot, hole)] for foot in p.dial.feet]
+def match(reachable):
+    """Which hole takes which foot (hole index to foot index), as many feet as can have a hole of their own.
+
+    `reachable` says for each foot of each hole whether the hole takes the foot.
+    """
     taken = {}
 
     def place(foot, tried):
-        for hole in reachable[foot]:
-            if hole not in tried:
+        for hole, takes in enumerate(reachable[foot]):
+            if takes and hole not in tried:
                 tried.add(hole)
                 if hole not in taken or place(taken[hole], tried):
                     taken[hole] = foot
                     return True
         return False
 
-    for foot in range(len(p.dial.feet)):
+    for foot in range(len(reachable)):
         place(foot, set())
     return taken
+
+
+def _reachable(p):
+    return [[_catches(p, foot, hole) for hole in p.movement.foot_holes] for foot in p.dial.feet]
+
+
+def _caught(p):
+    """How many feet have a hole of their own: a number, or a column where the places are columns."""
+    reachable = _reachable(p)
+    column = next((hit for row in reachable for hit in row if is_column(hit)), None)
+    if column is None:
+        return float(len(match(reachable)))
+    flags = [hit if is_column(hit) else (column | True) & hit for row in reachable for hit in row]
+    width, counts = len(p.movement.foot_holes), {}
+    for row in set(rows := list(zip(*(flag.tolist() for flag in flags), strict=True))):
+        counts[row] = float(len(match([row[i : i + width] for i in range(0, len(row), width)])))
+    found = column.__array_namespace__().asarray([counts[row] for row in rows])
+    return pick(in_hand(p.case.stem_angle, *_places(p)), found, nan)
 
 
 def _catches(p, foot, hole):
     fx, fy = on_dial(foot.angle.value, foot.radius.value)
     hx, hy = on_dial(p.case.stem_angle.value + hole.angle.value, hole.radius.value)
     play = (hole.diameter.value - foot.diameter.value) / 2 + p.rules.foot_slack
-    return hypot(fx - hx, fy - hy) <= play + SLACK
+    return hypotenuse(fx - hx, fy - hy) <= play + SLACK
 
 
 def _missing(p):
@@ -73,9 +96,12 @@ def _missing(p):
     holes = p.movement.foot_holes
     if holes == ():
         return ()
-    places = [q for item in (*p.dial.feet, *(holes or ())) for q in (item.angle, item.radius, item.diameter)]
-    unrecorded = unknown("movement.foot_holes") if holes is None else p.case.stem_angle
-    return missing_of(unrecorded, *places)
+    return missing_of(unknown("movement.foot_holes") if holes is None else p.case.stem_angle, *_places(p))
+
+
+def _places(p):
+    rows = (*p.dial.feet, *(p.movement.foot_holes or ()))
+    return [q for item in rows for q in (item.angle, item.radius, item.diameter)]
 
 
 def dial_feet(p):
@@ -92,15 +118,16 @@ def dial_feet(p):
     )
     if not feet:
         row = line(work("The dial has no feet.", by_work("Fix the dial with adhesive pads, or solder new feet.")))
-    yield judge("dial-feet", "Dial feet in their holes", Quantity(float(len(catch(p)))), row, unit="count")
+    yield judge("dial-feet", "Dial feet in their holes", Quantity(_caught(p)), row, unit="count")
 
 
 def pad_room(p):
     """Width left for adhesive pads outside the date disc; only where the feet do not hold the dial."""
-    if p.movement.date is None or next(dial_feet(p)).verdict is not Verdict.WORK:
+    held = next(dial_feet(p)).rank != Verdict.WORK.rank
+    if p.movement.date is None or held is True:
         return
     edge = least(0.5 * p.dial.diameter, 0.5 * p.movement.overall_diameter)
-    yield judge(
+    check = judge(
         "pad-room",
         "Room for adhesive pads",
         edge - (p.movement.date.disc_outer_radius + p.rules.pad_disc_gap),
@@ -111,3 +138,4 @@ def pad_room(p):
         ),
         must=False,
     )
+    yield check.only_where(negation(held))

@@ -5,10 +5,11 @@ Source: fit model sections 4 and 5; gravity 9.80665 m/s² (Handbook of Mathemati
 
 from itertools import pairwise
 
-from .quantities import product
+from .bands import bands as line
+from .bands import by_accepting, by_part, by_work, fits, no, work
+from .quantities import in_hand, product
 from .records import HANDS, fitted
-from .verdicts import bands as line
-from .verdicts import by_accepting, by_part, by_work, fits, judge, no, weakest, work
+from .verdicts import judge, weakest
 
 GRAVITY = 9.80665
 """m/s², exact."""
@@ -86,11 +87,11 @@ def gaps(p):
             p,
             "gap-furniture",
             "Hands over the dial's furniture",
-            seat.blade_bottom - p.stack.face - height,
+            gap,
             f"{name.capitalize()} hand to {item or 'furniture'}",
         )
         for name, seat in seats.items()
-        for item, height in seat.under
+        for item, gap in seat.over_furniture(p.stack.face)
     ]
     if over:
         yield weakest(over)
@@ -188,7 +189,7 @@ def unbalance(p):
                 no(f"The {name} hand's unbalance is {{value}}; the movement carries only {{limit}}."),
             ),
             unit="uN·m",
-            must=torque.known and limit.known,
+            must=in_hand(torque, limit),
             needs=(limit,),
-            limit=f"{limit.value:.3f} µN·m" if limit.known else "",
+            limit=(limit.value, "uN·m"),
         )

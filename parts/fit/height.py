@@ -6,11 +6,12 @@ dial rest count towards the crystal.
 
 from dataclasses import dataclass
 
-from .numbers import with_unit
-from .quantities import SLACK, Quantity, measured, unknown
+from .bands import bands as line
+from .bands import by_part, by_work, fits, no, work
+from .elementwise import pick
+from .quantities import SLACK, Quantity, in_hand, measured, unknown
 from .records import MADE_SPACER
-from .verdicts import Verdict, by_part, by_work, fits, judge, no, work
-from .verdicts import bands as line
+from .verdicts import judge
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,9 +41,8 @@ def spacer(sheet, rules):
     offset = stem_offset(sheet)
     if not offset.known:
         return unknown(*offset.missing)
-    if not needs_spacer(offset, rules):
-        return Quantity(0.0)
-    return measured(MADE_SPACER, offset.value, rules.spacer_pm)
+    made = pick(needs_spacer(offset, rules), measured(MADE_SPACER, offset.value, rules.spacer_pm), Quantity(0.0))
+    return pick(in_hand(offset), made, offset)
 
 
 def needs_spacer(offset, rules):
@@ -74,12 +74,15 @@ def stem_height(p):
                 by_part("Make a spacer {value} thick."),
             ),
         ),
+        plus_minus=(offset.half_width, "mm"),
+        wanted=(p.rules.stem_tol, "mm"),
     )
-    if needs_spacer(offset, p.rules) and offset.half_width > p.rules.stem_tol + SLACK:
-        check.verdict = Verdict.UNCLEAR
-        check.because = (
-            "The spacer of {value} cannot be sized: the stem's height is known to "
-            f"±{with_unit(offset.half_width, 'mm')} only, and ±{with_unit(p.rules.stem_tol, 'mm')} is needed."
+    if offset.known:
+        too_coarse = needs_spacer(offset, p.rules) & (offset.half_width > p.rules.stem_tol + SLACK)
+        check = check.unclear_where(
+            too_coarse,
+            "The spacer of {value} cannot be sized: the stem's height is known to ±{plus_minus} only, "
+            "and ±{wanted} is needed.",
         )
     yield check
 

@@ -5,7 +5,9 @@ because statistical tolerancing describes series production and one customer's w
 (STAT 498B lecture notes, University of Washington, 2007).
 """
 
-from math import sqrt
+from math import nan
+
+from .elementwise import is_lost, negation, pick, root, rounded
 
 SLACK = 1e-9
 """Comparisons of lengths and angles forgive rounding of the arithmetic by this much (fit model section 3)."""
@@ -16,7 +18,8 @@ class Quantity:
 
     `spread` maps an input's name to c·u: the derivative of the value by that input, times the input's plus-minus.
     An input that enters with no uncertainty stands in it with 0.0, so that the inputs used can be named.
-    A quantity with anything in `missing` has the value None.
+    A quantity with anything in `missing` has the value None. For many pairings at once value and parts of the spread
+    are columns; what is missing in some rows only is NaN there.
     """
 
     __slots__ = ("value", "spread", "missing")
@@ -38,7 +41,7 @@ class Quantity:
     @property
     def rss(self):
         """Root sum of squares of c·u."""
-        return sqrt(sum(part * part for part in self.spread.values()))
+        return root(sum(part * part for part in self.spread.values()))
 
     @property
     def shares(self):
@@ -60,6 +63,15 @@ class Quantity:
         return Quantity(self.value * factor, {name: part * factor for name, part in self.spread.items()})
 
     __rmul__ = __mul__
+
+    def mix(self, condition, other):
+        """This one where the column `condition` holds, the other elsewhere."""
+        if self.missing and other.missing:
+            return Quantity(None, None, missing_of(self, other))
+        mine, theirs = (nan if one.missing else one.value for one in (self, other))
+        names = dict.fromkeys((*self.spread, *other.spread))
+        spread = {name: pick(condition, self.spread.get(name, 0.0), other.spread.get(name, 0.0)) for name in names}
+        return Quantity(pick(condition, mine, theirs), spread)
 
     def __repr__(self):
         return f"Quantity(missing {self.missing})" if self.missing else f"{self.value:g} ±{self.half_width:g}"
@@ -96,7 +108,8 @@ def through(formula, *terms):
     for derivative, quantity in terms:
         for name, part in quantity.spread.items():
             spread[name] = spread.get(name, 0.0) + derivative * part
-    return Quantity(formula(*[quantity.value for _, quantity in terms]), spread)
+    value = formula(*[quantity.value for _, quantity in terms])
+    return Quantity(pick(in_hand(*[quantity for _, quantity in terms]), value, nan), spread)
 
 
 def missing_of(*quantities):
@@ -118,17 +131,31 @@ def quotient(a, b):
     )
 
 
+def in_hand(*quantities):
+    """Whether all of them are known: one truth value, or a column of them."""
+    found = not any(quantity.missing for quantity in quantities)
+    for quantity in quantities if found else ():
+        found = found & negation(is_lost(quantity.value))
+    return found
+
+
 def least(*quantities):
     """The smallest, at a tie the less certain; missing where any of them is, for it cannot be told then."""
-    missing = missing_of(*quantities)
-    if missing:
-        return Quantity(None, None, missing)
-    return min(quantities, key=lambda quantity: (round(quantity.value, 9), -quantity.half_width))
+    return _outermost(quantities, lambda a, b: a < b)
 
 
 def greatest(*quantities):
     """The largest, otherwise as `least`."""
+    return _outermost(quantities, lambda a, b: a > b)
+
+
+def _outermost(quantities, beyond):
     missing = missing_of(*quantities)
     if missing:
         return Quantity(None, None, missing)
-    return max(quantities, key=lambda quantity: (round(quantity.value, 9), quantity.half_width))
+    found = quantities[0]
+    for other in quantities[1:]:
+        a, b = rounded(other.value), rounded(found.value)
+        takes_over = beyond(a, b) | ((a == b) & (other.half_width > found.half_width)) | is_lost(a)
+        found = pick(takes_over, other, found)
+    return found

@@ -8,10 +8,11 @@ such a line, so the largest feasible mu is found exactly, without search.
 """
 
 from dataclasses import dataclass
-from math import inf
+from math import inf, nan
 
 from .crystal import gap_at
-from .quantities import SLACK, Quantity, greatest, missing_of, unknown
+from .elementwise import is_column, lower, pick, upper
+from .quantities import SLACK, Quantity, greatest, in_hand, missing_of, unknown
 from .records import fitted
 
 
@@ -19,7 +20,8 @@ from .records import fitted
 class Seat:
     """One hand on its post: its lift above flush, where its parts stand above the dial rest, what is over and under it.
 
-    `room` is the space from the dial seat to the crystal where the hand sweeps; `under` the furniture it passes over.
+    `room` is the space from the dial seat to the crystal where the hand sweeps; `under` the furniture that it passes
+    over, as (name, height, whether it does), the last a column where many hands are looked at.
     """
 
     name: str
@@ -29,6 +31,11 @@ class Seat:
     blade_bottom: Quantity
     room: Quantity
     under: tuple
+
+    def over_furniture(self, face):
+        """The gaps between blade and furniture, as (name, gap); without bound where the hand does not pass over it."""
+        free = Quantity(inf)
+        return [(name, pick(passes, self.blade_bottom - face - height, free)) for name, height, passes in self.under]
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,31 +53,47 @@ def reach_of(hand):
 
 
 def passed_over(hand, furniture):
-    """The pieces of furniture that the hand sweeps over; where that cannot be told the piece's height is unknown."""
-    heights = []
+    """The furniture that the hand sweeps over, as `Seat.under`; where that cannot be told its height is unknown."""
+    found = []
     for item in furniture:
-        ends = [end for end in (hand.length, hand.tail) if end.known]
-        if item.inner_radius.known and any(end.value > item.inner_radius.value for end in ends):
-            heights.append((item.name, item.height))
-        elif missing := missing_of(item.inner_radius, hand.length, hand.tail):
-            heights.append((item.name, unknown(*missing)))
-    return tuple(heights)
+        passes = False
+        for end in (hand.length, hand.tail):
+            if end.known and item.inner_radius.known:
+                passes = passes | (end.value > item.inner_radius.value)
+        undecided = missing_of(item.inner_radius, hand.length, hand.tail)
+        if passes is True or (undecided and passes is False):
+            found.append((item.name, item.height if passes else unknown(*undecided), True))
+        elif is_column(passes):
+            told = passes | in_hand(item.inner_radius, hand.length, hand.tail)
+            found.append((item.name, pick(told, item.height, Quantity(nan)), passes | ~told))
+    return tuple(found)
 
 
 def seat_hands(p):
     """The seating of all hands for this stack of levels (p carries sheet parts, rules and stack)."""
     flush = [_flush(p, name, hand) for name, hand in fitted(p.hands)]
-    gap, lifts, why = None, dict.fromkeys((seat.name for seat in flush), 0.0), ""
-    if missing_of(p.stack.face, p.stack.front, *(q for seat in flush for q in _heights(seat))):
-        why = "not worked out, because something is not measured"
-    else:
-        lines, limit = _lines(p, flush)
-        if limit >= -SLACK:
-            gap = p.rules.gap_min if limit >= p.rules.gap_min - SLACK else max(limit, 0.0)
-            lifts = {name: max(start + slope * gap for start, slope in lines[name]) for name in lifts}
-        else:
-            why = "no height clears dial, hands and crystal"
+    heights = [p.stack.face, p.stack.front, *(q for seat in flush for q in _heights(p, seat))]
+    if missing_of(*heights):
+        lifts = dict.fromkeys((seat.name for seat in flush), 0.0)
+        return _seating(flush, lifts, None, "not worked out, because something is not measured")
+    lines, limit = _lines(p, flush)
+    feasible = (limit >= -SLACK) & in_hand(*heights)
+    gap = pick(limit >= p.rules.gap_min - SLACK, p.rules.gap_min, upper(limit, 0.0))
+    lifts = {name: pick(feasible, _highest(lines[name], gap), 0.0) for name in lines}
+    if feasible is False:
+        return _seating(flush, lifts, None, "no height clears dial, hands and crystal")
+    return _seating(flush, lifts, gap, "")
+
+
+def _seating(flush, lifts, gap, why):
     return Seating({seat.name: _lifted(seat, lifts[seat.name]) for seat in flush}, gap, why)
+
+
+def _highest(lines, gap):
+    found = 0.0
+    for start, slope in lines:
+        found = upper(found, start + slope * gap)
+    return found
 
 
 def _flush(p, name, hand):
@@ -79,10 +102,9 @@ def _flush(p, name, hand):
     return Seat(name, 0.0, top, top - hand.hub_height, top - hand.thickness, room, under)
 
 
-def _heights(seat):
+def _heights(p, seat):
     """What a hand's lift depends on; its blade only where it passes over furniture."""
-    over = (seat.blade_bottom, *(height for _, height in seat.under)) if seat.under else ()
-    return seat.hub_bottom, seat.room, *over
+    return seat.hub_bottom, seat.room, *(gap for _, gap in seat.over_furniture(p.stack.face))
 
 
 def _lifted(seat, lift):
@@ -98,13 +120,13 @@ def _lines(p, flush):
         top, hub_bottom = seat.top.value, seat.hub_bottom.value
         lift = [(0.0, 0)]
         lift += [(start - hub_bottom, slope + 1) for start, slope in below]
-        lift += [(face + height.value - seat.blade_bottom.value, 1) for _, height in seat.under]
-        highest = max(0.0, top - hub_bottom - p.rules.grip_min)
+        lift += [(-gap.value, 1) for _, gap in seat.over_furniture(p.stack.face)]
+        highest = upper(0.0, top - hub_bottom - p.rules.grip_min)
         ceiling = face + p.stack.front.value + seat.room.value
         for start, slope in lift:
             if slope:
-                limit = min(limit, (highest - start) / slope)
-            limit = min(limit, (ceiling - top - start) / (slope + 1))
+                limit = lower(limit, (highest - start) / slope)
+            limit = lower(limit, (ceiling - top - start) / (slope + 1))
         lines[seat.name] = lift
         below = [(top + start, slope) for start, slope in lift]
     return lines, limit

@@ -9,6 +9,7 @@ from functools import cache
 from math import hypot
 from unicodedata import category
 
+from .elementwise import is_column
 from .errors import SheetError
 from .quantities import measured, unknown
 from .records import Sheet, fitted
@@ -43,6 +44,11 @@ def read_sheet(data):
     return sheet, read_rules(sheet.rules)
 
 
+def read_part(key, data):
+    """The record of one part of a sheet ("movement"), whose numbers may be [column, column], NaN where not measured."""
+    return _read_field(key, data, {item.name: item for item in fields(Sheet)}[key].metadata, None)
+
+
 def parse_sheet(text):
     """A pairing sheet from its JSON text, as a dict. Raises SheetError where it is no JSON or names a key twice."""
     try:
@@ -65,7 +71,7 @@ def _once_each(pairs):
 
 
 def read_number(path, raw, spec):
-    """A number, [number, plus_minus] or None as the Quantity named `path`."""
+    """A number, [number, plus_minus] or None as the Quantity named `path`; columns of them were looked at before."""
     if raw is None:
         return unknown(path)
     value, plus_minus = raw, 0.0
@@ -77,6 +83,8 @@ def read_number(path, raw, spec):
             raise SheetError(
                 path, raw, "null alone where it is not measured", "a plus-minus without a value says nothing"
             )
+    if is_column(value):
+        return measured(path, value, plus_minus)
     spec.check(path, value, plus_minus)
     return measured(path, float(value), float(plus_minus))
 

@@ -5,9 +5,11 @@ Source: fit model sections 4 and 8. A stem's length counts from the movement's s
 
 from dataclasses import dataclass
 
-from .quantities import Quantity, missing_of, unknown
-from .verdicts import bands as line
-from .verdicts import by_part, by_work, fits, judge, work
+from .bands import bands as line
+from .bands import by_part, by_work, fits, work
+from .elementwise import pick
+from .quantities import Quantity, in_hand, missing_of, unknown
+from .verdicts import judge
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,16 +64,15 @@ def cut_plan(p):
 def stem_thread(p):
     """Crown's thread against the movement's; where the stem's own is given all three must be alike."""
     crown, movement = p.crown.thread, p.movement.stem_thread
-    found = [_threads(p, "crown", crown, "movement", movement)]
+    worst = first = _threads(p, "crown", crown, "movement", movement)
     if p.stem.thread.known and not missing_of(crown, movement):
-        found += [
+        given = in_hand(p.stem.thread)
+        for other in (
             _threads(p, "stem", p.stem.thread, "movement", movement),
             _threads(p, "crown", crown, "stem", p.stem.thread),
-        ]
-    worst = max(found, key=lambda check: check.verdict.rank)
-    if worst is not found[0]:
-        worst.because, worst.value = worst.sentence, found[0].value
-    yield worst
+        ):
+            worst = pick((other.rank > worst.rank) & given, other, worst)
+    yield worst if worst is first else worst.standing_for(first)
 
 
 def _threads(p, one, a, other, b):

@@ -1,103 +1,13 @@
-"""Verdicts, bands and checks: how a value with its interval becomes a finding.
-
-Source: fit model section 3. The interval decides, not the nominal value.
-"""
+"""Checks: how a value with its interval becomes a finding. Source: fit model section 3."""
 
 from dataclasses import dataclass, field
-from enum import StrEnum
-from itertools import pairwise
-from math import inf
 
+from .bands import Remedy, Verdict, touched, verdict_on
+from .columns import Column, judge_column
+from .elementwise import is_column, is_lost, negation, pick, rounded
 from .numbers import with_unit
-from .quantities import SLACK, Quantity, missing_of
+from .quantities import Quantity, missing_of
 from .records import describe
-
-
-class Verdict(StrEnum):
-    FITS = "fits"
-    WORK = "work"
-    UNCLEAR = "unclear"
-    NO = "no"
-
-    @property
-    def rank(self):
-        """0 for the best verdict, 3 for the worst."""
-        return _RANK[self]
-
-
-_RANK = {Verdict.FITS: 0, Verdict.WORK: 1, Verdict.UNCLEAR: 2, Verdict.NO: 3}
-
-
-@dataclass(frozen=True, slots=True)
-class Remedy:
-    """What makes a pairing go together: `kind` is "work", "part" or "accept"."""
-
-    kind: str
-    text: str
-
-
-def by_work(text):
-    return Remedy("work", text)
-
-
-def by_part(text):
-    return Remedy("part", text)
-
-
-def by_accepting(text):
-    return Remedy("accept", text)
-
-
-@dataclass(slots=True)
-class Band:
-    """A stretch of a check's value with one verdict; `low` and `high` are open at ±infinity.
-
-    `effort` orders bands from better to worse: a part to get is more than work at the bench. `reach` is `high` with
-    the slack of the comparison, on the side of the better neighbour.
-    """
-
-    verdict: Verdict
-    says: str
-    remedies: tuple = ()
-    effort: int = 0
-    low: float = -inf
-    high: float = inf
-    reach: float = inf
-
-
-def fits(says):
-    return Band(Verdict.FITS, says)
-
-
-def work(says, *remedies):
-    return Band(Verdict.WORK, says, remedies, 2 if any(remedy.kind == "part" for remedy in remedies) else 1)
-
-
-def no(says):
-    return Band(Verdict.NO, says, effort=3)
-
-
-def bands(*parts):
-    """Bands written as on a number line: band, edge, band, edge, band.
-
-    An edge belongs to the better of its two bands, between equals to the upper one.
-    """
-    row = list(parts[::2])
-    for edge, (below, above) in zip(parts[1::2], pairwise(row), strict=True):
-        below.high = above.low = edge
-        below.reach = edge + SLACK if below.effort < above.effort else edge - SLACK
-    return row
-
-
-def touched(row, low, high):
-    """The bands that the interval [low, high] touches, in order along the line."""
-    found = []
-    start = -inf
-    for band in row:
-        if low <= band.reach and high > start:
-            found.append(band)
-        start = band.reach
-    return found
 
 
 @dataclass(slots=True)
@@ -116,6 +26,30 @@ class Check:
     missing: tuple = ()
     because: str = ""
     subject: str = ""
+
+    @property
+    def rank(self):
+        return self.verdict.rank
+
+    def mix(self, condition, other):
+        """This check in the rows where the condition holds, the other elsewhere."""
+        alike = Column(self.key, self.must, self.value, self.rank, dict.fromkeys(self.remedies, True))
+        return alike.mix(condition, other)
+
+    def unclear_where(self, condition, because):
+        """This check, called unclear for the reason given where the condition holds."""
+        if condition:
+            self.verdict, self.because = Verdict.UNCLEAR, because
+        return self
+
+    def only_where(self, condition):
+        """This check; the caller left it out already where the condition does not hold."""
+        return self
+
+    def standing_for(self, first):
+        """This check's finding about the value of the first."""
+        self.because, self.value = self.sentence, first.value
+        return self
 
     @property
     def low(self):
@@ -164,28 +98,30 @@ class Check:
 
     def _fields(self):
         value = self.value.value
-        told = {
-            name: with_unit(word.value, "mm") if isinstance(word, Quantity) else word
-            for name, word in self.words.items()
-        }
+        told = {name: _told(word) for name, word in self.words.items()}
         return told | {"value": with_unit(value, self.unit), "size": with_unit(abs(value), self.unit)}
+
+
+def _told(word):
+    if isinstance(word, tuple):
+        return with_unit(*word)
+    return with_unit(word.value, "mm") if isinstance(word, Quantity) else word
 
 
 def judge(key, title, value, row, *, unit="mm", must=True, needs=(), **words):
     """Weigh a value against its bands.
 
     `needs` are further quantities that must be known although the value is not made of them (a limit, say);
-    `words` fill the sentences: a Quantity is told in mm, anything else as it is.
+    `words` fill the sentences: a Quantity is told in mm, a number with a unit in that, anything else as it is.
     """
     missing = tuple(dict.fromkeys(value.missing + tuple(name for other in needs for name in other.missing)))
     if missing:
         return Check(key, title, must, unit, value, row, Verdict.UNCLEAR, [], words, missing)
     half = value.half_width
-    touches = touched(row, value.value - half, value.value + half)
-    worst = max((band.verdict for band in touches), key=lambda verdict: verdict.rank)
-    if worst is Verdict.NO and any(band.verdict is not Verdict.NO for band in touches):
-        worst = Verdict.UNCLEAR
-    return Check(key, title, must, unit, value, row, worst, touches, words)
+    if is_column(value.value) or any(is_column(other.value) for other in needs):
+        return judge_column(key, must, value, row, needs)
+    found = touched(row, value.value - half, value.value + half)
+    return Check(key, title, must, unit, value, row, verdict_on([band.verdict for band in found]), found, words)
 
 
 def weakest(checks, *, small_is_bad=True):
@@ -197,8 +133,15 @@ def weakest(checks, *, small_is_bad=True):
     if missing:
         return judge(first.key, first.title, Quantity(None, None, missing), [], unit=first.unit, must=first.must)
     sign = -1 if small_is_bad else 1
+    found = first
+    for other in checks[1:]:
+        found = pick(_is_worse(other, found, sign), other, found)
+    return found
 
-    def badness(item):
-        return item.verdict.rank, sign * round(item.value.value, 9), item.value.half_width
 
-    return max(checks, key=badness)
+def _is_worse(a, b, sign):
+    """Whether check `a` decides over `b`: by verdict, then by value, then by uncertainty; a lost value over any."""
+    one, two = sign * rounded(a.value.value), sign * rounded(b.value.value)
+    by_value = (one > two) | ((one == two) & (a.value.half_width > b.value.half_width))
+    worse = (a.rank > b.rank) | ((a.rank == b.rank) & by_value)
+    return is_lost(one) | (worse & negation(is_lost(two)))

@@ -6,8 +6,9 @@ but for the walls (see process).
 
 from dataclasses import dataclass
 
+from parts.fit.bands import bands, by_work, fits, no, work
 from parts.fit.quantities import Quantity
-from parts.fit.verdicts import bands, by_work, fits, judge, no, work
+from parts.fit.verdicts import judge
 
 from . import ring_findings, spacer_findings
 from .body import exact_volume

@@ -1,7 +1,8 @@
 """Whether a holder ring can be put together with the movement in the order that is meant, and made by its process."""
 
+from parts.fit.bands import bands, fits, no
 from parts.fit.quantities import Quantity
-from parts.fit.verdicts import bands, fits, judge, no
+from parts.fit.verdicts import judge
 
 
 def findings(ring, around):

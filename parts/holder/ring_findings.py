@@ -2,8 +2,9 @@
 
 from math import hypot, radians, sin
 
+from parts.fit.bands import bands, by_part, by_work, fits, no, work
 from parts.fit.quantities import Quantity
-from parts.fit.verdicts import bands, by_part, by_work, fits, judge, no, work
+from parts.fit.verdicts import judge
 
 from . import ring_assembly
 from .body import nubs

@@ -1,8 +1,9 @@
 """Findings about a spacer; the bands are common practice, no source."""
 
+from parts.fit.bands import bands, by_work, fits, no, work
 from parts.fit.quantities import Quantity
 from parts.fit.records import MADE_SPACER
-from parts.fit.verdicts import bands, by_work, fits, judge, no, work
+from parts.fit.verdicts import judge
 
 from .mesh import solid_in
 from .shapes import Pin

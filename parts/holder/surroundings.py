@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
+from parts.fit.bands import Verdict
 from parts.fit.quantities import Quantity
-from parts.fit.verdicts import Verdict
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,8 @@
 """Walls and webs against what the process can make; shared by ring and spacer."""
 
+from parts.fit.bands import bands, by_work, fits, no, work
 from parts.fit.quantities import Quantity
-from parts.fit.verdicts import bands, by_work, fits, judge, no, work
+from parts.fit.verdicts import judge
 
 from .process import thinnest
 

@@ -12,7 +12,7 @@ from shapely import affinity
 from shapely.geometry import box as rectangle
 
 from parts.fit.date import PITCH, cut_share, sliver, turn_between
-from parts.fit.polygon import area, clip_to_rectangle
+from parts.fit.polygon import area_inside, width_inside
 from tests.fit.sheets import judged, keys, kinds, report
 
 OFFSET = "movement.date.numeral_radius"
@@ -248,10 +248,20 @@ def test_clipping_against_a_geometry_library(turn, radius, radial, tangential, o
 
 def test_clipping_by_hand():
     square = [(0, 0), (2, 0), (2, 2), (0, 2)]
-    assert area(clip_to_rectangle(square, 1, 1)) == pytest.approx(1.0)
-    assert clip_to_rectangle(square, 3, 3) == square
-    assert clip_to_rectangle([(5, 5), (6, 5), (6, 6)], 1, 1) == []
-    assert area(clip_to_rectangle([(-3, 0), (0, -3), (3, 0), (0, 3)], 2, 2)) == pytest.approx(18 - 4 * 1.0)
+    assert (area_inside(square, 1, 1), width_inside(square, 1, 1)) == (pytest.approx(1.0), pytest.approx(1.0))
+    assert (area_inside(square, 3, 3), width_inside(square, 3, 3)) == (pytest.approx(4.0), pytest.approx(2.0))
+    outside = [(5, 5), (6, 5), (6, 6)]
+    assert (area_inside(outside, 1, 1), width_inside(outside, 1, 1)) == (0.0, 0.0)
+    diamond = [(-3, 0), (0, -3), (3, 0), (0, 3)]
+    assert area_inside(diamond, 2, 2) == pytest.approx(18 - 4 * 1.0)
+    assert width_inside(diamond, 1, 2.5) == pytest.approx(5.0)
+    assert area_inside([(0, 0), (0, 1), (1, 0)], 0.5, 0.5) == pytest.approx(0.25)
+
+
+def test_an_edge_along_the_rectangles_own():
+    strip = [(-1, -5), (1, -5), (1, 0.25), (-1, 0.25)]
+    assert width_inside(strip, 1, 0.5) == pytest.approx(0.75)
+    assert area_inside(strip, 1, 0.5) == pytest.approx(1.5)
 
 
 @pytest.mark.parametrize("path", [OFFSET, "movement.date.angle", "dial.window.radius"])

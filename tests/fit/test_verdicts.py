@@ -2,9 +2,10 @@
 
 import pytest
 
+from parts.fit.bands import Verdict, bands, by_accepting, by_part, by_work, fits, no, work
 from parts.fit.check import overall
 from parts.fit.quantities import Quantity, measured, unknown
-from parts.fit.verdicts import bands, by_accepting, by_part, by_work, fits, judge, no, weakest, work
+from parts.fit.verdicts import judge, weakest
 from tests.fit.sheets import report
 
 LINE = (no("no"), 0.0, work("work", by_work("do")), 1.0, fits("fits"), 2.0, work("part", by_part("get")), 3.0, no("no"))
@@ -135,7 +136,7 @@ def test_overall(changes, expected):
 
 
 def test_nothing_to_check_fits():
-    assert overall([]) == "fits"
+    assert overall([]) == Verdict.FITS.rank
 
 
 @pytest.mark.parametrize(

@@ -7,9 +7,9 @@ from pathlib import Path
 from django.core.management.base import BaseCommand, CommandError
 
 from parts.fit import SheetError, check_sheet
+from parts.fit.bands import Verdict
 from parts.fit.sheet import parse_sheet
 from parts.fit.text import report_text
-from parts.fit.verdicts import Verdict
 
 BAD_SHEET = 2
 

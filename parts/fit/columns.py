@@ -1,0 +1,75 @@
+"""One check of many pairings at once, judged by the rules of the single check.
+
+Where a row's value is not measured it is NaN, and the verdict is unclear. Ranks and truth values are columns, or single
+where they are the same in every row.
+"""
+
+from dataclasses import dataclass
+from functools import cache
+
+from .bands import Verdict, touches, verdict_on
+from .elementwise import negation, pick
+from .quantities import Quantity, in_hand
+
+UNCLEAR, WORK = Verdict.UNCLEAR.rank, Verdict.WORK.rank
+
+
+@dataclass(slots=True)
+class Column:
+    """What `Check` is for one pairing: `remedies` says of each remedy in which rows it is called for."""
+
+    key: str
+    must: object
+    value: Quantity
+    rank: object
+    remedies: dict
+
+    def mix(self, condition, other):
+        """This check in the rows where the condition holds, the other elsewhere."""
+        theirs = other.remedies if isinstance(other, Column) else dict.fromkeys(other.remedies, True)
+        remedies = {remedy: rows & condition for remedy, rows in self.remedies.items()}
+        for remedy, rows in theirs.items():
+            remedies[remedy] = remedies.get(remedy, False) | (rows & negation(condition))
+        must = pick(condition, self.must, other.must)
+        rank = pick(condition, self.rank, other.rank)
+        return Column(self.key, must, self.value.mix(condition, other.value), rank, remedies)
+
+    def unclear_where(self, condition, because):
+        """This check, called unclear where the condition holds."""
+        kept = negation(condition)
+        remedies = {remedy: rows & kept for remedy, rows in self.remedies.items()}
+        return Column(self.key, self.must, self.value, pick(condition, UNCLEAR, self.rank), remedies)
+
+    def only_where(self, condition):
+        """This check in the rows where the condition holds; it finds nothing elsewhere."""
+        remedies = {remedy: rows & condition for remedy, rows in self.remedies.items()}
+        return Column(self.key, self.must, self.value, pick(condition, self.rank, 0), remedies)
+
+    def standing_for(self, first):
+        """This check's finding about the value of the first."""
+        return Column(self.key, self.must, first.value, self.rank, self.remedies)
+
+
+def judge_column(key, must, value, row, needs):
+    """As `judge`, row by row: which bands each interval touches is a number, its verdict looked up in a table."""
+    half, pattern, hits = value.half_width, 0, []
+    for i, (band, hit) in enumerate(touches(row, value.value - half, value.value + half)):
+        pattern = pattern + hit * (1 << i)
+        hits.append((band, hit))
+    known = in_hand(value, *needs)
+    space = pattern.__array_namespace__()
+    ranks = space.take(space.asarray(_ranks(tuple(band.verdict for band in row))), pattern)
+    ranks = pick(known, ranks, UNCLEAR)
+    remedies = {}
+    asks = known & ((ranks == WORK) | (ranks == UNCLEAR))
+    for band, hit in hits:
+        for remedy in band.remedies:
+            remedies[remedy] = remedies.get(remedy, False) | (hit & asks)
+    return Column(key, must, value, ranks, remedies)
+
+
+@cache
+def _ranks(verdicts):
+    """The rank of what `verdict_on` says for each set of touched bands; a set is numbered by the powers of 2 in it."""
+    sets = ([one for i, one in enumerate(verdicts) if pattern >> i & 1] for pattern in range(1 << len(verdicts)))
+    return [verdict_on(found).rank if found else UNCLEAR for found in sets]

@@ -1,0 +1,111 @@
+"""The check of many pairings at once against the single check, row by row."""
+
+import random
+from collections import Counter
+from copy import deepcopy
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from parts.fit import SheetError
+from parts.fit.check import check, check_columns, overall
+from parts.fit.columns import Column
+from parts.fit.sheet import read_part, read_sheet
+from tests.fit.sheets import ABSENT, sheet
+
+ROWS = 120
+PLAIN = {"movement.date": None, "dial.window": None}
+DOMED = {"case.crystal_gap_edge": 1.9, "case.crystal_edge_radius": 11.0, "stem.thread": ABSENT}
+RULES = {"rules": {"stem_long_ok": 0.3, "grip_min": 0.25}}
+BUSY = {"dial.window.radial": 1.25, "dial.window.tangential": 1.6, "dial.day_window": True}
+NO_DIAL = {"dial": {}, "stem": {}}
+
+
+def shaken(data, chance):
+    """The numbers moved, some made uncertain, some lost."""
+    if isinstance(data, dict):
+        return {key: shaken(value, chance) for key, value in data.items()}
+    if isinstance(data, list):
+        return [shaken(item, chance) for item in data]
+    if isinstance(data, bool | str | None):
+        return data
+    if chance.random() < 0.03:
+        return None
+    moved = data + chance.choice([0.0, 0.0, chance.gauss(0, 0.02), chance.gauss(0, 0.2), 0.1 * chance.randint(-6, 6)])
+    if data > 40:
+        moved = data + chance.choice([0.0, chance.gauss(0, 1), chance.gauss(0, 30)])
+    return [round(moved, 3), chance.choice([0.0, 0.0, 0.01, 0.05, 0.2])]
+
+
+def columned(rows):
+    """Many parts of one structure as one, whose numbers are columns."""
+    first = rows[0]
+    if all(row is None for row in rows):
+        return None
+    if isinstance(first, dict):
+        return {key: columned([row[key] for row in rows]) for key in first}
+    if isinstance(first, list) and isinstance(first[0], dict):
+        return [columned(list(items)) for items in zip(*rows, strict=True)]
+    if all(row is None or isinstance(row, list) for row in rows):
+        pairs = [row or (np.nan, 0.0) for row in rows]
+        return [np.array([value for value, _ in pairs], dtype=float), np.array([width for _, width in pairs])]
+    assert all(row == first for row in rows)
+    return first
+
+
+def trials(part, changes, seed):
+    """Random rows of one part with the sheet around them; those that no sheet allows are left out."""
+    chance, base, kept = random.Random(seed), sheet(changes), []
+    while len(kept) < ROWS:
+        data = shaken(base[part], chance)
+        try:
+            whole, rules = read_sheet(deepcopy(base) | {part: data})
+        except SheetError:
+            continue
+        kept.append((data, whole, rules))
+    return kept
+
+
+def kinds_in(item, row):
+    if isinstance(item, Column):
+        return Counter(remedy.kind for remedy, rows in item.remedies.items() if np.broadcast_to(rows, ROWS)[row])
+    return Counter(remedy.kind for remedy in item.remedies)
+
+
+@pytest.mark.parametrize("placement", ["auto", "front", "rear"])
+@pytest.mark.parametrize("part", ["movement", "hands", "case", "dial", "crown", "stem"])
+@pytest.mark.parametrize(
+    "changes", [{}, PLAIN, DOMED, RULES, BUSY, NO_DIAL], ids=["base", "plain", "domed", "rules", "busy", "nodial"]
+)
+def test_every_row_agrees_with_the_single_check(part, changes, placement):
+    changes = changes | {"spacer.placement": placement}
+    if part in changes:
+        pytest.skip("this part is not there")
+    rows = trials(part, changes, f"{part} {placement}")
+    column = replace(rows[0][1], **{part: read_part(part, columned([data for data, _, _ in rows]))})
+    with np.errstate(all="ignore"):
+        found = check_columns(column, rows[0][2])
+        worst = np.broadcast_to(overall(found), ROWS)
+    seen = Counter()
+    for row, (data, whole, rules) in enumerate(rows):
+        report = check(whole, rules)
+        single = {item.key: item for item in report.checks}
+        assert worst[row] == report.verdict.rank, data
+        for item in found:
+            rank = np.broadcast_to(item.rank, ROWS)[row]
+            if item.key not in single:
+                assert (rank, kinds_in(item, row)) == (0, Counter()), (item.key, data)
+                continue
+            one = single.pop(item.key)
+            assert (item.key, rank) == (item.key, one.rank), data
+            assert (item.key, kinds_in(item, row)) == (item.key, Counter(remedy.kind for remedy in one.remedies)), data
+            assert bool(np.broadcast_to(item.must, ROWS)[row]) is bool(one.must), (item.key, data)
+            if one.value.known and not one.missing:
+                assert np.broadcast_to(item.value.value, ROWS)[row] == pytest.approx(one.value.value, abs=1e-9)
+                assert np.broadcast_to(item.value.half_width, ROWS)[row] == pytest.approx(
+                    one.value.half_width, abs=1e-9
+                ), item.key
+            seen[item.key, one.verdict] += 1
+        assert not single
+    assert len(seen) >= 25
