@@ -1,17 +1,13 @@
 """The pairings that a job weighs: added, chosen, dropped; their reports kept as they were computed."""
 
-import re
-
 from django.db import transaction
 from django.db.models import Prefetch
 
 from jobs.history import record
 from jobs.models import Option, OptionReport
+from parts.copies import plain_name
 from parts.models import Pairing
 from parts.pairings.answer import answer, changes_since, save_with_report
-
-_OF_A_JOB = re.compile(r", \d\d-\d{3,9}$")
-"""The end of the name of a pairing that is some job's own."""
 
 
 def chosen_option(job):
@@ -46,7 +42,7 @@ def add_option(*, job, pairing, by):
 def _own_copy(job, pairing):
     if pairing.pk and not pairing.name.endswith(job.number):
         pairing.pk, pairing._state.adding = None, True
-    pairing.name = f"{_OF_A_JOB.sub('', pairing.name)[:66]}, {job.number}"
+    pairing.name = f"{plain_name(pairing.name)[:66]}, {job.number}"
     pairing.archived = False
     pairing.save()
     return pairing

@@ -1,0 +1,189 @@
+"""The record of a job for searching and counting, made anew from the job whenever it has changed.
+
+Each change leaves a row in ToRemember (`jobs.history`); whoever reads the records calls `catch_up` first.
+"""
+
+from django.db import transaction
+from django.db.models import Max, Prefetch
+from django.utils import timezone
+
+from jobs.models import (
+    Event,
+    Job,
+    Option,
+    OptionReport,
+    Past,
+    PastCheck,
+    PastText,
+    PastWord,
+    Quote,
+    QuoteLine,
+    ToRemember,
+)
+from jobs.past.document import RELATIONS, text_of
+from jobs.past.words import learn_words
+from jobs.worktime import minutes_of
+from parts.copies import originals, plain_name
+from parts.fit.numbers import with_unit
+from parts.models import HandSet, Movement
+
+AT_ONCE = 200
+"""Jobs that one reading of the records makes anew."""
+_COLUMNS = [field.name for field in Past._meta.fields if not field.primary_key]
+
+
+@transaction.atomic
+def catch_up(limit=AT_ONCE):
+    """Make the records of changed jobs anew, at most so many; returns how many jobs are still left.
+
+    The rows are taken away before the jobs are read: a change that is not committed yet leaves its own row behind.
+    """
+    jobs = list(ToRemember.objects.order_by().values_list("job", flat=True).distinct()[:limit])
+    if not jobs:
+        return 0
+    rows = list(ToRemember.objects.filter(job__in=jobs).values_list("pk", flat=True))
+    ToRemember.objects.filter(pk__in=rows).delete()
+    remember(jobs)
+    return ToRemember.objects.values("job").distinct().count() if len(jobs) == limit else 0
+
+
+def remember_all(told=lambda done: None):
+    """Make every record and the vocabulary anew; `told` is called with how many are done."""
+    PastWord.objects.all().delete()
+    numbers, done = list(Job.objects.order_by("pk").values_list("pk", flat=True)), 0
+    for start in range(0, len(numbers), AT_ONCE):
+        with transaction.atomic():
+            batch = numbers[start : start + AT_ONCE]
+            ToRemember.objects.filter(job__in=batch).delete()
+            done += remember(batch)
+        told(done)
+    return done
+
+
+@transaction.atomic
+def remember(keys):
+    """Make the records of these jobs (primary keys) anew; returns how many."""
+    jobs = list(_loaded(keys))
+    closed = dict(
+        Event.objects.filter(job__in=keys, what="Job closed").order_by().values_list("job").annotate(Max("at"))
+    )
+    reports, mine = _reports(keys), _originals(jobs)
+    records, checks, texts = [], [], []
+    for job in jobs:
+        kept = reports.get(job.pk)
+        past = _record_of(job, kept, closed.get(job.pk), mine)
+        records.append(past)
+        checks += _checks_of(past, kept)
+        texts.append(text_of(job, [past.facts[name] for name in ("movement", "hands", "dial") if past.facts[name]]))
+    PastCheck.objects.filter(past__in=keys).delete()
+    Past.objects.bulk_create(records, update_conflicts=True, unique_fields=["job"], update_fields=_COLUMNS)
+    PastCheck.objects.bulk_create(checks, batch_size=1000)
+    fields = ["head", "body", "told"]
+    PastText.objects.bulk_create(texts, update_conflicts=True, unique_fields=["job"], update_fields=fields)
+    learn_words(f"{text.head} {text.body}" for text in texts)
+    return len(jobs)
+
+
+def _loaded(keys):
+    parts = Option.objects.select_related("pairing__movement", "pairing__hands", "pairing__dial__family")
+    related = Job.objects.select_related("customer", "case_family", "outcome__ring", "outcome__spacer")
+    return related.prefetch_related(Prefetch("options", parts), *RELATIONS).filter(pk__in=keys)
+
+
+def _reports(keys):
+    """The last kept report of each job's chosen option."""
+    newest = OptionReport.objects.filter(option__job__in=keys, option__chosen=True).order_by()
+    pks = newest.values("option").annotate(last=Max("pk")).values("last")
+    return {one.option.job_id: one for one in OptionReport.objects.filter(pk__in=pks).select_related("option")}
+
+
+def _chosen(job):
+    return next((option.pairing for option in job.options.all() if option.chosen), None)
+
+
+def _originals(jobs):
+    """Movements and hand sets that are jobs' own copies, with what they were copied from, so that both count as one."""
+    pairings = [pairing for job in jobs if (pairing := _chosen(job))]
+    movements = originals(Movement, [one.movement for one in pairings if one.movement])
+    return movements, originals(HandSet, [one.hands for one in pairings if one.hands])
+
+
+def _record_of(job, kept, closed, mine):
+    pairing = _chosen(job)
+    outcome = getattr(job, "outcome", None)
+    closed = None if job.state == Job.State.OPEN else closed or job.updated
+    day = timezone.localtime(closed or job.logged).date()
+    spent = {stage.kind: round(minutes, 1) for stage in job.stages.all() if (minutes := _minutes(stage))}
+    return Past(
+        job=job,
+        state=job.state,
+        stage=job.stage,
+        outcome=outcome.word if outcome else "",
+        learn=bool(outcome and outcome.learn),
+        family=job.case_family,
+        movement=pairing and mine[0].get(pairing.movement_id, pairing.movement),
+        hands=pairing and mine[1].get(pairing.hands_id, pairing.hands),
+        case_id=pairing and pairing.case_id,
+        day=day,
+        month=day.year * 100 + day.month,
+        days=(closed - job.logged).total_seconds() / 86_400 if closed else None,
+        quoted=_quoted(job),
+        took=sum(spent.values()) if spent else None,
+        spent=spent,
+        reported=kept is not None,
+        facts=_facts(job, pairing, outcome, kept),
+    )
+
+
+def _minutes(stage):
+    return minutes_of([one for one in stage.work_times.all() if one.ended and not one.taken_back])
+
+
+def _quoted(job):
+    """Minutes of work that the accepted quote holds; None without one, or where its lines name none."""
+    parts = [part for quote in job.quotes.all() if quote.state == Quote.State.ACCEPTED for part in quote.parts.all()]
+    lines = [line for part in parts if part.accepted for line in part.lines.all() if line.taken]
+    minutes = [line.minutes for line in lines if line.kind == QuoteLine.Kind.WORK and line.minutes is not None]
+    return float(sum(minutes)) if minutes else None
+
+
+def _facts(job, pairing, outcome, kept):
+    """What a line of the past swaps shows, in words."""
+    report = kept.report if kept else {}
+    spacer, stem = report.get("spacer") or {}, report.get("stem") or {}
+    measured = next((stage.measured.get("stem.length") for stage in job.stages.all() if stage.kind == "stem"), None)
+    photos = [photo.pk for photo in job.photos.all() if not photo.put_away]
+    return {
+        "movement": plain_name(pairing.movement.name) if pairing and pairing.movement else "",
+        "hands": plain_name(pairing.hands.name) if pairing and pairing.hands else "",
+        "dial": str(pairing.dial) if pairing and pairing.dial else "",
+        "verdict": report.get("verdict", ""),
+        "kept": kept.pk if kept else None,
+        "spacer": _spacer(spacer),
+        "ring": outcome.ring.revision if outcome and outcome.ring else None,
+        "spacer_revision": outcome.spacer.revision if outcome and outcome.spacer else None,
+        "stem": f"{measured} mm" if measured else _mm(stem.get("length")),
+        "stem_measured": bool(measured),
+        "photo": photos[-1] if photos else None,
+    }
+
+
+def _spacer(spacer):
+    thickness = spacer.get("thickness")
+    if not thickness:
+        return "none" if thickness == 0 else ""
+    return f"{_mm(thickness)} {'before' if spacer.get('placement') == 'front' else 'behind'} the dial"
+
+
+def _mm(value):
+    return with_unit(value, "mm") if value is not None else ""
+
+
+def _checks_of(past, kept):
+    found = {one.check_key: one for one in past.job.hindsights.all() if one.found}
+    said = {check["key"]: check["verdict"] for check in kept.report["checks"]} if kept else {}
+    for key in [*said, *(key for key in found if key not in said)]:
+        hindsight = found.get(key)
+        if hindsight or said[key] != "fits":
+            told = hindsight.said if hindsight else said[key]
+            yield PastCheck(past=past, check_key=key, said=told, found=hindsight.found if hindsight else "")
