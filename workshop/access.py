@@ -36,7 +36,7 @@ _TABLE = {
         jobs:stage jobs:tick jobs:stage-close jobs:stage-skip jobs:stage-open jobs:measurements jobs:remarks jobs:time
         jobs:time-leave-out jobs:run-put-away jobs:tap jobs:type-in jobs:reading-take-back jobs:customer-put-away
         jobs:take-back jobs:state jobs:option-add jobs:option-new jobs:option jobs:photo-add jobs:photo-put-away
-        jobs:stock-aside jobs:stock-settle jobs:stock-count jobs:order jobs:paper
+        jobs:stock-aside jobs:stock-settle jobs:stock-count jobs:order jobs:paper jobs:past jobs:past-near jobs:learn
         parts:index parts:list parts:detail parts:export parts:template parts:put-away parts:bring-back parts:copy
         parts:pairings parts:pairing parts:pairing-compare parts:pairing-put-away parts:pairing-sheet
         parts:pairing-paper parts:holders parts:holder parts:holder-prints parts:holder-print-put-away
@@ -45,11 +45,12 @@ _TABLE = {
     """,
     FORM: """
         jobs:log jobs:draft jobs:draft-drop jobs:likely jobs:customer-edit jobs:edit jobs:go-ahead jobs:luminous
-        jobs:order-add jobs:run-change
+        jobs:order-add jobs:run-change jobs:outcome
         parts:add parts:edit parts:import parts:import-check parts:pairing-new parts:pairing-upload parts:holder-new
     """,
     OWNER: """
         jobs:shop jobs:quote-draft jobs:quote jobs:quote-send jobs:quote-next jobs:quote-answer
+        jobs:figures jobs:figures-file
         people person person-away person-link person-out
     """,
 }

@@ -9,6 +9,7 @@ from workshop.access import may
 ENTRIES = [
     ("Bench", "jobs:bench"),
     ("Fit checks", "parts:pairings"),
+    ("Past swaps", "jobs:past"),
     ("Holders", "parts:holders"),
     ("Parts library", "parts:index"),
     ("Customers", "jobs:customers"),

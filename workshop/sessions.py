@@ -38,7 +38,7 @@ def sign_in_device(request, *, trusted):
     """Note the device that was just signed in on, and how long it stays so."""
     request.session["device"] = {"since": timezone.now().isoformat(), "trusted": trusted}
     if trusted:
-        request.session.set_expiry(TRUSTED)
+        request.session.set_expiry(int(TRUSTED.total_seconds()))
     note_use(request)
     Session.objects.filter(expire_date__lt=timezone.now()).delete()
 

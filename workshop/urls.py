@@ -1,10 +1,14 @@
 """The map of every address."""
 
 from django.contrib import admin
+from django.contrib.auth.models import Group, User
 from django.contrib.auth.views import LogoutView
 from django.urls import include, path
 
 from workshop.views import account, health, people, sign_in
+
+# Accounts have pages of their own, where none is deleted and an owner always stays.
+admin.site.unregister([User, Group])
 
 urlpatterns = [
     path("", include("jobs.urls")),

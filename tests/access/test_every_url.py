@@ -101,3 +101,19 @@ def test_anonymous_sees_just_four_pages(owner):
     shown = {name for name, url in ALL if Client().get(url).status_code in (200, 403)}
     assert shown == {"sign-in", "choose-password", "health"}
     assert {name for name, rule in RULES.items() if rule == OPEN} == shown | {"first-start"}
+
+
+@pytest.mark.django_db
+def test_a_refusal_says_so_in_plain_words_also_to_a_part_of_a_page(reader):
+    """htmx puts the refusal's words into the page's messages: see responseHandling in base.html."""
+    for headers in ({}, {"HX-Request": "true"}):
+        page = reader.post("/jobs/log/", headers=headers)
+        assert page.status_code == 403
+        assert '<div class="single-task">\n  <h1>You may not do this</h1>' in page.text
+        assert "Ask the owner of the workshop" in page.text
+
+
+@pytest.mark.django_db
+def test_a_part_of_a_page_has_a_visitor_load_the_page_again(owner):
+    page = Client().get("/", headers={"HX-Request": "true"})
+    assert (page["HX-Refresh"], page.text) == ("true", "")

@@ -38,6 +38,19 @@ def test_a_visitor_from_another_machine_is_not(client, demo, address):
     assert not get_user_model().objects.exists()
 
 
+@pytest.mark.parametrize("header", ["Forwarded", "X-Forwarded-For", "X-Forwarded-Host", "X-Real-IP", "Via"])
+def test_a_visitor_behind_a_proxy_on_this_machine_is_not(client, demo, header):
+    response = client.get("/parts/", REMOTE_ADDR="127.0.0.1", headers={header: "192.168.7.20"})
+    assert (response.status_code, response["Location"]) == (302, "/sign-in/?next=/parts/")
+    assert not get_user_model().objects.exists()
+
+
+def test_nobody_is_on_the_network(client, demo, settings):
+    settings.DIALSIDE_LAN = "192.168.7.5"
+    assert client.get("/parts/", REMOTE_ADDR="127.0.0.1").status_code == 302
+    assert not get_user_model().objects.exists()
+
+
 def test_nobody_can_make_themselves_its_owner(client, demo):
     answers = {"username": "ines", "password1": "balance-cock-7", "password2": "balance-cock-7"}
     response = client.post("/first-start/", answers, REMOTE_ADDR="192.168.7.20")
