@@ -4,19 +4,8 @@ from jobs.minutes import STANDING, estimate
 from jobs.models import QuoteLine
 from jobs.money import work_price
 from jobs.options import report_of
+from parts.remedy_minutes import in_standing_work, remedy_minutes
 
-REMEDY_MINUTES = {
-    "dial-seat": 25,
-    "centre-hole": 15,
-    "dial-feet": 30,
-    "back-gap": 30,
-    "tip-clearance": 10,
-    "pad-room": 5,
-}
-"""Minutes of bench work that a check asks for beyond the standing work; common practice, no source."""
-_IN_STANDING = ("stem-length", "gap-", "holder-wall", "stem-height")
-_HAND_WORK = 10
-"""Minutes for opening a hand's hole or closing its collet; common practice, no source."""
 BOUGHT = "bought-"
 """What a line has come from that offers a part of the pairing, before the part's name."""
 
@@ -46,9 +35,8 @@ def proposed_lines(part, option, shop):
 def _remedy_row(check, remedy):
     """A remedy as a line; None where the standing work holds it already."""
     row = {"kind": remedy.kind, "text": remedy.text, "from_check": check.key}
-    if check.key.startswith(_IN_STANDING):
+    if in_standing_work(check.key):
         return row | {"basis": "material; the work is in the standing lines"} if remedy.kind == "part" else None
     if remedy.kind == "work":
-        minutes = REMEDY_MINUTES.get(check.key, _HAND_WORK)
-        return row | {"minutes": minutes, "basis": "bench rule"}
+        return row | {"minutes": remedy_minutes(check.key), "basis": "bench rule"}
     return row

@@ -1,13 +1,15 @@
 """Records to pairing sheet and back: the only module that knows both the models and the engine's sheet.
 
 The sheet is a plain dict as JSON has it (fit model section 2): a dimension is a number, [value, plus_minus],
-or None where it is not measured. A part that is not chosen is an empty dict.
+or None where it is not measured. A part that is not chosen is an empty dict. A record may stand for many, its dimensions
+being columns; then so are the sheet's.
 """
 
 from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from parts.dimension import format_dimension
+from parts.fit.elementwise import is_column
 from parts.fit.errors import SheetError
 from parts.fit.records import HANDS
 from parts.fit.sheet import parse_sheet, read_sheet
@@ -47,7 +49,7 @@ def sheet_for(*, case=None, dial=None, movement=None, hands=None, stem=None, cro
         "dial": dial_sheet(dial, feet=dial.feet.all(), furniture=dial.furniture.all()) if dial else {},
         "movement": movement_sheet(movement, foot_holes=movement.foot_holes.all()) if movement else {},
         "hands": hands_sheet(hands.hands.all()) if hands else {},
-        "stem": _numbers(stem) if stem else {},
+        "stem": stem_sheet(stem) if stem else {},
         "crown": crown_sheet(crown) if crown else {},
         "spacer": {"placement": placement},
     }
@@ -80,6 +82,10 @@ def hands_sheet(hands):
     """The hand set's part of the sheet, from its Hand rows."""
     by_role = {hand.role: _numbers(hand) for hand in hands}
     return {role: by_role.get(role) for role in HANDS}
+
+
+def stem_sheet(stem):
+    return _numbers(stem)
 
 
 def crown_sheet(crown):
@@ -161,7 +167,8 @@ def _numbers(record):
         for step in _steps(dimension, record):
             inside = inside.setdefault(step, {})
         value, plus_minus, _ = dimension.of(record)
-        inside[dimension.key] = [value, plus_minus] if value is not None and plus_minus else value
+        certain = value is None or (not is_column(value) and not plus_minus)
+        inside[dimension.key] = value if certain else [value, plus_minus]
     return found
 
 

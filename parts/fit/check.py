@@ -21,6 +21,7 @@ CHECKS = (
 )
 """Each function takes a Pairing and yields its checks, none where it does not apply."""
 
+PARTS = ("case", "dial", "movement", "hands", "stem", "crown", "spacer")
 ON_THE_STACK = (height.back_gap, hands.gaps)
 """The checks that depend on where the spacer lies."""
 
@@ -59,51 +60,53 @@ def check_sheet(data):
     return check(*read_sheet(data))
 
 
-def check(sheet, rules):
-    """The report on records that were read already."""
-    p, found, behind = _both_ways(sheet, rules)
-    if behind and overall(_all(behind[1])) < overall(_all(found)):
-        p, found = behind
-    for subject, functions in CHECKS:
-        for function in functions:
-            for item in found[function]:
-                item.subject = subject
-    checks = _all(found)
+def check(sheet, rules, parts=PARTS):
+    """The report on records that were read already; with fewer `parts` only the checks that need no others."""
+    p, checks, behind = _both_ways(sheet, rules, parts)
+    if behind and overall(behind[1]) < overall(checks):
+        p, checks = behind
     verdict = list(Verdict)[overall(checks)]
     return Report(p, verdict, checks, stem.cut_plan(p), feet.foot_marks(p), measure_next(checks))
 
 
-def check_columns(sheet, rules):
+def check_columns(sheet, rules, parts=PARTS):
     """The checks of many pairings at once, without a report: records that hold columns where the pairings differ.
 
     Every row agrees with `check` of that row alone. What a row has no number for is NaN in the column; what differs in
     kind (a date or none, another number of feet) does not go into one sheet.
     """
-    p, found, behind = _both_ways(sheet, rules)
-    front = _all(found)
+    p, front, behind = _both_ways(sheet, rules, parts)
     if not behind:
         return front
-    rear = _all(behind[1])
+    _, rear = behind
     better = (p.stack.thickness > 0) & (overall(rear) < overall(front))
     return [a if a is b else pick(better, b, a) for a, b in zip(front, rear, strict=True)]
 
 
-def _both_ways(sheet, rules):
-    """The pairing with its checks by function, and the same with the spacer behind where that is to be tried."""
+def _both_ways(sheet, rules, parts):
+    """The pairing with its checks, and the pairing and its checks with the spacer behind where that is to be tried."""
     wanted = sheet.spacer.placement
     p = Pairing(sheet, rules)
     p.place_spacer("rear" if wanted == "rear" else "front")
     found = {function: list(function(p)) for _, functions in CHECKS for function in functions}
     thickness = p.stack.thickness
     if wanted != "auto" or thickness is None or not somewhere(thickness > 0):
-        return p, found, None
+        return p, _asked(found, parts), None
     other = Pairing(sheet, rules)
     other.place_spacer("rear")
-    return p, found, (other, found | {function: list(function(other)) for function in ON_THE_STACK})
+    behind = found | {function: list(function(other)) for function in ON_THE_STACK}
+    return p, _asked(found, parts), (other, _asked(behind, parts))
 
 
-def _all(found):
-    return [item for items in found.values() for item in items]
+def _asked(found, parts):
+    """The checks of all functions in the order of the list, without those that wait for a part not among `parts`."""
+    kept = []
+    for subject, functions in CHECKS:
+        for item in (item for function in functions for item in found[function]):
+            if all(name.split(".")[0] in parts for name in item.missing):
+                item.subject = subject
+                kept.append(item)
+    return kept
 
 
 def overall(checks):

@@ -16,13 +16,18 @@ UNCLEAR, WORK = Verdict.UNCLEAR.rank, Verdict.WORK.rank
 
 @dataclass(slots=True)
 class Column:
-    """What `Check` is for one pairing: `remedies` says of each remedy in which rows it is called for."""
+    """What `Check` is for one pairing: `remedies` says of each remedy in which rows it is called for.
+
+    Nothing is missing in all rows: such a check is a plain `Check`, the same for every row.
+    """
 
     key: str
     must: object
     value: Quantity
     rank: object
     remedies: dict
+    missing: tuple = ()
+    subject: str = ""
 
     def mix(self, condition, other):
         """This check in the rows where the condition holds, the other elsewhere."""

@@ -32,7 +32,9 @@ class Check:
         return self.verdict.rank
 
     def mix(self, condition, other):
-        """This check in the rows where the condition holds, the other elsewhere."""
+        """This check in the rows where the condition holds, the other elsewhere; neither decides where both wait."""
+        if self.missing and other.missing:
+            return self
         alike = Column(self.key, self.must, self.value, self.rank, dict.fromkeys(self.remedies, True))
         return alike.mix(condition, other)
 

@@ -1,0 +1,92 @@
+"""The library's records as columns: blocks of rows alike in kind, each block one record whose dimensions are columns."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from parts.fit.records import HANDS
+from parts.models import Crown, FootHole, Hand, Movement, Stem
+from parts.sheets import crown_sheet, hands_sheet, movement_sheet, stem_sheet
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Rows that differ in numbers only: their primary keys and their part of the pairing sheet, in columns."""
+
+    keys: np.ndarray
+    sheet: dict
+
+
+def blocks_of(part, records):
+    """The records of a queryset ("movement", "hands", "stem", "crown") as Blocks, in two queries at most."""
+    return _BLOCKS[part](records)
+
+
+def _movements(records):
+    keys, flags, numbers = _read(records, ("has_date", "has_day", "foot_holes_recorded"), Movement)
+    owners, _, holes = _read(
+        FootHole.objects.filter(movement__in=records), ("movement_id",), FootHole, by="movement_id"
+    )
+    starts = np.searchsorted(owners, keys)
+    counts = np.searchsorted(owners, keys, side="right") - starts
+    for key, rows in _alike(np.column_stack([flags, counts])):
+        date, day, recorded = map(bool, key[:3])
+        movement = _filled(Movement(has_date=date, has_day=day, foot_holes_recorded=recorded), numbers[rows])
+        each = [_filled(FootHole(), holes[starts[rows] + i]) for i in range(int(key[3]))]
+        yield Block(keys[rows], movement_sheet(movement, foot_holes=each))
+
+
+def _hand_sets(records):
+    keys = np.array(list(records.order_by("pk").values_list("pk", flat=True)), dtype=np.int64)
+    found, present = {}, []
+    for role in HANDS:
+        rows = Hand.objects.filter(hand_set__in=records, role=role)
+        owners, _, numbers = _read(rows, ("hand_set_id",), Hand, by="hand_set_id")
+        spread = np.full((len(keys), numbers.shape[1]), np.nan)
+        spread[np.searchsorted(keys, owners)] = numbers
+        found[role] = spread
+        present.append(np.isin(keys, owners))
+    for key, rows in _alike(np.column_stack(present)):
+        hands = [_filled(Hand(role=role), found[role][rows]) for role, there in zip(HANDS, key, strict=True) if there]
+        yield Block(keys[rows], hands_sheet(hands))
+
+
+def _stems(records):
+    keys, _, numbers = _read(records, (), Stem)
+    yield Block(keys, stem_sheet(_filled(Stem(), numbers)))
+
+
+def _crowns(records):
+    for style in ("", *Crown.Style.values):
+        keys, _, numbers = _read(records.filter(style=style), (), Crown)
+        yield Block(keys, crown_sheet(_filled(Crown(style=style), numbers)))
+
+
+_BLOCKS = {"movement": _movements, "hands": _hand_sets, "stem": _stems, "crown": _crowns}
+
+
+def _columns(model):
+    return [column for dimension in model.dimensions.values() for column in dimension.columns[:2]]
+
+
+def _read(records, flags, model, by="pk"):
+    """Primary keys (or owners), flags and dimensions with their plus-minus as arrays, in the order of `by`."""
+    names = (by, *flags, *_columns(model))
+    rows = np.array(list(records.order_by(by, "pk").values_list(*names)), dtype=float).reshape(-1, len(names))
+    return rows[:, 0].astype(np.int64), rows[:, 1 : 1 + len(flags)], rows[:, 1 + len(flags) :]
+
+
+def _alike(kinds):
+    """The different rows of `kinds`, each with the indices of the rows that are like it."""
+    if not len(kinds):
+        return
+    found, which = np.unique(kinds, axis=0, return_inverse=True)
+    for i, kind in enumerate(found):
+        yield kind, np.flatnonzero(which.ravel() == i)
+
+
+def _filled(record, numbers):
+    """The record with a column for each dimension; NaN is what is not measured."""
+    for i, column in enumerate(_columns(type(record))):
+        setattr(record, column, np.ascontiguousarray(numbers[:, i]))
+    return record

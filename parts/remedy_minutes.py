@@ -1,0 +1,23 @@
+"""Bench minutes that a check's remedy takes beyond the standing work of a conversion; common practice, no source."""
+
+MINUTES = {
+    "dial-seat": 25,
+    "centre-hole": 15,
+    "dial-feet": 30,
+    "back-gap": 30,
+    "tip-clearance": 10,
+    "pad-room": 5,
+}
+_HAND_WORK = 10
+"""For opening a hand's hole or closing its collet."""
+_IN_STANDING = ("stem-length", "gap-", "holder-wall", "stem-height")
+
+
+def in_standing_work(key):
+    """Whether every conversion has the work that this check (by its key) asks for."""
+    return key.startswith(_IN_STANDING)
+
+
+def remedy_minutes(key):
+    """Minutes for one remedy at the bench that this check asks for; 0 where the standing work holds it."""
+    return 0 if in_standing_work(key) else MINUTES.get(key, _HAND_WORK)
