@@ -1,8 +1,8 @@
 """Records to pairing sheet and back: the only module that knows both the models and the engine's sheet.
 
 The sheet is a plain dict as JSON has it (fit model section 2): a dimension is a number, [value, plus_minus],
-or None where it is not measured. A part that is not chosen is an empty dict. A record may stand for many, its dimensions
-being columns; then so are the sheet's.
+or None where it is not measured. A part that is not chosen is an empty dict. A record may stand for many, its
+dimensions being columns; then so are the sheet's.
 """
 
 from django.core.exceptions import ValidationError

@@ -1,4 +1,4 @@
-"""The library's records as columns: blocks of rows alike in kind, each block one record whose dimensions are columns."""
+"""The library's records as columns: blocks of rows alike in kind, each one record whose dimensions are columns."""
 
 from dataclasses import dataclass
 
@@ -24,9 +24,7 @@ def blocks_of(part, records):
 
 def _movements(records):
     keys, flags, numbers = _read(records, ("has_date", "has_day", "foot_holes_recorded"), Movement)
-    owners, _, holes = _read(
-        FootHole.objects.filter(movement__in=records), ("movement_id",), FootHole, by="movement_id"
-    )
+    owners, _, holes = _read(FootHole.objects.filter(movement__in=records), (), FootHole, by="movement_id")
     starts = np.searchsorted(owners, keys)
     counts = np.searchsorted(owners, keys, side="right") - starts
     for key, rows in _alike(np.column_stack([flags, counts])):
@@ -41,7 +39,7 @@ def _hand_sets(records):
     found, present = {}, []
     for role in HANDS:
         rows = Hand.objects.filter(hand_set__in=records, role=role)
-        owners, _, numbers = _read(rows, ("hand_set_id",), Hand, by="hand_set_id")
+        owners, _, numbers = _read(rows, (), Hand, by="hand_set_id")
         spread = np.full((len(keys), numbers.shape[1]), np.nan)
         spread[np.searchsorted(keys, owners)] = numbers
         found[role] = spread

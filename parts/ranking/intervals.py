@@ -24,10 +24,10 @@ _HAIR = 1e-5
 
 
 def stretches(sheet, rules, parts, path, rows=1):
-    """For each row of the sheet the stretches [(low, high), ...] of the dimension `path` for which the parts go together.
+    """For each row of the sheet the stretches [(low, high), ...] of the dimension `path` in which all goes together.
 
-    The dimension is taken as read without plus-minus. Checks that wait for another unmeasured dimension do not count. An
-    end that no check sets, only the dimension's own limits, is -inf or inf.
+    The dimension is taken as read without plus-minus. Checks that wait for another unmeasured dimension do not count.
+    An end that no check sets, only the dimension's own limits, is -inf or inf.
     """
     spec = describe(path).input
     grid = _trials(spec)
@@ -51,11 +51,10 @@ def stretches(sheet, rules, parts, path, rows=1):
 
 
 def in_words(path, found):
-    """The stretches as words, such as "between 2.10 mm and 2.40 mm", rounded inwards; "" where there is none to tell."""
+    """The stretches as words, such as "between 2.10 mm and 2.40 mm", rounded inwards; "" where none is left."""
     unit = unit_word(describe(path).input.unit)
-    return " or ".join(
-        filter(None, (_stretch_in_words(low, high, unit if unit == "°" else f" {unit}") for low, high in found))
-    )
+    unit = unit if unit == "°" else f" {unit}"
+    return " or ".join(filter(None, (_stretch_in_words(low, high, unit) for low, high in found)))
 
 
 def _stretch_in_words(low, high, unit):

@@ -1,4 +1,4 @@
-"""How a part stands among many: the verdict first, then how little work it takes. All counts are columns, one row a part."""
+"""How a part stands among many: by verdict, then by how little work it takes. Counts are columns, one row a part."""
 
 from dataclasses import dataclass
 
