@@ -6,15 +6,17 @@ from django.utils import timezone
 from jobs.history import record
 from jobs.models import Condition, Customer, Draft, Job
 from jobs.numbers import next_number
+from jobs.past.again import take_over
 from jobs.stages import set_out
 from parts.models import CaseFamily
 
 
 @transaction.atomic
-def log_watch(*, by, customer, family_name="", conditions=(), **facts):
+def log_watch(*, by, customer, family_name="", conditions=(), like=None, **facts):
     """Make the job; `customer` is saved if it is new, a family of an unknown name is made.
 
-    `conditions` are (subject, finding, remark) rows; `facts` are the job's own fields.
+    `conditions` are (subject, finding, remark) rows; `facts` are the job's own fields; from `like`, a past job, the
+    pairing, the holder and the quote's lines are copied.
     """
     if customer.pk is None:
         customer.save()
@@ -30,6 +32,8 @@ def log_watch(*, by, customer, family_name="", conditions=(), **facts):
     set_out(job)
     Draft.objects.filter(user=by).delete()
     record(job=job, by=by, what="Watch logged", stage="intake", after=job.title)
+    if like:
+        take_over(job=job, source=like, by=by)
     return job
 
 

@@ -10,6 +10,7 @@ from jobs.forms import DateInput
 from jobs.intake import find_family, namesakes
 from jobs.models import Condition, Customer, Job
 from jobs.number_field import FeeField
+from jobs.past.again import source_of, what_is_taken
 from parts.pictures import FORMATS
 
 _PICKED = re.compile(r"\s*\[(\d+)\]$")
@@ -63,6 +64,7 @@ class IntakeForm(forms.ModelForm):
         max_length=80, required=False, label="Case family", help_text="Pick a known one or type a new one."
     )
     diagnosis_fee = FeeField(label="Agreed diagnosis fee")
+    like = forms.CharField(required=False, max_length=12, widget=forms.HiddenInput)
     field_order = ("customer", "email", "phone", "address", "reach", "family")
 
     class Meta:
@@ -129,6 +131,10 @@ class IntakeForm(forms.ModelForm):
             raise forms.ValidationError(f"This name has {len(text)} letters; at most 80 are kept. Shorten it.")
         return Customer(name=text)
 
+    def clean_like(self):
+        """The job whose parts and lines are taken over; None where the draft names none that is there."""
+        return source_of(self.cleaned_data["like"])
+
     def clean_promised(self):
         day = self.cleaned_data["promised"]
         if day and day < timezone.localdate():
@@ -169,6 +175,12 @@ class IntakeForm(forms.ModelForm):
             self.fields[wrong].widget.attrs["autofocus"] = True
 
     @property
+    def like_told(self):
+        """What will be taken over from a past job; None where none is named."""
+        source = source_of(self["like"].value() or "")
+        return source and {"source": source, "taken": what_is_taken(source)}
+
+    @property
     def customer_told(self):
         known, words = told_of(self["customer"].value() or "")
         return {"known": known, "words": words}
@@ -181,7 +193,8 @@ class IntakeForm(forms.ModelForm):
     def facts(self):
         """The job's own fields and its family's name, for `log_watch`."""
         own = {name: self.cleaned_data.get(name) for name in self.Meta.fields}
-        return own | {"customer": self.cleaned_data["customer"], "family_name": self.cleaned_data["family"].strip()}
+        own |= {"customer": self.cleaned_data["customer"], "family_name": self.cleaned_data["family"].strip()}
+        return own | {"like": self.cleaned_data["like"]}
 
 
 def told_of_family(name):

@@ -7,6 +7,7 @@ from jobs.checklist import items_of
 from jobs.models import Job, PaperOut, Shop, Stage
 from jobs.option_forms import BeginForm, OptionForm
 from jobs.options import chosen_option
+from jobs.past.outcome import outcome_of
 from jobs.stages import ORDER, may_start, what_holds
 from jobs.worktime import minutes_of
 from parts.models import Pairing
@@ -58,6 +59,8 @@ def job_context(*, job):
         "clearances": job.clearances.select_related("by"),
         "go_aheads": job.go_aheads.select_related("by"),
         "conditions": job.conditions.all(),
+        "outcome": outcome_of(job),
+        "hindsights": job.hindsights.exclude(found=""),
         "photos": job.photos.filter(put_away=False),
         "photos_away": job.photos.filter(put_away=True),
         "timing": timing.last_verdict(job),

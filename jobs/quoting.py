@@ -27,11 +27,17 @@ class Frozen(Exception):
 @transaction.atomic
 def propose(*, job, options, by):
     """A new draft version for one or more options side by side: standing work, the report's remedies, disclosures."""
-    shop = Shop.current()
-    quote = _next_version(job, shop)
+    shop, quote = Shop.current(), empty_draft(job=job, by=by)
     for position, option in enumerate(options, start=1):
         part = QuotePart.objects.create(quote=quote, option=option, title=option.pairing.name, position=position)
         QuoteLine.objects.bulk_create(proposed_lines(part, option, shop))
+    return quote
+
+
+@transaction.atomic
+def empty_draft(*, job, by):
+    """A new draft version on the shop's terms of today, without a line yet."""
+    quote = _next_version(job, Shop.current())
     record(job=job, by=by, what="Quote drafted", after=quote)
     return quote
 

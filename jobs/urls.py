@@ -3,7 +3,23 @@
 from django.urls import path, register_converter
 
 from jobs.models import Stage
-from jobs.views import bench, customer, intake, job, option, paper, photo, quote, report, shop, stage, stock, timing
+from jobs.views import (
+    bench,
+    customer,
+    figures,
+    intake,
+    job,
+    option,
+    paper,
+    past,
+    photo,
+    quote,
+    report,
+    shop,
+    stage,
+    stock,
+    timing,
+)
 from parts.urls import KindConverter
 
 
@@ -75,6 +91,12 @@ urlpatterns = [
     path("jobs/<number:number>/papers/", paper.papers, name="papers"),
     path("jobs/<number:number>/papers/<slug:kind>/", paper.make, name="paper"),
     path("jobs/<number:number>/papers/kept/<int:pk>/", paper.kept, name="paper-kept"),
+    path("past/", past.past, name="past"),
+    path("past/near/", past.near, name="past-near"),
+    path("past/numbers/", figures.figures, name="figures"),
+    path("past/numbers/<slug:table>.csv", figures.table_file, name="figures-file"),
+    path("jobs/<number:number>/outcome/", past.outcome, name="outcome"),
+    path("jobs/<number:number>/learn/", past.learn, name="learn"),
     path("clock/", timing.clock, name="clock"),
     path("jobs/<number:number>/runs/", timing.runs, name="runs"),
     path("jobs/<number:number>/runs/<int:pk>/", timing.run, name="run"),

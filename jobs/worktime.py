@@ -5,7 +5,7 @@ from datetime import timedelta
 from django.db import transaction
 from django.utils import timezone
 
-from jobs.history import record
+from jobs.history import changed, record
 from jobs.models import WorkTime
 
 
@@ -28,6 +28,7 @@ def _stop(running):
     """End a timer now; one whose start lies ahead, after the clock was set back, ends at its start."""
     running.ended = max(timezone.now(), running.started)
     running.save(update_fields=["ended"])
+    changed(job=running.stage.job)
 
 
 @transaction.atomic

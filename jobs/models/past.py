@@ -108,6 +108,7 @@ class PastCheck(models.Model):
 
     past = models.ForeignKey(Past, on_delete=models.CASCADE, related_name="checks")
     check_key = models.CharField(max_length=40)
+    title = models.CharField(max_length=120, default="")
     said = models.CharField(max_length=7)
     found = models.CharField(max_length=4, blank=True)
 
@@ -115,7 +116,7 @@ class PastCheck(models.Model):
         ordering = ["pk"]
 
     def __str__(self):
-        return f"{self.check_key}: {self.said}"
+        return f"{self.title}: {self.said}"
 
 
 class PastText(models.Model):

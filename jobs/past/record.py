@@ -152,7 +152,7 @@ def _facts(job, pairing, outcome, kept):
     report = kept.report if kept else {}
     spacer, stem = report.get("spacer") or {}, report.get("stem") or {}
     measured = next((stage.measured.get("stem.length") for stage in job.stages.all() if stage.kind == "stem"), None)
-    photos = [photo.pk for photo in job.photos.all() if not photo.put_away]
+    photos = [photo.pk for photo in job.photos.all() if not (photo.put_away or photo.has_money)]
     return {
         "movement": plain_name(pairing.movement.name) if pairing and pairing.movement else "",
         "hands": plain_name(pairing.hands.name) if pairing and pairing.hands else "",
@@ -181,9 +181,9 @@ def _mm(value):
 
 def _checks_of(past, kept):
     found = {one.check_key: one for one in past.job.hindsights.all() if one.found}
-    said = {check["key"]: check["verdict"] for check in kept.report["checks"]} if kept else {}
-    for key in [*said, *(key for key in found if key not in said)]:
-        hindsight = found.get(key)
-        if hindsight or said[key] != "fits":
-            told = hindsight.said if hindsight else said[key]
-            yield PastCheck(past=past, check_key=key, said=told, found=hindsight.found if hindsight else "")
+    said = {check["key"]: (check["title"], check["verdict"]) for check in kept.report["checks"]} if kept else {}
+    said |= {key: (one.title, one.said) for key, one in found.items()}
+    for key, (title, verdict) in said.items():
+        if verdict != "fits" or key in found:
+            bench = found[key].found if key in found else ""
+            yield PastCheck(past=past, check_key=key, title=title, said=verdict, found=bench)

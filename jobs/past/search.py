@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from jobs.models import Job, Past, PastText
+from jobs.models import Job, Outcome, Past, PastText, Stage
 from jobs.past import index
 from jobs.past.snippets import places_of
 from jobs.past.words import Term, terms_of
@@ -33,6 +33,26 @@ class Line:
 
     past: Past
     places: list
+
+    @property
+    def outcome(self):
+        """What came of it, in words."""
+        return Outcome.Word(self.past.outcome).label if self.past.outcome else ""
+
+    @property
+    def hours(self):
+        return hours_word(self.past.took) if self.past.took else "no time recorded"
+
+    @property
+    def spent(self):
+        """(stage, hours in words) in the stages' order."""
+        spent = self.past.spent
+        return [(kind.label, hours_word(spent[kind])) for kind in Stage.Kind if spent.get(kind)]
+
+
+def hours_word(minutes):
+    """Minutes as hours with one decimal, with their unit."""
+    return f"{minutes / 60:.1f} h"
 
 
 def narrowed(*, states=(), families=None, movements=None, stage="", outcome="", learn=False, since=None, until=None):

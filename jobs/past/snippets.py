@@ -19,6 +19,11 @@ class Place(NamedTuple):
     where: str
     text: str
 
+    @property
+    def is_of_quote(self):
+        """Whether it stands in a quote, which is the owner's alone."""
+        return self.where.startswith(("quote", "answer to version"))
+
 
 def places_of(told, terms):
     """The texts that hold most of the terms, those first that hold more; earlier ones of equals."""

@@ -9,6 +9,7 @@ from django.views.decorators.http import require_GET
 from jobs import intake, photos
 from jobs.intake_form import PHOTO_TYPES, IntakeForm, picked, told_of, told_of_family
 from jobs.models import Shop
+from jobs.past import again
 from jobs.qr import qr_svg
 from jobs.views.job import get_job
 from jobs.views.posted import posted
@@ -18,7 +19,8 @@ from parts.pictures import PhotoError, read_all
 def log(request):
     """The intake page; what is typed is kept as a draft until it is saved."""
     draft = intake.draft_of(request.user)
-    form = IntakeForm(request.POST or None, initial=draft.data, sees_money=request.sees_money)
+    begun = draft.data | again.begun_like(request.GET)
+    form = IntakeForm(request.POST or None, initial=begun, sees_money=request.sees_money)
     files, fault = request.FILES.getlist("photos"), ""
     if form.is_valid():
         try:

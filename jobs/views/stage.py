@@ -7,6 +7,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from jobs import measure, stages, worktime
 from jobs.checklist import items_of
 from jobs.forms import MinutesForm, RemarksForm, SkipForm
+from jobs.history import changed
 from jobs.models import Stage, WorkTime
 from jobs.options import chosen_option, report_of
 from jobs.overview import stage_context
@@ -118,7 +119,7 @@ def remarks(request, number, kind):
     form = RemarksForm(request.POST, instance=found)
     if not form.is_valid():
         return _page(request, _stage(number, kind), status=422, remarks_form=form)
-    form.save()
+    changed(job=form.save().job)
     return redirect("jobs:stage", number, kind)
 
 

@@ -124,7 +124,7 @@ def generate_records(count, *, by, seed=1, first=0):
         pasts = Past.objects.bulk_create([_record(job) for job in jobs], batch_size=1000)
         PastCheck.objects.bulk_create(
             (
-                PastCheck(past=past, check_key=key, said=said, found="no" if key == job.hindsight else "")
+                PastCheck(past=past, check_key=key, title=key, said=said, found="no" if key == job.hindsight else "")
                 for job, past in zip(jobs, pasts, strict=True)
                 for key, said in job.said.items()
                 if said != "fits" or key == job.hindsight

@@ -1,0 +1,76 @@
+"""Plain charts as SVG: horizontal bars, and ranges with their middle. Words and numbers stand beside every mark."""
+
+from django.utils.safestring import mark_safe
+
+from parts.fit.drawings.svg import HAIR, INK, SOFT, el, line, rect, text
+
+_LABEL, _WIDTH, _VALUE, _ROW, _BAR, _SIZE = 190.0, 380.0, 130.0, 34.0, 12.0, 13.0
+FIRST, SECOND = "#0b5566", "#b9822b"
+_LONGEST = 26
+
+
+def bars(title, told, rows, *, names=("",)):
+    """A chart of bars: `rows` are (label, ((value, words), ...)), a bar for each name; empty for no rows."""
+    most = max((value for _, values in rows for value, _ in values), default=0) or 1
+    high = _ROW if len(names) == 1 else _ROW + _BAR
+    parts, top = _legend(names)
+    for label, values in rows:
+        parts.append(_label(label, top + high / 2))
+        start = top + (high - _BAR * len(values) - 2 * (len(values) - 1)) / 2
+        for i, (value, words) in enumerate(values):
+            y, x = start + i * (_BAR + 2), _LABEL + _WIDTH * value / most
+            parts.append(rect(_LABEL, y, x, y + _BAR, fill=(FIRST, SECOND)[i]))
+            parts.append(text(x + 6, y + _BAR - 2, words, _SIZE - 1, "start", fill=INK))
+        top += high
+    return _chart(title, told, parts, top)
+
+
+def ranges(title, told, rows):
+    """A chart of ranges: `rows` are (label, low, middle, high, words); empty for no rows."""
+    most = max((high for *_, high, _ in rows), default=0) or 1
+    parts, top = [], 6.0
+    for label, low, middle, high, words in rows:
+        left, mid, right = (_LABEL + _WIDTH * value / most for value in (low, middle, high))
+        y = top + _ROW / 2
+        parts.append(_label(label, y))
+        parts.append(rect(left, y - _BAR / 2, max(right, left + 1), y + _BAR / 2, fill="#9fc0c8"))
+        parts.append(line(mid, y - _BAR, mid, y + _BAR, stroke=FIRST, stroke_width=3))
+        parts.append(text(max(right, mid) + 8, y + 4, words, _SIZE - 1, "start", fill=INK))
+        top += _ROW
+    return _chart(title, told, parts, top)
+
+
+def _label(words, y):
+    short = words if len(words) <= _LONGEST else f"{words[: _LONGEST - 1]}…"
+    return text(_LABEL - 10, y + 4, short, _SIZE, "end", fill=INK)
+
+
+def _legend(names):
+    if len(names) == 1:
+        return [], 6.0
+    parts = []
+    for i, name in enumerate(names):
+        left = _LABEL + 150 * i
+        parts += [rect(left, 4, left + _BAR, 4 + _BAR, fill=(FIRST, SECOND)[i])]
+        parts += [text(left + _BAR + 6, 15, name, _SIZE, "start", fill=SOFT)]
+    return parts, 26.0
+
+
+def _chart(title, told, parts, bottom):
+    if not parts:
+        return ""
+    axis = line(_LABEL, 0 if bottom < 30 else 4, _LABEL, bottom, stroke=HAIR, stroke_width=1)
+    return mark_safe(
+        el(
+            "svg",
+            el("title", title),
+            el("desc", told),
+            *parts,
+            axis,
+            xmlns="http://www.w3.org/2000/svg",
+            viewBox=f"0 0 {_LABEL + _WIDTH + _VALUE:g} {bottom + 6:g}",
+            role="img",
+            aria_label=f"{title}. {told}",
+            class_="drawing chart",
+        )
+    )

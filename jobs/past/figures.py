@@ -1,0 +1,199 @@
+"""The numbers of the shop, reckoned by the database from the records of closed jobs; times in minutes and days."""
+
+from dataclasses import dataclass
+
+from django.db.models import Count, F, FloatField, Max, Q, Sum, Window
+from django.db.models.fields.json import KeyTextTransform
+from django.db.models.functions import Cast, RowNumber
+
+from jobs.models import Job, Past, PastCheck, Stage
+
+FEW = 5
+"""Jobs below which a figure says little; common practice, no source."""
+_BOTH = Q(quoted__isnull=False, took__isnull=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """Finished jobs of one case family or movement; `quoted` and `took` are sums over the `both` jobs with both."""
+
+    name: str
+    jobs: int
+    both: int
+    quoted: float
+    took: float
+
+    @property
+    def ratio(self):
+        """Minutes spent for each one quoted; None where nothing was quoted."""
+        return self.took / self.quoted if self.quoted else None
+
+
+@dataclass(frozen=True, slots=True)
+class StageTime:
+    """Minutes spent in a stage, over the `jobs` with time recorded there."""
+
+    name: str
+    jobs: int
+    minutes: float
+
+    @property
+    def mean(self):
+        return self.minutes / self.jobs if self.jobs else None
+
+
+@dataclass(frozen=True, slots=True)
+class CheckCount:
+    """How often a check said no or work, and what the bench said against it."""
+
+    key: str
+    title: str
+    no: int
+    work: int
+    too_good: int
+    too_bad: int
+
+    @property
+    def wrong(self):
+        return self.too_good + self.too_bad
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """Days from logging to closing in one month, quarter or year: quartiles over `jobs` jobs."""
+
+    name: str
+    jobs: int
+    low: float
+    middle: float
+    high: float
+
+    @property
+    def few(self):
+        return self.jobs < FEW
+
+
+def finished(since, until):
+    """The finished jobs that were closed in these days, both included; None leaves an end open."""
+    return _within(Past.objects.filter(state=Job.State.FINISHED), since, until)
+
+
+def _within(past, since, until):
+    past = past.filter(day__gte=since) if since else past
+    return past.filter(day__lte=until) if until else past
+
+
+def by_kind(past, relation):
+    """The finished jobs by `relation` ("family" or "movement"), most of them first."""
+    rows = (
+        past.order_by()
+        .values(f"{relation}__name")
+        .annotate(
+            jobs=Count("pk"),
+            both=Count("pk", filter=_BOTH),
+            sum_quoted=Sum("quoted", filter=_BOTH),
+            sum_took=Sum("took", filter=_BOTH),
+        )
+        .order_by("-jobs", f"{relation}__name")
+    )
+    return [
+        Kind(
+            row[f"{relation}__name"] or "not said",
+            row["jobs"],
+            row["both"],
+            row["sum_quoted"] or 0.0,
+            row["sum_took"] or 0.0,
+        )
+        for row in rows
+    ]
+
+
+def by_stage(past):
+    """The time of each stage, in the stages' order."""
+    kinds = [kind for kind in Stage.Kind if kind != Stage.Kind.INTAKE]
+    minutes = {kind.value: Cast(KeyTextTransform(kind.value, "spent"), FloatField()) for kind in kinds}
+    past = past.order_by().annotate(**{f"in_{kind}": value for kind, value in minutes.items()})
+    sums = {f"sum_{kind}": Sum(f"in_{kind}") for kind in minutes} | {
+        f"n_{kind}": Count(f"in_{kind}") for kind in minutes
+    }
+    found = past.aggregate(**sums)
+    return [StageTime(kind.label, found[f"n_{kind}"], found[f"sum_{kind}"] or 0.0) for kind in kinds]
+
+
+def checks(since, until):
+    """What the checks said in the kept reports of closed jobs, and what the bench said; those most often wrong first.
+
+    Returns (CheckCounts, how many jobs had a report). Declined and returned jobs count, too: there most checks say no.
+    """
+    closed = _within(Past.objects.exclude(state=Job.State.OPEN), since, until)
+    rows = (
+        PastCheck.objects.filter(past__in=closed)
+        .order_by()
+        .values("check_key")
+        .annotate(
+            last_title=Max("title"),
+            no=Count("pk", filter=Q(said="no")),
+            work=Count("pk", filter=Q(said="work")),
+            too_good=Count("pk", filter=Q(said="fits", found__in=("work", "no")) | Q(said="work", found="no")),
+            too_bad=Count("pk", filter=Q(said="no", found__in=("fits", "work")) | Q(said="work", found="fits")),
+        )
+    )
+    found = [
+        CheckCount(row["check_key"], *(row[name] for name in ("last_title", "no", "work", "too_good", "too_bad")))
+        for row in rows
+    ]
+    found.sort(key=lambda one: (-one.wrong, -one.no, -one.work, one.key))
+    return found, closed.filter(reported=True).count()
+
+
+def turnaround(past, step):
+    """Quartiles of days from logging to closing, by "month", "quarter" or "year", oldest first.
+
+    The database numbers the jobs of each span by their days; the six rows about the quartiles are read, and between
+    two of them the quartile is interpolated, the least and the most counting as 0 and 100 % (as Python's inclusive
+    method has it).
+    """
+    spans = {
+        "month": F("month"),
+        "quarter": F("month") / 100 * 10 + (F("month") % 100 + 2) / 3,
+        "year": F("month") / 100,
+    }
+    last = F("count") - 1
+    wanted = Q(pk=None)
+    for quarter in (1, 2, 3):
+        wanted |= Q(place=last * quarter / 4) | Q(place=last * quarter / 4 + 1)
+    rows = (
+        past.filter(days__isnull=False)
+        .order_by()
+        .annotate(span=spans[step])
+        .annotate(
+            place=Window(RowNumber(), partition_by="span", order_by="days") - 1,
+            count=Window(Count("pk"), partition_by="span"),
+        )
+        .filter(wanted)
+        .values_list("span", "count", "place", "days")
+    )
+    found = {}
+    for span, count, place, days in rows:
+        found.setdefault((span, count), {})[place] = days
+    return [_span(step, span, count, found[span, count]) for span, count in sorted(found)]
+
+
+def _span(step, span, count, days):
+    def quartile(part):
+        whole, rest = divmod((count - 1) * part, 4)
+        return days[whole] + (days[whole + 1] - days[whole]) * rest / 4 if rest else days[whole]
+
+    return Span(_span_name(step, span), count, *(quartile(part) for part in (1, 2, 3)))
+
+
+def _span_name(step, span):
+    if step == "month":
+        return f"{span // 100}-{span % 100:02d}"
+    return f"{span // 10}, quarter {span % 10}" if step == "quarter" else str(span)
+
+
+def overrun(kinds):
+    """Minutes spent for each one quoted over all these Kinds; None where nothing was quoted."""
+    quoted, took = sum(one.quoted for one in kinds), sum(one.took for one in kinds)
+    return took / quoted if quoted else None

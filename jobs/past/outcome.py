@@ -1,0 +1,77 @@
+"""What came of a job, and what the bench said of each check: stored with its history."""
+
+from django.db import transaction
+
+from jobs.history import record
+from jobs.models import Hindsight, OptionReport, Outcome
+from parts.models import HolderDesign
+
+
+def outcome_of(job):
+    """What was said of the job; an empty one, not saved, where nothing was."""
+    return Outcome.objects.select_related("ring", "spacer").filter(job=job).first() or Outcome(job=job)
+
+
+def kept_of(job):
+    """The last kept report of the chosen option; None where none is chosen."""
+    return OptionReport.objects.filter(option__job=job, option__chosen=True).order_by("-pk").first()
+
+
+def designs_for(job):
+    """The holder rings and spacers kept for the job's case family."""
+    kept = HolderDesign.objects.in_drawers().filter(family=job.case_family_id or 0)
+    return kept.select_related("family", "movement")
+
+
+@transaction.atomic
+def store(*, outcome, before, said, by):
+    """Save what was said, with a line of history for each thing that changed.
+
+    `before` maps the outcome's fields to their text until now, `said` checks (dicts of the kept report) to (found,
+    note).
+    """
+    outcome.save()
+    for name, old in before.items():
+        new = text_of(outcome, name)
+        if new != old:
+            label = Outcome._meta.get_field(name).verbose_name
+            record(job=outcome.job, by=by, what=f"Outcome: {label}", before=old, after=new)
+    known = {one.check_key: one for one in outcome.job.hindsights.all()}
+    for check, (found, note) in said:
+        _say(outcome.job, check, found, note, by, known.get(check["key"]))
+
+
+def text_of(outcome, name):
+    """A field of the outcome as a person reads it."""
+    shown = getattr(outcome, f"get_{name}_display", None)
+    value = shown() if shown else getattr(outcome, name)
+    return {True: "yes", False: "no"}.get(value, str(value or "")) if isinstance(value, bool) else str(value or "")
+
+
+def _say(job, check, found, note, by, known):
+    if known is None and not found:
+        return
+    said = known or Hindsight(job=job, check_key=check["key"])
+    if known and (known.found, known.note) == (found, note):
+        return
+    before = _words(said)
+    said.title, said.said, said.found, said.note, said.by = check["title"], check["verdict"], found, note, by
+    said.save()
+    record(job=job, by=by, what=f"In hindsight: {said.title}", before=before, after=_words(said))
+
+
+def _words(said):
+    return f"{said.get_found_display()}{f', {said.note}' if said.note else ''}" if said.found else ""
+
+
+@transaction.atomic
+def mark_to_learn(*, job, learn, why, by):
+    """Mark a job as one to learn from, with the reason, or take the mark back; the reason stays for the next time."""
+    outcome = outcome_of(job)
+    if outcome.learn == learn and outcome.learn_why == why:
+        return
+    before = outcome.learn_why if outcome.learn else ""
+    outcome.learn, outcome.learn_why = learn, why
+    outcome.edition += 1
+    outcome.save()
+    record(job=job, by=by, what="To learn from" if learn else "No longer to learn from", before=before, after=why)

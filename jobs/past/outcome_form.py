@@ -1,0 +1,79 @@
+"""The form of what came of a job."""
+
+from django import forms
+
+from jobs.forms import EditionMixin
+from jobs.models import Hindsight, Outcome
+from jobs.past import outcome as outcomes
+
+_FIELDS = ("word", "went_wrong", "next_time", "ring", "spacer", "learn", "learn_why")
+_AS_SAID = "as the report said"
+
+
+class OutcomeForm(EditionMixin):
+    """What came of the job, and for each check of its last kept report what the bench said."""
+
+    class Meta:
+        model = Outcome
+        fields = _FIELDS
+        widgets = {name: forms.Textarea(attrs={"rows": 3}) for name in ("went_wrong", "next_time")}
+        labels = {"ring": "Holder ring that went in", "spacer": "Spacer that went in"}
+        help_texts = {
+            "went_wrong": "What you would want to be told before the next watch of its kind.",
+            "learn": "Marked jobs have a filter of their own under Past swaps.",
+        }
+
+    def __init__(self, *args, kept, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.kept, self.before = kept, {name: outcomes.text_of(self.instance, name) for name in _FIELDS}
+        self.fields["word"].choices = [("", "not said yet"), *Outcome.Word.choices]
+        for kind in ("ring", "spacer"):
+            self.fields[kind].queryset = outcomes.designs_for(self.instance.job).filter(kind=kind)
+            self.fields[kind].empty_label = "none, or not kept here"
+        said = {one.check_key: one for one in self.instance.job.hindsights.all()}
+        for check in self.checks:
+            known = said.get(check["key"])
+            self._add_check(check, known.found if known else "", known.note if known else "")
+        self.now = {name: str(self[name].initial or "") for name in self.fields if name != "edition"}
+
+    def _add_check(self, check, found, note):
+        title = check["title"]
+        choices = [("", _AS_SAID), *Hindsight.Found.choices]
+        self.fields[f"found-{check['key']}"] = forms.ChoiceField(
+            choices=choices, required=False, initial=found, label=f"{title}: the bench said"
+        )
+        self.fields[f"note-{check['key']}"] = forms.CharField(
+            max_length=300, required=False, initial=note, label=f"{title}: note"
+        )
+
+    @property
+    def checks(self):
+        """The checks of the kept report, as plain values; those that apply to each hand stand apart."""
+        return self.kept.report["checks"] if self.kept else []
+
+    @property
+    def rows(self):
+        """(check, field of what the bench said, field of the note) for each check."""
+        return [(check, self[f"found-{check['key']}"], self[f"note-{check['key']}"]) for check in self.checks]
+
+    @property
+    def main_fields(self):
+        return [self[name] for name in _FIELDS]
+
+    def clean(self):
+        cleaned = super().clean()
+        if cleaned.get("learn") and not cleaned.get("learn_why"):
+            self.add_error("learn_why", "Say in a few words what this job teaches, or take the mark off.")
+        for check in self.checks:
+            if cleaned.get(f"note-{check['key']}") and not cleaned.get(f"found-{check['key']}"):
+                self.add_error(f"found-{check['key']}", "A note is there: choose what the bench said, too.")
+        return cleaned
+
+    def store(self, by):
+        """Store everything, with its history."""
+        self.instance.edition += 1
+        said = [
+            (check, (self.cleaned_data[f"found-{check['key']}"], self.cleaned_data[f"note-{check['key']}"]))
+            for check in self.checks
+        ]
+        outcomes.store(outcome=self.instance, before=self.before, said=said, by=by)

@@ -1,0 +1,32 @@
+"""Which bench rules govern which check: where to turn when a check is often wrong."""
+
+RULES_OF = {
+    "holder-wall": ("wall_min", "holder_clearance"),
+    "stem-height": ("stem_tol", "spacer_pm"),
+    "back-gap": ("back_gap_min", "spacer_pm"),
+    "dial-seat": ("dial_play_min", "dial_play_max", "dial_trim_max"),
+    "dial-opening": ("dial_cover_min",),
+    "centre-hole": ("centre_play_min", "centre_open_max"),
+    "dial-feet": ("foot_slack",),
+    "pad-room": ("pad_width_min", "pad_disc_gap"),
+    "post-hour": ("post_open_max", "post_press_max", "post_close_max", "post_bush_max"),
+    "post-minute": ("post_open_max", "post_press_max", "post_close_max", "post_bush_max"),
+    "post-seconds": ("post_open_max", "post_press_max", "post_close_max", "post_bush_max"),
+    "gap-hour-dial": ("gap_touch", "gap_min", "grip_min"),
+    "gap-hour-minute": ("gap_touch", "gap_min", "grip_min"),
+    "gap-minute-seconds": ("gap_touch", "gap_min", "grip_min"),
+    "gap-furniture": ("gap_touch", "gap_min"),
+    "gap-crystal": ("gap_touch", "gap_min", "grip_min"),
+    "tip-clearance": ("tip_touch", "tip_min"),
+    "reach-hour": ("reach_hour_short", "reach_hour_long"),
+    "reach-minute": ("reach_minute_short", "reach_minute_long"),
+    "date-tilt": ("date_tilt_max",),
+    "date-position": ("date_offset_fits", "date_offset_max"),
+    "date-cut": ("date_cut_fits", "date_cut_max"),
+    "date-neighbours": ("date_sliver_fits", "date_sliver_max"),
+    "stem-thread": ("thread_tol",),
+    "stem-length": ("crown_gap", "stem_long_ok"),
+    "crown-tube": ("tube_play_max", "thread_tol"),
+    "cell-life": ("cell_life_min",),
+}
+"""The rules of each check by its key; a check without any is decided by the parts alone."""
