@@ -1,4 +1,5 @@
 PORT ?= 8000
+LAN ?=
 PYTHON = .venv/bin/python
 
 .DEFAULT_GOAL := help
@@ -9,11 +10,11 @@ help: ## list these commands
 
 demo: ## set up, fill the demo workshop and serve it (PORT=8000)
 	@sh workshop/install.sh run
-	@DIALSIDE_DEMO=1 $(PYTHON) manage.py serve --port "$(PORT)"
+	@DIALSIDE_DEMO=1 DIALSIDE_LAN="$(LAN)" $(PYTHON) manage.py serve --port "$(PORT)"
 
-run: ## set up and serve your own workshop (PORT=8000)
+run: ## set up and serve your own workshop (PORT=8000; LAN=1 for the bench's network, over TLS)
 	@sh workshop/install.sh run
-	@DIALSIDE_DEMO= $(PYTHON) manage.py serve --port "$(PORT)"
+	@DIALSIDE_DEMO= DIALSIDE_LAN="$(LAN)" $(PYTHON) manage.py serve --port "$(PORT)"
 
 test: ## set up, browser included, and run every test
 	@sh workshop/install.sh test

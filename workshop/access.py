@@ -37,6 +37,7 @@ _TABLE = {
         jobs:time-leave-out jobs:run-put-away jobs:tap jobs:type-in jobs:reading-take-back jobs:customer-put-away
         jobs:take-back jobs:state jobs:option-add jobs:option-new jobs:option jobs:photo-add jobs:photo-put-away
         jobs:stock-aside jobs:stock-settle jobs:stock-count jobs:order jobs:paper jobs:past jobs:past-near jobs:learn
+        parts:note-put-away
         parts:index parts:list parts:detail parts:export parts:template parts:put-away parts:bring-back parts:copy
         parts:pairings parts:pairing parts:pairing-compare parts:pairing-put-away parts:pairing-sheet
         parts:pairing-paper parts:holders parts:holder parts:holder-prints parts:holder-print-put-away
@@ -45,7 +46,7 @@ _TABLE = {
     """,
     FORM: """
         jobs:log jobs:draft jobs:draft-drop jobs:likely jobs:customer-edit jobs:edit jobs:go-ahead jobs:luminous
-        jobs:order-add jobs:run-change jobs:outcome
+        jobs:order-add jobs:run-change jobs:outcome parts:note parts:note-add
         parts:add parts:edit parts:import parts:import-check parts:pairing-new parts:pairing-upload parts:holder-new
     """,
     OWNER: """
@@ -72,7 +73,8 @@ def may(user, view_name: str, *, change: bool = False) -> bool:
 class Access:
     """Let nobody pass who may not: the sign-in page, or a page that says so; htmx reloads or shows the refusal.
 
-    Sets `request.sees_money` for the views.
+    Sets `request.sees_money` for the views. Stands before anything that reads what is sent, so that who may not gets
+    rid of nothing here.
     """
 
     def __init__(self, get_response):

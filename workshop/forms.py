@@ -56,7 +56,7 @@ class SignInForm(AuthenticationForm):
             return self.cleaned_data
         with _Judged(self, name, self.request):
             cleaned = super().clean()
-        passwords.prove(self.get_user(), password)
+        self.is_weak = not passwords.prove(self.get_user(), password)
         return cleaned
 
 

@@ -7,7 +7,7 @@ from django.core.exceptions import MiddlewareNotUsed
 from workshop.sessions import note_use
 from workshop.throttle import is_this_machine
 
-PAGE_POLICY = "default-src 'self'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'"
+PAGE_POLICY = "default-src 'self'; base-uri 'none'; object-src 'none'; form-action 'self'; frame-ancestors 'none'"
 
 
 class ContentSecurityPolicy:

@@ -1,10 +1,12 @@
-"""Getting a workshop ready and serving it on this machine only."""
+"""Getting a workshop ready and serving it: on this machine only, or encrypted on the bench's network."""
 
+import contextlib
 import errno
 import hashlib
 import socket
 
-import waitress
+import uvicorn
+from a2wsgi import WSGIMiddleware
 from django.conf import settings
 from django.contrib.staticfiles import finders
 from django.core.management import call_command
@@ -12,20 +14,22 @@ from django.core.wsgi import get_wsgi_application
 from django.db import OperationalError
 
 from workshop import serving_lock
+from workshop.patience import patient
 
 HOST = "127.0.0.1"
+THREADS = 8
 
 
 class CannotStart(Exception):
     """Says in a sentence for the person why the workshop cannot be served."""
 
 
-def open_port(port: int) -> socket.socket:
+def open_port(port: int, host: str = HOST) -> socket.socket:
     """Listen on the port at once, so that a busy one is told before any other work."""
     listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
     listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
-        listener.bind((HOST, port))
+        listener.bind((host, port))
         listener.listen()
     except OSError as error:
         listener.close()
@@ -70,9 +74,25 @@ def collect_static() -> bool:
     return True
 
 
-def server_on(listener: socket.socket):
-    """Load the application into a server on that port, ready to run."""
-    return waitress.create_server(get_wsgi_application(), sockets=[listener], threads=4, ident=None)
+def serve(listeners: list[socket.socket], certificate=None) -> None:
+    """Serve the application on these ports until stopped; encrypted where there is a certificate."""
+    application = patient(WSGIMiddleware(get_wsgi_application(), workers=THREADS))
+    config = uvicorn.Config(
+        application,
+        http="h11",
+        ws="none",
+        lifespan="off",
+        log_level="warning",
+        access_log=False,
+        server_header=False,
+        proxy_headers=False,
+        limit_concurrency=200,
+        timeout_keep_alive=30,
+        timeout_graceful_shutdown=5,
+        ssl_certfile=certificate,
+    )
+    with contextlib.suppress(KeyboardInterrupt):
+        uvicorn.Server(config).run(sockets=listeners)
 
 
 def _static_digest() -> str:

@@ -1,7 +1,8 @@
 """Django's settings for one workshop: the demo or a person's own.
 
 The environment decides: DIALSIDE_DEMO=1 serves the demo, DIALSIDE_DATA moves the data folder,
-DIALSIDE_DATABASE puts one's own workshop on PostgreSQL, DIALSIDE_DEBUG=1 is for developers.
+DIALSIDE_DATABASE puts one's own workshop on PostgreSQL, DIALSIDE_LAN=1 serves it encrypted on the bench's network (or
+names the address there), DIALSIDE_DEBUG=1 is for developers.
 """
 
 import os
@@ -11,6 +12,7 @@ from pathlib import Path
 import dj_database_url
 import tzlocal
 
+from workshop.lan import NoNetwork, lan_address, lan_hosts
 from workshop.secret import secret_key
 
 BASE_DIR = Path(__file__).resolve().parent.parent
@@ -24,8 +26,13 @@ try:
     SECRET_KEY = secret_key(DIALSIDE_FOLDER)
 except OSError as error:
     sys.exit(f"Dialside cannot use its data folder {DIALSIDE_FOLDER}: {error.strerror}.")
-DIALSIDE_LAN = ""
-ALLOWED_HOSTS = ["127.0.0.1", "localhost", "[::1]"]
+try:
+    DIALSIDE_LAN = lan_address(os.environ["DIALSIDE_LAN"]) if os.environ.get("DIALSIDE_LAN") else ""
+except NoNetwork as error:
+    sys.exit(f"Dialside cannot start. {error}")
+if DIALSIDE_LAN and DIALSIDE_DEMO:
+    sys.exit("Dialside cannot start. The demo signs its visitor in by itself, so it is served on this machine only.")
+ALLOWED_HOSTS = lan_hosts(DIALSIDE_LAN) if DIALSIDE_LAN else ["127.0.0.1", "localhost", "[::1]"]
 
 INSTALLED_APPS = [
     "workshop",
@@ -47,13 +54,13 @@ MIDDLEWARE = [
     "workshop.middleware.ContentSecurityPolicy",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
-    "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
     "workshop.middleware.DemoSignIn",
     "workshop.middleware.Devices",
     "django.contrib.messages.middleware.MessageMiddleware",
     "workshop.access.Access",
+    "django.middleware.csrf.CsrfViewMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
 ]
 
@@ -116,8 +123,22 @@ SESSION_COOKIE_AGE = 12 * 3600
 SESSION_EXPIRE_AT_BROWSER_CLOSE = True
 
 # The demo and one's own workshop share the host name, so their cookies need names of their own.
-SESSION_COOKIE_NAME = f"dialside_{DIALSIDE_FOLDER.name}_session"
-CSRF_COOKIE_NAME = f"dialside_{DIALSIDE_FOLDER.name}_csrf"
+# On the network they are bound to TLS and to this one host, which their prefix has browsers hold.
+_PREFIX = "__Host-" if DIALSIDE_LAN else ""
+SESSION_COOKIE_NAME = f"{_PREFIX}dialside_{DIALSIDE_FOLDER.name}_session"
+CSRF_COOKIE_NAME = f"{_PREFIX}dialside_{DIALSIDE_FOLDER.name}_csrf"
+CSRF_COOKIE_HTTPONLY = True
+SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SECURE_SSL_REDIRECT = bool(DIALSIDE_LAN)
+
+# One hour: browsers keep to TLS while the workshop is used, and a renewed certificate locks nobody out for longer.
+SECURE_HSTS_SECONDS = 3600 if DIALSIDE_LAN else 0
+# On this machine only, nothing leaves it: no TLS, so none of what asks for it (HSTS, redirect, secure cookies). On the
+# network the host is an address or this machine's own name: it has no subdomains, and no list to be preloaded from.
+SILENCED_SYSTEM_CHECKS = (
+    ["security.W005", "security.W021"]
+    if DIALSIDE_LAN
+    else ["security.W004", "security.W008", "security.W012", "security.W016"]
+)
 
 STATIC_URL = "/static/"
 STATIC_ROOT = DIALSIDE_FOLDER / "static"

@@ -1,6 +1,7 @@
 """The first start, which makes the owner's account, signing in, and choosing a password by a link."""
 
 from django.conf import settings
+from django.contrib import messages
 from django.contrib.auth import login
 from django.contrib.auth.views import LoginView
 from django.shortcuts import redirect, render
@@ -12,6 +13,7 @@ from workshop import accounts, links
 from workshop.forms import ChoosePasswordForm, FirstStartForm, SignInForm
 from workshop.sessions import sign_in_device
 
+WEAK = "Your password is easy to guess. Change it under your name, at the top right."
 BACKEND = "django.contrib.auth.backends.ModelBackend"
 
 
@@ -73,6 +75,8 @@ class SignIn(LoginView):
     def form_valid(self, form):
         response = super().form_valid(form)
         sign_in_device(self.request, trusted=form.cleaned_data["trusted"])
+        if form.is_weak:
+            messages.warning(self.request, WEAK)
         return response
 
     def form_invalid(self, form):

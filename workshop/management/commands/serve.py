@@ -1,13 +1,15 @@
-"""python manage.py serve: make the workshop ready and serve it on this machine."""
+"""python manage.py serve: make the workshop ready and serve it, on this machine or encrypted on the bench's network."""
 
+import io
 import sys
 from argparse import ArgumentTypeError
 
+import segno
 from django.conf import settings
 from django.core.management.base import BaseCommand
 from django.urls import reverse
 
-from workshop import daily, serving
+from workshop import certificate, daily, passwords, serving
 from workshop.accounts import needs_owner
 from workshop.links import new_link
 
@@ -22,29 +24,63 @@ def port_number(text: str) -> int:
 class Command(BaseCommand):
     """Serves the demo or one's own workshop until stopped with Ctrl-C."""
 
-    help = "Makes the workshop ready and serves it on this machine only."
+    help = "Makes the workshop ready and serves it, on this machine only unless DIALSIDE_LAN says otherwise."
 
     def add_arguments(self, parser):
         parser.add_argument("--port", type=port_number, default=8000)
 
     def handle(self, *, port, **options):
+        address, secured = settings.DIALSIDE_LAN, None
         try:
-            listener = serving.open_port(port)
+            listeners = [serving.open_port(port, host) for host in filter(None, (serving.HOST, address))]
             lock = serving.hold()
             serving.prepare()
+            if address:
+                _hold_back_from_network()
+                secured = certificate.certificate_file(settings.DIALSIDE_FOLDER, settings.ALLOWED_HOSTS)
         except serving.CannotStart as reason:
             sys.exit(f"Dialside cannot start. {reason}")
-        server = serving.server_on(listener)
-        name = "demo workshop" if settings.DIALSIDE_DEMO else "your workshop"
-        self.stdout.write(f"Dialside ({name}) is at http://{serving.HOST}:{port}/  (Ctrl-C stops it)")
-        if needs_owner():
-            path = reverse("first-start", args=[new_link()])
-            self.stdout.write(
-                f"No account yet. Make the owner's at this address, which works once, until the next start:\n"
-                f"  http://{serving.HOST}:{port}{path}"
-            )
+        if secured:
+            self._tell_network(f"https://{address}:{port}/", secured)
+        else:
+            self._tell_here(f"http://{serving.HOST}:{port}")
         self.stdout.flush()
         if not settings.DIALSIDE_DEMO:
             daily.start()
         with lock:
-            server.run()
+            serving.serve(listeners, secured)
+
+    def _tell_here(self, place):
+        name = "demo workshop" if settings.DIALSIDE_DEMO else "your workshop"
+        self.stdout.write(f"Dialside ({name}) is at {place}/  (Ctrl-C stops it)")
+        if needs_owner():
+            path = reverse("first-start", args=[new_link()])
+            self.stdout.write(
+                "No account yet. Make the owner's at this address, which works once, until the next start:\n"
+                f"  {place}{path}"
+            )
+
+    def _tell_network(self, url, secured):
+        code = io.StringIO()
+        segno.make(url, micro=False).terminal(code, compact=True)
+        self.stdout.write(code.getvalue())
+        self.stdout.write(
+            f"Dialside (your workshop) is at {url} for every device on this network  (Ctrl-C stops it)\n"
+            "Each browser warns of the certificate, which this workshop made for itself. Go on only where it shows "
+            f"this SHA-256 fingerprint:\n  {certificate.fingerprint(secured)}\n"
+            f"It ends on {certificate.ends(secured):%d %B %Y}; a start in the month before makes a new one."
+        )
+
+
+def _hold_back_from_network():
+    """Raise CannotStart while somebody could get in from the network too easily."""
+    if needs_owner():
+        raise serving.CannotStart(
+            "There is no account yet. Start without LAN first and make the owner's account, then come back."
+        )
+    if weak := passwords.unproven():
+        raise serving.CannotStart(
+            f"On the network every password must be strong, and this is not certain for: {', '.join(weak)}. Start "
+            "without LAN, sign in with that account, change its password if you are asked to, then come back. An "
+            "account that nobody uses can be put away."
+        )
