@@ -11,6 +11,7 @@ from jobs.past.outcome import outcome_of
 from jobs.stages import ORDER, may_start, what_holds
 from jobs.worktime import minutes_of
 from parts.models import Pairing
+from parts.notes import notes_for
 from parts.pairings.answer import answer, changes_since
 
 SHOWN = 60
@@ -60,6 +61,7 @@ def job_context(*, job):
         "go_aheads": job.go_aheads.select_related("by"),
         "conditions": job.conditions.all(),
         "outcome": outcome_of(job),
+        "notes": notes_for([job.case_family, chosen and chosen.pairing.movement]),
         "hindsights": job.hindsights.exclude(found=""),
         "photos": job.photos.filter(put_away=False),
         "photos_away": job.photos.filter(put_away=True),

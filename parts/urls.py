@@ -2,7 +2,7 @@
 
 from django.urls import include, path, register_converter
 
-from parts import csvviews, views
+from parts import csvviews, note_views, views
 from parts.kinds import KINDS
 
 
@@ -25,7 +25,11 @@ app_name = "parts"
 urlpatterns = [
     path("pairings/", include("parts.pairings.urls")),
     path("holders/", include("parts.holders.urls")),
+    path("goes-in/", include("parts.ranking.urls")),
     path("", views.index, name="index"),
+    path("notes/<int:pk>/", note_views.change, name="note"),
+    path("notes/<int:pk>/put-away/", note_views.put_away, name="note-put-away"),
+    path("<kind:kind>/<int:pk>/notes/add/", note_views.add, name="note-add"),
     path("<kind:kind>/", views.part_list, name="list"),
     path("<kind:kind>/add/", views.add, name="add"),
     path("<kind:kind>/export/", csvviews.export_file, name="export"),

@@ -5,7 +5,7 @@ from django.core.paginator import Paginator
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_POST, require_safe
 
-from parts import library
+from parts import library, notes
 from parts.editing import Editor
 from parts.kinds import KINDS
 from parts.seen import SEEN, stamp
@@ -51,6 +51,9 @@ def detail(request, kind, pk):
         "groups": groups_of(kind=kind, record=record),
         "measured": measured_count(kind=kind, record=record),
         "used": library.used_in(record),
+        "notes": notes.notes_for([record]),
+        "has_notes": kind.slug in notes.HOLDERS,
+        "notes_away": notes.put_away_of(record) if kind.slug in notes.HOLDERS else [],
     }
     return render(request, "parts/detail.html", {"kind": kind, "record": record} | shown)
 

@@ -40,7 +40,7 @@ _TABLE = {
         parts:note-put-away
         parts:index parts:list parts:detail parts:export parts:template parts:put-away parts:bring-back parts:copy
         parts:pairings parts:pairing parts:pairing-compare parts:pairing-put-away parts:pairing-sheet
-        parts:pairing-paper parts:holders parts:holder parts:holder-prints parts:holder-print-put-away
+        parts:goes-in-movements parts:goes-in parts:goes-in-pictures parts:goes-in-table parts:pairing-paper parts:holders parts:holder parts:holder-prints parts:holder-print-put-away
         parts:holder-mesh parts:holder-result parts:holder-put-away parts:holder-photo-add parts:holder-photo
         parts:holder-photo-small parts:holder-photo-put-away parts:holder-file
     """,

@@ -9,6 +9,7 @@ from workshop.access import may
 ENTRIES = [
     ("Bench", "jobs:bench"),
     ("Fit checks", "parts:pairings"),
+    ("What would go in?", "parts:goes-in-movements"),
     ("Past swaps", "jobs:past"),
     ("Holders", "parts:holders"),
     ("Parts library", "parts:index"),

@@ -6,6 +6,7 @@ from parts.models.dial import Dial, DialFoot, DialFurniture
 from parts.models.hands import Hand, HandSet
 from parts.models.holder import HolderDesign, HolderPhoto, PrintedPiece
 from parts.models.movement import FootHole, Movement
+from parts.models.note import PartNote
 from parts.models.pairing import Pairing
 from parts.models.rule import ShopRule
 from parts.models.stem import Crown, Stem
@@ -25,6 +26,7 @@ __all__ = [
     "HolderPhoto",
     "Movement",
     "Pairing",
+    "PartNote",
     "PrintedPiece",
     "ShopRule",
     "Stem",

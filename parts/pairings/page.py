@@ -8,6 +8,7 @@ from parts.dimension import show_dimension
 from parts.fit.bands import Verdict
 from parts.fit.drawings import bar_svg, dial_svg, section_svg, stack_svg, window_svg
 from parts.fit.records import describe
+from parts.notes import notes_for
 from parts.pairings.answer import changes_since
 from parts.pairings.worksheet import PREFIX, number_at, part_rows, part_word, rule_rows, rule_words
 from parts.sheets import sources_of
@@ -53,6 +54,7 @@ def report_context(*, found, pairing, kept):
     report = found.report
     marks = [(PREFIX + path, found.faults.get(path, "")) for path in pairing.what_if]
     shown = {"answer": found, "fault_marks": marks, "faults": faults_of(found)}
+    shown["notes"] = notes_for([pairing.case, pairing.dial, pairing.movement])
     if report is None:
         return shown | {"refused": phrase_of(found.error.key)}
     sources = sources_of(pairing) | dict.fromkeys(pairing.what_if, "what if")
