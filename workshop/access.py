@@ -37,10 +37,12 @@ _TABLE = {
         jobs:time-leave-out jobs:run-put-away jobs:tap jobs:type-in jobs:reading-take-back jobs:customer-put-away
         jobs:take-back jobs:state jobs:option-add jobs:option-new jobs:option jobs:photo-add jobs:photo-put-away
         jobs:stock-aside jobs:stock-settle jobs:stock-count jobs:order jobs:paper jobs:past jobs:past-near jobs:learn
+        jobs:figures jobs:figures-file
         parts:note-put-away
         parts:index parts:list parts:detail parts:export parts:template parts:put-away parts:bring-back parts:copy
         parts:pairings parts:pairing parts:pairing-compare parts:pairing-put-away parts:pairing-sheet
-        parts:goes-in-movements parts:goes-in parts:goes-in-pictures parts:goes-in-table parts:pairing-paper parts:holders parts:holder parts:holder-prints parts:holder-print-put-away
+        parts:pairing-paper parts:holders parts:holder parts:holder-prints parts:holder-print-put-away
+        parts:goes-in-movements parts:goes-in parts:goes-in-pictures parts:goes-in-table
         parts:holder-mesh parts:holder-result parts:holder-put-away parts:holder-photo-add parts:holder-photo
         parts:holder-photo-small parts:holder-photo-put-away parts:holder-file
     """,
@@ -51,7 +53,6 @@ _TABLE = {
     """,
     OWNER: """
         jobs:shop jobs:quote-draft jobs:quote jobs:quote-send jobs:quote-next jobs:quote-answer
-        jobs:figures jobs:figures-file
         people person person-away person-link person-out
     """,
 }
