@@ -4,6 +4,7 @@ from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError
 
 from jobs.demo import fill_bench
+from jobs.demo_past import fill_past
 from parts.demo import fill_workshop
 from parts.models import CaseFamily, Pairing
 
@@ -15,5 +16,6 @@ class Command(BaseCommand):
         if not settings.DIALSIDE_DEMO:
             raise CommandError("This is a person's own workshop; the demo is never loaded into it.")
         if not (CaseFamily.objects.exists() or Pairing.objects.exists()):
-            pairings, watches = fill_workshop(), fill_bench()
-            self.stdout.write(f"The demo workshop has {pairings} pairings and {watches} watches on the bench.")
+            pairings, watches, past = fill_workshop(), fill_bench(), fill_past()
+            told = f"{pairings} pairings, {watches} watches on the bench and {past} from earlier"
+            self.stdout.write(f"The demo workshop has {told}.")
