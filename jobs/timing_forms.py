@@ -6,7 +6,7 @@ from django import forms
 from django.utils import timezone
 
 from jobs.models import TimingRun
-from jobs.number_field import NumberField
+from parts.number_field import NumberField
 
 LONGEST_BACK = timedelta(days=400)
 """A reading older than this is taken for a slip of the date."""

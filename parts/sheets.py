@@ -92,6 +92,11 @@ def crown_sheet(crown):
     return _numbers(crown) | {"style": crown.style or None}
 
 
+def part_sheet(part, record):
+    """A saved record as its part of the sheet ("movement")."""
+    return sheet_for(**{part: record})[part]
+
+
 def contradiction(record, **rows):
     """The SheetError of a part whose dimensions contradict each other, or None.
 

@@ -1,0 +1,69 @@
+"""Which case families could take which movements: every case of the library against every movement."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from parts.bench_rules import shop_rules
+from parts.fit import SheetError
+from parts.fit.bands import Verdict
+from parts.fit.sheet import read_part, read_sheet
+from parts.models import Dial, Pairing
+from parts.ranking.blocks import blocks_of
+from parts.ranking.standing import standing
+from parts.sheets import sheet_for
+
+GOES = Verdict.WORK.rank
+NOT_COVERED = -1
+"""Stands for a case that the fit check does not cover, or whose numbers contradict each other."""
+
+
+@dataclass(frozen=True, slots=True)
+class Matrix:
+    """`ranks[i, j]` is the verdict's rank of the i-th case with the movement `movements[j]` (its primary key)."""
+
+    cases: list
+    dials: list
+    movements: np.ndarray
+    ranks: np.ndarray
+
+    @property
+    def takes(self):
+        """How many movements go into each case, with work or without."""
+        return ((self.ranks >= 0) & (self.ranks <= GOES)).sum(axis=1)
+
+    @property
+    def goes_into(self):
+        """How many cases each movement goes into."""
+        return ((self.ranks >= 0) & (self.ranks <= GOES)).sum(axis=0)
+
+
+def matrix(*, cases, movements, hands=None):
+    """The Matrix of some cases, each with the dial that goes by it, and a queryset of movements; hands where given."""
+    cases = list(cases)
+    dials = dials_of(cases)
+    blocks = [(block.keys, read_part("movement", block.sheet)) for block in blocks_of("movement", movements)]
+    keys = np.concatenate([keys for keys, _ in blocks]) if blocks else np.array([], dtype=int)
+    rules, ranks = shop_rules(), np.full((len(cases), len(keys)), NOT_COVERED)
+    for i, (case, dial) in enumerate(zip(cases, dials, strict=True)):
+        given = {"case": case, "dial": dial, "hands": hands}
+        parts = {name for name, part in given.items() if part} | {"movement", "spacer"}
+        try:
+            sheet, read_rules = read_sheet(sheet_for(**given) | {"rules": rules})
+        except SheetError:
+            continue
+        found = [standing(replace(sheet, movement=one), read_rules, parts, len(keys)).rank for keys, one in blocks]
+        ranks[i] = np.concatenate(found) if found else ranks[i]
+    return Matrix(cases, dials, keys, ranks)
+
+
+def dials_of(cases):
+    """The dial that goes by each case: of its newest kept pairing, else the first of its family, else None."""
+    kept = Pairing.objects.filter(archived=False, case__in=cases, dial__isnull=False).order_by("updated", "pk")
+    by_case = dict(kept.values_list("case_id", "dial_id"))
+    families = {case.family_id for case in cases if case.family_id}
+    of_family = Dial.objects.filter(archived=False, family__in=families).order_by("-name", "-pk")
+    by_family = dict(of_family.values_list("family_id", "pk"))
+    wanted = [by_case.get(case.pk) or by_family.get(case.family_id) for case in cases]
+    dials = Dial.objects.select_related("family").prefetch_related("feet", "furniture").in_bulk(set(wanted) - {None})
+    return [dials.get(pk) for pk in wanted]

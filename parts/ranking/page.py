@@ -1,0 +1,56 @@
+"""What the pages of What would go in? show, made ready for their templates."""
+
+from urllib.parse import urlencode
+
+from parts.fit.records import describe, paths
+from parts.models import Pairing
+from parts.models.pairing import PARTS
+from parts.pairings.page import phrase_of
+from parts.pairings.worksheet import PREFIX, Row, part_rows, part_word
+from parts.sheets import sources_of
+
+LOOKED_FOR = {"movement": "movements", "hands": "hand-sets", "stem": "stems", "crown": "crowns"}
+"""The part of a pairing that is looked for, by the slug of its kind."""
+_TYPED = ("case", "dial")
+"""Parts whose numbers may be typed although none is chosen, as a customer reads them out on the phone."""
+
+
+def number_groups(question, pairing, changes):
+    """The numbers of case and dial, stored and typed, as (part in words, rows, whether anything is typed)."""
+    shown = Pairing(case=pairing.case, dial=pairing.dial)
+    stored = {
+        group.part: group.rows
+        for group in part_rows(shown, sources=sources_of(shown), changes=changes, faults=question.faults)
+    }
+    groups = []
+    for part in _TYPED:
+        rows = stored.get(part) or [_open_row(path, changes, question.faults) for path in _plain_paths(part)]
+        groups.append((part, rows, any(row.typed for row in rows)))
+    return groups
+
+
+def _plain_paths(part):
+    return [path for path in paths() if path.startswith(f"{part}.") and path.count(".") == 1 and describe(path).input]
+
+
+def _open_row(path, changes, faults):
+    told = describe(path)
+    return Row(path, told.phrase, told.input.where, "", "", changes.get(path, ""), faults.get(path, ""))
+
+
+def address_of(pairing, changes):
+    """The pairing as the end of an address: its parts and the numbers typed in."""
+    parts = {name: getattr(pairing, f"{name}_id") for name in PARTS if getattr(pairing, f"{name}_id")}
+    return urlencode(parts | {PREFIX + path: text for path, text in changes.items()})
+
+
+def given_in_words(question, pairing):
+    """What the ranking is held against: the parts chosen, and those of which only numbers are typed."""
+    chosen = [str(getattr(pairing, name)) for name in pairing.chosen]
+    typed = question.parts - set(pairing.chosen) - {question.part, "spacer"}
+    return chosen + [f"a {part_word(name)} by its numbers" for name in PARTS if name in typed]
+
+
+def fault_words(question):
+    """The typed numbers that were left out, as (path, words, what is wrong)."""
+    return [(path, phrase_of(path), fault) for path, fault in question.faults.items()]

@@ -1,0 +1,191 @@
+"""What would go in?: the library ranked for what is given, and cases against movements."""
+
+import pytest
+
+from parts.models import Movement
+from tests.factories import CaseFactory, DialFactory, HandSetFactory, MovementFactory, PairingFactory
+
+HERE = "/parts/goes-in/"
+
+
+@pytest.fixture
+def whole(db):
+    """A pairing, and a movement too wide for its case."""
+    MovementFactory(name="wide one", overall_diameter=40.0)
+    return PairingFactory()
+
+
+def address(pairing, kind="", **more):
+    given = {name: getattr(pairing, f"{name}_id") for name in ("case", "dial", "hands")} | more
+    return HERE + kind + "?" + "&".join(f"{name}={value}" for name, value in given.items())
+
+
+def names(response):
+    return [str(line.record) for line in response.context["lines"]]
+
+
+def test_ranks_the_movements_for_a_case_and_dial(bench, whole):
+    response = bench.get(address(whole))
+    assert names(response) == [whole.movement.name, "wide one"]
+    assert response.context["ranking"].counts == [("fits", 1), ("work", 0), ("unclear", 0), ("no", 1)]
+    assert "The movement, 40.00 mm across, is 13.80 mm too wide for the 26.20 mm bore." in response.text
+    assert f"/parts/pairings/new/?case={whole.case_id}&amp;dial={whole.dial_id}" in response.text
+
+
+def test_asks_first_what_is_given(bench, whole):
+    response = bench.get(HERE)
+    assert "Choose a case and its dial" in response.text
+    assert "lines" not in response.context
+
+
+@pytest.mark.parametrize("kind", ["hand-sets", "stems", "crowns"])
+def test_ranks_the_other_parts(bench, whole, kind):
+    response = bench.get(f"{HERE}{kind}/?case={whole.case_id}&movement={whole.movement_id}")
+    assert len(names(response)) == 1
+    assert f"against {whole.case}, {whole.movement}" in response.text
+
+
+def test_a_part_that_nobody_looks_for_here_is_not_found(bench, whole):
+    assert bench.get(f"{HERE}dials/").status_code == 404
+
+
+def test_an_answer_to_htmx_is_the_ranking_alone(bench, whole):
+    response = bench.get(address(whole), headers={"HX-Request": "true"})
+    assert "<html" not in response.text
+    assert names(response) == [whole.movement.name, "wide one"]
+
+
+def test_a_missing_dimension_is_told_with_the_values_that_would_do(bench, whole):
+    whole.case.stem_axis_depth = None
+    whole.case.save()
+    assert "Would go in if the case stem axis depth is between" in bench.get(address(whole)).text
+
+
+def test_typed_numbers_count_in_place_of_the_stored(bench, whole):
+    response = bench.get(address(whole, **{"what-if:case.bore_diameter": "41"}))
+    assert {line.report.verdict for line in response.context["lines"]} <= {"work", "fits", "no"}
+    assert "what-if%3Acase.bore_diameter=41" in response.text
+    wide = next(line for line in response.context["lines"] if line.record.name == "wide one")
+    assert wide.report["case-bore"].verdict == "fits"
+
+
+def test_a_typed_number_that_cannot_be_is_left_out_and_said(bench, whole):
+    response = bench.get(address(whole, **{"what-if:case.bore_diameter": "wide"}))
+    assert "Left out:" in response.text
+    assert 'value="wide"' in response.text
+    assert len(names(response)) == 2
+
+
+@pytest.mark.parametrize(
+    ("sieve", "left"),
+    [
+        ({"words": "wide"}, ["wide one"]),
+        ({"words": "no such"}, []),
+        ({"date": "no"}, ["movement", "wide one"]),
+        ({"date": "yes"}, []),
+        ({"in_stock": "on"}, []),
+        ({"height": "1,5"}, []),
+        ({"height": "9"}, ["movement", "wide one"]),
+        ({"cell_life": "1"}, ["movement", "wide one"]),
+        ({"cell_life": "600"}, []),
+        ({"goes_on": "yes"}, ["movement", "wide one"]),
+    ],
+)
+def test_filters(bench, whole, sieve, left):
+    Movement.objects.exclude(name="wide one").update(name="movement")
+    response = bench.get(address(whole, **sieve))
+    assert (names(response) if left else response.context["page"].paginator.count) == (left or 0)
+    assert ("passes these filters" in response.text) is not bool(left)
+
+
+@pytest.mark.parametrize(
+    ("sieve", "words"),
+    [
+        ({"cell_life": "a year"}, "“a year” is not read as a number"),
+        ({"cell_life": "-1"}, "it must be from 0 to 600 months"),
+        ({"height": "nan"}, "is not read as a number"),
+        ({"date": "maybe"}, "maybe is not one of the available choices"),
+        ({"dial": "999999"}, "This part is no longer in the library"),
+        ({"dial": "abc"}, "This part is no longer in the library"),
+    ],
+)
+def test_a_filter_that_cannot_be_is_said_beside_it(bench, whole, sieve, words):
+    response = bench.get(address(whole, **sieve))
+    assert (response.status_code, words in response.text) == (200, True)
+    assert "lines" not in response.context
+
+
+def test_numbers_that_cannot_be_a_watch_are_said(bench, whole):
+    dial = DialFactory(dated=True)
+    response = bench.get(f"{HERE}?case={whole.case_id}&dial={dial.pk}&what-if:dial.window.radius=30")
+    assert "These numbers cannot be a watch" in response.text
+
+
+def test_a_part_with_numbers_that_contradict_is_said_and_leads_to_its_correction(bench, whole):
+    HandSetFactory(name="odd")
+    odd = whole.hands.__class__.objects.get(name="odd")
+    odd.hands.filter(role="hour").update(hub_height=0.05, thickness=0.2)
+    response = bench.get(f"{HERE}hand-sets/?case={whole.case_id}&movement={whole.movement_id}")
+    assert "Its own numbers contradict each other: the hub is lower than the blade" in response.text
+    assert f"/parts/hand-sets/{odd.pk}/edit/" in response.text
+
+
+def test_pages_of_twenty(bench, whole):
+    MovementFactory.create_batch(25)
+    first, second = bench.get(address(whole)), bench.get(address(whole, page=2))
+    assert (len(names(first)), len(names(second))) == (20, 7)
+    assert not set(names(first)) & set(names(second))
+    assert "page=2" in first.text
+
+
+def test_begins_with_a_kept_pairing_or_a_case_family(bench, whole):
+    whole.what_if = {"case.bore_diameter": "27"}
+    whole.save()
+    response = bench.get(f"{HERE}hand-sets/?pairing={whole.pk}")
+    assert response.url.startswith(f"{HERE}hand-sets/?case={whole.case_id}&dial={whole.dial_id}&movement=")
+    assert "what-if%3Acase.bore_diameter=27" in response.url
+    assert bench.get(f"{HERE}movements/?family={whole.case.family_id}").url == (
+        f"{HERE}movements/?case={whole.case_id}&dial={whole.dial_id}"
+    )
+    assert bench.get(f"{HERE}movements/?pairing=x").status_code == 404
+    assert bench.get(f"{HERE}movements/?family=99999").status_code == 302
+
+
+def test_pictures_of_one_line(bench, whole):
+    where = f"{HERE}movements/{whole.movement_id}/pictures/?case={whole.case_id}&dial={whole.dial_id}"
+    alone = bench.get(where)
+    assert "Section along the stem" in alone.text
+    assert "<html" not in bench.get(where, headers={"HX-Request": "true"}).text
+
+
+def test_the_table_of_cases_by_movements(bench, whole):
+    CaseFactory(name="narrow", bore_diameter=20.0)
+    response = bench.get(f"{HERE}cases/")
+    rows = {str(row.case): (row.takes, [verdict for _, verdict in row.cells]) for row in response.context["rows"]}
+    narrow = next(value for name, value in rows.items() if name.endswith("narrow"))
+    assert narrow == (0, ["no", "no"])
+    assert rows[str(whole.case)] == (1, ["fits", "no"])
+    assert [(str(movement), count) for movement, count in response.context["columns"]] == [
+        (whole.movement.name, 1),
+        ("wide one", 0),
+    ]
+
+
+def test_the_table_is_sieved_and_ordered(bench, whole):
+    CaseFactory(name="a narrow one", family=None, bore_diameter=20.0)
+    by_words = bench.get(f"{HERE}cases/?case_words=narrow&movement_words=wide")
+    assert ([str(row.case) for row in by_words.context["rows"]], by_words.context["movements"]) == (["a narrow one"], 1)
+    most = bench.get(f"{HERE}cases/?order=most&hands={whole.hands_id}")
+    assert [row.takes for row in most.context["rows"]] == [1, 0]
+    assert "No case is found" in bench.get(f"{HERE}cases/?case_words=zzz").text
+    assert "No movement is found" in bench.get(f"{HERE}cases/?movement_words=zzz").text
+
+
+def test_the_number_of_queries_does_not_grow(bench, whole, django_assert_max_num_queries):
+    bench.get(address(whole))
+    MovementFactory.create_batch(15)
+    with django_assert_max_num_queries(25):
+        bench.get(address(whole))
+    CaseFactory.create_batch(15)
+    with django_assert_max_num_queries(25):
+        bench.get(f"{HERE}cases/")
