@@ -9,6 +9,7 @@ from django.utils import timezone
 from jobs import jobstate, options, quoting, stages, worktime
 from jobs.checklist import items_of
 from jobs.intake import log_watch
+from jobs.measure import write_back
 from jobs.models import Customer, Event, GoAhead, Job, Outcome, QuoteLine, Stage
 from jobs.past import outcome as outcomes
 from jobs.past.record import remember_all
@@ -42,6 +43,11 @@ _PAST = (
      "Saltmarsh 26, small two-hand", 5, 8, 1.0, "trouble", "The minute hand rubbed on the crystal when warm.",
      "Press the minute hand home against a support.", "", ("gap-crystal", "work", "pressed 0.1 mm lower")),
 )  # fmt: skip
+_MEASURED = {
+    "white dial, dome scratched": {"case.bore_diameter": "29.61 ±0.02", "case.stem_axis_depth": "2.17 ±0.02"},
+    "second of a pair": {"case.back_depth": "5.37 ±0.03"},
+}
+"""What was measured at teardown, by watch: the jobs then have cases of their own, near to the library's."""
 _TRICKS = (
     ("family", "Bramblegate 36", "Break the burr on the rim inside the back with a stone before the holder goes in."),
     ("family", "Kelpmoor 38", "The long tube hides old grease; heat it before the crown is turned out."),
@@ -70,6 +76,9 @@ def _finish(by, name, family, watch, wish, pairing, weeks, days, pace, word, wro
     option = options.add_option(job=job, pairing=Pairing.objects.get(name=pairing), by=by)
     options.choose(option=option, by=by)
     _agree(job, option, name, by)
+    for path, text in _MEASURED.get(watch, {}).items():
+        chosen = options.chosen_option(job)
+        write_back(stage=job.stages.get(kind="teardown"), pairing=chosen.pairing, path=path, text=text, by=by)
     report = options.report_of(options.chosen_option(job))
     for kind in stages.ORDER[1:]:
         _work(job, kind, report, pace, by)

@@ -4,9 +4,9 @@ from django.utils.safestring import mark_safe
 
 from parts.fit.drawings.svg import HAIR, INK, SOFT, el, line, rect, text
 
-_LABEL, _WIDTH, _VALUE, _ROW, _BAR, _SIZE = 190.0, 380.0, 130.0, 34.0, 12.0, 13.0
+_LABEL, _WIDTH, _VALUE, _ROW, _BAR, _SIZE = 230.0, 360.0, 130.0, 34.0, 12.0, 13.0
 FIRST, SECOND = "#0b5566", "#b9822b"
-_LONGEST = 26
+_LONGEST = 32
 
 
 def bars(title, told, rows, *, names=("",)):
