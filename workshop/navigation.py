@@ -26,7 +26,8 @@ def navigation(request) -> dict:
     user = getattr(request, "user", AnonymousUser())
     open_to = [entry if may(user, entry[1]) else INSTEAD.get(entry[1]) for entry in ENTRIES]
     entries = [(entry[0], reverse(entry[1])) for entry in open_to if entry]
-    above = [url for _, url in entries if request.path.startswith(url)]
+    in_a_room = request.resolver_match is None or request.resolver_match.namespace
+    above = [url for _, url in entries if in_a_room and request.path.startswith(url)]
     return {
         "navigation": entries,
         "navigation_current": max(above, key=len, default=None),

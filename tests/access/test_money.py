@@ -61,7 +61,7 @@ def all_addresses(job):
     yield from (url for name, url in ALL if rule_of(name).look <= Role.BENCH)
     yield from (f"{place}/papers/kept/{one.pk}/" for one in job.papers.all())
     yield from (f"{place}/{stage.kind}/" for stage in job.stages.all())
-    yield from ("/past/?q=sent", "/past/?q=fit", f"/jobs/log/?like={job.number}", f"{place}/outcome/")
+    yield from ("/past/?q=sent", "/past/?q=diagnosis", f"/jobs/log/?like={job.number}", f"{place}/outcome/")
     yield from ("/jobs/?q=26", "/search/?q=26", f"/customers/{job.customer_id}/", f"{place}/history/", f"{place}/edit/")
 
 
