@@ -14,6 +14,8 @@ import django
 from django.conf import settings
 from django.test.utils import setup_databases, setup_test_environment, teardown_databases
 
+from tests import bench_ranking
+
 ROUNDS, CALLS = 7, 20
 
 
@@ -31,6 +33,7 @@ def main():
         settings.MEDIA_ROOT = tempfile.mkdtemp(prefix="dialside-bench-")
         _engine()
         _page()
+        bench_ranking.run(report, best_ms)
         _bench()
         _paper()
     finally:

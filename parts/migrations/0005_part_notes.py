@@ -6,29 +6,69 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('parts', '0004_holder_photos'),
+        ("parts", "0004_holder_photos"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='PartNote',
+            name="PartNote",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('text', models.TextField(max_length=2000, verbose_name='trap or trick')),
-                ('at', models.DateTimeField(auto_now_add=True)),
-                ('archived', models.BooleanField(default=False, verbose_name='put away')),
-                ('archived_at', models.DateTimeField(blank=True, null=True)),
-                ('archived_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('family', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='tricks', to='parts.casefamily')),
-                ('movement', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='tricks', to='parts.movement')),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("text", models.TextField(max_length=2000, verbose_name="trap or trick")),
+                ("at", models.DateTimeField(auto_now_add=True)),
+                ("archived", models.BooleanField(default=False, verbose_name="put away")),
+                ("archived_at", models.DateTimeField(blank=True, null=True)),
+                (
+                    "archived_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL
+                    ),
+                ),
+                (
+                    "family",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="tricks",
+                        to="parts.casefamily",
+                    ),
+                ),
+                (
+                    "movement",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="tricks",
+                        to="parts.movement",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['pk'],
-                'constraints': [models.CheckConstraint(condition=models.Q(models.Q(('family__isnull', False), ('movement__isnull', True)), models.Q(('family__isnull', True), ('movement__isnull', False)), _connector='OR'), name='a_note_is_of_one_part')],
+                "ordering": ["pk"],
+                "constraints": [
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("family__isnull", False), ("movement__isnull", True)),
+                            models.Q(("family__isnull", True), ("movement__isnull", False)),
+                            _connector="OR",
+                        ),
+                        name="a_note_is_of_one_part",
+                    )
+                ],
             },
         ),
     ]

@@ -17,6 +17,7 @@ from parts.pairings.compare import compare
 from parts.pairings.form import PairingForm, UploadForm
 from parts.pairings.page import SHOWN, changed_numbers, report_context, worksheet_context
 from parts.pairings.paper import report_pdf
+from parts.pairings.worksheet import typed_changes
 from parts.seen import SEEN, stamp
 from parts.sheets import records_from_json
 
@@ -38,7 +39,7 @@ def fit_check(request, pk=None):
     kept, kept_name = pairing.report, pairing.name
     saving = request.POST.get("do") == "save"
     form = PairingForm(request.POST or None, instance=pairing, saving=saving, initial=_chosen(request))
-    complete = form.is_valid() if form.is_bound else _take_chosen(form, pairing)
+    complete = form.is_valid() if form.is_bound else _take_chosen(form, pairing, typed_changes(request.GET))
     found = answer(pairing)
     if saving and complete and not found.faults:
         save_with_report(pairing=pairing, found=found)
@@ -70,10 +71,12 @@ def _key(text):
     return int(text) if text.isascii() and text.isdecimal() and len(text) < 19 else None
 
 
-def _take_chosen(form, pairing):
-    for name, pk in form.initial.items():
-        if name in PARTS and not pairing.pk:
-            setattr(pairing, name, form.fields[name].queryset.filter(pk=pk).first())
+def _take_chosen(form, pairing, numbers):
+    """Put the parts and numbers that the address names into a new pairing."""
+    if not pairing.pk:
+        for name in form.initial.keys() & set(PARTS):
+            setattr(pairing, name, form.fields[name].queryset.filter(pk=form.initial[name]).first())
+        pairing.what_if = numbers
     return False
 
 

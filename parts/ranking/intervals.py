@@ -23,21 +23,24 @@ _HAIR = 1e-5
 """Hundredths of a unit by which the search may miss an end."""
 
 
-def stretches(sheet, rules, parts, path, rows=1):
+def stretches(sheet, rules, parts, path, rows=1, besides=()):
     """For each row of the sheet the stretches [(low, high), ...] of the dimension `path` in which all goes together.
 
-    The dimension is taken as read without plus-minus. Checks that wait for another unmeasured dimension do not count.
+    The dimension is taken as read without plus-minus. Checks that wait for another unmeasured dimension do not count,
+    nor those whose keys are in `besides`.
     An end that no check sets, only the dimension's own limits, is -inf or inf.
     """
     spec = describe(path).input
     grid = _trials(spec)
     which = np.repeat(np.arange(rows), len(grid))
-    goes = _goes(sheet, rules, parts, path, np.tile(grid, rows), which).reshape(rows, -1)
+    goes = _goes(sheet, rules, parts, besides, path, np.tile(grid, rows), which).reshape(rows, -1)
     row, at = np.nonzero(goes[:, 1:] != goes[:, :-1])
     low, high, opens = grid[at], grid[at + 1], goes[row, at + 1]
     for _ in range(_ROUNDS if len(row) else 0):
         between = np.linspace(low, high, _CLOSER + 2, axis=1)
-        found = _goes(sheet, rules, parts, path, between.ravel(), np.repeat(row, _CLOSER + 2)).reshape(between.shape)
+        found = _goes(sheet, rules, parts, besides, path, between.ravel(), np.repeat(row, _CLOSER + 2)).reshape(
+            between.shape
+        )
         first = np.argmax(found == opens[:, None], axis=1)
         each = np.arange(len(row))
         low, high = between[each, first - 1], between[each, first]
@@ -80,13 +83,13 @@ def _trials(spec):
     return np.concatenate([fine, np.linspace(15.1, spec.most, 450)]) if spec.most > 15.0 else fine[fine <= spec.most]
 
 
-def _goes(sheet, rules, parts, path, values, which):
+def _goes(sheet, rules, parts, besides, path, values, which):
     """Whether the row `which` of the sheet goes together at each of the values."""
     trial = _put(_spread(sheet, which), path, measured(path, values))
     goes = np.ones(len(values), dtype=bool)
     with np.errstate(all="ignore"):
         for item in check_columns(trial, rules, parts):
-            if not item.missing:
+            if not item.missing and item.key not in besides:
                 counts = np.logical_and(item.must, np.logical_not(is_lost(item.value.value)))
                 goes &= ~counts | (item.rank <= Verdict.WORK.rank)
     return goes

@@ -11,8 +11,6 @@ from parts.ranking.intervals import in_words, stretches
 from parts.remedy_minutes import remedy_minutes
 from parts.sheets import part_sheet
 
-_SAID = {"work": "At the bench", "part": "Make or buy", "accept": "To accept"}
-
 
 @dataclass(frozen=True, slots=True)
 class Line:
@@ -65,18 +63,23 @@ def _reasons(report, sheet, rules, parts):
         yield from (item.sentence for item in deciding)
     elif report.verdict is Verdict.UNCLEAR:
         missing = {name for item in deciding for name in item.missing}
+        coarse = [item for item in deciding if not item.missing]
         for path in (path for path, _ in report.measure_next if path in missing):
-            yield _would_go(path, sheet, rules, parts)
-        yield from (item.sentence for item in deciding if not item.missing)
+            yield _would_go(path, sheet, rules, parts, [item.key for item in coarse])
+        yield from (item.sentence for item in coarse)
+        closer = [describe(path).phrase for path, _ in report.measure_next if path not in missing]
+        if closer and not missing:
+            yield f"Measure the {closer[0]} more closely."
     else:
-        yield from (f"{_SAID[r.kind]}: {r.text}" for item in report.checks for r in item.remedies)
+        for remedy in (remedy for item in report.checks for remedy in item.remedies):
+            yield f"To accept: {remedy.text}" if remedy.kind == "accept" else remedy.text
 
 
-def _would_go(path, sheet, rules, parts):
+def _would_go(path, sheet, rules, parts, undecided):
     phrase, spec = describe(path).phrase, describe(path).input
     if spec is None:
         return f"The {phrase} must be looked at."
-    values = in_words(path, stretches(sheet, rules, parts, path)[0])
+    values = in_words(path, stretches(sheet, rules, parts, path, besides=undecided)[0])
     if values == "any":
         return f"The {phrase} is not measured; by itself it does not stand in the way."
     return f"Would go in if the {phrase} is {values}." if values else f"No {phrase} would make it go in."

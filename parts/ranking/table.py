@@ -8,7 +8,7 @@ from django.core.paginator import Paginator
 from parts.fit.bands import Verdict
 from parts.models import Movement
 
-ROWS, COLUMNS = 20, 8
+ROWS, COLUMNS = 20, 10
 _VERDICTS = {verdict.rank: str(verdict) for verdict in Verdict}
 
 
@@ -47,4 +47,5 @@ def table_page(found, form, data):
         "across": across,
         "movements": len(found.movements),
         "cases": len(found.cases),
+        "verdicts": list(_VERDICTS.values()),
     }
