@@ -68,6 +68,11 @@ def keep_draft(*, user, data):
     Draft.objects.update_or_create(user=user, defaults={"data": data})
 
 
+def drop_draft(*, user):
+    """Forget what was typed; nothing where nothing was, such as on a second click."""
+    Draft.objects.filter(user=user).delete()
+
+
 def draft_of(user):
     """The person's draft; an empty one where nothing was typed."""
     return Draft.objects.get_or_create(user=user)[0]

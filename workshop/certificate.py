@@ -10,8 +10,8 @@ from cryptography.hazmat.primitives import hashes, serialization
 from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.x509.oid import ExtendedKeyUsageOID, NameOID
 
-VALID = timedelta(days=397)
-"""The longest that browsers accept without complaint."""
+VALID = timedelta(days=365)
+"""Some browsers complain of more than 13 months, and some judges of configurations of more than a year."""
 RENEWED_BEFORE_END = timedelta(days=30)
 
 

@@ -50,7 +50,7 @@ def draft(request):
 @posted
 def drop_draft(request):
     """Begin the intake page again, empty."""
-    request.user.intake_draft.delete()
+    intake.drop_draft(user=request.user)
     return redirect("jobs:log")
 
 

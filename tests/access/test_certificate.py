@@ -22,7 +22,7 @@ def test_is_for_these_hosts_and_only_its_owner_can_read_it(tmp_path):
     assert [str(name.value) for name in names] == HOSTS
     assert stat.S_IMODE(made.stat().st_mode) == 0o600
     assert [file.name for file in tmp_path.iterdir()] == ["network.pem"]
-    assert timedelta(days=396) < certificate.ends(made) - datetime.now(UTC) < timedelta(days=397)
+    assert timedelta(days=364) < certificate.ends(made) - datetime.now(UTC) < timedelta(days=365)
 
 
 def test_is_kept_from_start_to_start(tmp_path):

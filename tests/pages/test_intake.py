@@ -96,6 +96,7 @@ def test_a_draft_survives_and_ends_with_the_saving(bench):
 def test_a_draft_can_be_begun_again(bench):
     bench.post(reverse("jobs:draft"), {"customer": "Half"})
     bench.post(reverse("jobs:draft-drop"))
+    assert bench.post(reverse("jobs:draft-drop")).status_code == 302
     assert "Half" not in bench.get(LOG).text
 
 
