@@ -94,6 +94,6 @@ class NearForm(forms.Form):
         found = cases.near(readings, leave_out=self.source.pk if self.source else None)
         past = Past.objects.filter(case__in=[one.case.pk for one in found]).select_related("job", "movement")
         jobs = {}
-        for one in past.order_by("-day", "-job")[:_JOBS]:
+        for one in past.order_by("-day", "-pk")[:_JOBS]:
             jobs.setdefault(one.case_id, []).append(one)
         return [Beside(one, jobs.get(one.case.pk, [])) for one in found]

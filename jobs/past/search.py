@@ -74,7 +74,7 @@ def find(*, past, words="", after=None):
     """A page of these Past rows: newest first, or best first where there are words; `after` is a job's key."""
     if terms := terms_of(words):
         return _by_words(past, terms, after)
-    rows = past.order_by("-day", "-job")
+    rows = past.order_by("-day", "-pk")
     if after and (last := Past.objects.filter(pk=after).values_list("day", "pk").first()):
         rows = (rows.filter(day__lt=last[0]) | rows.filter(day=last[0], job__lt=last[1])).filter(day__lte=last[0])
     rows = list(rows.select_related(*_RELATED)[: PAGE + 1])
