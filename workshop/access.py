@@ -7,7 +7,7 @@ decides. Looking is GET and HEAD; anything else counts as changing.
 from dataclasses import dataclass
 
 from django.contrib.auth.views import redirect_to_login
-from django.core.exceptions import PermissionDenied
+from django.core.exceptions import PermissionDenied, RequestDataTooBig
 from django_htmx.http import HttpResponseClientRefresh
 
 from workshop.roles import Role, role_of
@@ -58,6 +58,8 @@ _TABLE = {
 }
 RULES = {name: rule for rule, names in _TABLE.items() for name in names.split()}
 _LOOKING = ("GET", "HEAD")
+MOST_FROM_ANYBODY = 100_000
+"""Bytes that an address takes which is open to everybody."""
 
 
 def rule_of(view_name: str) -> Rule:
@@ -86,7 +88,10 @@ class Access:
         return self.get_response(request)
 
     def process_view(self, request, view, args, kwargs):
-        if may(request.user, request.resolver_match.view_name, change=request.method not in _LOOKING):
+        name = request.resolver_match.view_name
+        if rule_of(name) == OPEN and int(request.META.get("CONTENT_LENGTH") or 0) > MOST_FROM_ANYBODY:
+            raise RequestDataTooBig
+        if may(request.user, name, change=request.method not in _LOOKING):
             return None
         if request.user.is_authenticated:
             raise PermissionDenied

@@ -14,7 +14,7 @@ from django.core.wsgi import get_wsgi_application
 from django.db import OperationalError
 
 from workshop import serving_lock
-from workshop.patience import patient
+from workshop.patience import PatientProtocol, patient
 
 HOST = "127.0.0.1"
 THREADS = 8
@@ -81,14 +81,14 @@ def serve(listeners: list[socket.socket], certificate=None) -> None:
     application = patient(WSGIMiddleware(get_wsgi_application(), workers=THREADS))
     config = uvicorn.Config(
         application,
-        http="h11",
+        http=PatientProtocol,
         ws="none",
         lifespan="off",
         log_level="warning",
         access_log=False,
         server_header=False,
         proxy_headers=False,
-        limit_concurrency=200,
+        limit_concurrency=500,
         timeout_keep_alive=30,
         timeout_graceful_shutdown=5,
         ssl_certfile=certificate,

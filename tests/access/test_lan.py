@@ -1,6 +1,5 @@
 """Serving on the bench's network: where, under which conditions, and the whole of it once, over TLS."""
 
-import asyncio
 import hashlib
 import http.client
 import re
@@ -17,7 +16,6 @@ from tests.factories import PASSWORD, UserFactory
 from tests.test_start import started
 from workshop import lan
 from workshop.passwords import prove, unproven
-from workshop.patience import patient
 
 HERE = "127.0.0.5"
 """An address of this machine's own loop stands for the one on the network."""
@@ -185,18 +183,3 @@ def test_signing_in_tests_the_password_and_tells_of_a_weak_one(client):
     )
     assert "Your password is easy to guess. Change it under your name" in page.text
     assert unproven() == ["emil"]
-
-
-def test_who_sends_nothing_or_takes_nothing_is_given_up():
-    async def never(*_):
-        await asyncio.sleep(60)
-
-    async def waits(scope, receive, send):
-        await (receive() if scope["waits"] == "receive" else send({}))
-        raise AssertionError("was not given up")
-
-    async def both():
-        for what in ("receive", "send"):
-            await patient(waits, seconds=0.01)({"type": "http", "waits": what}, never, never)
-
-    asyncio.run(both())
