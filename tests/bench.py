@@ -35,6 +35,7 @@ def main():
         _page()
         bench_ranking.run(report, best_ms)
         _bench()
+        _past()
         _paper()
     finally:
         shutil.rmtree(settings.MEDIA_ROOT, ignore_errors=True)
@@ -153,6 +154,18 @@ def _bench():
         Stage.objects.bulk_create((Stage(job=job, kind=kind) for job in made for kind in ORDER), batch_size=1000)
         times.append(best_ms(lambda: client.get("/")))
     report("the bench with 20,000 open jobs", times[1], times[0], "the bench with 50")
+
+
+def _past():
+    from django.test import Client
+
+    from tests.conftest import signed_in
+    from tests.factories import UserFactory
+    from tests.past.bench import past_rows
+
+    user = UserFactory(is_superuser=True, is_staff=True)
+    for what, many, few in past_rows(best_ms, signed_in(Client(), user), user):
+        report(f"{what}, 100,000 jobs", many, few, "with 1,000")
 
 
 def report(what, ms, yardstick, name):
