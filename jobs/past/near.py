@@ -14,6 +14,11 @@ _JOBS = 200
 """Past jobs on the cases found that are listed at most, newest first."""
 
 
+def _key(text):
+    """A case's key as an address has it; empty for what can be none, so that nothing hidden is refused."""
+    return text if text.isascii() and text.isdecimal() and len(text) < 19 else ""
+
+
 @dataclass(frozen=True, slots=True)
 class Beside:
     """A case that was found, with the past jobs on it."""
@@ -26,10 +31,11 @@ class NearForm(forms.Form):
     """Four dimensions to look for; ?job= or ?case= fills in those that are known."""
 
     job = forms.CharField(required=False, max_length=12, label="From job", help_text="Its number, such as 26-014.")
-    case = forms.IntegerField(required=False, min_value=1, max_value=2**62, widget=forms.HiddenInput)
+    case = forms.IntegerField(required=False, widget=forms.HiddenInput)
 
     def __init__(self, data):
-        super().__init__({name: text.replace("\0", " ") for name, text in data.items()})
+        data = {name: text.replace("\0", " ") for name, text in data.items()}
+        super().__init__(data | {"case": _key(data.get("case", ""))})
         self.source = None
         for name in cases.NAMES:
             dimension = Case.dimensions[name]

@@ -165,6 +165,8 @@ def _facts(job, pairing, outcome, kept):
         "stem": f"{measured} mm" if measured else _mm(stem.get("length")),
         "stem_measured": bool(measured),
         "photo": photos[-1] if photos else None,
+        "wrong": outcome.went_wrong if outcome else "",
+        "learn": outcome.learn_why if outcome and outcome.learn else "",
     }
 
 

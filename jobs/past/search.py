@@ -10,7 +10,7 @@ from jobs.past.words import Term, terms_of
 PAGE = 25
 WINDOW = 1000
 """Of more jobs that hold the words the newest so many are weighed: ranking is then bounded however many there are."""
-_RELATED = ("job__customer", "family", "movement", "hands")
+_RELATED = ("job__case_family", "family")
 
 
 @dataclass(frozen=True, slots=True)
