@@ -2,7 +2,6 @@
 
 from django.contrib import admin
 from django.contrib.auth.models import Group, User
-from django.contrib.auth.views import LogoutView
 from django.urls import include, path
 
 from workshop.views import account, health, people, sign_in
@@ -17,7 +16,7 @@ urlpatterns = [
     path("first-start/<str:token>/", sign_in.first_start, name="first-start"),
     path("choose-password/<str:token>/", sign_in.choose_password, name="choose-password"),
     path("sign-in/", sign_in.SignIn.as_view(), name="sign-in"),
-    path("sign-out/", LogoutView.as_view(), name="sign-out"),
+    path("sign-out/", sign_in.SignOut.as_view(), name="sign-out"),
     path("account/", account.account, name="account"),
     path("account/sign-out/", account.sign_out_device, name="account-device"),
     path("account/password/", account.password, name="password"),

@@ -26,6 +26,7 @@ def test_sign_out_ends_the_session(client, ines):
     client.force_login(ines)
     response = client.post("/sign-out/")
     assert (response.status_code, response["Location"]) == (302, "/sign-in/")
+    assert response["Clear-Site-Data"] == '"cache"'
     assert "_auth_user_id" not in client.session
 
 

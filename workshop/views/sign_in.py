@@ -3,7 +3,7 @@
 from django.conf import settings
 from django.contrib import messages
 from django.contrib.auth import login
-from django.contrib.auth.views import LoginView
+from django.contrib.auth.views import LoginView, LogoutView
 from django.shortcuts import redirect, render
 from django.utils.decorators import method_decorator
 from django.views.decorators.cache import never_cache
@@ -83,4 +83,13 @@ class SignIn(LoginView):
         response = super().form_invalid(form)
         if form.wait:
             response.status_code, response["Retry-After"] = 429, str(form.wait.seconds)
+        return response
+
+
+class SignOut(LogoutView):
+    """End the session, and have the browser forget the pages that its way back would show."""
+
+    def post(self, request, *args, **kwargs):
+        response = super().post(request, *args, **kwargs)
+        response["Clear-Site-Data"] = '"cache"'
         return response
