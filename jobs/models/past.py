@@ -96,6 +96,7 @@ class Past(models.Model):
             models.Index(fields=["movement", "-day", "-job"], name="past_by_movement"),
             models.Index(fields=["outcome", "-day", "-job"], name="past_by_outcome"),
             models.Index(fields=["stage", "-day", "-job"], name="past_by_stage"),
+            models.Index(fields=["-written"], name="past_by_writing"),
             models.Index(fields=["-day", "-job"], condition=Q(learn=True), name="past_to_learn"),
         ]
 

@@ -8,6 +8,7 @@ from django.db.models import Max, Prefetch
 from django.utils import timezone
 
 from jobs.models import (
+    Customer,
     Event,
     Job,
     Option,
@@ -25,10 +26,12 @@ from jobs.past.words import learn_words
 from jobs.worktime import minutes_of
 from parts.copies import originals, plain_name
 from parts.fit.numbers import with_unit
-from parts.models import HandSet, Movement
+from parts.models import CaseFamily, HandSet, Movement
 
 AT_ONCE = 200
 """Jobs that one reading of the records makes anew."""
+_NAMED = {Customer: "job__customer", CaseFamily: "family", Movement: "movement", HandSet: "hands"}
+"""What a job is found by the name of, besides its own texts, and how a record leads to it."""
 _COLUMNS = [field.name for field in Past._meta.fields if not field.primary_key]
 
 
@@ -38,6 +41,7 @@ def catch_up(limit=AT_ONCE):
 
     The rows are taken away before the jobs are read: a change that is not committed yet leaves its own row behind.
     """
+    _queue_renamed()
     jobs = list(ToRemember.objects.order_by().values_list("job", flat=True).distinct()[:limit])
     if not jobs:
         return 0
@@ -45,6 +49,17 @@ def catch_up(limit=AT_ONCE):
     ToRemember.objects.filter(pk__in=rows).delete()
     remember(jobs)
     return ToRemember.objects.values("job").distinct().count() if len(jobs) == limit else 0
+
+
+def _queue_renamed():
+    """Have the jobs remembered anew whose customer, case family or parts changed since a record was last written."""
+    since = Past.objects.aggregate(last=Max("written"))["last"]
+    if since is None:
+        return
+    for model, relation in _NAMED.items():
+        if changed := list(model.objects.filter(updated__gt=since).values_list("pk", flat=True)):
+            jobs = Past.objects.filter(**{f"{relation}__in": changed}).values_list("pk", flat=True)
+            ToRemember.objects.bulk_create((ToRemember(job_id=job) for job in jobs), batch_size=1000)
 
 
 def remember_all(told=lambda done: None):

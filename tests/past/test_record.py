@@ -101,11 +101,23 @@ def test_a_record_is_made_once_for_many_changes(job, owner, django_assert_max_nu
     for _ in range(30):
         record(job=job, by=owner, what="Something")
     assert ToRemember.objects.count() == 30
-    with django_assert_max_num_queries(32):
+    with django_assert_max_num_queries(38):
         assert catch_up() == 0
     assert ToRemember.objects.count() == 0
-    with django_assert_max_num_queries(3):
+    with django_assert_max_num_queries(8):
         catch_up()
+
+
+@pytest.mark.parametrize("what", ["case_family", "customer", "movement"])
+def test_what_was_renamed_is_found_by_its_new_name(job, what):
+    catch_up()
+    pairing = options.chosen_option(job).pairing
+    named = {"case_family": job.case_family, "customer": job.customer, "movement": pairing.movement}[what]
+    named.name = "Newly Christened"
+    named.save()
+    catch_up()
+    assert words_find("christened") == [job.pk]
+    assert ToRemember.objects.count() == 0
 
 
 def test_more_changed_jobs_than_at_once_wait_for_the_next_time():
