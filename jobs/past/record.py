@@ -26,12 +26,18 @@ from jobs.past.words import learn_words
 from jobs.worktime import minutes_of
 from parts.copies import originals, plain_name
 from parts.fit.numbers import with_unit
-from parts.models import CaseFamily, HandSet, Movement
+from parts.models import CaseFamily, HandSet, Movement, Pairing
 
 AT_ONCE = 200
 """Jobs that one reading of the records makes anew."""
-_NAMED = {Customer: "job__customer", CaseFamily: "family", Movement: "movement", HandSet: "hands"}
-"""What a job is found by the name of, besides its own texts, and how a record leads to it."""
+_NAMED = {
+    Customer: "job__customer",
+    CaseFamily: "family",
+    Movement: "movement",
+    HandSet: "hands",
+    Pairing: "job__options__pairing",
+}
+"""What a record holds of others: a change of these changes it, too, and how a record leads to them."""
 _COLUMNS = [field.name for field in Past._meta.fields if not field.primary_key]
 
 
@@ -52,7 +58,7 @@ def catch_up(limit=AT_ONCE):
 
 
 def _queue_renamed():
-    """Have the jobs remembered anew whose customer, case family or parts changed since a record was last written."""
+    """Have the jobs remembered anew whose customer, pairing or parts changed since a record was last written."""
     since = Past.objects.aggregate(last=Max("written"))["last"]
     if since is None:
         return
@@ -180,7 +186,7 @@ def _facts(job, pairing, outcome, kept):
         "stem": f"{measured} mm" if measured else _mm(stem.get("length")),
         "stem_measured": bool(measured),
         "photo": photos[-1] if photos else None,
-        "wrong": outcome.went_wrong if outcome else "",
+        "wrong": outcome.went_wrong[:400] if outcome else "",
         "learn": outcome.learn_why if outcome and outcome.learn else "",
     }
 

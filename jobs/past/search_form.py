@@ -16,8 +16,8 @@ class PastForm(forms.Form):
     """Words and what else is known; nothing is required."""
 
     q = forms.CharField(required=False, label="Words", max_length=400)
-    family = forms.CharField(required=False, max_length=80, label="Case family", help_text="A piece of its name.")
-    movement = forms.CharField(required=False, max_length=80, help_text="A piece of its name.")
+    family = forms.CharField(required=False, max_length=80, label="Case family")
+    movement = forms.CharField(required=False, max_length=80)
     outcome = forms.ChoiceField(required=False, choices=[("", "any"), *Outcome.Word.choices])
     state = forms.ChoiceField(required=False, choices=STATES, label="Jobs")
     stage = forms.ChoiceField(required=False, choices=[("", "any"), *Stage.Kind.choices[1:]], label="Stands at")

@@ -97,14 +97,14 @@ def _stages(stages):
 def _checks(counts, jobs):
     rows = [[one.title, *map(str, (one.no, one.work, one.wrong, one.too_good, one.too_bad))] for one in counts]
     says = f"{_count(jobs, 'closed job')} with a kept report{_little(jobs)}. Wrong in hindsight is what you said on a "
-    says += "job under “What came of it”; the bench rules beside a check are where it can be tuned."
+    says += "job under “What came of it”; the bench rules below a check are where it can be tuned."
     drawn = [
         (one.title, ((one.no, str(one.no)), (one.wrong, str(one.wrong))))
         for one in counts[:_DRAWN]
         if one.no or one.wrong
     ]
     chart = charts.bars("Checks", _first(counts), drawn, names=("said no", "wrong in hindsight")) if drawn else ""
-    headings = ["check", "said no", "asked for work", "wrong in hindsight", "bench said worse", "bench said better"]
+    headings = ["check", "said no", "asked for work", "wrong in hindsight", "bench: worse", "bench: better"]
     rules = {one.title: [(name, rule_words(name)) for name in RULES_OF.get(one.key, ())] for one in counts}
     return Table("checks", "Checks that failed or were wrong", headings, rows, says, chart, rules)
 
@@ -112,7 +112,7 @@ def _checks(counts, jobs):
 def _turnaround(spans, step):
     rows = [
         [one.name, str(one.jobs), *(f"{days:.1f}" for days in (one.low, one.middle, one.high)),
-         "few jobs: says little" if one.few else ""]
+         "few jobs" if one.few else ""]
         for one in spans
     ]  # fmt: skip
     drawn = [

@@ -77,7 +77,10 @@ def _nearest(word):
 
 
 def learn_words(texts):
-    """Add the words of folded texts to the vocabulary; bare numbers are no words to be held against."""
+    """Add the words of folded texts to the vocabulary; bare numbers are no words to be held against.
+
+    They go in sorted, so that two who add the same words at once do not wait for each other.
+    """
     words = {word for text in texts for word in text.split() if not word.isdigit()}
-    rows = [PastWord(word=word, length=len(word)) for word in words]
+    rows = [PastWord(word=word, length=len(word)) for word in sorted(words)]
     PastWord.objects.bulk_create(rows, ignore_conflicts=True, batch_size=1000)

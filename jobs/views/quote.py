@@ -5,6 +5,7 @@ from django.db import transaction
 from django.shortcuts import get_object_or_404, redirect, render
 
 from jobs import quote_changes, quoting
+from jobs.history import changed
 from jobs.models import Order, Quote
 from jobs.models.photo import SIGNED
 from jobs.money import shown
@@ -56,6 +57,7 @@ def quote(request, number, version):
             form.save()
             for one in sets:
                 one.save()
+        changed(job=found.job)
         if request.POST.get("do") == "send":
             return send(request, number=number, version=version)
         messages.success(request, "The quote is saved.")

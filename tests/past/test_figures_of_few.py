@@ -39,7 +39,7 @@ def test_turnaround_of_few_jobs_says_that_they_are_few(owner, days):
     (one,) = figures.turnaround(figures.finished(*EVER), "month")
     assert (one.jobs, one.few, one.middle) == (len(days), True, pytest.approx(median(days)))
     (table,) = [table for table in all_tables(*EVER, "month") if table.key == "turnaround"]
-    assert table.rows[0][-1] == "few jobs: says little"
+    assert table.rows[0][-1] == "few jobs"
 
 
 def test_a_file_has_every_row_and_nothing_that_a_spreadsheet_would_run(owner):

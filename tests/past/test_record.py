@@ -104,8 +104,18 @@ def test_a_record_is_made_once_for_many_changes(job, owner, django_assert_max_nu
     with django_assert_max_num_queries(38):
         assert catch_up() == 0
     assert ToRemember.objects.count() == 0
-    with django_assert_max_num_queries(8):
+    with django_assert_max_num_queries(9):
         catch_up()
+
+
+def test_another_movement_chosen_on_the_fit_check_page_is_found(job):
+    catch_up()
+    pairing = options.chosen_option(job).pairing
+    pairing.movement = MovementFactory(name="Christened later")
+    pairing.save()
+    catch_up()
+    assert words_find("christened") == [job.pk]
+    assert Past.objects.get(job=job).movement == pairing.movement
 
 
 @pytest.mark.parametrize("what", ["case_family", "customer", "movement"])
