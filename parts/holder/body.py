@@ -9,6 +9,8 @@ from .shapes import Bore, Pin, Step, Strip, Turned
 
 BEYOND = 1.0
 """How far a cut reaches past the face that it opens, mm."""
+HAIR = 0.002
+"""Nearer than this a round counts as touching a face, mm."""
 ROOT = 0.2
 """How deep a nub is rooted in the ring, mm."""
 OPEN_WEB = 0.5
@@ -38,11 +40,18 @@ def profile(ring):
 def channel(ring):
     """The solids that are cut away for the stem."""
     inner, outer = ring.inside_diameter / 4, ring.outside_diameter / 2 + BEYOND
-    yield Bore(ring.channel_angle, ring.channel_width, ring.channel_axis, inner, outer)
+    yield Bore(ring.channel_angle, _bore_width(ring), ring.channel_axis, inner, outer)
     if ring.channel_open == "dial" and ring.channel_axis > 0:
         yield Strip(ring.channel_angle, ring.channel_width, inner, outer, -BEYOND, ring.channel_axis)
     if ring.channel_open == "back" and ring.channel_axis < ring.height:
         yield Strip(ring.channel_angle, ring.channel_width, inner, outer, ring.channel_axis, ring.height + BEYOND)
+
+
+def _bore_width(ring):
+    """The channel's width; a hair more where its round would only just touch a face and leave an edge without body."""
+    half = ring.channel_width / 2
+    touches = min(abs(ring.channel_axis - half), abs(ring.height - ring.channel_axis - half)) < HAIR
+    return ring.channel_width + 4 * HAIR if touches else ring.channel_width
 
 
 def nubs(ring, root=ROOT):

@@ -99,6 +99,12 @@ def test_every_valid_ring_is_closed_and_says_into_how_many_pieces_it_falls(piece
     assert as_plain(from_plain("ring", as_plain(piece))) == as_plain(piece)
 
 
+@pytest.mark.parametrize("axis", [0.86, 1.14, 1.1399])
+def test_a_channel_that_only_just_touches_a_face_breaks_through(axis):
+    piece = ring(height=2.0, channel_width=2.28, channel_axis=axis, nub_count=0.0)
+    assert mesh_of(solid_of(piece)).open_edges == 0
+
+
 @given(spacers())
 @settings(max_examples=40, deadline=None)
 def test_every_valid_spacer_is_closed(piece):
