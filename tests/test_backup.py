@@ -49,9 +49,17 @@ def jobs(home):
         return opened.execute("SELECT number, wish FROM jobs_job ORDER BY id").fetchall()
 
 
+def found(home, word):
+    """The jobs that the word index holds for a word, once it is sound."""
+    with closing(database(home)) as opened:
+        opened.execute("INSERT INTO jobs_pasttext_index(jobs_pasttext_index) VALUES ('integrity-check')")
+        wanted = "SELECT rowid FROM jobs_pasttext_index WHERE jobs_pasttext_index MATCH ? ORDER BY rowid"
+        return [key for (key,) in opened.execute(wanted, (word,))]
+
+
 def test_a_backup_is_restored_and_the_state_before_is_kept(home):
     file = backed_up(home)
-    assert check_backup(file)["rows"]["jobs_job"] == 6
+    assert check_backup(file)["rows"]["jobs_job"] == 13
     before = jobs(home)
     with closing(database(home)) as opened:
         opened.execute("UPDATE jobs_job SET wish = 'gone'")
@@ -60,6 +68,7 @@ def test_a_backup_is_restored_and_the_state_before_is_kept(home):
     restored = manage(home, "restore", file)
     assert restored.returncode == 0, restored.stderr
     assert jobs(home) == before
+    assert found(home, "burr") == [7]
     assert (home / "demo" / "files" / "photos" / "one.jpg").read_bytes() == b"a photo"
     kept = restored.stdout.strip().rstrip(".").split(" lies in ")[1]
     with closing(sqlite3.connect(f"{kept}/dialside.sqlite3")) as opened:
@@ -73,7 +82,7 @@ def test_a_backup_is_whole_while_others_write(home):
     file = backed_up(home)
     busy.rollback()
     busy.close()
-    assert check_backup(file)["rows"]["jobs_job"] == 6
+    assert check_backup(file)["rows"]["jobs_job"] == 13
 
 
 @pytest.mark.parametrize(
