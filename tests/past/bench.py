@@ -6,7 +6,7 @@ PAGES = {
     "past swaps to learn from": "/past/?learn=on",
     "a common word": "/past/?q=quartz",
     "several words": "/past/?q=crystal+rubbed+bramblegate",
-    "mistyped words": "/past/?q=quarzt+holdr",
+    "a mistyped word": "/past/?q=quarzt",
     "numbers of one year": "/past/numbers/?since=2012-01-09&until=2012-12-31",
     "numbers of all years": "/past/numbers/?since=&until=",
 }
