@@ -10,13 +10,15 @@ from datetime import timedelta
 from ipaddress import ip_address
 from math import ceil
 
-from django.db import transaction
+from django.db import connection, transaction
 from django.utils import timezone
 
 from workshop.models import SignInFailure
 
 COUNTED = timedelta(hours=1)
 FIRST_WAIT_S, LONGEST_WAIT_S, LONGEST_HERE_S = 30, 900, 60
+_LOCK = 7_316_204
+"""The number of PostgreSQL's lock for counting attempts; any, but no other's."""
 FREE = {"pair": 5, "address": 20, "name": 50}
 """Wrong passwords before the first wait."""
 
@@ -36,11 +38,19 @@ class Wait(Exception):
 @transaction.atomic
 def begin(*, name, address):
     """Count an attempt as wrong for now; returns what `passed` takes. Raises Wait where it is not to be judged."""
+    _one_at_a_time()
     now, name, address = timezone.now(), name.strip().lower()[:150], address[:45]
     SignInFailure.objects.filter(at__lt=now - COUNTED).delete()
     if (seconds := _wait(name, address, now)) > 0:
         raise Wait(seconds)
     return SignInFailure.objects.create(name=name, address=address, at=now)
+
+
+def _one_at_a_time():
+    """SQLite's write transactions wait for each other by themselves; PostgreSQL's are made to."""
+    if connection.vendor == "postgresql":
+        with connection.cursor() as cursor:
+            cursor.execute("SELECT pg_advisory_xact_lock(%s)", [_LOCK])
 
 
 def passed(attempt):
