@@ -4,15 +4,14 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('jobs', '0006_past_word_index'),
+        ("jobs", "0006_past_word_index"),
     ]
 
     operations = [
         migrations.AddField(
-            model_name='pastcheck',
-            name='title',
-            field=models.CharField(default='', max_length=120),
+            model_name="pastcheck",
+            name="title",
+            field=models.CharField(default="", max_length=120),
         ),
     ]

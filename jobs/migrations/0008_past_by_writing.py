@@ -4,15 +4,14 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('jobs', '0007_past_check_title'),
-        ('parts', '0005_part_notes'),
+        ("jobs", "0007_past_check_title"),
+        ("parts", "0005_part_notes"),
     ]
 
     operations = [
         migrations.AddIndex(
-            model_name='past',
-            index=models.Index(fields=['-written'], name='past_by_writing'),
+            model_name="past",
+            index=models.Index(fields=["-written"], name="past_by_writing"),
         ),
     ]
