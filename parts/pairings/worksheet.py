@@ -92,6 +92,16 @@ def part_rows(pairing, *, sources, changes, faults):
     ]
 
 
+def open_rows(part, *, changes, faults):
+    """The rows of a part that is not chosen, for the numbers that every such part has."""
+    plain = [path for path in paths() if path.startswith(f"{part}.") and path.count(".") == 1 and describe(path).input]
+    told = ((path, describe(path)) for path in plain)
+    return [
+        Row(path, one.phrase, one.input.where, "", "", changes.get(path, ""), faults.get(path, ""))
+        for path, one in told
+    ]
+
+
 def rule_rows(*, changes, faults):
     """The bench rules as rows; the shop's own or the default stands as stored, with the reason for it."""
     rows, own = [], shop_rules()

@@ -4,7 +4,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from parts.fit.records import HANDS
 from parts.models import Crown, FootHole, Hand, Movement, Stem
 from parts.sheets import crown_sheet, hands_sheet, movement_sheet, stem_sheet
 
@@ -37,7 +36,7 @@ def _movements(records):
 def _hand_sets(records):
     keys = np.array(list(records.order_by("pk").values_list("pk", flat=True)), dtype=np.int64)
     found, present = {}, []
-    for role in HANDS:
+    for role in Hand.Role.values:
         rows = Hand.objects.filter(hand_set__in=records, role=role)
         owners, _, numbers = _read(rows, (), Hand, by="hand_set_id")
         spread = np.full((len(keys), numbers.shape[1]), np.nan)
@@ -45,7 +44,11 @@ def _hand_sets(records):
         found[role] = spread
         present.append(np.isin(keys, owners))
     for key, rows in _alike(np.column_stack(present)):
-        hands = [_filled(Hand(role=role), found[role][rows]) for role, there in zip(HANDS, key, strict=True) if there]
+        hands = [
+            _filled(Hand(role=role), found[role][rows])
+            for role, there in zip(Hand.Role.values, key, strict=True)
+            if there
+        ]
         yield Block(keys[rows], hands_sheet(hands))
 
 

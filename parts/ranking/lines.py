@@ -20,6 +20,7 @@ class Line:
     report: Report | None
     reasons: list = field(default_factory=list)
     error: SheetError | None = None
+    notes: list = field(default_factory=list)
 
     @property
     def minutes(self):

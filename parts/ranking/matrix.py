@@ -8,8 +8,8 @@ from parts.bench_rules import shop_rules
 from parts.fit import SheetError
 from parts.fit.bands import Verdict
 from parts.fit.sheet import read_part, read_sheet
-from parts.models import Dial, Pairing
 from parts.ranking.blocks import blocks_of
+from parts.ranking.given import dials_of
 from parts.ranking.standing import standing
 from parts.sheets import sheet_for
 
@@ -55,15 +55,3 @@ def matrix(*, cases, movements, hands=None):
         found = [standing(replace(sheet, movement=one), read_rules, parts, len(keys)).rank for keys, one in blocks]
         ranks[i] = np.concatenate(found) if found else ranks[i]
     return Matrix(cases, dials, keys, ranks)
-
-
-def dials_of(cases):
-    """The dial that goes by each case: of its newest kept pairing, else the first of its family, else None."""
-    kept = Pairing.objects.filter(archived=False, case__in=cases, dial__isnull=False).order_by("updated", "pk")
-    by_case = dict(kept.values_list("case_id", "dial_id"))
-    families = {case.family_id for case in cases if case.family_id}
-    of_family = Dial.objects.filter(archived=False, family__in=families).order_by("-name", "-pk")
-    by_family = dict(of_family.values_list("family_id", "pk"))
-    wanted = [by_case.get(case.pk) or by_family.get(case.family_id) for case in cases]
-    dials = Dial.objects.select_related("family").prefetch_related("feet", "furniture").in_bulk(set(wanted) - {None})
-    return [dials.get(pk) for pk in wanted]

@@ -2,11 +2,10 @@
 
 from urllib.parse import urlencode
 
-from parts.fit.records import describe, paths
 from parts.models import Pairing
 from parts.models.pairing import PARTS
 from parts.pairings.page import phrase_of
-from parts.pairings.worksheet import PREFIX, Row, part_rows, part_word
+from parts.pairings.worksheet import PREFIX, open_rows, part_rows, part_word
 from parts.sheets import sources_of
 
 LOOKED_FOR = {"movement": "movements", "hands": "hand-sets", "stem": "stems", "crown": "crowns"}
@@ -24,18 +23,9 @@ def number_groups(question, pairing, changes):
     }
     groups = []
     for part in _TYPED:
-        rows = stored.get(part) or [_open_row(path, changes, question.faults) for path in _plain_paths(part)]
+        rows = stored.get(part) or open_rows(part, changes=changes, faults=question.faults)
         groups.append((part, rows, any(row.typed for row in rows)))
     return groups
-
-
-def _plain_paths(part):
-    return [path for path in paths() if path.startswith(f"{part}.") and path.count(".") == 1 and describe(path).input]
-
-
-def _open_row(path, changes, faults):
-    told = describe(path)
-    return Row(path, told.phrase, told.input.where, "", "", changes.get(path, ""), faults.get(path, ""))
 
 
 def address_of(pairing, changes):

@@ -8,13 +8,15 @@ from django.views.decorators.http import require_safe
 
 from parts import library
 from parts.kinds import KINDS
-from parts.models import Case, Pairing
+from parts.models import Pairing
+from parts.notes import notes_for
 from parts.pairings.page import drawings, missing, phrase_of
 from parts.pairings.worksheet import typed_changes
 from parts.ranking import page as shown
 from parts.ranking.forms import FORMS, TableForm
+from parts.ranking.given import of_family
 from parts.ranking.lines import line_of, whole_report
-from parts.ranking.matrix import dials_of, matrix
+from parts.ranking.matrix import matrix
 from parts.ranking.question import Question, rank
 from parts.ranking.table import table_page
 
@@ -35,6 +37,7 @@ def goes_in(request, kind=KINDS["movements"]):
     context = {"kind": kind, "form": form, "question": question, "kinds": [KINDS[slug] for slug in _PARTS]}
     context |= {"given": shown.given_in_words(question, pairing), "given_address": shown.address_of(pairing, changes)}
     context["faults"] = shown.fault_words(question)
+    context["notes"] = notes_for([pairing.case, pairing.dial, pairing.movement])
     if sound and not question.is_open:
         context |= _ranking(request, kind, form, question)
     if not request.htmx:
@@ -70,6 +73,9 @@ def _ranking(request, kind, form, question):
     page = Paginator(found.keys.tolist(), LINES).get_page(request.GET.get("page"))
     records = library.with_rows(kind=kind, records=kind.model.objects).in_bulk(list(page))
     lines = [line_of(question, records[key]) for key in page if key in records]
+    tricks = notes_for(records.values())
+    for line in lines:
+        line.notes.extend(note for note in tricks if note.movement_id == line.record.pk)
     refused = found.error and phrase_of(found.error.key)
     return {"ranking": found, "page": page, "lines": lines, "refused": refused, "sieved": form.is_sieving}
 
@@ -88,6 +94,5 @@ def _start(data):
         return shown.address_of(pairing, pairing.what_if)
     if text := data.get("family", ""):
         family = int(text) if text.isdecimal() and len(text) < 19 else 0
-        case = Case.objects.filter(family=family, archived=False).order_by("-updated").first()
-        return shown.address_of(Pairing(case=case, dial=dials_of([case])[0] if case else None), {}) or "words="
+        return shown.address_of(of_family(family), {}) or "words="
     return ""

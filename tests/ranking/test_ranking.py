@@ -10,8 +10,9 @@ from parts.fit.bands import Verdict
 from parts.fit.check import check
 from parts.fit.sheet import read_sheet
 from parts.models import Crown, FootHole, Hand, HandSet, Movement, Pairing, Stem
+from parts.ranking.given import dials_of
 from parts.ranking.lines import line_of
-from parts.ranking.matrix import dials_of, matrix
+from parts.ranking.matrix import matrix
 from parts.ranking.question import Question, rank
 from parts.remedy_minutes import remedy_minutes
 from parts.sheets import part_sheet, sheet_for
