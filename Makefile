@@ -3,7 +3,7 @@ LAN ?=
 PYTHON = .venv/bin/python
 
 .DEFAULT_GOAL := help
-.PHONY: help demo run test bench backup restore lint lock step
+.PHONY: help demo run test bench backup export restore doctor lint lock step
 
 help: ## list these commands
 	@sed -n 's/^\([a-z]*\):.*## /  make \1\t/p' Makefile
@@ -28,9 +28,17 @@ backup: ## make a checked backup of your own workshop, also while it runs
 	@sh workshop/install.sh run
 	@DIALSIDE_DEMO= $(PYTHON) manage.py backup
 
+export: ## write everything as CSV, JSON and files into one ZIP (FILE=...)
+	@sh workshop/install.sh run
+	@DIALSIDE_DEMO= $(PYTHON) manage.py export $(if $(FILE),"$(FILE)")
+
 restore: ## put a backup back, FILE=...; what is there now is kept
 	@sh workshop/install.sh run
 	@DIALSIDE_DEMO= $(PYTHON) manage.py restore "$(FILE)"
+
+doctor: ## look installation, database, files and backups over, and say what to do
+	@sh workshop/install.sh run
+	@DIALSIDE_DEMO= $(PYTHON) manage.py doctor
 
 lint: ## check the code's style
 	@sh workshop/install.sh test

@@ -4,20 +4,25 @@ import logging
 import threading
 from datetime import timedelta
 
-from workshop import backup
+from workshop import backup, sweep
 
 EVERY = timedelta(days=1)
 _LOOK_S = 600
 
 
 def run_when_due():
-    """Make a backup where the last is a day old or there is none; a failure is logged, the next look tries again."""
+    """Make a backup where the last is a day old, of the future or there is none, then sweep the folder of files.
+
+    A failure is logged, the next look tries again. A backup of the future was made before the clock was set back.
+    """
     age = backup.age_of_last()
-    if age is not None and age < EVERY:
+    if age is not None and timedelta(0) <= age < EVERY:
         return None
     try:
-        return backup.make_backup()
-    except backup.BackupError as error:
+        made = backup.make_backup()
+        sweep.sweep()
+        return made
+    except (backup.BackupError, OSError) as error:
         logging.getLogger("workshop.backup").error("%s", error)
         return None
 

@@ -11,9 +11,8 @@ from django.conf import settings
 from django.contrib.staticfiles import finders
 from django.core.management import call_command
 from django.core.wsgi import get_wsgi_application
-from django.db import OperationalError
 
-from workshop import serving_lock
+from workshop import readiness, serving_lock
 from workshop.patience import PatientProtocol, patient
 
 HOST = "127.0.0.1"
@@ -57,9 +56,9 @@ def hold():
 def prepare() -> None:
     """Bring the database up to date, fill the demo, and lay the static files out."""
     try:
-        call_command("migrate", interactive=False, verbosity=0)
-    except OperationalError as error:
-        raise CannotStart(f"The database cannot be opened: {error}") from error
+        readiness.bring_up_to_date()
+    except readiness.NotReady as error:
+        raise CannotStart(str(error)) from error
     if settings.DIALSIDE_DEMO:
         call_command("loaddemo")
     collect_static()

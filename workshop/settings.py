@@ -52,6 +52,7 @@ MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "workshop.middleware.ContentSecurityPolicy",
+    "workshop.troubles.TellTroubles",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
@@ -61,6 +62,7 @@ MIDDLEWARE = [
     "django.contrib.messages.middleware.MessageMiddleware",
     "workshop.access.Access",
     "django.middleware.csrf.CsrfViewMiddleware",
+    "workshop.once.Once",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
 ]
 
@@ -160,9 +162,22 @@ USE_TZ = True
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "handlers": {"console": {"class": "logging.StreamHandler"}},
+    "formatters": {"impersonal": {"()": "workshop.log.Impersonal"}},
+    "handlers": {
+        "console": {"class": "logging.StreamHandler"},
+        "file": {
+            "class": "logging.handlers.RotatingFileHandler",
+            "filename": DIALSIDE_FOLDER / "dialside.log",
+            "maxBytes": 1_000_000,
+            "backupCount": 5,
+            "delay": True,
+            "encoding": "utf-8",
+            "formatter": "impersonal",
+        },
+    },
     "loggers": {
-        "django": {"handlers": ["console"], "level": "WARNING", "propagate": False},
+        "django": {"handlers": ["console", "file"], "level": "WARNING", "propagate": False},
+        "workshop": {"handlers": ["console", "file"], "level": "WARNING", "propagate": False},
         "django.request": {"level": "ERROR"},
         "django.security.DisallowedHost": {"level": "CRITICAL"},
     },
