@@ -1,4 +1,4 @@
-"""Who is signed in where, links that work once, and sign-ins that failed."""
+"""Who is signed in where, links that work once, sign-ins that failed, and forms that were sent."""
 
 from django.conf import settings
 from django.contrib.sessions.base_session import AbstractBaseSession
@@ -58,3 +58,14 @@ class SignInFailure(models.Model):
 
     def __str__(self):
         return f"{self.address} at {self.at:%H:%M}"
+
+
+class SentForm(models.Model):
+    """A form that was sent, by a digest of its page and of what was typed, and the address that it led to."""
+
+    key = models.CharField(max_length=64, unique=True)
+    location = models.TextField(blank=True)
+    at = models.DateTimeField(db_index=True)
+
+    def __str__(self):
+        return f"form sent at {self.at:%H:%M}"

@@ -63,6 +63,7 @@ MIDDLEWARE = [
     "workshop.access.Access",
     "django.middleware.csrf.CsrfViewMiddleware",
     "workshop.once.Once",
+    "workshop.once.Once",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
 ]
 
