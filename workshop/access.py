@@ -53,7 +53,7 @@ _TABLE = {
     """,
     OWNER: """
         jobs:shop jobs:quote-draft jobs:quote jobs:quote-send jobs:quote-next jobs:quote-answer
-        people person person-away person-link person-out
+        people person person-away person-link person-out export
     """,
 }
 RULES = {name: rule for rule, names in _TABLE.items() for name in names.split()}

@@ -1,0 +1,30 @@
+"""`manage.py export`: everything as open files in one ZIP, also while the workshop runs."""
+
+import os
+from pathlib import Path
+
+from django.conf import settings
+from django.core.management.base import BaseCommand, CommandError
+
+from workshop import export
+
+
+class Command(BaseCommand):
+    help = "Writes everything as CSV, JSON and files into one ZIP."
+
+    def add_arguments(self, parser):
+        parser.add_argument("file", nargs="?", help="where to write it; data/workshop/exports/ by default")
+
+    def handle(self, *, file, **options):
+        path = Path(file) if file else settings.DIALSIDE_FOLDER / "exports" / export.file_name()
+        part = path.with_name(f"{path.name}.part")
+        try:
+            path.parent.mkdir(parents=True, exist_ok=True)
+            with open(part, "wb") as target:
+                counts = export.write_export(target)
+            os.replace(part, path)
+        except OSError as error:
+            part.unlink(missing_ok=True)
+            raise CommandError(f"The export was not written: {error.strerror} ({error.filename}).") from error
+        size = path.stat().st_size / 1e6
+        self.stdout.write(f"{path} holds {sum(counts.values())} records of {len(counts)} tables, {size:.1f} MB.")
