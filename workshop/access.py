@@ -53,6 +53,7 @@ _TABLE = {
     """,
     OWNER: """
         jobs:shop jobs:quote-draft jobs:quote jobs:quote-send jobs:quote-next jobs:quote-answer
+        jobs:customer-export jobs:customer-erase
         people person person-away person-link person-out export
     """,
 }

@@ -19,7 +19,8 @@ from pathlib import Path
 from django.conf import settings
 
 KEPT = 14
-"""Newest backups that are kept; besides them the first of each of the last twelve months."""
+"""Newest backups that are kept; besides them the first of each of the last MONTHS."""
+MONTHS = 12
 OLD = timedelta(days=2)
 """From this age on the last backup is called old."""
 _NAME = "dialside-%Y%m%d-%H%M%S.zip"
@@ -158,7 +159,7 @@ def _rotate():
     months = {}
     for path in found:
         months.setdefault(path.name[9:15], path)
-    kept = {*found[-KEPT:], *list(months.values())[-12:]}
+    kept = {*found[-KEPT:], *list(months.values())[-MONTHS:]}
     for path in found:
         if path not in kept:
             path.unlink()

@@ -24,3 +24,12 @@ class Customer(Record):
 
     def get_absolute_url(self):
         return reverse("jobs:customer", args=[self.pk])
+
+    @property
+    def erased_name(self):
+        """What stands in the name's place once the personal data are erased."""
+        return f"erased customer {self.pk}"
+
+    @property
+    def is_erased(self):
+        return self.name == self.erased_name

@@ -59,3 +59,19 @@ def _query(terms, every):
         for term in terms
     ]
     return (both if every else either).join(told)
+
+
+def compact():
+    """Write the word index and the database anew, so that nothing of what was taken out is left in the files.
+
+    SQLite keeps what was deleted in free pages, in its log and in the index until then. Others may go on reading.
+    """
+    if connection.in_atomic_block:
+        return
+    with connection.cursor() as cursor:
+        if connection.vendor == "sqlite":
+            cursor.execute("INSERT INTO jobs_pasttext_index(jobs_pasttext_index) VALUES ('rebuild')")
+            cursor.execute("VACUUM")
+            cursor.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+        else:
+            cursor.execute("VACUUM")

@@ -50,5 +50,7 @@ def kept(request, number, pk):
     """A paper as it went out."""
     made = get_object_or_404(PaperOut, job__number=number, pk=pk)
     refuse_money(made, request)
+    if not made.file:
+        raise Http404
     name = made.file.name.rsplit("/", 1)[-1]
     return kept_file_response(made.file, name=name, content_type="application/pdf")

@@ -18,3 +18,13 @@ def backup_state():
         "is_demo": settings.DIALSIDE_DEMO,
         "folder": backup.folder(),
     }
+
+
+@register.simple_tag
+def backup_keeping():
+    """How long a backup is kept, in a sentence."""
+    return (
+        f"The newest {backup.KEPT} backups are kept, and besides them the first of each of the last "
+        f"{backup.MONTHS} months: after {backup.MONTHS} months the last one from before is gone, copies on "
+        "other disks aside."
+    )

@@ -1,0 +1,1 @@
+"""One customer's personal data: what is held, given out, and erased on request."""
