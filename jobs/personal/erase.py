@@ -37,7 +37,7 @@ from jobs.models import (
 )
 from jobs.past.index import compact
 from jobs.past.record import remember
-from jobs.personal.held import WAYS, is_signed, rows_of
+from jobs.personal.held import WAYS, is_signed, names_customer, rows_of
 from jobs.personal.traces import Traces, without
 from parts.models import Pairing
 
@@ -164,7 +164,7 @@ def _empty(customer):
 
 def _drop_papers(customer):
     """Take the files of every paper that names the customer; the rows stay, without a file."""
-    papers = rows_of(PaperOut, customer).exclude(kind=PaperOut.Kind.TEMPLATE).exclude(file="")
+    papers = rows_of(PaperOut, customer).filter(names_customer())
     files = list(papers.values_list("file", flat=True))
     papers.update(file="")
     return files

@@ -56,15 +56,21 @@ def rows_of(model, customer):
 
 
 def held(customer):
-    """What is held, in numbers: jobs, those still open, papers with a file, photos, those of signed quotes."""
+    """What is held, in numbers: jobs, those still open, papers, those naming the customer, photos, signed quotes."""
     jobs, photos = rows_of(Job, customer), rows_of(Photo, customer)
     return {
         "jobs": jobs.count(),
         "open": list(jobs.filter(state=Job.State.OPEN).order_by("pk")),
         "papers": rows_of(PaperOut, customer).exclude(file="").count(),
+        "naming": rows_of(PaperOut, customer).filter(names_customer()).count(),
         "photos": photos.count(),
         "signed": photos.filter(is_signed()).count(),
     }
+
+
+def names_customer():
+    """The papers, still there, that name their customer: all but the dial-foot template."""
+    return ~Q(kind=PaperOut.Kind.TEMPLATE) & ~Q(file="")
 
 
 def is_signed():

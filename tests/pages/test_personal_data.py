@@ -164,7 +164,7 @@ def test_another_name_changes_nothing(bench, customer, job, typed):
 
 def test_the_page_says_what_goes_what_stays_and_how_long_backups_hold_it(bench, customer, job):
     text = " ".join(bench.get(reverse("jobs:customer-erase", args=[customer.pk])).text.split())
-    assert "The files of the 2 papers" in text
+    assert "The files of the papers that name the customer (1)" in text
     assert "1 photo of signed quotes" in text
     assert "after 12 months the last one from before is gone" in text
     assert "There is no way back" in text
