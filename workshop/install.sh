@@ -1,7 +1,8 @@
 #!/bin/sh
-# Sets up what `make` needs, once: sh workshop/install.sh run|test
+# Sets up what `make` needs, once: sh workshop/install.sh run|test|postgres
 #   run   .venv with the pinned dependencies, and the PDF maker's system libraries
 #   test  the same, with the test dependencies and the Chromium browser
+#   postgres  the same as test, with a PostgreSQL server to test on and its driver
 # Stamps in .venv remember what was installed, so a second call takes no time.
 set -eu
 cd "$(dirname "$0")/.."
@@ -36,7 +37,8 @@ and then run the same command again."
 
 packages() {
     needed=$pdf_packages
-    [ "$purpose" != test ] || needed="$needed $browser_packages $reading_packages"
+    [ "$purpose" = run ] || needed="$needed $browser_packages $reading_packages"
+    [ "$purpose" != postgres ] || needed="$needed postgresql"
     "$python" -c 'import ensurepip, venv' 2>/dev/null || needed="$needed python3.11-venv"
     debian $needed
 }
@@ -49,7 +51,8 @@ environment() {
 
 dependencies() {
     groups="--group run"
-    [ "$purpose" != test ] || groups="$groups --group test"
+    [ "$purpose" = run ] || groups="$groups --group test"
+    [ "$purpose" != postgres ] || groups="$groups --group postgres"
     case ${DIALSIDE_DATABASE:-} in postgres*) groups="$groups --group postgres" ;; esac
     stamp=.venv/installed-$(echo "$groups" | tr -d ' -')
     wanted=$(cat pyproject.toml constraints.txt workshop/install.sh | cksum)
@@ -63,7 +66,7 @@ dependencies() {
     echo "$wanted" >"$stamp"
 }
 
-case $purpose in run | test) ;; *) fail "say run or test, not '$purpose'." ;; esac
+case $purpose in run | test | postgres) ;; *) fail "say run, test or postgres, not '$purpose'." ;; esac
 python=$(command -v python3.11) || fail "Python 3.11 is needed, and no python3.11 was found on this machine."
 packages
 environment

@@ -1,0 +1,123 @@
+"""Moving a workshop to another database: every row copied, then both sides compared row by row.
+
+The files (photos, papers) stay where they are; only rows move. What Django itself writes into a new database - kinds of
+content and their rights - is replaced by the rows of the old one, so that their numbers stay.
+"""
+
+import hashlib
+import json
+
+import dj_database_url
+from django.apps import apps
+from django.core.management import call_command
+from django.core.management.color import no_style
+from django.db import DatabaseError, connections, transaction
+from django.db.models import GeneratedField
+
+TARGET = "target"
+BATCH = 500
+_BY_DJANGO = {"contenttypes.contenttype", "auth.permission"}
+
+
+class CannotMove(Exception):
+    """Says why the rows cannot be moved; the old database is as it was, the new one has none of them."""
+
+
+def move(url):
+    """Copy all rows into the empty database at the address; returns the number of rows by model. Raises CannotMove."""
+    try:
+        there = dj_database_url.parse(url)
+    except (dj_database_url.ParseError, dj_database_url.UnknownSchemeError, ValueError) as error:
+        raise CannotMove(f"This is no address of a database: {url}. One reads postgres://user@host/name.") from error
+    connections.databases[TARGET] = connections["default"].settings_dict | {"OPTIONS": {}, "CONN_MAX_AGE": 0} | there
+    try:
+        call_command("migrate", database=TARGET, interactive=False, verbosity=0)
+        with transaction.atomic(using=TARGET):
+            _refuse_what_is_there()
+            for model in reversed(_models()):
+                model._base_manager.using(TARGET).all().delete()
+            counts = {model._meta.label: _copy(model) for model in _models()}
+            _count_on()
+            for model in _models():
+                _compare(model)
+    except DatabaseError as error:
+        raise CannotMove(f"The new database does not take it: {str(error).strip()}. Nothing was moved.") from error
+    finally:
+        connections[TARGET].close()
+    return counts
+
+
+def _models():
+    """Every table, those of relations between models included."""
+    return [
+        model for model in apps.get_models(include_auto_created=True) if model._meta.managed and not model._meta.proxy
+    ]
+
+
+def _refuse_what_is_there():
+    for model in _models():
+        label = model._meta.label
+        if label.lower() not in _BY_DJANGO and model._base_manager.using(TARGET).exists():
+            raise CannotMove(f"The new database holds {label} already. Give an empty one; nothing was moved.")
+
+
+def _fields(model):
+    return [field for field in model._meta.concrete_fields if not isinstance(field, GeneratedField)]
+
+
+def _rows(model, using):
+    names = [field.attname for field in _fields(model)]
+    return model._base_manager.using(using).order_by("pk").values_list(*names).iterator(chunk_size=BATCH)
+
+
+def _copy(model):
+    names, count, batch = [field.attname for field in _fields(model)], 0, []
+    into = model._base_manager.using(TARGET)
+    for row in _rows(model, "default"):
+        batch.append(model(**dict(zip(names, row, strict=True))))
+        if len(batch) == BATCH:
+            count += len(_as_they_are(into, batch))
+            batch = []
+    return count + len(_as_they_are(into, batch))
+
+
+def _as_they_are(into, batch):
+    """Write the rows without the times that a model sets by itself."""
+    moved = [field for field in (batch[0]._meta.concrete_fields if batch else ()) if _sets_itself(field)]
+    kept = [(field, field.auto_now, field.auto_now_add) for field in moved]
+    for field in moved:
+        field.auto_now = field.auto_now_add = False
+    try:
+        return into.bulk_create(batch)
+    finally:
+        for field, auto_now, auto_now_add in kept:
+            field.auto_now, field.auto_now_add = auto_now, auto_now_add
+
+
+def _sets_itself(field):
+    return getattr(field, "auto_now", False) or getattr(field, "auto_now_add", False)
+
+
+def _count_on():
+    """Have the new database number further rows from where the old ones end."""
+    connection = connections[TARGET]
+    with connection.cursor() as cursor:
+        for statement in connection.ops.sequence_reset_sql(no_style(), _models()):
+            cursor.execute(statement)
+
+
+def _compare(model):
+    if _sum(model, "default") != _sum(model, TARGET):
+        raise CannotMove(f"The rows of {model._meta.label} are not the same on both sides. Nothing was moved.")
+
+
+def _sum(model, using):
+    digest = hashlib.sha256()
+    for row in _rows(model, using):
+        digest.update(repr([_plain(value) for value in row]).encode())
+    return digest.hexdigest()
+
+
+def _plain(value):
+    """The value such that both databases tell it alike: they keep the names in a JSON object in different orders."""
+    return json.dumps(value, sort_keys=True) if isinstance(value, dict | list) else value
