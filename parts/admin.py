@@ -32,7 +32,7 @@ class FamilyPartAdmin(PartAdmin):
     list_display = ["name", "family", "in_stock", "archived", "updated"]
     list_select_related = ["family"]
     search_fields = ["name", "family__name", "notes"]
-    autocomplete_fields = ["family"]
+    raw_id_fields = ["family"]
 
 
 admin.site.register(models.CaseFamily, RecordAdmin)
@@ -61,7 +61,7 @@ class HandSetAdmin(PartAdmin):
 class PairingAdmin(RecordAdmin):
     list_display = ["name", "case", "movement", "computed_at", "archived", "updated"]
     list_select_related = ["case__family", "movement"]
-    autocomplete_fields = ["case", "dial", "movement", "hands", "stem", "crown"]
+    raw_id_fields = ["case", "dial", "movement", "hands", "stem", "crown"]
     readonly_fields = [*RecordAdmin.readonly_fields, "report", "computed_at"]
 
 
@@ -83,7 +83,7 @@ class HolderDesignAdmin(admin.ModelAdmin):
     list_select_related = ["family", "movement"]
     search_fields = ["family__name", "movement__name", "tried_on", "notes"]
     readonly_fields = ["family", "movement", "kind", "revision", "parameters", "archived", "created", "updated"]
-    autocomplete_fields = ["pairing"]
+    raw_id_fields = ["pairing"]
 
 
 @admin.register(models.PrintedPiece)
@@ -93,5 +93,5 @@ class PrintedPieceAdmin(admin.ModelAdmin):
     list_display = ["printer", "material", "created", "archived"]
     list_filter = ["printer", "material", "archived"]
     search_fields = ["printer", "material", "notes"]
-    autocomplete_fields = ["design"]
+    raw_id_fields = ["design"]
     readonly_fields = ["archived", "created", "updated"]

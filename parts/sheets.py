@@ -146,7 +146,7 @@ def records_from_sheet(sheet, *, name):
     Bench rules of the sheet become what-if changes of the pairing. Raises SheetError, and then saves nothing.
     """
     read_sheet(sheet)
-    if not any(sheet.get(key) for key in MAKERS):
+    if not sheet or not any(sheet.get(key) for key in MAKERS):
         raise SheetError("sheet", sheet, "a pairing sheet with at least one part", "no part is in it")
     pairing = Pairing(
         name=name,

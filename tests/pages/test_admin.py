@@ -14,3 +14,10 @@ def test_each_kind_is_listed_searched_and_opened(bench, slug):
     page = bench.get(f"/admin/parts/{NAMES[slug]}/", {"q": "wanted"})
     assert [found.pk for found in page.context["cl"].result_list] == [record.pk]
     assert bench.get(f"/admin/parts/{NAMES[slug]}/{record.pk}/change/").status_code == 200
+
+
+@pytest.mark.parametrize("key", ["24:61", "9" * 30, "-1", "\u00b2"])
+def test_a_key_that_names_no_part_is_refused_on_its_field(bench, key):
+    response = bench.post("/admin/parts/pairing/add/", {"name": "Wrong", "case": key, "placement": "auto"})
+    assert response.status_code == 200
+    assert "case" in response.context["adminform"].form.errors

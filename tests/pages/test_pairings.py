@@ -247,6 +247,7 @@ def test_the_sheet_can_be_downloaded_and_uploaded_again(bench):
         (b'{"dial": {"diameter": -2}}', "dial.diameter is -2"),
         (b"hello", "this is no JSON"),
         (b"{}", "no part is in it"),
+        (b"null", "no part is in it"),
         (b"\xff\xfe\x00", "This is not a text file in UTF-8"),
         (b'{"case": ' * 20000, "nested too deeply"),
     ],
