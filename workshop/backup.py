@@ -2,7 +2,8 @@
 
 A backup is a ZIP with `database.sqlite3` (copied by SQLite's own backup while others write), `files/`, and
 `contents.json`: sums of every file and the number of rows of every table. Photos and papers are written before their
-rows, so the files are copied after the database and hold all that its rows name.
+rows, so the files are copied after the database and hold all that its rows name. Where a passphrase is set, the ZIP is
+sealed with it (`workshop/sealing.py`).
 """
 
 import hashlib
@@ -18,12 +19,15 @@ from pathlib import Path
 
 from django.conf import settings
 
+from workshop import sealing
+
 KEPT = 14
 """Newest backups that are kept; besides them the first of each of the last MONTHS."""
 MONTHS = 12
 OLD = timedelta(days=2)
 """From this age on the last backup is called old."""
 _NAME = "dialside-%Y%m%d-%H%M%S.zip"
+_SEALED_NAME = "dialside-%Y%m%d-%H%M%S-encrypted.zip"
 
 
 class BackupError(Exception):
@@ -56,10 +60,17 @@ def make_backup():
             copy, packed = Path(place) / "database.sqlite3", Path(place) / "backup.zip"
             with closing(sqlite3.connect(database)) as source, closing(sqlite3.connect(copy)) as target:
                 source.backup(target)
+            phrase = sealing.passphrase()
             _pack(packed, copy, settings.MEDIA_ROOT)
+            name = _NAME
+            if phrase:
+                plain, packed, name = packed, Path(place) / "sealed.zip", _SEALED_NAME
+                sealing.seal(plain, packed, phrase)
             check_backup(packed)
-            made = folder() / datetime.now(UTC).strftime(_NAME)
+            made = folder() / datetime.now(UTC).strftime(name)
             os.replace(packed, made)
+    except sealing.SealError as error:
+        raise BackupError(f"The backup was not made. {error}") from error
     except OSError as error:
         reason = f"The backup was not made: {error.strerror} ({error.filename})."
         raise BackupError(f"{reason} Free some space, or point DIALSIDE_DATA to another folder.") from error
@@ -111,21 +122,31 @@ def check_backup(path, into=None):
 
     Returns its contents. Raises BackupError for a file that is no backup, or not whole.
     """
-    with tempfile.TemporaryDirectory() as place:
-        place = Path(into or place)
+    with tempfile.TemporaryDirectory(dir=folder() if folder().exists() else None) as place:
+        if not sealing.is_sealed(path):
+            return _check_plain(path, Path(into or place), path)
+        plain = Path(place) / "opened.zip"
         try:
-            with zipfile.ZipFile(path) as archive:
-                contents = json.loads(archive.read("contents.json"))
-                if set(archive.namelist()) != {*contents["sums"], "contents.json"}:
-                    raise BackupError(f"{path} is not whole: files are missing or were added.")
-                archive.extractall(place)
-        except (zipfile.BadZipFile, KeyError, ValueError) as error:
-            raise BackupError(f"{path} is no backup of Dialside, or it is damaged ({error}).") from error
-        for name, known in contents["sums"].items():
-            if _sum((place / name).open("rb")) != known:
-                raise BackupError(f"{path} is damaged: {name} is not as it was written.")
-        if count_rows(place / "database.sqlite3") != contents["rows"]:
-            raise BackupError(f"{path} is damaged: its database has other rows than were counted.")
+            sealing.unseal(path, plain)
+        except sealing.SealError as error:
+            raise BackupError(str(error)) from error
+        return _check_plain(plain, Path(into or place), path)
+
+
+def _check_plain(opened, place, path):
+    try:
+        with zipfile.ZipFile(opened) as archive:
+            contents = json.loads(archive.read("contents.json"))
+            if set(archive.namelist()) != {*contents["sums"], "contents.json"}:
+                raise BackupError(f"{path} is not whole: files are missing or were added.")
+            archive.extractall(place)
+    except (zipfile.BadZipFile, KeyError, ValueError) as error:
+        raise BackupError(f"{path} is no backup of Dialside, or it is damaged ({error}).") from error
+    for name, known in contents["sums"].items():
+        if _sum((place / name).open("rb")) != known:
+            raise BackupError(f"{path} is damaged: {name} is not as it was written.")
+    if count_rows(place / "database.sqlite3") != contents["rows"]:
+        raise BackupError(f"{path} is damaged: its database has other rows than were counted.")
     return contents
 
 

@@ -20,6 +20,7 @@ BASE_DIR = Path(__file__).resolve().parent.parent
 DEBUG = os.environ.get("DIALSIDE_DEBUG") == "1"
 DIALSIDE_DEMO = os.environ.get("DIALSIDE_DEMO") == "1"
 DIALSIDE_DATA = Path(os.environ.get("DIALSIDE_DATA") or BASE_DIR / "data").resolve()
+DIALSIDE_BACKUP_PASSPHRASE_FILE = os.environ.get("DIALSIDE_BACKUP_PASSPHRASE_FILE", "")
 DIALSIDE_FOLDER = DIALSIDE_DATA / ("demo" if DIALSIDE_DEMO else "workshop")
 
 try:
