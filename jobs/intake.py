@@ -64,8 +64,9 @@ def likely_families(words, limit=8):
 
 
 def keep_draft(*, user, data):
-    """Keep what was typed so far."""
-    Draft.objects.update_or_create(user=user, defaults={"data": data})
+    """Keep what was typed so far; in one statement, since the same person may be logging a watch elsewhere."""
+    draft, changed = Draft(user=user, data=data), ["data", "updated"]
+    Draft.objects.bulk_create([draft], update_conflicts=True, unique_fields=["user"], update_fields=changed)
 
 
 def drop_draft(*, user):
@@ -74,5 +75,8 @@ def drop_draft(*, user):
 
 
 def draft_of(user):
-    """The person's draft; an empty one where nothing was typed."""
-    return Draft.objects.get_or_create(user=user)[0]
+    """The person's draft; an empty one where nothing was typed, or where it was dropped elsewhere just now."""
+    if found := Draft.objects.filter(user=user).first():
+        return found
+    Draft.objects.bulk_create([Draft(user=user)], ignore_conflicts=True)
+    return Draft.objects.filter(user=user).first() or Draft(user=user)

@@ -14,6 +14,13 @@ def inline(model):
     return type(f"{model.__name__}Inline", (RowInline,), {"model": model})
 
 
+class KeptElsewhere:
+    """Records that other pages make; here they are only looked at and mended."""
+
+    def has_add_permission(self, request):
+        return False
+
+
 class RecordAdmin(admin.ModelAdmin):
     """Any record: found by name and notes, newest change on top."""
 
@@ -66,7 +73,7 @@ class PairingAdmin(RecordAdmin):
 
 
 @admin.register(models.CsvFile)
-class CsvFileAdmin(admin.ModelAdmin):
+class CsvFileAdmin(KeptElsewhere, admin.ModelAdmin):
     """Uploaded files that wait for their import."""
 
     list_display = ["name", "kind", "created"]
@@ -75,7 +82,7 @@ class CsvFileAdmin(admin.ModelAdmin):
 
 
 @admin.register(models.HolderDesign)
-class HolderDesignAdmin(admin.ModelAdmin):
+class HolderDesignAdmin(KeptElsewhere, admin.ModelAdmin):
     """Revisions of holder rings and spacers; their dimensions are changed by keeping a new revision."""
 
     list_display = ["__str__", "result", "archived", "updated"]

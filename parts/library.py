@@ -5,11 +5,14 @@ from django.db.models import Q
 
 from parts.models import CaseFamily
 
+MOST_LETTERS = 200
+"""Letters of a search that are looked for; SQLite refuses patterns of many thousands."""
+
 
 def find(*, kind, words="", put_away=False):
     """The records of a kind whose name, family or notes hold every word; put-away ones only when asked for."""
     records = kind.model.objects.filter(archived=put_away)
-    for word in words.replace("\0", " ").split():
+    for word in words[:MOST_LETTERS].replace("\0", " ").split():
         hit = Q(name__icontains=word) | Q(notes__icontains=word)
         if kind.has_family:
             hit |= Q(family__name__icontains=word)

@@ -21,3 +21,9 @@ def test_a_key_that_names_no_part_is_refused_on_its_field(bench, key):
     response = bench.post("/admin/parts/pairing/add/", {"name": "Wrong", "case": key, "placement": "auto"})
     assert response.status_code == 200
     assert "case" in response.context["adminform"].form.errors
+
+
+@pytest.mark.parametrize("name", ["holderdesign", "csvfile"])
+def test_what_other_pages_make_is_not_added_here(bench, name):
+    assert bench.get(f"/admin/parts/{name}/").status_code == 200
+    assert bench.get(f"/admin/parts/{name}/add/").status_code == 403

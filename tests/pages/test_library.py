@@ -54,7 +54,7 @@ def test_every_word_of_a_search_must_be_found(bench):
     assert [line["record"] for line in page.context["lines"]] == [wanted]
 
 
-@pytest.mark.parametrize("words", ["\0", "%", "'", "x" * 5000])
+@pytest.mark.parametrize("words", ["\0", "%", "'", "x" * 5000, "x" * 100_000])
 def test_no_search_breaks_the_page(bench, words):
     StemFactory(name="stem")
     assert bench.get("/parts/", {"q": words}).status_code == 200
