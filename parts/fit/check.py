@@ -6,6 +6,7 @@ Source: fit model sections 3, 4, 9 and 10. To change a check, follow its functio
 from . import case, cell, date, feet, hands, height, stem
 from .bands import Verdict
 from .elementwise import pick, somewhere, upper
+from .quantities import SLACK
 from .report import Report
 from .seating import seat_hands
 from .sheet import read_sheet
@@ -130,7 +131,7 @@ def measure_next(checks):
             missing[name] = missing.get(name, 0) + 1
             decides.setdefault(name, []).append(item.key)
         for name, part in item.value.spread.items():
-            if part and not item.missing:
+            if abs(part) > SLACK and not item.missing:
                 weight[name] = weight.get(name, 0.0) + abs(part)
                 decides.setdefault(name, []).append(item.key)
     order = sorted(missing, key=lambda name: -missing[name])
