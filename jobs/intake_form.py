@@ -11,7 +11,6 @@ from jobs.intake import find_family, namesakes
 from jobs.models import Condition, Customer, Job
 from jobs.number_field import FeeField
 from jobs.past.again import source_of, what_is_taken
-from parts.pictures import FORMATS
 
 _PICKED = re.compile(r"\s*\[(\d+)\]$")
 _ANSWERS = ("runs", "water")
@@ -208,6 +207,3 @@ def _findings(subject):
     answers = [choice for choice in Condition.Finding.choices if choice[0] in ("yes", "no")]
     states = [choice for choice in Condition.Finding.choices if choice[0] not in ("yes", "no")]
     return answers if subject in _ANSWERS else states
-
-
-PHOTO_TYPES = ",".join(f"image/{name.lower()}" for name in FORMATS)

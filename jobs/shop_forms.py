@@ -23,7 +23,7 @@ TEXTS = ("greeting", "terms", "warranty", "care", "water", "button_cell", "nicke
 class ShopForm(forms.ModelForm):
     """Letterhead, money and the shop's own texts. What is typed is printed as it is, never run."""
 
-    new_logo = forms.FileField(required=False, label="Logo", help_text="JPEG, PNG or WebP; printed on every paper.")
+    new_logo = forms.FileField(required=False, label="Logo", help_text="JPEG, PNG, WebP or HEIC; on every paper.")
     drop_logo = forms.BooleanField(required=False, label="Print no logo any more")
 
     class Meta:

@@ -9,9 +9,13 @@ from pathlib import Path
 
 from django.conf import settings
 from django.utils.safestring import mark_safe
+from PIL import ImageFile
 from weasyprint import CSS, HTML
 from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import URLFetcher, URLFetcherResponse
+
+# WeasyPrint has every part of the program take pictures that are cut short; uploads are refused for that.
+ImageFile.LOAD_TRUNCATED_IMAGES = False
 
 _SCALES = (20, 10, 8, 6, 5, 4, 3, 2.5, 2, 1.5, 1)
 _STATIC = Path(settings.BASE_DIR) / "static"

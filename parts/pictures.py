@@ -4,10 +4,15 @@ import io
 import warnings
 
 from PIL import Image, ImageOps
+from pillow_heif import register_heif_opener
 
 from parts.kept_files import kept_file_response
 
-FORMATS = ("JPEG", "PNG", "WEBP")
+register_heif_opener(thumbnails=False)
+
+FORMATS = ("JPEG", "PNG", "WEBP", "HEIF")
+TYPES = "image/jpeg,image/png,image/webp,image/heic,image/heif,.heic,.heif"
+"""What a file field offers to choose from; the content decides all the same."""
 MOST_BYTES = 25_000_000
 MOST_PIXELS = 60_000_000
 MOST_AT_ONCE = 40
@@ -32,18 +37,21 @@ def read_photo(file):
             picture = Image.open(file, formats=FORMATS)
             width, height = picture.size
             if width * height > MOST_PIXELS:
-                limit = f"{MOST_PIXELS / 1e6:.0f} million"
-                raise PhotoError(
-                    f"{file.name} has {width} x {height} pixels; at most {limit} are taken. Make it smaller."
-                )
+                raise PhotoError(_too_large(f"{file.name} has {width} x {height} pixels"))
             picture.draft("RGB", (2 * LARGE, 2 * LARGE))
             upright = ImageOps.exif_transpose(picture).convert("RGB")
             upright.thumbnail((LARGE, LARGE), Image.Resampling.LANCZOS)
             return upright
     except PhotoError:
         raise
+    except (Image.DecompressionBombWarning, Image.DecompressionBombError) as error:
+        raise PhotoError(_too_large(f"{file.name} has far more pixels than a photo")) from error
     except Exception as error:
-        raise PhotoError(f"{file.name} is no JPEG, PNG or WebP picture. Choose a photo.") from error
+        raise PhotoError(f"{file.name} is no JPEG, PNG, WebP or HEIC picture. Choose a photo.") from error
+
+
+def _too_large(told):
+    return f"{told}; at most {MOST_PIXELS / 1e6:.0f} million pixels are taken. Make it smaller."
 
 
 def read_all(files):

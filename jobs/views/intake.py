@@ -7,13 +7,13 @@ from django.utils.safestring import mark_safe
 from django.views.decorators.http import require_GET
 
 from jobs import intake, photos
-from jobs.intake_form import PHOTO_TYPES, IntakeForm, picked, told_of, told_of_family
+from jobs.intake_form import IntakeForm, picked, told_of, told_of_family
 from jobs.models import Shop
 from jobs.past import again
 from jobs.qr import qr_svg
 from jobs.views.job import get_job
 from jobs.views.posted import posted
-from parts.pictures import PhotoError, read_all
+from parts.pictures import TYPES, PhotoError, read_all
 
 
 def log(request):
@@ -36,7 +36,7 @@ def log(request):
         intake.keep_draft(user=request.user, data=_typed(request))
         if files:
             fault = f"{fault} The photos are not kept by the browser; choose them again before saving.".strip()
-    context = {"form": form, "draft": draft, "photo_types": PHOTO_TYPES, "photo_fault": fault}
+    context = {"form": form, "draft": draft, "photo_types": TYPES, "photo_fault": fault}
     return render(request, "jobs/log.html", context, status=422 if form.is_bound else 200)
 
 

@@ -130,7 +130,7 @@ def test_what_is_no_photo_is_refused_and_nothing_is_stored(bench, files, content
         LOG, typed() | {"photos": [photo(), SimpleUploadedFile("x.jpg", content or b" ", "image/jpeg")]}
     )
     assert response.status_code == 422
-    assert "x.jpg is no JPEG, PNG or WebP picture" in response.text
+    assert "x.jpg is no JPEG, PNG, WebP or HEIC picture" in response.text
     assert Job.objects.count() == 0
     assert not [file for file in files.rglob("*") if file.is_file()]
 
