@@ -3,7 +3,7 @@ LAN ?=
 PYTHON = .venv/bin/python
 
 .DEFAULT_GOAL := help
-.PHONY: help demo run test testpostgres bench backup export restore move doctor lint lock step
+.PHONY: help demo run test testpostgres bench soak backup export restore move doctor lint lock step
 
 help: ## list these commands
 	@sed -n 's/^\([a-z]*\):.*## /  make \1\t/p' Makefile
@@ -27,6 +27,10 @@ testpostgres: ## the same on PostgreSQL, on a server of its own that is gone aft
 bench: ## time the fit check and its page
 	@sh workshop/install.sh test
 	@$(PYTHON) -m tests.bench
+
+soak: ## the long trials of what the workshop is trusted with (PART=kill for one)
+	@sh workshop/install.sh test
+	@$(PYTHON) -m tests.soak $(PART)
 
 backup: ## make a checked backup of your own workshop, also while it runs
 	@sh workshop/install.sh run

@@ -11,6 +11,7 @@ from django.conf import settings
 from django.contrib.staticfiles import finders
 from django.core.management import call_command
 from django.core.wsgi import get_wsgi_application
+from django.db import connection
 
 from workshop import readiness, serving_lock
 from workshop.patience import PatientProtocol, patient
@@ -46,8 +47,8 @@ def open_port(port: int, host: str = HOST) -> socket.socket:
 
 
 def hold():
-    """Hold the workshop while it is served, so that no restore swaps it meanwhile."""
-    lock = serving_lock.take()
+    """Hold the workshop while it is served, so that no restore swaps it meanwhile; with others on PostgreSQL only."""
+    lock = serving_lock.take(shared=connection.vendor != "sqlite")
     if lock is None:
         raise CannotStart("This workshop is being served already by another process; stop that one first.")
     return lock

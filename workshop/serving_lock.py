@@ -5,11 +5,14 @@ import fcntl
 from django.conf import settings
 
 
-def take():
-    """Hold the lock while the workshop is served; None where another process holds it already."""
+def take(*, shared=False):
+    """Hold the lock while the workshop is served; None where another process holds it already.
+
+    Several processes may hold it `shared`, as long as none wants it alone.
+    """
     file = (settings.DIALSIDE_FOLDER / "serving.lock").open("w")
     try:
-        fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        fcntl.flock(file, (fcntl.LOCK_SH if shared else fcntl.LOCK_EX) | fcntl.LOCK_NB)
     except OSError:
         file.close()
         return None

@@ -1,0 +1,84 @@
+"""Somebody at the bench who does not pause: logs watches, writes remarks, puts minutes in, uploads photos."""
+
+import io
+import itertools
+import time
+
+from PIL import Image
+
+from tests.soak.visitor import Lost
+
+
+class Writer:
+    """Writes until told to stop; each acknowledged write goes into the ledger, each error into `errors`.
+
+    One of `count` writers has the number `index`, so that no two write the same. `times` are seconds of each write.
+    """
+
+    def __init__(self, visitor, ledger, index=0, *, photos=True):
+        self.visitor, self.ledger, self.index = visitor, ledger, index
+        self.errors, self.times, self.count = [], [], itertools.count(1)
+        self.job, self.remark, self.edition = "", 0, 1
+        self.steps = itertools.cycle([self.log, self.write_remark, self.put_minutes, *([self.photo] if photos else [])])
+
+    def run(self, stop):
+        """Write until `stop` is set or the line is cut."""
+        try:
+            while not stop.is_set():
+                begun = time.perf_counter()
+                next(self.steps)()
+                self.times.append(time.perf_counter() - begun)
+        except Lost as lost:
+            if not stop.is_set():
+                self.errors.append(f"the line was cut: {lost}")
+        finally:
+            self.visitor.close()
+
+    def _post(self, path, data, files=()):
+        """Where an acknowledged write led; "" for one that was not, which is kept as an error."""
+        status, location, text = self.visitor.post(path, data, files)
+        if status != 302:
+            self.errors.append(f"{path} answered {status}: {_words(text)}")
+        return location
+
+    def log(self):
+        name = f"Writer {self.index} Customer {next(self.count)} {time.time_ns()}"
+        data = {"customer": name, "phone": "0151", "wish": "Quartz, quietly", "luminous": "none"}
+        location = self._post("/jobs/log/", data)
+        if location.endswith("/logged/"):
+            number = location.split("/")[2]
+            with self.ledger.lock:
+                if number in self.ledger.jobs:
+                    self.errors.append(f"the number {number} was given twice")
+                self.ledger.jobs[number] = name
+            self.job, self.remark, self.edition = number, 0, 1
+
+    def write_remark(self):
+        number, new = self.job, self.remark + 1
+        data = {"remarks": f"remark {new}", "edition": self.edition}
+        if self._post(f"/jobs/{number}/dial/remarks/", data):
+            self.remark, self.edition = new, self.edition + 1
+            with self.ledger.lock:
+                self.ledger.remarks[number] = new
+
+    def put_minutes(self):
+        note = f"minutes {self.index} {time.time_ns()}"
+        if self._post(f"/jobs/{self.job}/dial/time/", {"minutes": "5", "note": note}):
+            with self.ledger.lock:
+                self.ledger.minutes.add(note)
+
+    def photo(self):
+        size = (16 + time.time_ns() // 1000 % 1900, 16 + self.index)
+        if self._post(f"/jobs/{self.job}/photos/", {"stage": "intake"}, [("photos", "photo.jpg", jpeg(size))]):
+            with self.ledger.lock:
+                self.ledger.photos.add(size)
+
+
+def jpeg(size):
+    out = io.BytesIO()
+    Image.new("RGB", size, (120, 90, 40)).save(out, "JPEG")
+    return out.getvalue()
+
+
+def _words(text):
+    return " ".join(text.split())[:200]
