@@ -20,11 +20,11 @@ def run(cycles=200, seed=1):
     kills = lost = 0
     with Place() as place:
         for cycle in range(cycles):
-            port, before = place.start(), len(ledger)
-            errors = _write_and_kill(place, port, ledger, chance)
+            port, new = place.start(), Ledger()
+            errors = _write_and_kill(place, port, new, chance)
             kills += 1
             ask = sqlite(place.database)
-            missing = ledger.lost(ask, place.home / "files")
+            missing = new.lost(ask, place.home / "files")
             lost += len(missing)
             found.faults += [f"cycle {cycle}: lost {what}" for what in missing]
             found.faults += [f"cycle {cycle}: {what}" for what in errors]
@@ -32,8 +32,12 @@ def run(cycles=200, seed=1):
                 found.faults.append(f"cycle {cycle}: integrity_check says {told}")
             if broken := ask("PRAGMA foreign_key_check"):
                 found.faults.append(f"cycle {cycle}: foreign keys without rows {broken[:3]}")
-            if len(ledger) == before:
+            if not new:
                 found.faults.append(f"cycle {cycle}: nothing was written before the kill")
+            ledger.add(new)
+        missing = ledger.lost(ask, place.home / "files")
+        lost += len(missing)
+        found.faults += [f"in the end: lost {what}" for what in missing]
         loose = _loose(place, ask)
         named = set(json.loads(place.manage("shell", "--no-imports", "-c", SWEEP).stdout))
         found.faults += [f"the sweep does not name {name}" for name in loose - named]

@@ -3,7 +3,6 @@
 import sqlite3
 import threading
 from contextlib import closing
-from copy import deepcopy
 
 from PIL import Image
 
@@ -22,9 +21,13 @@ class Ledger:
         """The ledger as it stands now."""
         other = Ledger()
         with self.lock:
-            for name in ("jobs", "minutes", "remarks", "photos"):
-                setattr(other, name, deepcopy(getattr(self, name)))
+            other.add(self)
         return other
+
+    def add(self, other):
+        """Take over what another ledger holds."""
+        for name in ("jobs", "minutes", "remarks", "photos"):
+            getattr(self, name).update(getattr(other, name))
 
     def lost(self, opened, files):
         """What was acknowledged and is not there, or not as it was; `opened` asks a database, `files` is its folder."""
