@@ -5,6 +5,7 @@ from django.utils import timezone
 
 from jobs.models import GoAhead, Job, LuminousClearance, Stage
 from jobs.number_field import FeeField
+from parts.seen import shown
 
 
 class DateInput(forms.DateInput):
@@ -47,7 +48,7 @@ class EditionMixin(forms.ModelForm):
         )
         for name, stands in self.now.items():
             if str(self[name].value() or "") != stands:
-                self.add_error(name, f"Stands there now: {stands or 'nothing'}")
+                self.add_error(name, f"Stands there now: {shown(self[name])}")
         self.data = self.data.copy()
         self.data[self.add_prefix("edition")] = self.instance.edition
 

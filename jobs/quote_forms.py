@@ -6,10 +6,11 @@ from django import forms
 from django.core.validators import MaxValueValidator
 from django.utils import timezone
 
-from jobs.forms import DateInput, EditionMixin, not_ahead
+from jobs.forms import DateInput, EditionMixin, StaleError, not_ahead
 from jobs.models import Order, Quote, QuoteLine, QuotePart, Shop
 from jobs.money import coin, part_price, rounded, work_price
 from parts.pictures import PhotoError, read_photo
+from parts.seen import tell_both
 
 MOST_MONEY = Decimal("9999999.99")
 MOST_MINUTES = 10_000
@@ -72,6 +73,13 @@ def _by_rates(line, currency):
 LineFormSet = forms.inlineformset_factory(
     QuotePart, QuoteLine, form=LineForm, extra=1, can_delete=True, max_num=120, absolute_max=140, validate_max=True
 )
+
+
+def tell_both_lines(form, sets):
+    """Say on each line what is stored now, where the quote was changed in another window meanwhile."""
+    if any(isinstance(error, StaleError) for error in form.non_field_errors().as_data()):
+        for line in (line for one in sets for line in one.initial_forms):
+            tell_both(line)
 
 
 class AnswerForm(forms.Form):

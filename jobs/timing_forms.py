@@ -7,12 +7,13 @@ from django.utils import timezone
 
 from jobs.models import TimingRun
 from parts.number_field import NumberField
+from parts.seen import SeenMixin
 
 LONGEST_BACK = timedelta(days=400)
 """A reading older than this is taken for a slip of the date."""
 
 
-class RunForm(forms.ModelForm):
+class RunForm(SeenMixin, forms.ModelForm):
     """What is noted of a run."""
 
     bench_temperature = NumberField(

@@ -7,7 +7,7 @@ from parts.dimension import show_dimension
 from parts.entries import EntryGroup, Fault, entries_of, faults_of, row_fields
 from parts.forms import HandForm
 from parts.models import Hand
-from parts.seen import overtaken
+from parts.seen import overtaken, tell_both
 from parts.sheets import contradiction
 from parts.sketches import SKETCHES
 
@@ -72,6 +72,7 @@ class Editor:
         sound = not [one for one in judged if not one.is_valid()]
         if older := overtaken(self.record, self.form.data):
             self.form.add_error(None, older)
+            self._tell_both()
             sound = False
         if sound and self.hands:
             sound = self._seconds_agree()
@@ -135,6 +136,13 @@ class Editor:
         return {
             role: HandForm(data, instance=there.get(role, Hand(role=role)), prefix=role) for role in Hand.Role.values
         }
+
+    def _tell_both(self):
+        for form in self._plain_forms():
+            tell_both(form)
+        for rows in self.rows.values():
+            for form in rows.formset.initial_forms:
+                tell_both(form)
 
     def _seconds_agree(self):
         typed = [name for name in Hand.dimensions if self.hands["seconds"].cleaned_data.get(name) is not None]

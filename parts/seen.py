@@ -1,9 +1,16 @@
-"""Two windows on one record: whether it was changed after the page that is sent now was opened."""
+"""Two windows on one record: whether it was changed after the page that is sent now was opened, and both versions."""
 
+import hashlib
+
+from django import forms
 from django.utils import timezone
 
 SEEN = "seen"
 """The hidden field with the stamp of the record as the page showed it."""
+BOTH = (
+    "What you typed still stands here, with what is stored now beside it where the two differ; save again to put yours "
+    "in place of that change."
+)
 
 
 def stamp(record):
@@ -16,7 +23,45 @@ def overtaken(record, data):
     if not record.pk or data.get(SEEN, stamp(record)) == stamp(record):
         return ""
     when = timezone.localtime(record.updated)
-    return (
-        f"This was changed in another window at {when:%H:%M} on {when.day} {when:%B}, after this page was opened. "
-        "What you typed still stands here; save again to put it in place of that change."
-    )
+    at = f"{when:%H:%M} on {when.day} {when:%B}"
+    return f"This was changed in another window at {at}, after this page was opened. {BOTH}"
+
+
+def tell_both(form):
+    """Say on each field what is stored now, where something else was typed."""
+    for name in form.changed_data:
+        bound = form[name]
+        if not bound.is_hidden and not isinstance(bound.field, forms.FileField):
+            form.add_error(name, f"Stands there now: {shown(bound)}")
+
+
+def shown(bound):
+    """The stored value of a field as a person reads it."""
+    stored, field = bound.initial, bound.field
+    if isinstance(field, forms.ModelChoiceField):
+        stored = field.queryset.filter(pk=stored).first() if stored else None
+    elif isinstance(field, forms.ChoiceField):
+        stored = dict(field.choices).get(stored, stored)
+    elif isinstance(field, forms.BooleanField):
+        stored = "yes" if stored else "no"
+    return "nothing" if stored in (None, "") else str(stored)
+
+
+class SeenMixin:
+    """A form that is not saved over what another window stored meanwhile: it is refused once, showing both.
+
+    Its page carries `form.seen` in the hidden field; a page without it is taken for up to date.
+    """
+
+    @property
+    def seen(self):
+        """Changes with every change of what the form's fields would show."""
+        told = [(name, str(self[name].initial)) for name in sorted(self.fields)]
+        return hashlib.sha256(repr(told).encode()).hexdigest()[:20]
+
+    def clean(self):
+        cleaned = super().clean()
+        if self.data.get(SEEN, self.seen) != self.seen:
+            self.add_error(None, f"This was changed in another window after this page was opened. {BOTH}")
+            tell_both(self)
+        return cleaned

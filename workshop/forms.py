@@ -6,6 +6,7 @@ from django.contrib.auth.forms import PasswordChangeForm as DjangoPasswordChange
 from django.contrib.auth.models import User
 from django.forms.renderers import TemplatesSetting
 
+from parts.seen import SeenMixin
 from workshop import accounts, passwords, throttle
 from workshop.roles import CHOICES, Role
 
@@ -103,7 +104,7 @@ class PasswordForm(DjangoPasswordChangeForm):
             return super().clean_old_password()
 
 
-class RoleForm(forms.Form):
+class RoleForm(SeenMixin, forms.Form):
     """What an account may do."""
 
     role = forms.ChoiceField(choices=CHOICES)

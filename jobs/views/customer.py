@@ -9,10 +9,10 @@ from django.views.decorators.http import require_GET
 from jobs.bench import CUSTOMER_FIELDS, holding
 from jobs.models import Customer
 from jobs.views.posted import posted
-from parts.seen import SEEN, overtaken, stamp
+from parts.seen import SeenMixin
 
 
-class CustomerForm(forms.ModelForm):
+class CustomerForm(SeenMixin, forms.ModelForm):
     class Meta:
         model = Customer
         fields = ("name", "email", "phone", "address", "reach", "notes")
@@ -40,15 +40,11 @@ def edit(request, pk):
     """Change a customer's particulars."""
     found = get_object_or_404(Customer, pk=pk)
     form = CustomerForm(request.POST or None, instance=found)
-    seen = request.POST.get(SEEN, stamp(found))
-    if form.is_valid() and (older := overtaken(found, request.POST)):
-        form.add_error(None, older)
-        seen = stamp(found)
     if form.is_valid():
         form.save()
         messages.success(request, "The customer is changed.")
         return redirect(found)
-    context = {"form": form, "heading": "Change a customer", "back": found.get_absolute_url(), "seen": seen}
+    context = {"form": form, "heading": "Change a customer", "back": found.get_absolute_url()}
     return render(request, "jobs/customer_form.html", context, status=422 if form.is_bound else 200)
 
 

@@ -11,7 +11,7 @@ from jobs.models.photo import SIGNED
 from jobs.money import shown
 from jobs.papers.making import keep_paper
 from jobs.photos import store_pictures
-from jobs.quote_forms import AnswerForm, LineFormSet, OrderForm, QuoteForm
+from jobs.quote_forms import AnswerForm, LineFormSet, OrderForm, QuoteForm, tell_both_lines
 from jobs.views.job import get_job
 from jobs.views.posted import posted
 
@@ -62,6 +62,8 @@ def quote(request, number, version):
             return send(request, number=number, version=version)
         messages.success(request, "The quote is saved.")
         return redirect("jobs:quote", number, version)
+    if request.method == "POST":
+        tell_both_lines(form, sets)
     wrong = sum(bool(line.errors) for one in sets for line in one) if request.method == "POST" else 0
     context = _context(found, form=form, wrong=wrong, sets=list(zip(found.parts.all(), sets, strict=True)))
     return render(request, "jobs/quote_edit.html", context, status=422 if request.method == "POST" else 200)

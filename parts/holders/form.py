@@ -11,6 +11,7 @@ from parts.holder.mesh import solid_of
 from parts.holder.parameters import KINDS, from_plain, label_of
 from parts.holders.rowtext import rows_to_text, text_to_rows
 from parts.models import HolderDesign, PrintedPiece
+from parts.seen import SeenMixin
 
 
 class RowsField(forms.CharField):
@@ -131,7 +132,7 @@ def _plain(row):
     return [getattr(row, item.name) for item in fields(row)]
 
 
-class ResultForm(forms.ModelForm):
+class ResultForm(SeenMixin, forms.ModelForm):
     """How a revision turned out; its dimensions stay as they are."""
 
     class Meta:

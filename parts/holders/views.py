@@ -64,9 +64,9 @@ def design(request, pk):
     return _design_page(request, bench_of(kept))
 
 
-def _design_page(request, bench):
+def _design_page(request, bench, result_form=None):
     saving = request.POST.get("do") == "keep"
-    data = request.POST if request.method == "POST" else bench.start
+    data = request.POST if request.method == "POST" and result_form is None else bench.start
     form = DesignForm(data, kind=bench.kind, proposals=bench.proposals)
     if form.is_valid() and saving:
         kept = keep_design(
@@ -86,20 +86,19 @@ def _design_page(request, bench):
     if bench.design:
         context |= files_context(bench.design)
         context |= {"revisions": revisions_of(bench.design), "photos": bench.design.photos.all()}
-        context["result_form"] = ResultForm(instance=bench.design)
-    return render(request, "parts/holder.html", context, status=422 if saving else 200)
+        context["result_form"] = result_form or ResultForm(instance=bench.design)
+    return render(request, "parts/holder.html", context, status=422 if saving or result_form else 200)
 
 
 @require_POST
 def result(request, pk):
     """Record how a revision turned out."""
-    kept = get_object_or_404(HolderDesign, pk=pk)
+    kept = get_object_or_404(_with_all(HolderDesign.objects.all()), pk=pk)
     form = ResultForm(request.POST, instance=kept)
-    if form.is_valid():
-        form.save()
-        messages.success(request, f"Revision {kept.revision}: {kept.get_result_display()}.")
-    else:
-        messages.error(request, "Not recorded: choose a result, and keep the words short.")
+    if not form.is_valid():
+        return _design_page(request, bench_of(kept), result_form=form)
+    form.save()
+    messages.success(request, f"Revision {kept.revision}: {kept.get_result_display()}.")
     return redirect("parts:holder", pk=pk)
 
 

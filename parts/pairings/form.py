@@ -5,7 +5,7 @@ from django import forms
 from parts.models import Pairing
 from parts.models.pairing import PARTS
 from parts.pairings.worksheet import typed_changes
-from parts.seen import overtaken
+from parts.seen import overtaken, tell_both
 
 
 class PairingForm(forms.ModelForm):
@@ -43,8 +43,18 @@ class PairingForm(forms.ModelForm):
         cleaned = super().clean()
         if self.saving and (older := overtaken(self.instance, self.data)):
             self.add_error(None, older)
+            tell_both(self)
+            self._tell_numbers()
         self.instance.what_if = typed_changes(self.data)
         return cleaned
+
+    def _tell_numbers(self):
+        """Say which numbers to try are stored now, where others were typed."""
+        stored, typed = self.instance.what_if, typed_changes(self.data)
+        for path in sorted(stored.keys() | typed.keys()):
+            if stored.get(path) != typed.get(path):
+                name = path.replace(".", ", ").replace("_", " ")
+                self.add_error(None, f"To try for {name}, stands there now: {stored.get(path, 'nothing')}")
 
 
 class UploadForm(forms.Form):

@@ -314,8 +314,9 @@ def test_a_window_older_than_the_last_change_is_told_before_it_overwrites(bench)
     late = filled(bench, address, length="18,2", notes="second window", seen=seen)
     refused = bench.post(address, late)
     assert refused.status_code == 422
-    [(_, message)] = faults(refused)
+    [(_, message), *told] = faults(refused)
     assert message.startswith("This was changed in another window at ")
+    assert [text for _, text in told] == ["Stands there now: 19.50", "Stands there now: nothing"]
     assert 'value="18,2"' in refused.text
     assert Stem.objects.get().length == 19.5
     assert bench.post(address, late | {"seen": refused.context["seen"]}).status_code == 302
