@@ -18,6 +18,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from django.conf import settings
+from django.core.files.storage import FileSystemStorage, default_storage
 
 from workshop import sealing
 
@@ -87,6 +88,7 @@ def _database():
 
 def _pack(packed, copy, files):
     contents = {"made": datetime.now(UTC).isoformat(), "rows": count_rows(copy), "sums": {}}
+    contents["files_elsewhere"] = files_elsewhere()
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED, compresslevel=1) as archive:
         for path, name in [(copy, "database.sqlite3"), *_files(Path(files))]:
             archive.write(path, name)
@@ -95,7 +97,14 @@ def _pack(packed, copy, files):
 
 
 def _files(root):
+    if files_elsewhere():
+        return []
     return [(path, f"files/{path.relative_to(root)}") for path in sorted(root.rglob("*")) if path.is_file()]
+
+
+def files_elsewhere():
+    """Tell whether photos and papers lie in a storage of their own, which backups leave to it."""
+    return not isinstance(default_storage, FileSystemStorage)
 
 
 def _sum(opened):

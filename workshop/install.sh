@@ -53,6 +53,7 @@ dependencies() {
     groups="--group run"
     [ "$purpose" = run ] || groups="$groups --group test"
     [ "$purpose" != postgres ] || groups="$groups --group postgres"
+    case ${DIALSIDE_FILES:-} in s3:*) groups="$groups --group s3" ;; esac
     case ${DIALSIDE_DATABASE:-} in postgres*) groups="$groups --group postgres" ;; esac
     stamp=.venv/installed-$(echo "$groups" | tr -d ' -')
     wanted=$(cat pyproject.toml constraints.txt workshop/install.sh | cksum)

@@ -1,8 +1,9 @@
 """Django's settings for one workshop: the demo or a person's own.
 
 The environment decides: DIALSIDE_DEMO=1 serves the demo, DIALSIDE_DATA moves the data folder,
-DIALSIDE_DATABASE puts one's own workshop on PostgreSQL, DIALSIDE_LAN=1 serves it encrypted on the bench's network (or
-names the address there), DIALSIDE_DEBUG=1 is for developers.
+DIALSIDE_DATABASE puts one's own workshop on PostgreSQL, DIALSIDE_FILES its files into S3-compatible storage,
+DIALSIDE_LAN=1 serves it encrypted on the bench's network (or names the address there), DIALSIDE_BACKUP_PASSPHRASE_FILE
+encrypts backups, DIALSIDE_DEBUG=1 is for developers.
 """
 
 import os
@@ -12,6 +13,7 @@ from pathlib import Path
 import dj_database_url
 import tzlocal
 
+from workshop.filestore import FilesSettingError, file_storage
 from workshop.lan import NoNetwork, lan_address, lan_hosts
 from workshop.secret import secret_key
 
@@ -148,8 +150,12 @@ STATIC_URL = "/static/"
 STATIC_ROOT = DIALSIDE_FOLDER / "static"
 STATICFILES_DIRS = [BASE_DIR / "static"]
 MEDIA_ROOT = DIALSIDE_FOLDER / "files"
+try:
+    _FILES = file_storage("" if DIALSIDE_DEMO else os.environ.get("DIALSIDE_FILES"))
+except FilesSettingError as error:
+    sys.exit(f"Dialside cannot start. {error}")
 STORAGES = {
-    "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
+    "default": _FILES,
     "staticfiles": {
         "BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"
         if DEBUG

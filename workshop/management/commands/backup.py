@@ -13,5 +13,7 @@ class Command(BaseCommand):
             made = backup.make_backup()
         except backup.BackupError as error:
             raise CommandError(str(error)) from error
+        if backup.files_elsewhere():
+            self.stdout.write("Photos and papers are in the storage of DIALSIDE_FILES; this backup leaves them there.")
         rows = sum(backup.check_backup(made)["rows"].values())
         self.stdout.write(f"{made} holds {rows} rows and {made.stat().st_size / 1e6:.1f} MB.")
