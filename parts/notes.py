@@ -55,12 +55,17 @@ def change(*, note, text, by):
     if note.archived:
         raise Overtaken(
             "This note was changed or put away in another window. Copy what you typed, look at what stands there now, "
-            "and write it down anew."
+            f"and write it down anew. The newest note there now: {_newest(note)}"
         )
     if text == note.text:
         return note
     put_away(note=note, by=by)
     return PartNote.objects.create(family=note.family, movement=note.movement, text=text, by=by)
+
+
+def _newest(note):
+    newest = note.of.tricks.in_drawers().last()
+    return f"“{newest.text}”" if newest else "none"
 
 
 def put_away(*, note, by):

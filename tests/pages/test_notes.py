@@ -126,6 +126,7 @@ def test_a_note_changed_in_another_window_is_not_changed_over(bench, note):
     assert response.status_code == 422
     assert "was changed or put away in another window" in response.text
     assert "Another wording." in response.text
+    assert "The newest note there now: “One wording.”" in response.text
     assert not PartNote.objects.filter(text="Another wording.").exists()
 
 
