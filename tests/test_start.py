@@ -99,7 +99,10 @@ def test_the_demo_starts_from_nothing_and_serves_hashed_compressed_files(tmp_pat
         text=True,
     )
     try:
-        assert server.stdout.readline() == "The demo workshop has 10 pairings, 6 watches on the bench and 7 from earlier.\n"
+        assert (
+            server.stdout.readline()
+            == "The demo workshop has 10 pairings, 6 watches on the bench and 7 from earlier.\n"
+        )
         line = server.stdout.readline()
         assert line == f"Dialside (demo workshop) is at http://127.0.0.1:{port}/  (Ctrl-C stops it)\n"
         page = urllib.request.urlopen(f"http://127.0.0.1:{port}/").read().decode()

@@ -66,7 +66,6 @@ MIDDLEWARE = [
     "workshop.access.Access",
     "django.middleware.csrf.CsrfViewMiddleware",
     "workshop.once.Once",
-    "workshop.once.Once",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
 ]
 
