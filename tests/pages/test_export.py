@@ -134,6 +134,14 @@ def test_others_write_while_it_is_made_and_it_stays_at_its_moment(monkeypatch):
     assert Stem.objects.get().name == "written meanwhile"
 
 
+@pytest.mark.django_db(transaction=True)
+def test_the_database_is_written_to_again_after_an_export():
+    StemFactory(name="before")
+    assert [one["name"] for one in rows(exported(), "stem")] == ["before"]
+    StemFactory(name="after")
+    assert sorted(one["name"] for one in rows(exported(), "stem")) == ["after", "before"]
+
+
 def test_the_command_writes_the_same(tmp_path, capsys):
     JobFactory()
     call_command("export", str(tmp_path / "all.zip"))

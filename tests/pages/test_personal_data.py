@@ -131,6 +131,13 @@ def test_past_swaps_find_the_job_but_not_by_its_customer(bench, customer, job):
 
 
 @pytest.mark.django_db(transaction=True)
+def test_it_is_erased_for_good_outside_a_tests_own_transaction(bench, customer, job):
+    erased(bench, customer)
+    assert Customer.objects.get(pk=customer.pk).is_erased
+    assert not Job.objects.filter(remarks__contains="960").exists()
+
+
+@pytest.mark.django_db(transaction=True)
 def test_not_even_the_databases_free_pages_hold_the_name(bench, customer, job):
     if connection.vendor != "sqlite":
         pytest.skip("reads SQLite's own file")
