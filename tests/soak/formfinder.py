@@ -7,8 +7,8 @@ from urllib.parse import urljoin, urlsplit
 
 from django.urls import Resolver404, resolve
 
-PAGES_OF_A_NAME = 3
-"""Pages that are looked at of one address of the map, such as of the job pages."""
+PAGES_OF_A_KIND = 8
+"""Pages that are looked at of one kind, such as of the jobs, or of the dial stages of jobs."""
 
 
 @dataclass
@@ -84,17 +84,29 @@ def name_of(url):
     return "admin:index" if found.app_name == "admin" else found.view_name
 
 
+def _kind_of(url):
+    """What tells pages of one kind: their name, and the words but not the numbers in their address."""
+    given = resolve(urlsplit(url).path).kwargs
+    return name_of(url), str(given.get("kind", "")), given.get("what", "")
+
+
 def find_forms(client, start="/"):
     """(forms, addresses of the pages looked at, those that answered 500 or worse)."""
+    from parts.models import CsvFile
+
     seen, forms, wrong, visits = set(), {}, [], Counter()
-    waiting = deque([start, "/admin/", "/people/", "/shop/", "/account/"])
+    waits = [f"/parts/{file.kind}/import/{file.pk}/" for file in CsvFile.objects.all()]
+    waiting = deque([start, "/admin/", "/people/", "/shop/", "/account/", *waits])
     while waiting:
         url = waiting.popleft()
         name, key = name_of(url), url.partition("#")[0]
-        if not name or key in seen or visits[name] >= (25 if name == "admin:index" else PAGES_OF_A_NAME):
+        if not name or key in seen:
+            continue
+        kind = _kind_of(key)
+        if visits[kind] >= (25 if name == "admin:index" else PAGES_OF_A_KIND):
             continue
         seen.add(key)
-        visits[name] += 1
+        visits[kind] += 1
         answer = client.get(key)
         if answer.status_code >= 500:
             wrong.append(f"GET {key} answered {answer.status_code}")

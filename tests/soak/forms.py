@@ -41,7 +41,7 @@ def fuzz(client, count, seed, first=0):
             name, url = blind[number // OFTEN % len(blind)]
             attempt = ("POST", url, [(chance.choice(fields), harm.value(chance)) for _ in range(8)])
         else:
-            form = chance.choice(posts[names[number % len(names)]])
+            form = chance.choice(posts[names[(number + number // len(names)) % len(names)]])
             attempt = ("POST", form.action, _spoiled(chance, form, fields))
         tried[name_of(attempt[1])] += 1
         answers.update(_try(client, attempt, found, f"seed {seed} attempt {number}"))
