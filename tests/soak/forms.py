@@ -13,7 +13,7 @@ from tests.soak.formfinder import find_forms, name_of
 from tests.soak.part import Found
 
 OFTEN = 6
-"""Of so many attempts one asks a page with fuzzed words in its address instead of sending a form."""
+"""Of so many attempts one asks a page with fuzzed words in its address, one sends to an address without a form."""
 
 
 def run(count=5000, seed=1):
@@ -41,7 +41,8 @@ def fuzz(client, count, seed, first=0):
             name, url = blind[number // OFTEN % len(blind)]
             attempt = ("POST", url, [(chance.choice(fields), harm.value(chance)) for _ in range(8)])
         else:
-            form = chance.choice(posts[names[(number + number // len(names)) % len(names)]])
+            turn = number // OFTEN * (OFTEN - 2) + max(number % OFTEN - 2, 0)
+            form = chance.choice(posts[names[turn % len(names)]])
             attempt = ("POST", form.action, _spoiled(chance, form, fields))
         tried[name_of(attempt[1])] += 1
         answers.update(_try(client, attempt, found, f"seed {seed} attempt {number}"))
