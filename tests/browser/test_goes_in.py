@@ -16,7 +16,7 @@ def whole(transactional_db):
 
 
 def test_a_call_from_a_customer(page, live_server, whole):
-    """A case is chosen, its stem axis depth is not known; the answer says for which it would do, then it is read out."""
+    """A case is chosen, its stem axis depth is not known; the answer says which would do, then it is read out."""
     page.goto(live_server.url + HERE)
     expect(page.locator("#ranking")).to_contain_text("Choose a case and its dial")
     page.get_by_label("Case", exact=True).select_option(str(whole.case_id))
