@@ -12,6 +12,7 @@ from tests.soak.place import Place
 from tests.soak.writing import Writer
 
 WRITERS = 3
+FIRST_WRITE_S = 30
 SWEEP = "import json, time; from workshop.sweep import orphans; print(json.dumps(orphans(now=time.time() + 7200)))"
 
 
@@ -61,7 +62,10 @@ def _write_and_kill(place, port, ledger, chance):
     threads = [threading.Thread(target=one.run, args=(stop,)) for one in writers]
     for one in threads:
         one.start()
-    time.sleep(chance.uniform(0.4, 1.2))
+    end = time.monotonic() + FIRST_WRITE_S
+    while not ledger and time.monotonic() < end:
+        time.sleep(0.01)
+    time.sleep(chance.uniform(0.1, 0.9))
     stop.set()
     place.end(port, signal.SIGKILL)
     for one in threads:
