@@ -102,7 +102,8 @@ else:
             "OPTIONS": {
                 "timeout": 20,
                 "transaction_mode": "IMMEDIATE",
-                "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=NORMAL;",
+                # FULL: a write that was answered survives a power cut too, not only a killed process.
+                "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL;",
             },
         }
     }

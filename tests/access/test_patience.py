@@ -1,6 +1,7 @@
 """Slow and silent clients hold up nobody."""
 
 import asyncio
+from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 from a2wsgi import WSGIMiddleware
@@ -36,7 +37,9 @@ def answer(app, length, pieces, pause=0.0, seconds=0.05, taking=0.0):
         await asyncio.sleep(taking)
         sent.append(message)
 
-    asyncio.run(patient(app, seconds=seconds)(scope(length), receive, send))
+    # In a thread of its own: browser tests before it leave a loop running in this one.
+    with ThreadPoolExecutor(1) as thread:
+        thread.submit(asyncio.run, patient(app, seconds=seconds)(scope(length), receive, send)).result()
     return sent
 
 
