@@ -17,4 +17,5 @@ STATIC_ROOT.mkdir(exist_ok=True)
 # A file, not memory: the browser's parallel requests then use connections of their own, as in use.
 # Each run has a file of its own, so that two runs at the same time do not meet.
 if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
+    DATABASES["default"]["OPTIONS"]["init_command"] = "PRAGMA journal_mode=WAL; PRAGMA synchronous=OFF;"
     DATABASES["default"]["TEST"] = {"NAME": DIALSIDE_FOLDER / f"tests-{os.getpid()}.sqlite3"}

@@ -55,12 +55,15 @@ def _bore_width(ring):
 
 
 def nubs(ring, root=ROOT):
-    """The nubs on the ring's back, evenly spaced in the middle of its land."""
+    """The nubs on the ring's back, evenly spaced in the middle of its land; a hair narrower than a land they fill."""
     count = int(ring.nub_count)
     middle = (ring.outside_diameter + ring.inside_diameter) / 4
+    land = (ring.outside_diameter - ring.inside_diameter) / 2
+    touches = abs(ring.nub_diameter - land) < HAIR
+    across = ring.nub_diameter - 4 * HAIR if touches else ring.nub_diameter
     low = ring.height - min(root, ring.height / 2)
     for i in range(count if ring.nub_height else 0):
-        yield Pin(ring.nub_angle + 360 * i / count, middle, ring.nub_diameter, low, ring.top)
+        yield Pin(ring.nub_angle + 360 * i / count, middle, across, low, ring.top)
 
 
 def _ring(ring):

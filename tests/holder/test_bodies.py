@@ -1,5 +1,6 @@
 """Bodies against closed forms, against an independent geometry library, and over random valid parameters."""
 
+from dataclasses import replace
 from math import asin, pi, sqrt
 
 import pytest
@@ -103,6 +104,11 @@ def test_every_valid_ring_is_closed_and_says_into_how_many_pieces_it_falls(piece
 def test_a_channel_that_only_just_touches_a_face_breaks_through(axis):
     piece = ring(height=2.0, channel_width=2.28, channel_axis=axis, nub_count=0.0)
     assert mesh_of(solid_of(piece)).open_edges == 0
+
+
+def test_nubs_as_wide_as_the_land_touch_none_of_its_edges():
+    piece = ring(outside_diameter=14.24, inside_diameter=12.0, height=2.0, channel_width=1.0, nub_count=2.0)
+    assert mesh_of(solid_of(replace(piece, nub_diameter=1.12, chamfer=0.0))).open_edges == 0
 
 
 @given(spacers())

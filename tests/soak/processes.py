@@ -1,6 +1,7 @@
 """Several web processes on one PostgreSQL: the same accounts and sessions, no number of a job twice, nothing lost."""
 
 import contextlib
+import importlib.util
 import secrets
 import shutil
 import signal
@@ -15,6 +16,8 @@ PROCESSES = 2
 
 
 def run(seconds=30):
+    if importlib.util.find_spec("psycopg") is None:
+        return Found(skipped="the driver of PostgreSQL is not installed; make testpostgres installs it")
     with _database() as address:
         if not address:
             return Found(skipped="there is no PostgreSQL server here whose user postgres may be used")

@@ -4,13 +4,14 @@ import os
 import subprocess
 import sys
 
-import psycopg
 import pytest
 from django.conf import settings
 from django.db import connection
 
 if connection.vendor != "postgresql":
     pytest.skip("only where the tests run on PostgreSQL: make testpostgres", allow_module_level=True)
+
+import psycopg  # noqa: E402
 
 READY = (
     "from workshop import readiness; readiness.bring_up_to_date();"
