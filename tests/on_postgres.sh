@@ -1,6 +1,6 @@
 #!/bin/sh
 # Runs the tests that use a database on PostgreSQL: a cluster of its own, on loopback, gone afterwards. The soak tests
-# bring databases of their own.
+# bring databases of their own, and the browser meets the same pages on either.
 set -eu
 cd "$(dirname "$0")/.."
 
@@ -22,5 +22,5 @@ as "$tools/pg_ctl" -D "$place/data" -w -l "$place/log" \
 as "$tools/createdb" -h 127.0.0.1 -p "$port" -U dialside dialside
 cd "$OLDPWD"
 export DIALSIDE_DATABASE="postgres://dialside@127.0.0.1:$port/dialside"
-.venv/bin/python -m pytest -n 2 --ignore=tests/fit --ignore=tests/worked --ignore=tests/holder \
+.venv/bin/python -m pytest -n 2 --ignore=tests/fit --ignore=tests/worked --ignore=tests/holder --ignore=tests/browser \
     -k "not test_soak or two_web_processes" "$@"
