@@ -20,6 +20,11 @@ def find(*, kind, words="", put_away=False):
     return with_rows(kind=kind, records=records)
 
 
+def key_of(text):
+    """A primary key as an address has it; None where the text cannot be one."""
+    return int(text) if text.isascii() and text.isdecimal() and len(text) < 19 else None
+
+
 def with_rows(*, kind, records):
     """The records with family and rows read along."""
     if kind.has_family:

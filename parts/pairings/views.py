@@ -10,6 +10,7 @@ from django.utils.text import slugify
 from django.views.decorators.http import require_GET
 
 from parts.fit import SheetError
+from parts.library import key_of
 from parts.models import Pairing
 from parts.models.pairing import PARTS
 from parts.pairings.answer import answer, save_with_report
@@ -62,13 +63,8 @@ def fit_check(request, pk=None):
 
 def _chosen(request):
     """Parts named in the address of a new pairing (?case=3), for links from elsewhere."""
-    wanted = {name: _key(request.GET.get(name, "")) for name in PARTS}
+    wanted = {name: key_of(request.GET.get(name, "")) for name in PARTS}
     return {name: key for name, key in wanted.items() if key}
-
-
-def _key(text):
-    """A primary key as an address has it; None where the text cannot be one."""
-    return int(text) if text.isascii() and text.isdecimal() and len(text) < 19 else None
 
 
 def _take_chosen(form, pairing, numbers):
@@ -108,7 +104,7 @@ def _download(body, content_type, pairing, ending):
 @require_GET
 def compare_pairings(request):
     """Up to four pairings side by side."""
-    wanted = [key for text in request.GET.getlist("pairing") if (key := _key(text))][:MOST_COMPARED]
+    wanted = [key for text in request.GET.getlist("pairing") if (key := key_of(text))][:MOST_COMPARED]
     found = {p.pk: p for p in Pairing.objects.with_parts().filter(pk__in=wanted)}
     chosen = [found[pk] for pk in dict.fromkeys(wanted) if pk in found]
     if len(chosen) < 2:

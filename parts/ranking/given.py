@@ -17,5 +17,5 @@ def dials_of(cases):
 
 def of_family(family):
     """A pairing, not saved, of the family's case that was changed last and the dial that goes by it."""
-    case = Case.objects.filter(family=family, archived=False).order_by("-updated").first()
+    case = Case.objects.filter(family_id=family or 0, archived=False).order_by("-updated").first()
     return Pairing(case=case, dial=dials_of([case])[0] if case else None)

@@ -90,9 +90,8 @@ def _part(kind):
 def _start(data):
     """The address of what a kept pairing (?pairing=) or a case family (?family=) gives; "" where none is named."""
     if text := data.get("pairing", ""):
-        pairing = get_object_or_404(Pairing, pk=int(text) if text.isdecimal() and len(text) < 19 else 0)
+        pairing = get_object_or_404(Pairing, pk=library.key_of(text))
         return shown.address_of(pairing, pairing.what_if)
     if text := data.get("family", ""):
-        family = int(text) if text.isdecimal() and len(text) < 19 else 0
-        return shown.address_of(of_family(family), {}) or "words="
+        return shown.address_of(of_family(library.key_of(text)), {}) or "words="
     return ""
