@@ -11,6 +11,7 @@ from jobs.past.record import catch_up
 from jobs.past.search_form import PastForm
 from jobs.views.job import get_job
 from jobs.views.posted import posted
+from parts.library import key_of
 
 
 @require_GET
@@ -18,13 +19,8 @@ def past(request):
     """Past jobs by words and by what is known of them."""
     left = catch_up()
     form = PastForm(request.GET)
-    found = form.find(_key(request.GET.get("after", "")))
+    found = form.find(key_of(request.GET.get("after", "")))
     return render(request, "jobs/past.html", {"form": form, "found": found, "left": left})
-
-
-def _key(text):
-    """A primary key as an address has it; None where the text cannot be one."""
-    return int(text) if text.isascii() and text.isdecimal() and len(text) < 19 else None
 
 
 def outcome(request, number):

@@ -7,6 +7,7 @@ from django.views.decorators.http import require_POST
 from parts.holders.correction import corrections
 from parts.holders.designs import parameters_of
 from parts.holders.form import PrintForm
+from parts.library import key_of
 from parts.models import HolderDesign, PrintedPiece
 
 
@@ -35,9 +36,7 @@ def put_print_away(request, pk):
 
 
 def _design(text):
-    if not (text.isascii() and text.isdecimal() and len(text) < 19):
-        return None
-    return HolderDesign.objects.select_related("family", "movement").filter(pk=text).first()
+    return HolderDesign.objects.select_related("family", "movement").filter(pk=key_of(text)).first()
 
 
 def _sizes(design):

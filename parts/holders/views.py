@@ -16,6 +16,7 @@ from parts.holders.designs import keep_design, parameters_of, revisions_of
 from parts.holders.form import DesignForm, ResultForm
 from parts.holders.page import answer_context, files_context, form_groups
 from parts.holders.workbench import bench_for, bench_of
+from parts.library import key_of
 from parts.models import HolderDesign, Pairing, PrintedPiece
 
 
@@ -38,9 +39,7 @@ def designs(request):
 
 def _pairing(text):
     """The pairing of a primary key as an address has it; None where there is none such."""
-    if not (text.isascii() and text.isdecimal() and len(text) < 19):
-        return None
-    return Pairing.objects.with_parts().filter(pk=text).first()
+    return Pairing.objects.with_parts().filter(pk=key_of(text)).first()
 
 
 def new(request):
