@@ -7,7 +7,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from jobs.models import Customer, GoAhead, Job, LuminousClearance, Option, Order, Photo, Quote, Stage, WorkTime
-from parts.kinds import KINDS
+from parts.library.kinds import KINDS
 
 SHOWN = 25
 """Jobs listed of each group before the rest is asked for."""

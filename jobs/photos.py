@@ -5,7 +5,7 @@ from django.db import transaction
 
 from jobs.history import record
 from jobs.models import Photo
-from parts.pictures import LARGE, SMALL, encoded, read_all
+from parts.tools.pictures import LARGE, SMALL, encoded, read_all
 
 
 def add_photos(*, job, stage, files, by, caption=""):

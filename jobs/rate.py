@@ -8,7 +8,7 @@ crystal's parabola: component datasheet 008-0353-0 rev C.
 from dataclasses import dataclass
 from math import inf, sqrt
 
-from parts.student import t_factor
+from parts.tools.student_t import t_factor
 
 DAY_S = 86_400.0
 MONTH_DAYS = 30.4375

@@ -9,7 +9,7 @@ from django.db import transaction
 
 from jobs.history import record
 from jobs.models import StockCount, StockUse
-from parts.kinds import KINDS
+from parts.library.kinds import KINDS
 
 
 class NotInStock(Exception):

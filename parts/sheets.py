@@ -8,24 +8,12 @@ dimensions being columns; then so are the sheet's.
 from django.core.exceptions import ValidationError
 from django.db import transaction
 
-from parts.dimension import format_dimension
-from parts.fit.elementwise import is_column
+from parts.dimensions.text import format_dimension
+from parts.fit.arithmetic.elementwise import is_column
 from parts.fit.errors import SheetError
 from parts.fit.records import HANDS
 from parts.fit.sheet import parse_sheet, read_sheet
-from parts.models import (
-    Case,
-    Crown,
-    Dial,
-    DialFoot,
-    DialFurniture,
-    FootHole,
-    Hand,
-    HandSet,
-    Movement,
-    Pairing,
-    Stem,
-)
+from parts.models import Case, Crown, Dial, DialFoot, DialFurniture, FootHole, Hand, HandSet, Movement, Pairing, Stem
 from parts.models.base import Part
 
 

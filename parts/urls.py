@@ -1,9 +1,9 @@
 """Addresses of the parts library."""
 
-from django.urls import include, path, register_converter
+from django.urls import include, path, re_path, register_converter
 
-from parts import csvviews, note_views, views
-from parts.kinds import KINDS
+from parts.library.kinds import KINDS
+from parts.views import csv, design_photos, designs, goes_in, library, notes, pairings, test_prints
 
 
 class KindConverter:
@@ -22,23 +22,55 @@ register_converter(KindConverter, "kind")
 
 app_name = "parts"
 
+_FIT_CHECK = [
+    path("", pairings.pairings, name="pairings"),
+    path("new/", pairings.fit_check, name="pairing-new"),
+    path("compare/", pairings.compare_pairings, name="pairing-compare"),
+    path("upload/", pairings.upload, name="pairing-upload"),
+    path("<int:pk>/", pairings.fit_check, name="pairing"),
+    path("<int:pk>/put-away/", pairings.put_away, name="pairing-put-away"),
+    path("<int:pk>/sheet.json", pairings.sheet_json, name="pairing-sheet"),
+    path("<int:pk>/report.pdf", pairings.report_paper, name="pairing-paper"),
+]
+_HOLDERS = [
+    path("", designs.designs, name="holders"),
+    path("new/", designs.new, name="holder-new"),
+    path("prints/", test_prints.prints, name="holder-prints"),
+    path("prints/<int:pk>/put-away/", test_prints.put_print_away, name="holder-print-put-away"),
+    re_path(r"^(?P<kind>ring|spacer)\.stl$", designs.mesh, name="holder-mesh"),
+    path("<int:pk>/", designs.design, name="holder"),
+    path("<int:pk>/result/", designs.result, name="holder-result"),
+    path("<int:pk>/put-away/", designs.put_away, name="holder-put-away"),
+    path("<int:pk>/photos/", design_photos.add, name="holder-photo-add"),
+    path("<int:pk>/photos/<int:photo>/", design_photos.show, name="holder-photo"),
+    path("<int:pk>/photos/<int:photo>/small/", design_photos.show, {"small": True}, name="holder-photo-small"),
+    path("<int:pk>/photos/<int:photo>/put-away/", design_photos.put_away, name="holder-photo-put-away"),
+    path("<int:pk>/files/<str:ending>", designs.design_file, name="holder-file"),
+]
+_GOES_IN = [
+    path("", goes_in.goes_in, name="goes-in-movements"),
+    path("cases/", goes_in.table, name="goes-in-table"),
+    path("<kind:kind>/", goes_in.goes_in, name="goes-in"),
+    path("<kind:kind>/<int:pk>/pictures/", goes_in.pictures, name="goes-in-pictures"),
+]
+
 urlpatterns = [
-    path("pairings/", include("parts.pairings.urls")),
-    path("holders/", include("parts.holders.urls")),
-    path("goes-in/", include("parts.ranking.urls")),
-    path("", views.index, name="index"),
-    path("notes/<int:pk>/", note_views.change, name="note"),
-    path("notes/<int:pk>/put-away/", note_views.put_away, name="note-put-away"),
-    path("<kind:kind>/<int:pk>/notes/add/", note_views.add, name="note-add"),
-    path("<kind:kind>/", views.part_list, name="list"),
-    path("<kind:kind>/add/", views.add, name="add"),
-    path("<kind:kind>/export/", csvviews.export_file, name="export"),
-    path("<kind:kind>/template/", csvviews.template, name="template"),
-    path("<kind:kind>/import/", csvviews.upload, name="import"),
-    path("<kind:kind>/import/<int:pk>/", csvviews.check, name="import-check"),
-    path("<kind:kind>/<int:pk>/", views.detail, name="detail"),
-    path("<kind:kind>/<int:pk>/edit/", views.edit, name="edit"),
-    path("<kind:kind>/<int:pk>/copy/", views.copy, name="copy"),
-    path("<kind:kind>/<int:pk>/put-away/", views.put_away, {"away": True}, name="put-away"),
-    path("<kind:kind>/<int:pk>/bring-back/", views.put_away, {"away": False}, name="bring-back"),
+    path("pairings/", include(_FIT_CHECK)),
+    path("holders/", include(_HOLDERS)),
+    path("goes-in/", include(_GOES_IN)),
+    path("", library.index, name="index"),
+    path("notes/<int:pk>/", notes.change, name="note"),
+    path("notes/<int:pk>/put-away/", notes.put_away, name="note-put-away"),
+    path("<kind:kind>/<int:pk>/notes/add/", notes.add, name="note-add"),
+    path("<kind:kind>/", library.part_list, name="list"),
+    path("<kind:kind>/add/", library.add, name="add"),
+    path("<kind:kind>/export/", csv.export_file, name="export"),
+    path("<kind:kind>/template/", csv.template, name="template"),
+    path("<kind:kind>/import/", csv.upload, name="import"),
+    path("<kind:kind>/import/<int:pk>/", csv.check, name="import-check"),
+    path("<kind:kind>/<int:pk>/", library.detail, name="detail"),
+    path("<kind:kind>/<int:pk>/edit/", library.edit, name="edit"),
+    path("<kind:kind>/<int:pk>/copy/", library.copy, name="copy"),
+    path("<kind:kind>/<int:pk>/put-away/", library.put_away, {"away": True}, name="put-away"),
+    path("<kind:kind>/<int:pk>/bring-back/", library.put_away, {"away": False}, name="bring-back"),
 ]

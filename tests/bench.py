@@ -77,7 +77,7 @@ def _page():
     ready = response.context[0].flatten() | {"part_fields": [], "form": {}}
     text = engines["django"].from_string("{% verbatim %}" + response.text + "{% endverbatim %}")
     workshop.urls.urlpatterns += [
-        path("ready/", lambda request: render(request, "parts/pairing.html", ready)),
+        path("ready/", lambda request: render(request, "parts/pairings/pairing.html", ready)),
         path("text/", lambda request: HttpResponse(text.render({}, request))),
     ]
     data = {"case": pairing.case_id, "dial": pairing.dial_id, "movement": pairing.movement_id}
@@ -103,8 +103,8 @@ def _paper():
     from django.template.loader import render_to_string
     from PIL import Image
 
-    from jobs import options
     from jobs.models import Shop
+    from jobs.options import choosing
     from jobs.papers.facts import common, sheet
     from jobs.papers.making import paper_pdf
     from jobs.photos import store_pictures
@@ -112,7 +112,7 @@ def _paper():
 
     user, job = UserFactory(), JobFactory()
     pairing = PairingFactory(dial=DialFactory(dated=True), movement=MovementFactory(dated=True))
-    options.choose(option=options.add_option(job=job, pairing=pairing, by=user), by=user)
+    choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=user), by=user)
     store_pictures(job=job, pictures=[Image.effect_noise((600, 400), 60).convert("RGB")] * 40, by=user)
     address = "http://127.0.0.1:8000/"
     ours = best_ms(lambda: paper_pdf(job=job, kind="sheet", address=address), calls=2, rounds=3)
@@ -130,7 +130,7 @@ def _bench():
     from django.test import Client
 
     from jobs.models import Job, Stage
-    from jobs.stages import ORDER
+    from jobs.stages.progress import ORDER
     from tests.factories import CaseFamilyFactory, CustomerFactory, UserFactory
 
     client = Client()
@@ -161,7 +161,7 @@ def _past():
 
     from tests.conftest import signed_in
     from tests.factories import UserFactory
-    from tests.past.bench import past_rows
+    from tests.jobs.past.bench import past_rows
 
     user = UserFactory(is_superuser=True, is_staff=True)
     for what, many, few in past_rows(best_ms, signed_in(Client(), user), user):

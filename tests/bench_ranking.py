@@ -13,11 +13,11 @@ import numpy as np
 
 def run(report, best_ms):
     from parts.fit.sheet import read_part, read_sheet
+    from parts.goes_in.blocks import blocks_of
+    from parts.goes_in.matrix import matrix
+    from parts.goes_in.question import Question, rank
+    from parts.goes_in.standing import standing
     from parts.models import Case, FootHole, Movement
-    from parts.ranking.blocks import blocks_of
-    from parts.ranking.matrix import matrix
-    from parts.ranking.question import Question, rank
-    from parts.ranking.standing import standing
     from tests.factories import CaseFactory, DialFactory, MovementFactory, PairingFactory
 
     pairing = PairingFactory(dial=DialFactory(dated=True), movement=MovementFactory(dated=True))

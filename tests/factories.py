@@ -4,7 +4,7 @@ import factory
 from django.contrib.auth import get_user_model
 
 from jobs import models as job_models
-from jobs.stages import set_out
+from jobs.stages.progress import set_out
 from parts import models
 
 PASSWORD = "balance-cock-7"

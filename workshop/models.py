@@ -20,7 +20,7 @@ class Session(AbstractBaseSession):
 
     @classmethod
     def get_session_store_class(cls):
-        from workshop.sessions import SessionStore
+        from workshop.accounts.sessions import SessionStore
 
         return SessionStore
 

@@ -13,9 +13,9 @@ from pathlib import Path
 import dj_database_url
 import tzlocal
 
-from workshop.filestore import FilesSettingError, file_storage
-from workshop.lan import NoNetwork, lan_address, lan_hosts
+from workshop.safekeeping.filestore import FilesSettingError, file_storage
 from workshop.secret import secret_key
+from workshop.serving.lan import NoNetwork, lan_address, lan_hosts
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 
@@ -54,18 +54,18 @@ INSTALLED_APPS = [
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
-    "workshop.middleware.ContentSecurityPolicy",
-    "workshop.troubles.TellTroubles",
+    "workshop.requests.middleware.ContentSecurityPolicy",
+    "workshop.outside_errors.TellTroubles",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
-    "workshop.middleware.DemoSignIn",
-    "workshop.middleware.Devices",
+    "workshop.requests.middleware.DemoSignIn",
+    "workshop.requests.middleware.Devices",
     "django.contrib.messages.middleware.MessageMiddleware",
-    "workshop.access.Access",
+    "workshop.requests.access.Access",
     "django.middleware.csrf.CsrfViewMiddleware",
-    "workshop.once.Once",
+    "workshop.requests.double_submit.Once",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
 ]
 
@@ -81,13 +81,13 @@ TEMPLATES = [
                 "django.template.context_processors.request",
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
-                "workshop.navigation.navigation",
-                "workshop.access.seen_by",
+                "workshop.requests.navigation.navigation",
+                "workshop.requests.access.seen_by",
             ],
         },
     },
 ]
-FORM_RENDERER = "workshop.forms.Renderer"
+FORM_RENDERER = "workshop.accounts.forms.Renderer"
 
 if os.environ.get("DIALSIDE_DATABASE") and not DIALSIDE_DEMO:
     DATABASES = {
@@ -124,7 +124,7 @@ AUTH_PASSWORD_VALIDATORS += [
     {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator", "OPTIONS": {"min_length": 10}}
 ]
 
-SESSION_ENGINE = "workshop.sessions"
+SESSION_ENGINE = "workshop.accounts.sessions"
 SESSION_COOKIE_AGE = 12 * 3600
 SESSION_EXPIRE_AT_BROWSER_CLOSE = True
 

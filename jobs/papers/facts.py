@@ -3,18 +3,20 @@
 from django.utils import timezone
 from django.utils.safestring import mark_safe
 
-from jobs import luminous, measure, quoting
-from jobs.checklist import items_of
-from jobs.money import shown
-from jobs.options import chosen_option, report_of
+from jobs import luminous
+from jobs.money.sums import shown
+from jobs.options.choosing import chosen_option, report_of
 from jobs.papers.handover import handover
-from jobs.qr import qr_svg
-from jobs.stages import ORDER
+from jobs.quotes import versions
+from jobs.stages import measuring
+from jobs.stages.checklist import items_of
+from jobs.stages.progress import ORDER
+from parts.designs.page import design_drawings
+from parts.designs.revisions import latest_design
 from parts.fit.drawings import dial_svg, foot_template_svg, section_svg, stack_svg, window_svg
-from parts.holders.designs import latest_design
-from parts.holders.page import design_drawings
 from parts.pairings.page import hand_heights
-from parts.paper import to_scale
+from parts.tools.pdf import to_scale
+from parts.tools.qr import qr_svg
 
 DESIGN_SCALE = 3
 """Scale of a holder's plan and section on the job sheet; its walls are drawn twice as large."""
@@ -47,7 +49,7 @@ def quote(job, *, quote, **_):
     ways = []
     for part in quote.parts.prefetch_related("lines"):
         part.quote = quote
-        sums = quoting.sums_of(part)
+        sums = versions.sums_of(part)
         lines = list(part.lines.all())
         report = report_of(part.option) if part.option else None
         ways.append(
@@ -91,7 +93,7 @@ def sheet(job, **_):
     if report is None:
         return found
     asked = {
-        stage: measure.asked_in(stages[stage], option.pairing)
+        stage: measuring.asked_in(stages[stage], option.pairing)
         for stage in ("teardown", "holder", "dial", "hands", "stem")
     }
     return found | {

@@ -5,12 +5,12 @@ from datetime import timedelta
 from django.utils import timezone
 from django.utils.safestring import mark_safe
 
-from jobs import timing
 from jobs.models import Stage, StockUse
-from jobs.options import chosen_option, report_of
-from jobs.quote_lines import BOUGHT
+from jobs.options.choosing import chosen_option, report_of
+from jobs.quotes.lines import BOUGHT
 from jobs.stock import DRAWERS
-from jobs.timing_plot import plot_svg
+from jobs.timing import timing_runs
+from jobs.timing.plot import plot_svg
 
 MONTH_DAYS = 30.4375
 _REPLACEABLE = ("hands", "stem", "crown")
@@ -59,7 +59,7 @@ def _is_replaced(job, way, pairing, name):
 def _rate(job):
     """The last timing run of the finished watch; a rate that rounds to nothing counts as steady."""
     run = job.timing_runs.filter(as_found=False, put_away=False).order_by("-pk").first()
-    outcome = timing.outcome(run, **timing.terms_of(job)) if run else None
+    outcome = timing_runs.outcome(run, **timing_runs.terms_of(job)) if run else None
     fit = outcome.fit if outcome else None
     return {
         "outcome": outcome,

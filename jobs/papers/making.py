@@ -8,7 +8,7 @@ from django.utils import timezone
 from jobs.history import record
 from jobs.models import PaperOut, Shop
 from jobs.papers.facts import FACTS, common
-from parts.paper import to_pdf
+from parts.tools.pdf import to_pdf
 
 LABEL_SIZE = "90mm 40mm"
 

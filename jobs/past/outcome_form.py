@@ -2,7 +2,7 @@
 
 from django import forms
 
-from jobs.forms import EditionMixin
+from jobs.job.forms import EditionMixin
 from jobs.models import Hindsight, Outcome
 from jobs.past import outcome as outcomes
 

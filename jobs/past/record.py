@@ -21,11 +21,11 @@ from jobs.models import (
     QuoteLine,
     ToRemember,
 )
-from jobs.past.document import RELATIONS, text_of
-from jobs.past.words import learn_words
-from jobs.worktime import minutes_of
-from parts.copies import originals, plain_name
-from parts.fit.numbers import with_unit
+from jobs.past.search.document import RELATIONS, text_of
+from jobs.past.search.words import learn_words
+from jobs.stages.work_time import minutes_of
+from parts.fit.units import with_unit
+from parts.library.copies import originals, plain_name
 from parts.models import CaseFamily, HandSet, Movement, Pairing
 
 AT_ONCE = 200

@@ -3,8 +3,8 @@
 from django import template
 
 from jobs.models import Stage
-from jobs.money import shown
-from jobs.money_seen import without_money
+from jobs.money.sums import shown
+from jobs.money.visibility import without_money
 
 register = template.Library()
 

@@ -20,7 +20,7 @@ def home(request):
     groups = bench.groups(stage=stage, late=late, only=only, limit=MOST if only else bench.SHOWN)
     lines = [(group, [(job, bench.next_action(job)) for job in group.jobs]) for group in groups]
     context = {"lines": lines, "stage": stage, "late": late, "only": only, "stages": Stage.Kind.choices[1:]}
-    template = "jobs/_bench_groups.html" if request.htmx else "jobs/bench.html"
+    template = "jobs/bench/_groups.html" if request.htmx else "jobs/bench/bench.html"
     return render(request, template, context | {"today": bench.today(), "any": any(group.count for group in groups)})
 
 
@@ -31,7 +31,7 @@ def search(request):
     hits = bench.search(words)
     if not request.htmx and (job := Job.objects.filter(number=words).first()):
         return redirect(job)
-    template = "jobs/_hits.html" if request.htmx else "jobs/search.html"
+    template = "jobs/bench/_hits.html" if request.htmx else "jobs/bench/search.html"
     return render(request, template, {"words": words, "hits": hits})
 
 
@@ -42,4 +42,4 @@ def all_jobs(request):
     words = request.GET.get("q", "").replace("\0", " ").strip()[:200]
     state = request.GET.get("state", "") if request.GET.get("state") in dict(states) else ""
     page = Paginator(bench.jobs_like(words=words, state=state), 50).get_page(request.GET.get("page"))
-    return render(request, "jobs/jobs.html", {"page": page, "words": words, "state": state, "states": states})
+    return render(request, "jobs/bench/jobs.html", {"page": page, "words": words, "state": state, "states": states})

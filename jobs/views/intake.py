@@ -6,20 +6,21 @@ from django.shortcuts import redirect, render
 from django.utils.safestring import mark_safe
 from django.views.decorators.http import require_GET
 
-from jobs import intake, photos
-from jobs.intake_form import IntakeForm, picked, told_of, told_of_family
+from jobs import photos
+from jobs.intake import arrival
+from jobs.intake.form import IntakeForm, picked, told_of, told_of_family
 from jobs.models import Shop
-from jobs.past import again
-from jobs.qr import qr_svg
+from jobs.past import take_over
 from jobs.views.job import get_job
 from jobs.views.posted import posted
-from parts.pictures import TYPES, PhotoError, read_all
+from parts.tools.pictures import TYPES, PhotoError, read_all
+from parts.tools.qr import qr_svg
 
 
 def log(request):
     """The intake page; what is typed is kept as a draft until it is saved."""
-    draft = intake.draft_of(request.user)
-    begun = draft.data | again.begun_like(request.GET)
+    draft = arrival.draft_of(request.user)
+    begun = draft.data | take_over.begun_like(request.GET)
     form = IntakeForm(request.POST or None, initial=begun, sees_money=request.sees_money)
     files, fault = request.FILES.getlist("photos"), ""
     if form.is_valid():
@@ -28,29 +29,29 @@ def log(request):
         except PhotoError as error:
             fault = f"{error} Nothing is saved yet."
         else:
-            job = intake.log_watch(by=request.user, conditions=form.conditions, **form.facts)
+            job = arrival.log_watch(by=request.user, conditions=form.conditions, **form.facts)
             photos.store_pictures(job=job, pictures=pictures, by=request.user)
             messages.success(request, f"Job {job.number} is logged.")
             return redirect("jobs:logged", job.number)
     if form.is_bound:
-        intake.keep_draft(user=request.user, data=_typed(request))
+        arrival.keep_draft(user=request.user, data=_typed(request))
         if files:
             fault = f"{fault} The photos are not kept by the browser; choose them again before saving.".strip()
     context = {"form": form, "draft": draft, "photo_types": TYPES, "photo_fault": fault}
-    return render(request, "jobs/log.html", context, status=422 if form.is_bound else 200)
+    return render(request, "jobs/intake/log.html", context, status=422 if form.is_bound else 200)
 
 
 @posted
 def draft(request):
     """Keep what is typed so far."""
-    intake.keep_draft(user=request.user, data=_typed(request))
+    arrival.keep_draft(user=request.user, data=_typed(request))
     return HttpResponse(status=204)
 
 
 @posted
 def drop_draft(request):
     """Begin the intake page again, empty."""
-    intake.drop_draft(user=request.user)
+    arrival.drop_draft(user=request.user)
     return redirect("jobs:log")
 
 
@@ -65,11 +66,11 @@ def likely(request, what):
     if what == "customers":
         text = request.GET.get("customer", "").replace("\0", "")[:160]
         known, told = told_of(text)
-        context = {"words": [picked(one) for one in intake.likely_customers(text)], "told": told, "known": known}
+        context = {"words": [picked(one) for one in arrival.likely_customers(text)], "told": told, "known": known}
     else:
         text = request.GET.get("family", "").replace("\0", "")[:160]
-        context = {"words": [one.name for one in intake.likely_families(text)], "family_told": told_of_family(text)}
-    return render(request, "jobs/_likely.html", context | {"what": what})
+        context = {"words": [one.name for one in arrival.likely_families(text)], "family_told": told_of_family(text)}
+    return render(request, "jobs/intake/_suggestions.html", context | {"what": what})
 
 
 @require_GET
@@ -79,6 +80,6 @@ def logged(request, number):
     code = mark_safe(qr_svg(request.build_absolute_uri(job.get_absolute_url())))
     return render(
         request,
-        "jobs/logged.html",
+        "jobs/intake/logged.html",
         {"job": job, "code": code, "conditions": job.conditions.all(), "currency": Shop.current().currency},
     )

@@ -3,11 +3,12 @@
 from django.contrib import messages
 from django.shortcuts import get_object_or_404, redirect, render
 
-from jobs import jobstate, luminous
-from jobs.forms import ClearanceForm, GoAheadForm, JobForm
+from jobs import luminous
 from jobs.history import record
+from jobs.job import state
+from jobs.job.forms import ClearanceForm, GoAheadForm, JobForm
+from jobs.job.page import job_context
 from jobs.models import GoAhead, Job, LuminousClearance
-from jobs.overview import job_context
 from jobs.views.posted import posted
 
 
@@ -17,7 +18,7 @@ def get_job(number):
 
 def job(request, number):
     """Everything about one watch."""
-    return render(request, "jobs/job.html", job_context(job=get_job(number)))
+    return render(request, "jobs/job/job.html", job_context(job=get_job(number)))
 
 
 def edit(request, number):
@@ -35,7 +36,7 @@ def edit(request, number):
             )
         messages.success(request, "The job is changed.")
         return redirect(found)
-    return render(request, "jobs/job_edit.html", {"job": found, "form": form}, status=422 if form.is_bound else 200)
+    return render(request, "jobs/job/edit.html", {"job": found, "form": form}, status=422 if form.is_bound else 200)
 
 
 def go_ahead(request, number):
@@ -48,7 +49,7 @@ def go_ahead(request, number):
         messages.success(request, "The go-ahead is recorded.")
         return redirect(found)
     context = {"job": found, "form": form, "heading": "Record the go-ahead", "button": "Record it"}
-    return render(request, "jobs/job_form.html", context, status=422 if form.is_bound else 200)
+    return render(request, "jobs/job/form.html", context, status=422 if form.is_bound else 200)
 
 
 def clear_luminous(request, number):
@@ -61,7 +62,7 @@ def clear_luminous(request, number):
         return redirect(found)
     context = {"job": found, "form": form, "cautions": luminous.CAUTIONS, "button": "Record it"}
     context |= {"heading": "How was the luminous material cleared?"}
-    return render(request, "jobs/job_form.html", context, status=422 if form.is_bound else 200)
+    return render(request, "jobs/job/form.html", context, status=422 if form.is_bound else 200)
 
 
 @posted
@@ -84,13 +85,13 @@ def change_state(request, number):
     found, do = get_job(number), request.POST.get("do", "")
     try:
         if do in (Job.State.FINISHED, Job.State.DECLINED, Job.State.RETURNED):
-            jobstate.close_job(job=found, state=do, by=request.user)
+            state.close_job(job=found, state=do, by=request.user)
         elif do == "open":
-            jobstate.open_job_again(job=found, by=request.user)
+            state.open_job_again(job=found, by=request.user)
         elif do in ("archive", "bring-back"):
-            jobstate.archive(job=found, archived=do == "archive", by=request.user)
+            state.archive(job=found, archived=do == "archive", by=request.user)
         elif request.POST.get("waits_for") in Job.WaitsFor.values:
-            jobstate.wait_for(job=found, whom=request.POST["waits_for"], by=request.user)
+            state.wait_for(job=found, whom=request.POST["waits_for"], by=request.user)
     except ValueError as refusal:
         messages.error(request, str(refusal))
     return redirect(found)
@@ -100,5 +101,5 @@ def history(request, number):
     """Everything that happened to the job, in order, nothing shortened."""
     found = get_job(number)
     return render(
-        request, "jobs/history.html", {"job": found, "events": found.events.select_related("by").order_by("pk")}
+        request, "jobs/job/history.html", {"job": found, "events": found.events.select_related("by").order_by("pk")}
     )

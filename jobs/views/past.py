@@ -1,17 +1,20 @@
 """Past swaps: found by words and dimensions; what came of a job."""
 
 from django.contrib import messages
+from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_GET
 
 from jobs.past import outcome as outcomes
-from jobs.past.near import NearForm
+from jobs.past.by_dimensions import NearForm
+from jobs.past.figures.form import FiguresForm
+from jobs.past.figures.tables import all_tables, as_csv
 from jobs.past.outcome_form import OutcomeForm
 from jobs.past.record import catch_up
-from jobs.past.search_form import PastForm
+from jobs.past.search.form import PastForm
 from jobs.views.job import get_job
 from jobs.views.posted import posted
-from parts.library import key_of
+from parts.library.part_records import key_of
 
 
 @require_GET
@@ -20,7 +23,7 @@ def past(request):
     left = catch_up()
     form = PastForm(request.GET)
     found = form.find(key_of(request.GET.get("after", "")))
-    return render(request, "jobs/past.html", {"form": form, "found": found, "left": left})
+    return render(request, "jobs/past/search.html", {"form": form, "found": found, "left": left})
 
 
 def outcome(request, number):
@@ -32,7 +35,7 @@ def outcome(request, number):
         messages.success(request, "What came of it is on record.")
         return redirect(job)
     context = {"job": job, "form": form}
-    return render(request, "jobs/outcome.html", context, status=422 if form.is_bound else 200)
+    return render(request, "jobs/past/outcome.html", context, status=422 if form.is_bound else 200)
 
 
 @require_GET
@@ -40,7 +43,7 @@ def near(request):
     """Cases with nearly the same dimensions, and the jobs that were done on them."""
     left = catch_up()
     form = NearForm(request.GET)
-    return render(request, "jobs/past_near.html", {"form": form, "found": form.find(), "left": left})
+    return render(request, "jobs/past/by_dimensions.html", {"form": form, "found": form.find(), "left": left})
 
 
 @posted
@@ -53,3 +56,24 @@ def learn(request, number):
     else:
         outcomes.mark_to_learn(job=job, learn=on, why=why or outcomes.outcome_of(job).learn_why, by=request.user)
     return redirect(job)
+
+
+@require_GET
+def figures(request):
+    """Conversions, hours, checks and turnaround of the days asked for."""
+    left, form = catch_up(), FiguresForm(request.GET)
+    tables = all_tables(**form.cleaned_data) if form.is_valid() else []
+    return render(request, "jobs/past/figures.html", {"form": form, "tables": tables, "left": left})
+
+
+@require_GET
+def table_file(request, table):
+    """One table as a CSV file."""
+    form = FiguresForm(request.GET)
+    if not form.is_valid():
+        return redirect("jobs:figures")
+    found = next((one for one in all_tables(**form.cleaned_data) if one.key == table), None)
+    if found is None:
+        raise Http404
+    name = f'attachment; filename="dialside-{table}.csv"'
+    return HttpResponse(as_csv(found), content_type="text/csv; charset=utf-8", headers={"Content-Disposition": name})

@@ -7,7 +7,7 @@ from django.views.decorators.http import require_GET
 
 from jobs.models import Job, Order, Shop
 from jobs.papers.making import paper_pdf
-from jobs.shop_forms import LETTERHEAD, MONEY, TEXTS, TIMING, RulesForm, ShopForm
+from jobs.shop.forms import LETTERHEAD, MONEY, TEXTS, TIMING, RulesForm, ShopForm
 
 
 def shop(request):
@@ -26,7 +26,7 @@ def shop(request):
         ("Texts on the papers", TEXTS),
     ]
     context = {"form": form, "groups": [(title, [form[name] for name in names]) for title, names in groups]}
-    return render(request, "jobs/shop.html", context, status=422 if form.is_bound else 200)
+    return render(request, "jobs/shop/shop.html", context, status=422 if form.is_bound else 200)
 
 
 def _preview(request, shop):
@@ -46,7 +46,7 @@ def rules(request):
     if form.is_valid() and form.save():
         messages.success(request, "The bench rules are saved; reports use them from now on.")
         return redirect("jobs:rules")
-    return render(request, "jobs/rules.html", {"form": form}, status=422 if form.is_bound else 200)
+    return render(request, "jobs/shop/rules.html", {"form": form}, status=422 if form.is_bound else 200)
 
 
 @require_GET
@@ -54,4 +54,4 @@ def orders(request):
     """Everything that is to be bought, over all jobs."""
     found = Order.objects.filter(state__in=Order.OPEN)
     found = found.select_related("job__customer", "job__case_family").order_by("state", "expected", "pk")[:500]
-    return render(request, "jobs/orders.html", {"orders": found})
+    return render(request, "jobs/stock/orders.html", {"orders": found})

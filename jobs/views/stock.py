@@ -48,4 +48,4 @@ def count(request, kind, pk):
         messages.success(request, f"{part}: {form.cleaned_data['number']} in the drawer.")
         return redirect("parts:detail", kind, pk)
     context = {"part": part, "form": form, "counts": StockCount.objects.filter(kind=kind.slug, part=pk)[:50]}
-    return render(request, "jobs/stock_count.html", context, status=422 if form.is_bound else 200)
+    return render(request, "jobs/stock/count.html", context, status=422 if form.is_bound else 200)

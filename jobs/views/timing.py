@@ -10,12 +10,12 @@ from django.utils import timezone
 from django.utils.safestring import mark_safe
 from django.views.decorators.http import require_GET
 
-from jobs import timing
 from jobs.history import record
 from jobs.models import Reading, TimingRun
 from jobs.rate import tap_offset
-from jobs.timing_forms import RunForm, TypedForm
-from jobs.timing_plot import plot_svg
+from jobs.timing import timing_runs
+from jobs.timing.forms import RunForm, TypedForm
+from jobs.timing.plot import plot_svg
 from jobs.views.job import get_job
 from jobs.views.posted import posted
 
@@ -28,13 +28,16 @@ def runs(request, number):
     job = get_job(number)
     form = RunForm(request.POST or None, initial={"as_found": not job.timing_runs.exists() and job.stage == "teardown"})
     if form.is_valid():
-        run = timing.start_run(job=job, by=request.user, **form.cleaned_data)
+        run = timing_runs.start_run(job=job, by=request.user, **form.cleaned_data)
         return redirect("jobs:run", number, run.pk)
-    terms = timing.terms_of(job)
+    terms = timing_runs.terms_of(job)
     kept = job.timing_runs.prefetch_related("readings").order_by("put_away", "-pk")
-    lines = [(run, timing.outcome(run, **terms)) for run in kept]
+    lines = [(run, timing_runs.outcome(run, **terms)) for run in kept]
     return render(
-        request, "jobs/runs.html", {"job": job, "form": form, "lines": lines}, status=422 if form.is_bound else 200
+        request,
+        "jobs/timing/runs.html",
+        {"job": job, "form": form, "lines": lines},
+        status=422 if form.is_bound else 200,
     )
 
 
@@ -55,7 +58,7 @@ def change_run(request, number, pk):
             record(job=found.job, by=request.user, what=what, stage="timing", before=_told(before), after=_told(after))
         return redirect("jobs:run", number, pk)
     context = {"job": found.job, "form": form, "heading": f"Change what is noted: {found}", "button": "Save"}
-    return render(request, "jobs/job_form.html", context, status=422 if form.is_bound else 200)
+    return render(request, "jobs/job/form.html", context, status=422 if form.is_bound else 200)
 
 
 def _told(value):
@@ -68,7 +71,7 @@ def _told(value):
 def put_run_away(request, number, pk):
     """Put a run away, or bring it back; its readings stay."""
     found = _run(number, pk)
-    timing.put_away(run=found, away=request.POST.get("do") != "bring-back", by=request.user)
+    timing_runs.put_away(run=found, away=request.POST.get("do") != "bring-back", by=request.user)
     return redirect("jobs:runs", number)
 
 
@@ -79,8 +82,8 @@ def run(request, number, pk):
 
 
 def _page(request, found, *, form=None, status=200):
-    terms = timing.terms_of(found.job)
-    outcome = timing.outcome(found, **terms)
+    terms = timing_runs.terms_of(found.job)
+    outcome = timing_runs.outcome(found, **terms)
     context = {
         "run": found,
         "job": found.job,
@@ -90,7 +93,7 @@ def _page(request, found, *, form=None, status=200):
         "typed_form": form or TypedForm(),
         "reading_s": outcome.reading_s,
     }
-    return render(request, "jobs/_run.html" if request.htmx else "jobs/run.html", context, status=status)
+    return render(request, "jobs/timing/_run.html" if request.htmx else "jobs/timing/run.html", context, status=status)
 
 
 @require_GET
@@ -108,13 +111,13 @@ def tap(request, number, pk):
     if at is None:
         messages.error(request, "The tablet's clock is more than a day off; this tap was not counted.")
     else:
-        outcome = timing.outcome(found)
+        outcome = timing_runs.outcome(found)
         expected = outcome.points[-1][1] if outcome.points else 0.0
         if outcome.fit:
             first = next(one.at for one in found.readings.all() if not one.taken_back)
             expected = outcome.fit.offset_at((at - first).total_seconds())
         offset = tap_offset(at.second + at.microsecond / 1e6, expected)
-        timing.add_reading(run=found, at=at, offset_s=offset, how=Reading.How.TAP, plus_minus_s=plus_minus)
+        timing_runs.add_reading(run=found, at=at, offset_s=offset, how=Reading.How.TAP, plus_minus_s=plus_minus)
     return _page(request, _run(number, pk)) if request.htmx else redirect("jobs:run", number, pk)
 
 
@@ -135,7 +138,7 @@ def type_in(request, number, pk):
     found, form = _run(number, pk), TypedForm(request.POST)
     if not form.is_valid():
         return _page(request, found, form=form, status=422)
-    timing.add_reading(run=found, how=Reading.How.TYPED, **form.cleaned_data)
+    timing_runs.add_reading(run=found, how=Reading.How.TYPED, **form.cleaned_data)
     return redirect("jobs:run", number, pk)
 
 
@@ -143,5 +146,5 @@ def type_in(request, number, pk):
 def take_back(request, number, pk, reading):
     """Leave a reading out, or count it again."""
     one = get_object_or_404(Reading, pk=reading, run__pk=pk, run__job__number=number)
-    timing.take_back(reading=one, taken_back=request.POST.get("do") != "count", by=request.user)
+    timing_runs.take_back(reading=one, taken_back=request.POST.get("do") != "count", by=request.user)
     return _page(request, _run(number, pk)) if request.htmx else redirect("jobs:run", number, pk)

@@ -8,9 +8,9 @@ from pathlib import Path
 from django.db import transaction
 from django.utils import timezone
 
+from parts.designs.revisions import keep_design
+from parts.designs.workbench import bench_for
 from parts.holder.parameters import from_plain
-from parts.holders.designs import keep_design
-from parts.holders.workbench import bench_for
 from parts.models import CaseFamily, Pairing
 from parts.pairings.answer import answer, save_with_report
 from parts.sheets import MAKERS

@@ -8,7 +8,7 @@ from enum import StrEnum
 from itertools import pairwise
 from math import inf
 
-from .quantities import SLACK
+from parts.fit.arithmetic.quantities import SLACK
 
 
 class Verdict(StrEnum):

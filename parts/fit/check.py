@@ -3,13 +3,13 @@
 Source: fit model sections 3, 4, 9 and 10. To change a check, follow its function from CHECKS.
 """
 
-from . import case, cell, date, feet, hands, height, stem
-from .bands import Verdict
-from .elementwise import pick, somewhere, upper
-from .quantities import SLACK
-from .report import Report
-from .seating import seat_hands
-from .sheet import read_sheet
+from parts.fit.arithmetic.elementwise import pick, somewhere, upper
+from parts.fit.arithmetic.quantities import SLACK
+from parts.fit.bands import Verdict
+from parts.fit.checks import case, cell, date, feet, hands, height, stem
+from parts.fit.report import Report
+from parts.fit.seating import seat_hands
+from parts.fit.sheet import read_sheet
 
 CHECKS = (
     ("Case and holder", (case.case_bore, case.holder_wall)),

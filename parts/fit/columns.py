@@ -7,9 +7,9 @@ where they are the same in every row.
 from dataclasses import dataclass
 from functools import cache
 
-from .bands import Verdict, touches, verdict_on
-from .elementwise import negation, pick
-from .quantities import Quantity, in_hand
+from parts.fit.arithmetic.elementwise import negation, pick
+from parts.fit.arithmetic.quantities import Quantity, in_hand
+from parts.fit.bands import Verdict, touches, verdict_on
 
 UNCLEAR, WORK = Verdict.UNCLEAR.rank, Verdict.WORK.rank
 

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from .errors import SheetError
+from parts.fit.errors import SheetError
 
 _LARGEST = 1e9
 """Far beyond anything in a watch, and what arithmetic still carries."""

@@ -10,8 +10,8 @@ unknown Quantity. Lists that are None were not recorded; an empty list says that
 
 from dataclasses import dataclass, field, fields
 
-from .inputs import Input, a_length, a_size, an_amount, an_angle
-from .quantities import Quantity
+from parts.fit.arithmetic.quantities import Quantity
+from parts.fit.inputs import Input, a_length, a_size, an_amount, an_angle
 
 HANDS = ("hour", "minute", "seconds")
 

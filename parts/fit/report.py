@@ -4,8 +4,8 @@ from collections import Counter
 from dataclasses import asdict, dataclass
 from math import isfinite
 
-from .bands import Verdict
-from .records import describe
+from parts.fit.bands import Verdict
+from parts.fit.records import describe
 
 
 @dataclass(slots=True)

@@ -6,8 +6,8 @@ published was found for hand clearances, interference or dial thickness). A shop
 
 from dataclasses import dataclass, field, fields
 
-from .errors import SheetError
-from .inputs import finite
+from parts.fit.errors import SheetError
+from parts.fit.inputs import finite
 
 
 def rule(default, reason, unit="mm"):

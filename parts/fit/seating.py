@@ -10,10 +10,10 @@ such a line, so the largest feasible mu is found exactly, without search.
 from dataclasses import dataclass
 from math import inf, nan
 
-from .crystal import gap_at
-from .elementwise import is_column, lower, pick, upper
-from .quantities import SLACK, Quantity, greatest, in_hand, missing_of, unknown
-from .records import fitted
+from parts.fit.arithmetic.elementwise import is_column, lower, pick, upper
+from parts.fit.arithmetic.quantities import SLACK, Quantity, greatest, in_hand, missing_of, unknown
+from parts.fit.checks.crystal import gap_at
+from parts.fit.records import fitted
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,11 +9,11 @@ from functools import cache
 from math import hypot
 from unicodedata import category
 
-from .elementwise import is_column
-from .errors import SheetError
-from .quantities import measured, unknown
-from .records import Sheet, fitted
-from .rules import read_rules
+from parts.fit.arithmetic.elementwise import is_column
+from parts.fit.arithmetic.quantities import measured, unknown
+from parts.fit.errors import SheetError
+from parts.fit.records import Sheet, fitted
+from parts.fit.rules import read_rules
 
 
 def read_sheet(data):

@@ -1,8 +1,8 @@
 """The report as plain text for a terminal or a letter; `paint(verdict, text)` may colour a verdict."""
 
-from .bands import Verdict
-from .numbers import with_unit
-from .records import describe
+from parts.fit.bands import Verdict
+from parts.fit.records import describe
+from parts.fit.units import with_unit
 
 WORDS = {
     Verdict.FITS: "fits",

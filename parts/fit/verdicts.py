@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass, field
 
-from .bands import Remedy, Verdict, touched, verdict_on
-from .columns import Column, judge_column
-from .elementwise import is_column, is_lost, negation, pick, rounded
-from .numbers import with_unit
-from .quantities import Quantity, missing_of
-from .records import describe
+from parts.fit.arithmetic.elementwise import is_column, is_lost, negation, pick, rounded
+from parts.fit.arithmetic.quantities import Quantity, missing_of
+from parts.fit.bands import Remedy, Verdict, touched, verdict_on
+from parts.fit.columns import Column, judge_column
+from parts.fit.records import describe
+from parts.fit.units import with_unit
 
 
 @dataclass(slots=True)

@@ -4,8 +4,8 @@ from dataclasses import replace
 from itertools import pairwise
 from math import pi, sqrt
 
-from .parameters import Ring
-from .shapes import Bore, Pin, Step, Strip, Turned
+from parts.holder.parameters import Ring
+from parts.holder.shapes import Bore, Pin, Step, Strip, Turned
 
 BEYOND = 1.0
 """How far a cut reaches past the face that it opens, mm."""

@@ -6,8 +6,8 @@ from math import acos, ceil, pi
 import numpy as np
 from manifold3d import CrossSection, FillRule, Manifold
 
-from .body import steps
-from .shapes import Bore, Pin, Strip, Turned, direction
+from parts.holder.body import steps
+from parts.holder.shapes import Bore, Pin, Strip, Turned, direction
 
 SAGITTA = 0.001
 """Most that a facet leaves its arc by, mm."""

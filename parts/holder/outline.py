@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 from math import atan2, degrees, hypot
 
-from .body import steps
-from .mesh import SAGITTA
-from .shapes import Pin, Strip, Turned, direction
+from parts.holder.body import steps
+from parts.holder.mesh import SAGITTA
+from parts.holder.shapes import Pin, Strip, Turned, direction
 
 _OFF = 1.5 * SAGITTA
 """A corner as near as this to a circle of the design lies on it, mm."""

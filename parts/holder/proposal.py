@@ -7,9 +7,8 @@ from dataclasses import dataclass
 from math import floor
 
 from parts.fit.records import describe
-
-from .parameters import CutOut, FootNotch, Made
-from .process import thinnest
+from parts.holder.parameters import CutOut, FootNotch, Made
+from parts.holder.process import thinnest
 
 BACK_CLEARANCE = 0.10
 """Room between ring and case back, mm; common practice, no source."""

@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
+from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.bands import Verdict
-from parts.fit.quantities import Quantity
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from django.db import models
 
-from parts.fields import Dimension
+from parts.dimensions.field import Dimension
 from parts.models.base import Measured, Optional, Part
 from parts.models.case import CaseFamily, named_in
 

@@ -4,10 +4,10 @@ from dataclasses import dataclass, field
 
 from django.utils import timezone
 
-from parts.bench_rules import shop_rules
 from parts.fit import Report, SheetError, check_sheet
+from parts.pairings.what_if import refusal, with_changes
+from parts.rules.shop import shop_rules
 from parts.sheets import sheet_of
-from parts.what_if import refusal, with_changes
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from parts.fit.numbers import with_unit
+from parts.fit.units import with_unit
 from parts.models.pairing import PARTS
 from parts.pairings.answer import answer
 from parts.pairings.page import changed_numbers

@@ -5,7 +5,7 @@ from django import forms
 from parts.models import Pairing
 from parts.models.pairing import PARTS
 from parts.pairings.worksheet import typed_changes
-from parts.seen import overtaken, tell_both
+from parts.tools.stale_guard import overtaken, tell_both
 
 
 class PairingForm(forms.ModelForm):

@@ -4,11 +4,11 @@ from dataclasses import dataclass
 
 from django.utils.safestring import mark_safe
 
-from parts.dimension import show_dimension
+from parts.dimensions.text import show_dimension
 from parts.fit.bands import Verdict
 from parts.fit.drawings import bar_svg, dial_svg, section_svg, stack_svg, window_svg
 from parts.fit.records import describe
-from parts.notes import notes_for
+from parts.library.notes import notes_for
 from parts.pairings.answer import changes_since
 from parts.pairings.worksheet import PREFIX, number_at, part_rows, part_word, rule_rows, rule_words
 from parts.sheets import sources_of

@@ -6,7 +6,7 @@ from django.utils import timezone
 from parts.fit.drawings import dial_svg, section_svg, stack_svg, window_svg
 from parts.fit.text import WORDS
 from parts.pairings.page import hand_heights, measure_next, missing
-from parts.paper import to_pdf, to_scale
+from parts.tools.pdf import to_pdf, to_scale
 
 PAPER_WIDTH = 180.0
 """mm between the margins of an A4 page."""
@@ -31,4 +31,4 @@ def report_pdf(*, pairing, report, changed=()):
         "dial": to_scale(dial_svg, report, 95.0),
         "window": to_scale(window_svg, report, 45.0),
     }
-    return to_pdf(render_to_string("parts/pairing_paper.html", context))
+    return to_pdf(render_to_string("parts/pairings/paper.html", context))

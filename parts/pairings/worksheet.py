@@ -3,10 +3,10 @@
 import re
 from dataclasses import dataclass
 
-from parts.bench_rules import shop_rules
-from parts.dimension import format_dimension, show_dimension
+from parts.dimensions.text import format_dimension, show_dimension
 from parts.fit.records import describe, paths
 from parts.fit.rules import RULES
+from parts.rules.shop import shop_rules
 from parts.sheets import sheet_of
 
 PREFIX = "what-if:"

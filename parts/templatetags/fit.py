@@ -2,7 +2,7 @@
 
 from django import template
 
-from parts.fit.numbers import with_unit
+from parts.fit.units import with_unit
 
 register = template.Library()
 

@@ -8,7 +8,7 @@ from playwright.sync_api import expect
 from tests.browser.conftest import as_user
 from tests.browser.faults import assert_no_serious_faults
 from tests.factories import PASSWORD, JobFactory, UserFactory
-from workshop.links import new_link
+from workshop.accounts.links import new_link
 
 pytestmark = pytest.mark.django_db
 

@@ -21,7 +21,7 @@ def slow(monkeypatch):
         return history.record(**event)
 
     monkeypatch.setattr("jobs.views.job.record", record)
-    monkeypatch.setattr("jobs.intake.record", record)
+    monkeypatch.setattr("jobs.intake.arrival.record", record)
 
 
 def click_twice(page, name):

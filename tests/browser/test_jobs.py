@@ -6,9 +6,10 @@ import pytest
 from django.utils import timezone
 from playwright.sync_api import expect
 
-from jobs import options, timing
 from jobs.models import Draft, Job
-from jobs.stages import ORDER
+from jobs.options import choosing
+from jobs.stages.progress import ORDER
+from jobs.timing import timing_runs
 from tests.browser.faults import assert_no_serious_faults
 from tests.factories import CaseFamilyFactory, CustomerFactory, JobFactory, PairingFactory
 
@@ -16,7 +17,7 @@ from tests.factories import CaseFamilyFactory, CustomerFactory, JobFactory, Pair
 @pytest.fixture
 def job(live_server, owner):
     job = JobFactory(customer__name="Ottilie Reed")
-    options.choose(option=options.add_option(job=job, pairing=PairingFactory(name="Grey"), by=owner), by=owner)
+    choosing.choose(option=choosing.add_option(job=job, pairing=PairingFactory(name="Grey"), by=owner), by=owner)
     return job
 
 
@@ -82,7 +83,7 @@ def test_a_job_goes_through_all_its_stages(page, job):
     for kind in ("teardown", "holder", "dial", "hands", "stem"):
         page.goto(f"/jobs/{job.number}/{kind}/")
         if kind == "stem":
-            length = options.report_of(options.chosen_option(job)).stem.length
+            length = choosing.report_of(choosing.chosen_option(job)).stem.length
             page.get_by_label("Stem length", exact=True).fill(f"{length:.2f}")
             page.get_by_role("button", name="Store what is measured").click()
             expect(page.get_by_role("status").first).to_contain_text("The measurements are stored.")
@@ -192,10 +193,10 @@ def test_what_is_typed_on_a_stage_outlives_the_sending_of_another_form(page, job
 
 
 def test_a_run_with_readings_is_no_wider_than_a_telephone(page, job, owner):
-    run = timing.start_run(job=job, by=owner)
+    run = timing_runs.start_run(job=job, by=owner)
     for hours in range(4):
         at = timezone.now() - timedelta(hours=40 - 10 * hours)
-        timing.add_reading(run=run, at=at, offset_s=0.1 * hours, how="tap", plus_minus_s=0.012)
+        timing_runs.add_reading(run=run, at=at, offset_s=0.1 * hours, how="tap", plus_minus_s=0.012)
     page.set_viewport_size({"width": 390, "height": 844})
     page.goto(f"/jobs/{job.number}/runs/{run.pk}/")
     expect(page.locator(".readings tbody tr")).to_have_count(4)

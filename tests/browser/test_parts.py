@@ -5,10 +5,10 @@ import re
 import pytest
 from playwright.sync_api import expect
 
-from parts.kinds import KINDS
+from parts.library.kinds import KINDS
 from parts.models import Case, Dial, HandSet, Movement
 from tests.browser.faults import assert_no_serious_faults
-from tests.pages.test_library import FACTORIES
+from tests.pages.parts.test_library import FACTORIES
 
 
 def assert_it_fits(page):

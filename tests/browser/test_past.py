@@ -7,7 +7,7 @@ from jobs.models import Job, Outcome
 from parts.models import PartNote
 from tests.browser.faults import assert_no_serious_faults
 from tests.factories import CaseFactory, CaseFamilyFactory
-from tests.past.generate import generate
+from tests.jobs.past.generate import generate
 
 
 @pytest.fixture

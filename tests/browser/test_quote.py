@@ -3,8 +3,8 @@
 import pytest
 from playwright.sync_api import expect
 
-from jobs import options
 from jobs.models import Quote
+from jobs.options import choosing
 from tests.browser.faults import assert_no_serious_faults
 from tests.factories import JobFactory, PairingFactory
 
@@ -12,7 +12,7 @@ from tests.factories import JobFactory, PairingFactory
 @pytest.fixture
 def job(live_server, owner):
     job = JobFactory(customer__name="Ottilie Reed")
-    options.choose(option=options.add_option(job=job, pairing=PairingFactory(name="Grey"), by=owner), by=owner)
+    choosing.choose(option=choosing.add_option(job=job, pairing=PairingFactory(name="Grey"), by=owner), by=owner)
     return job
 
 

@@ -4,7 +4,7 @@ from playwright.sync_api import expect
 
 from tests.browser.faults import assert_no_serious_faults
 from tests.factories import PASSWORD, UserFactory
-from workshop.links import new_link
+from workshop.accounts.links import new_link
 
 
 def test_first_start_makes_the_account_and_opens_the_workshop(visitor_page, db):

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from parts.dimension import LIGNE, format_dimension, read_dimension
+from parts.dimensions.text import LIGNE, format_dimension, read_dimension
 from parts.fit import SheetError, check_sheet
 from parts.fit.drawings import bar_svg, dial_svg, section_svg, stack_svg, window_svg
 from parts.fit.text import report_text

@@ -4,7 +4,17 @@ from math import sqrt
 
 import pytest
 
-from parts.fit.quantities import Quantity, greatest, least, measured, missing_of, product, quotient, through, unknown
+from parts.fit.arithmetic.quantities import (
+    Quantity,
+    greatest,
+    least,
+    measured,
+    missing_of,
+    product,
+    quotient,
+    through,
+    unknown,
+)
 from tests.fit.sheets import judged
 
 A, B = measured("a", 5.0, 0.3), measured("b", 2.0, 0.4)

@@ -2,8 +2,8 @@
 
 import pytest
 
-from parts.fit.numbers import with_unit
 from parts.fit.text import report_text
+from parts.fit.units import with_unit
 from tests.fit.sheets import report
 
 

@@ -2,9 +2,9 @@
 
 import pytest
 
+from parts.fit.arithmetic.quantities import Quantity, measured, unknown
 from parts.fit.bands import Verdict, bands, by_accepting, by_part, by_work, fits, no, work
 from parts.fit.check import overall
-from parts.fit.quantities import Quantity, measured, unknown
 from parts.fit.verdicts import judge, weakest
 from tests.fit.sheets import report
 

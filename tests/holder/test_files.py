@@ -10,10 +10,10 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 
-from parts.holder import files, step
 from parts.holder.drawings import picture_svg, plan_svg, section_svg, walls_svg
-from parts.holder.dxf import dxf
-from parts.holder.findings import work_out
+from parts.holder.files import mesh_files, step
+from parts.holder.files.dxf import dxf
+from parts.holder.findings.design import work_out
 from parts.holder.mesh import for_printing, mesh_of, solid_of
 from parts.holder.parameters import CutOut, FootNotch
 from tests.holder.pieces import around, ring, rings, spacer
@@ -24,14 +24,14 @@ from tests.holder.readers import admesh, faults_of, read_3mf, read_stl, volume_o
 @settings(max_examples=12, deadline=None)
 def test_both_formats_read_back_closed_with_the_same_volume(piece):
     mesh = mesh_of(solid_of(piece))
-    triangles, (unit, same) = read_stl(files.stl(mesh)), read_3mf(files.threemf(mesh, "ring & <1>"))
+    triangles, (unit, same) = read_stl(mesh_files.stl(mesh)), read_3mf(mesh_files.threemf(mesh, "ring & <1>"))
     assert (faults_of(triangles), faults_of(same), unit) == (0, 0, "millimeter")
     assert volume_of(triangles) == pytest.approx(mesh.volume, rel=1e-4)
     assert volume_of(same) == pytest.approx(mesh.volume, rel=1e-4)
 
 
 def test_an_open_surface_would_be_found():
-    triangles = read_stl(files.stl(mesh_of(solid_of(spacer()))))
+    triangles = read_stl(mesh_files.stl(mesh_of(solid_of(spacer()))))
     assert faults_of(triangles[1:]) == 3
 
 
@@ -39,7 +39,7 @@ def test_an_open_surface_would_be_found():
 def test_admesh_finds_nothing_to_repair(piece, tmp_path):
     mesh = mesh_of(solid_of(piece))
     path = tmp_path / "piece.stl"
-    path.write_bytes(files.stl(mesh))
+    path.write_bytes(mesh_files.stl(mesh))
     parts, volume, repairs = admesh(path)
     assert (parts, set(repairs.values())) == (1, {0.0})
     assert volume == pytest.approx(mesh.volume, rel=1e-4)

@@ -6,7 +6,7 @@ from math import pi
 import pytest
 
 from parts.fit import check_sheet
-from parts.holder.findings import work_out
+from parts.holder.findings.design import work_out
 from parts.holder.parameters import CutOut, FootNotch, Key, from_plain
 from parts.holder.process import line_spacing, line_width, thinnest
 from parts.holder.proposal import propose

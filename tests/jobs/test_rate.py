@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from scipy import stats
 
 from jobs.rate import at_wrist, fit_rate, judge_rate, tap_offset
-from parts.student import central_probability, t_factor
+from parts.tools.student_t import central_probability, t_factor
 
 HOUR = 3600.0
 numbers = st.floats(-30, 30, allow_nan=False).map(lambda x: round(x, 3))

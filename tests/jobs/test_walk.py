@@ -4,10 +4,13 @@ from datetime import date
 
 import pytest
 
-from jobs import bench, luminous, measure, options, stages, timing, worktime
-from jobs.checklist import items_of
+from jobs import bench, luminous
+from jobs.job.number import next_number
 from jobs.models import GoAhead, Job
-from jobs.numbers import next_number
+from jobs.options import choosing
+from jobs.stages import measuring, progress, work_time
+from jobs.stages.checklist import items_of
+from jobs.timing import timing_runs
 from tests.factories import JobFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
@@ -19,23 +22,23 @@ def test_numbers_count_up_within_their_year():
 
 def test_a_job_goes_from_teardown_to_handover(owner):
     job = JobFactory(luminous=Job.Luminous.AGED)
-    option = options.add_option(job=job, pairing=PairingFactory(name="Grey one"), by=owner)
+    option = choosing.add_option(job=job, pairing=PairingFactory(name="Grey one"), by=owner)
     assert option.pairing.name == f"Grey one, {job.number}"
-    options.choose(option=option, by=owner)
+    choosing.choose(option=option, by=owner)
     teardown = job.stages.get(kind="teardown")
-    report = options.report_of(options.chosen_option(job))
-    held = stages.what_holds(teardown, report)
+    report = choosing.report_of(choosing.chosen_option(job))
+    held = progress.what_holds(teardown, report)
     assert held[0] == "The luminous material is not cleared; the watch stays closed."
     assert held[1] == "No quote is accepted and no go-ahead of the customer recorded."
     luminous.clear(job=job, how="reading", note="background level", on=date(2026, 11, 2), by=owner)
     GoAhead.objects.create(job=job, how="phone", said_by="J. Reed", on=date(2026, 11, 3), by=owner)
     for kind in ("teardown", "holder", "dial", "hands"):
         stage = job.stages.get(kind=kind)
-        with pytest.raises(stages.Held):
-            stages.close(stage=stage, report=report, by=owner)
+        with pytest.raises(progress.Held):
+            progress.close(stage=stage, report=report, by=owner)
         for item in items_of(kind, report, stage.job):
-            stages.tick(stage=stage, item=item, done=True, by=owner)
-        stages.close(stage=stage, report=report, by=owner)
+            progress.tick(stage=stage, item=item, done=True, by=owner)
+        progress.close(stage=stage, report=report, by=owner)
     job.refresh_from_db()
     assert job.stage == "stem"
 
@@ -43,10 +46,10 @@ def test_a_job_goes_from_teardown_to_handover(owner):
 def test_measuring_writes_to_a_copy_where_others_use_the_part(owner):
     shared = PairingFactory(name="Shared")
     job = JobFactory()
-    option = options.add_option(job=job, pairing=type(shared).objects.get(pk=shared.pk), by=owner)
+    option = choosing.add_option(job=job, pairing=type(shared).objects.get(pk=shared.pk), by=owner)
     stage = job.stages.get(kind="teardown")
-    pairing = options.options_of(job)[0].pairing
-    changed = measure.write_back(stage=stage, pairing=pairing, path="case.back_depth", text="3,70 +-0.02", by=owner)
+    pairing = choosing.options_of(job)[0].pairing
+    changed = measuring.write_back(stage=stage, pairing=pairing, path="case.back_depth", text="3,70 +-0.02", by=owner)
     assert changed == [("Room to the case back", "fits", "no")]
     shared.case.refresh_from_db()
     assert shared.case.back_depth == 4.20
@@ -78,13 +81,13 @@ def test_one_search_finds_jobs_customers_and_parts(owner):
 
 def test_a_second_timer_stops_the_first(owner):
     job = JobFactory()
-    first = worktime.start_timer(stage=job.stages.get(kind="dial"), by=owner)
-    worktime.start_timer(stage=job.stages.get(kind="hands"), by=owner)
+    first = work_time.start_timer(stage=job.stages.get(kind="dial"), by=owner)
+    work_time.start_timer(stage=job.stages.get(kind="hands"), by=owner)
     first.refresh_from_db()
     assert first.ended is not None
 
 
 def test_a_run_without_readings_has_no_verdict(owner):
     job = JobFactory()
-    timing.start_run(job=job, by=owner)
-    assert timing.last_verdict(job) is None
+    timing_runs.start_run(job=job, by=owner)
+    assert timing_runs.last_verdict(job) is None

@@ -5,8 +5,8 @@ import pytest
 from parts.fit.errors import SheetError
 from parts.fit.sheet import read_sheet
 from parts.models import Case, Dial, Pairing
+from parts.pairings.what_if import with_changes
 from parts.sheets import records_from_sheet, sheet_for, sheet_of, sources_of
-from parts.what_if import with_changes
 from tests.factories import CaseFactory, DialFactory, HandSetFactory, MovementFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db

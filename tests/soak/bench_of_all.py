@@ -37,8 +37,8 @@ def fill():
     """Fill the database with the demo and what the demo lacks; returns a client of the owner."""
     from django.test import Client
 
-    from jobs.demo import fill_bench
-    from jobs.demo_past import fill_past
+    from jobs.demo.open_jobs import fill_bench
+    from jobs.demo.past_jobs import fill_past
     from jobs.models import Job
     from parts.demo import fill_workshop
     from parts.models import HolderDesign
@@ -66,15 +66,15 @@ def fill():
 
 def _quotes(owner):
     """One quote that is still a draft and one that is out."""
-    from jobs import quoting
     from jobs.models import Option, QuoteLine
+    from jobs.quotes import versions
 
     options = Option.objects.filter(dropped=False, job__state="open").order_by("job", "pk")
     first, second, *_ = {one.job_id: one for one in options}.values()
-    quoting.propose(job=first.job, options=[first], by=owner)
-    sent = quoting.propose(job=second.job, options=[second], by=owner)
+    versions.propose(job=first.job, options=[first], by=owner)
+    sent = versions.propose(job=second.job, options=[second], by=owner)
     QuoteLine.objects.filter(part__quote=sent, price=None).update(price=18)
-    quoting.send(quote=sent, by=owner)
+    versions.send(quote=sent, by=owner)
 
 
 def files_there():

@@ -23,7 +23,7 @@ def run(count=5000, seed=1):
 
 def fuzz(client, count, seed, first=0):
     """Send `count` forms, from attempt `first` on."""
-    from tests.access.test_every_url import ALL
+    from tests.workshop.requests.test_every_url import ALL
 
     forms, seen, wrong = find_forms(client)
     posts = _one_each([form for form in forms if form.method == "post"])

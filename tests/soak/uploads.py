@@ -46,7 +46,7 @@ def attack(client, count, seed, first=0):
 def _targets(client):
     """(what, address, the rest of the form, the field of the file, how a file for it is made)."""
     from jobs.models import Job, Quote, Shop
-    from parts.kinds import KINDS
+    from parts.library.kinds import KINDS
     from parts.models import HolderDesign, Pairing
 
     job = Job.objects.filter(state="open").first()
@@ -122,8 +122,8 @@ def _faulty(answer, url):
 
 def _half_applied(client, led):
     """Import the checked file: all of its rows, or none where one of them is wrong."""
-    from parts.csvfiles import files
-    from parts.kinds import KINDS
+    from parts.csv import files
+    from parts.library.kinds import KINDS
     from parts.models import CsvFile
 
     kind = KINDS[led.split("/")[2]]

@@ -5,8 +5,8 @@ from math import hypot
 import pytest
 
 from parts.fit import check_sheet
+from parts.fit.checks.feet import on_dial
 from parts.fit.drawings.dial import place
-from parts.fit.feet import on_dial
 
 HOURS = [(0, 0.0, 1.0), (90, 1.0, 0.0), (180, 0.0, -1.0), (270, -1.0, 0.0), (135, 0.70710678, -0.70710678)]
 

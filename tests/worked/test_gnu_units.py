@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 
-from parts.dimension import LIGNE, read_dimension
+from parts.dimensions.text import LIGNE, read_dimension
 
 
 @pytest.mark.parametrize(("lignes", "printed"), [("11.5", "25.94203422"), ("10.5", "23.68620515"), ("1", "2.2558291")])

@@ -6,7 +6,7 @@ A limit of size is a nominal size with an interval, and the difference of two is
 import pytest
 
 from parts.fit import check_sheet
-from parts.fit.quantities import measured
+from parts.fit.arithmetic.quantities import measured
 
 ROWS = [
     (3, (0, 10), (-8, -2), (2, 18)),

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 
-from parts.dimension import LIGNE, ligne_label, read_dimension
+from parts.dimensions.text import LIGNE, ligne_label, read_dimension
 
 
 def test_a_metre_is_443_296_lignes():

@@ -5,7 +5,7 @@ from operator import add
 
 import pytest
 
-from parts.fit.quantities import measured
+from parts.fit.arithmetic.quantities import measured
 
 
 def test_ten_parts():

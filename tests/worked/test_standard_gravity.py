@@ -7,7 +7,7 @@ x 12 mm at 8.5 mg/mm3, with its axis at one end: 9.792 mg, centre at 6 mm, 58.75
 import pytest
 
 from parts.fit import check_sheet
-from parts.fit.hands import GRAVITY
+from parts.fit.checks.hands import GRAVITY
 
 
 def unbalance(mass, centre, limit=1.0):

@@ -5,7 +5,7 @@ Nominal gap 0.200, worst case ±0.35, root sum of squares ±0.18 (0.18248).
 
 import pytest
 
-from parts.fit.quantities import measured
+from parts.fit.arithmetic.quantities import measured
 
 
 def test_the_published_stack():

@@ -5,7 +5,7 @@ Nominal gap 0.020; worst case ±0.015, so 0.005 to 0.035; root sum of squares ±
 
 import pytest
 
-from parts.fit.quantities import measured
+from parts.fit.arithmetic.quantities import measured
 
 
 def test_the_published_stack():

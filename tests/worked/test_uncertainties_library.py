@@ -2,7 +2,7 @@
 
 import pytest
 
-from parts.fit.quantities import measured
+from parts.fit.arithmetic.quantities import measured
 
 
 def test_the_same_difference():

@@ -3,7 +3,7 @@
 from django import template
 from django.conf import settings
 
-from workshop import backup
+from workshop.safekeeping import backup
 
 register = template.Library()
 

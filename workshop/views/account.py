@@ -6,9 +6,9 @@ from django.shortcuts import redirect, render
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_GET, require_POST
 
-from workshop import accounts, sessions
-from workshop.forms import PasswordForm
-from workshop.roles import TOLD, role_of, role_word
+from workshop.accounts import managing, sessions
+from workshop.accounts.forms import PasswordForm
+from workshop.accounts.roles import TOLD, role_of, role_word
 
 
 @require_GET
@@ -37,7 +37,7 @@ def password(request):
     form = PasswordForm(request.user, request.POST or None, request=request)
     if form.is_valid():
         chosen = form.cleaned_data["new_password1"]
-        accounts.change_password(user=request.user, password=chosen, keep=request.session.session_key)
+        managing.change_password(user=request.user, password=chosen, keep=request.session.session_key)
         update_session_auth_hash(request, request.user)
         messages.success(request, "The password is changed. All other devices are signed out.")
         return redirect("account")

@@ -3,7 +3,7 @@
 from django.http import FileResponse
 from django.views.decorators.http import require_POST
 
-from workshop.export import export_file, file_name
+from workshop.safekeeping.export import export_file, file_name
 
 
 @require_POST

@@ -8,11 +8,11 @@ from django.utils.safestring import mark_safe
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_POST
 
-from jobs.qr import qr_svg
-from workshop import accounts, links, sessions
-from workshop.forms import AccountForm, RoleForm
-from workshop.lan import address_for_others
-from workshop.roles import CHOICES, TOLD, Role, role_word
+from parts.tools.qr import qr_svg
+from workshop.accounts import links, managing, sessions
+from workshop.accounts.forms import AccountForm, RoleForm
+from workshop.accounts.roles import CHOICES, TOLD, Role, role_word
+from workshop.serving.lan import address_for_others
 
 
 @never_cache
@@ -32,7 +32,7 @@ def person(request, pk):
     found = get_object_or_404(User, pk=pk)
     form = RoleForm(request.POST or None, initial={"role": _role_name(found)})
     if form.is_valid():
-        _tell(request, lambda: accounts.change_role(user=found, role=form.cleaned_data["role"]), "The role is changed.")
+        _tell(request, lambda: managing.change_role(user=found, role=form.cleaned_data["role"]), "The role is changed.")
         return redirect("person", pk)
     context = {"person": found, "word": role_word(found), "form": form}
     context["devices"] = sessions.devices(found, request.session.session_key)
@@ -44,7 +44,7 @@ def put_person_away(request, pk):
     """Put an account away, or bring it back."""
     found, away = get_object_or_404(User, pk=pk), request.POST.get("do") != "bring-back"
     told = f"{found.get_username()} is {'put away and signed out' if away else 'back'}."
-    _tell(request, lambda: accounts.put_away(user=found, away=away), told)
+    _tell(request, lambda: managing.put_away(user=found, away=away), told)
     return redirect("people" if away else "person", **({} if away else {"pk": pk}))
 
 
@@ -81,7 +81,7 @@ def _role_name(user):
 def _tell(request, do, told):
     try:
         do()
-    except accounts.Refused as refusal:
+    except managing.Refused as refusal:
         messages.error(request, str(refusal))
     else:
         messages.success(request, told)

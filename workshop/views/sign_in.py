@@ -9,9 +9,9 @@ from django.utils.decorators import method_decorator
 from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
 
-from workshop import accounts, links
-from workshop.forms import ChoosePasswordForm, FirstStartForm, SignInForm
-from workshop.sessions import sign_in_device
+from workshop.accounts import links, managing
+from workshop.accounts.forms import ChoosePasswordForm, FirstStartForm, SignInForm
+from workshop.accounts.sessions import sign_in_device
 
 WEAK = "Your password is easy to guess. Change it under your name, at the top right."
 BACKEND = "django.contrib.auth.backends.ModelBackend"
@@ -21,7 +21,7 @@ BACKEND = "django.contrib.auth.backends.ModelBackend"
 @sensitive_post_parameters()
 def first_start(request, token=""):
     """Make the owner's account by the link of the terminal; impossible once any account exists."""
-    if not accounts.needs_owner():
+    if not managing.needs_owner():
         return redirect("sign-in")
     if links.find_link(token, first=True) is None:
         return render(request, "workshop/first_start_closed.html", {"had_token": bool(token)}, status=403)
@@ -29,7 +29,7 @@ def first_start(request, token=""):
     if form.is_valid():
         try:
             owner = form.make(token)
-        except accounts.Refused:
+        except managing.Refused:
             return redirect("sign-in")
         return _welcome(request, owner)
     return render(request, "workshop/first_start.html", {"form": form}, status=422 if form.is_bound else 200)
@@ -45,8 +45,8 @@ def choose_password(request, token):
     form = ChoosePasswordForm(link.user, request.POST or None)
     if form.is_valid():
         try:
-            user = accounts.choose_password(token=token, password=form.cleaned_data["new_password1"])
-        except accounts.Refused:
+            user = managing.choose_password(token=token, password=form.cleaned_data["new_password1"])
+        except managing.Refused:
             return render(request, "workshop/link_closed.html", status=403)
         return _welcome(request, user)
     context = {"form": form, "account": link.user}
@@ -68,7 +68,7 @@ class SignIn(LoginView):
     redirect_authenticated_user = True
 
     def dispatch(self, request, *args, **kwargs):
-        if accounts.needs_owner():
+        if managing.needs_owner():
             return redirect("first-start")
         return super().dispatch(request, *args, **kwargs)
 

@@ -3,8 +3,8 @@
 from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError
 
-from jobs.demo import fill_bench
-from jobs.demo_past import fill_past
+from jobs.demo.open_jobs import fill_bench
+from jobs.demo.past_jobs import fill_past
 from parts.demo import fill_workshop
 from parts.models import CaseFamily, Pairing
 

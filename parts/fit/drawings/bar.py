@@ -2,7 +2,7 @@
 
 from math import isfinite
 
-from .svg import INK, VERDICT_INK, VERDICT_WASH, el, line, path, rect, text
+from parts.fit.drawings.svg import INK, VERDICT_INK, VERDICT_WASH, el, line, path, rect, text
 
 _WIDTH, _HEIGHT = 240.0, 44.0
 _DECIMALS = {"mm": 2, "deg": 1, "uN·m": 2, "months": 0, "share": 0, "count": 0}

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from .svg import INK, VERDICT_INK, circle, el, line, text
+from parts.fit.drawings.svg import INK, VERDICT_INK, circle, el, line, text
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,10 +5,25 @@ Angles clockwise from 12 o'clock; x runs to 3 o'clock, y down to 6 o'clock.
 
 from math import cos, radians, sin
 
-from ..feet import on_dial
-from ..records import fitted
-from .svg import BRASS, HAIR, INK, PAPER, SILVER, SOFT, STEEL, circle, drawing, el, line, rect, scale_bar, text
-from .window import numerals
+from parts.fit.checks.feet import on_dial
+from parts.fit.drawings.svg import (
+    BRASS,
+    HAIR,
+    INK,
+    PAPER,
+    SILVER,
+    SOFT,
+    STEEL,
+    circle,
+    drawing,
+    el,
+    line,
+    rect,
+    scale_bar,
+    text,
+)
+from parts.fit.drawings.window import numerals
+from parts.fit.records import fitted
 
 _EMS = 37.0
 """Width of the drawing in letter heights: the labels are as large on a small watch as on a large one."""

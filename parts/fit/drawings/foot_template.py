@@ -1,7 +1,7 @@
 """The dial-foot placement template: where new feet go on the back of a dial, for printing at exactly 1:1."""
 
-from .dial import place
-from .svg import HAIR, INK, circle, drawing, el, line, text
+from parts.fit.drawings.dial import place
+from parts.fit.drawings.svg import HAIR, INK, circle, drawing, el, line, text
 
 CONTROL = 20.0
 """Length of the control bar, mm: measured on the print it says whether the printer kept the scale."""

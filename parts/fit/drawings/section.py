@@ -4,11 +4,11 @@ What the sheet does not give (thickness of crystal, back and case wall outside) 
 left out and named below the drawing.
 """
 
-from ..records import HANDS
-from . import section_callouts
-from .callouts import deal
-from .section_pieces import pieces_of
-from .svg import drawing, el, scale_bar
+from parts.fit.drawings import section_callouts
+from parts.fit.drawings.callouts import deal
+from parts.fit.drawings.section_pieces import pieces_of
+from parts.fit.drawings.svg import drawing, el, scale_bar
+from parts.fit.records import HANDS
 
 _EMS = 68.0
 """Width of the whole section in letter heights: the labels are as large on a small watch as on a large one."""

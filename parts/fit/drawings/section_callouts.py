@@ -1,7 +1,7 @@
 """What the section's labels say and where they point: each of the report's checks that can be seen in a section."""
 
-from ..numbers import with_unit
-from .callouts import Callout, row
+from parts.fit.drawings.callouts import Callout, row
+from parts.fit.units import with_unit
 
 
 def across(s):

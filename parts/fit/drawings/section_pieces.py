@@ -3,9 +3,9 @@
 Each takes the Section's numbers and leaves out what is not measured.
 """
 
-from ..crystal import FLAT, is_flat, sagitta, sphere_radius
-from ..records import HANDS, fitted
-from .svg import BRASS, GLASS, HAIR, INK, PAPER, PRINT, SILVER, STEEL, line, path, rect
+from parts.fit.checks.crystal import FLAT, is_flat, sagitta, sphere_radius
+from parts.fit.drawings.svg import BRASS, GLASS, HAIR, INK, PAPER, PRINT, SILVER, STEEL, line, path, rect
+from parts.fit.records import HANDS, fitted
 
 _BROKEN = "0.35 0.2"
 _GLASS_THICKNESS = 0.9

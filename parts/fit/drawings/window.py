@@ -2,8 +2,8 @@
 
 from math import cos, radians, sin
 
-from ..date import PITCH, box
-from .svg import INK, PAPER, SILVER, VERDICT_INK, circle, drawing, el, rect, scale_bar, text
+from parts.fit.checks.date import PITCH, box
+from parts.fit.drawings.svg import INK, PAPER, SILVER, VERDICT_INK, circle, drawing, el, rect, scale_bar, text
 
 _SHOWN = 17
 """The numeral drawn in the window; the neighbours follow from it."""

@@ -3,8 +3,7 @@
 from math import hypot
 
 from parts.fit.drawings.svg import INK, PAPER, SOFT, el, line, path, text
-
-from ..outline import Arc
+from parts.holder.outline import Arc
 
 DIM = "#0b5566"
 

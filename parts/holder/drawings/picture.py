@@ -3,10 +3,9 @@
 from math import cos, radians, sin
 
 from parts.fit.drawings.svg import INK, drawing, el
-
-from ..mesh import level
-from ..outline import circles_of, trace
-from .marks import outline_path
+from parts.holder.drawings.marks import outline_path
+from parts.holder.mesh import level
+from parts.holder.outline import circles_of, trace
 
 TILT = 55.0
 """How far the piece is tipped towards the eye, degrees from upright."""

@@ -1,13 +1,12 @@
 """The piece seen from the dial side, 12 o'clock up: what looks at the dial solid, the back broken."""
 
 from parts.fit.drawings.svg import BRASS, HAIR, INK, PRINT, circle, drawing, line, scale_bar
-
-from ..body import nubs
-from ..mesh import level
-from ..outline import circles_of, trace
-from ..parameters import Ring
-from ..shapes import direction
-from .marks import Labels, across, outline_path
+from parts.holder.body import nubs
+from parts.holder.drawings.marks import Labels, across, outline_path
+from parts.holder.mesh import level
+from parts.holder.outline import circles_of, trace
+from parts.holder.parameters import Ring
+from parts.holder.shapes import direction
 
 _EMS = 46.0
 """Width of the drawing in letter heights."""

@@ -1,10 +1,9 @@
 """The piece in the watch, cut along the stem: the wall through the channel at the right, dial side up."""
 
 from parts.fit.drawings.svg import BRASS, HAIR, INK, PRINT, SILVER, STEEL, drawing, line, rect, scale_bar
-
-from ..mesh import along
-from ..parameters import Ring
-from .marks import across, polygon_path
+from parts.holder.drawings.marks import across, polygon_path
+from parts.holder.mesh import along
+from parts.holder.parameters import Ring
 
 _EMS = 60.0
 

@@ -2,7 +2,7 @@
 
 from django.core.management.base import BaseCommand, CommandError
 
-from workshop import backup
+from workshop.safekeeping import backup
 
 
 class Command(BaseCommand):

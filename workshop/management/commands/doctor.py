@@ -4,7 +4,7 @@ import sys
 
 from django.core.management.base import BaseCommand
 
-from workshop import doctor
+from workshop.safekeeping import doctor
 
 _SIGNS = {"well": "well", "mind": "MIND", "mend": "MEND"}
 

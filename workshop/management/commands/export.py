@@ -6,7 +6,7 @@ from pathlib import Path
 from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError
 
-from workshop import export
+from workshop.safekeeping import export
 
 
 class Command(BaseCommand):

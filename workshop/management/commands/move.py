@@ -2,8 +2,8 @@
 
 from django.core.management.base import BaseCommand, CommandError
 
-from workshop import serving_lock
-from workshop.move import CannotMove, move
+from workshop.safekeeping.move import CannotMove, move
+from workshop.serving import serving_lock
 
 
 class Command(BaseCommand):

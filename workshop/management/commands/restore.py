@@ -4,7 +4,8 @@ from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
 from django.db import connections
 
-from workshop import backup, serving_lock
+from workshop.safekeeping import backup
+from workshop.serving import serving_lock
 
 
 class Command(BaseCommand):

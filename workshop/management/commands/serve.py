@@ -9,9 +9,11 @@ from django.conf import settings
 from django.core.management.base import BaseCommand
 from django.urls import reverse
 
-from workshop import certificate, daily, passwords, serving
-from workshop.accounts import needs_owner
-from workshop.links import new_link
+from workshop.accounts import passwords
+from workshop.accounts.links import new_link
+from workshop.accounts.managing import needs_owner
+from workshop.safekeeping import daily
+from workshop.serving import certificate, startup
 
 
 def port_number(text: str) -> int:
@@ -32,23 +34,23 @@ class Command(BaseCommand):
     def handle(self, *, port, **options):
         address, secured = settings.DIALSIDE_LAN, None
         try:
-            listeners = [serving.open_port(port, host) for host in filter(None, (serving.HOST, address))]
-            lock = serving.hold()
-            serving.prepare()
+            listeners = [startup.open_port(port, host) for host in filter(None, (startup.HOST, address))]
+            lock = startup.hold()
+            startup.prepare()
             if address:
                 _hold_back_from_network()
                 secured = certificate.certificate_file(settings.DIALSIDE_FOLDER, settings.ALLOWED_HOSTS)
-        except serving.CannotStart as reason:
+        except startup.CannotStart as reason:
             sys.exit(f"Dialside cannot start. {reason}")
         if secured:
             self._tell_network(f"https://{address}:{port}/", secured)
         else:
-            self._tell_here(f"http://{serving.HOST}:{port}")
+            self._tell_here(f"http://{startup.HOST}:{port}")
         self.stdout.flush()
         if not settings.DIALSIDE_DEMO:
             daily.start()
         with lock:
-            serving.serve(listeners, secured)
+            startup.serve(listeners, secured)
 
     def _tell_here(self, place):
         name = "demo workshop" if settings.DIALSIDE_DEMO else "your workshop"
@@ -75,11 +77,11 @@ class Command(BaseCommand):
 def _hold_back_from_network():
     """Raise CannotStart while somebody could get in from the network too easily."""
     if needs_owner():
-        raise serving.CannotStart(
+        raise startup.CannotStart(
             "There is no account yet. Start without LAN first and make the owner's account, then come back."
         )
     if weak := passwords.unproven():
-        raise serving.CannotStart(
+        raise startup.CannotStart(
             f"On the network every password must be strong, and this is not certain for: {', '.join(weak)}. Start "
             "without LAN, sign in with that account, change its password if you are asked to, then come back. An "
             "account that nobody uses can be put away."

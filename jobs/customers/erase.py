@@ -1,0 +1,189 @@
+"""Erasing one customer's personal data while the technical record stays.
+
+Measurements, stages, timings, quotes' lines and sums, and who did what when stay; whom it was for goes. There is no
+way back but a backup made before.
+"""
+
+from django.apps import apps
+from django.contrib.admin.models import LogEntry
+from django.core.files.storage import default_storage
+from django.db import models, transaction
+from django.db.models import Q
+from django.utils import timezone
+
+from jobs.customers.personal_data import WAYS, is_signed, names_customer, rows_of
+from jobs.customers.traces import Traces, without
+from jobs.history import record
+from jobs.models import (
+    Condition,
+    Customer,
+    Event,
+    GoAhead,
+    Hindsight,
+    Job,
+    LuminousClearance,
+    OptionReport,
+    Outcome,
+    PaperOut,
+    Past,
+    PastCheck,
+    PastText,
+    PastWord,
+    Photo,
+    Quote,
+    Shop,
+    Stage,
+    TimingRun,
+    ToRemember,
+    WorkTime,
+)
+from jobs.past.record import remember
+from jobs.past.search.word_index import compact
+from parts.models import Pairing
+
+ERASED = "Customer's personal data erased"
+_SAID = {GoAhead: ("note",), Quote: ("note", "decision_note")}
+"""What passed between customer and workshop: emptied always."""
+_FREE = {
+    Job: ("serial", "wish", "came_with", "keep", "remarks"),
+    Event: ("before", "after"),
+    Condition: ("remark",),
+    LuminousClearance: ("note",),
+    Stage: ("reason", "remarks"),
+    WorkTime: ("note",),
+    TimingRun: ("note",),
+    Outcome: ("went_wrong", "next_time", "learn_why"),
+    Hindsight: ("note",),
+    Photo: ("caption",),
+}
+"""The free texts of the jobs: emptied on demand."""
+_FOLLOWING = {Past, PastCheck, PastText, PastWord, ToRemember}
+_NOT_ELSEWHERE = {*_FOLLOWING, OptionReport, Shop, Customer}
+
+
+class JobOpenError(ValueError):
+    """A job of the customer is still open; says what to do."""
+
+
+def erase(*, customer, by, empty_texts=False, drop_photos=False):
+    """Erase the personal data; returns how many files were removed. Raises JobOpenError, and then changes nothing."""
+    traces = _traces(customer)
+    elsewhere = _found_elsewhere(customer, traces)
+    with transaction.atomic():
+        customer = Customer.objects.select_for_update().get(pk=customer.pk)
+        jobs = list(rows_of(Job, customer))
+        _refuse_open(jobs)
+        words = _words(jobs)
+        files = _drop_papers(customer) + _drop_photos(customer, every=drop_photos)
+        for model, names in (_SAID | (_FREE if empty_texts else {})).items():
+            rows_of(model, customer).update(**dict.fromkeys(names, ""))
+        rows_of(GoAhead, customer).update(said_by="erased")
+        rows_of(Quote, customer).exclude(decided_by="").update(decided_by="erased")
+        for model in WAYS.keys() - {Customer}:
+            _clean(rows_of(model, customer), traces.own)
+        maintenance = LogEntry.objects.filter(content_type__app_label="jobs", content_type__model="customer")
+        _clean(maintenance.filter(object_id=str(customer.pk)), traces.own)
+        for model, keys in elsewhere.items():
+            _clean(model._base_manager.filter(pk__in=keys), traces.elsewhere)
+        _empty(customer)
+        for job in jobs:
+            record(job=job, by=by, what=ERASED)
+        remember([job.pk for job in jobs])
+        _forget(words - _words(jobs))
+    for name in files:
+        default_storage.delete(name)
+    compact()
+    return len(files)
+
+
+def _traces(customer):
+    said_by = {
+        *rows_of(GoAhead, customer).values_list("said_by", flat=True),
+        *rows_of(Quote, customer).values_list("decided_by", flat=True),
+    }
+    others = Customer.objects.exclude(pk=customer.pk).values_list("name", "phone", "email", "address")
+    shared = {text for row in others.iterator() for text in (*row, *row[3].splitlines()) if text}
+    return Traces(customer, said_by=said_by, shared=shared)
+
+
+def _refuse_open(jobs):
+    if still := [job.number for job in jobs if job.state == Job.State.OPEN]:
+        raise JobOpenError(
+            f"Job {still[0]} is open: while a watch is here, whose it is must be known. Close it first, then erase."
+        )
+
+
+def _models():
+    labels = ("jobs", "parts", "admin")
+    return [model for label in labels for model in apps.get_app_config(label).get_models() if model not in _FOLLOWING]
+
+
+def _texts(model):
+    """The columns that hold words of somebody's own."""
+    kinds = models.CharField | models.TextField | models.JSONField
+    found = [one for one in model._meta.concrete_fields if isinstance(one, kinds) and not one.choices]
+    return [one for one in found if not one.unique and not (model is Pairing and one.name == "report")]
+
+
+def _found_elsewhere(customer, traces):
+    """The records of others that hold a sure trace, by their table; read before anything is locked."""
+    found = {Customer: _notes_with_traces(customer, traces)}
+    for model in (one for one in _models() if one not in _NOT_ELSEWHERE and _texts(one)):
+        names = [one.name for one in _texts(model)]
+        for pk, *values in model._base_manager.order_by().values_list("pk", *names).iterator():
+            if any(without(traces.elsewhere, value) != value for value in values):
+                found.setdefault(model, []).append(pk)
+    return found
+
+
+def _notes_with_traces(customer, traces):
+    others = Customer.objects.exclude(pk=customer.pk).exclude(notes="").values_list("pk", "notes")
+    return [pk for pk, notes in others.iterator() if traces.elsewhere.search(notes)]
+
+
+def _clean(rows, pattern):
+    fields = [one for one in _texts(rows.model) if rows.model is not Customer or one.name == "notes"]
+    for row in rows.order_by().only("pk", *(one.name for one in fields)) if fields else ():
+        changed = {}
+        for field in fields:
+            value = getattr(row, field.attname)
+            cleaned = without(pattern, value)
+            if cleaned != value:
+                changed[field.name] = cleaned[: field.max_length] if isinstance(cleaned, str) else cleaned
+        if changed:
+            rows.model._base_manager.filter(pk=row.pk).update(**changed)
+
+
+def _empty(customer):
+    customer.name = customer.erased_name
+    customer.email = customer.phone = customer.address = customer.reach = ""
+    customer.notes = f"Personal data erased on request on {timezone.localdate():%d %b %Y}."
+    customer.archived = True
+    customer.save()
+
+
+def _drop_papers(customer):
+    """Take the files of every paper that names the customer; the rows stay, without a file."""
+    papers = rows_of(PaperOut, customer).filter(names_customer())
+    files = list(papers.values_list("file", flat=True))
+    papers.update(file="")
+    return files
+
+
+def _drop_photos(customer, *, every):
+    photos = rows_of(Photo, customer).filter(Q() if every else is_signed())
+    files = [name for pair in photos.values_list("file", "thumbnail") for name in pair if name]
+    photos.delete()
+    return files
+
+
+def _words(jobs):
+    texts = PastText.objects.filter(job__in=jobs).values_list("head", "body")
+    return {word for pair in texts for text in pair for word in text.split()}
+
+
+def _forget(words):
+    """Take words out of the vocabulary that stand in no record any more."""
+    for word in words:
+        if not PastText.objects.filter(Q(head__contains=word) | Q(body__contains=word)).exists():
+            PastWord.objects.filter(word=word).delete()

@@ -1,0 +1,51 @@
+"""Forms of customers: their particulars, and erasing their personal data."""
+
+from django import forms
+
+from jobs.customers.erase import JobOpenError, erase
+from jobs.models import Customer
+from parts.tools.stale_guard import SeenMixin
+
+
+class CustomerForm(SeenMixin, forms.ModelForm):
+    class Meta:
+        model = Customer
+        fields = ("name", "email", "phone", "address", "reach", "notes")
+        widgets = {"address": forms.Textarea(attrs={"rows": 3}), "notes": forms.Textarea(attrs={"rows": 3})}
+
+
+class EraseForm(forms.Form):
+    """The name once more, and what else is to go."""
+
+    empty_texts = forms.BooleanField(
+        required=False,
+        label="Empty the free texts of the jobs too",
+        help_text="Wish, what came with the watch, what must be kept, serial number, remarks, notes, captions, outcome "
+        "and what the history tells of them. Without it they stay, and only the particulars are taken out of them.",
+    )
+    drop_photos = forms.BooleanField(
+        required=False,
+        label="Remove the photos of the jobs too",
+        help_text="Tick it where a photo shows a person, an address or an engraved name.",
+    )
+    name = forms.CharField(label="The customer's name, to confirm", widget=forms.TextInput({"autocomplete": "off"}))
+
+    def __init__(self, *args, customer, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.customer = customer
+
+    def clean_name(self):
+        typed = " ".join(self.cleaned_data["name"].split())
+        if typed != " ".join(self.customer.name.split()):
+            raise forms.ValidationError(f"“{typed}” is not the name. Type it as it stands above: {self.customer.name}")
+        return typed
+
+    def run(self, *, by):
+        """Erase; returns whether it was done, with the reason on the form where not."""
+        choices = {name: self.cleaned_data[name] for name in ("empty_texts", "drop_photos")}
+        try:
+            erase(customer=self.customer, by=by, **choices)
+        except JobOpenError as refusal:
+            self.add_error(None, str(refusal))
+            return False
+        return True

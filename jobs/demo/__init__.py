@@ -1,0 +1,1 @@
+"""The demo's jobs: open ones at every stage, and the past ones behind them."""

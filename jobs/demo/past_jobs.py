@@ -1,0 +1,130 @@
+"""The demo's past: finished jobs of earlier months with what came of them, and traps and tricks."""
+
+from datetime import timedelta
+
+from django.contrib.auth import get_user_model
+from django.db import transaction
+from django.utils import timezone
+
+from jobs.intake.arrival import log_watch
+from jobs.job import state
+from jobs.models import Customer, Event, GoAhead, Job, Outcome, QuoteLine, Stage
+from jobs.options import choosing
+from jobs.past import outcome as outcomes
+from jobs.past.record import remember_all
+from jobs.quotes import versions
+from jobs.stages import progress, work_time
+from jobs.stages.checklist import items_of
+from jobs.stages.measuring import write_back
+from parts.library import notes
+from parts.models import CaseFamily, HolderDesign, Movement, Pairing
+
+_PAST = (
+    # customer, family, watch, wish, pairing, weeks ago, days on the bench, pace, outcome, what went wrong, for the next
+    # time, what to learn, (check, found, note)
+    ("Ida Fern", "Bramblegate 36", "white dial, dome scratched", "Quartz with the date, as a surprise.",
+     "Bramblegate 36 to quartz with date", 41, 16, 1.25, "trouble",
+     "The ring sat tight on the burr of the rim and the movement stood askew.",
+     "Take the burr off the rim before trying the ring.", "", ("case-bore", "work", "the burr takes 0.05 mm")),
+    ("Rolf Ekman", "Bramblegate 36", "grey dial", "It should simply run; keep the crown.",
+     "Bramblegate 36 to quartz with date", 33, 9, 0.9, "well", "", "", "", None),
+    ("Ottilie Reed", "Bramblegate 36", "second of a pair", "Like the first one.",
+     "Bramblegate 36 to quartz with date", 22, 12, 1.0, "changed",
+     "The date stood a third of a numeral too low; the dial was turned by half a degree on its pads.",
+     "Set the dial by the date, not by the markers.", "The dial's window is not where its drawing has it.",
+     ("date-position", "work", "read off the watch: 0.3 mm too low")),
+    ("Jörg Ahlen", "Lanthorn 33", "gilt, case back engraved", "For every day; thin as it is.",
+     "Lanthorn 33, straight swap", 27, 6, 0.7, "well", "", "", "", None),
+    ("Marit Holm", "Quernstone 35", "silver dial", "Quartz, nothing else changed.",
+     "Quernstone 35, spacer behind the dial", 14, 21, 1.5, "trouble",
+     "The spacer was printed 0.08 mm too thick; the crown no longer pushed home.",
+     "Measure the printed spacer before it goes in.", "A spacer too thick shows at the crown first.",
+     ("stem-height", "no", "spacer as printed 0.08 mm too thick")),
+    ("Ben Alder", "Tollgate 40", "blue dial, crown at 4", "The date at 4 must stay.",
+     "Tollgate 40, crown at 4", 8, 10, 1.1, "well", "", "", "", None),
+    ("Zoë Marsh", "Saltmarsh 26", "ivory dial", "For her grandmother's birthday.",
+     "Saltmarsh 26, small two-hand", 5, 8, 1.0, "trouble", "The minute hand rubbed on the crystal when warm.",
+     "Press the minute hand home against a support.", "", ("gap-crystal", "work", "pressed 0.1 mm lower")),
+)  # fmt: skip
+_MEASURED = {
+    "white dial, dome scratched": {"case.bore_diameter": "29.61 ±0.02", "case.stem_axis_depth": "2.17 ±0.02"},
+    "second of a pair": {"case.back_depth": "5.37 ±0.03"},
+}
+"""What was measured at teardown, by watch: the jobs then have cases of their own, near to the library's."""
+_TRICKS = (
+    ("family", "Bramblegate 36", "Break the burr on the rim inside the back with a stone before the holder goes in."),
+    ("family", "Kelpmoor 38", "The long tube hides old grease; heat it before the crown is turned out."),
+    ("movement", "Wick date at 3", "Half a turn on the setting lever's screw frees the stem; more lets it slip."),
+)  # fmt: skip
+
+
+@transaction.atomic
+def fill_past():
+    """Finish the demo's past jobs, write down its traps and tricks; returns how many jobs there are."""
+    by = get_user_model().objects.get(username="demo")
+    for row in _PAST:
+        _finish(by, *row)
+    for kind, name, text in _TRICKS:
+        model = CaseFamily if kind == "family" else Movement
+        notes.add(part=model.objects.get(name=name), text=text, by=by)
+    remember_all()
+    return len(_PAST)
+
+
+def _finish(by, name, family, watch, wish, pairing, weeks, days, pace, word, wrong, next_time, learn, hindsight):
+    customer = Customer.objects.filter(name=name).first() or Customer(name=name, phone="555 0160", reach="phone")
+    seen = (("crystal", "worn", ""), ("runs", "no", ""))
+    facts = {"watch": watch, "wish": wish, "luminous": "none", "keep": "dial and case"}
+    job = log_watch(by=by, customer=customer, family_name=family, conditions=seen, **facts)
+    option = choosing.add_option(job=job, pairing=Pairing.objects.get(name=pairing), by=by)
+    choosing.choose(option=option, by=by)
+    _agree(job, option, name, by)
+    for path, text in _MEASURED.get(watch, {}).items():
+        chosen = choosing.chosen_option(job)
+        write_back(stage=job.stages.get(kind="teardown"), pairing=chosen.pairing, path=path, text=text, by=by)
+    report = choosing.report_of(choosing.chosen_option(job))
+    for kind in progress.ORDER[1:]:
+        _work(job, kind, report, pace, by)
+    state.close_job(job=job, state=Job.State.FINISHED, by=by)
+    _tell(job, word, wrong, next_time, learn, hindsight, by)
+    _put_back(job, timezone.now() - timedelta(weeks=weeks), timedelta(days=days))
+
+
+def _agree(job, option, name, by):
+    """A quote of the option, priced, sent and accepted."""
+    quote = versions.propose(job=job, options=[option], by=by)
+    QuoteLine.objects.filter(part__quote=quote, price=None).exclude(kind="accept").update(price=18)
+    quote = versions.send(quote=quote, by=by)
+    said = {"said_by": name, "how": "phone", "on": timezone.localdate(), "by": by}
+    versions.accept(quote=quote, part=quote.parts.get(), taken=set(), **said)
+    job.orders.update(state="arrived")
+    GoAhead.objects.create(job=job, how="phone", said_by=name, on=timezone.localdate(), by=by)
+
+
+def _work(job, kind, report, pace, by):
+    stage = job.stages.get(kind=kind)
+    for item in items_of(kind, report, job):
+        progress.tick(stage=stage, item=item, done=True, by=by)
+    work_time.add_minutes(stage=stage, minutes=round((18 + 6 * len(kind)) * pace), note="", by=by)
+    if kind == "timing":
+        progress.skip(stage=stage, reason="timed on the customer's wrist", by=by)
+        return
+    if kind == "stem":
+        stage.measured = {"stem.length": f"{report.stem.length:.2f} ±0.01"}
+        stage.save()
+    progress.close(stage=Stage.objects.get(pk=stage.pk), report=report, by=by)
+
+
+def _tell(job, word, wrong, next_time, learn, hindsight, by):
+    rings = HolderDesign.objects.in_drawers().filter(family=job.case_family, kind="ring")
+    said = {"word": word, "went_wrong": wrong, "next_time": next_time, "learn": bool(learn), "learn_why": learn}
+    outcome, kept = Outcome(job=job, ring=rings.first(), **said), outcomes.kept_of(job)
+    checks = {check["key"]: check for check in kept.report["checks"]}
+    told = [(checks[hindsight[0]], hindsight[1:])] if hindsight and hindsight[0] in checks else []
+    outcomes.store(outcome=outcome, before={"word": "", "went_wrong": "", "next_time": ""}, said=told, by=by)
+
+
+def _put_back(job, closed, took):
+    """Move the job into the past: as if it had been logged and closed then."""
+    Job.objects.filter(pk=job.pk).update(logged=closed - took)
+    Event.objects.filter(job=job).update(at=closed)

@@ -1,0 +1,82 @@
+"""Logging a watch: customer, case family, job, condition and stages in one go."""
+
+from django.db import transaction
+from django.utils import timezone
+
+from jobs.history import record
+from jobs.job.number import next_number
+from jobs.models import Condition, Customer, Draft, Job
+from jobs.past.take_over import take_over
+from jobs.stages.progress import set_out
+from parts.models import CaseFamily
+
+
+@transaction.atomic
+def log_watch(*, by, customer, family_name="", conditions=(), like=None, **facts):
+    """Make the job; `customer` is saved if it is new, a family of an unknown name is made.
+
+    `conditions` are (subject, finding, remark) rows; `facts` are the job's own fields; from `like`, a past job, the
+    pairing, the holder and the quote's lines are copied.
+    """
+    if customer.pk is None:
+        customer.save()
+    job = Job.objects.create(
+        number=next_number(timezone.localdate().year),
+        customer=customer,
+        case_family=find_family(family_name) or (CaseFamily.objects.create(name=family_name) if family_name else None),
+        **facts,
+    )
+    Condition.objects.bulk_create(
+        Condition(job=job, subject=subject, finding=finding, remark=remark) for subject, finding, remark in conditions
+    )
+    set_out(job)
+    Draft.objects.filter(user=by).delete()
+    record(job=job, by=by, what="Watch logged", stage="intake", after=job.title)
+    if like:
+        take_over(job=job, source=like, by=by)
+    return job
+
+
+def find_family(name):
+    """The case family of this name, however it is capitalised; None where there is none."""
+    return CaseFamily.objects.filter(name__iexact=name.strip(), archived=False).first() if name.strip() else None
+
+
+def namesakes(name):
+    """The customers of just this name, however it is capitalised."""
+    name = name.replace("\0", "").strip()
+    return list(Customer.objects.filter(name__iexact=name, archived=False).order_by("pk")) if name else []
+
+
+def likely_customers(words, limit=8):
+    """Customers whose name or phone holds the words, for picking one while typing."""
+    words = words.strip()
+    if not words:
+        return []
+    named = Customer.objects.filter(archived=False, name__icontains=words)
+    return list((named | Customer.objects.filter(archived=False, phone__icontains=words)).order_by("name")[:limit])
+
+
+def likely_families(words, limit=8):
+    """Case families whose name holds the words."""
+    found = CaseFamily.objects.filter(archived=False, name__icontains=words.strip())
+    return list(found.order_by("name")[:limit]) if words.strip() else []
+
+
+def keep_draft(*, user, data):
+    """Keep what was typed so far; in one statement, since the same person may be logging a watch elsewhere."""
+    draft, changed = Draft(user=user, data=data), ["data", "updated"]
+    Draft.objects.bulk_create([draft], update_conflicts=True, unique_fields=["user"], update_fields=changed)
+
+
+def drop_draft(*, user):
+    """Forget what was typed; nothing where nothing was, such as on a second click."""
+    Draft.objects.filter(user=user).delete()
+
+
+def draft_of(user):
+    """The person's draft; an empty one where nothing was typed, or where it was dropped elsewhere just now."""
+    if found := Draft.objects.filter(user=user).first():
+        return found
+    Draft.objects.bulk_create([Draft(user=user)], ignore_conflicts=True)
+    return Draft.objects.filter(user=user).first() or Draft(user=user)

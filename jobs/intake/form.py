@@ -1,0 +1,209 @@
+"""The form of the intake page."""
+
+import re
+
+from django import forms
+from django.urls import reverse
+from django.utils import timezone
+
+from jobs.intake.arrival import find_family, namesakes
+from jobs.job.forms import DateInput
+from jobs.models import Condition, Customer, Job
+from jobs.money.field import FeeField
+from jobs.past.take_over import source_of, what_is_taken
+
+_PICKED = re.compile(r"\s*\[(\d+)\]$")
+_ANSWERS = ("runs", "water")
+_SHORT = {"rows": 2}
+
+
+_CONTACT = ("email", "phone", "address", "reach")
+
+
+def picked(customer):
+    """How a known customer stands in the field: name, phone, and the number that tells namesakes apart."""
+    return " ".join(filter(None, (customer.name, customer.phone, f"[{customer.pk}]")))
+
+
+def who(text):
+    """The known customers that the text of the field means: one where it is settled, several namesakes, or none."""
+    if number := _PICKED.search(text):
+        return list(Customer.objects.filter(pk=int(number[1]), archived=False))
+    return namesakes(text)
+
+
+def told_of(text):
+    """Whether the text means a known customer, and what to say of whom it means."""
+    found = who(text)
+    if not text.strip():
+        return False, "Only for a new customer:"
+    if len(found) == 1:
+        facts = (found[0].name, found[0].phone or found[0].email, _jobs_word(found[0].jobs.count()))
+        return True, f"Known: {', '.join(filter(None, facts))}."
+    if found:
+        return False, f"{len(found)} customers have this name: pick one of the list, or go on for a new one."
+    return False, "A new customer:"
+
+
+def _jobs_word(count):
+    return f"{count} job{'' if count == 1 else 's'} so far"
+
+
+class IntakeForm(forms.ModelForm):
+    """Everything that is written down when a watch arrives, on one page."""
+
+    customer = forms.CharField(max_length=160, help_text="Type a name: pick a known customer, or go on for a new one.")
+    email = forms.EmailField(required=False, label="E-mail")
+    phone = forms.CharField(max_length=40, required=False)
+    address = forms.CharField(max_length=500, required=False, widget=forms.Textarea(attrs=_SHORT))
+    reach = forms.ChoiceField(
+        choices=[("", "not said"), *Customer.Reach.choices], required=False, label="Likes to be reached by"
+    )
+    family = forms.CharField(
+        max_length=80, required=False, label="Case family", help_text="Pick a known one or type a new one."
+    )
+    diagnosis_fee = FeeField(label="Agreed diagnosis fee")
+    like = forms.CharField(required=False, max_length=12, widget=forms.HiddenInput)
+    field_order = ("customer", "email", "phone", "address", "reach", "family")
+
+    class Meta:
+        model = Job
+        fields = (
+            "watch",
+            "serial",
+            "wish",
+            "came_with",
+            "keep",
+            "luminous",
+            "promised",
+            "diagnosis_fee",
+        )
+        widgets = {
+            "wish": forms.Textarea(attrs=_SHORT),
+            "came_with": forms.Textarea(attrs=_SHORT),
+            "keep": forms.Textarea(attrs=_SHORT),
+            "promised": DateInput(),
+        }
+
+    def __init__(self, *args, sees_money=False, **kwargs):
+        super().__init__(*args, **kwargs)
+        if not sees_money:
+            del self.fields["diagnosis_fee"]
+        for name, words in (("customer", "customers"), ("family", "families")):
+            self.fields[name].widget.attrs |= {
+                "list": f"known-{words}",
+                "autocomplete": "off",
+                "hx-get": reverse("jobs:likely", args=[words]),
+                "hx-trigger": "input changed delay:150ms",
+                "hx-target": f"#known-{words}",
+            }
+        self.fields["customer"].widget.attrs["autofocus"] = True
+        self.fields["luminous"].choices = [("", "look, then choose"), *Job.Luminous.choices]
+        for subject, label in Condition.Subject.choices:
+            self.fields[f"found-{subject}"] = forms.ChoiceField(
+                choices=[("", "not looked at"), *_findings(subject)], required=False, label=label.capitalize()
+            )
+            self.fields[f"remark-{subject}"] = forms.CharField(max_length=300, required=False, label=f"{label}: remark")
+
+    @property
+    def condition_fields(self):
+        """The checklist's rows as pairs of fields."""
+        return [(self[f"found-{subject}"], self[f"remark-{subject}"]) for subject in Condition.Subject.values]
+
+    @property
+    def conditions(self):
+        """What was found, as (subject, finding, remark) rows; those not looked at are left out."""
+        rows = (
+            (subject, self.cleaned_data[f"found-{subject}"], self.cleaned_data[f"remark-{subject}"])
+            for subject in Condition.Subject.values
+        )
+        return [row for row in rows if row[1] or row[2]]
+
+    def clean_customer(self):
+        text = self.cleaned_data["customer"].strip()
+        if number := _PICKED.search(text):
+            known = Customer.objects.filter(pk=int(number[1]), archived=False).first()
+            if known is None:
+                raise forms.ValidationError(f"No customer has the number {number[1]}. Pick one of the list again.")
+            return known
+        if len(text) > 80:
+            raise forms.ValidationError(f"This name has {len(text)} letters; at most 80 are kept. Shorten it.")
+        return Customer(name=text)
+
+    def clean_like(self):
+        """The job whose parts and lines are taken over; None where the draft names none that is there."""
+        return source_of(self.cleaned_data["like"])
+
+    def clean_promised(self):
+        day = self.cleaned_data["promised"]
+        if day and day < timezone.localdate():
+            raise forms.ValidationError(f"{day:%d %b %Y} is past. Promise a day from today on, or leave it empty.")
+        return day
+
+    def clean(self):
+        cleaned = super().clean()
+        customer = cleaned.get("customer")
+        if customer and customer.pk is None:
+            customer = cleaned["customer"] = self._known_by_name(customer)
+        if customer is None or customer.pk:
+            for name in _CONTACT:
+                self._errors.pop(name, None)
+            return cleaned
+        for name in _CONTACT:
+            setattr(customer, name, cleaned.get(name) or "")
+        if not (customer.email or customer.phone or customer.address or "phone" in self._errors):
+            self.add_error("phone", "Enter a phone number, an e-mail or an address of the new customer.")
+        return cleaned
+
+    def _known_by_name(self, customer):
+        """The customer of just this name, unless what is typed beside it is another person's; None where unsettled."""
+        typed = [(name, self.cleaned_data.get(name)) for name in ("phone", "email") if self.cleaned_data.get(name)]
+        found = namesakes(customer.name)
+        if typed or self.cleaned_data.get("address"):
+            return next((one for one in found if any(getattr(one, name) == text for name, text in typed)), customer)
+        if len(found) > 1:
+            listed = "; ".join(picked(one) for one in found)
+            self.add_error("customer", f"{len(found)} customers have this name. Pick one of the list: {listed}.")
+            return None
+        return found[0] if found else customer
+
+    def full_clean(self):
+        super().full_clean()
+        if wrong := next((name for name in self.fields if name in self._errors), None):
+            self.fields["customer"].widget.attrs.pop("autofocus", None)
+            self.fields[wrong].widget.attrs["autofocus"] = True
+
+    @property
+    def like_told(self):
+        """What will be taken over from a past job; None where none is named."""
+        source = source_of(self["like"].value() or "")
+        return source and {"source": source, "taken": what_is_taken(source)}
+
+    @property
+    def customer_told(self):
+        known, words = told_of(self["customer"].value() or "")
+        return {"known": known, "words": words}
+
+    @property
+    def family_told(self):
+        return told_of_family(self["family"].value() or "")
+
+    @property
+    def facts(self):
+        """The job's own fields and its family's name, for `log_watch`."""
+        own = {name: self.cleaned_data.get(name) for name in self.Meta.fields}
+        own |= {"customer": self.cleaned_data["customer"], "family_name": self.cleaned_data["family"].strip()}
+        return own | {"like": self.cleaned_data["like"]}
+
+
+def told_of_family(name):
+    """What to say of a case family that is not known yet."""
+    if not name.strip() or find_family(name):
+        return ""
+    return f"“{name.strip()}” is a new case family; it is made when the watch is logged."
+
+
+def _findings(subject):
+    answers = [choice for choice in Condition.Finding.choices if choice[0] in ("yes", "no")]
+    states = [choice for choice in Condition.Finding.choices if choice[0] not in ("yes", "no")]
+    return answers if subject in _ANSWERS else states

@@ -1,0 +1,1 @@
+"""One job: its number, its state, its forms and its page."""

@@ -1,0 +1,129 @@
+"""What the page of a job shows."""
+
+from dataclasses import dataclass
+
+from jobs import luminous, stock
+from jobs.models import Job, PaperOut, Shop, Stage
+from jobs.options.choosing import chosen_option
+from jobs.options.forms import BeginForm, OptionForm
+from jobs.past.outcome import outcome_of
+from jobs.stages.checklist import items_of
+from jobs.stages.progress import ORDER, may_start, what_holds
+from jobs.stages.work_time import minutes_of
+from jobs.timing import timing_runs
+from parts.library.notes import notes_for
+from parts.models import Pairing
+from parts.pairings.answer import answer, changes_since
+
+SHOWN = 60
+"""Entries of the history on a page; the whole of it has a page of its own."""
+
+
+@dataclass(frozen=True, slots=True)
+class StageLine:
+    """A stage in the job's list: how much of its checklist is ticked and how long it took."""
+
+    stage: object
+    ticked: int
+    items: int
+    minutes: float
+    is_next: bool
+    timer_runs: bool
+
+
+@dataclass(frozen=True, slots=True)
+class OptionLine:
+    """An option with its verdict now and what changed since its report was last kept."""
+
+    option: object
+    report: object
+    changed: list
+
+
+def job_context(*, job):
+    """The context of the job's page."""
+    chosen = chosen_option(job)
+    report = answer(chosen.pairing).report if chosen else None
+    lines = option_lines(job=job)
+    return {
+        "job": job,
+        "stage_lines": stage_lines(job=job, report=report),
+        "options": lines,
+        "weighed": [line for line in lines if not line.option.dropped],
+        "option_form": OptionForm(job=job),
+        "begin_form": BeginForm(job=job),
+        "chosen": chosen,
+        "drawer": stock.drawer_of(job, chosen.pairing) if chosen else [],
+        "report": report,
+        "blocked": luminous.is_blocked(job),
+        "cautions": luminous.CAUTIONS,
+        "may_start": may_start(job),
+        "clearances": job.clearances.select_related("by"),
+        "go_aheads": job.go_aheads.select_related("by"),
+        "conditions": job.conditions.all(),
+        "outcome": outcome_of(job),
+        "notes": notes_for([job.case_family, chosen and chosen.pairing.movement]),
+        "hindsights": job.hindsights.exclude(found=""),
+        "photos": job.photos.filter(put_away=False),
+        "photos_away": job.photos.filter(put_away=True),
+        "timing": timing_runs.last_verdict(job),
+        "runs": job.timing_runs.filter(put_away=False),
+        "events": job.events.select_related("by")[:SHOWN],
+        "currency": Shop.current().currency,
+        "quotes": job.quotes.all(),
+        "orders": job.orders.all(),
+        "papers": job.papers.all()[:8],
+        "paper_kinds": [choice for choice in PaperOut.Kind.choices if choice[0] != "quote"],
+        "waits": Job.WaitsFor.choices,
+    }
+
+
+def stage_lines(*, job, report):
+    """The job's stages in their order."""
+    found = {stage.kind: stage for stage in job.stages.prefetch_related("ticks", "work_times")}
+    lines = []
+    for kind in ORDER:
+        stage = found[kind]
+        keys = {tick.key for tick in stage.ticks.all()}
+        items = items_of(kind, report, job)
+        times = [one for one in stage.work_times.all() if not one.taken_back]
+        ticked, runs = sum(item.key in keys for item in items), any(one.ended is None for one in times)
+        lines.append(StageLine(stage, ticked, len(items), minutes_of(times), kind == job.stage, runs))
+    return lines
+
+
+def option_lines(*, job):
+    """All options of the job, the chosen one first."""
+    lines = []
+    pairings = Pairing.objects.with_parts().in_bulk(job.options.values_list("pairing_id", flat=True))
+    for option in job.options.prefetch_related("reports").order_by("-chosen", "dropped", "pk"):
+        option.pairing = pairings[option.pairing_id]
+        found = answer(option.pairing)
+        kept = next(iter(option.reports.all()), None)
+        lines.append(OptionLine(option, found.report, changes_since(kept.report if kept else None, found.report)))
+    return lines
+
+
+def stage_context(*, stage, report):
+    """What a stage's page shows beside its forms."""
+    ticked = {tick.key: tick for tick in stage.ticks.select_related("by")}
+    items = [(item, ticked.get(item.key)) for item in items_of(stage.kind, report, stage.job)]
+    times = list(stage.work_times.select_related("by"))
+    place = ORDER.index(stage.kind)
+    return {
+        "job": stage.job,
+        "stage": stage,
+        "report": report,
+        "items": items,
+        "held": what_holds(stage, report) if stage.state == Stage.State.AHEAD else [],
+        "blocked": luminous.is_blocked(stage.job),
+        "cautions": luminous.CAUTIONS,
+        "times": times,
+        "minutes": minutes_of([one for one in times if not one.taken_back]),
+        "running": next((one for one in times if one.ended is None and not one.taken_back), None),
+        "photos": stage.job.photos.filter(stage=stage.kind, put_away=False),
+        "photos_away": stage.job.photos.filter(stage=stage.kind, put_away=True),
+        "before": ORDER[place - 1] if place else "",
+        "after": ORDER[place + 1] if place + 1 < len(ORDER) else "",
+        "events": stage.job.events.filter(stage=stage.kind).select_related("by")[:SHOWN],
+    }

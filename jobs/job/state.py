@@ -1,0 +1,68 @@
+"""Closing, opening again and archiving jobs, and what they wait for."""
+
+from django.db import transaction
+
+from jobs.history import record
+from jobs.models import Job
+from jobs.stages.work_time import stop_timers
+
+
+@transaction.atomic
+def close_job(*, job, state, by):
+    """Close the job as finished, declined or returned unrepaired, and stop its timers.
+
+    Raises ValueError for finished with stages left, and for a job that was closed as something else.
+    """
+    job = _locked(job)
+    if job.state == state:
+        return
+    if job.state != Job.State.OPEN:
+        raise ValueError(f"The job is closed already as {job.get_state_display()}; open it again first.")
+    if state == Job.State.FINISHED and job.stage:
+        raise ValueError("Not every stage is closed or skipped; close the job as declined or returned, or go on.")
+    for stage in job.stages.filter(work_times__ended=None).distinct():
+        stop_timers(stage=stage)
+    _set(job, by, "Job closed", state=state, waits_for=Job.WaitsFor.NOTHING)
+
+
+@transaction.atomic
+def open_job_again(*, job, by):
+    """Open a closed job again, also out of the archive; its stages stay as they were."""
+    archive(job=job, archived=False, by=by)
+    if (job := _locked(job)).state != Job.State.OPEN:
+        _set(job, by, "Job opened again", state=Job.State.OPEN, waits_for=Job.WaitsFor.ME)
+
+
+@transaction.atomic
+def archive(*, job, archived, by):
+    """Take a job out of the lists, or bring it back; nothing of it is lost. Raises ValueError for an open one."""
+    job = _locked(job)
+    if job.archived == archived:
+        return
+    if archived and job.state == Job.State.OPEN:
+        raise ValueError("The job is still open; close it as finished, declined or returned before archiving it.")
+    _set(job, by, "Job archived" if archived else "Job brought back", archived=archived)
+
+
+@transaction.atomic
+def wait_for(*, job, whom, by):
+    """Say what an open job waits for. Raises ValueError for a closed one."""
+    job, whom = _locked(job), Job.WaitsFor(whom)
+    if job.state != Job.State.OPEN:
+        raise ValueError("The job is closed and waits for nothing; open it again first.")
+    if job.waits_for != whom:
+        _set(job, by, "Waits for", waits_for=whom)
+
+
+def _locked(job):
+    return Job.objects.select_for_update().get(pk=job.pk)
+
+
+def _set(job, by, what, **values):
+    name = next(iter(values))
+    before = getattr(job, f"get_{name}_display")() if name != "archived" else ""
+    for key, value in values.items():
+        setattr(job, key, value)
+    job.save(update_fields=[*values, "updated"])
+    after = getattr(job, f"get_{name}_display")() if name != "archived" else ""
+    record(job=job, by=by, what=what, before=before, after=after)

@@ -1,0 +1,1 @@
+"""Sums of money, amounts in forms, and who sees them."""

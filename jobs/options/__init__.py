@@ -1,0 +1,1 @@
+"""The options of a job: fit checks that are considered for it."""

@@ -1,0 +1,1 @@
+"""The figures of the shop, from the records of closed jobs."""

@@ -1,0 +1,1 @@
+"""Past jobs found by words."""

@@ -1,0 +1,81 @@
+"""Everything written about a job, gathered for the search: (where, text) pairs and their folded words."""
+
+from jobs.models import PastText, Stage
+from jobs.past.search.words import words_of
+
+_MOST = 60_000
+"""Letters of one job that are searched; PostgreSQL's word index holds no more than 1 MB of a job."""
+_FOUND = {"fits": "fits as it is", "work": "needed work", "no": "does not go"}
+
+
+def text_of(job, parts):
+    """The PastText of a job that `record.loaded` gave; `parts` are the names of what went in."""
+    told = [(where, text) for where, text in _told(job, parts) if text and text.strip()]
+    head = " ".join(words_of(" ".join([job.number, job.title, job.watch, *parts])))
+    body = " ".join(words_of(" ".join(text for _, text in told))[:_MOST])
+    return PastText(job=job, head=head[:_MOST], body=body[:_MOST], told=told)
+
+
+def _told(job, parts):
+    yield "", ", ".join(filter(None, (job.title, job.watch if job.case_family else "", *parts)))
+    yield from _outcome(job)
+    yield "wish", job.wish
+    yield "remarks", job.remarks
+    for stage in job.stages.all():
+        yield str(stage), stage.remarks
+        yield f"{stage} skipped", stage.reason if stage.state == Stage.State.SKIPPED else ""
+        for time in stage.work_times.all():
+            yield f"time in {stage}", time.note
+    yield "kept", job.keep
+    yield "came with", job.came_with
+    yield "condition", "; ".join(f"{one}, {one.remark}" if one.remark else str(one) for one in job.conditions.all())
+    for option in job.options.all():
+        yield "pairing", option.pairing.name
+        yield "notes of the pairing", option.pairing.notes
+    yield from _quotes(job)
+    for photo in job.photos.all():
+        yield f"photo, {Stage.Kind(photo.stage).label}" if photo.stage in Stage.Kind.values else "photo", photo.caption
+    for run in job.timing_runs.all():
+        yield "timing run", run.note
+    for said in (*job.clearances.all(), *job.go_aheads.all()):
+        yield str(said), said.note
+    yield "serial number", job.serial
+    yield "customer", job.customer.name
+
+
+def _outcome(job):
+    if outcome := getattr(job, "outcome", None):
+        yield "what went wrong", outcome.went_wrong
+        yield "for the next time", outcome.next_time
+        yield "to learn", outcome.learn_why
+    for one in job.hindsights.all():
+        if one.found:
+            said = {"unclear": "undecided"}.get(one.said, _FOUND.get(one.said, one.said))
+            yield "in hindsight", f"{one.title}: the report said {said}, the bench {_FOUND[one.found]}. {one.note}"
+
+
+def _quotes(job):
+    seen = set()
+    for quote in job.quotes.all():
+        yield f"quote, version {quote.version}", quote.note
+        yield f"answer to version {quote.version}", quote.decision_note
+        for part in quote.parts.all():
+            lines = [line.text for line in part.lines.all() if line.text not in seen]
+            seen.update(lines)
+            yield "quote", "; ".join(lines)
+    for order in job.orders.all():
+        yield "ordered", ", ".join(filter(None, (order.text, order.supplier)))
+
+
+RELATIONS = (
+    "stages__work_times",
+    "conditions",
+    "hindsights",
+    "quotes__parts__lines",
+    "photos",
+    "timing_runs",
+    "clearances",
+    "go_aheads",
+    "orders",
+)
+"""What `text_of` reads of a job besides its options."""

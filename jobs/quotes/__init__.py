@@ -1,0 +1,1 @@
+"""Quotes: what they begin with, their versions, and what differs between two."""

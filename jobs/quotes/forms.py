@@ -1,0 +1,129 @@
+"""Forms of a quote: its lines, its sending, the customer's answer."""
+
+from decimal import Decimal
+
+from django import forms
+from django.core.validators import MaxValueValidator
+from django.utils import timezone
+
+from jobs.job.forms import DateInput, EditionMixin, StaleError, not_ahead
+from jobs.models import Order, Quote, QuoteLine, QuotePart, Shop
+from jobs.money.sums import coin, part_price, rounded, work_price
+from parts.tools.pictures import PhotoError, read_photo
+from parts.tools.stale_guard import tell_both
+
+MOST_MONEY = Decimal("9999999.99")
+MOST_MINUTES = 10_000
+MOST_PLACES = 1_000
+
+
+class QuoteForm(EditionMixin):
+    """What holds for the whole quote."""
+
+    class Meta:
+        model = Quote
+        fields = ("valid_until", "discount", "deposit", "tax_inclusive", "tax_by_line", "note")
+        widgets = {"valid_until": DateInput(), "note": forms.Textarea(attrs={"rows": 3})}
+
+
+class LineForm(forms.ModelForm):
+    """One line; an empty one is left out. Without a price, minutes and cost give one by the shop's rates."""
+
+    class Meta:
+        model = QuoteLine
+        fields = ("position", "kind", "text", "minutes", "cost", "price", "tax_rate", "optional")
+
+    def __init__(self, *args, currency, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.currency = currency
+        for name, most in (("position", MOST_PLACES), ("minutes", MOST_MINUTES)):
+            self.fields[name].validators.append(MaxValueValidator(most))
+        if self.instance.pk is None:
+            self.initial["tax_rate"] = Shop.current().tax_rate
+
+    def clean_price(self):
+        price = self.cleaned_data["price"]
+        if price is not None and price != rounded(price, self.currency):
+            least = coin(self.currency)
+            raise forms.ValidationError(f"{price} cannot be paid: the smallest coin is {least} {self.currency}.")
+        return price
+
+    def clean(self):
+        cleaned = super().clean()
+        if cleaned.get("kind") == QuoteLine.Kind.ACCEPT and cleaned.get("price"):
+            self.add_error("price", "What the customer accepts has no price; set it to 0, or make it work or a part.")
+        if cleaned.get("price") is None and not self.errors:
+            cleaned["price"] = _by_rates(cleaned, self.currency)
+            if (cleaned["price"] or 0) > MOST_MONEY:
+                self.add_error(
+                    "price", f"The shop's rates give {cleaned['price']}; the most is {MOST_MONEY}. Type a price."
+                )
+        return cleaned
+
+
+def _by_rates(line, currency):
+    shop = Shop.current()
+    if line["kind"] == QuoteLine.Kind.WORK and line.get("minutes"):
+        return work_price(line["minutes"], shop.hourly_rate, currency)
+    if line["kind"] == QuoteLine.Kind.PART and line.get("cost") is not None:
+        return part_price(line["cost"], shop.mark_up, currency)
+    return None
+
+
+LineFormSet = forms.inlineformset_factory(
+    QuotePart, QuoteLine, form=LineForm, extra=1, can_delete=True, max_num=120, absolute_max=140, validate_max=True
+)
+
+
+def tell_both_lines(form, sets):
+    """Say on each line what is stored now, where the quote was changed in another window meanwhile."""
+    if any(isinstance(error, StaleError) for error in form.non_field_errors().as_data()):
+        for line in (line for one in sets for line in one.initial_forms):
+            tell_both(line)
+
+
+class AnswerForm(forms.Form):
+    """The customer's answer to exactly this version."""
+
+    how = forms.ChoiceField(choices=Quote.How.choices, label="Said")
+    said_by = forms.CharField(max_length=120, label="Said by")
+    on = forms.DateField(widget=DateInput(), label="On", initial=timezone.localdate)
+    note = forms.CharField(max_length=1000, required=False, widget=forms.Textarea(attrs={"rows": 2}))
+    signature = forms.FileField(
+        required=False, label="Picture of the signed paper", help_text="Kept with the job's photos."
+    )
+    part = forms.ModelChoiceField(
+        QuotePart.objects.none(),
+        required=False,
+        error_messages={"invalid_choice": "This way is not in this version. Choose one of those above."},
+    )
+    although_expired = forms.BooleanField(required=False, label="Accepted although its date has passed")
+
+    def __init__(self, *args, ways=(), accepting=False, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.ways, self.accepting = ways, accepting
+        self.fields["part"].queryset = QuotePart.objects.filter(pk__in=[way.pk for way in ways])
+
+    def clean_part(self):
+        if self.accepting and self.cleaned_data["part"] is None and len(self.ways) != 1:
+            raise forms.ValidationError("Say which of the ways was accepted; choose one above.")
+        return self.cleaned_data["part"] or next(iter(self.ways), None)
+
+    def clean_on(self):
+        return not_ahead(self.cleaned_data["on"])
+
+    def clean_signature(self):
+        file = self.cleaned_data["signature"]
+        try:
+            return read_photo(file) if file else None
+        except PhotoError as error:
+            raise forms.ValidationError(str(error)) from error
+
+
+class OrderForm(EditionMixin):
+    """A part to be bought."""
+
+    class Meta:
+        model = Order
+        fields = ("text", "supplier", "expected", "state")
+        widgets = {"expected": DateInput()}

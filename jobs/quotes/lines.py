@@ -1,0 +1,42 @@
+"""The lines that a quote begins with: standing work, parts of the pairing, remedies and disclosures of its report."""
+
+from jobs.models import QuoteLine
+from jobs.money.sums import work_price
+from jobs.options.choosing import report_of
+from jobs.quotes.minutes import STANDING, estimate
+from parts.rules.remedy_minutes import in_standing_work, remedy_minutes
+
+BOUGHT = "bought-"
+"""What a line has come from that offers a part of the pairing, before the part's name."""
+
+
+def proposed_lines(part, option, shop):
+    """The lines of one option, in the order of the work; disclosures come last."""
+    report, rows = report_of(option), []
+    movement = option.pairing.movement
+    for kind, (text, _) in STANDING.items():
+        known = estimate(kind, case_family=option.job.case_family, movement=movement)
+        rows.append({"kind": "work", "text": text, "minutes": known.minutes, "basis": known.told})
+    for name in ("movement", "hands", "crown", "stem"):
+        if (bought := getattr(option.pairing, name)) is not None:
+            word = "Hand set" if name == "hands" else name.capitalize()
+            row = {"kind": "part", "text": f"{word}: {bought.name}", "basis": "enter its cost"}
+            rows.append(row | {"from_check": f"{BOUGHT}{name}"})
+    for check in report.checks if report else ():
+        rows += [row for remedy in check.remedies if (row := _remedy_row(check, remedy))]
+    rows.sort(key=lambda row: ("work", "part", "accept").index(row["kind"]))
+    lines = [QuoteLine(part=part, position=i, tax_rate=shop.tax_rate, **row) for i, row in enumerate(rows, start=1)]
+    for line in lines:
+        if line.minutes is not None:
+            line.price = work_price(line.minutes, shop.hourly_rate, shop.currency)
+    return lines
+
+
+def _remedy_row(check, remedy):
+    """A remedy as a line; None where the standing work holds it already."""
+    row = {"kind": remedy.kind, "text": remedy.text, "from_check": check.key}
+    if in_standing_work(check.key):
+        return row | {"basis": "material; the work is in the standing lines"} if remedy.kind == "part" else None
+    if remedy.kind == "work":
+        return row | {"minutes": remedy_minutes(check.key), "basis": "bench rule"}
+    return row

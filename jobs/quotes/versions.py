@@ -1,0 +1,195 @@
+"""Quotes: proposed from the fit report, versioned, sent and frozen, decided."""
+
+from datetime import timedelta
+
+from django.db import transaction
+from django.utils import timezone
+
+from jobs.history import record
+from jobs.models import Job, Order, Quote, QuoteLine, QuotePart, Shop
+from jobs.money.sums import Amount, totals
+from jobs.quotes.lines import BOUGHT, proposed_lines
+from jobs.stock import has_from_drawer
+
+
+class NotReady(Exception):
+    """A draft that cannot go out yet; says what is to be done."""
+
+
+class Unpriced(NotReady):
+    """A quote cannot go out while lines have no price; says which."""
+
+
+class Frozen(Exception):
+    """A sent quote is not changed; make the next version."""
+
+
+@transaction.atomic
+def propose(*, job, options, by):
+    """A new draft version for one or more options side by side: standing work, the report's remedies, disclosures."""
+    shop, quote = Shop.current(), empty_draft(job=job, by=by)
+    for position, option in enumerate(options, start=1):
+        part = QuotePart.objects.create(quote=quote, option=option, title=option.pairing.name, position=position)
+        QuoteLine.objects.bulk_create(proposed_lines(part, option, shop))
+    return quote
+
+
+@transaction.atomic
+def empty_draft(*, job, by):
+    """A new draft version on the shop's terms of today, without a line yet."""
+    quote = _next_version(job, Shop.current())
+    record(job=job, by=by, what="Quote drafted", after=quote)
+    return quote
+
+
+def _next_version(job, shop, **copied):
+    Job.objects.select_for_update().get(pk=job.pk)
+    last = job.quotes.order_by("-version").first()
+    settings = {
+        "currency": shop.currency,
+        "tax_inclusive": shop.tax_inclusive,
+        "tax_by_line": shop.tax_by_line,
+        "deposit": shop.deposit,
+        "valid_until": timezone.localdate() + timedelta(days=shop.valid_days),
+    }
+    return Quote.objects.create(job=job, version=last.version + 1 if last else 1, **(settings | copied))
+
+
+def sums_of(part):
+    """The totals of one quoted way; options that the customer did not take are left out."""
+    quote = part.quote
+    amounts = [Amount(line.price, line.tax_rate) for line in part.lines.all() if line.taken and line.price is not None]
+    return totals(
+        amounts,
+        currency=quote.currency,
+        inclusive=quote.tax_inclusive,
+        discount_percent=quote.discount,
+        deposit_percent=quote.deposit,
+        by_line=quote.tax_by_line,
+    )
+
+
+@transaction.atomic
+def send(*, quote, by):
+    """Freeze a draft as it goes out; the job waits for the customer. Raises Frozen for one that is out, NotReady."""
+    quote = Quote.objects.select_for_update().get(pk=quote.pk)
+    if quote.is_frozen:
+        raise Frozen(f"{quote} went out already.")
+    unpriced = QuoteLine.objects.filter(part__quote=quote, price=None).exclude(kind=QuoteLine.Kind.ACCEPT)
+    if names := list(unpriced.values_list("text", flat=True)):
+        raise Unpriced(f"No price yet: {'; '.join(names)}. Enter one, 0 for free, and save.")
+    if quote.valid_until < timezone.localdate():
+        raise NotReady(f"It held until {quote.valid_until:%d %b %Y}, which has passed. Set a later day and save.")
+    if empty := quote.parts.filter(lines=None).first() or (not quote.parts.exists() and quote):
+        raise NotReady(f"{empty} has no line yet. Enter one and save.")
+    quote.state, quote.sent = Quote.State.SENT, timezone.now()
+    quote.save()
+    Job.objects.filter(pk=quote.job_id).update(waits_for=Job.WaitsFor.CUSTOMER)
+    record(job=quote.job, by=by, what="Quote sent", after=quote)
+    return quote
+
+
+@transaction.atomic
+def next_version(*, quote, by):
+    """A draft with everything of a frozen quote, as its next version."""
+    copied = {
+        name: getattr(quote, name) for name in ("currency", "tax_inclusive", "tax_by_line", "discount", "deposit")
+    }
+    made = _next_version(quote.job, Shop.current(), note=quote.note, **copied)
+    for part in quote.parts.prefetch_related("lines"):
+        lines = list(part.lines.all())
+        part.pk, part._state.adding, part.quote, part.accepted = None, True, made, False
+        part.save()
+        for line in lines:
+            line.pk, line._state.adding, line.part, line.taken = None, True, part, True
+        QuoteLine.objects.bulk_create(lines)
+    record(job=quote.job, by=by, what="Quote drafted", before=quote, after=made)
+    return made
+
+
+class Expired(Exception):
+    """The quote no longer holds; say so to accept it all the same."""
+
+
+@transaction.atomic
+def accept(*, quote, part, taken, by, said_by, how, on, note="", although_expired=False):
+    """Record the customer's yes to one way of one version; `taken` are the optional lines that were chosen.
+
+    Raises Frozen for a quote that is not out, or where another version was accepted, Expired past its date.
+    """
+    quote = _decidable(quote)
+    if part.quote_id != quote.pk:
+        raise Frozen(f"{part} is not a way of {quote}.")
+    if on > quote.valid_until and not although_expired:
+        raise Expired(f"{quote} held until {quote.valid_until:%d %b %Y}.")
+    if other := quote.job.quotes.filter(state=Quote.State.ACCEPTED).first():
+        raise Frozen(f"{other} was accepted; take that back first.")
+    for line in part.lines.filter(optional=True):
+        line.taken = line.pk in taken
+        line.save(update_fields=["taken"])
+    part.accepted = True
+    part.save(update_fields=["accepted"])
+    _decide(quote, Quote.State.ACCEPTED, by, said_by, how, on, note)
+    for line in part.lines.filter(kind=QuoteLine.Kind.PART, taken=True):
+        if not _is_at_hand(quote.job, part, line):
+            Order.objects.create(job=quote.job, text=line.text)
+    waits_for = Job.WaitsFor.PARTS if _is_wanting(quote.job) else Job.WaitsFor.ME
+    Job.objects.filter(pk=quote.job_id).update(waits_for=waits_for)
+    return quote
+
+
+def _is_at_hand(job, part, line):
+    """Whether a part is ordered already, or put aside from the drawer."""
+    name = line.from_check.removeprefix(BOUGHT)
+    if part.option and line.from_check.startswith(BOUGHT) and has_from_drawer(job, part.option.pairing, name):
+        return True
+    return job.orders.filter(text=line.text).exists()
+
+
+def _is_wanting(job):
+    return job.orders.filter(state__in=Order.OPEN).exists()
+
+
+@transaction.atomic
+def parts_changed(*, order, by):
+    """Record how an order stands; with the last part there, the job no longer waits for parts."""
+    record(job=order.job, by=by, what=f"Part {order.get_state_display()}", after=order)
+    if not _is_wanting(order.job):
+        Job.objects.filter(pk=order.job_id, waits_for=Job.WaitsFor.PARTS).update(waits_for=Job.WaitsFor.ME)
+
+
+@transaction.atomic
+def refuse(*, quote, by, said_by, how, on, note=""):
+    """Record the customer's no."""
+    quote = _decidable(quote)
+    _decide(quote, Quote.State.REFUSED, by, said_by, how, on, note)
+    Job.objects.filter(pk=quote.job_id).update(waits_for=Job.WaitsFor.ME)
+
+
+def _decidable(quote):
+    quote = Quote.objects.select_for_update().select_related("job").get(pk=quote.pk)
+    if quote.state != Quote.State.SENT:
+        raise Frozen(f"{quote} is {quote.get_state_display()}; only a sent one can be answered.")
+    return quote
+
+
+def _decide(quote, state, by, said_by, how, on, note):
+    quote.state, quote.decided_by, quote.decided_how = state, said_by, how
+    quote.decided_on, quote.decision_note = on, note
+    quote.save()
+    record(job=quote.job, by=by, what=f"Quote {quote.get_state_display()}", after=f"{quote}, {said_by}")
+
+
+@transaction.atomic
+def take_back_decision(*, quote, by):
+    """Undo a recorded answer; the quote is out again, and the job waits for the customer. Raises Frozen."""
+    quote = Quote.objects.select_for_update().select_related("job").get(pk=quote.pk)
+    if quote.state not in (Quote.State.ACCEPTED, Quote.State.REFUSED):
+        raise Frozen(f"{quote} is {quote.get_state_display()}; there is no answer to take back.")
+    before = quote.get_state_display()
+    quote.state = Quote.State.SENT
+    quote.save(update_fields=["state"])
+    quote.parts.update(accepted=False)
+    QuoteLine.objects.filter(part__quote=quote).update(taken=True)
+    Job.objects.filter(pk=quote.job_id).update(waits_for=Job.WaitsFor.CUSTOMER)
+    record(job=quote.job, by=by, what="Answer to the quote taken back", before=before, after=quote)

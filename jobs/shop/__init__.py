@@ -1,0 +1,1 @@
+"""The shop's own page: letterhead, money, texts, bench rules."""

@@ -1,0 +1,91 @@
+"""Forms of the shop page."""
+
+from django import forms
+from django.core.files.base import ContentFile
+from django.core.validators import MaxValueValidator
+
+from jobs.models import Shop
+from parts.dimensions.text import format_dimension
+from parts.fit import SheetError
+from parts.fit.rules import RULES
+from parts.pairings.worksheet import rule_words
+from parts.rules.shop import set_shop_rules, shop_rules
+from parts.tools.pictures import PhotoError, encoded, read_photo
+from parts.tools.stale_guard import SeenMixin
+
+LETTERHEAD = ("name", "address", "tax_number", "paper")
+LOGO_PIXELS = 900
+MOST_VALID_DAYS = 3650
+MONEY = ("currency", "hourly_rate", "mark_up", "tax_rate", "tax_inclusive", "tax_by_line", "deposit", "valid_days")
+TIMING = ("tap_s", "wrist_c")
+TEXTS = ("greeting", "terms", "warranty", "care", "water", "button_cell", "nickel")
+
+
+class ShopForm(SeenMixin, forms.ModelForm):
+    """Letterhead, money and the shop's own texts. What is typed is printed as it is, never run."""
+
+    new_logo = forms.FileField(required=False, label="Logo", help_text="JPEG, PNG, WebP or HEIC; on every paper.")
+    drop_logo = forms.BooleanField(required=False, label="Print no logo any more")
+
+    class Meta:
+        model = Shop
+        fields = (*LETTERHEAD, *MONEY, *TIMING, *TEXTS)
+        widgets = {name: forms.Textarea(attrs={"rows": 3}) for name in ("address", *TEXTS)}
+
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.fields["valid_days"].validators.append(MaxValueValidator(MOST_VALID_DAYS))
+
+    def clean_new_logo(self):
+        file = self.cleaned_data["new_logo"]
+        try:
+            return encoded(read_photo(file), LOGO_PIXELS) if file else None
+        except PhotoError as error:
+            raise forms.ValidationError(str(error)) from error
+
+    def save(self, commit=True):
+        shop = super().save(commit)
+        if logo := self.cleaned_data["new_logo"]:
+            shop.logo.save("logo.jpg", ContentFile(logo))
+        elif self.cleaned_data["drop_logo"]:
+            shop.logo = ""
+            shop.save(update_fields=["logo"])
+        return shop
+
+    def clean_currency(self):
+        return self.cleaned_data["currency"].upper()
+
+
+class RulesForm(SeenMixin, forms.Form):
+    """Every bench rule with its default; an emptied field goes back to it."""
+
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        own = shop_rules()
+        for name, rule in RULES.items():
+            unit = rule.metadata["unit"]
+            default = format_dimension(rule.default, unit="mm" if unit == "mm" else "mg")
+            self.fields[name] = forms.FloatField(
+                required=False,
+                min_value=0,
+                initial=own.get(name),
+                label=rule_words(name).capitalize(),
+                help_text=f"{rule.metadata['reason']}; default {default} {_UNITS.get(unit, unit)}",
+            )
+            self.fields[name].widget.attrs |= {"placeholder": default, "step": "any"}
+
+    @property
+    def changed_rules(self):
+        """The names of the rules that the shop has set itself."""
+        return shop_rules().keys()
+
+    def save(self):
+        """Set the rules; False puts the reason on the field where they cannot be."""
+        try:
+            set_shop_rules(self.cleaned_data)
+        except SheetError as error:
+            self.add_error(error.key.removeprefix("rules."), f"{error.reason}: it must be {error.limit}.")
+        return not self.errors
+
+
+_UNITS = {"deg": "°", "share": "of 1", "count": ""}

@@ -1,0 +1,145 @@
+"""What is to be done in each stage, drawn from the fit report of the chosen pairing.
+
+An item's key holds its wording: when a number in it changes, its tick no longer counts.
+"""
+
+from dataclasses import dataclass
+from hashlib import blake2s
+
+from parts.fit.units import with_unit
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One line of a checklist; a required one holds the stage open."""
+
+    name: str
+    text: str
+    required: bool = True
+
+    @property
+    def key(self):
+        return f"{self.name}-{blake2s(self.text.encode(), digest_size=4).hexdigest()}"
+
+
+_REMEDIES = {
+    "holder": ("case-bore", "holder-wall", "stem-height", "back-gap"),
+    "dial": ("dial-seat", "dial-opening", "centre-hole", "dial-feet", "pad-room", "date-present"),
+    "hands": (
+        *(f"post-{name}" for name in ("hour", "minute", "seconds")),
+        *("gap-hour-dial", "gap-hour-minute", "gap-minute-seconds", "gap-furniture", "gap-crystal", "tip-clearance"),
+    ),
+    "stem": ("stem-thread", "crown-tube"),
+}
+"""The checks whose remedies belong to a stage."""
+
+
+def items_of(kind, report, job):
+    """The checklist of a stage (its kind's word); `report` is None where no pairing is chosen."""
+    return list({item.key: item for item in _ITEMS[kind](report, job)}.values())
+
+
+def _remedies(kind, report):
+    if report is None:
+        return
+    for check in report.checks:
+        if check.key in _REMEDIES[kind]:
+            for number, remedy in enumerate(check.remedies):
+                yield Item(f"{check.key}-{number}", remedy.text, check.must)
+
+
+def _intake(report, job):
+    yield Item("receipt", "The customer has a receipt, and the tray a label.", False)
+
+
+def _teardown(report, job):
+    yield Item("photographed", "Photographed before opening, and again with the back off.")
+    if job.luminous in (job.Luminous.AGED, job.Luminous.MARKED):
+        yield Item("bagged", "Old hands and dial lifted without touching the luminous material, and bagged.")
+    yield Item("date-cleared", "Hands brought to where no date is changing, then lifted with the dial covered.")
+    yield Item("feet-free", "Dial foot screws slackened before the dial was lifted.")
+    yield Item("old-parts", "Everything taken out lies in the tray under this job's number.")
+    if job.keep:
+        yield Item("keep", f"Set aside to be kept: {job.keep}")
+
+
+def _holder(report, job):
+    yield from _remedies("holder", report)
+    if report is None:
+        return
+    stack = report.pairing.stack
+    if stack.thickness:
+        where = "between dial seat and dial" if stack.placement == "front" else "between dial and movement"
+        yield Item("spacer-side", f"Spacer of {_mm(stack.thickness)} lies {where}.")
+    yield Item("no-twist", "The movement sits flat in case or holder and does not twist when the crown is pulled.")
+    yield Item("back-closes", "The case back closes without pressing on the movement.")
+
+
+def _dial(report, job):
+    yield from _remedies("dial", report)
+    if report is None:
+        return
+    if _works(report, "dial-feet"):
+        yield Item("pads-clear", "Adhesive pads lie clear of the date disc and of the holder.")
+    yield Item("washer", "Dial washer back on over the hour wheel.")
+    if report.pairing.date:
+        yield Item("date-in-window", "The date turned through all 31 days: it stands in the window and none rubs.")
+    yield Item("dial-clean", "Dial and inside of the crystal free of dust and marks.")
+
+
+def _hands(report, job):
+    yield from _remedies("hands", report)
+    if report is None:
+        return
+    if report.pairing.movement.date:
+        yield Item("date-snap", "Hour hand set when the date just snaps over.")
+        yield Item("midnight", "The date changes within five minutes of midnight by the hands.")
+    for name in report.pairing.seating.seats:
+        height = report.height_above_dial(name)
+        if height is not None:
+            yield Item(f"height-{name}", f"Top of the {name} hand {_mm(height)} above the dial.")
+    yield Item("turns-crown", "Hands turned several rounds by the crown: nothing rubs.")
+    yield Item("turns-motor", "Hands run for some minutes by the motor: nothing rubs; listen closely.")
+
+
+def _stem(report, job):
+    yield from _remedies("stem", report)
+    if report is None:
+        return
+    for number, step in enumerate(report.stem.steps):
+        yield Item(f"cut-{number}", f"{step.text}: {_mm(step.length)}.")
+    if report.stem.disagreement is not None:
+        yield Item("two-ways", f"The two ways to the length differ by {_mm(abs(report.stem.disagreement))}: settled.")
+    yield Item("positions", "The crown pushes home and pulls to each position; the case stays closed to dust.")
+
+
+def _timing(report, job):
+    yield Item("voltage", "Cell voltage and current draw measured.", False)
+
+
+def _handover(report, job):
+    yield Item("closed", "Case back closed on a sound gasket; crown and tube clean.")
+    yield Item("pressure", "Pressure-tested, or said to be untested on the handover note.")
+    yield Item("tight", "The pressure test held; only then does the note say so.", required=False)
+    yield Item("old-parts-packed", "Old parts bagged for the customer, used cell disposed of properly.")
+    yield Item("set", "Time and date set; the customer's note printed.")
+
+
+_ITEMS = {
+    "intake": _intake,
+    "teardown": _teardown,
+    "holder": _holder,
+    "dial": _dial,
+    "hands": _hands,
+    "stem": _stem,
+    "timing": _timing,
+    "handover": _handover,
+}
+
+
+def _works(report, key):
+    return any(check.key == key and check.verdict == "work" for check in report.checks)
+
+
+def _mm(value):
+    return with_unit(value, "mm")

@@ -1,0 +1,223 @@
+"""Measurements taken in a stage, written back to the records of the job's parts with their source.
+
+A record that other pairings use too is not changed: the job gets a copy of its own, named after the job.
+"""
+
+from dataclasses import dataclass
+
+from django.db import transaction
+
+from jobs.history import record
+from jobs.models import Event
+from jobs.options.choosing import keep_report, options_of
+from parts.dimensions.field import Source
+from parts.dimensions.text import UNIT_WORDS, format_dimension, read_dimension
+from parts.fit.records import describe
+from parts.library import part_records
+from parts.library.kinds import KINDS
+
+OF_STAGE = {
+    "teardown": (
+        "case.stem_axis_depth",
+        "case.back_depth",
+        "case.bore_diameter",
+        "case.dial_seat_diameter",
+        "case.crystal_gap_centre",
+        "case.crystal_gap_edge",
+        "case.crown_seat_radius",
+        "dial.diameter",
+        "dial.thickness",
+        "dial.centre_hole_diameter",
+    ),
+    "holder": ("movement.fit_diameter", "movement.overall_diameter", "movement.back_height", "case.bore_diameter"),
+    "dial": ("dial.thickness", "dial.centre_hole_diameter", "dial.diameter"),
+    "hands": tuple(
+        f"hands.{name}.{what}"
+        for name in ("hour", "minute", "seconds")
+        for what in ("hole_diameter", "hub_height", "mass", "centre_of_mass")
+    ),
+    "stem": ("stem.length", "stem.uncut_gap", "stem.thread", "crown.bore_depth", "case.crown_seat_radius"),
+    "timing": ("movement.current",),
+}
+"""The dimensions that a stage asks for, as paths of the pairing sheet."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A dimension that a stage asks for, as it stands in the chosen pairing."""
+
+    path: str
+    dimension: object
+    stored: str
+    source: str
+    taken: str
+
+    @property
+    def unit(self):
+        return UNIT_WORDS[self.dimension.input.unit]
+
+    @property
+    def picked(self):
+        """The source that the row begins with: that of what was taken in this stage, otherwise measured."""
+        return next((one.value for one in Source if self.taken and one.label == self.source), Source.MEASURED)
+
+    @property
+    def phrase(self):
+        """The dimension in words, with its part."""
+        return describe(self.path).phrase
+
+
+def asked_in(stage, pairing):
+    """The dimensions that the stage asks for; those of parts that the pairing lacks are left out."""
+    found = []
+    for path in OF_STAGE.get(stage.kind, ()):
+        if place := _place(pairing, path):
+            holder, dimension = place
+            taken = stage.measured.get(path, "")
+            found.append(Asked(path, dimension, dimension.shown(holder), dimension.source(holder), taken))
+    return found
+
+
+class Overtaken(ValueError):
+    """The record was changed in another window after the page was opened."""
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """What was typed into one row: `was` and `stood` are the row's text and the record's value as the page had them."""
+
+    path: str
+    text: str
+    source: str
+    was: str
+    stood: str | None
+
+
+def typed(stage, pairing, data):
+    """The rows of a sent page that were changed in it."""
+    found = []
+    for asked in asked_in(stage, pairing):
+        path = asked.path
+        text, was = data.get(path, "").strip(), data.get(f"{path}-was", asked.taken)
+        source = data.get(f"{path}-source", asked.picked)
+        source = source if source in Source.values else Source.MEASURED
+        again = text == was and source == data.get(f"{path}-source-was", asked.picked)
+        if not again and (text or was):
+            found.append(Entry(path, text, source, was, data.get(f"{path}-stood")))
+    return found
+
+
+def store(*, stage, pairing, entry, by):
+    """Store a row, or take its measurement back where it was emptied; as `write_back`, and raises Overtaken."""
+    holder, dimension = _place(pairing, entry.path)
+    if entry.stood not in (None, dimension.shown(holder)):
+        raise Overtaken(
+            f"Changed in another window: {dimension.shown(holder) or 'not measured'} stands there now. "
+            "Store again to put yours in its place."
+        )
+    if entry.text:
+        return write_back(
+            stage=stage, pairing=pairing, path=entry.path, text=entry.text, by=by, source=Source(entry.source)
+        )
+    return take_back(stage=stage, pairing=pairing, path=entry.path, by=by)
+
+
+@transaction.atomic
+def write_back(*, stage, pairing, path, text, by, source=Source.MEASURED):
+    """Store a measurement and keep every option's report anew; returns what changed in the chosen one.
+
+    Raises DimensionError for text that is no dimension and ValidationError for one outside its limits.
+    """
+    place = _place(pairing, path)
+    if place is None:
+        raise KeyError(path)
+    reading = read_dimension(text, unit=place[1].input.unit)
+    if reading is None:
+        return []
+    told = format_dimension(*reading, unit=place[1].input.unit)
+    return _put(stage, pairing, path, reading, source, by, what="Measured", measured=stage.measured | {path: told})
+
+
+@transaction.atomic
+def take_back(*, stage, pairing, path, by):
+    """Take back what was measured in the stage: what stood there before it stands there again, with its source."""
+    dimension = _place(pairing, path)[1]
+    shown, _, word = _stood_before(stage, path, dimension).rpartition(", ")
+    reading = read_dimension(shown, unit=dimension.input.unit) or (None, 0.0)
+    source = next((one for one in Source if one.label == word), Source.MEASURED)
+    left = {key: text for key, text in stage.measured.items() if key != path}
+    return _put(stage, pairing, path, reading, source, by, what="Measurement taken back", measured=left)
+
+
+def _stood_before(stage, path, dimension):
+    """What the history says stood there before the stage's measurements that are not taken back."""
+    taken, back = (_what(what, path, dimension) for what in ("Measured", "Measurement taken back"))
+    stood = ""
+    for event in Event.objects.filter(job=stage.job, stage=stage.kind, what__in=(taken, back)):
+        if event.what == back:
+            break
+        stood = event.before
+    return stood
+
+
+def _put(stage, pairing, path, reading, source, by, *, what, measured):
+    holder, dimension = _place(pairing, path)
+    holder = _own(stage, pairing, path, holder, by)
+    before = _told(holder, dimension)
+    dimension.put(holder, *reading, source)
+    dimension.check(holder)
+    holder.save()
+    stage.measured = measured
+    stage.save(update_fields=["measured"])
+    what = _what(what, path, dimension)
+    record(job=stage.job, by=by, what=what, stage=stage.kind, before=before, after=_told(holder, dimension))
+    changes = [
+        (option, keep_report(option=option, why=what))
+        for option in options_of(stage.job)
+        if path.split(".")[0] in option.pairing.chosen
+    ]
+    return next((changed for option, changed in changes if option.pairing.pk == pairing.pk), [])
+
+
+def _what(what, path, dimension):
+    """The words of the history; a hand is named, or what is taken back would be another hand's."""
+    place = " ".join(path.split(".")[:-1])
+    return f"{what}: {place} {dimension.input.label}"
+
+
+def _told(holder, dimension):
+    shown = dimension.shown(holder)
+    return f"{shown}, {dimension.source(holder)}" if shown else "not measured"
+
+
+def _place(pairing, path):
+    """The record and the Dimension that a path of the sheet means; None where the pairing lacks that part."""
+    name, *rest = path.split(".")
+    part = getattr(pairing, name)
+    if part is None:
+        return None
+    if name == "hands":
+        part = next((hand for hand in part.hands.all() if hand.role == rest[0]), None)
+        return (part, part.dimensions[rest[1]]) if part else None
+    return part, next(one for one in part.dimensions.values() if one.path == path)
+
+
+def _own(stage, pairing, path, holder, by):
+    """The record to write to: the part itself, or a copy for this job where other pairings use it as well."""
+    name, job = path.split(".")[0], stage.job
+    part = getattr(pairing, name)
+    if not part.pairings.exclude(job_option__job=job).exists():
+        return holder
+    users = list(part.pairings.filter(job_option__job=job))
+    kind = next(kind for kind in KINDS.values() if isinstance(part, kind.model))
+    original = part.name
+    copy = part_records.copy_of(kind=kind, record=kind.model.objects.get(pk=part.pk))
+    copy.name = f"{original[:66]}, {job.number}"
+    copy.save()
+    for user in users:
+        setattr(user, name, copy)
+        user.save()
+    setattr(pairing, name, copy)
+    told = f"{copy.name}; {original} stays as it is, since other watches use it"
+    record(job=job, by=by, what=f"Own copy made of the {name}", stage=stage.kind, after=told)
+    return _place(pairing, path)[0]

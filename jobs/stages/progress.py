@@ -1,0 +1,179 @@
+"""The stages of a job in their order: what holds one open, closing, skipping, opening again."""
+
+from django.db import transaction
+
+from jobs import luminous
+from jobs.history import record
+from jobs.models import Job, Quote, Stage, Tick
+from jobs.stages.checklist import items_of
+from jobs.stages.work_time import stop_timers
+from jobs.timing import timing_runs
+from parts.fit.units import with_unit
+
+ORDER = tuple(Stage.Kind.values)
+SKIPPABLE = ("teardown", "holder", "dial", "hands", "stem", "timing")
+
+
+_UNCLEARED = "The luminous material is not cleared; the watch stays closed."
+
+
+class Held(Exception):
+    """A stage cannot be closed; `reasons` says why, each with what to do."""
+
+    def __init__(self, reasons):
+        self.reasons = reasons
+        super().__init__(" ".join(reasons))
+
+
+def set_out(job):
+    """Make the stages of a new job; intake is done by logging it."""
+    Stage.objects.bulk_create(
+        Stage(job=job, kind=kind, state=Stage.State.DONE if kind == "intake" else Stage.State.AHEAD) for kind in ORDER
+    )
+
+
+def what_holds(stage, report):
+    """Why the stage cannot be closed now, each reason with what to do; empty where it can."""
+    job, reasons = stage.job, closed_job(stage.job)
+    if stage.state == Stage.State.SKIPPED:
+        reasons.append(f"{str(stage).capitalize()} is skipped; open it again first.")
+    earlier = job.stages.filter(state=Stage.State.AHEAD, kind__in=ORDER[: ORDER.index(stage.kind)])
+    if first := min(earlier, key=lambda one: ORDER.index(one.kind), default=None):
+        reasons.append(f"Close or skip {first} first.")
+    if luminous.is_blocked(job):
+        reasons.append(_UNCLEARED)
+    if stage.kind == "teardown" and not may_start(job):
+        reasons.append("No quote is accepted and no go-ahead of the customer recorded.")
+    if stage.kind in _REPORT_STAGES and report is None:
+        reasons.append("No pairing is chosen; choose an option with a report.")
+    ticked = set(stage.ticks.values_list("key", flat=True))
+    left = [item for item in items_of(stage.kind, report, job) if item.required and item.key not in ticked]
+    if left:
+        reasons.append(f"{len(left)} required item{'s are' if len(left) > 1 else ' is'} not ticked.")
+    return reasons + _OWN_GATES.get(stage.kind, lambda *_: [])(stage, report)
+
+
+def closed_job(job):
+    """Why nothing is done in the stages of a closed job; empty for an open one."""
+    return [] if job.state == Job.State.OPEN else ["The job is closed; open it again first."]
+
+
+def may_start(job):
+    """Whether the customer has agreed to the watch being opened."""
+    said = job.go_aheads.filter(taken_back=False).exists()
+    return said or job.quotes.filter(state=Quote.State.ACCEPTED).exists()
+
+
+_REPORT_STAGES = ("holder", "dial", "hands", "stem")
+
+
+def _stem_gate(stage, report):
+    if "stem.length" not in stage.measured:
+        return ["Measure the stem after cutting and enter its length."]
+    value = report["stem-length"].value if report else None
+    if value is not None and value.known and value.value < -report.pairing.rules.crown_gap:
+        short = with_unit(-value.value, "mm")
+        return [f"The stem is {short} shorter than L, {with_unit(report.stem.length, 'mm')}; fit a longer one."]
+    return []
+
+
+def _timing_gate(stage, report):
+    verdict = timing_runs.last_verdict(stage.job)
+    if verdict is None:
+        return ["No timing run has two readings or more."]
+    if verdict.word in ("outside", "wait"):
+        word = "outside the movement's limits" if verdict.word == "outside" else "not decided yet"
+        return [f"The rate is {word}. Run on, or skip the stage with the reason."]
+    return []
+
+
+_OWN_GATES = {"stem": _stem_gate, "timing": _timing_gate}
+
+
+@transaction.atomic
+def close(*, stage, report, by):
+    """Close the stage, stop its timers, move the job on. Raises Held where something is still open.
+
+    A stage that is closed already stays as it is, so that closing twice closes once.
+    """
+    stage = _locked(stage)
+    if stage.state == Stage.State.DONE:
+        return
+    if reasons := what_holds(stage, report):
+        raise Held(reasons)
+    _move(stage, Stage.State.DONE, by, what=f"{str(stage).capitalize()} closed")
+
+
+@transaction.atomic
+def skip(*, stage, reason, by):
+    """Leave the stage out, with the reason.
+
+    Raises Held for a stage that every job needs, one that is closed, and while the watch must stay closed.
+    """
+    stage = _locked(stage)
+    if stage.kind not in SKIPPABLE:
+        raise Held([f"Every job has {stage}; it cannot be skipped."])
+    reasons = closed_job(stage.job)
+    if stage.state == Stage.State.DONE:
+        reasons.append(f"{str(stage).capitalize()} is done already; open it again first.")
+    if luminous.is_blocked(stage.job):
+        reasons.append(_UNCLEARED)
+    if reasons:
+        raise Held(reasons)
+    if (stage.state, stage.reason) == (Stage.State.SKIPPED, reason):
+        return
+    stage.reason = reason
+    _move(stage, Stage.State.SKIPPED, by, what=f"{str(stage).capitalize()} skipped", told=reason)
+
+
+@transaction.atomic
+def open_again(*, stage, by):
+    """Undo a closing or a skipping; everything in the stage is as it was. Raises Held where that cannot be."""
+    stage = _locked(stage)
+    if stage.kind == Stage.Kind.INTAKE:
+        raise Held(["Intake was done when the watch was logged; change what was agreed on the job's page."])
+    if reasons := closed_job(stage.job):
+        raise Held(reasons)
+    if stage.state == Stage.State.AHEAD:
+        return
+    _move(stage, Stage.State.AHEAD, by, what=f"{str(stage).capitalize()} opened again")
+
+
+def _locked(stage):
+    Job.objects.select_for_update().get(pk=stage.job_id)
+    return Stage.objects.select_related("job").get(pk=stage.pk)
+
+
+def _move(stage, state, by, *, what, told=""):
+    before = stage.get_state_display()
+    stage.state = state
+    stage.edition += 1
+    stage.save()
+    if state != Stage.State.AHEAD:
+        stop_timers(stage=stage)
+    after = f"{stage.get_state_display()}: {told}" if told else stage.get_state_display()
+    record(job=stage.job, by=by, what=what, stage=stage.kind, before=before, after=after)
+    ahead = [one.kind for one in stage.job.stages.all() if one.state == Stage.State.AHEAD]
+    stage.job.stage = min(ahead, key=ORDER.index, default="")
+    stage.job.save(update_fields=["stage", "updated"])
+
+
+def holds_ticks(stage, item):
+    """Why nothing is ticked there, with what to do; empty where it can be."""
+    if reasons := closed_job(stage.job):
+        return reasons[0]
+    if stage.state != Stage.State.AHEAD:
+        return f"{str(stage).capitalize()} is {stage.get_state_display()}; open it again to change its ticks."
+    return "" if item else "This list has changed since the page was opened; look at it again."
+
+
+@transaction.atomic
+def tick(*, stage, item, done, by):
+    """Tick an item of the stage's checklist, or take the tick back."""
+    if done:
+        _, made = Tick.objects.get_or_create(stage=stage, key=item.key, defaults={"by": by})
+    else:
+        made, _ = Tick.objects.filter(stage=stage, key=item.key).delete()
+    if made:
+        what = "Ticked" if done else "Tick taken back"
+        record(job=stage.job, by=by, what=what, stage=stage.kind, after=item.text)

@@ -1,0 +1,1 @@
+"""Timing runs and what they say of the rate."""

@@ -1,0 +1,55 @@
+"""Forms of the timing test."""
+
+from datetime import timedelta
+
+from django import forms
+from django.utils import timezone
+
+from jobs.models import TimingRun
+from parts.tools.number_field import NumberField
+from parts.tools.stale_guard import SeenMixin
+
+LONGEST_BACK = timedelta(days=400)
+"""A reading older than this is taken for a slip of the date."""
+
+
+class RunForm(SeenMixin, forms.ModelForm):
+    """What is noted of a run."""
+
+    bench_temperature = NumberField(
+        required=False, lowest=-20, highest=60, unit="°C", help_text="°C; carries the rate to the wrist"
+    )
+    cell_voltage = NumberField(required=False, lowest=0, highest=20, unit="V", help_text="V, under load")
+    current_draw = NumberField(required=False, lowest=0, highest=1000, unit="µA", help_text="µA, mean")
+
+    class Meta:
+        model = TimingRun
+        fields = ("as_found", "bench_temperature", "cell_voltage", "current_draw", "note")
+
+
+class TypedForm(forms.Form):
+    """A reading read off and typed."""
+
+    offset_s = NumberField(
+        lowest=-43_200, highest=43_200, unit="s", label="Watch ahead by", help_text="minus for behind"
+    )
+    at = forms.DateTimeField(
+        label="At",
+        required=False,
+        help_text="Empty for now.",
+        widget=forms.DateTimeInput({"type": "datetime-local", "step": 1}),
+        error_messages={
+            "invalid": "This is no day and time. Enter when the watch was read, or leave it empty for now."
+        },
+    )
+
+    def clean_at(self):
+        now = timezone.now()
+        at = self.cleaned_data["at"] or now
+        if at > now + timedelta(minutes=1):
+            raise forms.ValidationError(f"{at:%d %b %Y, %H:%M} lies ahead. Enter when the watch was read.")
+        if at < now - LONGEST_BACK:
+            raise forms.ValidationError(
+                f"{at:%d %b %Y, %H:%M} is more than {LONGEST_BACK.days} days back. Enter when the watch was read."
+            )
+        return at

@@ -1,0 +1,111 @@
+"""Timing runs: readings taken, and what they say of the watch's rate."""
+
+from dataclasses import dataclass
+from math import hypot, sqrt
+
+from django.db import transaction
+
+from jobs.history import record
+from jobs.models import Reading, Shop, TimingRun
+from jobs.options.choosing import chosen_option
+from jobs.rate import READING_S, WRIST_C, Fit, RateVerdict, at_wrist, fit_rate, judge_rate
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What a run says: its readings as (s since the first, offset in s), line, verdict and the rate at the wrist.
+
+    `reading_s` is the standard uncertainty taken for a reading, s: that of reading, and of the worst clock among them;
+    `wrist_c` the temperature that the rate at the wrist is for, °C.
+    """
+
+    points: list
+    fit: Fit | None
+    verdict: RateVerdict | None
+    at_wrist: float | None
+    reading_s: float = READING_S
+    wrist_c: float = WRIST_C
+
+
+@transaction.atomic
+def start_run(*, job, by, as_found=False, **facts):
+    """Begin a run; `facts` are its temperature, cell voltage, current draw and note."""
+    run = TimingRun.objects.create(job=job, by=by, as_found=as_found, **facts)
+    record(job=job, by=by, what="Timing run started", stage="timing", after=run)
+    return run
+
+
+def add_reading(*, run, at, offset_s, how, plus_minus_s=0.0):
+    """Add a reading of watch minus reference, s."""
+    return Reading.objects.create(run=run, at=at, offset_s=offset_s, how=how, plus_minus_s=plus_minus_s)
+
+
+@transaction.atomic
+def take_back(*, reading, by, taken_back=True):
+    """Leave a reading out, or count it again."""
+    if reading.taken_back == taken_back:
+        return
+    reading.taken_back = taken_back
+    reading.save(update_fields=["taken_back"])
+    what = "Reading left out" if taken_back else "Reading counted again"
+    record(job=reading.run.job, by=by, what=what, stage="timing", after=reading)
+
+
+@transaction.atomic
+def put_away(*, run, away, by):
+    """Put a run away, so that it counts no more for the verdict, or bring it back."""
+    if run.put_away == away:
+        return
+    run.put_away = away
+    run.save(update_fields=["put_away"])
+    what = "Timing run put away" if away else "Timing run brought back"
+    record(job=run.job, by=by, what=what, stage="timing", after=run)
+
+
+def outcome(run, *, low=None, high=None, coefficient=None, turnover=None, tap_s=READING_S, wrist_c=WRIST_C):
+    """What the run's readings say, against rate limits in s/day; `tap_s` is the standard uncertainty of one reading.
+
+    A run of the watch as found is that of the old movement: the chosen movement's limits and crystal are not its own.
+    """
+    readings = [one for one in run.readings.all() if not one.taken_back]
+    if not readings:
+        return Outcome([], None, None, None)
+    if run.as_found:
+        low = high = None
+    start = readings[0].at
+    points = [((one.at - start).total_seconds(), one.offset_s) for one in readings]
+    reading_s = hypot(tap_s, max(one.plus_minus_s for one in readings) / sqrt(3))
+    fit = fit_rate(points, reading_s)
+    if fit is None:
+        return Outcome(points, None, None, None, reading_s, wrist_c)
+    crystal = {
+        name: value for name, value in (("coefficient", coefficient), ("turnover", turnover)) if value is not None
+    }
+    carried = run.bench_temperature is not None and not run.as_found
+    wrist = at_wrist(fit.rate, run.bench_temperature, wrist_c, **crystal) if carried else None
+    return Outcome(points, fit, judge_rate(fit, low, high, points[-1][0]), wrist, reading_s, wrist_c)
+
+
+def terms_of(job):
+    """The shop's rules, the chosen movement's rate limits in s/day and its crystal, as keywords for `outcome`."""
+    shop = Shop.current()
+    rules = {"tap_s": shop.tap_s, "wrist_c": shop.wrist_c}
+    option = chosen_option(job)
+    movement = option.pairing.movement if option else None
+    if movement is None:
+        return rules
+    return rules | {
+        "low": movement.rate_low_s_per_day,
+        "high": movement.rate_high_s_per_day,
+        "coefficient": movement.crystal_coefficient,
+        "turnover": movement.crystal_turnover,
+    }
+
+
+def last_verdict(job):
+    """The verdict of the job's latest run with two readings or more, as-found runs left out; None without one."""
+    terms = terms_of(job)
+    for run in job.timing_runs.filter(as_found=False, put_away=False).order_by("-pk"):
+        if (found := outcome(run, **terms)).verdict:
+            return found.verdict
+    return None

@@ -1,0 +1,76 @@
+"""Customers: found, shown with their jobs, changed, put away; their personal data given out and erased on request."""
+
+from django.contrib import messages
+from django.core.paginator import Paginator
+from django.http import FileResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.views.decorators.cache import never_cache
+from django.views.decorators.http import require_GET, require_POST
+
+from jobs.bench import CUSTOMER_FIELDS, holding
+from jobs.customers.forms import CustomerForm, EraseForm
+from jobs.customers.personal_data import held, personal_file
+from jobs.models import Customer
+from jobs.views.posted import posted
+
+
+@require_GET
+def customers(request):
+    """All customers, by name; found by name, phone or e-mail."""
+    words, away = request.GET.get("q", "").replace("\0", "").strip()[:200], request.GET.get("put-away") == "on"
+    found = holding(Customer.objects.filter(archived=away), CUSTOMER_FIELDS, words.split()[:8])
+    page = Paginator(found.order_by("name", "pk"), 50).get_page(request.GET.get("page"))
+    return render(request, "jobs/customers/list.html", {"page": page, "words": words, "away": away})
+
+
+@require_GET
+def customer(request, pk):
+    """One customer with the jobs done for them."""
+    found = get_object_or_404(Customer, pk=pk)
+    jobs = found.jobs.select_related("case_family").order_by("-pk")[:200]
+    return render(request, "jobs/customers/customer.html", {"customer": found, "jobs": jobs})
+
+
+def edit(request, pk):
+    """Change a customer's particulars."""
+    found = get_object_or_404(Customer, pk=pk)
+    form = CustomerForm(request.POST or None, instance=found)
+    if form.is_valid():
+        form.save()
+        messages.success(request, "The customer is changed.")
+        return redirect(found)
+    context = {"form": form, "heading": "Change a customer", "back": found.get_absolute_url()}
+    return render(request, "jobs/customers/form.html", context, status=422 if form.is_bound else 200)
+
+
+@posted
+def put_away(request, pk):
+    """Put a customer away, or bring them back; their jobs stay."""
+    found = get_object_or_404(Customer, pk=pk)
+    found.archived = request.POST.get("do") != "bring-back"
+    found.save(update_fields=["archived", "updated"])
+    return redirect(found)
+
+
+@never_cache
+@require_POST
+def give_out(request, pk):
+    """Everything that is held on a customer, as a download."""
+    found = get_object_or_404(Customer, pk=pk)
+    name = f"dialside-customer-{found.pk}.zip"
+    return FileResponse(personal_file(found), as_attachment=True, filename=name, content_type="application/zip")
+
+
+@never_cache
+def erase_customer(request, pk):
+    """Tell what goes and what stays, and erase once the name is typed."""
+    found = get_object_or_404(Customer, pk=pk)
+    if found.is_erased:
+        messages.info(request, "The personal data of this customer are erased already.")
+        return redirect(found)
+    form = EraseForm(request.POST or None, customer=found)
+    if form.is_valid() and form.run(by=request.user):
+        messages.success(request, f"The personal data are erased; the jobs stay under “{found.erased_name}”.")
+        return redirect(found)
+    context = {"customer": found, "form": form, "held": held(found)}
+    return render(request, "jobs/customers/erase.html", context, status=422 if form.is_bound else 200)

@@ -1,0 +1,70 @@
+"""The pairings that a job weighs: begun, added, chosen, dropped."""
+
+from django.contrib import messages
+from django.shortcuts import get_object_or_404, redirect, render
+from django.views.decorators.http import require_GET
+
+from jobs.models import OptionReport
+from jobs.options import choosing
+from jobs.options.forms import BeginForm, OptionForm
+from jobs.stages.progress import closed_job
+from jobs.views.job import get_job
+from jobs.views.posted import posted
+
+
+@posted
+def begin(request, number):
+    """Begin a fit check of the job's watch: a pairing of the job's own, opened to choose its other parts."""
+    found = get_job(number)
+    form = BeginForm(request.POST, job=found)
+    if _refused(request, found, form, "Choose one of the cases of this family."):
+        return redirect(found)
+    made = choosing.add_option(job=found, pairing=form.pairing, by=request.user)
+    messages.success(request, f"Choose the other parts and keep it; job {found.number} weighs it already.")
+    return redirect("parts:pairing", made.pairing_id)
+
+
+@posted
+def add(request, number):
+    """Weigh a kept pairing in this job."""
+    found = get_job(number)
+    form = OptionForm(request.POST, job=found)
+    if not _refused(request, found, form, "Choose one of the kept pairings."):
+        choosing.add_option(job=found, pairing=form.cleaned_data["pairing"], by=request.user)
+        messages.success(request, "The pairing is one of this job's options now, as a copy of its own.")
+    return redirect(found)
+
+
+@posted
+def change(request, number, pk):
+    """Choose an option, drop it, or weigh it again."""
+    found = get_job(number)
+    option = get_object_or_404(found.options.select_related("job", "pairing"), pk=pk)
+    do = request.POST.get("do")
+    if _refused(request, found):
+        return redirect(found)
+    if do == "choose":
+        choosing.choose(option=option, by=request.user)
+    elif do in ("drop", "weigh"):
+        choosing.drop(option=option, by=request.user, dropped=do == "drop")
+    return redirect(found)
+
+
+def _refused(request, job, form=None, words=""):
+    """Whether nothing is done, told in a message: the job is closed, or the form is wrong."""
+    reasons = closed_job(job) or ([words] if form is not None and not form.is_valid() else [])
+    for reason in reasons:
+        messages.error(request, reason)
+    return bool(reasons)
+
+
+@require_GET
+def kept_report(request, number, pk):
+    """The report with its verdicts and numbers as they were computed."""
+    found = OptionReport.objects.select_related("option__job", "option__pairing")
+    kept = get_object_or_404(found, option__job__number=number, pk=pk)
+    subjects = {}
+    for check in kept.report["checks"]:
+        subjects.setdefault(check["subject"], []).append(check)
+    context = {"kept": kept, "job": kept.option.job, "report": kept.report, "subjects": list(subjects.items())}
+    return render(request, "jobs/options/saved_report.html", context)

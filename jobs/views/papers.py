@@ -1,0 +1,56 @@
+"""Papers of a job: made, kept, opened again."""
+
+from django.contrib import messages
+from django.core.exceptions import PermissionDenied
+from django.http import Http404
+from django.shortcuts import get_object_or_404, redirect, render
+from django.views.decorators.http import require_GET, require_POST
+
+from jobs.models import PaperOut
+from jobs.money.visibility import refuse_money
+from jobs.papers.making import NothingToPrint, keep_paper
+from jobs.views.job import get_job
+from parts.tools.kept_files import kept_file_response
+
+
+@require_GET
+def papers(request, number):
+    """All papers of a job that were made."""
+    job = get_job(number)
+    return render(request, "jobs/papers/papers.html", {"job": job, "papers": job.papers.select_related("by", "quote")})
+
+
+@require_POST
+def make(request, number, kind):
+    """Make a paper, keep it, and open it."""
+    job = get_job(number)
+    if kind not in PaperOut.Kind.values:
+        raise Http404
+    quote = None
+    if kind == PaperOut.Kind.QUOTE:
+        if not request.sees_money:
+            raise PermissionDenied
+        version = request.GET.get("version", "")
+        quote = next((one for one in job.quotes.all() if str(one.version) == version), None)
+        if quote is None:
+            raise Http404
+    address = request.build_absolute_uri(job.get_absolute_url())
+    try:
+        made = keep_paper(
+            job=job, kind=kind, address=address, by=request.user, quote=quote, sees_money=request.sees_money
+        )
+    except NothingToPrint as refusal:
+        messages.error(request, str(refusal))
+        return redirect(job)
+    return redirect("jobs:paper-kept", number, made.pk)
+
+
+@require_GET
+def kept(request, number, pk):
+    """A paper as it went out."""
+    made = get_object_or_404(PaperOut, job__number=number, pk=pk)
+    refuse_money(made, request)
+    if not made.file:
+        raise Http404
+    name = made.file.name.rsplit("/", 1)[-1]
+    return kept_file_response(made.file, name=name, content_type="application/pdf")

@@ -1,0 +1,53 @@
+"""Photos of a job: added, shown, put away."""
+
+from django.contrib import messages
+from django.shortcuts import get_object_or_404, redirect
+from django.views.decorators.http import require_GET
+
+from jobs import photos
+from jobs.models import Photo, Stage
+from jobs.money.visibility import refuse_money
+from jobs.views.job import get_job
+from jobs.views.posted import posted
+from parts.tools.pictures import PhotoError, picture_response
+
+
+@posted
+def add(request, number):
+    """Store photos from the tablet's camera or a folder, several at once."""
+    found = get_job(number)
+    stage = request.POST.get("stage") if request.POST.get("stage") in Stage.Kind.values else Stage.Kind.INTAKE
+    files = request.FILES.getlist("photos")
+    try:
+        added = photos.add_photos(job=found, stage=stage, files=files, by=request.user)
+    except PhotoError as error:
+        messages.error(request, f"{error} No photo was stored.")
+    else:
+        if added:
+            messages.success(request, f"{len(added)} photo{'s' if len(added) > 1 else ''} stored.")
+        else:
+            messages.error(request, "Choose one photo or more first.")
+    return _back(found, stage)
+
+
+def _back(job, stage):
+    """The page that shows the photos: the job's, or that of the stage they belong to."""
+    shown_there = stage in Stage.Kind.values and stage != Stage.Kind.INTAKE
+    return redirect("jobs:stage", job.number, stage) if shown_there else redirect(job)
+
+
+@require_GET
+def show(request, number, pk, small=False):
+    """The photo itself, or its small picture."""
+    photo = get_object_or_404(Photo, job__number=number, pk=pk)
+    refuse_money(photo, request)
+    return picture_response(photo.thumbnail if small else photo.file, f"{number}-photo-{pk}.jpg")
+
+
+@posted
+def put_away(request, number, pk):
+    """Put a photo away, or bring it back."""
+    photo = get_object_or_404(Photo.objects.select_related("job"), job__number=number, pk=pk)
+    refuse_money(photo, request)
+    photos.put_away(photo=photo, away=request.POST.get("do") != "bring-back", by=request.user)
+    return _back(photo.job, request.POST.get("stage"))

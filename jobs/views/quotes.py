@@ -1,0 +1,178 @@
+"""Quotes of a job: drafted from options, edited, sent, answered; and the orders that follow."""
+
+from django.contrib import messages
+from django.db import transaction
+from django.shortcuts import get_object_or_404, redirect, render
+
+from jobs.history import changed
+from jobs.models import Order, Quote
+from jobs.models.photo import SIGNED
+from jobs.money.sums import shown
+from jobs.papers.making import keep_paper
+from jobs.photos import store_pictures
+from jobs.quotes import differences, versions
+from jobs.quotes.forms import AnswerForm, LineFormSet, OrderForm, QuoteForm, tell_both_lines
+from jobs.views.job import get_job
+from jobs.views.posted import posted
+
+MOST_WAYS = 3
+"""Options that one quote sets side by side."""
+TOO_LATE = (
+    "This version has gone out since you opened it and stays as it went out. Make the next version, and copy over "
+    "what you typed here."
+)
+
+
+@posted
+def draft(request, number):
+    """Draft a quote for the options ticked, side by side; the chosen one where none is."""
+    job = get_job(number)
+    wanted = job.options.select_related("job__case_family", "pairing__movement").filter(dropped=False)
+    ticked = request.POST.getlist("option")
+    options = [one for one in wanted if (str(one.pk) in ticked if ticked else one.chosen)]
+    if len(options) > MOST_WAYS:
+        messages.error(request, f"{len(options)} options are ticked; {MOST_WAYS} fit side by side. Tick fewer.")
+        return redirect(job)
+    if not options:
+        messages.error(request, "Choose an option of this job first; a quote is drawn from its fit report.")
+        return redirect(job)
+    quote = versions.propose(job=job, options=options, by=request.user)
+    return redirect("jobs:quote", number, quote.version)
+
+
+def _quote(number, version):
+    found = Quote.objects.select_related("job__customer", "job__case_family").prefetch_related("parts__lines")
+    return get_object_or_404(found, job__number=number, version=version)
+
+
+def quote(request, number, version):
+    """One version: edited as a draft, read and answered once it is out."""
+    found = _quote(number, version)
+    if found.is_frozen:
+        return _typed_too_late(request, found) if request.method == "POST" else _frozen_page(request, found)
+    form = QuoteForm(request.POST or None, instance=found)
+    sets = _line_sets(found, request.POST or None)
+    if request.method == "POST" and all([form.is_valid(), *(one.is_valid() for one in sets)]):
+        with transaction.atomic():
+            form.save()
+            for one in sets:
+                one.save()
+        changed(job=found.job)
+        if request.POST.get("do") == "send":
+            return send(request, number=number, version=version)
+        messages.success(request, "The quote is saved.")
+        return redirect("jobs:quote", number, version)
+    if request.method == "POST":
+        tell_both_lines(form, sets)
+    wrong = sum(bool(line.errors) for one in sets for line in one) if request.method == "POST" else 0
+    context = _context(found, form=form, wrong=wrong, sets=list(zip(found.parts.all(), sets, strict=True)))
+    return render(request, "jobs/quotes/edit.html", context, status=422 if request.method == "POST" else 200)
+
+
+def _line_sets(found, data):
+    more = {"form_kwargs": {"currency": found.currency}}
+    return [LineFormSet(data, instance=part, prefix=f"part{part.pk}", **more) for part in found.parts.all()]
+
+
+def _typed_too_late(request, found):
+    """What was typed for a draft that has gone out meanwhile stays in its fields; nothing is stored."""
+    form = QuoteForm(request.POST, instance=found)
+    sets = _line_sets(found, request.POST)
+    form.add_error(None, TOO_LATE)
+    context = _context(found) | {"form": form, "sets": list(zip(found.parts.all(), sets, strict=True))}
+    return render(request, "jobs/quotes/edit.html", context, status=422)
+
+
+def _context(found, **more):
+    older = found.job.quotes.filter(version=found.version - 1).prefetch_related("parts__lines").first()
+    ways = []
+    for part in found.parts.all():
+        part.quote = found
+        sums = versions.sums_of(part)
+        ways.append((part, sums, [(tax.rate, shown(tax.tax, found.currency)) for tax in sums.taxes]))
+    return {
+        "job": found.job,
+        "quote": found,
+        "ways": ways,
+        "older": older,
+        "differences": differences.differences(older, found) if older else [],
+        "terms": differences.terms_changed(older, found) if older else [],
+        "papers": found.papers.filter(made__gte=found.sent) if found.sent else [],
+    } | more
+
+
+def _frozen_page(request, found, form=None, status=200):
+    context = _context(found, form=form or AnswerForm(initial={"said_by": found.job.customer.name}))
+    return render(request, "jobs/quotes/quote.html", context | {"taken": _taken(request)}, status=status)
+
+
+def _taken(request):
+    """The optional lines that are ticked in what was sent."""
+    return {int(pk) for pk in request.POST.getlist("taken") if pk.isdecimal()}
+
+
+@posted
+def send(request, number, version):
+    """Freeze the draft as it goes out."""
+    try:
+        found = versions.send(quote=_quote(number, version), by=request.user)
+        address = request.build_absolute_uri(found.job.get_absolute_url())
+        keep_paper(job=found.job, kind="quote", address=address, by=request.user, quote=found)
+        messages.success(request, "The quote is sent: it stays as it is now. The job waits for the customer.")
+    except (versions.Frozen, versions.NotReady) as refusal:
+        messages.error(request, str(refusal))
+    return redirect("jobs:quote", number, version)
+
+
+@posted
+def next_version(request, number, version):
+    """Go on with a copy as the next version."""
+    made = versions.next_version(quote=_quote(number, version), by=request.user)
+    return redirect("jobs:quote", number, made.version)
+
+
+@posted
+def answer(request, number, version):
+    """Record the customer's answer to this version."""
+    found, do = _quote(number, version), request.POST.get("do", "accept")
+    if do == "take-back":
+        return _take_back(request, found)
+    form = AnswerForm(request.POST, request.FILES, ways=found.parts.all(), accepting=do != "refuse")
+    if not form.is_valid():
+        return _frozen_page(request, found, form, 422)
+    said = {name: form.cleaned_data[name] for name in ("how", "said_by", "on", "note")} | {"by": request.user}
+    try:
+        if do == "refuse":
+            versions.refuse(quote=found, **said)
+        else:
+            more = {name: form.cleaned_data[name] for name in ("part", "although_expired")}
+            versions.accept(quote=found, taken=_taken(request), **more, **said)
+    except (versions.Expired, versions.Frozen) as refusal:
+        form.add_error("although_expired" if isinstance(refusal, versions.Expired) else None, str(refusal))
+        return _frozen_page(request, found, form, 422)
+    if signature := form.cleaned_data["signature"]:
+        told = f"{SIGNED} {found.version}"
+        store_pictures(job=found.job, pictures=[signature], by=request.user, caption=told)
+    messages.success(request, "The answer is recorded.")
+    return redirect("jobs:quote", number, version)
+
+
+def _take_back(request, found):
+    try:
+        versions.take_back_decision(quote=found, by=request.user)
+    except versions.Frozen as refusal:
+        messages.error(request, str(refusal))
+    return redirect("jobs:quote", found.job.number, found.version)
+
+
+def order(request, number, pk=None):
+    """Add or change a part that is to be bought for the job."""
+    job = get_job(number)
+    found = Order(job=job) if pk is None else get_object_or_404(Order, pk=pk, job=job)
+    form = OrderForm(request.POST or None, instance=found)
+    if form.is_valid():
+        versions.parts_changed(order=form.save(), by=request.user)
+        messages.success(request, "The order is stored.")
+        return redirect(job)
+    context = {"job": job, "form": form, "heading": "A part to buy", "button": "Store it"}
+    return render(request, "jobs/job/form.html", context, status=422 if form.is_bound else 200)

@@ -1,0 +1,147 @@
+"""One stage of a job: its checklist, measurements, time and remarks."""
+
+from django.contrib import messages
+from django.core.exceptions import ValidationError
+from django.shortcuts import get_object_or_404, redirect, render
+
+from jobs.history import changed
+from jobs.job.forms import MinutesForm, RemarksForm, SkipForm
+from jobs.job.page import stage_context
+from jobs.models import Stage, WorkTime
+from jobs.options.choosing import chosen_option, report_of
+from jobs.stages import measuring, progress, work_time
+from jobs.stages.checklist import items_of
+from jobs.views.posted import posted
+from parts.dimensions.field import Source
+from parts.dimensions.text import DimensionError
+
+
+def _stage(number, kind):
+    found = Stage.objects.select_related("job__customer", "job__case_family")
+    return get_object_or_404(found, job__number=number, kind=kind)
+
+
+def stage(request, number, kind):
+    """The stage's page."""
+    return _page(request, _stage(number, kind))
+
+
+def _page(request, found, *, status=200, **forms):
+    option = chosen_option(found.job)
+    context = stage_context(stage=found, report=report_of(option))
+    context |= {"asked": measuring.asked_in(found, option.pairing) if option else [], "sources": Source.choices}
+    context |= {"remarks_form": RemarksForm(instance=found), "skip_form": SkipForm(), "minutes_form": MinutesForm()}
+    template = "jobs/stages/_checklist.html" if request.htmx else "jobs/stages/stage.html"
+    return render(request, template, context | {"skippable": found.kind in progress.SKIPPABLE} | forms, status=status)
+
+
+@posted
+def tick(request, number, kind):
+    """Tick an item of the checklist, or take the tick back."""
+    found = _stage(number, kind)
+    report = report_of(chosen_option(found.job))
+    items = {item.key: item for item in items_of(kind, report, found.job)}
+    item = items.get(request.POST.get("item", ""))
+    told = progress.holds_ticks(found, item)
+    if not told:
+        progress.tick(stage=found, item=item, done=request.POST.get("done") == "on", by=request.user)
+    if request.htmx:
+        return _page(request, found, told=told)
+    if told:
+        messages.error(request, told)
+    return redirect("jobs:stage", number, kind)
+
+
+@posted
+def close(request, number, kind):
+    """Close the stage, or say what holds it."""
+    found = _stage(number, kind)
+    try:
+        progress.close(stage=found, report=report_of(chosen_option(found.job)), by=request.user)
+    except progress.Held as held:
+        for reason in held.reasons:
+            messages.error(request, reason)
+        return redirect("jobs:stage", number, kind)
+    messages.success(request, f"{str(found).capitalize()} is closed. It can be opened again on its page.")
+    return redirect("jobs:job", number)
+
+
+@posted
+def skip(request, number, kind):
+    """Skip the stage, with a reason."""
+    found, form = _stage(number, kind), SkipForm(request.POST)
+    if not form.is_valid():
+        return _page(request, found, status=422, skip_form=form)
+    try:
+        progress.skip(stage=found, reason=form.cleaned_data["reason"], by=request.user)
+    except progress.Held as held:
+        messages.error(request, str(held))
+        return redirect("jobs:stage", number, kind)
+    messages.success(request, f"{str(found).capitalize()} is skipped. It can be opened again on its page.")
+    return redirect("jobs:job", number)
+
+
+@posted
+def open_again(request, number, kind):
+    """Undo the closing or skipping of the stage."""
+    try:
+        progress.open_again(stage=_stage(number, kind), by=request.user)
+    except progress.Held as held:
+        messages.error(request, str(held))
+    return redirect("jobs:stage", number, kind)
+
+
+@posted
+def measurements(request, number, kind):
+    """Write back what was measured, each number on its own: a wrong one does not hold the others."""
+    found = _stage(number, kind)
+    option = chosen_option(found.job)
+    faults, changed = {}, []
+    for entry in measuring.typed(found, option.pairing, request.POST) if option else ():
+        try:
+            changed += measuring.store(stage=found, pairing=option.pairing, entry=entry, by=request.user)
+        except (DimensionError, measuring.Overtaken) as error:
+            faults[entry.path] = (entry, str(error))
+        except ValidationError as error:
+            faults[entry.path] = (entry, error.messages[0])
+    for title, before, after in changed:
+        messages.warning(request, f"{title}: was {before or 'not there'}, is {after or 'gone'} now.")
+    if faults:
+        return _page(request, found, status=422, faults=faults)
+    messages.success(request, "The measurements are stored.")
+    return redirect("jobs:stage", number, kind)
+
+
+@posted
+def remarks(request, number, kind):
+    """Save the stage's remarks."""
+    found = _stage(number, kind)
+    form = RemarksForm(request.POST, instance=found)
+    if not form.is_valid():
+        return _page(request, _stage(number, kind), status=422, remarks_form=form)
+    changed(job=form.save().job)
+    return redirect("jobs:stage", number, kind)
+
+
+@posted
+def time_spent(request, number, kind):
+    """Start or stop the timer, or put minutes in by hand."""
+    found, do = _stage(number, kind), request.POST.get("do")
+    if do == "start":
+        work_time.start_timer(stage=found, by=request.user)
+    elif do == "stop":
+        work_time.stop_timers(stage=found, by=request.user)
+    else:
+        form = MinutesForm(request.POST)
+        if not form.is_valid():
+            return _page(request, found, status=422, minutes_form=form)
+        work_time.add_minutes(stage=found, by=request.user, **form.cleaned_data)
+    return redirect("jobs:stage", number, kind)
+
+
+@posted
+def leave_out_time(request, number, kind, pk):
+    """Leave a stretch of time out of the sum, or count it again."""
+    one = get_object_or_404(WorkTime, pk=pk, stage__job__number=number, stage__kind=kind)
+    work_time.take_back(work_time=one, by=request.user, taken_back=request.POST.get("do") != "count")
+    return redirect("jobs:stage", number, kind)

@@ -1,0 +1,192 @@
+"""The columns of each kind's CSV file, in the order in which a person measures."""
+
+from parts.csv import cells
+from parts.csv.cells import CellError
+from parts.dimensions.text import UNIT_WORDS, DimensionError, read_dimension
+from parts.models import Hand
+
+_YES_NO = {"yes": True, "no": False}
+
+
+class Column:
+    """A column with text. The others differ in how they write a draft's cell and read it."""
+
+    about = "text"
+
+    def __init__(self, name):
+        self.name = name
+
+    @property
+    def heading(self):
+        return self.name.replace("_", " ")
+
+    def write(self, draft):
+        return getattr(draft.record, self.name)
+
+    def read(self, draft, text):
+        setattr(draft.record, self.name, text)
+
+
+class FamilyColumn(Column):
+    about = "name of the case family; a name that is not there yet makes a new one"
+
+    def write(self, draft):
+        return draft.family
+
+    def read(self, draft, text):
+        if len(text) > 80:
+            raise CellError(f"This name has {len(text)} characters. Shorten it to 80 at most.")
+        draft.family = text
+
+
+class ChoiceColumn(Column):
+    """One of a few words; an empty cell leaves what is usual."""
+
+    def __init__(self, name, choices):
+        super().__init__(name)
+        self.values = {label: value for value, label in choices if value}
+        self.about = " or ".join(self.values)
+
+    def write(self, draft):
+        value = getattr(draft.record, self.name)
+        return next((label for label, own in self.values.items() if own == value), "")
+
+    def read(self, draft, text):
+        if not text:
+            return
+        if text.casefold() not in self.values:
+            raise CellError(f"Write {self.about}, or leave it empty.")
+        setattr(draft.record, self.name, self.values[text.casefold()])
+
+
+class YesNoColumn(Column):
+    about = "yes or no"
+
+    def write(self, draft):
+        return "yes" if getattr(draft.record, self.name) else "no"
+
+    def read(self, draft, text):
+        if text and text.casefold() not in _YES_NO:
+            raise CellError("Write yes or no, or leave it empty for no.")
+        self.put(draft, _YES_NO.get(text.casefold(), False))
+
+    def put(self, draft, value):
+        setattr(draft.record, self.name, value)
+
+
+class SecondsColumn(YesNoColumn):
+    """Whether a hand set has a seconds hand; an empty cell says no."""
+
+    def write(self, draft):
+        return "yes" if draft.has_seconds else "no"
+
+    def put(self, draft, value):
+        draft.has_seconds = value
+
+
+class NumberColumn(Column):
+    """A number without plus-minus."""
+
+    def __init__(self, name, unit):
+        super().__init__(name)
+        self.unit = unit
+        self.about = f"number in {UNIT_WORDS[unit]}"
+
+    def write(self, draft):
+        value = getattr(draft.record, self.name)
+        return "" if value is None else repr(value)
+
+    def read(self, draft, text):
+        try:
+            reading = read_dimension(text, unit=self.unit)
+        except DimensionError as error:
+            raise CellError(str(error)) from error
+        if reading and reading.plus_minus:
+            raise CellError("A plus-minus is not kept here. Write the number alone.")
+        setattr(draft.record, self.name, reading and reading.value)
+
+
+class CountColumn(Column):
+    about = "how many lie in the drawer; empty if not counted"
+
+    def write(self, draft):
+        value = getattr(draft.record, self.name)
+        return "" if value is None else str(value)
+
+    def read(self, draft, text):
+        if text and not (text.isascii() and text.isdecimal() and len(text) < 10):
+            raise CellError("Write a whole number from 0 up, or leave it empty if it is not counted.")
+        setattr(draft.record, self.name, int(text) if text else None)
+
+
+class DimensionColumn(Column):
+    """A dimension of the record, or of one of its hands."""
+
+    def __init__(self, name, dimension, role=""):
+        super().__init__(name)
+        self.dimension, self.role = dimension, role
+        self.about = dimension.input.limits
+
+    def write(self, draft):
+        holder = self._holder(draft)
+        return cells.write_dimension(self.dimension, holder) if holder else ""
+
+    def read(self, draft, text):
+        cells.read_dimension_cell(self.dimension, self._holder(draft), text)
+
+    def _holder(self, draft):
+        return draft.hands.get(self.role) if self.role else draft.record
+
+
+class RowsColumn(Column):
+    """A list of rows in one cell."""
+
+    def __init__(self, rows):
+        super().__init__(rows.name)
+        self.rows = rows
+        self.about = f"{cells.row_pattern(rows)}; and so on, or none"
+
+    def write(self, draft):
+        recorded = bool(self.rows.flag) and getattr(draft.record, self.rows.flag)
+        return cells.write_rows(draft.lists[self.rows.name], recorded=recorded)
+
+    def read(self, draft, text):
+        items = cells.read_rows(self.rows, text)
+        draft.lists[self.rows.name] = items or []
+        if self.rows.flag:
+            setattr(draft.record, self.rows.flag, items is not None)
+
+
+def columns_of(kind):
+    """The columns of a kind's file."""
+    found = []
+    lists = {rows.name: rows for rows in kind.rows}
+    flags = {rows.flag for rows in kind.rows}
+    for group in kind.groups:
+        if group.role:
+            found += [_hand_column(group.role, name) for name in group.fields]
+        else:
+            found += [_column(kind.model, name) for name in group.fields if name not in flags]
+        if group.rows:
+            found.append(RowsColumn(lists[group.rows]))
+    return found
+
+
+def _hand_column(role, name):
+    if name in Hand.dimensions:
+        return DimensionColumn(f"{role}_{name}", Hand.dimensions[name], role)
+    return SecondsColumn(name)
+
+
+def _column(model, name):
+    if name in model.dimensions:
+        return DimensionColumn(name, model.dimensions[name])
+    field = model._meta.get_field(name)
+    if field.is_relation:
+        return FamilyColumn(name)
+    if field.choices:
+        return ChoiceColumn(name, field.choices)
+    makers = {"BooleanField": YesNoColumn, "PositiveIntegerField": CountColumn}
+    if field.get_internal_type() == "FloatField":
+        return NumberColumn(name, model.units[name])
+    return makers.get(field.get_internal_type(), Column)(name)

@@ -1,0 +1,167 @@
+"""Whole CSV files: export, check and all-or-nothing import."""
+
+import csv
+import io
+from dataclasses import dataclass
+from datetime import timedelta
+from typing import NamedTuple
+
+from django.db import transaction
+from django.utils import timezone
+
+from parts.csv import draft as drafts
+from parts.csv.cells import CellError, guarded, unguarded
+from parts.csv.columns import columns_of
+from parts.library import part_records
+from parts.models import CaseFamily, CsvFile
+
+MAX_BYTES = 2_000_000
+MAX_ROWS = 5_000
+KEPT = timedelta(days=2)
+
+
+class CsvError(ValueError):
+    """A file that cannot be read as a whole; says why and what to do."""
+
+
+class CellFault(NamedTuple):
+    """One thing to correct in a file; `row` counts as a spreadsheet does, the headings being row 1."""
+
+    row: int
+    column: str
+    value: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """What a file holds: the drafts that are fine, and every fault."""
+
+    drafts: list
+    faults: list
+
+    @property
+    def bad_rows(self):
+        return len({fault.row for fault in self.faults})
+
+
+def export(*, kind, records):
+    """The text of a CSV file with these records, whose rows are read already."""
+    columns = columns_of(kind)
+    lines = [[column.heading for column in columns]]
+    for record in records:
+        draft = drafts.draft_of(kind=kind, record=record)
+        lines.append([guarded(column.write(draft)) for column in columns])
+    out = io.StringIO(newline="")
+    csv.writer(out).writerows(lines)
+    return out.getvalue()
+
+
+def keep(*, kind, name, data):
+    """Keep an uploaded file's text until it is imported; raises CsvError where it is no such file."""
+    if len(data) > MAX_BYTES:
+        raise CsvError("This file has more than 2 MB, which is the most. Split it into several files.")
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise CsvError(
+            "This file is not UTF-8 text. Save it from the spreadsheet as “CSV UTF-8” and try again."
+        ) from error
+    if "\0" in text:
+        raise CsvError("This is no text file. Save it from the spreadsheet as “CSV UTF-8” and try again.")
+    _read_lines(kind, text)
+    CsvFile.objects.filter(created__lt=timezone.now() - KEPT).delete()
+    return CsvFile.objects.create(kind=kind.slug, name=name[:200], text=text)
+
+
+def check(*, kind, text):
+    """Read every row of a file without saving anything; raises CsvError."""
+    columns, lines = _read_lines(kind, text)
+    fine, faults = [], []
+    for number, line in lines:
+        draft, wrong = _read_line(kind, columns, number, line)
+        faults += wrong
+        if not wrong:
+            fine.append(draft)
+    return Checked(fine, faults)
+
+
+@transaction.atomic
+def import_all(*, kind, file):
+    """Import every row of a kept file and forget the file; returns how many.
+
+    Raises CsvError, and then imports nothing, where a row is wrong or the file has been imported already.
+    """
+    if not CsvFile.objects.filter(pk=file.pk).delete()[0]:
+        raise CsvError("This file has been imported already.")
+    checked = check(kind=kind, text=file.text)
+    if checked.faults:
+        raise CsvError(f"{checked.bad_rows} rows are wrong, so nothing is imported.")
+    families = {family.name: family for family in CaseFamily.objects.in_drawers().order_by("-pk")}
+    for draft in checked.drafts:
+        drafts.save(kind=kind, draft=draft, families=families)
+    return len(checked.drafts)
+
+
+def names_already_there(*, kind, checked):
+    """How many of the drafts have a name that the library has already."""
+    there = set(part_records.find(kind=kind).values_list("name", flat=True))
+    return len([draft for draft in checked.drafts if draft.record.name in there])
+
+
+def _read_lines(kind, text):
+    try:
+        lines = list(csv.reader(io.StringIO(text, newline=""), delimiter=_delimiter(text), strict=True))
+    except csv.Error as error:
+        raise CsvError(f"This file is not read as CSV ({error}). Save it again from the spreadsheet.") from error
+    if not lines or not any(lines[0]):
+        raise CsvError("This file has no headings. Row 1 must name the columns; take the template as a start.")
+    columns = _columns(kind, lines[0])
+    filled = [(number, line) for number, line in enumerate(lines[1:], start=2) if any(map(str.strip, line))]
+    if not filled:
+        raise CsvError(f"This file has headings, but no {kind.one} below them.")
+    if len(filled) > MAX_ROWS:
+        raise CsvError(f"This file has {len(filled)} rows; {MAX_ROWS} is the most. Split it into several files.")
+    return columns, filled
+
+
+def _delimiter(text):
+    first = text.lstrip("\r\n").partition("\n")[0]
+    return max(",;\t", key=first.count)
+
+
+def _columns(kind, headings):
+    known = {column.heading: column for column in columns_of(kind)}
+    names = [" ".join(unguarded(heading).replace("_", " ").casefold().split()) for heading in headings]
+    while names and not names[-1]:
+        names.pop()
+    for name, heading in zip(names, headings, strict=False):
+        if name not in known:
+            raise CsvError(
+                f"No column of {kind.many} is called “{heading.strip()[:60]}”. "
+                "Take the headings of the template, or remove this column."
+            )
+        if names.count(name) > 1:
+            raise CsvError(f"The column “{name}” stands there twice. Remove one of the two.")
+    if "name" not in names:
+        raise CsvError("The column “name” is missing. Add it; every part needs a name.")
+    return [known[name] for name in names]
+
+
+def _read_line(kind, columns, number, line):
+    draft, faults, typed = drafts.empty_draft(kind), [], {}
+    if any(cell.strip() for cell in line[len(columns) :]):
+        return draft, [CellFault(number, "", line[len(columns)][:60], "There are more cells than headings.")]
+    for column, cell in zip(columns, [*line, *[""] * (len(columns) - len(line))], strict=False):
+        text = unguarded(cell.strip())
+        typed[column.name] = cell.strip()
+        try:
+            column.read(draft, text)
+        except CellError as error:
+            faults.append(CellFault(number, column.heading, cell.strip()[:60], str(error)))
+    if not faults:
+        faults = [
+            CellFault(number, name.replace("_", " "), typed.get(name, "")[:60], reason)
+            for name, reason in drafts.faults_of(kind=kind, draft=draft)
+        ]
+    return draft, faults

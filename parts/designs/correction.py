@@ -1,0 +1,126 @@
+"""What a printer does to dimensions, from the pieces that were measured: scale and offset by least squares.
+
+Across the plate a printer shrinks by a share (the scale) and lays its lines a little too wide: an outside grows by
+the offset, an inside shrinks by it. With insides counted below zero both lie on one straight line, measured = offset +
+scale times nominal. Heights have a line of their own. Interval factors are Student's. Lengths in mm.
+"""
+
+from dataclasses import dataclass, replace
+from math import sqrt
+
+from parts.tools.student_t import t_factor
+
+CONFIDENCE = 0.95
+LEAST_POINTS = 3
+LEAST_SPREAD = 5.0
+"""Least spread of diameters that tells scale from offset, mm (insides below zero); common practice, no source."""
+LEAST_HEIGHT_SPREAD = 1.0
+"""The same for heights, mm."""
+GOOD = 0.05
+"""A correction that foretells the next piece this closely is good, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """measured = offset + scale * nominal with the standard errors of both, from `count` points."""
+
+    scale: float
+    offset: float
+    scale_error: float
+    offset_error: float
+    residual: float
+    count: int
+    mean: float
+    squares: float
+
+    def wanted(self, size):
+        """The nominal size to print so that the piece measures `size`."""
+        return (size - self.offset) / self.scale
+
+    def half_width(self, nominal):
+        """Half-width of the interval that the next piece's measured size lies in, 19 times of 20."""
+        spread = 1 + 1 / self.count + (nominal - self.mean) ** 2 / self.squares
+        return t_factor(CONFIDENCE, self.count - 2) * self.residual * sqrt(spread)
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """The lines of one printer and material, None where there is not enough, with what to measure then."""
+
+    printer: str
+    material: str
+    pieces: int
+    across: Line | None
+    upward: Line | None
+    ask_across: str
+    ask_upward: str
+
+    @property
+    def usable(self):
+        return self.across is not None
+
+    def corrected(self, parameters):
+        """The parameters to print by; heights stay where no line for them is known."""
+        changed = {}
+        for name, sign in _ACROSS.items():
+            size = getattr(parameters, name, 0.0)
+            if size and self.across:
+                changed[name] = round(sign * self.across.wanted(sign * size), 3)
+        for name in ("height", "thickness"):
+            if self.upward and name in parameters.__dataclass_fields__:
+                changed[name] = round(self.upward.wanted(getattr(parameters, name)), 3)
+        return replace(parameters, **changed)
+
+    def quality(self, parameters):
+        """How good the correction is for a piece, in one sentence."""
+        half = self.across.half_width(parameters.outside_diameter)
+        told = f"The next outside will measure within ±{half:.2f} mm of what is wanted, 19 times of 20."
+        if half <= GOOD:
+            return f"{told} That is good."
+        return f"{told} More measured prints, or measured more closely, make it better than ±{GOOD:.2f} mm."
+
+
+_ACROSS = {"outside_diameter": 1, "nose_diameter": 1, "inside_diameter": -1, "flange_diameter": -1}
+
+
+def fit_line(points):
+    """The Line through (nominal, measured) points; there are at least three and they differ."""
+    count = len(points)
+    mean_x, mean_y = (sum(point[i] for point in points) / count for i in (0, 1))
+    squares = sum((x - mean_x) ** 2 for x, _ in points)
+    scale = sum((x - mean_x) * (y - mean_y) for x, y in points) / squares
+    offset = mean_y - scale * mean_x
+    residual = sqrt(sum((y - offset - scale * x) ** 2 for x, y in points) / (count - 2))
+    error = residual / sqrt(squares)
+    return Line(scale, offset, error, error * sqrt(squares / count + mean_x**2), residual, count, mean_x, squares)
+
+
+def correct(printer, material, pieces):
+    """The Correction of one printer and material from its PrintedPieces."""
+    across = [(p.nominal_outside, p.measured_outside) for p in pieces if p.measured_outside is not None]
+    across += [(-p.nominal_inside, -p.measured_inside) for p in pieces if p.measured_inside is not None]
+    upward = [(p.nominal_height, p.measured_height) for p in pieces if p.measured_height is not None]
+    line, ask = _line_or_ask(across, LEAST_SPREAD, "outside or inside", "one small and one large piece, inside too")
+    up, ask_up = _line_or_ask(upward, LEAST_HEIGHT_SPREAD, "height", "one low and one high piece")
+    return Correction(printer, material, len(pieces), line, up, ask, ask_up)
+
+
+def corrections(pieces):
+    """The Correction of every printer and material among the pieces, by name."""
+    groups = {}
+    for piece in pieces:
+        groups.setdefault((piece.printer, piece.material), []).append(piece)
+    return [correct(*key, group) for key, group in sorted(groups.items())]
+
+
+def _line_or_ask(points, least_spread, what, how):
+    if len(points) < LEAST_POINTS:
+        short = LEAST_POINTS - len(points)
+        return None, f"Measure {short} more {what} size{'s' if short > 1 else ''}."
+    spread = max(x for x, _ in points) - min(x for x, _ in points)
+    if spread < least_spread:
+        return None, f"The {what} sizes lie within {spread:.2f} mm of each other; measure {how}."
+    line = fit_line(points)
+    if not 0.8 < line.scale < 1.25:
+        return None, f"The scale would be {line.scale:.2f}: look for a mistyped {what} size."
+    return line, ""

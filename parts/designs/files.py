@@ -1,0 +1,48 @@
+"""The files of a design: their bytes, their kinds, their names."""
+
+from django.utils.text import slugify
+
+from parts.holder.drawings import plan_svg, section_svg, walls_svg
+from parts.holder.files import mesh_files, step
+from parts.holder.files.dxf import dxf
+from parts.holder.findings.design import work_out
+from parts.holder.mesh import for_printing, mesh_of, solid_of
+from parts.holder.process import upside_down
+
+SVG_SCALE = 5
+"""SVG files state their size in mm at this scale, so that the figures can be read."""
+TYPES = {
+    "stl": "model/stl",
+    "3mf": "model/3mf",
+    "step": "model/step",
+    "dxf": "image/vnd.dxf",
+    "plan.svg": "image/svg+xml",
+    "section.svg": "image/svg+xml",
+    "walls.svg": "image/svg+xml",
+}
+_DRAWN = {"plan.svg": plan_svg, "section.svg": section_svg}
+
+
+def file_body(parameters, around, ending, title):
+    """The bytes of a file. ModuleNotFoundError for STEP where its kernel is not installed."""
+    if ending in ("stl", "3mf"):
+        mesh = for_printing(mesh_of(solid_of(parameters)), upside_down=upside_down(parameters))
+        return mesh_files.stl(mesh) if ending == "stl" else mesh_files.threemf(mesh, title)
+    if ending == "step":
+        return step.step_file(parameters)
+    design = work_out(parameters, around)
+    if ending == "dxf":
+        return dxf(design, title).encode()
+    svg = _DRAWN[ending](design, around, SVG_SCALE) if ending in _DRAWN else walls_svg(design, 2 * SVG_SCALE)
+    return svg.encode()
+
+
+def mesh_bytes(parameters):
+    """The mesh in the watch's own frame as binary STL, for looking at."""
+    return mesh_files.stl(mesh_of(solid_of(parameters)))
+
+
+def file_name(design, ending, *, printer="", material=""):
+    """Family, movement and revision in a name that any disk takes."""
+    words = [design.kind, str(design.family), str(design.movement), f"r{design.revision}", printer, material]
+    return f"{slugify(' '.join(words))[:100]}.{ending}"

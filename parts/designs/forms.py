@@ -1,0 +1,171 @@
+"""The forms of a design: its dimensions, each empty where the proposal stands; how it turned out; a measured print."""
+
+from dataclasses import MISSING, fields
+
+from django import forms
+
+from parts.designs.row_text import rows_to_text, text_to_rows
+from parts.dimensions.text import format_dimension, show_dimension
+from parts.fit.errors import SheetError
+from parts.holder.mesh import solid_of
+from parts.holder.parameters import KINDS, from_plain, label_of
+from parts.library.forms import PlainNumberField
+from parts.models import HolderDesign, PrintedPiece
+from parts.tools.stale_guard import SeenMixin
+
+
+class RowsField(forms.CharField):
+    """Cut-outs, keys or notches, a line each; cleans to a tuple of rows, None where nothing is typed."""
+
+    def __init__(self, *, rows, **kwargs):
+        self.rows = rows
+        super().__init__(required=False, max_length=3000, widget=forms.Textarea(attrs={"rows": 3}), **kwargs)
+
+    def clean(self, value):
+        text = super().clean(value)
+        try:
+            return text_to_rows(text, self.rows) if text.strip() else None
+        except ValueError as error:
+            raise forms.ValidationError(str(error)) from error
+
+
+class DesignForm(forms.Form):
+    """The dimensions of a ring or a spacer; `proposals` stand wherever a field is left empty."""
+
+    def __init__(self, data, *, kind, proposals):
+        super().__init__(data)
+        self.kind, self.proposals, self.parameters = kind, proposals, None
+        for item in fields(KINDS[kind]):
+            self.fields[item.name] = field = _field(item)
+            field.widget.attrs |= {
+                "placeholder": self.proposed_text(item).replace("\n", "; "),
+                "aria-describedby": f"id_{item.name}-note",
+            }
+        self.fields["notes"] = forms.CharField(
+            required=False, max_length=5000, widget=forms.Textarea(attrs={"rows": 2}), label="Notes"
+        )
+
+    def proposed(self, item):
+        """The value that stands where nothing is typed; None where there is none."""
+        found = self.proposals.get(item.name)
+        if found is not None and found.value is not None:
+            return found.value
+        return None if item.default is MISSING else item.default
+
+    def proposed_text(self, item):
+        return text_of(item, self.proposed(item))
+
+    def clean(self):
+        cleaned, values = super().clean(), {}
+        for item in fields(KINDS[self.kind]):
+            typed = cleaned.get(item.name)
+            value = self.proposed(item) if typed in (None, "") else typed
+            if value is not None:
+                values[item.name] = [_plain(row) for row in value] if "rows" in item.metadata else value
+            elif item.name in cleaned:
+                note = self.proposals[item.name].note if item.name in self.proposals else "not known"
+                self.add_error(item.name, f"{note[:1].upper()}{note[1:]}. Measure it, or type it here.")
+        if not self.errors:
+            self._build(values)
+        return cleaned
+
+    def _build(self, values):
+        try:
+            parameters = from_plain(self.kind, values)
+        except SheetError as error:
+            shown = "" if isinstance(error.value, tuple) else f"{error.value} cannot be: "
+            self.add_error(error.key, f"{shown}{error.reason}. It must be {error.limit}.")
+            return
+        if solid_of(parameters).is_empty():
+            self.add_error("outside_diameter", "The cuts leave nothing of the piece: make them fewer or smaller.")
+        else:
+            self.parameters = parameters
+
+    @property
+    def faults(self):
+        """What is wrong: (field's name, words, message)."""
+        return [(name, self.fields[name].label, message) for name, found in self.errors.items() for message in found]
+
+
+def text_of(item, value):
+    """A parameter as the form takes it."""
+    if value is None:
+        return ""
+    if "rows" in item.metadata:
+        return rows_to_text(value)
+    if "choice" in item.metadata:
+        return value
+    return f"{value:.0f}" if item.name == "nub_count" else format_dimension(value, unit=item.metadata["input"].unit)
+
+
+def typed_text(kind, parameters, proposals):
+    """What the form has to hold so that it stands for `parameters`: the fields that differ from what is proposed."""
+    form, found = DesignForm(None, kind=kind, proposals=proposals), {}
+    for item in fields(KINDS[kind]):
+        value = getattr(parameters, item.name)
+        if value != form.proposed(item):
+            found[item.name] = text_of(item, value)
+    return found
+
+
+def shown_value(item, value):
+    """A proposed value for reading, with its unit."""
+    if value is None:
+        return "not known"
+    if "input" in item.metadata and item.name != "nub_count":
+        return show_dimension(value, unit=item.metadata["input"].unit)
+    return text_of(item, value).replace("\n", "; ")
+
+
+def _field(item):
+    label = label_of(item)
+    label = label[:1].upper() + label[1:]
+    if "rows" in item.metadata:
+        return RowsField(rows=item.metadata["rows"], label=label)
+    if "choice" in item.metadata:
+        options = [("", "as proposed"), *((option, option) for option in item.metadata["choice"])]
+        return forms.ChoiceField(choices=options, required=False, label=label)
+    return PlainNumberField(unit=item.metadata["input"].unit, label=label)
+
+
+def _plain(row):
+    return [getattr(row, item.name) for item in fields(row)]
+
+
+class ResultForm(SeenMixin, forms.ModelForm):
+    """How a revision turned out; its dimensions stay as they are."""
+
+    class Meta:
+        model = HolderDesign
+        fields = ["result", "tried_on", "notes"]
+        widgets = {"notes": forms.Textarea(attrs={"rows": 2})}
+
+
+class PrintForm(forms.ModelForm):
+    """What a printed piece measured."""
+
+    class Meta:
+        model = PrintedPiece
+        fields = [
+            "printer",
+            "material",
+            *(f"{kind}_{name}" for name in PrintedPiece.PAIRS for kind in ("nominal", "measured")),
+            "notes",
+        ]
+
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        for name in PrintedPiece.PAIRS:
+            for kind in ("nominal", "measured"):
+                label = f"{name.capitalize()}, {'as designed' if kind == 'nominal' else 'as measured'}"
+                self.fields[f"{kind}_{name}"] = SizeField(unit="mm", label=label)
+
+
+class SizeField(PlainNumberField):
+    """A size of a piece: above zero and at most 100 mm, None where nothing is typed."""
+
+    def clean(self, value):
+        size = super().clean(value)
+        if size is not None and not 0 < size <= 100:
+            raise forms.ValidationError(f"{value} mm cannot be. It must be more than 0 to 100 mm.")
+        return size

@@ -1,0 +1,112 @@
+"""What the pages of holder and spacer show, made ready for their templates."""
+
+import json
+from dataclasses import dataclass, fields
+from urllib.parse import urlencode
+
+from django.urls import reverse
+from django.utils.safestring import mark_safe
+
+from parts.designs.correction import corrections
+from parts.designs.forms import shown_value
+from parts.designs.revisions import differences, parameters_of
+from parts.holder.drawings import picture_svg, plan_svg, section_svg, walls_svg
+from parts.holder.files import step
+from parts.holder.findings.design import work_out
+from parts.holder.parameters import KINDS, as_plain
+from parts.holder.process import advice
+from parts.holder.surroundings import surroundings
+from parts.models import PrintedPiece
+from parts.pairings.answer import answer
+
+
+@dataclass(frozen=True, slots=True)
+class FieldRow:
+    """One dimension of the form: its bound field, the proposal in words and where that comes from."""
+
+    field: object
+    where: str
+    proposed: str
+    note: str
+    wide: bool
+
+
+def form_groups(form):
+    """The form's dimensions as (group, rows, whether something is typed or wrong there), in the geometry's order."""
+    groups = {}
+    for item in fields(KINDS[form.kind]):
+        found = form.proposals.get(item.name)
+        note = found.note if found else "common practice"
+        where = item.metadata["input"].where if "input" in item.metadata else item.metadata["where"]
+        shown = shown_value(item, form.proposed(item))
+        row = FieldRow(form[item.name], where, shown, note, "rows" in item.metadata)
+        groups.setdefault(item.metadata["group"], []).append(row)
+    first = next(iter(KINDS[form.kind].__dataclass_fields__.values())).metadata["group"]
+    ordered = sorted(groups.items(), key=lambda item: item[0] == first)
+    return [
+        (name, rows, any(row.field.value() or row.field.errors for row in rows) or i == 0)
+        for i, (name, rows) in enumerate(ordered)
+    ]
+
+
+def answer_context(bench, form):
+    """The context of the answer: verdict, findings, drawings, the mesh's address, advice, differences."""
+    if form.parameters is None:
+        return {"faults": form.faults}
+    design = work_out(form.parameters, bench.around)
+    plain = as_plain(form.parameters)
+    return {
+        "piece": design,
+        "subjects": _by_subject(design.findings),
+        "plan": mark_safe(plan_svg(design, bench.around)),
+        "section": mark_safe(section_svg(design, bench.around)),
+        "walls": mark_safe(walls_svg(design)),
+        "picture": mark_safe(picture_svg(design)),
+        "mesh_address": f"{reverse('parts:holder-mesh', args=[bench.kind])}?{urlencode({'p': json.dumps(plain)})}",
+        "volume": design.mesh.volume,
+        "advice": list(advice(form.parameters)),
+        "changed": differences(bench.kind, bench.before.parameters, plain) if bench.before else [],
+    }
+
+
+def _by_subject(findings):
+    groups = {}
+    for item in findings:
+        groups.setdefault(item.subject, []).append(item)
+    return list(groups.items())
+
+
+def files_context(design):
+    """The files of a kept design, as designed and corrected for each printer that was measured."""
+    parameters = parameters_of(design)
+    measured = PrintedPiece.objects.in_drawers()
+    found = [item for item in corrections(measured) if item.usable] if design.process != "turned" else []
+    return {
+        "step_installed": step.installed(),
+        "step_missing": step.MISSING,
+        "corrected": [
+            {
+                "correction": item,
+                "query": urlencode({"printer": item.printer, "material": item.material}),
+                "changed": differences(design.kind, as_plain(parameters), as_plain(item.corrected(parameters))),
+                "quality": item.quality(parameters),
+            }
+            for item in found
+        ],
+    }
+
+
+def design_drawings(design, scale=4):
+    """Plan, section and walls of a kept design for a paper: (title, scale in words, SVG), ready to be printed."""
+    report = answer(design.pairing).report if design.pairing else None
+    around = surroundings(report) if report else None
+    piece = work_out(parameters_of(design), around) if around else None
+    if piece is None:
+        return []
+    drawn = (
+        ("Plan from the dial side", plan_svg(piece, around, scale)),
+        ("Section along the stem", section_svg(piece, around, scale)),
+        ("The cut walls", walls_svg(piece, 2 * scale)),
+    )
+    scales = (scale, scale, 2 * scale)
+    return [(title, f"{by:g}:1", mark_safe(svg)) for (title, svg), by in zip(drawn, scales, strict=True)]

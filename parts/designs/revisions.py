@@ -1,0 +1,92 @@
+"""Revisions of holder rings and spacers: the latest, the next, what differs, how one turned out."""
+
+from dataclasses import fields
+
+from django.core.files.base import ContentFile
+from django.db import transaction
+from django.db.models import Max
+
+from parts.fit.units import with_unit
+from parts.holder.parameters import KINDS, as_plain, from_plain, label_of
+from parts.models import HolderDesign, HolderPhoto
+from parts.tools.pictures import LARGE, SMALL, encoded
+
+
+def latest_design(case_family, movement, kind="ring"):
+    """The design to make for a case family and a movement, None where there is none.
+
+    The last revision that fits, else the last one that is not to be printed again, else the last one.
+    """
+    found = HolderDesign.objects.in_drawers().filter(family=case_family, movement=movement, kind=kind)
+    found = found.select_related("family", "movement", "pairing").order_by("-revision")
+    return (
+        found.filter(result=HolderDesign.Result.FITS).first()
+        or found.exclude(result=HolderDesign.Result.REPRINT).first()
+        or found.first()
+    )
+
+
+def parameters_of(design):
+    """The geometry's parameters of a kept design."""
+    return from_plain(design.kind, design.parameters)
+
+
+@transaction.atomic
+def keep_design(*, family, movement, kind, pairing, parameters, notes="", tried_on=""):
+    """Keep the parameters as the next revision for this family and movement."""
+    before = HolderDesign.objects.select_for_update().filter(family=family, movement=movement, kind=kind)
+    last = before.aggregate(last=Max("revision"))["last"] or 0
+    return HolderDesign.objects.create(
+        family=family,
+        movement=movement,
+        kind=kind,
+        pairing=pairing,
+        revision=last + 1,
+        parameters=as_plain(parameters),
+        notes=notes,
+        tried_on=tried_on,
+    )
+
+
+@transaction.atomic
+def add_photos(*, design, pictures):
+    """Keep pictures, as `read_all` gives them, with a design."""
+    for picture in pictures:
+        photo = HolderPhoto(design=design)
+        for field, size in ((photo.file, LARGE), (photo.thumbnail, SMALL)):
+            field.save("photo.jpg", ContentFile(encoded(picture, size)), save=False)
+        photo.save()
+
+
+def revisions_of(design):
+    """Every revision of the same piece, newest first, those put away too."""
+    return HolderDesign.objects.filter(family=design.family, movement=design.movement, kind=design.kind).order_by(
+        "-revision"
+    )
+
+
+def differences(kind, before, after):
+    """What differs between two sets of plain parameters: (words, before, after) as text, in the fields' order."""
+    found = []
+    for item in fields(KINDS[kind]):
+        old, new = before.get(item.name), after.get(item.name)
+        if old is not None and new is not None and told(item, old) != told(item, new):
+            found.append((label_of(item), told(item, old), told(item, new)))
+    return found
+
+
+def told(item, value):
+    """A parameter's plain value in words."""
+    if "rows" in item.metadata:
+        names = [f.name for f in fields(item.metadata["rows"])]
+        return "; ".join(_row(dict(zip(names, row, strict=False))) for row in value) or "none"
+    if "choice" in item.metadata:
+        return value
+    if item.name == "nub_count":
+        return f"{value:.0f}"
+    return with_unit(value, item.metadata["input"].unit)
+
+
+def _row(row):
+    name = row.pop("name", "")
+    return " ".join([*(f"{value:g}" for value in row.values()), name]).strip()

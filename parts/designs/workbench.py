@@ -1,0 +1,55 @@
+"""What a design is worked out from: the pairing's report, the surroundings, the proposals and where it starts."""
+
+from dataclasses import dataclass, replace
+
+from parts.designs.forms import typed_text
+from parts.designs.revisions import latest_design, parameters_of
+from parts.fit import check_sheet
+from parts.holder.proposal import propose
+from parts.holder.surroundings import Surroundings, surroundings
+from parts.models import HolderDesign
+from parts.pairings.answer import answer
+
+
+@dataclass(frozen=True, slots=True)
+class Workbench:
+    """One piece on the bench; `design` is the kept revision that it shows, `before` the one that it starts from."""
+
+    kind: str
+    family: object
+    movement: object
+    pairing: object
+    design: HolderDesign | None
+    before: HolderDesign | None
+    around: Surroundings
+    proposals: dict
+
+    @property
+    def start(self):
+        """The form's text at first: what differs from the proposals in the revision that it starts from."""
+        first = self.design or self.before
+        return typed_text(self.kind, parameters_of(first), self.proposals) if first else {}
+
+    @property
+    def words(self):
+        return HolderDesign.Kind(self.kind).label
+
+
+def bench_for(pairing, kind):
+    """The workbench of a new design for a pairing whose case has a family and whose movement is chosen."""
+    before = latest_design(pairing.case.family, pairing.movement, kind)
+    return _bench(kind, pairing.case.family, pairing.movement, pairing, None, before)
+
+
+def bench_of(design):
+    """The workbench of a kept design."""
+    return _bench(design.kind, design.family, design.movement, design.pairing, design, design)
+
+
+def _bench(kind, family, movement, pairing, design, before):
+    report = answer(pairing).report if pairing else None
+    around = surroundings(report or check_sheet({}))
+    proposals = propose(kind, around)
+    if pairing is None:
+        proposals = {name: replace(item, note="no pairing is chosen") for name, item in proposals.items()}
+    return Workbench(kind, family, movement, pairing, design, before, around, proposals)

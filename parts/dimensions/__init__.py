@@ -1,0 +1,1 @@
+"""A measured number: typed and shown, declared on a model, asked for in a form."""

@@ -1,0 +1,85 @@
+"""A dimension as a model declares it: one line gives value, plus-minus and source."""
+
+from django.core.exceptions import ValidationError
+from django.db import models
+
+from parts.dimensions.text import format_dimension, show_dimension
+from parts.fit.errors import SheetError
+from parts.fit.records import describe
+
+
+class Source(models.TextChoices):
+    """Where a dimension comes from."""
+
+    MEASURED = "m", "measured"
+    SHEET = "s", "maker's sheet"
+    ESTIMATED = "e", "estimated"
+
+
+class Dimension:
+    """The columns `<name>` (null where not measured), `<name>_pm` and `<name>_source` for one input.
+
+    `path` is the input's place in the pairing sheet ("case.bore_diameter", "dial.feet[].radius"); label,
+    unit, limits and where it is taken come from the engine's records. The model lists its dimensions, in order,
+    in `Model.dimensions`: name to Dimension. `source` is where it usually comes from.
+    """
+
+    def __init__(self, path, source=Source.MEASURED):
+        described = describe(path.replace("[]", "[0]"))
+        part, *self.branch, self.key = path.split(".")
+        self.path, self.input, self.usual_source = path, described.input, source
+        nested = self.branch and part != "hands" and "[]" not in path
+        self.label = described.phrase.removeprefix(f"{part} ") if nested else self.input.label
+
+    def contribute_to_class(self, model, name):
+        """Called by Django as the model is made."""
+        self.name = name
+        models.FloatField(null=True, blank=True).contribute_to_class(model, name)
+        models.FloatField(default=0.0).contribute_to_class(model, f"{name}_pm")
+        models.CharField(max_length=1, choices=Source.choices, default=self.usual_source).contribute_to_class(
+            model, f"{name}_source"
+        )
+        model.dimensions = {**getattr(model, "dimensions", {}), name: self}
+
+    @property
+    def columns(self):
+        return self.name, f"{self.name}_pm", f"{self.name}_source"
+
+    def of(self, record):
+        """What `record` holds: (value or None, plus-minus, source code)."""
+        return tuple(getattr(record, column) for column in self.columns)
+
+    def put(self, record, value, plus_minus=0.0, source=Source.MEASURED):
+        """Set the three columns of `record`."""
+        for column, part in zip(self.columns, (value, plus_minus, source), strict=True):
+            setattr(record, column, part)
+
+    def text(self, record):
+        """The dimension as it is typed: 27.40 ±0.02; empty where not measured."""
+        value, plus_minus, _ = self.of(record)
+        return format_dimension(value, plus_minus, unit=self.input.unit)
+
+    def shown(self, record):
+        """The dimension as it is read: 27.40 ±0.02 mm; empty where not measured."""
+        value, plus_minus, _ = self.of(record)
+        return "" if value is None else show_dimension(value, plus_minus, unit=self.input.unit)
+
+    def source(self, record):
+        """The word for where it comes from; empty where not measured."""
+        value, _, source = self.of(record)
+        return "" if value is None else Source(source).label
+
+    def check(self, record):
+        """Refuse a value outside the input's limits: ValidationError with value, limit and what to do."""
+        value, plus_minus, _ = self.of(record)
+        if value is None:
+            return
+        try:
+            self.input.check(self.label, value, plus_minus)
+        except SheetError as error:
+            number = show_dimension(error.value, unit=self.input.unit)
+            wrong = number if error.value == value else f"A plus-minus of {number}"
+            raise ValidationError(
+                f"{wrong} cannot be: the {self.label} must be {error.limit}. "
+                "Check the reading, or leave it empty if it is not measured."
+            ) from error

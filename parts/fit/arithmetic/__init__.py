@@ -1,0 +1,1 @@
+"""Numbers with their uncertainty, alone or in columns, and the geometry of polygons."""

@@ -1,0 +1,75 @@
+"""Exact measures of a convex polygon inside an upright rectangle; points are (x, y) pairs, any length unit.
+
+The outline is walked edge by edge, cut where it crosses the rectangle's lines. Points outside are moved to the nearest
+point of the rectangle: the moved outline runs round the same inside and encloses nothing else.
+"""
+
+from parts.fit.arithmetic.elementwise import between, is_column, lower, pick, upper
+
+_HARDLY_ANY = 1e-300
+"""Stands for a run of 0, so that a way along a line meets it far off, before its start or after its end."""
+
+
+def area_inside(points, half_x, half_y):
+    """Area of the polygon inside |x| <= half_x, |y| <= half_y, by the shoelace formula, positive either way round."""
+    moved = points
+    if not _is_inside(points, half_x, half_y):
+        moved = [
+            (between(-half_x, x, half_x), between(-half_y, y, half_y))
+            for a, b in _edges(points)
+            for x, y in _cut(a, b, half_x, half_y)
+        ]
+    twice = 0.0
+    for (ax, ay), (bx, by) in _edges(moved):
+        twice = twice + (ax * by - bx * ay)
+    return abs(twice) / 2
+
+
+def width_inside(points, half_x, half_y):
+    """Extent along y of the part of a convex polygon inside |x| <= half_x, |y| <= half_y; 0 where none is."""
+    if _is_apart(points, half_x, half_y):
+        return 0.0
+    low, high = half_y, -half_y
+    for (ax, ay), (bx, by) in _edges(points):
+        start, end = _crossings(ax, bx, half_x)
+        seen = (lower(ax, bx) <= half_x) & (upper(ax, bx) >= -half_x)
+        one, other = ay + start * (by - ay), ay + end * (by - ay)
+        low, high = pick(seen, lower(low, lower(one, other)), low), pick(seen, upper(high, upper(one, other)), high)
+    return upper(lower(high, half_y) - upper(low, -half_y), 0.0)
+
+
+def _edges(points):
+    return [(points[i - 1], points[i]) for i in range(len(points))]
+
+
+def _is_apart(points, half_x, half_y):
+    """Whether one polygon lies wholly beyond one of the four lines; of a column of them it is not asked."""
+    if is_column(points[0][0] * half_x * half_y):
+        return False
+    across, along = zip(*points, strict=True)
+    return min(across) >= half_x or max(across) <= -half_x or min(along) >= half_y or max(along) <= -half_y
+
+
+def _is_inside(points, half_x, half_y):
+    """Whether one polygon lies inside altogether; of a column of them it is not asked."""
+    return not is_column(points[0][0] * half_x * half_y) and all(
+        abs(x) <= half_x and abs(y) <= half_y for x, y in points
+    )
+
+
+def _cut(a, b, half_x, half_y):
+    """The edge's start and the places, in order, where it crosses one of the rectangle's four lines."""
+    across, along = b[0] - a[0], b[1] - a[1]
+    near, far = _crossings(a[0], b[0], half_x)
+    low, high = _crossings(a[1], b[1], half_y)
+    inner, outer = upper(near, low), lower(far, high)
+    steps = (lower(near, low), lower(inner, outer), upper(inner, outer), upper(far, high))
+    return [a, *((a[0] + t * across, a[1] + t * along) for t in steps)]
+
+
+def _crossings(start, end, half):
+    """Where, from 0 at the start to 1 at the end, the lines at -half and +half are crossed, in order, held to that."""
+    run = end - start
+    run = pick(run == 0, _HARDLY_ANY, run)
+    one, other = (-half - start) / run, (half - start) / run
+    return between(0.0, lower(one, other), 1.0), between(0.0, upper(one, other), 1.0)

@@ -1,0 +1,161 @@
+"""A number with its uncertainty, carried through the arithmetic of the fit check.
+
+Source: first-order propagation as in fit model section 3; worst case and root sum of squares are both kept,
+because statistical tolerancing describes series production and one customer's watch is not a series
+(STAT 498B lecture notes, University of Washington, 2007).
+"""
+
+from math import nan
+
+from parts.fit.arithmetic.elementwise import is_lost, negation, pick, root, rounded
+
+SLACK = 1e-9
+"""Comparisons of lengths and angles forgive rounding of the arithmetic by this much (fit model section 3)."""
+
+
+class Quantity:
+    """A value, what each input contributes to its half-width (signed), and the inputs that are not measured.
+
+    `spread` maps an input's name to c·u: the derivative of the value by that input, times the input's plus-minus.
+    An input that enters with no uncertainty stands in it with 0.0, so that the inputs used can be named.
+    A quantity with anything in `missing` has the value None. For many pairings at once value and parts of the spread
+    are columns; what is missing in some rows only is NaN there.
+    """
+
+    __slots__ = ("value", "spread", "missing")
+
+    def __init__(self, value, spread=None, missing=()):
+        self.value = value
+        self.spread = spread or {}
+        self.missing = missing
+
+    @property
+    def known(self):
+        return not self.missing
+
+    @property
+    def half_width(self):
+        """Worst case: sum of |c·u|."""
+        return sum(map(abs, self.spread.values()))
+
+    @property
+    def rss(self):
+        """Root sum of squares of c·u."""
+        return root(sum(part * part for part in self.spread.values()))
+
+    @property
+    def shares(self):
+        """Each input's share of the half-width, 0 to 1; all 0 where nothing is uncertain."""
+        total = self.half_width
+        return {name: abs(part) / total if total else 0.0 for name, part in self.spread.items()}
+
+    def __add__(self, other):
+        if not isinstance(other, Quantity):
+            return self if self.missing else Quantity(self.value + other, self.spread)
+        return _add(self, other, 1.0)
+
+    def __sub__(self, other):
+        return _add(self, other, -1.0) if isinstance(other, Quantity) else self + -other
+
+    def __mul__(self, factor):
+        if self.missing:
+            return self
+        return Quantity(self.value * factor, {name: part * factor for name, part in self.spread.items()})
+
+    __rmul__ = __mul__
+
+    def mix(self, condition, other):
+        """This one where the column `condition` holds, the other elsewhere."""
+        if self.missing and other.missing:
+            return Quantity(None, None, missing_of(self, other))
+        mine, theirs = (nan if one.missing else one.value for one in (self, other))
+        names = dict.fromkeys((*self.spread, *other.spread))
+        spread = {name: pick(condition, self.spread.get(name, 0.0), other.spread.get(name, 0.0)) for name in names}
+        return Quantity(pick(condition, mine, theirs), spread)
+
+    def __repr__(self):
+        return f"Quantity(missing {self.missing})" if self.missing else f"{self.value:g} ±{self.half_width:g}"
+
+
+def measured(name, value, plus_minus=0.0):
+    """An input as it was measured."""
+    return Quantity(value, {name: plus_minus})
+
+
+def unknown(*names):
+    """An input that is not measured."""
+    return Quantity(None, None, names)
+
+
+def _add(a, b, sign):
+    if a.missing or b.missing:
+        return Quantity(None, None, missing_of(a, b))
+    spread = a.spread.copy()
+    for name, part in b.spread.items():
+        spread[name] = spread.get(name, 0.0) + sign * part
+    return Quantity(a.value + sign * b.value, spread)
+
+
+def through(formula, *terms):
+    """formula(values...) with the uncertainty carried by the derivatives: terms are (derivative, quantity).
+
+    Where an input is missing the result is missing too, and says which. Derivatives are taken at the nominal point.
+    """
+    missing = missing_of(*[quantity for _, quantity in terms])
+    if missing:
+        return Quantity(None, None, missing)
+    spread = {}
+    for derivative, quantity in terms:
+        for name, part in quantity.spread.items():
+            spread[name] = spread.get(name, 0.0) + derivative * part
+    value = formula(*[quantity.value for _, quantity in terms])
+    return Quantity(pick(in_hand(*[quantity for _, quantity in terms]), value, nan), spread)
+
+
+def missing_of(*quantities):
+    """The names missing from any of them, each once, in order."""
+    found = [name for quantity in quantities for name in quantity.missing]
+    return tuple(dict.fromkeys(found)) if found else ()
+
+
+def product(a, b):
+    """a·b."""
+    return through(lambda x, y: x * y, (b.value, a), (a.value, b))
+
+
+def quotient(a, b):
+    """a/b; the reader of the sheet has seen to it that b is above zero."""
+    known = a.known and b.known
+    return through(
+        lambda x, y: x / y, (1.0 / b.value if known else 0.0, a), (-a.value / b.value**2 if known else 0.0, b)
+    )
+
+
+def in_hand(*quantities):
+    """Whether all of them are known: one truth value, or a column of them."""
+    found = not any(quantity.missing for quantity in quantities)
+    for quantity in quantities if found else ():
+        found = found & negation(is_lost(quantity.value))
+    return found
+
+
+def least(*quantities):
+    """The smallest, at a tie the less certain; missing where any of them is, for it cannot be told then."""
+    return _outermost(quantities, lambda a, b: a < b)
+
+
+def greatest(*quantities):
+    """The largest, otherwise as `least`."""
+    return _outermost(quantities, lambda a, b: a > b)
+
+
+def _outermost(quantities, beyond):
+    missing = missing_of(*quantities)
+    if missing:
+        return Quantity(None, None, missing)
+    found = quantities[0]
+    for other in quantities[1:]:
+        a, b = rounded(other.value), rounded(found.value)
+        takes_over = beyond(a, b) | ((a == b) & (other.half_width > found.half_width)) | is_lost(a)
+        found = pick(takes_over, other, found)
+    return found

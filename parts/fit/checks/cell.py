@@ -1,0 +1,28 @@
+"""The movement's cell. Source: fit model section 4."""
+
+from parts.fit.arithmetic.quantities import quotient
+from parts.fit.bands import bands as line
+from parts.fit.bands import by_accepting, fits, work
+from parts.fit.verdicts import judge
+
+MONTH = 730.5
+"""Hours in a month of 30.4375 days."""
+
+
+def cell_life(p):
+    """How long a cell lasts at the movement's mean current, in months of 30.4375 days."""
+    yield judge(
+        "cell-life",
+        "Life of the cell",
+        quotient(p.movement.cell_capacity, p.movement.current) * (1000 / MONTH),
+        line(
+            work(
+                "A cell lasts about {value}.",
+                by_accepting("The cell will need changing after about {value}."),
+            ),
+            p.rules.cell_life_min,
+            fits("A cell lasts about {value}."),
+        ),
+        unit="months",
+        must=False,
+    )

@@ -1,0 +1,65 @@
+"""The room under the crystal, flat or domed.
+
+Source: fit model section 5; the dome is a sphere through the centre and edge gaps, its sagitta as in any optics
+handbook (SAG = R - sqrt(R^2 - (D/2)^2)).
+"""
+
+from parts.fit.arithmetic.elementwise import is_lost, lower, pick, root
+from parts.fit.arithmetic.quantities import through
+
+FLAT = 1e-6
+"""A dome rising less than this (mm) is flat."""
+
+
+def sphere_radius(rise, edge_radius):
+    """Radius of the sphere whose cap is `rise` high at `edge_radius` from its axis."""
+    return (edge_radius**2 + rise**2) / (2 * rise)
+
+
+def sagitta(radius, r):
+    """How far a sphere has fallen away from its apex at the distance r from the axis (all of it beyond its equator)."""
+    r = lower(r, radius)
+    return radius - root(radius**2 - r**2)
+
+
+def is_flat(case):
+    """Whether the crystal is given by its centre gap alone."""
+    edge, radius = case.crystal_gap_edge, case.crystal_edge_radius
+    if edge.known and radius.known:
+        return is_lost(edge.value) & is_lost(radius.value)
+    return not (edge.known or radius.known)
+
+
+def gap_at(case, reach):
+    """Room from the dial-seat plane to the crystal's underside at the radius `reach`, mm, without the front spacer.
+
+    For a crystal bowed inwards the centre is the tightest place that a hand sweeps, so its gap counts everywhere.
+    """
+    flat = is_flat(case)
+    if flat is True:
+        return case.crystal_gap_centre
+    centre, edge, radius = case.crystal_gap_centre, case.crystal_gap_edge, case.crystal_edge_radius
+    terms = (1.0, centre), (0.0, edge), (0.0, radius), (0.0, reach)
+    if not through(lambda *values: 0.0, *terms).known:
+        return through(None, *terms)
+    rise = centre.value - edge.value
+    flat = flat | (rise <= FLAT)
+    rise = pick(flat, 1.0, rise)
+    sphere = sphere_radius(rise, radius.value)
+    by_rise = (rise**2 - radius.value**2) / (2 * rise**2)
+    by_sphere, by_reach = _sagitta_slopes(sphere, reach.value)
+    domed = through(
+        lambda c, e, big_r, r: c - sagitta(sphere, r),
+        (1.0 - by_sphere * by_rise, centre),
+        (by_sphere * by_rise, edge),
+        (-by_sphere * radius.value / rise, radius),
+        (-by_reach, reach),
+    )
+    return pick(flat, centre, domed)
+
+
+def _sagitta_slopes(sphere, r):
+    """The sagitta's derivatives by the sphere's radius and by r; beyond the equator it is the radius itself."""
+    beyond = r >= sphere
+    height = pick(beyond, 1.0, root(sphere**2 - lower(r, sphere) ** 2))
+    return pick(beyond, 1.0, 1.0 - sphere / height), pick(beyond, 0.0, r / height)

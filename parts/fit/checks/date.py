@@ -1,0 +1,257 @@
+"""The date in its window: which numeral shows, how it leans, sits and is cut, and what shows of its neighbours.
+
+Source: fit model section 6. In the window's frame x runs outwards along the window's radius and y across it, clockwise
+positive; the origin is the window's middle.
+"""
+
+from dataclasses import dataclass
+from math import radians
+
+from parts.fit.arithmetic.elementwise import cosine, hypotenuse, nearest, pick, sine, somewhere
+from parts.fit.arithmetic.polygon import area_inside, width_inside
+from parts.fit.arithmetic.quantities import SLACK, Quantity, missing_of, through
+from parts.fit.bands import bands as line
+from parts.fit.bands import by_accepting, fits, no, work
+from parts.fit.verdicts import judge, weakest
+
+NUMERALS = 31
+PITCH = 360 / NUMERALS
+"""Degrees from one numeral to the next: 31 teeth, one step a day."""
+_RADIAN = radians(1.0)
+STEP = 1e-3
+"""Half the span of the central differences, mm or degrees (fit model section 6)."""
+
+
+@dataclass(frozen=True, slots=True)
+class DateView:
+    """Where the numerals stand in the window: `steps` k from the place the maker meant, `offset` eps in degrees."""
+
+    steps: int
+    offset: float
+    numeral_radius: float
+    numeral_radial: float
+    numeral_tangential: float
+    window_radius: float
+    window_radial: float
+    window_tangential: float
+
+    @property
+    def measures(self):
+        return (
+            self.offset,
+            self.numeral_radius,
+            self.numeral_radial,
+            self.numeral_tangential,
+            self.window_radius,
+            self.window_radial,
+            self.window_tangential,
+        )
+
+
+def turn_between(meant, shown):
+    """The whole steps and the rest, in degrees, from the angle `shown` to the angle `meant`."""
+    delta = (meant - shown) % 360
+    delta = pick(delta > 180, delta - 360, delta)
+    steps = nearest(delta * NUMERALS / 360)
+    return steps, delta - steps * PITCH
+
+
+def view(p):
+    """The date as it stands in the dial's window; None where one of the two is lacking or not measured."""
+    quantities = _inputs(p)
+    if not quantities or not through(lambda *values: 0.0, *((0.0, q) for q in quantities)).known:
+        return None
+    turn, *sizes = (q.value for q in quantities)
+    steps, offset = turn_between(turn, 0.0)
+    return DateView(steps, offset, *sizes)
+
+
+def box(j, offset, numeral_radius, radial, tangential, window_radius):
+    """Corners of numeral j's printed box in the window's frame (0 is the shown one, +1 the next clockwise)."""
+    a = (offset + j * PITCH) * _RADIAN
+    c, s = cosine(a), sine(a)
+    x, y = numeral_radius * c - window_radius, numeral_radius * s
+    dx, dy, ex, ey = c * radial / 2, s * radial / 2, -s * tangential / 2, c * tangential / 2
+    return [
+        (x + dx + ex, y + dy + ey),
+        (x + dx - ex, y + dy - ey),
+        (x - dx - ex, y - dy - ey),
+        (x - dx + ex, y - dy + ey),
+    ]
+
+
+def cut_share(offset, radius, radial, tangential, window_radius, window_radial, window_tangential):
+    """Share of the shown numeral's box outside the window, 0 to 1."""
+    whole = box(0, offset, radius, radial, tangential, window_radius)
+    return 1.0 - area_inside(whole, window_radial / 2, window_tangential / 2) / (radial * tangential)
+
+
+def sliver(j, offset, radius, radial, tangential, window_radius, window_radial, window_tangential):
+    """Width, across the radius, of what shows of neighbour j in the window, mm."""
+    whole = box(j, offset, radius, radial, tangential, window_radius)
+    return width_inside(whole, window_radial / 2, window_tangential / 2)
+
+
+def present(p):
+    """Whether the movement shows what the dial has windows for."""
+    wants_date, wants_day = p.dial.window is not None, p.dial.day_window
+    lacks = [word for word, wants, has in _displays(p, wants_date, wants_day) if wants and not has]
+    spare = p.movement.date is not None and not wants_date
+    yield judge(
+        "date-present",
+        "Date and day behind their windows",
+        Quantity(0.0 if lacks else 1.0),
+        line(
+            work(
+                "The dial has a window for the {lacks}, the movement has no {lacks}.",
+                by_accepting("The {lacks} window of the dial will show no {lacks}."),
+            ),
+            1.0,
+            fits(
+                "The movement's date stays hidden; the crown keeps a setting position without use."
+                if spare
+                else "The movement shows what the dial has windows for."
+                if wants_date or wants_day
+                else "The dial has no window, the movement no date."
+            ),
+        ),
+        unit="count",
+        lacks=" or ".join(lacks),
+    )
+
+
+def _displays(p, wants_date, wants_day):
+    return (("date", wants_date, p.movement.date is not None), ("day", wants_day, p.movement.day))
+
+
+def in_window(p):
+    """Lean, place, cut and neighbours of the numeral in the window; only where dial and movement both have a date."""
+    inputs = _inputs(p)
+    if not inputs:
+        return
+    yield _tilt(p, inputs)
+    yield _position(p, inputs)
+    yield _cut(p, inputs)
+    yield _neighbours(p, inputs)
+
+
+def _tilt(p, inputs):
+    value = through(lambda turn: abs(turn_between(turn, 0.0)[0]) * PITCH, (0.0, inputs[0]))
+    return judge(
+        "date-tilt",
+        "Lean of the date",
+        value,
+        line(
+            fits("The date stands upright in the window."),
+            0.0,
+            work(
+                "The date leans by {value} in the window.",
+                by_accepting("The date will lean by {value} in its window."),
+            ),
+            p.rules.date_tilt_max,
+            no("The date would lean by {value}: the movement shows it at another place than the dial."),
+        ),
+        unit="deg",
+    )
+
+
+def _position(p, inputs):
+    """Length of the offset between the numeral's and the window's middle; straight in each of its two parts."""
+    turn, numeral_radius, window_radius = inputs[0], inputs[1], inputs[4]
+    x = y = by_turn = by_numeral = by_window = 0.0
+    if not missing_of(turn, numeral_radius, window_radius):
+        a = turn_between(turn.value, 0.0)[1] * _RADIAN
+        radius, c, s = numeral_radius.value, cosine(a), sine(a)
+        x, y = radius * c - window_radius.value, radius * s
+        off = hypotenuse(x, y)
+        centred = off <= SLACK
+        off = pick(centred, 1.0, off)
+        by_x, by_y = pick(centred, 1.0, x / off), pick(centred, 1.0, y / off)
+        by_turn = (by_y * radius * c - by_x * radius * s) * _RADIAN
+        by_numeral, by_window = by_x * c + by_y * s, -by_x
+    return judge(
+        "date-position",
+        "Place of the date",
+        through(
+            lambda *values: hypotenuse(x, y), (by_turn, turn), (by_numeral, numeral_radius), (by_window, window_radius)
+        ),
+        line(
+            fits("The date stands {value} off the window's middle."),
+            p.rules.date_offset_fits,
+            work(
+                "The date stands {value} off the window's middle.",
+                by_accepting("The date will stand {value} off the middle of its window."),
+            ),
+            p.rules.date_offset_max,
+            no("The date stands {value} off the window's middle; it cannot be read there."),
+        ),
+    )
+
+
+def _cut(p, inputs):
+    return judge(
+        "date-cut",
+        "Date cut by the window's edge",
+        _by_differences(cut_share, p.date, inputs),
+        line(
+            fits("The window shows the whole date ({value} cut off)."),
+            p.rules.date_cut_fits,
+            work(
+                "The window's edge cuts off {value} of the date.",
+                by_accepting("{value} of the date will be hidden by the window's edge."),
+            ),
+            p.rules.date_cut_max,
+            no("The window's edge cuts off {value} of the date."),
+        ),
+        unit="share",
+    )
+
+
+def _neighbours(p, inputs):
+    before, after = (_by_differences(lambda *measures, j=j: sliver(j, *measures), p.date, inputs) for j in (-1, 1))
+    return weakest([_sliver(p, value, before, after) for value in (before, after)], small_is_bad=False)
+
+
+def _sliver(p, value, before, after):
+    return judge(
+        "date-neighbours",
+        "Slivers of the neighbouring dates",
+        value,
+        line(
+            fits("No sliver of the day before or after shows (widest {value})."),
+            p.rules.date_sliver_fits,
+            work(
+                "A sliver of a neighbouring date shows: {before} of the numeral before, {after} of the one after.",
+                by_accepting("A sliver of a neighbouring date, {value} wide, will show in the window."),
+            ),
+            p.rules.date_sliver_max,
+            no("{value} of a neighbouring date shows in the window; two dates would be read."),
+        ),
+        before=before,
+        after=after,
+    )
+
+
+def _inputs(p):
+    """What the view depends on: the turn from window to meant numeral, then sizes in the order of DateView.measures."""
+    window, date = p.dial.window, p.movement.date
+    if window is None or date is None:
+        return ()
+    turn = p.case.stem_angle + date.angle - window.angle
+    numeral = (date.numeral_radius, date.numeral_radial, date.numeral_tangential)
+    return (turn, *numeral, window.radius, window.radial, window.tangential)
+
+
+def _by_differences(formula, seen, inputs):
+    """formula(measures) with the derivatives taken by central differences, for the inputs that are uncertain."""
+    if seen is None:
+        return through(None, *((0.0, q) for q in inputs))
+    at = seen.measures
+    terms = []
+    for i, quantity in enumerate(inputs):
+        slope = 0.0
+        if any(somewhere(part != 0) for part in quantity.spread.values()):
+            up, down = (at[:i] + (at[i] + step,) + at[i + 1 :] for step in (STEP, -STEP))
+            slope = (formula(*up) - formula(*down)) / (2 * STEP)
+        terms.append((slope, quantity))
+    return through(lambda *values: formula(*at), *terms)

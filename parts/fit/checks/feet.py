@@ -1,0 +1,141 @@
+"""Dial feet in the movement's holes.
+
+Source: fit model section 7. Angles on the dial count clockwise from 12 o'clock, a hole's from the stem.
+"""
+
+from dataclasses import dataclass
+from math import nan, radians
+
+from parts.fit.arithmetic.elementwise import cosine, hypotenuse, is_column, negation, pick, sine
+from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, least, missing_of, unknown
+from parts.fit.bands import Verdict, by_work, fits, work
+from parts.fit.bands import bands as line
+from parts.fit.verdicts import judge
+
+
+@dataclass(frozen=True, slots=True)
+class FootMark:
+    """Where one of the movement's holes lies on the dial; `foot` is the index of the foot it catches, or None."""
+
+    angle: float
+    minute: float
+    radius: float
+    foot: int | None
+
+
+def on_dial(angle, radius):
+    """Rectangular place (x to 3 o'clock, y to 12 o'clock) of an angle clockwise from 12."""
+    turn = angle * radians(1.0)
+    return radius * sine(turn), radius * cosine(turn)
+
+
+def foot_marks(p):
+    """The movement's holes on the dial; empty where they or the stem's angle are not measured."""
+    holes = p.movement.foot_holes or ()
+    if not p.case.stem_angle.known or not all(hole.angle.known and hole.radius.known for hole in holes):
+        return []
+    caught = {} if _missing(p) else match(_reachable(p))
+    marks = []
+    for i, hole in enumerate(holes):
+        angle = (p.case.stem_angle.value + hole.angle.value) % 360
+        marks.append(FootMark(angle, angle / 6, hole.radius.value, caught.get(i)))
+    return marks
+
+
+def match(reachable):
+    """Which hole takes which foot (hole index to foot index), as many feet as can have a hole of their own.
+
+    `reachable` says for each foot of each hole whether the hole takes the foot.
+    """
+    taken = {}
+
+    def place(foot, tried):
+        for hole, takes in enumerate(reachable[foot]):
+            if takes and hole not in tried:
+                tried.add(hole)
+                if hole not in taken or place(taken[hole], tried):
+                    taken[hole] = foot
+                    return True
+        return False
+
+    for foot in range(len(reachable)):
+        place(foot, set())
+    return taken
+
+
+def _reachable(p):
+    return [[_catches(p, foot, hole) for hole in p.movement.foot_holes] for foot in p.dial.feet]
+
+
+def _caught(p):
+    """How many feet have a hole of their own: a number, or a column where the places are columns."""
+    reachable = _reachable(p)
+    column = next((hit for row in reachable for hit in row if is_column(hit)), None)
+    if column is None:
+        return float(len(match(reachable)))
+    flags = [hit if is_column(hit) else (column | True) & hit for row in reachable for hit in row]
+    width, counts = len(p.movement.foot_holes), {}
+    for row in set(rows := list(zip(*(flag.tolist() for flag in flags), strict=True))):
+        counts[row] = float(len(match([row[i : i + width] for i in range(0, len(row), width)])))
+    found = column.__array_namespace__().asarray([counts[row] for row in rows])
+    return pick(in_hand(p.case.stem_angle, *_places(p)), found, nan)
+
+
+def _catches(p, foot, hole):
+    fx, fy = on_dial(foot.angle.value, foot.radius.value)
+    hx, hy = on_dial(p.case.stem_angle.value + hole.angle.value, hole.radius.value)
+    play = (hole.diameter.value - foot.diameter.value) / 2 + p.rules.foot_slack
+    return hypotenuse(fx - hx, fy - hy) <= play + SLACK
+
+
+def _missing(p):
+    if p.dial.feet is None:
+        return ("dial.feet",)
+    if not p.dial.feet:
+        return ()
+    holes = p.movement.foot_holes
+    if holes == ():
+        return ()
+    return missing_of(unknown("movement.foot_holes") if holes is None else p.case.stem_angle, *_places(p))
+
+
+def _places(p):
+    rows = (*p.dial.feet, *(p.movement.foot_holes or ()))
+    return [q for item in rows for q in (item.angle, item.radius, item.diameter)]
+
+
+def dial_feet(p):
+    """How many of the dial's feet find a hole of the movement."""
+    if missing := _missing(p):
+        yield judge("dial-feet", "Dial feet in their holes", unknown(*missing), [], unit="count")
+        return
+    feet = p.dial.feet
+    remedy = by_work("Move the feet to the movement's holes, or remove them and fix the dial with adhesive pads.")
+    row = line(
+        work(f"{{value}} of the dial's {len(feet)} feet find a hole.", remedy),
+        float(len(feet)),
+        fits(f"All {len(feet)} feet of the dial find a hole."),
+    )
+    if not feet:
+        row = line(work("The dial has no feet.", by_work("Fix the dial with adhesive pads, or solder new feet.")))
+    yield judge("dial-feet", "Dial feet in their holes", Quantity(_caught(p)), row, unit="count")
+
+
+def pad_room(p):
+    """Width left for adhesive pads outside the date disc; only where the feet do not hold the dial."""
+    held = next(dial_feet(p)).rank != Verdict.WORK.rank
+    if p.movement.date is None or held is True:
+        return
+    edge = least(0.5 * p.dial.diameter, 0.5 * p.movement.overall_diameter)
+    check = judge(
+        "pad-room",
+        "Room for adhesive pads",
+        edge - (p.movement.date.disc_outer_radius + p.rules.pad_disc_gap),
+        line(
+            work("Only {value} beside the date disc for pads.", by_work("Put the pads on the holder's face.")),
+            p.rules.pad_width_min,
+            fits("{value} beside the date disc for pads."),
+        ),
+        must=False,
+    )
+    yield check.only_where(negation(held))

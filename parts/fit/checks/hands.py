@@ -1,0 +1,195 @@
+"""The hands: on their posts, over each other, under the crystal, inside the opening, and their weight.
+
+Source: fit model sections 4 and 5; gravity 9.80665 m/s² (Handbook of Mathematical Functions, AMS 55, table 2.4).
+"""
+
+from itertools import pairwise
+
+from parts.fit.arithmetic.quantities import in_hand, product
+from parts.fit.bands import bands as line
+from parts.fit.bands import by_accepting, by_part, by_work, fits, no, work
+from parts.fit.records import HANDS, fitted
+from parts.fit.verdicts import judge, weakest
+
+GRAVITY = 9.80665
+"""m/s², exact."""
+
+
+def posts(p):
+    """Each hand's hole on its post: negative is a press fit, positive is loose."""
+    for name, hand in fitted(p.hands):
+        post = getattr(p.movement.posts, name)
+        yield judge(
+            f"post-{name}",
+            f"{name.capitalize()} hand on its post",
+            hand.hole_diameter - post.diameter,
+            line(
+                no(f"The {name} hand's hole is {{size}} too small, more than it can be opened."),
+                -p.rules.post_open_max,
+                work(
+                    f"The {name} hand's hole, {{hole}}, is {{size}} smaller than its {{post}} post.",
+                    by_work(f"Open the {name} hand's hole from {{hole}} to fit the {{post}} post."),
+                ),
+                -p.rules.post_press_max,
+                fits(f"The {name} hand presses onto its post ({{value}})."),
+                0.0,
+                work(
+                    f"The {name} hand is {{size}} loose on its post.",
+                    by_work(f"Close the collet of the {name} hand."),
+                ),
+                p.rules.post_close_max,
+                work(
+                    f"The {name} hand is {{size}} loose on its {{post}} post.",
+                    by_part(f"Fit a bush into the {name} hand, bored for the {{post}} post."),
+                ),
+                p.rules.post_bush_max,
+                no(f"The {name} hand is {{size}} too loose for its post, even with a bush."),
+            ),
+            hole=hand.hole_diameter,
+            post=post.diameter,
+        )
+
+
+def _gap(p, key, title, value, between):
+    return judge(
+        key,
+        title,
+        value,
+        line(
+            no("{between}: {value}, which touches or nearly so."),
+            p.rules.gap_touch,
+            work("{between}: only {value}.", by_work("Set the hands under magnification: {spot} {value}.")),
+            p.rules.gap_min,
+            fits("{between}: {value}."),
+        ),
+        between=between,
+        spot=between[:1].lower() + between[1:],
+    )
+
+
+def gaps(p):
+    """The gaps from the dial up to the crystal, at the lifts that the seating gives."""
+    seats = p.seating.seats
+    yield _gap(
+        p,
+        "gap-hour-dial",
+        "Hour hand over the dial",
+        seats["hour"].hub_bottom - p.stack.face,
+        "Hour hub to dial",
+    )
+    for lower, upper in pairwise(HANDS):
+        if upper in seats:
+            value = seats[upper].hub_bottom - seats[lower].top
+            title = f"{upper.capitalize()} hand over the {lower} hand"
+            yield _gap(p, f"gap-{lower}-{upper}", title, value, f"{upper.capitalize()} hub to {lower} hand")
+    over = [
+        _gap(
+            p,
+            "gap-furniture",
+            "Hands over the dial's furniture",
+            gap,
+            f"{name.capitalize()} hand to {item or 'furniture'}",
+        )
+        for name, seat in seats.items()
+        for item, gap in seat.over_furniture(p.stack.face)
+    ]
+    if over:
+        yield weakest(over)
+    title = "Hands under the crystal"
+    yield weakest(
+        [
+            _gap(p, "gap-crystal", title, crystal_gap(p, seat), f"{name.capitalize()} hand to crystal")
+            for name, seat in seats.items()
+        ]
+    )
+
+
+def crystal_gap(p, seat):
+    """Room between a hand's top and the crystal where it sweeps."""
+    return seat.room + p.stack.front - (seat.top - p.stack.face)
+
+
+def tip_clearance(p):
+    """Room between the longest hand, tails counted, and the rim of the dial opening."""
+    ends = ((name, end) for name, hand in fitted(p.hands) for end in (hand.length, hand.tail))
+    yield weakest([_tip(p, name, end) for name, end in ends])
+
+
+def _tip(p, name, end):
+    return judge(
+        "tip-clearance",
+        "Hand tips inside the opening",
+        0.5 * p.case.dial_opening_diameter - end,
+        line(
+            no(f"The {name} hand reaches {{reach}}, only {{value}} short of the opening's rim."),
+            p.rules.tip_touch,
+            work(
+                f"The {name} hand clears the opening's rim by only {{value}}.",
+                by_work(f"Shorten the tip of the {name} hand, or centre the movement with care."),
+            ),
+            p.rules.tip_min,
+            fits(f"The longest hand ({name}) clears the opening's rim by {{value}}."),
+        ),
+        reach=end,
+    )
+
+
+def reach(p):
+    """How the hour and minute hands reach their marks; taste, so advice only."""
+    marks = (
+        (
+            "minute",
+            p.dial.minute_track_radius,
+            "minute track",
+            p.rules.reach_minute_short,
+            p.rules.reach_minute_long,
+        ),
+        (
+            "hour",
+            p.dial.hour_marker_inner_radius,
+            "hour markers",
+            p.rules.reach_hour_short,
+            p.rules.reach_hour_long,
+        ),
+    )
+    for name, radius, mark, short, far in marks:
+        yield judge(
+            f"reach-{name}",
+            f"{name.capitalize()} hand to the {mark}",
+            getattr(p.hands, name).length - radius,
+            line(
+                work(
+                    f"The {name} hand ends {{size}} short of the {mark}.",
+                    by_accepting(f"The {name} hand looks short: it ends {{size}} inside the {mark}."),
+                ),
+                -short,
+                fits(f"The {name} hand reaches the {mark} ({{value}})."),
+                far,
+                work(
+                    f"The {name} hand reaches {{size}} past the {mark}.",
+                    by_accepting(f"The {name} hand looks long: it reaches {{size}} past the {mark}."),
+                ),
+            ),
+            must=False,
+        )
+
+
+def unbalance(p):
+    """Torque of each hand's weight held level, against what the movement's maker allows, in µN·m."""
+    for name, hand in fitted(p.hands):
+        limit = getattr(p.movement.unbalance_limits, name)
+        torque = product(hand.mass, hand.centre_of_mass) * (GRAVITY * 1e-3)
+        yield judge(
+            f"unbalance-{name}",
+            f"Weight of the {name} hand",
+            torque,
+            line(
+                fits(f"The {name} hand's unbalance is {{value}}; the movement carries {{limit}}."),
+                limit.value if limit.known else 0.0,
+                no(f"The {name} hand's unbalance is {{value}}; the movement carries only {{limit}}."),
+            ),
+            unit="uN·m",
+            must=in_hand(torque, limit),
+            needs=(limit,),
+            limit=(limit.value, "uN·m"),
+        )

@@ -1,0 +1,103 @@
+"""Along the watch's axis: the spacer, the levels that follow from it, and the air behind the movement.
+
+Source: fit model sections 1 and 9. Depths count from the dial seat towards the case back, levels above the
+dial rest count towards the crystal.
+"""
+
+from dataclasses import dataclass
+
+from parts.fit.arithmetic.elementwise import pick
+from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, measured, unknown
+from parts.fit.bands import bands as line
+from parts.fit.bands import by_part, by_work, fits, no, work
+from parts.fit.records import MADE_SPACER
+from parts.fit.verdicts import judge
+
+
+@dataclass(frozen=True, slots=True)
+class Stack:
+    """The pairing's levels for one placement of the spacer."""
+
+    placement: str
+    front: Quantity
+    rear: Quantity
+    dial_rest: Quantity
+    face: Quantity
+
+    @property
+    def thickness(self):
+        """Thickness of the spacer to make, 0 for none, None where it cannot be told."""
+        total = self.front + self.rear
+        return total.value if total.known else None
+
+
+def stem_offset(sheet):
+    """s = A_c - t_d - a_m: the total spacer that puts the movement's stem on the case's axis."""
+    return sheet.case.stem_axis_depth - sheet.dial.thickness - sheet.movement.stem_axis_depth
+
+
+def spacer(sheet, rules):
+    """The spacer as it will be made: an input of its own, true to spacer_pm; none within stem_tol, never below zero."""
+    offset = stem_offset(sheet)
+    if not offset.known:
+        return unknown(*offset.missing)
+    made = pick(needs_spacer(offset, rules), measured(MADE_SPACER, offset.value, rules.spacer_pm), Quantity(0.0))
+    return pick(in_hand(offset), made, offset)
+
+
+def needs_spacer(offset, rules):
+    return offset.known and offset.value > rules.stem_tol + SLACK
+
+
+def stack(sheet, rules, placement):
+    """The levels with the whole spacer in front of the dial ("front") or behind it ("rear")."""
+    made, none = spacer(sheet, rules), Quantity(0.0)
+    front, rear = (made, none) if placement == "front" else (none, made)
+    face = rear + sheet.dial.thickness
+    return Stack(placement, front, rear, front + face, face)
+
+
+def stem_height(p):
+    """Whether the stem meets its hole, and the spacer that makes it do so."""
+    offset = stem_offset(p.sheet)
+    check = judge(
+        "stem-height",
+        "Stem on the axis of its hole",
+        offset,
+        line(
+            no("The movement's stem lies {size} too far back even with no spacer."),
+            -p.rules.stem_tol,
+            fits("The stem meets its hole within {size}; no spacer is needed."),
+            p.rules.stem_tol,
+            work(
+                "The stem lies {size} in front of its hole's axis; a spacer brings it there.",
+                by_part("Make a spacer {value} thick."),
+            ),
+        ),
+        plus_minus=(offset.half_width, "mm"),
+        wanted=(p.rules.stem_tol, "mm"),
+    )
+    if offset.known:
+        too_coarse = needs_spacer(offset, p.rules) & (offset.half_width > p.rules.stem_tol + SLACK)
+        check = check.unclear_where(
+            too_coarse,
+            "The spacer of {value} cannot be sized: the stem's height is known to ±{plus_minus} only, "
+            "and ±{wanted} is needed.",
+        )
+    yield check
+
+
+def back_gap(p):
+    """Air between the movement's rearmost point and the closed case back."""
+    yield judge(
+        "back-gap",
+        "Room to the case back",
+        p.case.back_depth - (p.stack.dial_rest + p.movement.back_height),
+        line(
+            no("The case back does not close: the movement stands {size} into it."),
+            0.0,
+            work("Only {value} of air to the case back.", by_work("Relieve or re-seat the case back.")),
+            p.rules.back_gap_min,
+            fits("{value} of air to the case back."),
+        ),
+    )

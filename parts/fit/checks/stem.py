@@ -1,0 +1,131 @@
+"""Stem and crown: threads, the stem's length and how to cut it, the crown on its tube.
+
+Source: fit model sections 4 and 8. A stem's length counts from the movement's stem reference to its end.
+"""
+
+from dataclasses import dataclass
+
+from parts.fit.arithmetic.elementwise import pick
+from parts.fit.arithmetic.quantities import Quantity, in_hand, missing_of, unknown
+from parts.fit.bands import bands as line
+from parts.fit.bands import by_part, by_work, fits, work
+from parts.fit.verdicts import judge
+
+
+@dataclass(frozen=True, slots=True)
+class CutPlan:
+    """Where to cut the stem: `length` L, what comes off, the steps down to L, and the second road by the gap."""
+
+    length: float | None
+    cut_off: float | None
+    steps: tuple
+    gap_cut_off: float | None
+    disagreement: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class CutStep:
+    length: float
+    text: str
+
+
+def rest_gap(p):
+    """Air between crown and seat at rest: crown_gap for a push crown, half the spring travel for a screw crown."""
+    style = p.crown.style
+    if style is None:
+        return unknown("crown.style")
+    return 0.5 * p.crown.spring_travel if style == "screw" else Quantity(p.rules.crown_gap)
+
+
+def wanted_length(p):
+    """L: the stem's length that leaves the crown its air at rest."""
+    return p.case.crown_seat_radius + rest_gap(p) + p.crown.bore_depth - p.movement.stem_reference_radius
+
+
+def cut_plan(p):
+    """The cut plan; steps longer than the stem itself are left out."""
+    wanted, stem, by_gap = wanted_length(p), p.stem.length, p.stem.uncut_gap - rest_gap(p)
+    length = wanted.value if wanted.known else None
+    off = stem - wanted
+    disagreement = off.value - by_gap.value if off.known and by_gap.known else None
+    steps = ()
+    if length is not None:
+        plan = (
+            (length + p.rules.rough_cut, "Rough cut"),
+            (length + p.rules.file_cut, "File, and try the crown"),
+            (length, "File to L, trying the crown each time; never below"),
+        )
+        steps = tuple(CutStep(at, text) for at, text in plan if not stem.known or at < stem.value)
+    return CutPlan(
+        length, off.value if off.known else None, steps, by_gap.value if by_gap.known else None, disagreement
+    )
+
+
+def stem_thread(p):
+    """Crown's thread against the movement's; where the stem's own is given all three must be alike."""
+    crown, movement = p.crown.thread, p.movement.stem_thread
+    worst = first = _threads(p, "crown", crown, "movement", movement)
+    if p.stem.thread.known and not missing_of(crown, movement):
+        given = in_hand(p.stem.thread)
+        for other in (
+            _threads(p, "stem", p.stem.thread, "movement", movement),
+            _threads(p, "crown", crown, "stem", p.stem.thread),
+        ):
+            worst = pick((other.rank > worst.rank) & given, other, worst)
+    yield worst if worst is first else worst.standing_for(first)
+
+
+def _threads(p, one, a, other, b):
+    told = {"one": a, "other": b}
+    remedy = by_part(f"Get a crown for the {{other}} thread of the {other}, or an adapter.")
+    if "stem" in (one, other):
+        remedy = by_part("Get a stem whose thread fits movement and crown, or an adapter.")
+    unlike = work(f"The {one}'s thread is {{one}}, the {other}'s {{other}}.", remedy)
+    also = work(f"The {one}'s thread is {{one}}, the {other}'s {{other}}.", remedy)
+    row = line(
+        unlike,
+        -p.rules.thread_tol,
+        fits(f"The threads of {one} and {other} are alike."),
+        p.rules.thread_tol,
+        also,
+    )
+    return judge("stem-thread", "Thread of stem and crown", a - b, row, **told)
+
+
+def stem_length(p):
+    """The stem as supplied against the length that is wanted."""
+    wanted, spare = wanted_length(p), p.rules.stem_long_ok
+    short = work(
+        "The stem is {size} too short; {wanted} is wanted.",
+        by_part("Get a longer stem or an extension; {wanted} is wanted."),
+    )
+    trim = work(
+        "The stem is {size} longer than the {wanted} wanted.",
+        by_work("Trim the stem to {wanted}, in steps, never below."),
+    )
+    stays = fits("The stem is {size} longer than the {wanted} wanted and may stay so.")
+    row = line(short, 0.0, stays, spare, trim) if spare else line(short, 0.0, trim)
+    yield judge("stem-length", "Length of the stem", p.stem.length - wanted, row, wanted=wanted)
+
+
+def crown_tube(p):
+    """Play of the crown over the case tube."""
+    yield judge(
+        "crown-tube",
+        "Crown over the case tube",
+        p.crown.tube_bore_diameter - p.case.tube_outer_diameter,
+        line(
+            work(
+                "The crown is {size} too tight for the case tube.",
+                by_part("Get a crown or a tube that match."),
+            ),
+            0.0,
+            fits("The crown slides over the case tube with {value} of play."),
+            p.rules.tube_play_max,
+            work(
+                "The crown has {value} of play on the case tube.",
+                by_part("Get a crown or a tube that match."),
+            ),
+        ),
+        must=False,
+    )

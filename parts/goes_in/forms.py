@@ -1,0 +1,166 @@
+"""The forms of What would go in?: what is given, and which parts of the library to leave out."""
+
+from django import forms
+from django.db.models import Q
+
+from parts.goes_in.filters import KEEPERS
+from parts.models import Case, Crown, Dial, HandSet, Movement, Pairing, Stem
+from parts.models.pairing import PARTS
+from parts.tools.number_field import NumberField
+
+GIVEN = {
+    "movement": ("case", "dial", "hands", "stem", "crown"),
+    "hands": ("case", "dial", "movement"),
+    "stem": ("case", "movement", "crown"),
+    "crown": ("case", "movement", "stem"),
+}
+"""What may be given where a part is looked for; the rest has no say in it."""
+MODELS = {"case": Case, "dial": Dial, "movement": Movement, "hands": HandSet, "stem": Stem, "crown": Crown}
+_LABELS = {"hands": "Hand set"}
+_EITHER = [("", "any"), ("yes", "with"), ("no", "without")]
+
+
+class GivenForm(forms.Form):
+    """The parts that are given, and filters on those looked for; a kept pairing may be the start."""
+
+    words = forms.CharField(label="Name or notes", required=False, max_length=80)
+    in_stock = forms.BooleanField(label="In stock only", required=False)
+
+    def __init__(self, data, *, part):
+        super().__init__(data or None)
+        self.part = part
+        for name in GIVEN[part]:
+            found = MODELS[name].objects.filter(archived=False)
+            self.fields[name] = forms.ModelChoiceField(
+                found.select_related("family") if name in ("case", "dial") else found,
+                label=_LABELS.get(name, name.capitalize()),
+                required=False,
+                empty_label="not chosen",
+                error_messages={"invalid_choice": "This part is no longer in the library. Choose another."},
+            )
+        self.order_fields([*GIVEN[part], "words", "in_stock"])
+
+    @property
+    def given(self):
+        return [self[name] for name in GIVEN[self.part]]
+
+    @property
+    def filters(self):
+        """The filters as fields, check boxes last."""
+        rest = [self[name] for name in self.fields if name not in GIVEN[self.part]]
+        return sorted(rest, key=lambda field: field.widget_type == "checkbox")
+
+    @property
+    def pairing(self):
+        """The pairing as it is given, not saved."""
+        chosen = {name: self.cleaned_data.get(name) for name in GIVEN[self.part]} if self.is_bound else {}
+        return Pairing(**{name: record for name, record in chosen.items() if record and name in PARTS})
+
+    @property
+    def records(self):
+        """The records that the filters leave, before any is checked."""
+        found, wanted = MODELS[self.part].objects.filter(archived=False), getattr(self, "cleaned_data", {})
+        for word in wanted.get("words", "").replace("\0", " ").split():
+            found = found.filter(Q(name__icontains=word) | Q(notes__icontains=word))
+        return found.filter(in_stock__gt=0) if wanted.get("in_stock") else found
+
+    @property
+    def is_sieving(self):
+        """Whether any filter leaves parts out."""
+        wanted = getattr(self, "cleaned_data", {})
+        return any(wanted.get(field.name) not in ("", None, False) for field in self.filters)
+
+    def keep(self, standing):
+        """Which rows of a Standing the filters leave that go by the check itself."""
+        return KEEPERS[self.part](standing, self.cleaned_data if self.is_bound else {})
+
+
+class MovementsForm(GivenForm):
+    date = forms.ChoiceField(label="Date", choices=_EITHER, required=False)
+    goes_on = forms.ChoiceField(
+        label="The hands chosen", choices=[("", "in any case"), ("yes", "go on as they are")], required=False
+    )
+    cell_life = NumberField(label="Cell lasts at least", required=False, lowest=0, highest=600, unit="months")
+    height = NumberField(label="Behind the dial at most", required=False, lowest=0, highest=100, unit="mm")
+
+    @property
+    def records(self):
+        found, wanted = super().records, getattr(self, "cleaned_data", {})
+        if wanted.get("date"):
+            found = found.filter(has_date=wanted["date"] == "yes")
+        if wanted.get("height") is not None:
+            found = found.filter(back_height__lte=wanted["height"])
+        return found
+
+
+class HandsForm(GivenForm):
+    seconds = forms.ChoiceField(label="Seconds hand", choices=_EITHER, required=False)
+    lume = forms.CharField(label="Luminous colour", required=False, max_length=40)
+    goes_on = forms.ChoiceField(
+        label="On the posts", choices=[("", "in any case"), ("yes", "go on as they are")], required=False
+    )
+
+    @property
+    def records(self):
+        found, wanted = super().records, getattr(self, "cleaned_data", {})
+        if wanted.get("lume"):
+            found = found.filter(lume__icontains=wanted["lume"].replace("\0", " "))
+        if wanted.get("seconds"):
+            with_seconds = HandSet.objects.filter(hands__role="seconds").values("pk")
+            found = (
+                found.filter(pk__in=with_seconds) if wanted["seconds"] == "yes" else found.exclude(pk__in=with_seconds)
+            )
+        return found
+
+
+class CrownsForm(GivenForm):
+    style = forms.ChoiceField(label="Closes", choices=[("", "any"), *Crown.Style.choices[1:]], required=False)
+
+    @property
+    def records(self):
+        wanted = getattr(self, "cleaned_data", {}).get("style")
+        return super().records.filter(style=wanted) if wanted else super().records
+
+
+FORMS = {"movement": MovementsForm, "hands": HandsForm, "stem": GivenForm, "crown": CrownsForm}
+
+
+class TableForm(forms.Form):
+    """Which cases and movements stand in the table, and the hands that are to be checked along."""
+
+    case_words = forms.CharField(label="Case or family", required=False, max_length=80)
+    movement_words = forms.CharField(label="Movement", required=False, max_length=80)
+    hands = forms.ModelChoiceField(
+        HandSet.objects.filter(archived=False), label="With the hand set", required=False, empty_label="not chosen"
+    )
+    order = forms.ChoiceField(
+        label="Cases in the order of",
+        choices=[("", "their names"), ("most", "how many movements go in")],
+        required=False,
+    )
+
+    @property
+    def cases(self):
+        """The cases whose name or family holds every word."""
+        found = Case.objects.filter(archived=False).select_related("family").order_by("family__name", "name", "pk")
+        for word in self._words("case_words"):
+            found = found.filter(Q(name__icontains=word) | Q(family__name__icontains=word))
+        return found
+
+    @property
+    def movements(self):
+        found = Movement.objects.filter(archived=False)
+        for word in self._words("movement_words"):
+            found = found.filter(name__icontains=word)
+        return found
+
+    @property
+    def chosen_hands(self):
+        return getattr(self, "cleaned_data", {}).get("hands")
+
+    @property
+    def most_first(self):
+        return getattr(self, "cleaned_data", {}).get("order") == "most"
+
+    def _words(self, name):
+        return getattr(self, "cleaned_data", {}).get(name, "").replace("\0", " ").split()

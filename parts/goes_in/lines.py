@@ -1,0 +1,86 @@
+"""The parts of one page of a ranking, each with the single fit check's report and the reasons in words."""
+
+from dataclasses import dataclass, field
+
+from parts.fit import Report, SheetError, check_sheet
+from parts.fit.bands import Verdict
+from parts.fit.check import check
+from parts.fit.records import describe
+from parts.fit.sheet import read_sheet
+from parts.goes_in.intervals import in_words, stretches
+from parts.rules.remedy_minutes import remedy_minutes
+from parts.sheets import part_sheet
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One part with its report, or with the SheetError that its numbers cause; `reasons` tells it in sentences."""
+
+    record: object
+    report: Report | None
+    reasons: list = field(default_factory=list)
+    error: SheetError | None = None
+    notes: list = field(default_factory=list)
+
+    @property
+    def minutes(self):
+        """Bench minutes that its remedies take beyond the standing work."""
+        return sum(remedy_minutes(item.key) for item, remedy in self._remedies if remedy.kind == "work")
+
+    @property
+    def counts(self):
+        """What it takes in words, such as ["1 to make or buy", "2 to accept"]."""
+        kinds = [remedy.kind for _, remedy in self._remedies]
+        told = (("part", "to make or buy"), ("work", "to do at the bench"), ("accept", "to accept"))
+        return [f"{kinds.count(kind)} {words}" for kind, words in told if kind in kinds]
+
+    @property
+    def _remedies(self):
+        return [(item, remedy) for item in self.report.checks for remedy in item.remedies]
+
+
+def line_of(question, record):
+    """The Line of a record looked for by a Question."""
+    try:
+        sheet, rules = read_sheet(question.sheet | {question.part: part_sheet(question.part, record)})
+    except SheetError as error:
+        return Line(record, None, error=error)
+    report = check(sheet, rules, question.parts)
+    return Line(record, report, list(_reasons(report, sheet, rules, question.parts)))
+
+
+def whole_report(question, record):
+    """The report on what is given with this record, its open parts included; None where the numbers contradict."""
+    try:
+        return check_sheet(question.sheet | {question.part: part_sheet(question.part, record)})
+    except SheetError:
+        return None
+
+
+def _reasons(report, sheet, rules, parts):
+    """What decides: what stands in the way; what to measure, with the values that would do; or what it takes."""
+    deciding = [item for item in report.checks if item.must and item.verdict is report.verdict]
+    if report.verdict is Verdict.NO:
+        yield from (item.sentence for item in deciding)
+    elif report.verdict is Verdict.UNCLEAR:
+        missing = {name for item in deciding for name in item.missing}
+        coarse = [item for item in deciding if not item.missing]
+        for path in (path for path, _ in report.measure_next if path in missing):
+            yield _would_go(path, sheet, rules, parts, [item.key for item in coarse])
+        yield from (item.sentence for item in coarse)
+        closer = [describe(path).phrase for path, _ in report.measure_next if path not in missing]
+        if closer and not missing:
+            yield f"Measure the {closer[0]} more closely."
+    else:
+        for remedy in (remedy for item in report.checks for remedy in item.remedies):
+            yield f"To accept: {remedy.text}" if remedy.kind == "accept" else remedy.text
+
+
+def _would_go(path, sheet, rules, parts, undecided):
+    phrase, spec = describe(path).phrase, describe(path).input
+    if spec is None:
+        return f"The {phrase} must be looked at."
+    values = in_words(path, stretches(sheet, rules, parts, path, besides=undecided)[0])
+    if values == "any":
+        return f"The {phrase} is not measured; by itself it does not stand in the way."
+    return f"Would go in if the {phrase} is {values}." if values else f"No {phrase} would make it go in."

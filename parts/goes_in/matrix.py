@@ -1,0 +1,57 @@
+"""Which case families could take which movements: every case of the library against every movement."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from parts.fit import SheetError
+from parts.fit.bands import Verdict
+from parts.fit.sheet import read_part, read_sheet
+from parts.goes_in.blocks import blocks_of
+from parts.goes_in.given import dials_of
+from parts.goes_in.standing import standing
+from parts.rules.shop import shop_rules
+from parts.sheets import sheet_for
+
+GOES = Verdict.WORK.rank
+NOT_COVERED = -1
+"""Stands for a case that the fit check does not cover, or whose numbers contradict each other."""
+
+
+@dataclass(frozen=True, slots=True)
+class Matrix:
+    """`ranks[i, j]` is the verdict's rank of the i-th case with the movement `movements[j]` (its primary key)."""
+
+    cases: list
+    dials: list
+    movements: np.ndarray
+    ranks: np.ndarray
+
+    @property
+    def takes(self):
+        """How many movements go into each case, with work or without."""
+        return ((self.ranks >= 0) & (self.ranks <= GOES)).sum(axis=1)
+
+    @property
+    def goes_into(self):
+        """How many cases each movement goes into."""
+        return ((self.ranks >= 0) & (self.ranks <= GOES)).sum(axis=0)
+
+
+def matrix(*, cases, movements, hands=None):
+    """The Matrix of some cases, each with the dial that goes by it, and a queryset of movements; hands where given."""
+    cases = list(cases)
+    dials = dials_of(cases)
+    blocks = [(block.keys, read_part("movement", block.sheet)) for block in blocks_of("movement", movements)]
+    keys = np.concatenate([keys for keys, _ in blocks]) if blocks else np.array([], dtype=int)
+    rules, ranks = shop_rules(), np.full((len(cases), len(keys)), NOT_COVERED)
+    for i, (case, dial) in enumerate(zip(cases, dials, strict=True)):
+        given = {"case": case, "dial": dial, "hands": hands}
+        parts = {name for name, part in given.items() if part} | {"movement", "spacer"}
+        try:
+            sheet, read_rules = read_sheet(sheet_for(**given) | {"rules": rules})
+        except SheetError:
+            continue
+        found = [standing(replace(sheet, movement=one), read_rules, parts, len(keys)).rank for keys, one in blocks]
+        ranks[i] = np.concatenate(found) if found else ranks[i]
+    return Matrix(cases, dials, keys, ranks)

@@ -1,0 +1,78 @@
+"""The question that the library is held against, and its answer: which parts go in, best first."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from parts.fit import SheetError
+from parts.fit.bands import Verdict
+from parts.fit.sheet import read_part, read_sheet
+from parts.goes_in.blocks import blocks_of
+from parts.goes_in.standing import Standing, joined, standing
+from parts.pairings.what_if import with_changes
+from parts.rules.shop import shop_rules
+from parts.sheets import sheet_of
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What is given of a pairing, and which part of it is looked for ("movement", "hands", "stem", "crown").
+
+    `changes` are typed numbers by their path, of parts that are chosen or not; `faults` says which cannot be.
+    """
+
+    part: str
+    sheet: dict
+    parts: frozenset
+    faults: dict
+
+    @classmethod
+    def of(cls, part, pairing, changes):
+        """The question for a pairing, saved or not, without its own such part."""
+        setattr(pairing, part, None)
+        changes = {path: text for path, text in changes.items() if path.split(".")[0] != part}
+        sheet, faults = with_changes(sheet_of(pairing) | {"rules": shop_rules()}, changes)
+        typed = {path.split(".")[0] for path in changes if path not in faults}
+        return cls(part, sheet, frozenset(pairing.chosen) | (typed - {"rules"}) | {part, "spacer"}, faults)
+
+    @property
+    def is_open(self):
+        """Whether nothing is given that a part could be held against."""
+        return self.parts <= {self.part, "spacer"}
+
+
+@dataclass(frozen=True, slots=True)
+class Ranking:
+    """The parts' primary keys, best first, with how each stands; `error` refuses what is given."""
+
+    keys: np.ndarray
+    standing: Standing | None
+    error: SheetError | None = None
+
+    @property
+    def counts(self):
+        """How many have each verdict: (verdict, number) pairs, best first."""
+        ranks = self.standing.rank if self.standing else ()
+        return [(str(verdict), int(np.sum(ranks == verdict.rank))) for verdict in Verdict]
+
+
+def rank(question, records, keep=None):
+    """The Ranking of a queryset's records; `keep` tells from the Standing which rows to keep."""
+    try:
+        sheet, rules = read_sheet(question.sheet)
+    except SheetError as error:
+        return Ranking(np.array([], dtype=int), None, error)
+    keys, found = [], []
+    for block in blocks_of(question.part, records):
+        record = read_part(question.part, block.sheet)
+        if len(block.keys):
+            keys.append(block.keys)
+            trial = replace(sheet, **{question.part: record})
+            found.append(standing(trial, rules, question.parts, len(block.keys)))
+    if not keys:
+        return Ranking(np.array([], dtype=int), None)
+    keys, whole = np.concatenate(keys), joined(found)
+    order = whole.order_by(keys)
+    if keep is not None:
+        order = order[keep(whole)[order]]
+    return Ranking(keys[order], whole.rows(order))

@@ -1,0 +1,89 @@
+"""Both cut walls close up with their heights; what lies between them is left out."""
+
+from parts.fit.drawings.svg import INK, PRINT, SOFT, drawing, path, scale_bar, text
+from parts.holder.body import nubs
+from parts.holder.drawings.marks import across, polygon_path, upright
+from parts.holder.drawings.section import cut_angles, halves
+from parts.holder.parameters import Ring
+
+_EMS = 36.0
+
+
+def walls_svg(design, scale=None):
+    """The two walls of the section, dial side up, dimensioned in height and thickness."""
+    p = design.parameters
+    cut = list(halves(design))
+    inner = min((ring[:, 0].min() for _, rings in cut for ring in rings), default=p.inside_diameter / 2)
+    wall = max((ring[:, 0].max() for _, rings in cut for ring in rings), default=p.outside_diameter / 2) - inner
+    size = max(2 * wall + 2.6 * p.top, 7.0) / _EMS * 1.6
+    gap = 7.5 * size
+    walls = "".join(_wall(design, side, rings, inner - gap / 2, size) for side, rings in cut)
+    outer = gap / 2 + wall
+    dims = "".join(_heights(p, outer, gap / 2, p.outside_diameter / 2 - inner + gap / 2, size))
+    thick = p.outside_diameter / 2 - p.inside_diameter / 2
+    start = p.inside_diameter / 2 - inner + gap / 2
+    low = p.top + 2.4 * size
+    dims += across(start, start + thick, low, f"{thick:.2f}", size, foot=p.height)
+    right, left = cut_angles(p)
+    words = [(1, f"cut at {right % 360:g}°"), (-1, f"cut at {left % 360:g}°")]
+    told = "".join(text(side * (gap / 2 + wall / 2), -1.1 * size, said, size, fill=SOFT) for side, said in words)
+    edge, bottom = outer + 11.5 * size, low + 2.4 * size
+    return drawing(
+        -edge,
+        -2.6 * size,
+        edge,
+        bottom,
+        _break(gap, p.top, size),
+        walls,
+        dims,
+        told,
+        scale_bar(-edge + size, bottom - 0.5 * size, 1.0, size),
+        title="The cut walls close up",
+        description="Dial side up. What lies between the walls is left out.",
+        scale=scale,
+        name="walls",
+    )
+
+
+def _wall(design, side, rings, shift, size):
+    p = design.parameters
+    look = {"stroke": INK, "stroke_width": size / 14}
+    behind = ""
+    for pin in list(nubs(p, root=0.0))[:1] if isinstance(p, Ring) else ():
+        near, far = side * (pin.radius - pin.diameter / 2 - shift), side * (pin.radius + pin.diameter / 2 - shift)
+        corners = [[(near, p.height), (far, p.height), (far, p.top), (near, p.top)]]
+        behind = polygon_path(corners, fill="none", stroke_dasharray=f"{size / 3:.3f} {size / 5:.3f}", **look)
+    placed = [(ring - (shift, 0)) * (side, 1) for ring in rings]
+    return behind + polygon_path(placed, fill=PRINT, class_="wall", **look)
+
+
+def _heights(p, outer, inner, face, size):
+    yield upright(-outer - 7.6 * size, 0, p.height, f"{p.height:.2f}", size, foot=-face, side=-1)
+    if not isinstance(p, Ring):
+        return
+    if p.nub_count and p.nub_height:
+        yield upright(-outer - 1.5 * size, p.height, p.top, f"{p.nub_height:.2f}", size, foot=-face, side=-1)
+    if p.notch_width:
+        high = p.height - p.notch_height
+        yield upright(-outer - 1.5 * size, high, p.height, "", size, foot=-face, side=-1)
+        yield text(-outer - 1.9 * size, high - 0.2 * size, f"notch {p.notch_height:.2f}", size, "end", fill="#0b5566")
+    half = p.channel_width / 2
+    ends = {"dial": (0.0, p.channel_axis + half), "back": (p.channel_axis - half, p.height)}
+    low, high = ends.get(p.channel_open, (p.channel_axis - half, p.channel_axis + half))
+    yield upright(outer + 1.5 * size, 0, p.channel_axis, f"axis {p.channel_axis:.2f}", size, foot=face)
+    yield upright(outer + 6.0 * size, low, high, f"{high - low:.2f}", size, foot=face)
+    if p.flange_diameter:
+        yield upright(inner - 1.2 * size, 0, p.flange_depth, f"{p.flange_depth:.2f}", size, foot=inner, side=-1)
+
+
+def _break(gap, high, size):
+    """Two wavy lines where the middle is left out."""
+    found = ""
+    for side in (-1, 1):
+        x = side * size * 0.35
+        steps = ["M", x, -0.4 * size]
+        for i in range(4):
+            y = -0.4 * size + (high + 0.8 * size) * (i + 1) / 4
+            steps += ["Q", x + (size / 3 if i % 2 else -size / 3), y - (high + 0.8 * size) / 8, x, y]
+        found += path(*steps, fill="none", stroke=SOFT, stroke_width=size / 20)
+    return found

@@ -1,0 +1,82 @@
+"""Plan and section as DXF in millimetres, arcs as arcs; the plan from the dial side, the section below it."""
+
+import io
+from math import atan2, degrees
+
+import ezdxf
+from ezdxf import units
+
+from parts.holder.body import nubs
+from parts.holder.drawings.plan import plan_levels
+from parts.holder.drawings.section import halves
+from parts.holder.outline import Arc, circles_of, trace
+from parts.holder.parameters import Ring
+from parts.holder.shapes import direction
+
+_LAYERS = {"dial side": (7, "CONTINUOUS"), "back": (8, "DASHED"), "stem axis": (8, "DASHED"), "nubs": (4, "DASHED")}
+_LAYERS |= {"section": (7, "CONTINUOUS"), "axis": (1, "CENTER"), "dimensions": (5, "CONTINUOUS")}
+
+
+def dxf(design, title):
+    """The drawing's text. y points up, as drafting programs have it: 12 o'clock is at the top."""
+    p = design.parameters
+    doc = ezdxf.new("R2010", setup=True)
+    doc.units = units.MM
+    doc.header["$MEASUREMENT"] = 1
+    for name, (colour, linetype) in _LAYERS.items():
+        doc.layers.add(name, color=colour, linetype=linetype)
+    space = doc.modelspace()
+    circles = circles_of(p)
+    for name, outlines in plan_levels(design):
+        for ring in outlines:
+            _draw(space, trace(ring, circles), name)
+    for pin in nubs(p) if isinstance(p, Ring) else ():
+        x, y = direction(pin.angle)
+        middle = (x * pin.radius, -y * pin.radius)
+        space.add_circle(middle, pin.diameter / 2, dxfattribs={"layer": "nubs"})
+    outer = p.outside_diameter / 2
+    below = -2 * outer - p.top
+    for side, rings in halves(design):
+        for ring in rings:
+            corners = [(side * x, below - y) for x, y in ring]
+            space.add_lwpolyline(corners, close=True, dxfattribs={"layer": "section"})
+    _dimensions(space, p, outer, below)
+    space.add_text(title, height=1.0, dxfattribs={"layer": "dimensions"}).set_placement((-outer, outer + 2.0))
+    out = io.StringIO()
+    doc.write(out)
+    return out.getvalue()
+
+
+def _draw(space, pieces, layer):
+    look = {"layer": layer}
+    for piece in pieces:
+        if not isinstance(piece, Arc):
+            space.add_line(_up(piece.start), _up(piece.end), dxfattribs=look)
+        elif abs(piece.span) > 359.0:
+            space.add_circle(_up(piece.centre), piece.radius, dxfattribs=look)
+        else:
+            ends = [_angle(piece, point) for point in (piece.start, piece.end)]
+            first, last = ends if piece.span < 0 else ends[::-1]
+            space.add_arc(_up(piece.centre), piece.radius, first, last, dxfattribs=look)
+
+
+def _up(point):
+    return point[0], -point[1]
+
+
+def _angle(arc, point):
+    return degrees(atan2(-(point[1] - arc.centre[1]), point[0] - arc.centre[0]))
+
+
+def _dimensions(space, p, outer, below):
+    look = {"layer": "dimensions"}
+    for i, size in enumerate((p.inside_diameter, p.outside_diameter)):
+        base = (0, -outer - 2.0 - 2.5 * i)
+        space.add_linear_dim(base, (-size / 2, 0), (size / 2, 0), override=_STYLE, dxfattribs=look).render()
+    sides = {"p1": (-outer, below), "p2": (-outer, below - p.height)}
+    space.add_linear_dim((-outer - 3.0, below), angle=90, override=_STYLE, dxfattribs=look, **sides).render()
+    for ends in (((-outer * 1.05, 0), (outer * 1.05, 0)), ((0, -outer * 1.05), (0, outer * 1.05))):
+        space.add_line(*ends, dxfattribs={"layer": "axis"})
+
+
+_STYLE = {"dimtxt": 0.8, "dimasz": 0.6, "dimexe": 0.3, "dimexo": 0.2, "dimdec": 2, "dimlfac": 1, "dimscale": 1}

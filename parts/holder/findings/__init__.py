@@ -1,0 +1,1 @@
+"""What can be said of a design before it is made."""

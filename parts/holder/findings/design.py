@@ -1,0 +1,72 @@
+"""What can be said of a design before it is made: findings like those of the fit check, each with verdict and remedy.
+
+The interval decides, as everywhere: what was measured enters with its plus-minus. Bands are common practice, no source,
+but for the walls (see process).
+"""
+
+from dataclasses import dataclass
+
+from parts.fit.arithmetic.quantities import Quantity
+from parts.fit.bands import bands, by_work, fits, no, work
+from parts.fit.verdicts import judge
+from parts.holder.body import exact_volume
+from parts.holder.findings import ring, spacer
+from parts.holder.mesh import mesh_of, solid_of
+
+
+@dataclass(frozen=True, slots=True)
+class Design:
+    """A piece worked out: its dimensions, its body, the mesh as files have it, and the findings."""
+
+    parameters: object
+    solid: object
+    mesh: object
+    findings: list
+
+    @property
+    def verdict(self):
+        """The worst of the findings' verdicts."""
+        return max((item.verdict for item in self.findings), key=lambda verdict: verdict.rank)
+
+
+def work_out(parameters, around):
+    """The Design of a piece within its surroundings."""
+    solid = solid_of(parameters)
+    mesh = mesh_of(solid)
+    special = spacer if hasattr(parameters, "thickness") else ring
+    return Design(
+        parameters, solid, mesh, [*special.findings(parameters, around, solid), *_body(parameters, solid, mesh)]
+    )
+
+
+def _body(parameters, solid, mesh):
+    pieces = len(solid.decompose())
+    row = bands(
+        no("Nothing is left of it."),
+        1,
+        fits("It is one piece."),
+        1,
+        no("It falls into {value} pieces."),
+    )
+    yield _told(judge("one-piece", "One piece", Quantity(float(pieces)), row, unit="count"))
+    row = bands(
+        fits("The mesh is closed."), 0, no("The mesh has {value} open edges; its file cannot be sliced safely.")
+    )
+    yield _told(judge("watertight", "Closed surface", Quantity(float(mesh.open_edges)), row, unit="count"))
+    exact = exact_volume(parameters)
+    if exact:
+        row = bands(
+            fits(f"The mesh holds {mesh.volume:.1f} mm³, reckoned {exact:.1f} mm³."),
+            0.005,
+            work(
+                f"The mesh holds {mesh.volume:.1f} mm³, reckoned {exact:.1f} mm³: cuts overlap.",
+                by_work("Look at the drawings: a nub or a cut lies where it was not meant."),
+            ),
+        )
+        off = Quantity(abs(mesh.volume / exact - 1))
+        yield _told(judge("volume", "Volume against the reckoning", off, row, unit="share", must=False))
+
+
+def _told(check):
+    check.subject = "Body"
+    return check

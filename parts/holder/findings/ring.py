@@ -1,0 +1,211 @@
+"""Findings about a holder ring; the bands are common practice, no source."""
+
+from math import hypot, radians, sin
+
+from parts.fit.arithmetic.quantities import Quantity
+from parts.fit.bands import bands, by_part, by_work, fits, no, work
+from parts.fit.verdicts import judge
+from parts.holder.body import nubs
+from parts.holder.findings import ring_assembly
+from parts.holder.findings.walls import wall
+from parts.holder.mesh import cross_section, disc, level, solid_in
+from parts.holder.shapes import Pin, direction
+
+FOOT_LENGTH = 1.5
+"""How far a dial foot is taken to reach behind the dial where nothing is cut off, mm; common practice, no source."""
+_TOUCH = 0.001
+"""Less than this is no collision, mm³."""
+
+
+def findings(ring, around, solid):
+    """All findings about this ring, in order."""
+    groups = (
+        ("Walls", _walls(ring)),
+        ("Round the movement", _round(ring, around)),
+        ("Round the movement", _inside(ring, around, solid)),
+        ("Assembly", ring_assembly.findings(ring, around)),
+        ("Case back", _back(ring, around, solid)),
+    )
+    for subject, checks in groups:
+        for check in checks:
+            check.subject = subject
+            yield check
+
+
+def _walls(ring):
+    front_outer, front_inner = ring.dial_side
+    thin = min(ring.wall, (front_outer - front_inner) / 2)
+    yield wall(ring, "ring-wall", "Wall of the ring", thin)
+    if ring.notch_width:
+        yield wall(ring, "notch-web", "Web behind the finger notch", ring.wall - ring.notch_depth - ring.lip)
+    if ring.cutouts:
+        deepest = max(cut.depth for cut in ring.cutouts)
+        yield wall(ring, "cutout-web", "Web behind the cut-outs", ring.wall - deepest)
+    half = ring.channel_width / 2
+    roof, floor = ring.height - ring.channel_axis - half, ring.channel_axis - half
+    webs = {"dial": (roof,), "back": (floor,), "closed": (roof, floor)}[ring.channel_open]
+    yield wall(ring, "channel-web", "Web over the stem channel", min(webs))
+
+
+def _round(ring, around):
+    yield judge(
+        "bore-room",
+        "Ring in the bore",
+        around.bore - ring.outside_diameter,
+        bands(
+            no("The ring is {size} wider than the bore."),
+            0.0,
+            work("The ring has only {value} in the bore.", by_work("Expect to file or scrape the outside.")),
+            0.05,
+            fits("The ring drops into the bore with {value} to spare."),
+            0.40,
+            work("The ring has {value} of play in the bore.", by_work("Make the outside diameter larger.")),
+        ),
+    )
+    yield judge(
+        "movement-room",
+        "Movement in the ring",
+        Quantity(ring.inside_diameter) - around.fit_diameter,
+        bands(
+            no("The movement is {size} wider than the ring's inside."),
+            -0.10,
+            work("The movement is {size} wider than the ring's inside.", by_work("Ream the inside to a light press.")),
+            0.0,
+            fits("The movement sits in the ring with {value} of play."),
+            0.15,
+            work("The movement has {value} of play in the ring.", by_work("Make the inside diameter smaller.")),
+        ),
+    )
+    wide = around.overall_diameter.known and around.overall_diameter.value > ring.inside_diameter
+    if wide and not ring.start:
+        yield judge(
+            "flange-room",
+            "Rim of the movement in its step",
+            Quantity(ring.flange_diameter) - around.overall_diameter,
+            bands(
+                no("The ring stands {size} into the movement's rim, which is {overall} across."),
+                0.0,
+                fits("The movement's rim has {value} to spare in its step."),
+            ),
+            overall=around.overall_diameter,
+        )
+
+
+def _inside(ring, around, solid):
+    front_outer, front_inner = ring.dial_side
+    if around.disc_outer is not None and not ring.start:
+        yield judge(
+            "disc-room",
+            "Date disc clear of the ring",
+            Quantity(front_inner / 2) - around.disc_outer,
+            bands(no("The ring reaches {size} over the date disc."), 0.0, fits("The date disc is {value} clear.")),
+        )
+    off_axis = Quantity(0.0)
+    if around.stem_axis.known and around.stem_angle.known:
+        aside = ring.outside_diameter / 2 * sin(radians(ring.channel_angle - around.stem_angle.value))
+        off_axis = Quantity(hypot(ring.start + ring.channel_axis - around.stem_axis.value, aside))
+    yield judge(
+        "stem-room",
+        "Stem in its channel",
+        0.5 * (Quantity(ring.channel_width) - around.stem_thread) - off_axis,
+        bands(
+            no("The ring stands {size} into the stem."),
+            0.0,
+            work("The stem has only {value} all round.", by_work("Widen the channel, or set its axis and angle.")),
+            0.10,
+            fits("The stem has {value} all round in its channel."),
+        ),
+        needs=(around.stem_axis, around.stem_angle),
+    )
+    if around.feet and ring.start < FOOT_LENGTH:
+        stuck = sum(
+            (solid ^ solid_in(Pin(angle, radius, diameter, 0.0, FOOT_LENGTH - ring.start))).volume() > _TOUCH
+            for angle, radius, diameter in around.feet
+        )
+        yield judge(
+            "feet-room",
+            "Dial feet clear of the ring",
+            Quantity(float(stuck)),
+            bands(
+                fits("No dial foot meets the ring."),
+                0,
+                work(
+                    "Of the dial's feet, {value} meet the ring.",
+                    by_work("Give each such foot a cut-out from the dial side, or cut the foot off."),
+                ),
+            ),
+            unit="count",
+        )
+    if around.pads_on_holder and not ring.start:
+        yield judge(
+            "pad-land",
+            "Land for the dial's pads",
+            Quantity((front_outer - front_inner) / 2 - 2 * ring.chamfer),
+            bands(
+                work("Only {value} of flat land for the dial's pads.", by_part("Fix the dial with new feet instead.")),
+                around.rules.pad_width_min,
+                fits("The dial's pads find {value} of flat land."),
+            ),
+        )
+
+
+def _back(ring, around, solid):
+    gap = around.back_room - (ring.start + ring.height)
+    yield judge(
+        "ring-gap",
+        "Ring below the case back",
+        gap,
+        bands(
+            no("The ring stands {size} into the case back."),
+            0.0,
+            work("Only {value} between ring and case back.", by_work("Make the ring lower.")),
+            0.05,
+            fits("{value} between ring and case back."),
+        ),
+    )
+    standing = list(nubs(ring))
+    if not standing:
+        return
+    yield judge(
+        "nub-press",
+        "Nubs pressed by the case back",
+        Quantity(ring.nub_height) - gap,
+        bands(
+            work("The case back misses the nubs by {size}.", by_work("Make the nubs higher.")),
+            0.02,
+            fits("The case back presses the nubs by {value}."),
+            0.12,
+            work("The case back would press the nubs by {value}.", by_work("Make the nubs lower, or file them.")),
+            0.30,
+            no("The nubs stand {value} into the case back; it would not close."),
+        ),
+    )
+    yield judge(
+        "nub-land",
+        "Nubs on their land",
+        Quantity(2 * (ring.wall / 2 - ring.chamfer) - ring.nub_diameter),
+        bands(
+            work("The nubs are {size} wider than the flat land below them.", by_work("Make the nubs narrower.")),
+            0.0,
+            fits("The nubs stand on their land with {value} to spare."),
+        ),
+    )
+    face = cross_section(level(solid, ring.height - ring.chamfer - 0.01))
+    hanging = sum(_hangs(pin, face) for pin in standing)
+    yield judge(
+        "nub-stand",
+        "Nubs on solid ground",
+        Quantity(float(hanging)),
+        bands(
+            fits("Every nub stands on solid ground."),
+            0,
+            no("Of the nubs, {value} stand over the channel, the notch or a cut-out."),
+        ),
+        unit="count",
+    )
+
+
+def _hangs(pin, face):
+    x, y = direction(pin.angle)
+    foot = disc(x * pin.radius, y * pin.radius, pin.diameter / 2)
+    return (foot ^ face).area() < 0.995 * foot.area()

@@ -1,0 +1,52 @@
+"""Whether a holder ring can be put together with the movement in the order that is meant, and made by its process."""
+
+from parts.fit.arithmetic.quantities import Quantity
+from parts.fit.bands import bands, fits, no
+from parts.fit.verdicts import judge
+
+
+def findings(ring, around):
+    """What hinders the assembly, and what hinders the making."""
+    yield _count("order", "Order of assembly", list(_hindrances(ring, around)), _goes(ring))
+    if ring.process == "turned":
+        yield _count(
+            "turning", "Made on a lathe", list(_not_turned(ring)), "The ring has no overhangs and can be turned."
+        )
+
+
+def _goes(ring):
+    first = "The movement goes in first and the ring over it" if ring.ring_goes == "last" else "The ring goes in first"
+    return (
+        f"{first}; the stem {'is there before' if ring.stem_goes == 'first' else 'comes last'}. Nothing hinders that."
+    )
+
+
+def _hindrances(ring, around):
+    wide = around.overall_diameter.known and around.overall_diameter.value > ring.inside_diameter + 1e-9
+    if ring.ring_goes == "first" and wide:
+        yield "the movement's rim does not pass the ring from behind"
+    if ring.ring_goes == "first" and any(key.depth < 0 and key.low > 0 for key in ring.keys):
+        yield "the movement meets an inward key before it sits"
+    if ring.ring_goes == "last" and any(key.depth < 0 and key.high < ring.height for key in ring.keys):
+        yield "an inward key that ends below the back passes the movement's own edge on its way"
+    wanted = "dial" if ring.ring_goes == "last" else "back"
+    if ring.stem_goes == "first" and ring.channel_open != wanted:
+        yield f"with the stem in place the channel must be open to the {wanted} side"
+
+
+def _not_turned(ring):
+    if ring.nub_count:
+        yield "nubs are not turned; set their number to 0"
+    if ring.keys:
+        yield "keys stand proud of the turned wall"
+    if ring.lip and ring.notch_width:
+        yield "the grip lip is an undercut"
+    if ring.channel_open == "closed":
+        yield "a closed channel cannot be milled from a side; drill it or open it"
+    if any(cut.low > 0 and cut.high < ring.height for cut in ring.cutouts):
+        yield "a cut-out is closed on both sides"
+
+
+def _count(key, title, reasons, clear):
+    row = bands(fits(clear), 0, no(f"It does not go: {'; '.join(reasons)}."))
+    return judge(key, title, Quantity(float(len(reasons))), row, unit="count")

@@ -1,0 +1,119 @@
+"""Findings about a spacer; the bands are common practice, no source."""
+
+from parts.fit.arithmetic.quantities import Quantity
+from parts.fit.bands import bands, by_work, fits, no, work
+from parts.fit.records import MADE_SPACER
+from parts.fit.verdicts import judge
+from parts.holder.findings.walls import wall
+from parts.holder.mesh import solid_in
+from parts.holder.shapes import Pin
+
+_TOUCH = 0.001
+"""Less than this is no collision, mm³."""
+
+
+def findings(spacer, around, solid):
+    """All findings about this spacer, in order."""
+    yield wall(spacer, "spacer-width", "Width of the washer", spacer.wall)
+    yield _grouped("Height", _thickness(spacer, around))
+    for check in _front(spacer, around) if around.placement == "front" else _rear(spacer, around, solid):
+        yield _grouped("Round the spacer", check)
+
+
+def _grouped(subject, check):
+    check.subject = subject
+    return check
+
+
+def _thickness(spacer, around):
+    true = around.rules.spacer_pm
+    wanted = Quantity(None, None, (MADE_SPACER,)) if around.spacer is None else Quantity(around.spacer)
+    return judge(
+        "spacer-thickness",
+        "Thickness against the fit check",
+        Quantity(spacer.thickness) - wanted,
+        bands(
+            work("The spacer is {size} thinner than the fit check asks for.", by_work("Make it {wanted} thick.")),
+            -true,
+            fits("The spacer is as thick as the fit check asks for, {wanted}."),
+            true,
+            work("The spacer is {size} thicker than the fit check asks for.", by_work("Lap it to {wanted}.")),
+        ),
+        wanted=wanted,
+    )
+
+
+def _front(spacer, around):
+    yield judge(
+        "seat-room",
+        "Spacer in the dial's seat",
+        around.seat - spacer.outside_diameter,
+        bands(
+            no("The spacer is {size} wider than the dial's seat."),
+            0.0,
+            fits("The spacer lies in the dial's seat with {value} of play."),
+            0.30,
+            work("The spacer has {value} of play in the seat.", by_work("Make the outside diameter larger.")),
+        ),
+    )
+    yield judge(
+        "opening-room",
+        "Spacer out of sight",
+        Quantity(spacer.inside_diameter) - around.opening,
+        bands(
+            work("The spacer shows {size} inside the opening.", by_work("Make the inside diameter larger.")),
+            0.0,
+            fits("The spacer lies {value} behind the opening's rim."),
+        ),
+    )
+    yield judge(
+        "dial-support",
+        "Dial held by the spacer",
+        0.5 * (around.dial_diameter - spacer.inside_diameter),
+        bands(
+            no("The dial would fall through the spacer, which is {size} too wide."),
+            0.10,
+            work("Only {value} of the dial's edge lies on the spacer.", by_work("Make the inside diameter smaller.")),
+            0.20,
+            fits("{value} of the dial's edge lies on the spacer."),
+        ),
+    )
+
+
+def _rear(spacer, around, solid):
+    yield judge(
+        "bore-room",
+        "Spacer in the bore",
+        around.bore - spacer.outside_diameter,
+        bands(no("The spacer is {size} wider than the bore."), 0.0, fits("The spacer has {value} in the bore.")),
+    )
+    if around.disc_outer is not None:
+        yield judge(
+            "disc-room",
+            "Date disc clear of the spacer",
+            Quantity(spacer.inside_diameter / 2) - around.disc_outer,
+            bands(
+                no("The spacer reaches {size} over the date disc, which would not turn."),
+                0.0,
+                work("The date disc is only {value} clear.", by_work("Make the inside diameter larger.")),
+                around.rules.pad_disc_gap,
+                fits("The date disc is {value} clear of the spacer."),
+            ),
+        )
+    if around.feet:
+        height = spacer.thickness
+        stuck = sum(
+            (solid ^ solid_in(Pin(angle, radius, diameter, 0.0, height))).volume() > _TOUCH * height
+            for angle, radius, diameter in around.feet
+        )
+        yield judge(
+            "feet-room",
+            "Dial feet through the spacer",
+            Quantity(float(stuck)),
+            bands(
+                fits("Every dial foot passes the spacer."),
+                0,
+                work("Of the dial's feet, {value} meet the spacer.", by_work("Give each a notch, or cut it off.")),
+            ),
+            unit="count",
+        )

@@ -1,0 +1,69 @@
+"""Fields as an entry page shows them: with unit, source and sketch."""
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from django.forms import BoundField
+
+from parts.dimensions.field import Dimension
+from parts.dimensions.text import UNIT_WORDS
+from parts.library.sketches import SKETCHES
+
+
+class Fault(NamedTuple):
+    """One thing to correct: the field's label, its id on the page, and the message."""
+
+    label: str
+    id: str
+    message: str
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A field as the page shows it; a dimension has a source, a unit and a sketch."""
+
+    field: BoundField
+    source: BoundField | None = None
+    dimension: Dimension | None = None
+
+    @property
+    def wrong(self):
+        """The fields that have errors: the value, its source, or both."""
+        return [field for field in (self.field, self.source) if field is not None and field.errors]
+
+    @property
+    def unit(self):
+        unit = getattr(self.field.field, "unit", None)
+        return unit and UNIT_WORDS[unit]
+
+    @property
+    def sketch(self):
+        return self.dimension and SKETCHES.get(self.dimension.path)
+
+
+@dataclass(frozen=True, slots=True)
+class EntryGroup:
+    """A group of fields, with the rows that belong to it."""
+
+    group: object
+    entries: list
+    rows: object = None
+
+
+def entries_of(form, names):
+    """The fields called `names` of a form, as the page shows them."""
+    dimensions = form._meta.model.dimensions
+    return [
+        Entry(form[name], form[f"{name}_source"], dimensions[name]) if name in dimensions else Entry(form[name])
+        for name in names
+    ]
+
+
+def row_fields(form):
+    plain = ["name"] if "name" in form.fields else []
+    return [*plain, *form._meta.model.dimensions]
+
+
+def faults_of(entry, *, prefix):
+    """The faults of one field and of its source."""
+    return [Fault(prefix + str(field.label), field.auto_id, text) for field in entry.wrong for text in field.errors]

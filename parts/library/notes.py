@@ -1,0 +1,80 @@
+"""Traps and tricks: shown wherever their case family or movement is used, written down, changed, put away."""
+
+from django.db import transaction
+from django.db.models import Q
+from django.utils import timezone
+
+from parts.library.copies import OWN_COPY, originals, plain_name
+from parts.models import CaseFamily, Movement, PartNote
+
+HOLDERS = {"case-families": CaseFamily, "movements": Movement}
+"""The kinds of parts that have notes, by their slugs."""
+
+
+class Overtaken(ValueError):
+    """The note was changed or put away in another window meanwhile; says what to do."""
+
+
+def notes_for(parts):
+    """The notes in use of these parts, in one query: families, movements, and cases and dials by their family.
+
+    A movement that is a job's own copy has the notes of the one that it was copied from. None among the parts is left
+    out; parts that can have no notes take no query.
+    """
+    families, movements, names = set(), set(), set()
+    for part in parts:
+        if isinstance(part, CaseFamily):
+            families.add(part.pk)
+        elif isinstance(part, Movement):
+            movements.add(part.pk)
+            names |= {plain_name(part.name)} if OWN_COPY.search(part.name) else set()
+        elif family := getattr(part, "family_id", None):
+            families.add(family)
+    if not (families or movements):
+        return []
+    wanted = Q(family__in=families) | Q(movement__in=movements) | Q(movement__name__in=names)
+    return list(PartNote.objects.in_drawers().filter(wanted).select_related("family", "movement", "by"))
+
+
+def put_away_of(part):
+    """The notes of a family or movement that were put away, the last one first."""
+    return list(part.tricks.filter(archived=True).select_related("by", "archived_by").order_by("-archived_at"))
+
+
+def add(*, part, text, by):
+    """Write down a note of a case family or movement; on a job's own copy it is kept with the original."""
+    if isinstance(part, Movement):
+        return PartNote.objects.create(movement=originals(Movement, [part]).get(part.pk, part), text=text, by=by)
+    return PartNote.objects.create(family=part, text=text, by=by)
+
+
+@transaction.atomic
+def change(*, note, text, by):
+    """Put a new wording in the note's place. Raises Overtaken where the note is no longer in use."""
+    note = PartNote.objects.select_for_update().get(pk=note.pk)
+    if note.archived:
+        raise Overtaken(
+            "This note was changed or put away in another window. Copy what you typed, look at what stands there now, "
+            f"and write it down anew. The newest note there now: {_newest(note)}"
+        )
+    if text == note.text:
+        return note
+    put_away(note=note, by=by)
+    return PartNote.objects.create(family=note.family, movement=note.movement, text=text, by=by)
+
+
+def _newest(note):
+    newest = note.of.tricks.in_drawers().last()
+    return f"“{newest.text}”" if newest else "none"
+
+
+def put_away(*, note, by):
+    """Put a note away; what it says stays."""
+    note.archived, note.archived_by, note.archived_at = True, by, timezone.now()
+    note.save(update_fields=["archived", "archived_by", "archived_at"])
+
+
+def bring_back(*, note):
+    """Show a note again that was put away."""
+    note.archived, note.archived_by, note.archived_at = False, None, None
+    note.save(update_fields=["archived", "archived_by", "archived_at"])

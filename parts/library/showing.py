@@ -1,0 +1,115 @@
+"""A record in words: what a detail page and a list show of it."""
+
+from dataclasses import dataclass
+
+from parts.dimensions.text import ligne_label, show_dimension
+from parts.models import Hand
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One label with its value; `text` is empty where nothing is known, `measurable` tells a dimension."""
+
+    label: str
+    text: str
+    source: str = ""
+    where: str = ""
+    lignes: str = ""
+    measurable: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """The rows of one list; `recorded` is False where nobody has looked yet."""
+
+    headings: list
+    rows: list
+    many: str
+    recorded: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A group of lines, with the rows that belong to it."""
+
+    title: str
+    lines: list
+    table: Table | None = None
+
+
+def groups_of(*, kind, record):
+    """Everything recorded of a record, in the order in which it is measured; its rows are read already."""
+    hands = {hand.role: hand for hand in record.hands.all()} if kind.has_hands else {}
+    tables = {rows.name: _table(rows, record) for rows in kind.rows}
+    shown = []
+    for group in kind.groups:
+        if group.role:
+            hand = hands.get(group.role)
+            lines = [_dimension_line(kind, hand, name) for name in group.fields if hand and name in Hand.dimensions]
+        else:
+            names = [name for name in group.fields if name not in ("name", "notes", *_flags(kind))]
+            lines = [line for name in names if (line := _line(kind, record, name))]
+        if lines or group.rows:
+            shown.append(Shown(group.title, lines, tables.get(group.rows)))
+    return shown
+
+
+def measured_count(*, kind, record):
+    """How many of the record's dimensions are known, and how many it has, without those of its lists."""
+    holders = record.hands.all() if kind.has_hands else [record]
+    texts = [one.text(holder) for holder in holders for one in holder.applying.values()]
+    return len([text for text in texts if text]), len(texts)
+
+
+def list_cells(*, kind, record):
+    """The record's cells in a list, one for each heading of `list_headings`."""
+    if kind.has_hands:
+        lengths = {hand.role: Hand.dimensions["length"].shown(hand) for hand in record.hands.all()}
+        return [lengths.get(role, "none") or "" for role in Hand.Role.values]
+    return [one.shown(record) for one in kind.listed]
+
+
+def list_headings(kind):
+    """The headings of a list's dimensions."""
+    if kind.has_hands:
+        return [f"{role.label} length" for role in Hand.Role]
+    return [one.label for one in kind.listed]
+
+
+def _flags(kind):
+    return [rows.flag for rows in kind.rows if rows.flag]
+
+
+def _line(kind, record, name):
+    if name in record.dimensions:
+        return _dimension_line(kind, record, name) if name in record.applying else None
+    field = record._meta.get_field(name)
+    value = getattr(record, name)
+    if isinstance(value, bool):
+        text = "yes" if value else "no"
+    elif isinstance(value, float):
+        text = show_dimension(value, unit=record.units[name])
+    else:
+        text = getattr(record, f"get_{name}_display", lambda: "" if value is None else str(value))()
+    return Line(field.verbose_name, text)
+
+
+def _dimension_line(kind, record, name):
+    dimension = record.dimensions[name]
+    text, spec = dimension.shown(record), dimension.input
+    lignes = ligne_label(getattr(record, name)) if text and name in kind.in_lignes else ""
+    return Line(dimension.label, text, dimension.source(record), spec.where, lignes, measurable=True)
+
+
+def _table(rows, record):
+    named = any(field.name == "name" for field in rows.model._meta.fields)
+    dimensions = list(rows.model.dimensions.values())
+    return Table(
+        headings=[*(["what it is"] if named else []), *(one.label for one in dimensions)],
+        rows=[
+            [*([item.name] if named else []), *(one.shown(item) for one in dimensions)]
+            for item in getattr(record, rows.name).all()
+        ],
+        many=rows.many,
+        recorded=getattr(record, rows.flag) if rows.flag else True,
+    )

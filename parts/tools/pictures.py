@@ -1,0 +1,77 @@
+"""Pictures: judged by content, turned upright, re-encoded without metadata."""
+
+import io
+import warnings
+
+from PIL import Image, ImageOps
+from pillow_heif import register_heif_opener
+
+from parts.tools.kept_files import kept_file_response
+
+register_heif_opener(thumbnails=False)
+
+FORMATS = ("JPEG", "PNG", "WEBP", "HEIF")
+TYPES = "image/jpeg,image/png,image/webp,image/heic,image/heif,.heic,.heif"
+"""What a file field offers to choose from; the content decides all the same."""
+MOST_BYTES = 25_000_000
+MOST_PIXELS = 60_000_000
+MOST_AT_ONCE = 40
+LARGE, SMALL = 2400, 240
+"""Longest sides of a kept picture and of its small one, pixels."""
+
+
+class PhotoError(ValueError):
+    """A file that is no photo we take; says which, the limit and what to do."""
+
+
+def read_photo(file):
+    """The picture in an uploaded file, upright, in plain colours, no larger than it is kept. Raises PhotoError."""
+    if file.size > MOST_BYTES:
+        raise PhotoError(
+            f"{file.name} has {file.size / 1e6:.0f} MB; a photo has at most {MOST_BYTES / 1e6:.0f} MB. "
+            "Choose a smaller one."
+        )
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("error", Image.DecompressionBombWarning)
+            picture = Image.open(file, formats=FORMATS)
+            width, height = picture.size
+            if width * height > MOST_PIXELS:
+                raise PhotoError(_too_large(f"{file.name} has {width} x {height} pixels"))
+            picture.draft("RGB", (2 * LARGE, 2 * LARGE))
+            upright = ImageOps.exif_transpose(picture).convert("RGB")
+            upright.thumbnail((LARGE, LARGE), Image.Resampling.LANCZOS)
+            return upright
+    except PhotoError:
+        raise
+    except (Image.DecompressionBombWarning, Image.DecompressionBombError) as error:
+        raise PhotoError(_too_large(f"{file.name} has far more pixels than a photo")) from error
+    except Exception as error:
+        raise PhotoError(f"{file.name} is no JPEG, PNG, WebP or HEIC picture. Choose a photo.") from error
+
+
+def _too_large(told):
+    return f"{told}; at most {MOST_PIXELS / 1e6:.0f} million pixels are taken. Make it smaller."
+
+
+def read_all(files):
+    """The pictures in several files. Raises PhotoError for the first that is none, and for too many at once."""
+    if len(files) > MOST_AT_ONCE:
+        raise PhotoError(f"{len(files)} photos at once are too many; choose at most {MOST_AT_ONCE}, then the others.")
+    return [read_photo(file) for file in files]
+
+
+def encoded(picture, size):
+    """JPEG bytes of the picture, at most `size` pixels along its longer side; nothing but the picture is written."""
+    plain = Image.new("RGB", picture.size)
+    plain.paste(picture)
+    plain.thumbnail((size, size), Image.Resampling.LANCZOS)
+    out = io.BytesIO()
+    plain.save(out, "JPEG", quality=85, optimize=True)
+    return out.getvalue()
+
+
+def picture_response(file, name):
+    """A kept picture, for the browser to keep for a week. Raises Http404 where the file is gone."""
+    week = {"Cache-Control": "private, max-age=604800"}
+    return kept_file_response(file, name=name, content_type="image/jpeg", **week)

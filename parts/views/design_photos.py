@@ -1,0 +1,39 @@
+"""Photos of a design's pieces: added, shown, put away."""
+
+from django.contrib import messages
+from django.shortcuts import get_object_or_404, redirect
+from django.views.decorators.http import require_GET, require_POST
+
+from parts.designs.revisions import add_photos
+from parts.models import HolderDesign, HolderPhoto
+from parts.tools.pictures import PhotoError, picture_response, read_all
+
+
+@require_POST
+def add(request, pk):
+    """Store photos of the piece, several at once."""
+    design = get_object_or_404(HolderDesign, pk=pk)
+    try:
+        pictures = read_all(request.FILES.getlist("photos"))
+    except PhotoError as error:
+        messages.error(request, f"{error} No photo was stored.")
+        return redirect("parts:holder", pk)
+    add_photos(design=design, pictures=pictures)
+    messages.success(request, f"Photos stored: {len(pictures)}.")
+    return redirect("parts:holder", pk)
+
+
+@require_GET
+def show(request, pk, photo, small=False):
+    """The photo, or its small picture."""
+    kept = get_object_or_404(HolderPhoto, design=pk, pk=photo)
+    return picture_response(kept.thumbnail if small else kept.file, f"holder-{pk}-photo-{photo}.jpg")
+
+
+@require_POST
+def put_away(request, pk, photo):
+    """Put a photo away, or bring it back."""
+    kept = get_object_or_404(HolderPhoto, design=pk, pk=photo)
+    kept.put_away = request.POST.get("do") != "bring-back"
+    kept.save(update_fields=["put_away"])
+    return redirect("parts:holder", pk)

@@ -1,0 +1,148 @@
+"""Pages of holder rings and spacers."""
+
+import json
+
+from django.contrib import messages
+from django.http import Http404, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.views.decorators.http import require_GET, require_POST
+
+from parts.designs import files
+from parts.designs.correction import correct
+from parts.designs.forms import DesignForm, ResultForm
+from parts.designs.page import answer_context, files_context, form_groups
+from parts.designs.revisions import keep_design, parameters_of, revisions_of
+from parts.designs.workbench import bench_for, bench_of
+from parts.fit.errors import SheetError
+from parts.holder.files import step
+from parts.holder.parameters import KINDS, from_plain
+from parts.library.part_records import key_of
+from parts.models import HolderDesign, Pairing, PrintedPiece
+
+
+def _with_all(queryset):
+    return queryset.select_related("family", "movement", "pairing")
+
+
+@require_GET
+def designs(request):
+    """All designs, those of one pairing's family and movement with ?pairing=; those put away with ?away=1."""
+    away = request.GET.get("away") == "1"
+    found = _with_all(HolderDesign.objects.filter(archived=away))
+    pairing = _pairing(request.GET.get("pairing", ""))
+    if pairing and pairing.case and pairing.movement:
+        found = found.filter(family=pairing.case.family_id, movement=pairing.movement)
+    choosable = Pairing.objects.in_drawers().filter(case__family__isnull=False, movement__isnull=False)
+    context = {"designs": found, "away": away, "pairing": pairing, "pairings": choosable, "kinds": HolderDesign.Kind}
+    return render(request, "parts/designs/list.html", context)
+
+
+def _pairing(text):
+    """The pairing of a primary key as an address has it; None where there is none such."""
+    return Pairing.objects.with_parts().filter(pk=key_of(text)).first()
+
+
+def new(request):
+    """A new design for a pairing (?pairing=3&kind=ring), from the proposals or the last revision that worked."""
+    pairing, kind = _pairing(request.GET.get("pairing", "")), request.GET.get("kind", "ring")
+    if pairing is None or kind not in KINDS:
+        messages.error(request, "Choose the pairing that the piece is for.")
+        return redirect("parts:holders")
+    if pairing.case is None or pairing.movement is None:
+        messages.error(request, "Choose a case and a movement first: a holder stands between the two.")
+        return redirect("parts:pairing", pk=pairing.pk)
+    if pairing.case.family is None:
+        messages.error(request, "Give this case a case family: designs are kept by family and movement.")
+        return redirect("parts:edit", "cases", pairing.case_id)
+    return _design_page(request, bench_for(pairing, kind))
+
+
+def design(request, pk):
+    """A kept design: looked at, changed into the next revision."""
+    kept = get_object_or_404(_with_all(HolderDesign.objects.all()), pk=pk)
+    return _design_page(request, bench_of(kept))
+
+
+def _design_page(request, bench, result_form=None):
+    saving = request.POST.get("do") == "keep"
+    data = request.POST if request.method == "POST" and result_form is None else bench.start
+    form = DesignForm(data, kind=bench.kind, proposals=bench.proposals)
+    if form.is_valid() and saving:
+        kept = keep_design(
+            family=bench.family,
+            movement=bench.movement,
+            kind=bench.kind,
+            pairing=bench.pairing,
+            parameters=form.parameters,
+            notes=form.cleaned_data["notes"],
+        )
+        messages.success(request, f"Kept as revision {kept.revision}.")
+        return redirect("parts:holder", pk=kept.pk)
+    context = {"bench": bench, "design": bench.design, "form": form} | answer_context(bench, form)
+    if request.htmx:
+        return render(request, "parts/designs/_answer.html", context)
+    context["groups"] = form_groups(form)
+    if bench.design:
+        context |= files_context(bench.design)
+        context |= {"revisions": revisions_of(bench.design), "photos": bench.design.photos.all()}
+        context["result_form"] = result_form or ResultForm(instance=bench.design)
+    return render(request, "parts/designs/design.html", context, status=422 if saving or result_form else 200)
+
+
+@require_POST
+def result(request, pk):
+    """Record how a revision turned out."""
+    kept = get_object_or_404(_with_all(HolderDesign.objects.all()), pk=pk)
+    form = ResultForm(request.POST, instance=kept)
+    if not form.is_valid():
+        return _design_page(request, bench_of(kept), result_form=form)
+    form.save()
+    messages.success(request, f"Revision {kept.revision}: {kept.get_result_display()}.")
+    return redirect("parts:holder", pk=pk)
+
+
+@require_POST
+def put_away(request, pk):
+    """Put a design away, or bring it back."""
+    kept = get_object_or_404(HolderDesign, pk=pk)
+    kept.archived = request.POST.get("do") != "bring-back"
+    kept.save(update_fields=["archived", "updated"])
+    messages.success(request, f"Revision {kept.revision} is {'put away' if kept.archived else 'back'}.")
+    return redirect("parts:holder", pk=pk)
+
+
+@require_GET
+def mesh(request, kind):
+    """The mesh of dimensions as they stand on the page (?p=JSON), for the turntable."""
+    try:
+        parameters = from_plain(kind, json.loads(request.GET.get("p", "")))
+    except (SheetError, KeyError, TypeError, ValueError, AttributeError) as error:
+        raise Http404("these are no dimensions of such a piece") from error
+    return HttpResponse(files.mesh_bytes(parameters), content_type="model/stl")
+
+
+@require_GET
+def design_file(request, pk, ending):
+    """A file of a kept design; with ?printer= and ?material= corrected by what was measured of their prints."""
+    kept = get_object_or_404(_with_all(HolderDesign.objects.all()), pk=pk)
+    if ending not in files.TYPES:
+        raise Http404(f"there is no {ending} file")
+    if ending == "step" and not step.installed():
+        messages.error(request, step.MISSING)
+        return redirect("parts:holder", pk=pk)
+    parameters, suffix = parameters_of(kept), {}
+    if printer := request.GET.get("printer"):
+        suffix = {"printer": printer, "material": request.GET.get("material", "")}
+        parameters = _corrected(parameters, **suffix)
+    body = files.file_body(parameters, bench_of(kept).around, ending, str(kept))
+    name = files.file_name(kept, ending, **suffix)
+    headers = {"Content-Disposition": f'attachment; filename="{name}"'}
+    return HttpResponse(body, content_type=files.TYPES[ending], headers=headers)
+
+
+def _corrected(parameters, printer, material):
+    pieces = PrintedPiece.objects.in_drawers().filter(printer=printer, material=material)
+    found = correct(printer, material, list(pieces))
+    if not found.usable:
+        raise Http404("there is no correction for this printer and material")
+    return found.corrected(parameters)

@@ -1,0 +1,108 @@
+"""Pages of the parts library; every kind of part goes through the same ones."""
+
+from django.contrib import messages
+from django.core.paginator import Paginator
+from django.shortcuts import get_object_or_404, redirect, render
+from django.views.decorators.http import require_POST, require_safe
+
+from parts.library import notes, part_records
+from parts.library.editing import Editor
+from parts.library.kinds import KINDS
+from parts.library.showing import groups_of, list_cells, list_headings, measured_count
+from parts.tools.stale_guard import SEEN, stamp
+
+PAGE = 50
+HITS = 10
+
+
+@require_safe
+def index(request):
+    """Every kind with its count; with ?q= what the search finds in each."""
+    words = request.GET.get("q", "").strip()
+    shelves = []
+    for kind in KINDS.values():
+        found = part_records.find(kind=kind, words=words)
+        shelves.append({"kind": kind, "count": found.count(), "hits": found[:HITS] if words else []})
+    return render(request, "parts/library/index.html", {"shelves": shelves, "words": words, "most": HITS})
+
+
+@require_safe
+def part_list(request, kind):
+    """The records of one kind, searched with ?q=, put-away ones with ?away=1."""
+    words, away = request.GET.get("q", "").strip(), request.GET.get("away") == "1"
+    page = Paginator(part_records.find(kind=kind, words=words, put_away=away), PAGE).get_page(request.GET.get("page"))
+    lines = [
+        {
+            "record": record,
+            "cells": list_cells(kind=kind, record=record),
+            "measured": measured_count(kind=kind, record=record),
+        }
+        for record in page
+    ]
+    about = {"kind": kind, "headings": list_headings(kind), "words": words, "away": away}
+    return render(request, "parts/library/list.html", about | {"page": page, "lines": lines})
+
+
+@require_safe
+def detail(request, kind, pk):
+    """Everything recorded of one part, and where it is used."""
+    record = _record(kind, pk)
+    shown = {
+        "groups": groups_of(kind=kind, record=record),
+        "measured": measured_count(kind=kind, record=record),
+        "used": part_records.used_in(record),
+        "notes": notes.notes_for([record]),
+        "has_notes": kind.slug in notes.HOLDERS,
+        "notes_away": notes.put_away_of(record) if kind.slug in notes.HOLDERS else [],
+    }
+    return render(request, "parts/library/detail.html", {"kind": kind, "record": record} | shown)
+
+
+def add(request, kind):
+    """Enter a new part."""
+    return _enter(request, kind, kind.model(), f"Add a {kind.one}")
+
+
+def edit(request, kind, pk):
+    """Change a part."""
+    record = _record(kind, pk)
+    return _enter(request, kind, record, f"Change {record}")
+
+
+@require_POST
+def copy(request, kind, pk):
+    """Make a copy as the start of a new part, and open it."""
+    source = _record(kind, pk)
+    name = str(source)
+    made = part_records.copy_of(kind=kind, record=source)
+    messages.success(request, f"This is a copy of {name}. Give it its own name and change what differs.")
+    return redirect("parts:edit", kind, made.pk)
+
+
+@require_POST
+def put_away(request, kind, pk, away):
+    """Put a part away, or bring it back."""
+    record = _record(kind, pk)
+    part_records.put_away(record=record, away=away)
+    done = "is put away; nothing that uses it changes" if away else "is back in the drawers"
+    messages.success(request, f"{record} {done}.")
+    return redirect("parts:detail", kind, pk)
+
+
+def _record(kind, pk):
+    return get_object_or_404(part_records.with_rows(kind=kind, records=kind.model.objects.all()), pk=pk)
+
+
+def _enter(request, kind, record, title):
+    add_row = request.POST.get("add_row", "")
+    editor = Editor(kind=kind, record=record, data=request.POST or None, add_row=add_row)
+    if add_row and request.htmx and add_row in editor.rows:
+        return render(request, "parts/library/_row_list.html", {"rows": editor.rows[add_row]})
+    if request.method == "POST" and not add_row and editor.is_valid():
+        saved = editor.save()
+        messages.success(request, f"{saved} is saved.")
+        return redirect("parts:detail", kind, saved.pk)
+    wrong = request.method == "POST" and not add_row
+    seen = stamp(record) if wrong else request.POST.get(SEEN, stamp(record))
+    context = {"kind": kind, "record": record, "editor": editor, "title": title, "wrong": wrong, "seen": seen}
+    return render(request, "parts/library/edit.html", context, status=422 if wrong else 200)

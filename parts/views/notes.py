@@ -1,0 +1,68 @@
+"""Notes of case families and movements: added, changed, put away, brought back."""
+
+from django import forms
+from django.contrib import messages
+from django.http import Http404
+from django.shortcuts import get_object_or_404, redirect, render
+from django.views.decorators.http import require_POST
+
+from parts.library import notes
+from parts.library.kinds import KINDS
+from parts.models import PartNote
+
+
+class NoteForm(forms.ModelForm):
+    """One trap or trick."""
+
+    class Meta:
+        model = PartNote
+        fields = ("text",)
+        widgets = {"text": forms.Textarea(attrs={"rows": 3})}
+        error_messages = {"text": {"required": "Write the note first; to take one off, put it away."}}
+
+
+def kind_of(note):
+    """The kind of part that a note is about."""
+    return KINDS["case-families" if note.family_id else "movements"]
+
+
+def add(request, kind, pk):
+    """Write down a note of a case family or a movement."""
+    if kind.slug not in notes.HOLDERS:
+        raise Http404
+    part, form = get_object_or_404(kind.model, pk=pk), NoteForm(request.POST or None)
+    if form.is_valid():
+        made = notes.add(part=part, text=form.cleaned_data["text"], by=request.user)
+        messages.success(request, f"The note stands wherever {made.of} is used.")
+        return redirect("parts:detail", kind, pk)
+    return _page(request, form, part, kind, f"A trap or trick of {part}")
+
+
+def change(request, pk):
+    """Change the wording of a note; the older one is put away."""
+    note = get_object_or_404(PartNote.objects.select_related("family", "movement"), pk=pk)
+    form = NoteForm(request.POST or None, instance=None if request.POST else note)
+    if form.is_valid():
+        try:
+            notes.change(note=note, text=form.cleaned_data["text"], by=request.user)
+            messages.success(request, "The note is changed; its older wording is put away with the part.")
+            return redirect("parts:detail", kind_of(note), note.of.pk)
+        except notes.Overtaken as refusal:
+            form.add_error("text", str(refusal))
+    return _page(request, form, note.of, kind_of(note), f"Change a note of {note.of}")
+
+
+def _page(request, form, part, kind, heading):
+    context = {"form": form, "part": part, "kind": kind, "heading": heading}
+    return render(request, "parts/library/note.html", context, status=422 if form.is_bound else 200)
+
+
+@require_POST
+def put_away(request, pk):
+    """Put a note away, or bring it back."""
+    note = get_object_or_404(PartNote.objects.select_related("family", "movement"), pk=pk)
+    if request.POST.get("do") == "bring-back":
+        notes.bring_back(note=note)
+    elif not note.archived:
+        notes.put_away(note=note, by=request.user)
+    return redirect("parts:detail", kind_of(note), note.of.pk)

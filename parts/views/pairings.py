@@ -1,0 +1,138 @@
+"""Pages of the fit check."""
+
+import json
+
+from django.contrib import messages
+from django.core.paginator import Paginator
+from django.http import HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.text import slugify
+from django.views.decorators.http import require_GET
+
+from parts.fit import SheetError
+from parts.library.part_records import key_of
+from parts.models import Pairing
+from parts.models.pairing import PARTS
+from parts.pairings.answer import answer, save_with_report
+from parts.pairings.compare import compare
+from parts.pairings.form import PairingForm, UploadForm
+from parts.pairings.page import SHOWN, changed_numbers, report_context, worksheet_context
+from parts.pairings.paper import report_pdf
+from parts.pairings.worksheet import typed_changes
+from parts.sheets import records_from_json
+from parts.tools.stale_guard import SEEN, stamp
+
+MOST_COMPARED = 4
+
+
+@require_GET
+def pairings(request):
+    """All pairings in use, newest first, and the way to compare some of them; those put away with ?away=1."""
+    away = request.GET.get("away") == "1"
+    found = Pairing.objects.filter(archived=away).select_related("case__family", "movement")
+    page = Paginator(found.order_by("-updated", "-pk"), 50).get_page(request.GET.get("page"))
+    return render(request, "parts/pairings/list.html", {"page": page, "most": MOST_COMPARED, "away": away})
+
+
+def fit_check(request, pk=None):
+    """The fit check of a kept or a new pairing: changed, asked "what if", kept."""
+    pairing = get_object_or_404(Pairing.objects.with_parts(), pk=pk) if pk is not None else Pairing()
+    kept, kept_name = pairing.report, pairing.name
+    saving = request.POST.get("do") == "save"
+    form = PairingForm(request.POST or None, instance=pairing, saving=saving, initial=_chosen(request))
+    complete = form.is_valid() if form.is_bound else _take_chosen(form, pairing, typed_changes(request.GET))
+    found = answer(pairing)
+    if saving and complete and not found.faults:
+        save_with_report(pairing=pairing, found=found)
+        messages.success(request, f"{pairing.name} is kept as it stands.")
+        return redirect("parts:pairing", pk=pairing.pk)
+    context = {"pairing": pairing} | report_context(found=found, pairing=pairing, kept=kept)
+    if not request.htmx or request.POST.get(SHOWN) != pairing.part_keys:
+        context |= worksheet_context(found=found, pairing=pairing)
+    if request.htmx:
+        return render(request, "parts/pairings/_swap.html", context)
+    seen = stamp(pairing) if saving else request.POST.get(SEEN, stamp(pairing))
+    context |= {
+        "form": form,
+        "kept_name": kept_name,
+        "seen": seen,
+        "part_fields": [form[name] for name in (*PARTS, "placement")],
+    }
+    return render(request, "parts/pairings/pairing.html", context, status=422 if saving else 200)
+
+
+def _chosen(request):
+    """Parts named in the address of a new pairing (?case=3), for links from elsewhere."""
+    wanted = {name: key_of(request.GET.get(name, "")) for name in PARTS}
+    return {name: key for name, key in wanted.items() if key}
+
+
+def _take_chosen(form, pairing, numbers):
+    """Put the parts and numbers that the address names into a new pairing."""
+    if not pairing.pk:
+        for name in form.initial.keys() & set(PARTS):
+            setattr(pairing, name, form.fields[name].queryset.filter(pk=form.initial[name]).first())
+        pairing.what_if = numbers
+    return False
+
+
+@require_GET
+def sheet_json(request, pk):
+    """The pairing sheet with its what-if changes, for download."""
+    pairing = get_object_or_404(Pairing.objects.with_parts(), pk=pk)
+    body = json.dumps(answer(pairing).sheet, indent=2, ensure_ascii=False)
+    return _download(body, "application/json", pairing, "json")
+
+
+@require_GET
+def report_paper(request, pk):
+    """The report with its drawings to scale, as a PDF."""
+    pairing = get_object_or_404(Pairing.objects.with_parts(), pk=pk)
+    found = answer(pairing)
+    if found.report is None:
+        messages.error(request, f"There is no report to print: {found.error}")
+        return redirect("parts:pairing", pk=pk)
+    content = report_pdf(pairing=pairing, report=found.report, changed=changed_numbers(found, pairing))
+    return _download(content, "application/pdf", pairing, "pdf")
+
+
+def _download(body, content_type, pairing, ending):
+    name = f"fit-check-{pairing.pk:04d}-{slugify(pairing.name)[:40]}.{ending}"
+    return HttpResponse(body, content_type=content_type, headers={"Content-Disposition": f'inline; filename="{name}"'})
+
+
+@require_GET
+def compare_pairings(request):
+    """Up to four pairings side by side."""
+    wanted = [key for text in request.GET.getlist("pairing") if (key := key_of(text))][:MOST_COMPARED]
+    found = {p.pk: p for p in Pairing.objects.with_parts().filter(pk__in=wanted)}
+    chosen = [found[pk] for pk in dict.fromkeys(wanted) if pk in found]
+    if len(chosen) < 2:
+        messages.error(request, f"Tick two to {MOST_COMPARED} pairings to see them side by side.")
+        return redirect("parts:pairings")
+    return render(request, "parts/pairings/compare.html", {"comparison": compare(chosen)})
+
+
+def upload(request):
+    """Make the records of an uploaded pairing sheet."""
+    form = UploadForm(request.POST or None, request.FILES or None)
+    if form.is_valid():
+        try:
+            pairing = records_from_json(form.cleaned_data["sheet"], name=form.cleaned_data["name"])
+        except SheetError as error:
+            form.add_error("sheet", f"{error} Nothing was stored.")
+        else:
+            messages.success(request, f"{pairing.name} and its parts are stored.")
+            return redirect("parts:pairing", pk=pairing.pk)
+    return render(request, "parts/pairings/upload.html", {"form": form}, status=422 if form.is_bound else 200)
+
+
+def put_away(request, pk):
+    """Put a pairing away, or bring it back; who comes here by a link is led to the pairing."""
+    pairing = get_object_or_404(Pairing, pk=pk)
+    if request.method != "POST":
+        return redirect("parts:pairing", pk=pk)
+    pairing.archived = request.POST.get("do") != "bring-back"
+    pairing.save(update_fields=["archived", "updated"])
+    messages.success(request, f"{pairing.name} is {'put away' if pairing.archived else 'back'}.")
+    return redirect("parts:pairing", pk=pk)

@@ -1,0 +1,230 @@
+"""The record of a job: what it holds, and that it follows every change."""
+
+from datetime import timedelta
+
+import pytest
+from django.core.management import call_command
+from django.db import connection
+from django.utils import timezone
+
+from jobs.history import record
+from jobs.job import state
+from jobs.models import GoAhead, Hindsight, Job, Outcome, Past, PastCheck, PastText, PastWord, ToRemember
+from jobs.options import choosing
+from jobs.past import outcome as outcomes
+from jobs.past.record import catch_up, remember, remember_all
+from jobs.past.search.finding import find, narrowed
+from jobs.quotes import versions
+from jobs.stages import progress, work_time
+from jobs.stages.checklist import items_of
+from jobs.stages.measuring import write_back
+from tests.factories import CaseFamilyFactory, DialFactory, JobFactory, MovementFactory, PairingFactory
+from tests.jobs.past.generate import generate
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def job(owner):
+    """A job taken to its end, 90 minutes long, quoted with what the report asks for."""
+    pairing = PairingFactory(movement=MovementFactory(name="Sprig thin"), dial=DialFactory(name="grey"))
+    job = JobFactory(case_family=pairing.case.family, wish="Quartz with the date")
+    option = choosing.add_option(job=job, pairing=pairing, by=owner)
+    choosing.choose(option=option, by=owner)
+    quote = versions.propose(job=job, options=[option], by=owner)
+    quote.parts.get().lines.filter(price=None).update(price=5)
+    quote = versions.send(quote=quote, by=owner)
+    said = {"said_by": "Ida", "how": "phone", "on": timezone.localdate(), "by": owner}
+    versions.accept(quote=quote, part=quote.parts.get(), taken=set(), **said)
+    GoAhead.objects.create(job=job, how="phone", said_by="Ida", on=timezone.localdate(), by=owner)
+    report = choosing.report_of(choosing.chosen_option(job))
+    for kind in progress.ORDER[1:]:
+        finish(job, kind, report, owner)
+    state.close_job(job=job, state=Job.State.FINISHED, by=owner)
+    return job
+
+
+def finish(job, kind, report, owner):
+    stage = job.stages.get(kind=kind)
+    for item in items_of(kind, report, job):
+        progress.tick(stage=stage, item=item, done=True, by=owner)
+    if kind in ("holder", "dial"):
+        work_time.add_minutes(stage=stage, minutes=60 if kind == "holder" else 30, note="", by=owner)
+    if kind == "stem":
+        stage.measured = {"stem.length": "9.75 ±0.01"}
+        stage.save()
+    if kind == "timing":
+        progress.skip(stage=stage, reason="timed at the wrist", by=owner)
+    else:
+        progress.close(stage=job.stages.get(kind=kind), report=report, by=owner)
+
+
+def words_find(words):
+    return [line.past.job_id for line in find(past=narrowed(), words=words).lines]
+
+
+def test_a_finished_job_is_kept_with_what_decided(job):
+    assert catch_up() == 0
+    past = Past.objects.get(job=job)
+    kept = outcomes.kept_of(job)
+    assert (past.state, past.stage, past.family) == ("finished", "", job.case_family)
+    assert (past.spent, past.took) == ({"holder": 60.0, "dial": 30.0}, 90.0)
+    lines = job.quotes.get().parts.get().lines.filter(kind="work")
+    assert past.quoted == sum(line.minutes for line in lines) > 100
+    assert (past.day, past.month) == (timezone.localdate(), int(f"{timezone.localdate():%Y%m}"))
+    assert 0 <= past.days < 1
+    facts = past.facts
+    assert (facts["verdict"], facts["kept"]) == (kept.report["verdict"], kept.pk)
+    assert (facts["stem"], facts["stem_measured"]) == ("9.75 ±0.01 mm", True)
+    assert (facts["spacer"], kept.report["spacer"]["thickness"]) == ("none", 0.0)
+    not_fitting = {check["key"] for check in kept.report["checks"] if check["verdict"] != "fits"}
+    assert set(PastCheck.objects.filter(past=past).values_list("check_key", flat=True)) == not_fitting
+
+
+@pytest.mark.parametrize("words", ["sprig thin", "grey", "quartz date", "wrist", "movement: sprig"])
+def test_it_is_found_by_everything_written(job, words):
+    catch_up()
+    assert words_find(words) == [job.pk]
+
+
+def test_every_change_is_found_at_the_next_search(job, owner, bench):
+    catch_up()
+    assert words_find("verdigris") == []
+    stage = job.stages.get(kind="holder")
+    bench.post(f"/jobs/{job.number}/holder/remarks/", {"remarks": "verdigris below", "edition": stage.edition})
+    catch_up()
+    assert words_find("verdigris") == [job.pk]
+    bench.post(f"/jobs/{job.number}/holder/remarks/", {"remarks": "clean", "edition": stage.edition + 1})
+    catch_up()
+    assert words_find("verdigris") == []
+
+
+def test_a_record_is_made_once_for_many_changes(job, owner, django_assert_max_num_queries):
+    catch_up()
+    for _ in range(30):
+        record(job=job, by=owner, what="Something")
+    assert ToRemember.objects.count() == 30
+    with django_assert_max_num_queries(38):
+        assert catch_up() == 0
+    assert ToRemember.objects.count() == 0
+    with django_assert_max_num_queries(9):
+        catch_up()
+
+
+def test_another_movement_chosen_on_the_fit_check_page_is_found(job):
+    catch_up()
+    pairing = choosing.chosen_option(job).pairing
+    pairing.movement = MovementFactory(name="Christened later")
+    pairing.save()
+    catch_up()
+    assert words_find("christened") == [job.pk]
+    assert Past.objects.get(job=job).movement == pairing.movement
+
+
+@pytest.mark.parametrize("what", ["case_family", "customer", "movement"])
+def test_what_was_renamed_is_found_by_its_new_name(job, what):
+    catch_up()
+    pairing = choosing.chosen_option(job).pairing
+    named = {"case_family": job.case_family, "customer": job.customer, "movement": pairing.movement}[what]
+    named.name = "Newly Christened"
+    named.save()
+    catch_up()
+    assert words_find("christened") == [job.pk]
+    assert ToRemember.objects.count() == 0
+
+
+def test_more_changed_jobs_than_at_once_wait_for_the_next_time():
+    jobs = JobFactory.create_batch(5)
+    ToRemember.objects.bulk_create(ToRemember(job=job) for job in jobs)
+    assert catch_up(limit=2) == 3
+    assert catch_up(limit=2) == 1
+    assert catch_up(limit=2) == 0
+    assert Past.objects.count() == 5
+
+
+def test_remembering_anew_changes_nothing(job, owner):
+    generate(20, by=owner)
+    before = list(Past.objects.order_by("pk").values()), list(PastText.objects.order_by("pk").values())
+    words = set(PastWord.objects.values_list("word", flat=True))
+    call_command("remember")
+    after = list(Past.objects.order_by("pk").values()), list(PastText.objects.order_by("pk").values())
+    for rows in (before[0], after[0]):
+        for row in rows:
+            row.pop("written")
+    assert [row for row in before[0] if row["job_id"] != job.pk] == [row for row in after[0] if row["job_id"] != job.pk]
+    assert len(after[0]) == 21
+    assert set(PastWord.objects.values_list("word", flat=True)) >= words - {""}
+
+
+def test_a_job_that_is_gone_is_no_longer_found(owner):
+    job = JobFactory(wish="verdigris")
+    remember([job.pk])
+    assert words_find("verdigris") == [job.pk]
+    PastText.objects.filter(job=job).delete()
+    assert words_find("verdigris") == []
+    if connection.vendor == "sqlite":
+        with connection.cursor() as cursor:
+            cursor.execute("INSERT INTO jobs_pasttext_index(jobs_pasttext_index) VALUES ('integrity-check')")
+
+
+def test_a_movement_that_is_a_jobs_own_copy_counts_as_its_original(job, owner):
+    chosen = choosing.chosen_option(job)
+    original = chosen.pairing.movement
+    state.open_job_again(job=job, by=owner)
+    PairingFactory(movement=original)
+    stage = job.stages.get(kind="holder")
+    write_back(stage=stage, pairing=chosen.pairing, path="movement.back_height", text="3.49", by=owner)
+    assert choosing.chosen_option(job).pairing.movement != original
+    catch_up()
+    past = Past.objects.get(job=job)
+    assert (past.movement, past.facts["movement"]) == (original, "Sprig thin")
+
+
+def test_the_outcome_is_told_in_record_history_and_search(job, owner):
+    check = next(one for one in outcomes.kept_of(job).report["checks"] if one["verdict"] == "fits")
+    outcome = Outcome(job=job, word="trouble", went_wrong="The tube was worn oval.")
+    outcomes.store(
+        outcome=outcome, before={"word": "", "went_wrong": ""}, said=[(check, ("no", "by 0.1 mm"))], by=owner
+    )
+    catch_up()
+    assert words_find("oval tube") == [job.pk]
+    assert (Past.objects.get(job=job).outcome) == "trouble"
+    row = PastCheck.objects.get(past=job.pk, check_key=check["key"])
+    assert (row.said, row.found) == ("fits", "no")
+    told = [(event.what, event.after) for event in job.events.all()[:3]]
+    assert told == [
+        (f"In hindsight: {check['title']}", "does not go, by 0.1 mm"),
+        ("Outcome: what went wrong", "The tube was worn oval."),
+        ("Outcome: what came of it", "fits, with trouble on the way"),
+    ]
+
+
+def test_a_hindsight_that_is_taken_back_stays_on_record_and_no_longer_counts(job, owner):
+    check = outcomes.kept_of(job).report["checks"][0]
+    outcomes.store(outcome=Outcome(job=job), before={}, said=[(check, ("no", "slip"))], by=owner)
+    outcome = outcomes.outcome_of(job)
+    outcomes.store(outcome=outcome, before={}, said=[(check, ("", ""))], by=owner)
+    assert Hindsight.objects.get().found == ""
+    assert job.events.first().before == "does not go, slip"
+    catch_up()
+    assert not PastCheck.objects.filter(past=job.pk).exclude(found="").exists()
+
+
+def test_a_job_with_nothing_but_a_wish_is_recorded():
+    job = JobFactory(case_family=None, wish='\0odd ‘quotes’ "and" OR AND NOT'.replace("\0", ""))
+    remember([job.pk])
+    past = Past.objects.get(job=job)
+    assert (past.movement, past.family, past.quoted, past.took, past.days, past.reported) == (None,) * 5 + (False,)
+    assert words_find("odd quotes or and not") == [job.pk]
+
+
+def test_generated_jobs_have_everything(owner):
+    jobs = generate(40, by=owner)
+    assert Past.objects.count() == 40
+    for job in jobs:
+        past = Past.objects.get(job=job)
+        assert past.took == pytest.approx(sum(job.minutes.values()), abs=0.5)
+        assert past.movement == job.movement
+        assert timedelta(days=past.days) == pytest.approx(job.closed - job.logged, abs=timedelta(seconds=1))
+    assert remember_all() == 40
+    assert CaseFamilyFactory._meta.model.objects.filter(holder_designs=None).exists()

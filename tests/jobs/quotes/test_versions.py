@@ -1,0 +1,246 @@
+"""Quotes: proposed from the report, frozen when sent, answered once."""
+
+from datetime import date, timedelta
+from decimal import Decimal as D
+
+import pytest
+from django.utils import timezone
+
+from jobs import stock
+from jobs.models import Order, QuoteLine, Shop, WorkTime
+from jobs.options import choosing
+from jobs.quotes import versions
+from jobs.quotes.differences import differences, terms_changed
+from jobs.quotes.minutes import STANDING, estimate
+from tests.factories import JobFactory, PairingFactory
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def job(owner):
+    Shop.objects.create(hourly_rate=D(72), currency="EUR", tax_rate=D(19), deposit=D(30))
+    job = JobFactory()
+    pairing = PairingFactory(name="Deep", case__stem_axis_depth=2.9, case__back_depth=5.0)
+    choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=owner), by=owner)
+    return job
+
+
+@pytest.fixture
+def quote(job, owner):
+    return versions.propose(job=job, options=[choosing.chosen_option(job)], by=owner)
+
+
+def price_all(quote, price="10.00"):
+    QuoteLine.objects.filter(part__quote=quote, price=None).update(price=D(price))
+
+
+def sent(quote, owner):
+    price_all(quote)
+    return versions.send(quote=quote, by=owner)
+
+
+def said(owner, **more):
+    return {"by": owner, "said_by": "O. Reed", "how": "phone", "on": timezone.localdate()} | more
+
+
+def test_a_quote_holds_the_standing_work_the_parts_and_the_remedies(quote):
+    lines = list(quote.parts.get().lines.all())
+    texts = [line.text for line in lines]
+    assert texts[: len(STANDING)] == [text for text, _ in STANDING.values()]
+    assert lines[0].price == D("36.00")
+    assert "Make a spacer 0.50 mm thick." in texts
+    assert [line.price for line in lines if line.kind == "part"] == [None] * 5
+    assert quote.valid_until == timezone.localdate() + timedelta(days=30)
+    assert quote.deposit == 30
+
+
+def test_the_spacers_work_is_not_counted_twice(quote):
+    spacer = quote.parts.get().lines.filter(from_check="stem-height")
+    assert [line.kind for line in spacer] == ["part"]
+
+
+def test_two_options_stand_side_by_side(job, owner):
+    choosing.add_option(job=job, pairing=PairingFactory(name="Plain"), by=owner)
+    quote = versions.propose(job=job, options=list(job.options.select_related("job", "pairing")), by=owner)
+    assert [part.title for part in quote.parts.all()] == [f"Deep, {job.number}", f"Plain, {job.number}"]
+
+
+def test_a_line_without_a_price_keeps_the_quote_here(quote, owner):
+    with pytest.raises(versions.Unpriced, match="Make a spacer 0.50 mm thick."):
+        versions.send(quote=quote, by=owner)
+
+
+def test_a_sent_quote_is_out_once_and_the_job_waits_for_the_customer(quote, owner):
+    out = sent(quote, owner)
+    out.job.refresh_from_db()
+    assert (out.state, out.job.waits_for) == ("sent", "customer")
+    with pytest.raises(versions.Frozen):
+        versions.send(quote=quote, by=owner)
+
+
+def test_the_next_version_tells_what_differs(quote, owner):
+    out = sent(quote, owner)
+    newer = versions.next_version(quote=out, by=owner)
+    assert (newer.version, newer.state) == (2, "draft")
+    line = newer.parts.get().lines.first()
+    line.price = D("40.00")
+    line.save()
+    newer.parts.get().lines.last().delete()
+    assert differences(out, newer) == [
+        (line.text, D("36.00"), D("40.00")),
+        ("Make a spacer 0.50 mm thick.", D("10.00"), None),
+    ]
+    assert out.parts.get().lines.first().price == D("36.00")
+
+
+def test_acceptance_is_of_one_version_and_makes_the_orders(quote, owner):
+    out = sent(quote, owner)
+    optional = out.parts.get().lines.filter(kind="part").first()
+    optional.optional = True
+    optional.save()
+    versions.accept(quote=out, part=out.parts.get(), taken=set(), **said(owner))
+    out.refresh_from_db()
+    assert (out.state, out.decided_by, out.parts.get().accepted) == ("accepted", "O. Reed", True)
+    assert optional.text not in Order.objects.values_list("text", flat=True)
+    assert Order.objects.count() == 4
+    other = sent(versions.next_version(quote=out, by=owner), owner)
+    with pytest.raises(versions.Frozen, match="version 1 was accepted"):
+        versions.accept(quote=other, part=other.parts.get(), taken=set(), **said(owner))
+
+
+def test_an_expired_quote_is_accepted_only_when_it_is_said(quote, owner):
+    out = sent(quote, owner)
+    type(out).objects.update(valid_until=date(2026, 1, 1))
+    with pytest.raises(versions.Expired, match="01 Jan 2026"):
+        versions.accept(quote=out, part=out.parts.get(), taken=set(), **said(owner))
+    versions.accept(quote=out, part=out.parts.get(), taken=set(), although_expired=True, **said(owner))
+    out.refresh_from_db()
+    assert out.state == "accepted"
+
+
+def test_a_refusal_and_an_answer_taken_back(quote, owner):
+    out = sent(quote, owner)
+    versions.refuse(quote=out, **said(owner))
+    out.refresh_from_db()
+    assert out.state == "refused"
+    versions.take_back_decision(quote=out, by=owner)
+    out.refresh_from_db()
+    assert out.state == "sent"
+
+
+def test_a_draft_cannot_be_answered(quote, owner):
+    with pytest.raises(versions.Frozen, match="only a sent one"):
+        versions.refuse(quote=quote, **said(owner))
+
+
+def test_sums_leave_out_what_is_not_taken_and_what_is_accepted(quote):
+    part = quote.parts.get()
+    part.lines.all().delete()
+    QuoteLine.objects.create(part=part, text="a", price=D("100.00"), tax_rate=D(19))
+    QuoteLine.objects.create(part=part, text="b", price=D("50.00"), tax_rate=D(19), optional=True, taken=False)
+    QuoteLine.objects.create(part=part, text="c", kind="accept")
+    sums = versions.sums_of(part)
+    assert (sums.total, sums.tax, sums.deposit) == (D("100.00"), D("15.97"), D("30.00"))
+
+
+def finished(owner, minutes, **facts):
+    job = JobFactory(state="finished", **facts)
+    stage = job.stages.get(kind="dial")
+    stage.state = "done"
+    stage.save()
+    now = timezone.now()
+    WorkTime.objects.create(stage=stage, started=now - timedelta(minutes=minutes), ended=now, by=owner)
+    return job
+
+
+def test_times_come_from_the_bench_rules_until_three_jobs_are_finished(owner):
+    assert estimate("dial").basis == "bench rule; fewer than 3 finished jobs"
+    for minutes in (20, 30, 70):
+        finished(owner, minutes)
+    known = estimate("dial")
+    assert (known.minutes, known.contingency, known.basis) == (30, 54, "median of 3 jobs, all finished jobs")
+    assert estimate("hands").minutes == STANDING["hands"][1]
+
+
+def test_what_80_percent_took_is_told_only_of_the_shops_own_jobs(owner):
+    assert estimate("dial").told == "bench rule; fewer than 3 finished jobs"
+    for minutes in (20, 30, 70):
+        finished(owner, minutes)
+    assert estimate("dial").told == "median of 3 jobs, all finished jobs; 80 % took up to 54 min"
+
+
+def test_the_difference_tells_equal_words_disclosures_and_terms(quote, owner):
+    part = quote.parts.get()
+    part.lines.all().delete()
+    QuoteLine.objects.create(part=part, text="Close the collet.", price=D(10), position=1)
+    QuoteLine.objects.create(part=part, text="Close the collet.", price=D(10), position=2, optional=True, taken=False)
+    out = sent(quote, owner)
+    newer = versions.next_version(quote=out, by=owner)
+    assert (differences(out, newer), terms_changed(out, newer)) == ([], [])
+    lines = newer.parts.get().lines
+    assert all(line.taken for line in lines.all())
+    lines.filter(position=2).update(price=D(12), optional=False, tax_rate=D(7))
+    lines.create(text="A sliver will show.", kind="accept", position=3)
+    newer.discount = D(5)
+    assert differences(out, newer) == [("Close the collet.", D(10), D(12)), ("A sliver will show.", None, D(0))]
+    assert terms_changed(out, newer) == [
+        ("Discount, %", "0", "5"),
+        ("Close the collet.: tax, %", "0", "7"),
+        ("Close the collet.: customer may choose", "yes", "no"),
+    ]
+
+
+def test_a_quote_that_has_run_out_or_is_empty_stays_here(quote, owner):
+    price_all(quote)
+    quote.valid_until = timezone.localdate() - timedelta(days=1)
+    quote.save()
+    with pytest.raises(versions.NotReady, match="Set a later day"):
+        versions.send(quote=quote, by=owner)
+    quote.valid_until = timezone.localdate()
+    quote.save()
+    quote.parts.get().lines.all().delete()
+    with pytest.raises(versions.NotReady, match="has no line yet"):
+        versions.send(quote=quote, by=owner)
+
+
+def test_a_draft_has_no_answer_to_take_back(quote, owner):
+    with pytest.raises(versions.Frozen, match="no answer to take back"):
+        versions.take_back_decision(quote=quote, by=owner)
+    quote.refresh_from_db()
+    assert quote.state == "draft"
+
+
+def test_an_answer_taken_back_offers_every_choice_again(quote, owner):
+    out = sent(quote, owner)
+    out.parts.get().lines.filter(kind="part").update(optional=True)
+    versions.accept(quote=out, part=out.parts.get(), taken=set(), **said(owner))
+    versions.take_back_decision(quote=out, by=owner)
+    out.job.refresh_from_db()
+    assert out.job.waits_for == "customer"
+    assert not out.parts.get().lines.filter(taken=False).exists()
+
+
+def test_the_way_of_another_quote_is_not_accepted(quote, owner):
+    out = sent(quote, owner)
+    other = versions.next_version(quote=out, by=owner)
+    with pytest.raises(versions.Frozen, match="is not a way of"):
+        versions.accept(quote=out, part=other.parts.get(), taken=set(), **said(owner))
+
+
+def test_a_part_that_is_ordered_twice_does_not_stop_the_acceptance(quote, owner):
+    out = sent(quote, owner)
+    text = out.parts.get().lines.filter(kind="part").first().text
+    Order.objects.bulk_create([Order(job=out.job, text=text), Order(job=out.job, text=text)])
+    versions.accept(quote=out, part=out.parts.get(), taken=set(), **said(owner))
+    assert Order.objects.filter(text=text).count() == 2
+
+
+def test_what_lies_aside_for_the_job_is_not_ordered(quote, owner):
+    out = sent(quote, owner)
+    movement = out.parts.get().option.pairing.movement
+    stock.count(kind="movements", part=movement, number=1, reason="counted", by=owner)
+    stock.put_aside(job=out.job, kind="movements", part=movement, by=owner)
+    versions.accept(quote=out, part=out.parts.get(), taken=set(), **said(owner))
+    assert not Order.objects.filter(text__startswith="Movement:").exists()
+    assert Order.objects.filter(text__startswith="Hand set:").exists()

@@ -1,0 +1,318 @@
+"""The papers of a job, read back with independent readers."""
+
+import io
+from datetime import timedelta
+from decimal import Decimal as D
+
+import pypdfium2
+import pytest
+import zxingcpp
+from django.core.files.uploadedfile import SimpleUploadedFile
+from django.urls import reverse
+from django.utils import timezone
+from PIL import Image
+from pypdf import PdfReader
+
+from jobs.models import PaperOut, QuoteLine, QuotePart, Shop
+from jobs.options import choosing
+from jobs.papers.making import paper_pdf
+from jobs.quotes import versions
+from jobs.stages import progress
+from jobs.stages.checklist import items_of
+from jobs.timing import timing_runs
+from parts.demo import fill_workshop
+from parts.fit.drawings.foot_template import CONTROL
+from parts.models import Pairing
+from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory
+
+pytestmark = pytest.mark.django_db
+MM = 72 / 25.4
+ADDRESS = "http://127.0.0.1:8000/jobs/26-001/"
+
+
+@pytest.fixture
+def job(owner):
+    job = JobFactory(customer__name="Ottilie Reed", keep="dial", promised=timezone.localdate() + timedelta(days=9))
+    pairing = PairingFactory(dial=DialFactory(dated=True), movement=MovementFactory(dated=True), name="Grey")
+    choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=owner), by=owner)
+    return job
+
+
+def text_of(content):
+    return " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(content)).pages).split())
+
+
+def picture_of(content, page=0, dots_a_mm=20):
+    return pypdfium2.PdfDocument(content)[page].render(scale=dots_a_mm / MM).to_pil()
+
+
+def made(job, kind, **more):
+    return paper_pdf(job=job, kind=kind, address=ADDRESS, **more)
+
+
+@pytest.mark.parametrize("kind", ["receipt", "label", "sheet", "template", "handover"])
+def test_a_paper_is_made_kept_and_opened_again_as_it_went_out(bench, job, kind):
+    response = bench.post(reverse("jobs:paper", args=[job.number, kind]))
+    kept = PaperOut.objects.get()
+    content = b"".join(bench.get(response.url).streaming_content)
+    assert content == kept.file.read()
+    reader = PdfReader(io.BytesIO(content))
+    assert reader.trailer["/Root"]["/Lang"] == "en"
+    assert job.number in reader.metadata.title
+    fonts = reader.pages[0]["/Resources"]["/Font"].values()
+    assert {font.get_object()["/BaseFont"].split("+")[1][:5] for font in fonts} == {"Plex-"}
+    assert kept.file.name.startswith(f"papers/{job.number}-{kind}-")
+
+
+@pytest.mark.parametrize("kind", ["label", "receipt", "sheet"])
+def test_the_code_opens_the_job(job, kind):
+    codes = zxingcpp.read_barcodes(picture_of(made(job, kind), dots_a_mm=12))
+    assert [code.text for code in codes] == [ADDRESS]
+
+
+def test_the_papers_have_the_size_that_the_shop_has_set(job):
+    Shop.objects.create(paper="letter")
+    box = PdfReader(io.BytesIO(made(job, "receipt"))).pages[0].mediabox
+    assert (float(box.width), float(box.height)) == pytest.approx((612, 792), abs=0.5)
+    box = PdfReader(io.BytesIO(made(job, "label"))).pages[0].mediabox
+    assert (float(box.width), float(box.height)) == pytest.approx((90 * MM, 40 * MM), abs=0.5)
+
+
+def test_the_label_is_one_page_however_long_the_names_are(job):
+    job.customer.name, job.watch, job.case_family = "W" * 80, "x " * 100, None
+    assert len(PdfReader(io.BytesIO(made(job, "label"))).pages) == 1
+
+
+def test_the_template_is_printed_at_exactly_one_to_one(job):
+    picture = picture_of(made(job, "template")).convert("L")
+    runs = set()
+    for y in range(picture.height):
+        row = picture.crop((0, y, picture.width, y + 1)).point(lambda grey: 255 if grey < 150 else 0).tobytes()
+        runs |= {len(run) for run in row.split(b"\0") if len(run) > 100}
+    assert any(abs(run - CONTROL * 20) <= 4 for run in runs), "the control bar of 20.00 mm"
+    assert "seen from behind" in text_of(made(job, "template"))
+
+
+def test_the_template_needs_a_pairing(bench):
+    job = JobFactory()
+    response = bench.post(reverse("jobs:paper", args=[job.number, "template"]), follow=True)
+    assert "The template needs a chosen pairing" in response.text
+    assert PaperOut.objects.count() == 0
+
+
+def test_the_job_sheet_has_numbers_checklists_and_cautions(job):
+    text = text_of(made(job, "sheet"))
+    for words in (
+        "Top of the hour hand 0.90 mm above the dial.",
+        "Must be kept dial",
+        "Stem length L",
+        "scale 5:1",
+        "Hour hand set when the date just snaps over.",
+        "Eye protection when cutting",
+    ):
+        assert words in text
+
+
+def test_the_job_sheet_draws_the_design_that_fitted(owner):
+    fill_workshop()
+    pairing = Pairing.objects.get(name="Tollgate 40, crown at 4")
+    job = JobFactory(case_family=pairing.case.family)
+    choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=owner), by=owner)
+    text = text_of(made(job, "sheet"))
+    assert "Holder ring for Tollgate 40 with Wick date at 3, revision 1" in text
+    assert "Plan from the dial side scale 3:1" in text
+    assert "The cut walls scale 6:1" in text
+
+
+def test_the_job_sheet_tells_the_holder_ring(owner):
+    job = JobFactory()
+    pairing = PairingFactory(case__bore_diameter=29.0)
+    choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=owner), by=owner)
+    text = text_of(made(job, "sheet"))
+    assert "Holder ring outside 28.80 mm, inside 26.10 mm, wall 1.35 mm" in text
+
+
+def test_the_handover_note_tells_the_rate_the_date_and_the_cautions(job, owner):
+    run = timing_runs.start_run(job=job, by=owner)
+    for day in range(5):
+        at = timezone.now() - timedelta(days=4 - day)
+        timing_runs.add_reading(run=run, at=at, offset_s=-0.3 * day, how="tap")
+    text = text_of(made(job, "handover"))
+    for words in (
+        "it loses about 0.30 seconds a day",
+        "within what the movement's maker promises",
+        "Do not set the date between nine in the evening and three in the morning",
+        "Cell: SR621",
+        "out of the reach of children",
+        "No water resistance holds",
+    ):
+        assert words in text
+    assert "pressure test is recorded" not in text
+
+
+def test_an_unfinished_jobs_handover_note_says_so(job):
+    assert "Draft: not yet finished. Still to do: teardown, holder" in text_of(made(job, "handover"))
+    job.stages.exclude(kind="handover").update(state="done")
+    assert "Draft" not in text_of(made(job, "handover"))
+
+
+@pytest.mark.parametrize(
+    ("facts", "said", "not_said"),
+    [
+        (
+            {"movement__kind": "mechanical", "movement__cell_type": ""},
+            ["a mechanical one", "If it is wound by hand"],
+            ["cell is", "button cell", "Caution."],
+        ),
+        ({"hands__seconds": False}, ["When the watch loses time or stops, the cell"], ["seconds hand jumps"]),
+        (
+            {},
+            ["seconds hand jumps", "It was not timed over days."],
+            ["Do not set the date", "unscrew", "If it is wound"],
+        ),
+        ({"crown__style": "screw"}, ["unscrew it first, and screw it down again"], []),
+    ],
+)
+def test_the_handover_note_is_true_of_the_watch(owner, facts, said, not_said):
+    job = JobFactory()
+    choosing.choose(option=choosing.add_option(job=job, pairing=PairingFactory(**facts), by=owner), by=owner)
+    text = text_of(made(job, "handover"))
+    assert [words for words in said if words not in text] == []
+    assert [words for words in not_said if words in text] == []
+
+
+def test_the_handover_note_names_as_replaced_only_what_was_bought_or_used(job, owner):
+    assert "replaced" not in text_of(made(job, "handover"))
+    made_quote = versions.propose(job=job, options=[choosing.chosen_option(job)], by=owner)
+    QuoteLine.objects.filter(text__startswith="Hand set:").delete()
+    QuoteLine.objects.filter(price=None).update(price=D(1))
+    out = versions.send(quote=made_quote, by=owner)
+    today = timezone.localdate()
+    versions.accept(quote=out, part=out.parts.get(), taken=set(), by=owner, said_by="x", how="phone", on=today)
+    text = text_of(made(job, "handover"))
+    assert "Also replaced: stem, crown." in text
+    assert "nickel" in text
+
+
+def test_the_handover_note_tells_a_pressure_test_only_when_it_held(job, owner):
+    stage = job.stages.get(kind="handover")
+    items = {item.name: item for item in items_of("handover", None, job)}
+    progress.tick(stage=stage, item=items["pressure"], done=True, by=owner)
+    assert "It was not pressure-tested after the work." in text_of(made(job, "handover"))
+    progress.tick(stage=stage, item=items["tight"], done=True, by=owner)
+    text = text_of(made(job, "handover"))
+    assert "pressure-tested, and it held" in text
+    assert "No water resistance holds" not in text
+
+
+def test_a_rate_of_nothing_is_told_in_words(job, owner):
+    run = timing_runs.start_run(job=job, by=owner)
+    for day in range(5):
+        timing_runs.add_reading(run=run, at=timezone.now() - timedelta(days=4 - day), offset_s=0.0, how="tap")
+    text = text_of(made(job, "handover"))
+    assert "neither gains nor loses" in text
+    assert "0.00" not in text
+
+
+@pytest.fixture
+def quote(job, owner):
+    made = versions.propose(job=job, options=[choosing.chosen_option(job)], by=owner)
+    made.parts.get().lines.all().delete()
+    return made
+
+
+def test_the_quote_prints_its_lines_sums_and_disclosures(job, quote):
+    part = QuotePart.objects.get()
+    QuoteLine.objects.create(part=part, text="Set the hands", price=D("36.00"), tax_rate=D(19))
+    QuoteLine.objects.create(part=part, text="A sliver will show.", kind="accept", from_check="date-neighbours")
+    text = text_of(made(job, "quote", quote=quote))
+    for words in ("Set the hands €36.00", "holds tax of 19 % €5.75", "To pay €36.00", "A sliver will show."):
+        assert words in text
+    assert "The date in its window, enlarged" in text
+
+
+def test_the_quote_says_what_its_sum_holds(job, quote):
+    part = QuotePart.objects.get()
+    QuoteLine.objects.create(part=part, text="Set the hands", price=D("36.00"))
+    polish = QuoteLine.objects.create(part=part, text="Polish", price=D("10.00"), optional=True)
+    text = text_of(made(job, "quote", quote=quote))
+    assert "Polish (your choice) €10.00" in text
+    assert "To pay, with all that is your choice €46.00" in text
+    polish.taken = False
+    polish.save()
+    text = text_of(made(job, "quote", quote=quote))
+    assert "Polish (not chosen, not in the sum) €10.00" in text
+    assert "€36.00" in text
+
+
+def test_sixty_lines_break_with_the_total_beside_a_line(job, quote):
+    part = QuotePart.objects.get()
+    QuoteLine.objects.bulk_create(
+        QuoteLine(part=part, position=i, text=f"Line {i} " + "word " * 30, price=D(1)) for i in range(60)
+    )
+    pages = [page.extract_text() for page in PdfReader(io.BytesIO(made(job, "quote", quote=quote))).pages]
+    holding = [page for page in pages if "To pay" in page]
+    assert len(holding) == 1
+    assert "Line 59" in holding[0]
+    assert len(pages) > 2
+
+
+def test_words_of_any_script_print_and_nothing_runs(job):
+    Shop.objects.create(name="{{ 7|add:7 }} <script>alert(1)</script>", care='<img src="file:///etc/passwd"> Ωж')
+    text = text_of(made(job, "handover"))
+    assert "{{ 7|add:7 }} <script>alert(1)</script>" in text
+    assert '<img src="file:///etc/passwd"> Ωж' in text
+
+
+def test_the_logo_is_printed(bench, job):
+    out = io.BytesIO()
+    Image.new("RGB", (400, 200), "#ff00ff").save(out, "PNG")
+    shop = {
+        name: field.value_from_object(Shop()) for field in Shop._meta.fields for name in [field.name] if name != "logo"
+    }
+    data = {name: value for name, value in shop.items() if value not in (None, False)}
+    logo = SimpleUploadedFile("logo.png", out.getvalue(), "image/png")
+    response = bench.post(reverse("jobs:shop"), data | {"deposit": "0", "tax_rate": "0", "new_logo": logo})
+    assert response.status_code == 302, response.context["form"].errors
+    colours = picture_of(made(job, "receipt"), dots_a_mm=4).convert("RGB").getcolors(1_000_000)
+    assert sum(count for count, (r, g, b) in colours if r > 220 and g < 60 and b > 220) > 1000
+
+
+def test_an_unknown_paper_is_not_found(bench, job):
+    assert bench.post(reverse("jobs:paper", args=[job.number, "poem"])).status_code == 404
+    assert bench.post(reverse("jobs:paper", args=[job.number, "quote"])).status_code == 404
+
+
+@pytest.mark.parametrize("version", ["9" * 30, "²", "-1", "1 or 1"])
+def test_a_quote_of_an_unknown_version_is_not_printed(bench, job, version):
+    address = reverse("jobs:paper", args=[job.number, "quote"])
+    assert bench.post(f"{address}?version={version}").status_code == 404
+
+
+@pytest.mark.parametrize("version", ["9" * 30, "0"])
+def test_a_quote_page_of_an_unknown_version_is_not_found(bench, job, version):
+    for page in ("", "send/", "next/", "answer/"):
+        assert bench.post(f"/jobs/{job.number}/quotes/{version}/{page}").status_code == 404
+    assert bench.get(f"/jobs/{job.number}/papers/kept/{version}/").status_code == 404
+    assert bench.get(f"/jobs/{job.number}/orders/{version}/").status_code == 404
+    assert bench.post(f"/jobs/{job.number}/stock/{version}/").status_code == 404
+    assert bench.get(f"/stock/movements/{version}/").status_code == 404
+
+
+def test_a_word_without_end_stays_on_the_page(job, quote):
+    quote.note = "note" + "x" * 300 + "end"
+    part = QuotePart.objects.get()
+    QuoteLine.objects.create(part=part, text="line" + "y" * 300 + "end", price=D("36.00"))
+    for page in pypdfium2.PdfDocument(made(job, "quote", quote=quote)):
+        text = page.get_textpage()
+        ends = [text.get_charbox(i)[2] for i in range(text.count_chars())]
+        assert max(ends, default=0) <= page.get_width() - 14 * MM
+    assert "€36.00" in text_of(made(job, "quote", quote=quote))
+
+
+def test_of_two_ways_the_customer_marks_one_on_the_paper(job, owner, quote):
+    assert "I choose" not in text_of(made(job, "quote", quote=quote))
+    QuotePart.objects.create(quote=quote, title="With the old hands", position=2)
+    text = text_of(made(job, "quote", quote=quote))
+    assert "I choose" in text
+    assert text.count("With the old hands") == 2

@@ -1,0 +1,241 @@
+"""One customer's personal data: given out, and erased while the technical record stays."""
+
+import io
+import json
+import zipfile
+from pathlib import Path
+
+import pytest
+from django.contrib.admin.models import CHANGE, LogEntry
+from django.core.files.base import ContentFile
+from django.db import connection
+from django.urls import reverse
+from PIL import Image
+
+from jobs import models
+from jobs.customers.erase import ERASED
+from jobs.customers.personal_data import WAYS
+from jobs.customers.traces import Traces
+from jobs.history import record
+from jobs.job.state import close_job
+from jobs.models import Customer, Event, GoAhead, Job, PaperOut, Past, PastText, Photo, Stage
+from jobs.past.record import catch_up
+from jobs.photos import store_pictures
+from tests.factories import CustomerFactory, JobFactory, PairingFactory
+
+pytestmark = pytest.mark.django_db
+
+NAME, MAIL, PHONE, ADDRESS = "Orla Quenby", "orla@quenby.example", "+44 1632 960 123", "7 Tansy Row\nLowmoor"
+TRACES = ("quenby", "960123", "960 123", "960-123", "tansy", "orla@")
+
+
+@pytest.fixture
+def customer():
+    return CustomerFactory(name=NAME, email=MAIL, phone=PHONE, address=ADDRESS, notes="Ring Quenby after six.")
+
+
+@pytest.fixture
+def job(customer, owner):
+    """A finished job whose records name the customer wherever that is possible."""
+    pairing = PairingFactory(name="For Orla Quenby")
+    job = JobFactory(
+        customer=customer, wish="Mrs Quenby wants the date.\nFor ORLA  QUENBY", remarks="01632 960-123", serial="S 77"
+    )
+    models.Option.objects.create(job=job, pairing=pairing, chosen=True)
+    models.Condition.objects.create(job=job, subject="case", finding="worn", remark="engraved Quenby")
+    GoAhead.objects.create(job=job, how="phone", said_by="Tom Quenby", note="Tom rang", on="2026-11-02", by=owner)
+    record(job=job, by=owner, what="Go-ahead given", after="by phone, Tom Quenby")
+    stage = Stage.objects.get(job=job, kind="stem")
+    stage.remarks, stage.measured = "left at 7 Tansy Row, stem cut to length", {"stem.length": "11.42"}
+    stage.save()
+    models.WorkTime.objects.create(
+        stage=stage, started="2026-11-02T10:00Z", ended="2026-11-02T10:30Z", by=owner, note="call with Orla"
+    )
+    paper = PaperOut(job=job, kind="receipt", by=owner)
+    paper.file.save("receipt.pdf", ContentFile(b"%PDF receipt for Orla Quenby"))
+    template = PaperOut(job=job, kind="template", by=owner)
+    template.file.save("template.pdf", ContentFile(b"%PDF template"))
+    pictures = [Image.new("RGB", (40, 30), "#457")]
+    store_pictures(job=job, pictures=pictures, by=owner, caption="the dial")
+    store_pictures(job=job, pictures=pictures, by=owner, caption="Signed: version 1")
+    close_job(job=job, state=Job.State.RETURNED, by=owner)
+    catch_up()
+    return Job.objects.get(pk=job.pk)
+
+
+def erased(bench, customer, **choices):
+    url = reverse("jobs:customer-erase", args=[customer.pk])
+    return bench.post(url, {"name": customer.name, **choices}, follow=True)
+
+
+def everything(files):
+    """Every cell of every table, the word index's included, and every file, in lower case."""
+    with connection.cursor() as cursor:
+        text = ""
+        for table in connection.introspection.table_names(cursor):
+            if "pasttext_" in table or table.startswith("django_session"):
+                continue
+            cursor.execute(f'SELECT * FROM "{table}"')
+            text += "\n".join(f"{table} {row}" for row in cursor.fetchall()) + "\n"
+    kept = b"".join(path.read_bytes() for path in sorted(files.rglob("*")) if path.is_file())
+    return (text + kept.decode("latin-1")).casefold()
+
+
+def test_after_erasing_nothing_names_the_customer_and_the_technical_record_stays(bench, customer, job, files, owner):
+    other = JobFactory(remarks="Comes on the word of Orla Quenby, who lives at 7 Tansy Row. Quenby brass.")
+    models.Draft.objects.create(user=owner, data={"customer": "Orla Quenby", "wish": ["call 01632960123"]})
+    LogEntry.objects.log_actions(owner.pk, [customer], CHANGE, change_message="name", single_object=True)
+    catch_up()
+    assert all(trace in everything(files) for trace in ("orla quenby", "tansy", "960123", "receipt for"))
+    page = erased(bench, customer)
+    assert f"the jobs stay under “erased customer {customer.pk}”" in page.text
+    other.refresh_from_db()
+    assert other.remarks == "Comes on the word of [erased], who lives at [erased]. Quenby brass."
+    other.remarks = ""
+    other.save()
+    models.ToRemember.objects.create(job=other)
+    catch_up()
+    left = everything(files)
+    assert [
+        trace for trace in (*TRACES, "tom quenby", "receipt for") if trace in left.replace("quenby brass", "")
+    ] == []
+    job.refresh_from_db()
+    assert (job.state, job.wish) == (Job.State.RETURNED, "Mrs [erased] wants the date.\nFor [erased]")
+    stage = Stage.objects.get(job=job, kind="stem")
+    assert (stage.measured, stage.remarks) == ({"stem.length": "11.42"}, "left at [erased], stem cut to length")
+    assert stage.work_times.get().ended is not None
+    assert job.options.get().pairing.name == "For [erased]"
+    assert [one.caption for one in job.photos.all()] == ["the dial"]
+    assert {one.kind: bool(one.file) for one in job.papers.all()} == {"receipt": False, "template": True}
+    assert Event.objects.filter(job=job, what=ERASED, by=owner).count() == 1
+    assert Customer.objects.get(pk=customer.pk).archived
+
+
+def test_free_texts_and_photos_go_where_that_is_ticked(bench, customer, job, files):
+    erased(bench, customer, empty_texts="on", drop_photos="on")
+    job.refresh_from_db()
+    assert (job.wish, job.remarks, job.serial, Photo.objects.count()) == ("", "", "", 0)
+    assert not list(files.rglob("*.jpg"))
+    assert set(Event.objects.filter(job=job).values_list("before", "after")) == {("", "")}
+    assert "s 77" not in PastText.objects.get(job=job).body
+    assert Stage.objects.get(job=job, kind="stem").measured == {"stem.length": "11.42"}
+    assert bench.get(job.get_absolute_url()).status_code == 200
+
+
+def test_past_swaps_find_the_job_but_not_by_its_customer(bench, customer, job):
+    assert job.number in bench.get(reverse("jobs:past"), {"q": "quenby", "state": "returned"}).text
+    erased(bench, customer)
+    assert job.number not in bench.get(reverse("jobs:past"), {"q": "quenby", "state": "returned"}).text
+    assert job.number in bench.get(reverse("jobs:past"), {"q": "wants the date", "state": "returned"}).text
+    assert Past.objects.filter(job=job).exists()
+
+
+@pytest.mark.django_db(transaction=True)
+def test_it_is_erased_for_good_outside_a_tests_own_transaction(bench, customer, job):
+    erased(bench, customer)
+    assert Customer.objects.get(pk=customer.pk).is_erased
+    assert not Job.objects.filter(remarks__contains="960").exists()
+
+
+@pytest.mark.django_db(transaction=True)
+def test_not_even_the_databases_free_pages_hold_the_name(bench, customer, job):
+    if connection.vendor != "sqlite":
+        pytest.skip("reads SQLite's own file")
+    path = Path(connection.settings_dict["NAME"])
+
+    def raw():
+        return b"".join(one.read_bytes() for one in (path, path.with_name(f"{path.name}-wal")) if one.exists()).lower()
+
+    assert b"quenby" in raw()
+    erased(bench, customer)
+    assert [trace for trace in TRACES if trace.encode() in raw()] == []
+
+
+def test_it_is_refused_while_a_job_is_open(bench, customer, job):
+    still = JobFactory(customer=customer)
+    page = erased(bench, customer)
+    assert page.status_code == 422
+    assert f"Job {still.number} is open" in page.text
+    assert Customer.objects.get(pk=customer.pk).name == NAME
+    assert PaperOut.objects.get(kind="receipt").file
+
+
+@pytest.mark.parametrize("typed", ["", "orla", "Orla Quenbi"])
+def test_another_name_changes_nothing(bench, customer, job, typed):
+    url = reverse("jobs:customer-erase", args=[customer.pk])
+    page = bench.post(url, {"name": typed, "empty_texts": "on"})
+    assert page.status_code == 422
+    assert page.context["form"].errors["name"]
+    assert Customer.objects.get(pk=customer.pk).name == NAME
+
+
+def test_the_page_says_what_goes_what_stays_and_how_long_backups_hold_it(bench, customer, job):
+    text = " ".join(bench.get(reverse("jobs:customer-erase", args=[customer.pk])).text.split())
+    assert "The files of the papers that name the customer (1)" in text
+    assert "1 photo of signed quotes" in text
+    assert "after 12 months the last one from before is gone" in text
+    assert "There is no way back" in text
+
+
+def test_erased_once_is_erased_and_its_papers_say_so(bench, customer, job):
+    erased(bench, customer)
+    again = bench.get(reverse("jobs:customer-erase", args=[customer.pk]), follow=True)
+    assert "erased already" in again.text
+    assert "intake receipt, erased" in bench.get(reverse("jobs:papers", args=[job.number])).text.casefold()
+    gone = PaperOut.objects.get(kind="receipt")
+    assert bench.get(reverse("jobs:paper-kept", args=[job.number, gone.pk])).status_code == 404
+
+
+def test_what_another_customer_has_too_stays_with_the_other(bench, customer, job):
+    sister = CustomerFactory(name="Nell Quenby", phone=PHONE, address=ADDRESS)
+    hers = JobFactory(customer=sister, remarks=f"ring {PHONE}")
+    erased(bench, customer)
+    sister.refresh_from_db()
+    hers.refresh_from_db()
+    assert (sister.name, sister.phone, hers.remarks) == ("Nell Quenby", PHONE, f"ring {PHONE}")
+
+
+def test_all_that_is_held_is_given_out(bench, customer, job):
+    JobFactory(remarks="somebody else's")
+    answer = bench.post(reverse("jobs:customer-export", args=[customer.pk]))
+    archive = zipfile.ZipFile(io.BytesIO(b"".join(answer.streaming_content)))
+    assert [one["name"] for one in json.loads(archive.read("json/customer.json"))] == [NAME]
+    assert [one["number"] for one in json.loads(archive.read("json/job.json"))] == [job.number]
+    assert json.loads(archive.read("json/stage.json"))[-3]["job_id"] == job.pk
+    papers = list(PaperOut.objects.values_list("file", flat=True))
+    photos = [name for one in Photo.objects.all() for name in (one.file.name, one.thumbnail.name)]
+    assert {f"files/{name}" for name in papers + photos} <= set(archive.namelist())
+    assert "csv/customer.csv" in archive.namelist()
+
+
+def test_every_table_that_leads_to_a_job_is_given_out_and_erased():
+    leading = {
+        model
+        for model in models.__dict__.values()
+        if isinstance(model, type) and any(field.related_model in WAYS for field in model._meta.fields)
+    }
+    following = {models.Past, models.PastCheck, models.PastText, models.ToRemember}
+    assert leading - following == WAYS.keys() - {Customer, *(one for one in WAYS if one._meta.app_label == "parts")}
+
+
+def test_nobody_but_the_owner_may(hand, reader, customer):
+    for client in (hand, reader):
+        assert client.get(reverse("jobs:customer-erase", args=[customer.pk])).status_code == 403
+        assert client.post(reverse("jobs:customer-export", args=[customer.pk])).status_code == 403
+        assert "Personal data" not in client.get(customer.get_absolute_url()).text
+
+
+@pytest.mark.parametrize(
+    ("text", "left"),
+    [
+        ("Ask orla quenby.", "Ask [erased]."),
+        ("Quenby, Orla", "[erased], [erased]"),
+        ("Quenby's dial, the quenbyesque one", "[erased]'s dial, the quenbyesque one"),
+        ("ring 01632/960123 or +441632960123", "ring [erased] or [erased]"),
+        ("7  Tansy Row, Lowmoor", "[erased]"),
+        ("dial 27.40 mm, job 26-014", "dial 27.40 mm, job 26-014"),
+    ],
+)
+def test_traces_are_found_as_people_write_them(text, left):
+    traces = Traces(Customer(name=NAME, email=MAIL, phone=PHONE, address=ADDRESS))
+    assert traces.own.sub("[erased]", text) == left

@@ -1,0 +1,316 @@
+"""Adding, changing and copying parts."""
+
+import pytest
+
+from parts.library.kinds import KINDS
+from parts.models import Case, Dial, HandSet, Movement, Stem
+from tests.factories import CaseFactory, CaseFamilyFactory, DialFactory, HandSetFactory, MovementFactory, StemFactory
+from tests.pages.parts.test_library import FACTORIES
+
+
+def filled(bench, address, **changes):
+    """What a browser would send: every field of the page as it stands, with some of them changed."""
+    editor = bench.get(address).context["editor"]
+    forms = [editor.form, *editor.hands.values()]
+    for rows in editor.rows.values():
+        forms += [rows.formset.management_form, *rows.formset.forms]
+    data = {}
+    for form in forms:
+        for field in form:
+            value = field.value()
+            if value is not None and value is not False:
+                data[field.html_name] = "on" if value is True else value
+    return {name: value for name, value in (data | changes).items() if value is not None}
+
+
+def faults(response):
+    return [(fault.id, fault.message) for fault in response.context["editor"].faults]
+
+
+def test_a_case_is_added_as_it_is_typed(bench):
+    family = CaseFamilyFactory(name="Tern")
+    typed = {
+        "family": family.pk,
+        "name": " 36 mm ",
+        "bore_diameter": "27,40 +-0,02",
+        "dial_seat_diameter": "11 1/2'''",
+        "back_depth": "4.8",
+        "back_depth_source": "e",
+        "stem_angle": "90°",
+        "in_stock": "2",
+    }
+    page = bench.post("/parts/cases/add/", filled(bench, "/parts/cases/add/", **typed), follow=True)
+    case = Case.objects.get()
+    assert page.redirect_chain == [(f"/parts/cases/{case.pk}/", 302)]
+    assert "Tern 36 mm is saved." in page.text
+    assert (case.bore_diameter, case.bore_diameter_pm, case.bore_diameter_source) == (27.4, 0.02, "m")
+    assert case.dial_seat_diameter == 25.942
+    assert (case.back_depth, case.back_depth_source) == (4.8, "e")
+    assert case.stem_angle == 90.0
+    assert case.stem_axis_depth is None
+    assert case.in_stock == 2
+
+
+@pytest.mark.parametrize("slug", KINDS)
+def test_saving_a_page_as_it_stands_changes_nothing(bench, slug):
+    record = FACTORIES[slug]()
+    address = f"/parts/{slug}/{record.pk}/edit/"
+    before = bench.get(f"/parts/{slug}/{record.pk}/").context["groups"]
+    assert bench.post(address, filled(bench, address)).status_code == 302
+    assert bench.get(f"/parts/{slug}/{record.pk}/").context["groups"] == before
+
+
+@pytest.mark.parametrize("slug", ["cases", "dials", "movements", "hand-sets", "stems", "crowns"])
+def test_every_field_has_a_label_and_every_length_its_sketch(bench, slug):
+    page = bench.get(f"/parts/{slug}/add/")
+    for group in page.context["editor"].groups:
+        for entry in group.entries:
+            assert f'for="{entry.field.id_for_label}"' in page.text
+            if entry.dimension and entry.dimension.input.unit in ("mm", "deg"):
+                assert f'id="outline-{entry.sketch.outline}"' in page.text
+                assert entry.sketch.marks.lines in page.text
+
+
+def test_a_number_that_cannot_be_is_refused_on_its_field_and_everything_typed_stays(bench):
+    typed = {"name": "a", "bore_diameter": "wide", "back_depth": "-3", "stem_axis_depth": "2.45 ±0.03"}
+    page = bench.post("/parts/cases/add/", filled(bench, "/parts/cases/add/", **typed))
+    assert page.status_code == 422
+    (bore, bore_message), (depth, depth_message) = faults(page)
+    assert (bore, depth) == ("id_bore_diameter", "id_back_depth")
+    assert "“wide” is not read as a number" in bore_message
+    assert "-3.00 mm cannot be: the back depth must be from 0 to 100 mm" in depth_message
+    assert 'href="#id_bore_diameter"' in page.text
+    assert page.text.count("autofocus") == 1
+    assert 'value="2.45 ±0.03"' in page.text
+    assert 'value="wide"' in page.text
+    assert "Nothing is saved yet: 2 things to correct" in page.text
+    assert not Case.objects.exists()
+
+
+def test_a_part_needs_a_name(bench):
+    page = bench.post("/parts/stems/add/", filled(bench, "/parts/stems/add/", name="  "))
+    assert faults(page) == [("id_name", "Give it a name.")]
+
+
+@pytest.mark.parametrize(("count", "message"), [("-1", "greater than or equal to 0"), ("1.5", "whole number")])
+def test_stock_is_a_count(bench, count, message):
+    page = bench.post("/parts/stems/add/", filled(bench, "/parts/stems/add/", name="a", in_stock=count))
+    ((place, text),) = faults(page)
+    assert place == "id_in_stock"
+    assert message in text
+
+
+def test_a_source_that_is_none_is_named(bench):
+    data = filled(bench, "/parts/stems/add/", name="a", length="12", length_source="guessed")
+    ((place, text),) = faults(bench.post("/parts/stems/add/", data))
+    assert place == "id_length_source"
+    assert "guessed" in text
+
+
+def test_a_put_away_family_is_offered_only_to_its_own_cases(bench):
+    case = CaseFactory(family__archived=True, family__name="Old Tern")
+    assert "Old Tern" not in bench.get("/parts/cases/add/").text
+    assert f'<option value="{case.family.pk}" selected>' in bench.get(f"/parts/cases/{case.pk}/edit/").text
+
+
+def test_a_dial_is_added_with_its_rows(bench):
+    typed = {
+        "name": "white",
+        "feet-0-angle": "55",
+        "feet-0-radius": "11,80 ±0.05",
+        "feet-1-radius_source": "e",
+        "furniture-0-name": "markers",
+        "furniture-0-inner_radius": "9",
+        "furniture-0-outer_radius": "11.5",
+        "furniture-0-height": "0.30",
+    }
+    bench.post("/parts/dials/add/", filled(bench, "/parts/dials/add/", **typed))
+    dial = Dial.objects.get()
+    assert dial.feet_recorded
+    foot = dial.feet.get()
+    assert (foot.angle, foot.radius, foot.radius_pm, foot.diameter) == (55.0, 11.8, 0.05, None)
+    assert dial.furniture.get().name == "markers"
+
+
+def test_a_dial_without_feet_is_told_from_one_nobody_looked_at(bench):
+    bench.post("/parts/dials/add/", filled(bench, "/parts/dials/add/", name="a"))
+    bench.post("/parts/dials/add/", filled(bench, "/parts/dials/add/", name="b", feet_recorded="on"))
+    assert list(Dial.objects.values_list("name", "feet_recorded")) == [("a", False), ("b", True)]
+
+
+def test_a_row_is_changed_and_another_removed(bench):
+    dial = DialFactory()
+    address = f"/parts/dials/{dial.pk}/edit/"
+    changes = {"feet-0-angle": "56", "feet-1-DELETE": "on"}
+    bench.post(address, filled(bench, address, **changes))
+    assert [foot.angle for foot in dial.feet.all()] == [56.0]
+
+
+def test_a_row_is_added_without_losing_or_judging_what_is_typed(bench):
+    data = filled(bench, "/parts/dials/add/", **{"diameter": "wide", "feet-0-angle": "55"})
+    page = bench.post("/parts/dials/add/", data | {"add_row": "feet"})
+    assert page.status_code == 200
+    assert 'name="feet-2-angle"' in page.text
+    assert 'value="wide"' in page.text
+    assert 'name="feet-0-angle" value="55"' in page.text
+    assert "field-wrong" not in page.text
+    assert page.context["editor"].rows["feet"].formset.total_form_count() == 3
+    assert page.context["editor"].rows["furniture"].formset.total_form_count() == 1
+    assert not Dial.objects.exists()
+
+
+def test_htmx_gets_the_rows_alone(bench):
+    data = filled(bench, "/parts/dials/add/", **{"feet-0-angle": "55"}) | {"add_row": "feet"}
+    page = bench.post("/parts/dials/add/", data, headers={"HX-Request": "true"})
+    assert page.text.strip().startswith('<div class="rows" id="rows-feet">')
+    assert "<html" not in page.text
+    assert 'name="feet-2-angle"' in page.text
+    assert 'name="feet-0-angle" value="55"' in page.text
+
+
+@pytest.mark.parametrize("total", ["60", "x", "", "99999999"])
+def test_no_count_of_rows_breaks_the_page(bench, total):
+    data = filled(bench, "/parts/dials/add/", **{"name": "a", "feet-TOTAL_FORMS": total})
+    assert bench.post("/parts/dials/add/", data | {"add_row": "feet"}).status_code == 200
+    assert bench.post("/parts/dials/add/", data | {"add_row": "nonsense"}).status_code == 200
+
+
+def test_a_contradiction_lands_on_the_row_that_holds_it(bench):
+    typed = {"name": "a", "furniture-0-inner_radius": "9", "furniture-0-outer_radius": "8"}
+    ((place, text),) = faults(bench.post("/parts/dials/add/", filled(bench, "/parts/dials/add/", **typed)))
+    assert place == "id_furniture-0-outer_radius"
+    assert "8.00 mm cannot be: the two radii are in the wrong order" in text
+    assert not Dial.objects.exists()
+
+
+def test_a_window_outside_the_dial_is_refused(bench):
+    dial = DialFactory(dated=True)
+    address = f"/parts/dials/{dial.pk}/edit/"
+    ((place, text),) = faults(bench.post(address, filled(bench, address, window_radius="12.5")))
+    assert place == "id_window_radius"
+    assert "reaches outside the dial" in text
+
+
+def test_dimensions_of_a_window_that_is_not_there_are_refused(bench):
+    dial = DialFactory(dated=True)
+    address = f"/parts/dials/{dial.pk}/edit/"
+    ((place, text),) = faults(bench.post(address, filled(bench, address, has_window=None)))
+    assert place == "id_has_window"
+    assert "Say that there is a date window, or empty its dimensions" in text
+
+
+def test_a_movement_is_added_with_rates_and_holes(bench):
+    typed = {
+        "name": "thin",
+        "kind": "quartz",
+        "declared_size": "11 1/2'''",
+        "rate_low_s_per_day": "-0,5",
+        "rate_high_s_per_day": "0.5 s/day",
+        "foot_holes-1-angle": "-35",
+    }
+    bench.post("/parts/movements/add/", filled(bench, "/parts/movements/add/", **typed))
+    movement = Movement.objects.get()
+    assert (movement.rate_low_s_per_day, movement.rate_high_s_per_day) == (-0.5, 0.5)
+    assert movement.foot_holes_recorded
+    assert movement.foot_holes.get().angle == -35.0
+    assert movement.current_source == "s"
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "place", "message"),
+    [
+        ("1", "0.5", "id_rate_high_s_per_day", "below the slowest rate"),
+        ("-4000", "", "id_rate_low_s_per_day", "within 3600 s/day"),
+        ("fast", "", "id_rate_low_s_per_day", "not read as a number"),
+        ("1 ±1", "", "id_rate_low_s_per_day", "Type the number alone"),
+    ],
+)
+def test_rates_that_cannot_be_are_refused(bench, low, high, place, message):
+    typed = {"name": "a", "rate_low_s_per_day": low, "rate_high_s_per_day": high}
+    found = faults(bench.post("/parts/movements/add/", filled(bench, "/parts/movements/add/", **typed)))
+    assert [id for id, _ in found] == [place]
+    assert message in found[0][1]
+
+
+def test_a_hand_set_is_added_with_two_hands_or_three(bench):
+    two = {"name": "two", "has_seconds": None, "hour-length": "8", "minute-length": "12"}
+    three = {"name": "three", "seconds-length": "12,5"}
+    for typed in (two, three):
+        bench.post("/parts/hand-sets/add/", filled(bench, "/parts/hand-sets/add/", **typed))
+    found = {str(one): {hand.role: hand.length for hand in one.hands.all()} for one in HandSet.objects.all()}
+    assert found == {
+        "two": {"hour": 8.0, "minute": 12.0},
+        "three": {"hour": None, "minute": None, "seconds": 12.5},
+    }
+
+
+def test_a_seconds_hand_goes_only_when_its_dimensions_are_emptied(bench):
+    hands = HandSetFactory()
+    address = f"/parts/hand-sets/{hands.pk}/edit/"
+    ((place, text),) = faults(bench.post(address, filled(bench, address, has_seconds=None)))
+    assert place == "id_has_seconds"
+    assert "Say that there is one, or empty its dimensions" in text
+    emptied = {f"seconds-{name}": "" for name in hands.hands.first().dimensions}
+    assert bench.post(address, filled(bench, address, has_seconds=None, **emptied)).status_code == 302
+    assert [hand.role for hand in hands.hands.all()] == ["hour", "minute"]
+
+
+def test_a_hub_lower_than_its_blade_is_refused_on_its_hand(bench):
+    typed = {"name": "a", "minute-hub_height": "0.1", "minute-thickness": "0.2"}
+    page = bench.post("/parts/hand-sets/add/", filled(bench, "/parts/hand-sets/add/", **typed))
+    assert [id for id, _ in faults(page)] == ["id_minute-hub_height"]
+    assert "Minute hand: Hub height" in page.text
+
+
+def test_a_copy_has_the_rows_and_opens_for_changes(bench):
+    dial = DialFactory(name="white", in_stock=3, archived=True, notes="thin")
+    page = bench.post(f"/parts/dials/{dial.pk}/copy/", follow=True)
+    copy = Dial.objects.get(name="white, copy")
+    assert page.redirect_chain == [(f"/parts/dials/{copy.pk}/edit/", 302)]
+    assert "This is a copy of white." in page.text
+    assert [foot.angle for foot in copy.feet.all()] == [55.0, 235.0]
+    assert copy.furniture.get().name == "markers"
+    assert (copy.notes, copy.in_stock, copy.archived) == ("thin", None, False)
+    dial.refresh_from_db()
+    assert (dial.name, dial.feet.count()) == ("white", 2)
+
+
+@pytest.mark.parametrize(
+    ("factory", "slug", "rows"), [(MovementFactory, "movements", 2), (HandSetFactory, "hand-sets", 3)]
+)
+def test_copies_of_other_kinds_have_their_rows_too(bench, factory, slug, rows):
+    record = factory(name="n" * 80)
+    bench.post(f"/parts/{slug}/{record.pk}/copy/")
+    copy = type(record).objects.exclude(pk=record.pk).get()
+    relation = "hands" if slug == "hand-sets" else "foot_holes"
+    assert getattr(copy, relation).count() == rows
+    assert copy.name == "n" * 74 + ", copy"
+
+
+def test_an_edit_takes_a_fixed_number_of_queries(bench, django_assert_num_queries):
+    dial = DialFactory()
+    with django_assert_num_queries(8):
+        bench.get(f"/parts/dials/{dial.pk}/edit/")
+
+
+def test_opening_a_form_saves_nothing(bench):
+    bench.get("/parts/stems/add/")
+    bench.get(f"/parts/stems/{StemFactory().pk}/edit/")
+    assert Stem.objects.count() == 1
+
+
+def test_a_window_older_than_the_last_change_is_told_before_it_overwrites(bench):
+    stem = StemFactory(name="long", length=20.0)
+    address = f"/parts/stems/{stem.pk}/edit/"
+    seen = bench.get(address).context["seen"]
+    assert bench.post(address, filled(bench, address, length="19.5", seen=seen)).status_code == 302
+    late = filled(bench, address, length="18,2", notes="second window", seen=seen)
+    refused = bench.post(address, late)
+    assert refused.status_code == 422
+    [(_, message), *told] = faults(refused)
+    assert message.startswith("This was changed in another window at ")
+    assert [text for _, text in told] == ["Stands there now: 19.50", "Stands there now: nothing"]
+    assert 'value="18,2"' in refused.text
+    assert Stem.objects.get().length == 19.5
+    assert bench.post(address, late | {"seen": refused.context["seen"]}).status_code == 302
+    assert Stem.objects.get().length == 18.2

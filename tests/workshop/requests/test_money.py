@@ -1,0 +1,128 @@
+"""Money, put wherever the workshop keeps any: the owner sees it, nobody else does."""
+
+import io
+from decimal import Decimal
+
+import pypdf
+import pytest
+from PIL import Image
+
+from jobs.history import record
+from jobs.models import PaperOut, Shop
+from jobs.models.photo import SIGNED
+from jobs.options import choosing
+from jobs.papers.making import keep_paper
+from jobs.photos import store_pictures
+from jobs.quotes import versions
+from tests.factories import JobFactory, PairingFactory
+from tests.workshop.requests.test_every_url import ALL
+from workshop.accounts.roles import Role
+from workshop.requests.access import rule_of
+
+pytestmark = pytest.mark.django_db
+SUMS = ("7319", "8423", "6547", "9173", "5861")
+"""Fee, hourly rate, a line's price, a line's cost, what the fee was before."""
+
+
+@pytest.fixture
+def job(owner):
+    """A job with money in every place: fee, its change, priced and sent quote, papers, signed quote, shop."""
+    shop = Shop.current()
+    shop.hourly_rate, shop.currency = Decimal("8423"), "EUR"
+    shop.save()
+    job = JobFactory(number="26-001", diagnosis_fee=Decimal("7319"))
+    option = choosing.add_option(job=job, pairing=PairingFactory(), by=owner)
+    choosing.choose(option=option, by=owner)
+    record(job=job, by=owner, what="Changed: Agreed diagnosis fee", before="5861.00", after="7319.00")
+    quote = versions.propose(job=job, options=[option], by=owner)
+    quote.parts.get().lines.exclude(kind="accept").update(price=Decimal("6547"), cost=Decimal("9173"))
+    versions.send(quote=quote, by=owner)
+    for kind, more in (("receipt", {}), ("quote", {"quote": quote}), ("sheet", {}), ("handover", {})):
+        keep_paper(job=job, kind=kind, address="http://x/", by=owner, sees_money=True, **more)
+    store_pictures(job=job, pictures=[Image.new("RGB", (9, 9))], by=owner, caption=f"{SIGNED} 1")
+    return job
+
+
+def words(response):
+    """What a response says, also where it is a PDF."""
+    content = b"".join(response.streaming_content) if response.streaming else response.content
+    if response["Content-Type"] == "application/pdf":
+        return " ".join(page.extract_text() for page in pypdf.PdfReader(io.BytesIO(content)).pages)
+    return content.decode(errors="replace")
+
+
+def told(client, address):
+    said = words(client.get(address, follow=True)).replace(",", "")
+    return {one for one in SUMS if one in said}
+
+
+def all_addresses(job):
+    """The addresses of the map, and those of this job's own records."""
+    place = f"/jobs/{job.number}"
+    yield from (url for name, url in ALL if rule_of(name).look <= Role.BENCH)
+    yield from (f"{place}/papers/kept/{one.pk}/" for one in job.papers.all())
+    yield from (f"{place}/{stage.kind}/" for stage in job.stages.all())
+    yield from ("/past/?q=sent", "/past/?q=diagnosis", f"/jobs/log/?like={job.number}", f"{place}/outcome/")
+    yield from ("/jobs/?q=26", "/search/?q=26", f"/customers/{job.customer_id}/", f"{place}/history/", f"{place}/edit/")
+
+
+def test_the_owner_sees_all_of_it(bench, job):
+    assert told(bench, "/jobs/26-001/") == {"7319", "5861"}
+    assert told(bench, "/jobs/26-001/quotes/1/") == {"6547"}
+    assert told(bench, "/shop/") == {"8423"}
+    assert told(bench, "/jobs/26-001/edit/") == {"7319"}
+    papers = {one.kind: told(bench, f"/jobs/26-001/papers/kept/{one.pk}/") for one in job.papers.all()}
+    assert papers == {"receipt": {"7319"}, "quote": {"6547"}, "sheet": set(), "handover": set()}
+
+
+@pytest.mark.parametrize("who", ["hand", "reader"])
+def test_no_page_that_they_can_open_tells_any_of_it(request, job, who):
+    client = request.getfixturevalue(who)
+    shown = {address: told(client, address) for address in all_addresses(job)}
+    assert len(shown) > 70
+    assert {address: found for address, found in shown.items() if found} == {}
+
+
+@pytest.mark.parametrize("who", ["hand", "reader"])
+def test_quotes_and_papers_with_money_are_closed_the_others_open(request, job, who):
+    client = request.getfixturevalue(who)
+    assert client.get("/jobs/26-001/quotes/1/").status_code == 403
+    answers = {one.kind: client.get(f"/jobs/26-001/papers/kept/{one.pk}/").status_code for one in job.papers.all()}
+    assert answers == {"receipt": 403, "quote": 403, "sheet": 200, "handover": 200}
+    page = client.get("/jobs/26-001/").text
+    assert ("Quotes" in page, "Parts to buy" in page, "Job sheet" in page) == (False, True, True)
+    assert client.get(f"/jobs/26-001/photos/{job.photos.get().pk}/").status_code == 403
+    assert client.get(f"/jobs/26-001/photos/{job.photos.get().pk}/small/").status_code == 403
+    assert "Signed: version" not in client.get("/jobs/26-001/").text.replace("Photo added</b>: Signed: version", "")
+
+
+def test_a_bench_hand_prints_a_receipt_without_the_fee_and_no_quote(hand, job):
+    made = hand.post("/jobs/26-001/papers/receipt/", follow=True)
+    assert made.status_code == 200
+    assert "Receipt, job 26-001" in words(made)
+    assert "7319" not in words(hand.get(made.request["PATH_INFO"])).replace(",", "")
+    assert hand.post("/jobs/26-001/papers/quote/?version=1").status_code == 403
+    assert PaperOut.objects.filter(kind="quote").count() == 1
+
+
+def test_a_bench_hands_change_leaves_the_fee_as_it_is(hand, job):
+    typed = {"wish": "Two hands are enough.", "luminous": "none", "edition": job.edition, "diagnosis_fee": "1"}
+    assert hand.post("/jobs/26-001/edit/", typed).status_code == 302
+    job.refresh_from_db()
+    assert (job.wish, job.diagnosis_fee) == ("Two hands are enough.", Decimal("7319.00"))
+
+
+def test_a_bench_hand_logs_a_watch_but_sets_no_fee(hand):
+    typed = {"customer": "Ottilie Reed", "phone": "555 0101", "wish": "Runs again.", "luminous": "none"}
+    page = hand.get("/jobs/log/").text
+    assert "diagnosis" not in page
+    made = hand.post("/jobs/log/", typed | {"diagnosis_fee": "7319"}, follow=True)
+    job = made.context["job"]
+    assert (job.wish, job.diagnosis_fee) == ("Runs again.", None)
+
+
+def test_the_navigation_leads_nowhere_that_is_closed(hand, reader, bench):
+    for client, last in ((hand, "Bench rules"), (reader, "Bench rules"), (bench, "Shop")):
+        entries = client.get("/").context["navigation"]
+        assert entries[-1][0] == last
+        assert {client.get(url).status_code for _, url in entries} == {200}

@@ -1,0 +1,1 @@
+"""Accounts, their roles, passwords, links and devices."""

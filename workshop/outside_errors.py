@@ -1,0 +1,49 @@
+"""Troubles from outside the program, in words: a full disk, a folder that cannot be written, a damaged database."""
+
+import errno
+import sqlite3
+
+from django.db import DatabaseError
+from django.shortcuts import render
+
+_BY_NUMBER = {
+    errno.ENOSPC: "The disk is full. Free some space; nothing of this step was saved.",
+    errno.EDQUOT: "Your share of the disk is used up. Free some space; nothing of this step was saved.",
+    errno.EROFS: "The data folder can only be read. Make it writable; nothing of this step was saved.",
+    errno.EACCES: "The data folder may not be written. Give Dialside's user the right; nothing of this step was saved.",
+    errno.EIO: "The disk does not answer as it should. Make a copy of the data folder before anything else.",
+}
+_BY_WORDS = {
+    "disk is full": _BY_NUMBER[errno.ENOSPC],
+    "readonly database": _BY_NUMBER[errno.EROFS],
+    "disk i/o error": _BY_NUMBER[errno.EIO],
+    "malformed": "The database is damaged. Stop Dialside and run make doctor; it says which backup to put back.",
+    "not a database": "The database is damaged. Stop Dialside and run make doctor; it says which backup to put back.",
+    "unable to open database": "The database cannot be opened. Run make doctor; it says what is wrong with its folder.",
+    "database is locked": "Something else keeps the database busy. Try again in a moment; nothing was saved.",
+    "connection": "The database server does not answer. Start it, or look at DIALSIDE_DATABASE; nothing was saved.",
+}
+
+
+def sentence_for(error) -> str:
+    """What to tell the person of an error that comes from outside the program; "" for a fault of its own."""
+    if isinstance(error, (DatabaseError, sqlite3.DatabaseError)):
+        words = str(error).lower()
+        return next((told for sign, told in _BY_WORDS.items() if sign in words), "")
+    if isinstance(error, OSError):
+        return _BY_NUMBER.get(error.errno, "")
+    return ""
+
+
+class TellTroubles:
+    """Answer a trouble from outside with a plain page instead of a fault of the program."""
+
+    def __init__(self, get_response):
+        self.get_response = get_response
+
+    def __call__(self, request):
+        return self.get_response(request)
+
+    def process_exception(self, request, error):
+        told = sentence_for(error)
+        return render(request, "outside_error.html", {"told": told}, status=503) if told else None

@@ -1,0 +1,110 @@
+"""Who may open which address: the one place that decides, for every request.
+
+An address that stands in no line of the table is the owner's alone, so that a new one is closed until somebody
+decides. Looking is GET and HEAD; anything else counts as changing.
+"""
+
+from dataclasses import dataclass
+
+from django.contrib.auth.views import redirect_to_login
+from django.core.exceptions import PermissionDenied, RequestDataTooBig
+from django_htmx.http import HttpResponseClientRefresh
+
+from workshop.accounts.roles import Role, role_of
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """The least role for looking at an address, and for sending something to it."""
+
+    look: Role
+    change: Role
+
+
+OPEN = Rule(Role.NOBODY, Role.NOBODY)
+OWN = Rule(Role.READER, Role.READER)
+WORK = Rule(Role.READER, Role.BENCH)
+FORM = Rule(Role.BENCH, Role.BENCH)
+OWNER = Rule(Role.OWNER, Role.OWNER)
+
+_TABLE = {
+    OPEN: "first-start sign-in choose-password health",
+    OWN: "sign-out account account-device password",
+    WORK: """
+        jobs:bench jobs:search jobs:jobs jobs:customers jobs:customer jobs:logged jobs:job jobs:kept-report jobs:history
+        jobs:photo jobs:thumbnail jobs:rules jobs:orders jobs:papers jobs:paper-kept jobs:clock jobs:runs jobs:run
+        jobs:stage jobs:tick jobs:stage-close jobs:stage-skip jobs:stage-open jobs:measurements jobs:remarks jobs:time
+        jobs:time-leave-out jobs:run-put-away jobs:tap jobs:type-in jobs:reading-take-back jobs:customer-put-away
+        jobs:take-back jobs:state jobs:option-add jobs:option-new jobs:option jobs:photo-add jobs:photo-put-away
+        jobs:stock-aside jobs:stock-settle jobs:stock-count jobs:order jobs:paper jobs:past jobs:past-near jobs:learn
+        jobs:figures jobs:figures-file
+        parts:note-put-away
+        parts:index parts:list parts:detail parts:export parts:template parts:put-away parts:bring-back parts:copy
+        parts:pairings parts:pairing parts:pairing-compare parts:pairing-put-away parts:pairing-sheet
+        parts:pairing-paper parts:holders parts:holder parts:holder-prints parts:holder-print-put-away
+        parts:goes-in-movements parts:goes-in parts:goes-in-pictures parts:goes-in-table
+        parts:holder-mesh parts:holder-result parts:holder-put-away parts:holder-photo-add parts:holder-photo
+        parts:holder-photo-small parts:holder-photo-put-away parts:holder-file
+    """,
+    FORM: """
+        jobs:log jobs:draft jobs:draft-drop jobs:likely jobs:customer-edit jobs:edit jobs:go-ahead jobs:luminous
+        jobs:order-add jobs:run-change jobs:outcome parts:note parts:note-add
+        parts:add parts:edit parts:import parts:import-check parts:pairing-new parts:pairing-upload parts:holder-new
+    """,
+    OWNER: """
+        jobs:shop jobs:quote-draft jobs:quote jobs:quote-send jobs:quote-next jobs:quote-answer
+        jobs:customer-export jobs:customer-erase
+        people person person-away person-link person-out export
+    """,
+}
+RULES = {name: rule for rule, names in _TABLE.items() for name in names.split()}
+_LOOKING = ("GET", "HEAD")
+MOST_FROM_ANYBODY = 100_000
+"""Bytes that an address takes which is open to everybody."""
+
+
+def rule_of(view_name: str) -> Rule:
+    """The rule of an address by its name; the owner's where the table does not have it."""
+    return RULES.get(view_name, OWNER)
+
+
+def may(user, view_name: str, *, change: bool = False) -> bool:
+    """Tell whether an account may look at an address, or change something there."""
+    rule = rule_of(view_name)
+    return role_of(user) >= (rule.change if change else rule.look)
+
+
+class Access:
+    """Let nobody pass who may not: the sign-in page, or a page that says so; htmx reloads or shows the refusal.
+
+    Sets `request.sees_money` for the views. Stands before anything that reads what is sent, so that who may not gets
+    rid of nothing here.
+    """
+
+    def __init__(self, get_response):
+        self.get_response = get_response
+
+    def __call__(self, request):
+        request.sees_money = role_of(request.user) == Role.OWNER
+        return self.get_response(request)
+
+    def process_view(self, request, view, args, kwargs):
+        name = request.resolver_match.view_name
+        if rule_of(name) == OPEN and int(request.META.get("CONTENT_LENGTH") or 0) > MOST_FROM_ANYBODY:
+            raise RequestDataTooBig
+        if may(request.user, name, change=request.method not in _LOOKING):
+            return None
+        if request.user.is_authenticated:
+            raise PermissionDenied
+        return HttpResponseClientRefresh() if request.htmx else redirect_to_login(request.get_full_path())
+
+
+def seen_by(request) -> dict:
+    """Tell every template what its reader may see and change."""
+    role = role_of(request.user) if hasattr(request, "user") else Role.NOBODY
+    return {
+        "sees_money": role == Role.OWNER,
+        "may_change": role >= Role.BENCH,
+        "is_owner": role == Role.OWNER,
+        "reads_only": role == Role.READER,
+    }

@@ -1,0 +1,65 @@
+"""What every request passes through: page policy, the demo's sign-in, and devices in use."""
+
+from django.conf import settings
+from django.contrib.auth import get_user_model, login
+from django.core.exceptions import MiddlewareNotUsed
+
+from workshop.accounts.sessions import note_use
+from workshop.accounts.throttle import is_this_machine
+
+PAGE_POLICY = "default-src 'self'; base-uri 'none'; object-src 'none'; form-action 'self'; frame-ancestors 'none'"
+
+
+class ContentSecurityPolicy:
+    """Let pages load and run only what this workshop serves, nothing inline."""
+
+    def __init__(self, get_response):
+        self.get_response = get_response
+
+    def __call__(self, request):
+        response = self.get_response(request)
+        if response.get("Content-Type", "").startswith("text/html"):
+            response.setdefault("Content-Security-Policy", PAGE_POLICY)
+        return response
+
+
+class DemoSignIn:
+    """Sign the demo's visitor in, on this machine only; absent from one's own workshop."""
+
+    def __init__(self, get_response):
+        if not settings.DIALSIDE_DEMO or settings.DIALSIDE_LAN:
+            raise MiddlewareNotUsed
+        self.get_response = get_response
+
+    def __call__(self, request):
+        if not request.user.is_authenticated and _from_this_machine(request):
+            visitor, made = get_user_model().objects.get_or_create(
+                username="demo", defaults={"is_staff": True, "is_superuser": True}
+            )
+            if made:
+                visitor.set_unusable_password()
+                visitor.save()
+            login(request, visitor, backend="django.contrib.auth.backends.ModelBackend")
+        return self.get_response(request)
+
+
+class Devices:
+    """Note that a signed-in device is in use."""
+
+    def __init__(self, get_response):
+        self.get_response = get_response
+
+    def __call__(self, request):
+        if request.user.is_authenticated:
+            note_use(request)
+        return self.get_response(request)
+
+
+_PASSED_ON = ("Forwarded", "X-Forwarded-For", "X-Forwarded-Host", "X-Real-IP", "Via")
+"""Headers of a proxy: behind one on this machine every visitor's address looks like this machine's."""
+
+
+def _from_this_machine(request) -> bool:
+    return is_this_machine(request.META.get("REMOTE_ADDR", "")) and not any(
+        name in request.headers for name in _PASSED_ON
+    )

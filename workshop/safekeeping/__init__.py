@@ -1,0 +1,1 @@
+"""Keeping what the workshop holds: backups, exports, files, moves, and looking it all over."""

@@ -1,0 +1,162 @@
+"""What make doctor looks at: the installation, the data folder, the database, the files, the backups, the clock."""
+
+import importlib.metadata
+import os
+import re
+import shutil
+import sqlite3
+import sys
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+from django.apps import apps
+from django.conf import settings
+from django.db import connection
+from django.db.models import DateTimeField, Max
+
+from workshop.outside_errors import sentence_for
+from workshop.safekeeping import backup, orphan_files, safe_migrate
+
+SCARCE_MB = 500
+"""Less free space than this is told."""
+AHEAD = timedelta(minutes=10)
+"""An entry this far in the future means that the clock was set back."""
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """`state` is "well", "mind" or "mend"; `told` says what is and, unless well, what to do."""
+
+    state: str
+    what: str
+    told: str
+
+
+def examine():
+    """Every Finding, one examination after the other; one that fails is itself a finding."""
+    for what, look in EXAMINATIONS:
+        try:
+            found = look()
+        except Exception as error:  # whatever it is, the other examinations go on
+            found = ("mend", sentence_for(error) or f"This could not be looked at: {error}.")
+        yield Finding(found[0], what, found[1])
+
+
+def _python():
+    if sys.version_info[:2] != (3, 11):
+        return "mend", f"Python {sys.version.split()[0]} runs; 3.11 is needed. Install it and delete .venv."
+    return "well", f"Python {sys.version.split()[0]}"
+
+
+def _packages():
+    pins = (settings.BASE_DIR / "constraints.txt").read_text()
+    wrong, count = [], 0
+    for name, wanted in re.findall(r"^([A-Za-z0-9_.-]+)==(\S+)", pins, re.MULTILINE):
+        try:
+            found = importlib.metadata.version(name)
+        except importlib.metadata.PackageNotFoundError:
+            continue
+        count += 1
+        if found != wanted:
+            wrong.append(f"{name} {found} instead of {wanted}")
+    if wrong:
+        return "mend", f"Other versions than pinned: {', '.join(wrong)}. Delete .venv and start again."
+    return "well", f"{count} packages as pinned"
+
+
+def _papers():
+    from parts.tools.pdf import to_pdf
+
+    to_pdf("<p>.</p>")
+    return "well", "a page can be made"
+
+
+def _folder():
+    place = settings.DIALSIDE_FOLDER
+    trial = place / f".doctor-{os.getpid()}"
+    trial.write_text("x")
+    trial.unlink()
+    free = shutil.disk_usage(place).free / 1e6
+    if free < SCARCE_MB:
+        return "mind", f"{place} has {free:.0f} MB left; free some space, at least {SCARCE_MB} MB."
+    return "well", f"{place} can be written; {free / 1000:.1f} GB left"
+
+
+def _database():
+    if connection.vendor != "sqlite":
+        with connection.cursor() as cursor:
+            cursor.execute("SELECT version()")
+            return "well", " ".join(cursor.fetchone()[0].split()[:2])
+    path = Path(connection.settings_dict["NAME"])
+    if not path.exists():
+        return "mind", "There is no database yet; make run makes it."
+    with sqlite3.connect(f"file:{path}?mode=ro", uri=True) as opened:
+        whole = opened.execute("PRAGMA integrity_check").fetchone()[0]
+        loose = opened.execute("PRAGMA foreign_key_check").fetchall()
+    if whole != "ok":
+        return "mend", f"The database is damaged ({whole}). {safe_migrate.way_back()}"
+    if loose:
+        return "mend", f"{len(loose)} rows refer to rows that are gone. {safe_migrate.way_back()}"
+    return "well", f"{path} is whole, {path.stat().st_size / 1e6:.1f} MB"
+
+
+def _version():
+    waiting, unknown, begun = safe_migrate.migrations()
+    if unknown:
+        return "mend", f"The database is newer than the program ({unknown[0]}). Update the program."
+    if waiting and begun:
+        return "mind", f"{len(waiting)} changes of the database wait; the next start makes them, from a copy."
+    return "well", "the database fits the program"
+
+
+def _files():
+    gone, loose = orphan_files.missing_files(), orphan_files.orphans()
+    if gone:
+        return (
+            "mend",
+            f"{len(gone)} files are gone, the first: {gone[0][0]} of a {gone[0][1]}. {safe_migrate.way_back()}",
+        )
+    if loose:
+        return "mind", f"{len(loose)} files belong to no record; the next day's sweep moves them aside."
+    return "well", "every record has its file, every file its record"
+
+
+def _backups():
+    if connection.vendor != "sqlite":
+        return "mind", "This workshop is on PostgreSQL: see that pg_dump and a copy of the files run daily."
+    age = backup.age_of_last()
+    if age is None:
+        return "mind", "There is no backup yet. Run make backup, or leave the workshop running."
+    if age > backup.OLD:
+        return "mind", f"The last backup is {age.days} days old. Run make backup and look why none was made."
+    last = backup.backups()[-1]
+    contents = backup.check_backup(last)
+    return "well", f"{last.name} holds {sum(contents['rows'].values())} rows and can be opened"
+
+
+def _clock():
+    latest = [
+        found
+        for model in apps.get_models()
+        for field in (one for one in model._meta.fields if isinstance(one, DateTimeField) and one.auto_now_add)
+        if (found := model._base_manager.aggregate(latest=Max(field.name))["latest"])
+    ]
+    now = datetime.now(UTC)
+    if latest and max(latest) - now > AHEAD:
+        shows = f"The newest entry is of {max(latest):%Y-%m-%d %H:%M}, the clock shows {now:%Y-%m-%d %H:%M} (UTC)."
+        return "mend", f"{shows} Set the machine's clock."
+    return "well", f"{now:%Y-%m-%d %H:%M} (UTC), zone {settings.TIME_ZONE}"
+
+
+EXAMINATIONS = (
+    ("Python", _python),
+    ("Packages", _packages),
+    ("Papers as PDF", _papers),
+    ("Data folder", _folder),
+    ("Database", _database),
+    ("Version of the database", _version),
+    ("Files", _files),
+    ("Backups", _backups),
+    ("Clock", _clock),
+)

@@ -1,0 +1,115 @@
+"""Everything that the workshop holds as open files in one ZIP, so that nobody is locked in.
+
+It is read as it stood at one moment while others go on writing. Passwords, devices that are signed in, links and the
+workshop's keys stay out.
+"""
+
+import tempfile
+import zipfile
+from datetime import UTC, datetime
+
+from django.apps import apps
+from django.conf import settings
+from django.contrib.auth import get_user_model
+from django.db.models import FileField
+
+from jobs.models import OptionReport, Past, PastCheck, PastText, PastWord, ToRemember
+from parts.csv import files as csv_files
+from parts.library import part_records
+from parts.library.kinds import KINDS
+from parts.models import Pairing
+from parts.rules.shop import shop_rules
+from parts.sheets import sheet_of
+from parts.tools import open_files
+from workshop.version import VERSION
+
+DERIVED = {Past, PastCheck, PastText, PastWord, ToRemember}
+"""Tables that follow from the others and are made anew from them."""
+_ROOMS = ("jobs", "parts")
+_ACCOUNT = ["id", "username", "is_active", "is_staff", "is_superuser", "date_joined", "last_login"]
+_NAME = "dialside-export-%Y%m%d-%H%M%S.zip"
+_README = """Dialside: everything that this workshop holds, as open files
+Written {when:%Y-%m-%d %H:%M} UTC by Dialside {version}.
+
+json/      one file a table, a list of records with every value as it is stored. Names that end in _id are
+           the id of a record in another table. This is the lossless form.
+csv/       the same tables for a spreadsheet: UTF-8, commas, headings in row 1. A text that a spreadsheet
+           would take for a formula has a ' in front.
+library/   the parts in the drawers as the workshop itself imports them (Parts, Import).
+sheets/    one pairing sheet for each pairing, by its id, with the shop's bench rules and the what-if changes as typed.
+reports/   the fit reports that were kept, by job number and id.
+files/     photos, papers and the logo, under the names that the records give.
+
+Lengths are in mm, angles in degrees, times in UTC; amounts of money in the currency of their quote or shop.
+A name that ends in _pm is the plus-minus of the number before it, _source where that number comes from.
+Left out: passwords, devices that are signed in, links, keys; and the records of past swaps, which the workshop
+makes anew from the jobs.
+{missing}
+Tables and their records:
+{tables}
+"""
+
+
+def file_name(now=None):
+    """The name of an export made now."""
+    return (now or datetime.now(UTC)).strftime(_NAME)
+
+
+def export_file():
+    """An open temporary file with the export, at its beginning. It is gone once it is closed."""
+    made = tempfile.TemporaryFile(dir=settings.DIALSIDE_FOLDER)  # noqa: SIM115 whoever takes it closes it
+    write_export(made)
+    made.seek(0)
+    return made
+
+
+def write_export(target):
+    """Write the ZIP into an open binary file; returns the records of every table by its name."""
+    with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED, compresslevel=4) as archive:
+        with open_files.one_moment():
+            counts = {"account": open_files.put_table(archive, "account", get_user_model().objects, _ACCOUNT)}
+            for model in _tables():
+                name = model._meta.model_name
+                counts[name] = open_files.put_table(
+                    archive, name, model._base_manager.all(), open_files.columns_of(model)
+                )
+            _put_library(archive)
+            _put_sheets(archive)
+            names = list(_file_names())
+        missing = [name for name in names if not open_files.put_file(archive, name)]
+        archive.writestr("README.txt", _readme(counts, missing))
+    return counts
+
+
+def _tables():
+    return [model for label in _ROOMS for model in apps.get_app_config(label).get_models() if model not in DERIVED]
+
+
+def _put_library(archive):
+    for kind in KINDS.values():
+        text = csv_files.export(kind=kind, records=part_records.find(kind=kind))
+        archive.writestr(f"library/{kind.slug}.csv", f"\ufeff{text}")
+
+
+def _put_sheets(archive):
+    rules = shop_rules()
+    for pairing in Pairing.objects.with_parts().order_by("pk").iterator(200):
+        sheet = sheet_of(pairing) | {"rules": rules, "what_if": pairing.what_if}
+        open_files.put_json(archive, f"sheets/{pairing.pk}.json", sheet)
+    kept = OptionReport.objects.order_by("pk").values_list("option__job__number", "pk", "report")
+    for number, pk, report in kept.iterator(200):
+        open_files.put_json(archive, f"reports/{number}-{pk}.json", report)
+
+
+def _file_names():
+    """Every file that a record names."""
+    for model in _tables():
+        for field in (one for one in model._meta.fields if isinstance(one, FileField)):
+            named = model._base_manager.exclude(**{field.name: ""}).order_by("pk")
+            yield from (name for name in named.values_list(field.name, flat=True) if name)
+
+
+def _readme(counts, missing):
+    told = f"Files that are gone, though records name them: {', '.join(missing)}\n" if missing else ""
+    tables = "\n".join(f"{count:8}  {name}" for name, count in sorted(counts.items()))
+    return _README.format(when=datetime.now(UTC), version=VERSION, missing=told, tables=tables)

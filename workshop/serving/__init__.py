@@ -1,0 +1,1 @@
+"""Serving the workshop: start, addresses, certificate, slow clients."""
