@@ -3,6 +3,7 @@
 import ast
 import subprocess
 import sys
+from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
 import pytest
@@ -95,6 +96,40 @@ def test_the_geometry_imports_only_the_engine_and_geometry_libraries():
 )
 def test_no_door_opens_backwards(room, forbidden):
     assert not reaching(room, forbidden)
+
+
+def nooks(room: str) -> dict[str, set[str]]:
+    """Map each folder and loose module of a room to those of the same room that it imports; migrations aside."""
+    tied: dict[str, set[str]] = {}
+    for path in modules(room):
+        inside = path.relative_to(ROOT / room).with_suffix("").parts
+        if "migrations" in inside:
+            continue
+        own = tied.setdefault(inside[0], set())
+        depth = len(Path(room).parts)
+        dotted = room.replace("/", ".")
+        own.update(name.split(".")[depth] for name in imports(path) if name.startswith(f"{dotted}."))
+    return {nook: {other for other in others if other in tied and other != nook} for nook, others in tied.items()}
+
+
+@pytest.mark.parametrize("room", ["parts", "parts/fit", "parts/holder", "jobs", "workshop"])
+def test_inside_a_room_arrows_run_down_only(room):
+    tied = nooks(room)
+    assert len(tied) > 5
+    try:
+        TopologicalSorter(tied).prepare()
+    except CycleError as error:
+        pytest.fail(f"They import each other in a ring: {' <- '.join(error.args[1])}")
+
+
+def test_no_folder_holds_more_loose_modules_than_a_person_oversees():
+    rooms = (ROOT / name for name in ("parts", "jobs", "workshop"))
+    folders = [folder for room in rooms for folder in [room, *room.rglob("*")] if folder.is_dir()]
+    loose = {
+        str(folder.relative_to(ROOT)): len({*folder.glob("*.py")} - {folder / "__init__.py"}) for folder in folders
+    }
+    assert len(loose) > 40
+    assert {folder: count for folder, count in loose.items() if count >= 15 and "migrations" not in folder} == {}
 
 
 def test_one_module_turns_rows_into_sheets():

@@ -18,12 +18,6 @@ class Session(AbstractBaseSession):
     class Meta:
         ordering = ["-used"]
 
-    @classmethod
-    def get_session_store_class(cls):
-        from workshop.accounts.sessions import SessionStore
-
-        return SessionStore
-
 
 class OneTimeLink(models.Model):
     """A link that works once: kept as the digest of its token. Without a user it makes the owner's account."""

@@ -7,10 +7,10 @@ from django.urls import reverse
 from django.utils import timezone
 
 from jobs.intake.arrival import find_family, namesakes
-from jobs.job.forms import DateInput
 from jobs.models import Condition, Customer, Job
 from jobs.money.field import FeeField
 from jobs.past.take_over import source_of, what_is_taken
+from parts.tools.dates import DateInput
 
 _PICKED = re.compile(r"\s*\[(\d+)\]$")
 _ANSWERS = ("runs", "water")

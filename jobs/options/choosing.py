@@ -5,7 +5,7 @@ from django.db.models import Prefetch
 
 from jobs.history import record
 from jobs.models import Option, OptionReport
-from parts.library.copies import plain_name
+from parts.copies import plain_name
 from parts.models import Pairing
 from parts.pairings.answer import answer, changes_since, save_with_report
 

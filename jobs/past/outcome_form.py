@@ -2,9 +2,9 @@
 
 from django import forms
 
-from jobs.job.forms import EditionMixin
 from jobs.models import Hindsight, Outcome
 from jobs.past import outcome as outcomes
+from parts.tools.stale_guard import EditionMixin
 
 _FIELDS = ("word", "went_wrong", "next_time", "ring", "spacer", "learn", "learn_why")
 _AS_SAID = "as the report said"

@@ -24,8 +24,8 @@ from jobs.models import (
 from jobs.past.search.document import RELATIONS, text_of
 from jobs.past.search.words import learn_words
 from jobs.stages.work_time import minutes_of
+from parts.copies import originals, plain_name
 from parts.fit.units import with_unit
-from parts.library.copies import originals, plain_name
 from parts.models import CaseFamily, HandSet, Movement, Pairing
 
 AT_ONCE = 200

@@ -6,11 +6,11 @@ from django import forms
 from django.core.validators import MaxValueValidator
 from django.utils import timezone
 
-from jobs.job.forms import DateInput, EditionMixin, StaleError, not_ahead
 from jobs.models import Order, Quote, QuoteLine, QuotePart, Shop
 from jobs.money.sums import coin, part_price, rounded, work_price
+from parts.tools.dates import DateInput, not_ahead
 from parts.tools.pictures import PhotoError, read_photo
-from parts.tools.stale_guard import tell_both
+from parts.tools.stale_guard import EditionMixin, StaleError, tell_both
 
 MOST_MONEY = Decimal("9999999.99")
 MOST_MINUTES = 10_000

@@ -5,12 +5,12 @@ from django.core.exceptions import ValidationError
 from django.shortcuts import get_object_or_404, redirect, render
 
 from jobs.history import changed
-from jobs.job.forms import MinutesForm, RemarksForm, SkipForm
 from jobs.job.page import stage_context
 from jobs.models import Stage, WorkTime
 from jobs.options.choosing import chosen_option, report_of
 from jobs.stages import measuring, progress, work_time
 from jobs.stages.checklist import items_of
+from jobs.stages.forms import MinutesForm, RemarksForm, SkipForm
 from jobs.views.posted import posted
 from parts.dimensions.field import Source
 from parts.dimensions.text import DimensionError

@@ -9,8 +9,6 @@ import re
 from parts.dimensions.field import Source
 from parts.dimensions.text import DimensionError, read_dimension
 
-_RISKY = ("=", "+", "-", "@", "\t", "\r")
-_PLAIN_NUMBER = re.compile(r"-?[0-9]+(\.[0-9]+)?")
 _ITEM = re.compile(r"(?:\\.|[^;\\])+", re.DOTALL)
 _NUMBER = re.compile(r"(\?|[^\s()±?]+(?:\s*±\s*[^\s()]+)?)\s*(?:\(([^)]*)\))?\s*")
 _SOURCES = {source.label: source.value for source in Source}
@@ -19,18 +17,6 @@ _SOURCE_WORDS = ", ".join([*list(_SOURCES)[:-1]]) + f" or {list(_SOURCES)[-1]}"
 
 class CellError(ValueError):
     """A cell that cannot be read; says why and what to write."""
-
-
-def guarded(text):
-    """The text as it is safe in a spreadsheet: what looks like a formula gets a ' in front."""
-    if _PLAIN_NUMBER.fullmatch(text):
-        return text
-    return f"'{text}" if text.startswith((*_RISKY, "'")) else text
-
-
-def unguarded(text):
-    """The text without the ' that `guarded` put in front."""
-    return text[1:] if text[:1] == "'" and text[1:].startswith((*_RISKY, "'")) else text
 
 
 def write_dimension(dimension, record):

@@ -10,10 +10,11 @@ from django.db import transaction
 from django.utils import timezone
 
 from parts.csv import draft as drafts
-from parts.csv.cells import CellError, guarded, unguarded
+from parts.csv.cells import CellError
 from parts.csv.columns import columns_of
 from parts.library import part_records
 from parts.models import CaseFamily, CsvFile
+from parts.tools.spreadsheet import guarded, unguarded
 
 MAX_BYTES = 2_000_000
 MAX_ROWS = 5_000

@@ -4,7 +4,7 @@ from django.db import transaction
 from django.db.models import Q
 from django.utils import timezone
 
-from parts.library.copies import OWN_COPY, originals, plain_name
+from parts.copies import OWN_COPY, originals, plain_name
 from parts.models import CaseFamily, Movement, PartNote
 
 HOLDERS = {"case-families": CaseFamily, "movements": Movement}

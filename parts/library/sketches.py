@@ -1,7 +1,7 @@
 """The small sketches that show where a dimension is taken: arrows over an outline.
 
-The outlines are SVG symbols in templates/parts/library/outlines/, one file a kind of part, drawn in a box of 140 by 100.
-Arrows here are in the same box, y downwards.
+The outlines are SVG symbols in templates/parts/library/outlines/, one file a kind of part, drawn in a box of
+140 by 100. Arrows here are in the same box, y downwards.
 """
 
 from dataclasses import dataclass

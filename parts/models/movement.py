@@ -4,8 +4,8 @@ from django.core.exceptions import ValidationError
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 
+from parts.copies import plain_name
 from parts.dimensions.field import Dimension, Source
-from parts.library.copies import plain_name
 from parts.models.base import Measured, Optional, Part
 
 _RATE = [

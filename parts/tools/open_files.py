@@ -14,7 +14,7 @@ from django.core.files.storage import default_storage
 from django.core.serializers.json import DjangoJSONEncoder
 from django.db import connection
 
-from parts.csv.cells import guarded
+from parts.tools.spreadsheet import guarded
 
 _AT_ONCE = 1000
 _BEGIN = {"sqlite": "BEGIN DEFERRED", "postgresql": "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY"}

@@ -65,3 +65,45 @@ class SeenMixin:
             self.add_error(None, f"This was changed in another window after this page was opened. {BOTH}")
             tell_both(self)
         return cleaned
+
+
+class StaleError(forms.ValidationError):
+    """Somebody else saved in the meantime."""
+
+
+class EditionMixin(forms.ModelForm):
+    """A form that is not saved over a newer edition of its record.
+
+    The page carries the edition it was opened at; where the record has moved on, the form is refused with what stands
+    there now, and everything typed stays in its fields.
+    """
+
+    edition = forms.IntegerField(widget=forms.HiddenInput)
+
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.initial["edition"] = self.instance.edition
+        self.now = {name: str(self[name].initial or "") for name in self.fields if name != "edition"}
+
+    def clean(self):
+        cleaned = super().clean()
+        if (
+            self.instance.pk
+            and self.cleaned_data.get("edition") != type(self.instance).objects.get(pk=self.instance.pk).edition
+        ):
+            self._tell_what_stands_there()
+        return cleaned
+
+    def _tell_what_stands_there(self):
+        self.add_error(
+            None, StaleError("This was changed elsewhere since you opened it. Look at what differs and save again.")
+        )
+        for name, stands in self.now.items():
+            if str(self[name].value() or "") != stands:
+                self.add_error(name, f"Stands there now: {shown(self[name])}")
+        self.data = self.data.copy()
+        self.data[self.add_prefix("edition")] = self.instance.edition
+
+    def save(self, commit=True):
+        self.instance.edition += 1
+        return super().save(commit)

@@ -13,7 +13,10 @@ from tests.soak.writing import Writer
 
 WRITERS = 3
 FIRST_WRITE_S = 30
-SWEEP = "import json, time; from workshop.safekeeping.orphan_files import orphans; print(json.dumps(orphans(now=time.time() + 7200)))"
+SWEEP = (
+    "import json, time; from workshop.safekeeping.orphan_files import orphans; "
+    "print(json.dumps(orphans(now=time.time() + 7200)))"
+)
 
 
 def run(cycles=200, seed=1):

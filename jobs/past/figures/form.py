@@ -5,7 +5,7 @@ from datetime import timedelta
 from django import forms
 from django.utils import timezone
 
-from jobs.job.forms import DateInput
+from parts.tools.dates import DateInput
 
 STEPS = [("month", "month"), ("quarter", "quarter"), ("year", "year")]
 

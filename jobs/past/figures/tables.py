@@ -5,9 +5,9 @@ import io
 from dataclasses import dataclass
 
 from jobs.past.figures import charts, statistics
-from parts.csv.cells import guarded
 from parts.pairings.worksheet import rule_words
 from parts.rules.by_check import RULES_OF
+from parts.tools.spreadsheet import guarded
 
 SHOWN = 20
 """Rows of a table on the page; the file has all."""

@@ -2,10 +2,10 @@
 
 from django import forms
 
-from jobs.job.forms import DateInput
 from jobs.models import Outcome, Stage
 from jobs.past.search.finding import STATES, find, narrowed
 from parts.models import CaseFamily, Movement
+from parts.tools.dates import DateInput
 
 _MOST_NAMES = 200
 """Case families or movements that one piece of a name may mean."""

@@ -6,10 +6,10 @@ import io
 import pytest
 
 from parts.csv import files
-from parts.csv.cells import guarded, unguarded
 from parts.library.kinds import KINDS
 from parts.library.part_records import find
 from parts.models import Case, CaseFamily, CsvFile, Dial, HandSet, Movement
+from parts.tools.spreadsheet import guarded, unguarded
 from tests.factories import (
     CaseFactory,
     CaseFamilyFactory,

@@ -19,7 +19,10 @@ from workshop.serving import lan
 
 HERE = "127.0.0.5"
 """An address of this machine's own loop stands for the one on the network."""
-AS_IF = f"import workshop.serving.lan as lan; lan.own_addresses = lambda: ['{HERE}']; lan.socket.gethostname = lambda: 'Bench'\n"
+AS_IF = (
+    f"import workshop.serving.lan as lan; lan.own_addresses = lambda: ['{HERE}']; "
+    "lan.socket.gethostname = lambda: 'Bench'\n"
+)
 READY = """
 import django; django.setup()
 from django.core.management import call_command; call_command("migrate", verbosity=0)

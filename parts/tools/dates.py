@@ -1,0 +1,18 @@
+"""Days in forms."""
+
+from django import forms
+from django.utils import timezone
+
+
+class DateInput(forms.DateInput):
+    input_type = "date"
+
+    def __init__(self):
+        super().__init__(format="%Y-%m-%d")
+
+
+def not_ahead(day):
+    """The day, refused where it has not come yet."""
+    if day > timezone.localdate():
+        raise forms.ValidationError(f"{day:%d %b %Y} lies ahead. Enter the day on which it happened.")
+    return day
