@@ -1,6 +1,6 @@
 """Writing the history of a job."""
 
-from jobs.models import Event, ToRemember
+from jobs.models import Event, StaleRecord
 
 
 def record(*, job, by, what, stage="", before="", after=""):
@@ -11,4 +11,4 @@ def record(*, job, by, what, stage="", before="", after=""):
 
 def changed(*, job):
     """Have the job's record for searching and counting made anew before it is read again."""
-    ToRemember.objects.create(job=job)
+    StaleRecord.objects.create(job=job)

@@ -21,7 +21,7 @@ def owner(db):
 
 
 @pytest.fixture
-def bench(client, owner):
+def owner_client(client, owner):
     """A test client signed in as the owner."""
     return signed_in(client, owner)
 

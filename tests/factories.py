@@ -4,7 +4,7 @@ import factory
 from django.contrib.auth import get_user_model
 
 from jobs import models as job_models
-from jobs.stages.progress import set_out
+from jobs.stages.progress import create_stages
 from parts import models
 
 PASSWORD = "balance-cock-7"
@@ -299,4 +299,4 @@ class JobFactory(factory.django.DjangoModelFactory):
     @factory.post_generation
     def stages(self, create, given, **_):
         if create:
-            set_out(self)
+            create_stages(self)

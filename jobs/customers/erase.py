@@ -33,11 +33,11 @@ from jobs.models import (
     Quote,
     Shop,
     Stage,
+    StaleRecord,
     TimingRun,
-    ToRemember,
     WorkTime,
 )
-from jobs.past.record import remember
+from jobs.past.record import rebuild
 from jobs.past.search.word_index import compact
 from parts.models import Pairing
 
@@ -57,7 +57,7 @@ _FREE = {
     Photo: ("caption",),
 }
 """The free texts of the jobs: emptied on demand."""
-_FOLLOWING = {Past, PastCheck, PastText, PastWord, ToRemember}
+_FOLLOWING = {Past, PastCheck, PastText, PastWord, StaleRecord}
 _NOT_ELSEWHERE = {*_FOLLOWING, OptionReport, Shop, Customer}
 
 
@@ -88,7 +88,7 @@ def erase(*, customer, by, empty_texts=False, drop_photos=False):
         _empty(customer)
         for job in jobs:
             record(job=job, by=by, what=ERASED)
-        remember([job.pk for job in jobs])
+        rebuild([job.pk for job in jobs])
         _forget(words - _words(jobs))
     for name in files:
         default_storage.delete(name)

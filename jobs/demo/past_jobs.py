@@ -11,7 +11,7 @@ from jobs.job import state
 from jobs.models import Customer, Event, GoAhead, Job, Outcome, QuoteLine, Stage
 from jobs.options import choosing
 from jobs.past import outcome as outcomes
-from jobs.past.record import remember_all
+from jobs.past.record import rebuild_all
 from jobs.quotes import versions
 from jobs.stages import progress, work_time
 from jobs.stages.checklist import items_of
@@ -67,7 +67,7 @@ def fill_past():
     for kind, name, text in _TRICKS:
         model = CaseFamily if kind == "family" else Movement
         notes.add(part=model.objects.get(name=name), text=text, by=by)
-    remember_all()
+    rebuild_all()
     return len(_PAST)
 
 

@@ -7,7 +7,7 @@ from jobs.history import record
 from jobs.job.number import next_number
 from jobs.models import Condition, Customer, Draft, Job
 from jobs.past.take_over import take_over
-from jobs.stages.progress import set_out
+from jobs.stages.progress import create_stages
 from parts.models import CaseFamily
 
 
@@ -29,7 +29,7 @@ def log_watch(*, by, customer, family_name="", conditions=(), like=None, **facts
     Condition.objects.bulk_create(
         Condition(job=job, subject=subject, finding=finding, remark=remark) for subject, finding, remark in conditions
     )
-    set_out(job)
+    create_stages(job)
     Draft.objects.filter(user=by).delete()
     record(job=job, by=by, what="Watch logged", stage="intake", after=job.title)
     if like:

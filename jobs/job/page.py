@@ -8,7 +8,7 @@ from jobs.options.choosing import chosen_option
 from jobs.options.forms import BeginForm, OptionForm
 from jobs.past.outcome import outcome_of
 from jobs.stages.checklist import items_of
-from jobs.stages.progress import ORDER, may_start, what_holds
+from jobs.stages.progress import ORDER, blockers, may_start
 from jobs.stages.work_time import minutes_of
 from jobs.timing import timing_runs
 from parts.library.notes import notes_for
@@ -115,7 +115,7 @@ def stage_context(*, stage, report):
         "stage": stage,
         "report": report,
         "items": items,
-        "held": what_holds(stage, report) if stage.state == Stage.State.AHEAD else [],
+        "held": blockers(stage, report) if stage.state == Stage.State.AHEAD else [],
         "blocked": luminous.is_blocked(stage.job),
         "cautions": luminous.CAUTIONS,
         "times": times,

@@ -4,7 +4,7 @@ from jobs.models.customer import Customer
 from jobs.models.event import Event
 from jobs.models.intake import Condition, Draft
 from jobs.models.job import GoAhead, Job, JobNumber, LuminousClearance, Option, OptionReport
-from jobs.models.past import Hindsight, Outcome, Past, PastCheck, PastText, PastWord, ToRemember
+from jobs.models.past import Hindsight, Outcome, Past, PastCheck, PastText, PastWord, StaleRecord
 from jobs.models.photo import Photo
 from jobs.models.quote import Order, PaperOut, Quote, QuoteLine, QuotePart, StockCount, StockUse
 from jobs.models.shop import Shop
@@ -41,6 +41,6 @@ __all__ = [
     "Stage",
     "Tick",
     "TimingRun",
-    "ToRemember",
+    "StaleRecord",
     "WorkTime",
 ]

@@ -62,7 +62,7 @@ class Hindsight(models.Model):
 
 
 class Past(models.Model):
-    """One job as it is found and counted: everything here follows from the job and is made anew by `remember`.
+    """One job as it is found and counted: everything here follows from the job and is made anew by `rebuild`.
 
     `day` is that of the last closing, of logging for an open job, `month` its year and month as 202611. `quoted` and
     `took` are minutes, of the accepted quote and as spent; `spent` maps stages to theirs. `days` runs from logging to
@@ -146,7 +146,7 @@ class PastWord(models.Model):
         return self.word
 
 
-class ToRemember(models.Model):
+class StaleRecord(models.Model):
     """A job that changed since its record was made; a row for each change, taken away as the record is made anew."""
 
     job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, related_name="+")

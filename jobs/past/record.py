@@ -1,6 +1,6 @@
 """The record of a job for searching and counting, made anew from the job whenever it has changed.
 
-Each change leaves a row in ToRemember (`jobs.history`); whoever reads the records calls `catch_up` first.
+Each change leaves a row in StaleRecord (`jobs.history`); whoever reads the records calls `refresh_stale` first.
 """
 
 from django.db import transaction
@@ -19,7 +19,7 @@ from jobs.models import (
     PastWord,
     Quote,
     QuoteLine,
-    ToRemember,
+    StaleRecord,
 )
 from jobs.past.search.document import RELATIONS, text_of
 from jobs.past.search.words import learn_words
@@ -42,19 +42,19 @@ _COLUMNS = [field.name for field in Past._meta.fields if not field.primary_key]
 
 
 @transaction.atomic
-def catch_up(limit=AT_ONCE):
+def refresh_stale(limit=AT_ONCE):
     """Make the records of changed jobs anew, at most so many; returns how many jobs are still left.
 
     The rows are taken away before the jobs are read: a change that is not committed yet leaves its own row behind.
     """
     _queue_renamed()
-    jobs = list(ToRemember.objects.order_by().values_list("job", flat=True).distinct()[:limit])
+    jobs = list(StaleRecord.objects.order_by().values_list("job", flat=True).distinct()[:limit])
     if not jobs:
         return 0
-    rows = list(ToRemember.objects.filter(job__in=jobs).values_list("pk", flat=True))
-    ToRemember.objects.filter(pk__in=rows).delete()
-    remember(jobs)
-    return ToRemember.objects.values("job").distinct().count() if len(jobs) == limit else 0
+    rows = list(StaleRecord.objects.filter(job__in=jobs).values_list("pk", flat=True))
+    StaleRecord.objects.filter(pk__in=rows).delete()
+    rebuild(jobs)
+    return StaleRecord.objects.values("job").distinct().count() if len(jobs) == limit else 0
 
 
 def _queue_renamed():
@@ -65,24 +65,24 @@ def _queue_renamed():
     for model, relation in _NAMED.items():
         if changed := list(model.objects.filter(updated__gt=since).values_list("pk", flat=True)):
             jobs = Past.objects.filter(**{f"{relation}__in": changed}).values_list("pk", flat=True)
-            ToRemember.objects.bulk_create((ToRemember(job_id=job) for job in jobs), batch_size=1000)
+            StaleRecord.objects.bulk_create((StaleRecord(job_id=job) for job in jobs), batch_size=1000)
 
 
-def remember_all(told=lambda done: None):
+def rebuild_all(told=lambda done: None):
     """Make every record and the vocabulary anew; `told` is called with how many are done."""
     PastWord.objects.all().delete()
     numbers, done = list(Job.objects.order_by("pk").values_list("pk", flat=True)), 0
     for start in range(0, len(numbers), AT_ONCE):
         with transaction.atomic():
             batch = numbers[start : start + AT_ONCE]
-            ToRemember.objects.filter(job__in=batch).delete()
-            done += remember(batch)
+            StaleRecord.objects.filter(job__in=batch).delete()
+            done += rebuild(batch)
         told(done)
     return done
 
 
 @transaction.atomic
-def remember(keys):
+def rebuild(keys):
     """Make the records of these jobs (primary keys) anew; returns how many."""
     jobs = list(_loaded(keys))
     closed = dict(

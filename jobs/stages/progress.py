@@ -17,7 +17,7 @@ SKIPPABLE = ("teardown", "holder", "dial", "hands", "stem", "timing")
 _UNCLEARED = "The luminous material is not cleared; the watch stays closed."
 
 
-class Held(Exception):
+class StageBlocked(Exception):
     """A stage cannot be closed; `reasons` says why, each with what to do."""
 
     def __init__(self, reasons):
@@ -25,14 +25,14 @@ class Held(Exception):
         super().__init__(" ".join(reasons))
 
 
-def set_out(job):
+def create_stages(job):
     """Make the stages of a new job; intake is done by logging it."""
     Stage.objects.bulk_create(
         Stage(job=job, kind=kind, state=Stage.State.DONE if kind == "intake" else Stage.State.AHEAD) for kind in ORDER
     )
 
 
-def what_holds(stage, report):
+def blockers(stage, report):
     """Why the stage cannot be closed now, each reason with what to do; empty where it can."""
     job, reasons = stage.job, closed_job(stage.job)
     if stage.state == Stage.State.SKIPPED:
@@ -92,15 +92,15 @@ _OWN_GATES = {"stem": _stem_gate, "timing": _timing_gate}
 
 @transaction.atomic
 def close(*, stage, report, by):
-    """Close the stage, stop its timers, move the job on. Raises Held where something is still open.
+    """Close the stage, stop its timers, move the job on. Raises StageBlocked where something is still open.
 
     A stage that is closed already stays as it is, so that closing twice closes once.
     """
     stage = _locked(stage)
     if stage.state == Stage.State.DONE:
         return
-    if reasons := what_holds(stage, report):
-        raise Held(reasons)
+    if reasons := blockers(stage, report):
+        raise StageBlocked(reasons)
     _move(stage, Stage.State.DONE, by, what=f"{str(stage).capitalize()} closed")
 
 
@@ -108,18 +108,18 @@ def close(*, stage, report, by):
 def skip(*, stage, reason, by):
     """Leave the stage out, with the reason.
 
-    Raises Held for a stage that every job needs, one that is closed, and while the watch must stay closed.
+    Raises StageBlocked for a stage that every job needs, one that is closed, and while the watch must stay closed.
     """
     stage = _locked(stage)
     if stage.kind not in SKIPPABLE:
-        raise Held([f"Every job has {stage}; it cannot be skipped."])
+        raise StageBlocked([f"Every job has {stage}; it cannot be skipped."])
     reasons = closed_job(stage.job)
     if stage.state == Stage.State.DONE:
         reasons.append(f"{str(stage).capitalize()} is done already; open it again first.")
     if luminous.is_blocked(stage.job):
         reasons.append(_UNCLEARED)
     if reasons:
-        raise Held(reasons)
+        raise StageBlocked(reasons)
     if (stage.state, stage.reason) == (Stage.State.SKIPPED, reason):
         return
     stage.reason = reason
@@ -128,12 +128,12 @@ def skip(*, stage, reason, by):
 
 @transaction.atomic
 def open_again(*, stage, by):
-    """Undo a closing or a skipping; everything in the stage is as it was. Raises Held where that cannot be."""
+    """Undo a closing or a skipping; everything in the stage is as it was. Raises StageBlocked where that cannot be."""
     stage = _locked(stage)
     if stage.kind == Stage.Kind.INTAKE:
-        raise Held(["Intake was done when the watch was logged; change what was agreed on the job's page."])
+        raise StageBlocked(["Intake was done when the watch was logged; change what was agreed on the job's page."])
     if reasons := closed_job(stage.job):
-        raise Held(reasons)
+        raise StageBlocked(reasons)
     if stage.state == Stage.State.AHEAD:
         return
     _move(stage, Stage.State.AHEAD, by, what=f"{str(stage).capitalize()} opened again")

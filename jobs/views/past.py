@@ -10,7 +10,7 @@ from jobs.past.by_dimensions import NearForm
 from jobs.past.figures.form import FiguresForm
 from jobs.past.figures.tables import all_tables, as_csv
 from jobs.past.outcome_form import OutcomeForm
-from jobs.past.record import catch_up
+from jobs.past.record import refresh_stale
 from jobs.past.search.form import PastForm
 from jobs.views.job import get_job
 from jobs.views.posted import posted
@@ -20,7 +20,7 @@ from parts.library.part_records import key_of
 @require_GET
 def past(request):
     """Past jobs by words and by what is known of them."""
-    left = catch_up()
+    left = refresh_stale()
     form = PastForm(request.GET)
     found = form.find(key_of(request.GET.get("after", "")))
     return render(request, "jobs/past/search.html", {"form": form, "found": found, "left": left})
@@ -41,7 +41,7 @@ def outcome(request, number):
 @require_GET
 def near(request):
     """Cases with nearly the same dimensions, and the jobs that were done on them."""
-    left = catch_up()
+    left = refresh_stale()
     form = NearForm(request.GET)
     return render(request, "jobs/past/by_dimensions.html", {"form": form, "found": form.find(), "left": left})
 
@@ -61,7 +61,7 @@ def learn(request, number):
 @require_GET
 def figures(request):
     """Conversions, hours, checks and turnaround of the days asked for."""
-    left, form = catch_up(), FiguresForm(request.GET)
+    left, form = refresh_stale(), FiguresForm(request.GET)
     tables = all_tables(**form.cleaned_data) if form.is_valid() else []
     return render(request, "jobs/past/figures.html", {"form": form, "tables": tables, "left": left})
 

@@ -58,8 +58,8 @@ def close(request, number, kind):
     found = _stage(number, kind)
     try:
         progress.close(stage=found, report=report_of(chosen_option(found.job)), by=request.user)
-    except progress.Held as held:
-        for reason in held.reasons:
+    except progress.StageBlocked as blocked:
+        for reason in blocked.reasons:
             messages.error(request, reason)
         return redirect("jobs:stage", number, kind)
     messages.success(request, f"{str(found).capitalize()} is closed. It can be opened again on its page.")
@@ -74,8 +74,8 @@ def skip(request, number, kind):
         return _page(request, found, status=422, skip_form=form)
     try:
         progress.skip(stage=found, reason=form.cleaned_data["reason"], by=request.user)
-    except progress.Held as held:
-        messages.error(request, str(held))
+    except progress.StageBlocked as blocked:
+        messages.error(request, str(blocked))
         return redirect("jobs:stage", number, kind)
     messages.success(request, f"{str(found).capitalize()} is skipped. It can be opened again on its page.")
     return redirect("jobs:job", number)
@@ -86,8 +86,8 @@ def open_again(request, number, kind):
     """Undo the closing or skipping of the stage."""
     try:
         progress.open_again(stage=_stage(number, kind), by=request.user)
-    except progress.Held as held:
-        messages.error(request, str(held))
+    except progress.StageBlocked as blocked:
+        messages.error(request, str(blocked))
     return redirect("jobs:stage", number, kind)
 
 

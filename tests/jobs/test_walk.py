@@ -27,14 +27,14 @@ def test_a_job_goes_from_teardown_to_handover(owner):
     choosing.choose(option=option, by=owner)
     teardown = job.stages.get(kind="teardown")
     report = choosing.report_of(choosing.chosen_option(job))
-    held = progress.what_holds(teardown, report)
+    held = progress.blockers(teardown, report)
     assert held[0] == "The luminous material is not cleared; the watch stays closed."
     assert held[1] == "No quote is accepted and no go-ahead of the customer recorded."
     luminous.clear(job=job, how="reading", note="background level", on=date(2026, 11, 2), by=owner)
     GoAhead.objects.create(job=job, how="phone", said_by="J. Reed", on=date(2026, 11, 3), by=owner)
     for kind in ("teardown", "holder", "dial", "hands"):
         stage = job.stages.get(kind=kind)
-        with pytest.raises(progress.Held):
+        with pytest.raises(progress.StageBlocked):
             progress.close(stage=stage, report=report, by=owner)
         for item in items_of(kind, report, stage.job):
             progress.tick(stage=stage, item=item, done=True, by=owner)

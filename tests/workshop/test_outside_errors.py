@@ -46,23 +46,23 @@ def test_a_trouble_from_outside_has_a_sentence_and_a_fault_of_the_program_none(e
     assert bool(found) is bool(words)
 
 
-def test_a_full_disk_answers_a_page_that_keeps_what_was_saved(bench, monkeypatch):
+def test_a_full_disk_answers_a_page_that_keeps_what_was_saved(owner_client, monkeypatch):
     def full(*args, **kwargs):
         raise OperationalError("database or disk is full")
 
     monkeypatch.setattr("parts.library.forms.CaseFamilyForm.save", full)
-    response = bench.post("/parts/case-families/add/", {"name": "Marsh 30"})
+    response = owner_client.post("/parts/case-families/add/", {"name": "Marsh 30"})
     assert (response.status_code, "The disk is full. Free some space" in response.text) == (503, True)
     assert "Traceback" not in response.text
 
 
-def test_a_photo_whose_file_is_gone_is_not_found(bench):
+def test_a_photo_whose_file_is_gone_is_not_found(owner_client):
     photo = Photo.objects.create(
         job=JobFactory(), file="photos/gone.jpg", thumbnail="photos/gone-small.jpg", by=UserFactory()
     )
     for small in ("", "small/"):
-        assert bench.get(f"/jobs/{photo.job.number}/photos/{photo.pk}/{small}").status_code == 404
-    assert bench.get(f"/jobs/{photo.job.number}/").status_code == 200
+        assert owner_client.get(f"/jobs/{photo.job.number}/photos/{photo.pk}/{small}").status_code == 404
+    assert owner_client.get(f"/jobs/{photo.job.number}/").status_code == 200
 
 
 def an_old_file(name):

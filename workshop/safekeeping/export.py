@@ -13,7 +13,7 @@ from django.conf import settings
 from django.contrib.auth import get_user_model
 from django.db.models import FileField
 
-from jobs.models import OptionReport, Past, PastCheck, PastText, PastWord, ToRemember
+from jobs.models import OptionReport, Past, PastCheck, PastText, PastWord, StaleRecord
 from parts.csv import files as csv_files
 from parts.library import part_records
 from parts.library.kinds import KINDS
@@ -23,7 +23,7 @@ from parts.sheets import sheet_of
 from parts.tools import open_files
 from workshop.version import VERSION
 
-DERIVED = {Past, PastCheck, PastText, PastWord, ToRemember}
+DERIVED = {Past, PastCheck, PastText, PastWord, StaleRecord}
 """Tables that follow from the others and are made anew from them."""
 _ROOMS = ("jobs", "parts")
 _ACCOUNT = ["id", "username", "is_active", "is_staff", "is_superuser", "date_joined", "last_login"]

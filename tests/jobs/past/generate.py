@@ -26,7 +26,7 @@ from jobs.models import (
     Stage,
     WorkTime,
 )
-from jobs.past.record import remember_all
+from jobs.past.record import rebuild_all
 from jobs.past.search.words import learn_words, words_of
 from jobs.stages.progress import ORDER
 from parts.models import CaseFamily, HandSet, Movement, Pairing
@@ -187,7 +187,7 @@ def generate(count, *, by, seed=1):
     for event, job in zip(events, jobs, strict=True):
         event.at = job.closed
     Event.objects.bulk_update(events, ["at"], batch_size=200)
-    remember_all()
+    rebuild_all()
     return jobs
 
 

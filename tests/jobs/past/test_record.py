@@ -9,10 +9,10 @@ from django.utils import timezone
 
 from jobs.history import record
 from jobs.job import state
-from jobs.models import GoAhead, Hindsight, Job, Outcome, Past, PastCheck, PastText, PastWord, ToRemember
+from jobs.models import GoAhead, Hindsight, Job, Outcome, Past, PastCheck, PastText, PastWord, StaleRecord
 from jobs.options import choosing
 from jobs.past import outcome as outcomes
-from jobs.past.record import catch_up, remember, remember_all
+from jobs.past.record import rebuild, rebuild_all, refresh_stale
 from jobs.past.search.finding import find, narrowed
 from jobs.quotes import versions
 from jobs.stages import progress, work_time
@@ -64,7 +64,7 @@ def words_find(words):
 
 
 def test_a_finished_job_is_kept_with_what_decided(job):
-    assert catch_up() == 0
+    assert refresh_stale() == 0
     past = Past.objects.get(job=job)
     kept = outcomes.kept_of(job)
     assert (past.state, past.stage, past.family) == ("finished", "", job.case_family)
@@ -83,62 +83,62 @@ def test_a_finished_job_is_kept_with_what_decided(job):
 
 @pytest.mark.parametrize("words", ["sprig thin", "grey", "quartz date", "wrist", "movement: sprig"])
 def test_it_is_found_by_everything_written(job, words):
-    catch_up()
+    refresh_stale()
     assert words_find(words) == [job.pk]
 
 
-def test_every_change_is_found_at_the_next_search(job, owner, bench):
-    catch_up()
+def test_every_change_is_found_at_the_next_search(job, owner, owner_client):
+    refresh_stale()
     assert words_find("verdigris") == []
     stage = job.stages.get(kind="holder")
-    bench.post(f"/jobs/{job.number}/holder/remarks/", {"remarks": "verdigris below", "edition": stage.edition})
-    catch_up()
+    owner_client.post(f"/jobs/{job.number}/holder/remarks/", {"remarks": "verdigris below", "edition": stage.edition})
+    refresh_stale()
     assert words_find("verdigris") == [job.pk]
-    bench.post(f"/jobs/{job.number}/holder/remarks/", {"remarks": "clean", "edition": stage.edition + 1})
-    catch_up()
+    owner_client.post(f"/jobs/{job.number}/holder/remarks/", {"remarks": "clean", "edition": stage.edition + 1})
+    refresh_stale()
     assert words_find("verdigris") == []
 
 
 def test_a_record_is_made_once_for_many_changes(job, owner, django_assert_max_num_queries):
-    catch_up()
+    refresh_stale()
     for _ in range(30):
         record(job=job, by=owner, what="Something")
-    assert ToRemember.objects.count() == 30
+    assert StaleRecord.objects.count() == 30
     with django_assert_max_num_queries(38):
-        assert catch_up() == 0
-    assert ToRemember.objects.count() == 0
+        assert refresh_stale() == 0
+    assert StaleRecord.objects.count() == 0
     with django_assert_max_num_queries(9):
-        catch_up()
+        refresh_stale()
 
 
 def test_another_movement_chosen_on_the_fit_check_page_is_found(job):
-    catch_up()
+    refresh_stale()
     pairing = choosing.chosen_option(job).pairing
     pairing.movement = MovementFactory(name="Christened later")
     pairing.save()
-    catch_up()
+    refresh_stale()
     assert words_find("christened") == [job.pk]
     assert Past.objects.get(job=job).movement == pairing.movement
 
 
 @pytest.mark.parametrize("what", ["case_family", "customer", "movement"])
 def test_what_was_renamed_is_found_by_its_new_name(job, what):
-    catch_up()
+    refresh_stale()
     pairing = choosing.chosen_option(job).pairing
     named = {"case_family": job.case_family, "customer": job.customer, "movement": pairing.movement}[what]
     named.name = "Newly Christened"
     named.save()
-    catch_up()
+    refresh_stale()
     assert words_find("christened") == [job.pk]
-    assert ToRemember.objects.count() == 0
+    assert StaleRecord.objects.count() == 0
 
 
 def test_more_changed_jobs_than_at_once_wait_for_the_next_time():
     jobs = JobFactory.create_batch(5)
-    ToRemember.objects.bulk_create(ToRemember(job=job) for job in jobs)
-    assert catch_up(limit=2) == 3
-    assert catch_up(limit=2) == 1
-    assert catch_up(limit=2) == 0
+    StaleRecord.objects.bulk_create(StaleRecord(job=job) for job in jobs)
+    assert refresh_stale(limit=2) == 3
+    assert refresh_stale(limit=2) == 1
+    assert refresh_stale(limit=2) == 0
     assert Past.objects.count() == 5
 
 
@@ -146,7 +146,7 @@ def test_remembering_anew_changes_nothing(job, owner):
     generate(20, by=owner)
     before = list(Past.objects.order_by("pk").values()), list(PastText.objects.order_by("pk").values())
     words = set(PastWord.objects.values_list("word", flat=True))
-    call_command("remember")
+    call_command("rebuild_past")
     after = list(Past.objects.order_by("pk").values()), list(PastText.objects.order_by("pk").values())
     for rows in (before[0], after[0]):
         for row in rows:
@@ -158,7 +158,7 @@ def test_remembering_anew_changes_nothing(job, owner):
 
 def test_a_job_that_is_gone_is_no_longer_found(owner):
     job = JobFactory(wish="verdigris")
-    remember([job.pk])
+    rebuild([job.pk])
     assert words_find("verdigris") == [job.pk]
     PastText.objects.filter(job=job).delete()
     assert words_find("verdigris") == []
@@ -175,7 +175,7 @@ def test_a_movement_that_is_a_jobs_own_copy_counts_as_its_original(job, owner):
     stage = job.stages.get(kind="holder")
     write_back(stage=stage, pairing=chosen.pairing, path="movement.back_height", text="3.49", by=owner)
     assert choosing.chosen_option(job).pairing.movement != original
-    catch_up()
+    refresh_stale()
     past = Past.objects.get(job=job)
     assert (past.movement, past.facts["movement"]) == (original, "Sprig thin")
 
@@ -186,7 +186,7 @@ def test_the_outcome_is_told_in_record_history_and_search(job, owner):
     outcomes.store(
         outcome=outcome, before={"word": "", "went_wrong": ""}, said=[(check, ("no", "by 0.1 mm"))], by=owner
     )
-    catch_up()
+    refresh_stale()
     assert words_find("oval tube") == [job.pk]
     assert (Past.objects.get(job=job).outcome) == "trouble"
     row = PastCheck.objects.get(past=job.pk, check_key=check["key"])
@@ -206,13 +206,13 @@ def test_a_hindsight_that_is_taken_back_stays_on_record_and_no_longer_counts(job
     outcomes.store(outcome=outcome, before={}, said=[(check, ("", ""))], by=owner)
     assert Hindsight.objects.get().found == ""
     assert job.events.first().before == "does not go, slip"
-    catch_up()
+    refresh_stale()
     assert not PastCheck.objects.filter(past=job.pk).exclude(found="").exists()
 
 
 def test_a_job_with_nothing_but_a_wish_is_recorded():
     job = JobFactory(case_family=None, wish='\0odd ‘quotes’ "and" OR AND NOT'.replace("\0", ""))
-    remember([job.pk])
+    rebuild([job.pk])
     past = Past.objects.get(job=job)
     assert (past.movement, past.family, past.quoted, past.took, past.days, past.reported) == (None,) * 5 + (False,)
     assert words_find("odd quotes or and not") == [job.pk]
@@ -226,5 +226,5 @@ def test_generated_jobs_have_everything(owner):
         assert past.took == pytest.approx(sum(job.minutes.values()), abs=0.5)
         assert past.movement == job.movement
         assert timedelta(days=past.days) == pytest.approx(job.closed - job.logged, abs=timedelta(seconds=1))
-    assert remember_all() == 40
+    assert rebuild_all() == 40
     assert CaseFamilyFactory._meta.model.objects.filter(holder_designs=None).exists()

@@ -3,7 +3,7 @@
 import pytest
 
 from jobs.models import Outcome, Past, PastText
-from jobs.past.record import remember
+from jobs.past.record import rebuild
 from jobs.past.search.finding import PAGE, WINDOW, find, narrowed
 from tests.factories import CaseFamilyFactory, CustomerFactory, JobFactory
 
@@ -50,7 +50,7 @@ QUERIES = [
 def planted(thousands):
     """Nine jobs with words of their own among the 5,000."""
     jobs = [_plant(number, **facts) for number, facts in PLANTED.items()]
-    remember([job.pk for job in jobs])
+    rebuild([job.pk for job in jobs])
     return jobs
 
 

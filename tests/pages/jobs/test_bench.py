@@ -11,95 +11,100 @@ from tests.factories import CustomerFactory, JobFactory, PairingFactory
 pytestmark = pytest.mark.django_db
 
 
-def test_each_open_job_stands_once_under_what_it_waits_for(bench):
+def test_each_open_job_stands_once_under_what_it_waits_for(owner_client):
     mine, parts = JobFactory(), JobFactory(waits_for="parts")
     JobFactory(state="finished")
     JobFactory(archived=True)
-    response = bench.get("/")
+    response = owner_client.get("/")
     groups = {group.waits_for: [job for job, _ in lines] for group, lines in response.context["lines"]}
     assert groups == {"me": [mine], "parts": [parts], "customer": [], "nothing": []}
     assert response.text.count('class="bench-job"') == 2
 
 
-def test_a_late_job_says_so_in_words(bench):
+def test_a_late_job_says_so_in_words(owner_client):
     JobFactory(promised=timezone.localdate() - timedelta(days=1))
     JobFactory(promised=timezone.localdate())
-    text = bench.get("/").text
+    text = owner_client.get("/").text
     assert text.count("late: ") == 1
-    assert bench.get("/", {"late": "on"}).text.count('class="bench-job"') == 1
+    assert owner_client.get("/", {"late": "on"}).text.count('class="bench-job"') == 1
 
 
-def test_filters_take_only_what_they_know(bench):
+def test_filters_take_only_what_they_know(owner_client):
     JobFactory(stage="dial")
-    assert "bench-job" in bench.get("/", {"stage": "dial"}).text
-    assert 'class="bench-job"' not in bench.get("/", {"stage": "stem"}).text
-    assert 'class="bench-job"' in bench.get("/", {"stage": "nonsense", "only": "x"}).text
+    assert "bench-job" in owner_client.get("/", {"stage": "dial"}).text
+    assert 'class="bench-job"' not in owner_client.get("/", {"stage": "stem"}).text
+    assert 'class="bench-job"' in owner_client.get("/", {"stage": "nonsense", "only": "x"}).text
 
 
-def test_the_bench_takes_as_many_queries_for_many_jobs(bench, django_assert_max_num_queries):
+def test_the_bench_takes_as_many_queries_for_many_jobs(owner_client, django_assert_max_num_queries):
     JobFactory.create_batch(40)
     with django_assert_max_num_queries(8):
-        response = bench.get("/")
+        response = owner_client.get("/")
     assert "All 40" in response.text
 
 
-def test_a_whole_number_opens_its_job_and_words_find_everything(bench):
+def test_a_whole_number_opens_its_job_and_words_find_everything(owner_client):
     job = JobFactory(customer__name="Ottilie Reed")
     PairingFactory(movement__name="Wick date")
-    assert bench.get("/search/", {"q": job.number}).url == job.get_absolute_url()
-    assert "Wick date" in bench.get("/search/", {"q": "wick"}).text
-    assert "Ottilie Reed" in bench.get("/search/", {"q": "reed ottilie"}, headers={"hx-request": "true"}).text
-    assert "Nothing holds" in bench.get("/search/", {"q": "zzz\0"}).text
+    assert owner_client.get("/search/", {"q": job.number}).url == job.get_absolute_url()
+    assert "Wick date" in owner_client.get("/search/", {"q": "wick"}).text
+    assert "Ottilie Reed" in owner_client.get("/search/", {"q": "reed ottilie"}, headers={"hx-request": "true"}).text
+    assert "Nothing holds" in owner_client.get("/search/", {"q": "zzz\0"}).text
 
 
-def test_closed_and_archived_jobs_are_found_again(bench):
+def test_closed_and_archived_jobs_are_found_again(owner_client):
     open_job, closed = JobFactory(), JobFactory(state="declined")
     away = JobFactory(state="finished", archived=True, customer__name="Ivo Castle")
-    listed = {state: list(bench.get("/jobs/", {"state": state}).context["page"]) for state in ("", "declined", "x")}
+    listed = {
+        state: list(owner_client.get("/jobs/", {"state": state}).context["page"]) for state in ("", "declined", "x")
+    }
     assert listed == {"": [away, closed, open_job], "declined": [closed], "x": [away, closed, open_job]}
-    assert list(bench.get("/jobs/", {"state": "archived", "q": "castle"}).context["page"]) == [away]
-    assert f"{away.number} {away.title}, Ivo Castle, finished, archived" in bench.get("/search/", {"q": "castle"}).text
-    assert "No job is like that" in bench.get("/jobs/", {"q": "zzz\0"}).text
+    assert list(owner_client.get("/jobs/", {"state": "archived", "q": "castle"}).context["page"]) == [away]
+    assert (
+        f"{away.number} {away.title}, Ivo Castle, finished, archived"
+        in owner_client.get("/search/", {"q": "castle"}).text
+    )
+    assert "No job is like that" in owner_client.get("/jobs/", {"q": "zzz\0"}).text
 
 
-def test_all_jobs_are_paged_and_keep_their_words(bench, django_assert_max_num_queries):
+def test_all_jobs_are_paged_and_keep_their_words(owner_client, django_assert_max_num_queries):
     JobFactory.create_batch(60, wish="quartz")
     with django_assert_max_num_queries(6):
-        page = bench.get("/jobs/", {"q": "quartz", "page": "zz"})
+        page = owner_client.get("/jobs/", {"q": "quartz", "page": "zz"})
     assert 'href="?q=quartz&amp;page=2"' in page.text
-    assert len(bench.get("/jobs/", {"q": "quartz", "page": "2"}).context["page"]) == 10
+    assert len(owner_client.get("/jobs/", {"q": "quartz", "page": "2"}).context["page"]) == 10
 
 
-def test_a_line_of_the_bench_names_its_stage_and_a_running_timer(bench, owner):
+def test_a_line_of_the_bench_names_its_stage_and_a_running_timer(owner_client, owner):
     job = JobFactory(customer__name="Ben Alder", stage="timing")
-    assert "Ben Alder · timing test" in bench.get("/").text
-    assert "timer runs" not in bench.get("/").text
+    assert "Ben Alder · timing test" in owner_client.get("/").text
+    assert "timer runs" not in owner_client.get("/").text
     start_timer(stage=job.stages.get(kind="timing"), by=owner)
-    assert "timer runs" in bench.get("/").text
+    assert "timer runs" in owner_client.get("/").text
 
 
-def test_the_way_to_one_whole_group_keeps_the_filters_and_leads_back(bench):
+def test_the_way_to_one_whole_group_keeps_the_filters_and_leads_back(owner_client):
     JobFactory.create_batch(30, stage="dial")
-    assert 'href="?stage=dial&amp;only=me"' in bench.get("/", {"stage": "dial"}).text
-    text = bench.get("/", {"stage": "dial", "only": "me"}).text
+    assert 'href="?stage=dial&amp;only=me"' in owner_client.get("/", {"stage": "dial"}).text
+    text = owner_client.get("/", {"stage": "dial", "only": "me"}).text
     assert text.count('class="bench-job"') == 30
     assert 'href="?stage=dial"' in text
 
 
-def test_customers_are_found_by_phone_and_those_put_away_again(bench):
+def test_customers_are_found_by_phone_and_those_put_away_again(owner_client):
     CustomerFactory(name="Ben Alder", phone="555 0117")
     CustomerFactory(name="Thea Lund", archived=True)
-    assert "Ben Alder" in bench.get("/customers/", {"q": "0117"}).text
-    assert "Thea Lund" not in bench.get("/customers/").text
-    assert "Thea Lund" in bench.get("/customers/", {"put-away": "on"}).text
+    assert "Ben Alder" in owner_client.get("/customers/", {"q": "0117"}).text
+    assert "Thea Lund" not in owner_client.get("/customers/").text
+    assert "Thea Lund" in owner_client.get("/customers/", {"put-away": "on"}).text
 
 
-def test_a_second_tab_does_not_overwrite_a_customer(bench):
+def test_a_second_tab_does_not_overwrite_a_customer(owner_client):
     known = CustomerFactory(name="Ben Alder")
     url = f"/customers/{known.pk}/edit/"
-    seen = bench.get(url).context["form"].seen
-    bench.post(url, {"name": "Ben Alder", "phone": "555 0200", "seen": seen})
-    response = bench.post(url, {"name": "Ben Alder", "phone": "555 0300", "seen": seen})
+    seen = owner_client.get(url).context["form"].seen
+    owner_client.post(url, {"name": "Ben Alder", "phone": "555 0200", "seen": seen})
+    response = owner_client.post(url, {"name": "Ben Alder", "phone": "555 0300", "seen": seen})
     assert response.status_code == 422
     assert "changed in another window" in response.text
     assert "555 0300" in response.text

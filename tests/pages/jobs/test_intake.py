@@ -31,11 +31,11 @@ def photo(name="a.jpg", size=(1600, 1200), form="JPEG", **save):
     return SimpleUploadedFile(name, out.getvalue(), content_type="image/jpeg")
 
 
-def test_a_new_customer_and_a_new_family_come_with_the_watch(bench, files):
+def test_a_new_customer_and_a_new_family_come_with_the_watch(owner_client, files):
     data = typed(
         family="Harrowgate 35", serial="1234", keep="dial", **{"found-crystal": "worn", "remark-crystal": "chip"}
     )
-    response = bench.post(LOG, data | {"photos": [photo(), photo("b.png", form="PNG")]})
+    response = owner_client.post(LOG, data | {"photos": [photo(), photo("b.png", form="PNG")]})
     job = Job.objects.get()
     assert response.url == reverse("jobs:logged", args=[job.number])
     assert re.fullmatch(r"\d\d-001", job.number)
@@ -50,12 +50,12 @@ def test_a_new_customer_and_a_new_family_come_with_the_watch(bench, files):
     assert [event.what for event in job.events.all()] == ["Photo added", "Photo added", "Watch logged"]
 
 
-def test_a_known_customer_and_family_are_picked(bench):
+def test_a_known_customer_and_family_are_picked(owner_client):
     known, family = CustomerFactory(name="Ben Alder"), CaseFamilyFactory(name="Kelpmoor 38")
-    offered = bench.get(reverse("jobs:likely", args=["customers"]), {"customer": "ald"}).text
+    offered = owner_client.get(reverse("jobs:likely", args=["customers"]), {"customer": "ald"}).text
     assert f"Ben Alder 555 0100 [{known.pk}]" in offered
-    assert "Kelpmoor 38" in bench.get(reverse("jobs:likely", args=["families"]), {"family": "kelp"}).text
-    bench.post(LOG, typed(customer=f"Ben Alder 555 0100 [{known.pk}]", phone="", family="kelpmoor 38"))
+    assert "Kelpmoor 38" in owner_client.get(reverse("jobs:likely", args=["families"]), {"family": "kelp"}).text
+    owner_client.post(LOG, typed(customer=f"Ben Alder 555 0100 [{known.pk}]", phone="", family="kelpmoor 38"))
     job = Job.objects.get()
     assert (job.customer, job.case_family) == (known, family)
     assert (Customer.objects.count(), CaseFamily.objects.count()) == (1, 1)
@@ -74,8 +74,8 @@ def test_a_known_customer_and_family_are_picked(bench):
         ({"email": "nobody"}, "email", "valid email"),
     ],
 )
-def test_what_is_refused_lands_on_its_field_and_nothing_is_lost(bench, changes, field, words):
-    response = bench.post(LOG, typed(serial="kept 77", **changes))
+def test_what_is_refused_lands_on_its_field_and_nothing_is_lost(owner_client, changes, field, words):
+    response = owner_client.post(LOG, typed(serial="kept 77", **changes))
     assert response.status_code == 422
     assert words in " ".join(response.context["form"].errors[field])
     assert "kept 77" in response.text
@@ -83,50 +83,50 @@ def test_what_is_refused_lands_on_its_field_and_nothing_is_lost(bench, changes, 
     assert Draft.objects.get().data["serial"] == "kept 77"
 
 
-def test_a_draft_survives_and_ends_with_the_saving(bench):
-    bench.post(reverse("jobs:draft"), {"customer": "Half", "wish": "half typed", "stranger": "x"})
-    page = bench.get(LOG)
+def test_a_draft_survives_and_ends_with_the_saving(owner_client):
+    owner_client.post(reverse("jobs:draft"), {"customer": "Half", "wish": "half typed", "stranger": "x"})
+    page = owner_client.get(LOG)
     assert 'value="Half"' in page.text
     assert "half typed" in page.text
     assert Draft.objects.get().data == {"customer": "Half", "wish": "half typed"}
-    bench.post(LOG, typed())
+    owner_client.post(LOG, typed())
     assert Draft.objects.count() == 0
 
 
-def test_a_draft_can_be_begun_again(bench):
-    bench.post(reverse("jobs:draft"), {"customer": "Half"})
-    bench.post(reverse("jobs:draft-drop"))
-    assert bench.post(reverse("jobs:draft-drop")).status_code == 302
-    assert "Half" not in bench.get(LOG).text
+def test_a_draft_can_be_begun_again(owner_client):
+    owner_client.post(reverse("jobs:draft"), {"customer": "Half"})
+    owner_client.post(reverse("jobs:draft-drop"))
+    assert owner_client.post(reverse("jobs:draft-drop")).status_code == 302
+    assert "Half" not in owner_client.get(LOG).text
 
 
-def test_the_receipt_and_label_carry_the_jobs_address(bench):
-    bench.post(LOG, typed(luminous="aged", promised=str(timezone.localdate() + timedelta(days=9))))
+def test_the_receipt_and_label_carry_the_jobs_address(owner_client):
+    owner_client.post(LOG, typed(luminous="aged", promised=str(timezone.localdate() + timedelta(days=9))))
     job = Job.objects.get()
-    text = bench.get(reverse("jobs:logged", args=[job.number])).text
+    text = owner_client.get(reverse("jobs:logged", args=[job.number])).text
     assert "Receipt for Ottilie Reed" in text
     assert "treated as radium" in text
     assert '<svg xmlns="http://www.w3.org/2000/svg"' in text
 
 
-def test_a_photo_is_turned_upright_scaled_and_stripped(bench, files):
+def test_a_photo_is_turned_upright_scaled_and_stripped(owner_client, files):
     exif = Image.Exif()
     exif[0x0112], exif[0x010E] = 6, "a secret place"
-    bench.post(LOG, typed() | {"photos": [photo(size=(4000, 1000), exif=exif)]})
+    owner_client.post(LOG, typed() | {"photos": [photo(size=(4000, 1000), exif=exif)]})
     stored = Job.objects.get().photos.get()
     with Image.open(stored.file) as picture:
         assert picture.size == (600, 2400)
         assert not picture.getexif()
     with Image.open(stored.thumbnail) as picture:
         assert max(picture.size) == 240
-    response = bench.get(reverse("jobs:photo", args=[stored.job.number, stored.pk]))
+    response = owner_client.get(reverse("jobs:photo", args=[stored.job.number, stored.pk]))
     assert response.headers["Content-Type"] == "image/jpeg"
     assert response.headers["X-Content-Type-Options"] == "nosniff"
 
 
 @pytest.mark.parametrize("content", [b"<svg xmlns='http://www.w3.org/2000/svg'/>", b"GIF89a" + b"\0" * 40, b""])
-def test_what_is_no_photo_is_refused_and_nothing_is_stored(bench, files, content):
-    response = bench.post(
+def test_what_is_no_photo_is_refused_and_nothing_is_stored(owner_client, files, content):
+    response = owner_client.post(
         LOG, typed() | {"photos": [photo(), SimpleUploadedFile("x.jpg", content or b" ", "image/jpeg")]}
     )
     assert response.status_code == 422
@@ -148,18 +148,18 @@ def test_numbers_are_given_once_under_concurrency():
     assert sorted(numbers) == [f"26-{i:03d}" for i in range(1, 41)]
 
 
-def test_a_known_name_typed_in_full_is_the_known_customer(bench):
+def test_a_known_name_typed_in_full_is_the_known_customer(owner_client):
     known = CustomerFactory(name="Ottilie Reed", phone="555 0101", email="")
-    bench.post(LOG, typed(customer="ottilie reed", phone=""))
-    bench.post(LOG, typed(customer="Ottilie Reed", phone="555 0101"))
+    owner_client.post(LOG, typed(customer="ottilie reed", phone=""))
+    owner_client.post(LOG, typed(customer="Ottilie Reed", phone="555 0101"))
     assert {job.customer for job in Job.objects.all()} == {known}
-    bench.post(LOG, typed(customer="Ottilie Reed", phone="555 0999"))
+    owner_client.post(LOG, typed(customer="Ottilie Reed", phone="555 0999"))
     assert Customer.objects.filter(name="Ottilie Reed").count() == 2
 
 
-def test_namesakes_are_told_apart_before_a_watch_is_logged(bench):
+def test_namesakes_are_told_apart_before_a_watch_is_logged(owner_client):
     first, second = CustomerFactory.create_batch(2, name="Ben Alder")
-    response = bench.post(LOG, typed(customer="Ben Alder", phone=""))
+    response = owner_client.post(LOG, typed(customer="Ben Alder", phone=""))
     assert response.status_code == 422
     told = response.context["form"].errors["customer"][0]
     assert f"[{first.pk}]" in told
@@ -167,39 +167,40 @@ def test_namesakes_are_told_apart_before_a_watch_is_logged(bench):
     assert Job.objects.count() == 0
 
 
-def test_the_page_says_whom_and_which_family_is_meant(bench):
+def test_the_page_says_whom_and_which_family_is_meant(owner_client):
     CustomerFactory(name="Ben Alder", phone="555 0117")
     CaseFamilyFactory(name="Kelpmoor 38")
     likely = {what: reverse("jobs:likely", args=[what]) for what in ("customers", "families")}
     assert (
-        "Known: Ben Alder, 555 0117, 0 jobs so far." in bench.get(likely["customers"], {"customer": "ben alder"}).text
+        "Known: Ben Alder, 555 0117, 0 jobs so far."
+        in owner_client.get(likely["customers"], {"customer": "ben alder"}).text
     )
-    assert "A new customer:" in bench.get(likely["customers"], {"customer": "Ben"}).text
-    assert "is a new case family" in bench.get(likely["families"], {"family": "Kelpmor 38"}).text
-    assert "new case family" not in bench.get(likely["families"], {"family": "kelpmoor 38"}).text
+    assert "A new customer:" in owner_client.get(likely["customers"], {"customer": "Ben"}).text
+    assert "is a new case family" in owner_client.get(likely["families"], {"family": "Kelpmor 38"}).text
+    assert "new case family" not in owner_client.get(likely["families"], {"family": "kelpmoor 38"}).text
 
 
-def test_what_was_half_typed_for_a_new_customer_does_not_hold_a_known_one(bench):
+def test_what_was_half_typed_for_a_new_customer_does_not_hold_a_known_one(owner_client):
     known = CustomerFactory(name="Ben Alder")
-    bench.post(LOG, typed(customer=f"Ben Alder [{known.pk}]", email="nobody"))
+    owner_client.post(LOG, typed(customer=f"Ben Alder [{known.pk}]", email="nobody"))
     assert Job.objects.get().customer == known
 
 
-def test_the_first_wrong_field_has_the_focus(bench):
-    text = bench.post(LOG, typed(wish="")).text
+def test_the_first_wrong_field_has_the_focus(owner_client):
+    text = owner_client.post(LOG, typed(wish="")).text
     assert text.count("autofocus") == 1
     assert "autofocus" in text[text.index('name="wish"') : text.index("</textarea>", text.index('name="wish"'))]
 
 
-def test_the_fee_is_typed_with_a_comma_and_told_with_its_currency(bench):
-    assert "in EUR" in bench.get(LOG).text
-    bench.post(LOG, typed(diagnosis_fee="25,50"))
+def test_the_fee_is_typed_with_a_comma_and_told_with_its_currency(owner_client):
+    assert "in EUR" in owner_client.get(LOG).text
+    owner_client.post(LOG, typed(diagnosis_fee="25,50"))
     job = Job.objects.get()
-    assert "€25.50" in bench.get(reverse("jobs:logged", args=[job.number])).text
+    assert "€25.50" in owner_client.get(reverse("jobs:logged", args=[job.number])).text
 
 
-def test_too_many_photos_are_refused_not_dropped(bench, files):
-    response = bench.post(LOG, typed() | {"photos": [photo(size=(8, 8)) for _ in range(41)]})
+def test_too_many_photos_are_refused_not_dropped(owner_client, files):
+    response = owner_client.post(LOG, typed() | {"photos": [photo(size=(8, 8)) for _ in range(41)]})
     assert "41 photos at once are too many; choose at most 40" in response.text
     assert 'aria-describedby="photos-error"' in response.text
     assert Job.objects.count() == 0

@@ -32,56 +32,56 @@ def facts(job, **changes):
     return known | {"watch": job.watch, "serial": "", "came_with": "", "keep": "", "remarks": ""} | changes
 
 
-def test_unmarked_luminous_material_keeps_the_watch_closed(bench, job):
-    assert "Keep this watch closed" in bench.get(job.get_absolute_url()).text
+def test_unmarked_luminous_material_keeps_the_watch_closed(owner_client, job):
+    assert "Keep this watch closed" in owner_client.get(job.get_absolute_url()).text
     data = {"how": "reading", "on": str(timezone.localdate()), "note": "background"}
-    bench.post(address("luminous", job), data)
-    assert "Keep this watch closed" not in bench.get(job.get_absolute_url()).text
+    owner_client.post(address("luminous", job), data)
+    assert "Keep this watch closed" not in owner_client.get(job.get_absolute_url()).text
     clearance = job.clearances.get()
-    bench.post(address("take-back", job, "clearance", clearance.pk))
-    page = bench.get(job.get_absolute_url()).text
+    owner_client.post(address("take-back", job, "clearance", clearance.pk))
+    page = owner_client.get(job.get_absolute_url()).text
     assert "Keep this watch closed" in page
     assert "Clearance of luminous material taken back" in page
 
 
-def test_a_clearance_needs_a_note_and_a_day_that_has_come(bench, job):
+def test_a_clearance_needs_a_note_and_a_day_that_has_come(owner_client, job):
     ahead = str(timezone.localdate() + timedelta(days=2))
-    response = bench.post(address("luminous", job), {"how": "reading", "on": ahead, "note": ""})
+    response = owner_client.post(address("luminous", job), {"how": "reading", "on": ahead, "note": ""})
     assert response.status_code == 422
     assert "lies ahead" in response.context["form"].errors["on"][0]
     assert "note" in response.context["form"].errors
     assert "treated as radium" in response.text
 
 
-def test_options_are_weighed_one_is_chosen_and_old_reports_stay(bench, job):
+def test_options_are_weighed_one_is_chosen_and_old_reports_stay(owner_client, job):
     kept = PairingFactory(name="With date")
-    bench.post(address("option-add", job), {"pairing": kept.pk})
-    bench.post(address("option-add", job), {"pairing": PairingFactory(name="Plain").pk})
+    owner_client.post(address("option-add", job), {"pairing": kept.pk})
+    owner_client.post(address("option-add", job), {"pairing": PairingFactory(name="Plain").pk})
     first, second = Option.objects.all()
-    bench.post(address("option", job, first.pk), {"do": "choose"})
-    bench.post(address("option", job, second.pk), {"do": "choose"})
+    owner_client.post(address("option", job, first.pk), {"do": "choose"})
+    owner_client.post(address("option", job, second.pk), {"do": "choose"})
     assert list(Option.objects.values_list("chosen", flat=True)) == [False, True]
     assert first.pairing.name == f"With date, {job.number}"
     assert Pairing.objects.get(pk=kept.pk).name == "With date"
     Case.objects.filter(pk=second.pairing.case_id).update(back_depth=3.70)
-    text = bench.get(job.get_absolute_url()).text
+    text = owner_client.get(job.get_absolute_url()).text
     assert "Changed since its report was kept: Room to the case back (fits → no)" in text
     assert second.reports.get().report["verdict"] == "work"
-    bench.post(address("option", job, second.pk), {"do": "drop"})
+    owner_client.post(address("option", job, second.pk), {"do": "drop"})
     second.refresh_from_db()
     assert (second.chosen, second.dropped) == (False, True)
 
 
-def test_changing_the_facts_is_written_into_the_history(bench, job):
-    bench.post(address("edit", job), facts(job, watch="cream dial"))
+def test_changing_the_facts_is_written_into_the_history(owner_client, job):
+    owner_client.post(address("edit", job), facts(job, watch="cream dial"))
     event = job.events.get(what="Changed: The watch as found")
     assert (event.before, event.after) == ("", "cream dial")
 
 
-def test_a_second_tab_does_not_overwrite_the_first(bench, job):
+def test_a_second_tab_does_not_overwrite_the_first(owner_client, job):
     old = facts(job, watch="from tab one")
-    bench.post(address("edit", job), old)
-    response = bench.post(address("edit", job), facts(job, watch="from tab two", edition=1))
+    owner_client.post(address("edit", job), old)
+    response = owner_client.post(address("edit", job), facts(job, watch="from tab two", edition=1))
     assert response.status_code == 422
     assert "changed elsewhere since you opened it" in response.text
     assert "Stands there now: from tab one" in response.text
@@ -89,156 +89,156 @@ def test_a_second_tab_does_not_overwrite_the_first(bench, job):
     job.refresh_from_db()
     assert job.watch == "from tab one"
     again = response.context["form"]["edition"].value()
-    bench.post(address("edit", job), facts(job, watch="both seen", edition=again))
+    owner_client.post(address("edit", job), facts(job, watch="both seen", edition=again))
     job.refresh_from_db()
     assert job.watch == "both seen"
 
 
-def test_a_job_is_closed_opened_again_and_archived_never_deleted(bench, job):
-    response = bench.post(address("state", job), {"do": "finished"}, follow=True)
+def test_a_job_is_closed_opened_again_and_archived_never_deleted(owner_client, job):
+    response = owner_client.post(address("state", job), {"do": "finished"}, follow=True)
     assert "Not every stage is closed or skipped" in response.text
-    bench.post(address("state", job), {"do": "returned"})
-    bench.post(address("state", job), {"do": "archive"})
+    owner_client.post(address("state", job), {"do": "returned"})
+    owner_client.post(address("state", job), {"do": "archive"})
     job.refresh_from_db()
     assert (job.state, job.archived, job.waits_for) == ("returned", True, "nothing")
-    bench.post(address("state", job), {"do": "open"})
-    bench.post(address("state", job), {"do": "bring-back"})
+    owner_client.post(address("state", job), {"do": "open"})
+    owner_client.post(address("state", job), {"do": "bring-back"})
     assert list(Job.objects.values_list("state", "archived")) == [("open", False)]
     assert job.events.count() == 4
 
 
-def test_what_it_waits_for_is_said(bench, job):
-    bench.post(address("state", job), {"waits_for": "customer"})
-    bench.post(address("state", job), {"waits_for": "nonsense"})
+def test_what_it_waits_for_is_said(owner_client, job):
+    owner_client.post(address("state", job), {"waits_for": "customer"})
+    owner_client.post(address("state", job), {"waits_for": "nonsense"})
     job.refresh_from_db()
     assert job.waits_for == "customer"
 
 
-def test_an_unknown_number_is_not_found(bench):
-    assert bench.get("/jobs/26-999/").status_code == 404
+def test_an_unknown_number_is_not_found(owner_client):
+    assert owner_client.get("/jobs/26-999/").status_code == 404
 
 
-def test_opening_an_archived_job_puts_it_back_on_the_bench(bench, job):
+def test_opening_an_archived_job_puts_it_back_on_the_bench(owner_client, job):
     for do in ("declined", "archive", "open"):
-        bench.post(address("state", job), {"do": do})
+        owner_client.post(address("state", job), {"do": do})
     job.refresh_from_db()
     assert (job.state, job.archived) == ("open", False)
-    assert job.number in bench.get("/").text
+    assert job.number in owner_client.get("/").text
 
 
-def test_an_open_job_is_not_archived(bench, job):
-    response = bench.post(address("state", job), {"do": "archive"}, follow=True)
+def test_an_open_job_is_not_archived(owner_client, job):
+    response = owner_client.post(address("state", job), {"do": "archive"}, follow=True)
     assert "close it as finished, declined or returned before archiving it" in response.text
     job.refresh_from_db()
     assert not job.archived
 
 
-def test_what_is_said_twice_happens_once(bench, job):
+def test_what_is_said_twice_happens_once(owner_client, job):
     for _ in range(2):
-        bench.post(address("state", job), {"waits_for": "parts"})
+        owner_client.post(address("state", job), {"waits_for": "parts"})
     for _ in range(2):
-        bench.post(address("state", job), {"do": "returned"})
-    response = bench.post(address("state", job), {"do": "declined"}, follow=True)
+        owner_client.post(address("state", job), {"do": "returned"})
+    response = owner_client.post(address("state", job), {"do": "declined"}, follow=True)
     assert "The job is closed already as returned unrepaired" in response.text
-    response = bench.post(address("state", job), {"waits_for": "me"}, follow=True)
+    response = owner_client.post(address("state", job), {"waits_for": "me"}, follow=True)
     assert "waits for nothing" in response.text
     assert [event.what for event in job.events.all()] == ["Job closed", "Waits for"]
 
 
-def test_closing_a_job_stops_its_timers(bench, job, owner):
-    bench.post(reverse("jobs:time", args=[job.number, "dial"]), {"do": "start"})
-    bench.post(address("state", job), {"do": "declined"})
+def test_closing_a_job_stops_its_timers(owner_client, job, owner):
+    owner_client.post(reverse("jobs:time", args=[job.number, "dial"]), {"do": "start"})
+    owner_client.post(address("state", job), {"do": "declined"})
     assert job.stages.get(kind="dial").work_times.get().ended is not None
 
 
-def test_a_fit_check_begins_with_the_watchs_own_case_and_dial(bench, job):
+def test_a_fit_check_begins_with_the_watchs_own_case_and_dial(owner_client, job):
     case, dial = CaseFactory(family=job.case_family), DialFactory(family=job.case_family)
     CaseFactory(name="of another family")
-    page = bench.get(job.get_absolute_url())
+    page = owner_client.get(job.get_absolute_url())
     assert [key for key, _ in page.context["begin_form"].fields["case"].choices] == ["", case.pk]
-    response = bench.post(address("option-new", job), {"case": case.pk})
+    response = owner_client.post(address("option-new", job), {"case": case.pk})
     made = Option.objects.get().pairing
     assert response.url == reverse("parts:pairing", args=[made.pk])
     assert (made.case, made.dial, made.movement) == (case, dial, None)
     assert made.name == f"{job.title}, option 1, {job.number}"
-    bench.post(address("option-new", job), {"case": "999"})
+    owner_client.post(address("option-new", job), {"case": "999"})
     assert Option.objects.count() == 1
 
 
-def test_a_pairing_of_another_job_is_weighed_as_a_copy_of_ones_own(bench, job, owner):
+def test_a_pairing_of_another_job_is_weighed_as_a_copy_of_ones_own(owner_client, job, owner):
     other = choosing.add_option(job=JobFactory(), pairing=PairingFactory(name="Grey"), by=owner)
-    bench.post(address("option-add", job), {"pairing": other.pairing_id})
+    owner_client.post(address("option-add", job), {"pairing": other.pairing_id})
     assert job.options.get().pairing.name == f"Grey, {job.number}"
     assert Option.objects.count() == 2
 
 
-def test_the_kept_pairings_of_its_family_come_first_and_the_list_stays_short(bench, job):
+def test_the_kept_pairings_of_its_family_come_first_and_the_list_stays_short(owner_client, job):
     mine = PairingFactory(name="of this family", case=CaseFactory(family=job.case_family))
     case, dial = CaseFactory(), DialFactory()
     Pairing.objects.bulk_create(Pairing(name=f"kept {i}", case=case, dial=dial) for i in range(120))
-    choices = bench.get(job.get_absolute_url()).context["option_form"].fields["pairing"].choices
+    choices = owner_client.get(job.get_absolute_url()).context["option_form"].fields["pairing"].choices
     assert choices[1] == (str(job.case_family), [(mine.pk, "of this family")])
     assert len(choices[2][1]) == 50
 
 
-def test_side_by_side_leaves_out_what_was_dropped(bench, job, owner):
+def test_side_by_side_leaves_out_what_was_dropped(owner_client, job, owner):
     first, second, third = (
         choosing.add_option(job=job, pairing=PairingFactory(name=name), by=owner) for name in ("one", "two", "three")
     )
     choosing.drop(option=second, by=owner)
-    text = bench.get(job.get_absolute_url()).text
+    text = owner_client.get(job.get_absolute_url()).text
     assert f"pairing={first.pairing_id}&amp;pairing={third.pairing_id}&amp;" in text
     assert f"pairing={second.pairing_id}" not in text
 
 
-def test_a_closed_job_weighs_nothing_more(bench, job, owner):
+def test_a_closed_job_weighs_nothing_more(owner_client, job, owner):
     option = choosing.add_option(job=job, pairing=PairingFactory(), by=owner)
-    bench.post(address("state", job), {"do": "declined"})
+    owner_client.post(address("state", job), {"do": "declined"})
     for url, data in (
         (address("option", job, option.pk), {"do": "choose"}),
         (address("option-new", job), {}),
         (address("option-add", job), {"pairing": PairingFactory().pk}),
     ):
-        assert "The job is closed; open it again first." in bench.post(url, data, follow=True).text
+        assert "The job is closed; open it again first." in owner_client.post(url, data, follow=True).text
     assert list(job.options.values_list("chosen", flat=True)) == [False]
 
 
-def test_the_whole_history_stands_in_order_and_is_not_shortened(bench, job, owner):
+def test_the_whole_history_stands_in_order_and_is_not_shortened(owner_client, job, owner):
     for number in range(70):
         record(job=job, by=owner, what=f"happened {number}", after="long " * 100 if number == 0 else "")
-    assert "happened 0<" not in bench.get(job.get_absolute_url()).text
-    page = bench.get(address("history", job))
+    assert "happened 0<" not in owner_client.get(job.get_absolute_url()).text
+    page = owner_client.get(address("history", job))
     assert [event.what for event in page.context["events"]] == [f"happened {number}" for number in range(70)]
     assert "long " * 99 in page.text
 
 
-def test_a_photo_is_put_away_and_brought_back_from_where_it_is_shown(bench, job, owner, settings, tmp_path):
+def test_a_photo_is_put_away_and_brought_back_from_where_it_is_shown(owner_client, job, owner, settings, tmp_path):
     settings.MEDIA_ROOT = tmp_path
     one = store_pictures(job=job, pictures=[Image.new("RGB", (20, 20))], by=owner, stage="dial")[0]
     stage = reverse("jobs:stage", args=[job.number, "dial"])
-    assert 'alt="photo 1, dial"' in bench.get(stage).text
-    assert bench.post(address("photo-put-away", job, one.pk), {"stage": "dial"}).url == stage
-    assert "1 put away" in bench.get(stage).text
-    response = bench.post(address("photo-put-away", job, one.pk), {"stage": "intake", "do": "bring-back"})
+    assert 'alt="photo 1, dial"' in owner_client.get(stage).text
+    assert owner_client.post(address("photo-put-away", job, one.pk), {"stage": "dial"}).url == stage
+    assert "1 put away" in owner_client.get(stage).text
+    response = owner_client.post(address("photo-put-away", job, one.pk), {"stage": "intake", "do": "bring-back"})
     assert response.url == job.get_absolute_url()
     assert job.photos.get().put_away is False
 
 
-def test_the_receipt_is_found_again_and_a_running_timer_is_seen(bench, job, owner):
+def test_the_receipt_is_found_again_and_a_running_timer_is_seen(owner_client, job, owner):
     start_timer(stage=job.stages.get(kind="dial"), by=owner)
-    text = bench.get(job.get_absolute_url()).text
+    text = owner_client.get(job.get_absolute_url()).text
     assert f'href="{address("logged", job)}"' in text
     assert "timer runs" in text
     assert "Nothing was written down of its condition." in text
 
 
-def test_a_fee_below_nothing_is_refused_when_a_job_is_changed(bench, job):
-    response = bench.post(address("edit", job), facts(job, diagnosis_fee="-5"))
+def test_a_fee_below_nothing_is_refused_when_a_job_is_changed(owner_client, job):
+    response = owner_client.post(address("edit", job), facts(job, diagnosis_fee="-5"))
     assert "-5 is below 0" in response.context["form"].errors["diagnosis_fee"][0]
 
 
-def test_the_page_takes_hardly_more_queries_for_five_options(bench, job, owner, django_assert_max_num_queries):
+def test_the_page_takes_hardly_more_queries_for_five_options(owner_client, job, owner, django_assert_max_num_queries):
     for number in range(5):
         choosing.add_option(job=job, pairing=PairingFactory(name=f"option {number}"), by=owner)
     with django_assert_max_num_queries(55):
-        bench.get(job.get_absolute_url())
+        owner_client.get(job.get_absolute_url())

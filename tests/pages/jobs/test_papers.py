@@ -51,10 +51,10 @@ def made(job, kind, **more):
 
 
 @pytest.mark.parametrize("kind", ["receipt", "label", "sheet", "template", "handover"])
-def test_a_paper_is_made_kept_and_opened_again_as_it_went_out(bench, job, kind):
-    response = bench.post(reverse("jobs:paper", args=[job.number, kind]))
+def test_a_paper_is_made_kept_and_opened_again_as_it_went_out(owner_client, job, kind):
+    response = owner_client.post(reverse("jobs:paper", args=[job.number, kind]))
     kept = PaperOut.objects.get()
-    content = b"".join(bench.get(response.url).streaming_content)
+    content = b"".join(owner_client.get(response.url).streaming_content)
     assert content == kept.file.read()
     reader = PdfReader(io.BytesIO(content))
     assert reader.trailer["/Root"]["/Lang"] == "en"
@@ -93,9 +93,9 @@ def test_the_template_is_printed_at_exactly_one_to_one(job):
     assert "seen from behind" in text_of(made(job, "template"))
 
 
-def test_the_template_needs_a_pairing(bench):
+def test_the_template_needs_a_pairing(owner_client):
     job = JobFactory()
-    response = bench.post(reverse("jobs:paper", args=[job.number, "template"]), follow=True)
+    response = owner_client.post(reverse("jobs:paper", args=[job.number, "template"]), follow=True)
     assert "The template needs a chosen pairing" in response.text
     assert PaperOut.objects.count() == 0
 
@@ -264,7 +264,7 @@ def test_words_of_any_script_print_and_nothing_runs(job):
     assert '<img src="file:///etc/passwd"> Ωж' in text
 
 
-def test_the_logo_is_printed(bench, job):
+def test_the_logo_is_printed(owner_client, job):
     out = io.BytesIO()
     Image.new("RGB", (400, 200), "#ff00ff").save(out, "PNG")
     shop = {
@@ -272,31 +272,31 @@ def test_the_logo_is_printed(bench, job):
     }
     data = {name: value for name, value in shop.items() if value not in (None, False)}
     logo = SimpleUploadedFile("logo.png", out.getvalue(), "image/png")
-    response = bench.post(reverse("jobs:shop"), data | {"deposit": "0", "tax_rate": "0", "new_logo": logo})
+    response = owner_client.post(reverse("jobs:shop"), data | {"deposit": "0", "tax_rate": "0", "new_logo": logo})
     assert response.status_code == 302, response.context["form"].errors
     colours = picture_of(made(job, "receipt"), dots_a_mm=4).convert("RGB").getcolors(1_000_000)
     assert sum(count for count, (r, g, b) in colours if r > 220 and g < 60 and b > 220) > 1000
 
 
-def test_an_unknown_paper_is_not_found(bench, job):
-    assert bench.post(reverse("jobs:paper", args=[job.number, "poem"])).status_code == 404
-    assert bench.post(reverse("jobs:paper", args=[job.number, "quote"])).status_code == 404
+def test_an_unknown_paper_is_not_found(owner_client, job):
+    assert owner_client.post(reverse("jobs:paper", args=[job.number, "poem"])).status_code == 404
+    assert owner_client.post(reverse("jobs:paper", args=[job.number, "quote"])).status_code == 404
 
 
 @pytest.mark.parametrize("version", ["9" * 30, "²", "-1", "1 or 1"])
-def test_a_quote_of_an_unknown_version_is_not_printed(bench, job, version):
+def test_a_quote_of_an_unknown_version_is_not_printed(owner_client, job, version):
     address = reverse("jobs:paper", args=[job.number, "quote"])
-    assert bench.post(f"{address}?version={version}").status_code == 404
+    assert owner_client.post(f"{address}?version={version}").status_code == 404
 
 
 @pytest.mark.parametrize("version", ["9" * 30, "0"])
-def test_a_quote_page_of_an_unknown_version_is_not_found(bench, job, version):
+def test_a_quote_page_of_an_unknown_version_is_not_found(owner_client, job, version):
     for page in ("", "send/", "next/", "answer/"):
-        assert bench.post(f"/jobs/{job.number}/quotes/{version}/{page}").status_code == 404
-    assert bench.get(f"/jobs/{job.number}/papers/kept/{version}/").status_code == 404
-    assert bench.get(f"/jobs/{job.number}/orders/{version}/").status_code == 404
-    assert bench.post(f"/jobs/{job.number}/stock/{version}/").status_code == 404
-    assert bench.get(f"/stock/movements/{version}/").status_code == 404
+        assert owner_client.post(f"/jobs/{job.number}/quotes/{version}/{page}").status_code == 404
+    assert owner_client.get(f"/jobs/{job.number}/papers/kept/{version}/").status_code == 404
+    assert owner_client.get(f"/jobs/{job.number}/orders/{version}/").status_code == 404
+    assert owner_client.post(f"/jobs/{job.number}/stock/{version}/").status_code == 404
+    assert owner_client.get(f"/stock/movements/{version}/").status_code == 404
 
 
 def test_a_word_without_end_stays_on_the_page(job, quote):

@@ -4,7 +4,7 @@ import pytest
 
 from jobs.models import Hindsight, Job, Option, OptionReport, Outcome, Past, Quote
 from jobs.options import choosing
-from jobs.past.record import remember, remember_all
+from jobs.past.record import rebuild, rebuild_all
 from parts.models import HolderDesign
 from tests.factories import CaseFactory, CustomerFactory, JobFactory, PairingFactory
 from tests.jobs.past.generate import generate
@@ -27,14 +27,14 @@ def job(owner):
     return job
 
 
-def test_an_empty_workshop_says_what_to_do(bench):
-    text = bench.get("/past/").text
+def test_an_empty_workshop_says_what_to_do(owner_client):
+    text = owner_client.get("/past/").text
     assert "No job is finished yet. Once the first one is closed as finished it stands here" in text
-    assert "No past job is like that." in bench.get("/past/?q=anything").text
+    assert "No past job is like that." in owner_client.get("/past/?q=anything").text
 
 
-def test_past_jobs_are_listed_with_what_decided(bench, jobs):
-    text = bench.get("/past/").text
+def test_past_jobs_are_listed_with_what_decided(owner_client, jobs):
+    text = owner_client.get("/past/").text
     shown = Past.objects.filter(state="finished").order_by("-day", "-pk").first()
     assert shown.job.number in text
     assert "9.75 mm</dd>" not in text
@@ -44,9 +44,9 @@ def test_past_jobs_are_listed_with_what_decided(bench, jobs):
     assert f'href="/jobs/log/?like={shown.job.number}"' in text
 
 
-def test_words_are_marked_and_markup_in_them_is_not(bench):
-    remember([JobFactory(state="finished", stage="", remarks="<script>alert(1)</script> the verdigris").pk])
-    text = bench.get("/past/?q=verdigris").text
+def test_words_are_marked_and_markup_in_them_is_not(owner_client):
+    rebuild([JobFactory(state="finished", stage="", remarks="<script>alert(1)</script> the verdigris").pk])
+    text = owner_client.get("/past/?q=verdigris").text
     assert "&lt;script&gt;alert(1)&lt;/script&gt; the <mark>verdigris</mark>" in text
     assert "<script>alert" not in text
 
@@ -71,8 +71,8 @@ def test_words_are_marked_and_markup_in_them_is_not(bench):
         "a&after=zz",
     ],
 )
-def test_nothing_typed_breaks_the_page(bench, jobs, query):
-    assert bench.get(f"/past/?q={query}").status_code == 200
+def test_nothing_typed_breaks_the_page(owner_client, jobs, query):
+    assert owner_client.get(f"/past/?q={query}").status_code == 200
 
 
 @pytest.mark.parametrize(
@@ -88,8 +88,8 @@ def test_nothing_typed_breaks_the_page(bench, jobs, query):
         (f"q={'x' * 401}", "Ensure this value has at most 400 characters (it has 401)."),
     ],
 )
-def test_a_wrong_filter_is_told_on_its_field_and_what_was_typed_stays(bench, jobs, query, told):
-    text = bench.get(f"/past/?{query}").text
+def test_a_wrong_filter_is_told_on_its_field_and_what_was_typed_stays(owner_client, jobs, query, told):
+    text = owner_client.get(f"/past/?{query}").text
     assert told in text
     assert 'class="past-list"' not in text
     if query.startswith(("family", "movement")):
@@ -110,25 +110,25 @@ def test_a_wrong_filter_is_told_on_its_field_and_what_was_typed_stays(bench, job
         ("since=2012-01-12&until=2012-02-01&state=any", {"day__gte": "2012-01-12", "day__lte": "2012-02-01"}),
     ],
 )
-def test_filters_narrow(bench, jobs, query, wanted):
+def test_filters_narrow(owner_client, jobs, query, wanted):
     found, after = [], ""
     while after is not None:
-        page = bench.get(f"/past/?{query}&after={after}").context["found"]
+        page = owner_client.get(f"/past/?{query}&after={after}").context["found"]
         found += [line.past.pk for line in page.lines]
         after = page.onward
     assert set(found) == set(Past.objects.filter(**wanted).values_list("pk", flat=True))
     assert len(found) == len(set(found))
 
 
-def test_the_page_takes_as_many_queries_for_many_jobs(bench, jobs, owner, django_assert_max_num_queries):
+def test_the_page_takes_as_many_queries_for_many_jobs(owner_client, jobs, owner, django_assert_max_num_queries):
     for address in ("/past/", "/past/?q=quartz", "/past/?q=brambelgate&state=any", "/past/numbers/"):
-        bench.get(address)
+        owner_client.get(address)
         with django_assert_max_num_queries(18):
-            bench.get(address)
+            owner_client.get(address)
 
 
-def test_a_quotes_words_are_shown_to_the_owner_alone(bench, hand, jobs):
-    assert "Cut and fit <mark>stem</mark> and crown" in bench.get("/past/?q=stem").text
+def test_a_quotes_words_are_shown_to_the_owner_alone(owner_client, hand, jobs):
+    assert "Cut and fit <mark>stem</mark> and crown" in owner_client.get("/past/?q=stem").text
     assert "Cut and fit <mark>stem</mark> and crown" not in hand.get("/past/?q=stem").text
 
 
@@ -142,82 +142,82 @@ def outcome_data(job, **more):
     return {"word": "trouble", "went_wrong": "The tube was oval.", "edition": 1} | more
 
 
-def test_what_came_of_a_job_is_put_on_record(bench, job):
-    page = bench.get("/jobs/26-700/outcome/").text
+def test_what_came_of_a_job_is_put_on_record(owner_client, job):
+    page = owner_client.get("/jobs/26-700/outcome/").text
     assert "The report said" in page
     data = outcome_data(job, **{"found-back-gap": "no", "note-back-gap": "0.1 mm short"})
-    assert bench.post("/jobs/26-700/outcome/", data).status_code == 302
+    assert owner_client.post("/jobs/26-700/outcome/", data).status_code == 302
     outcome, said = Outcome.objects.get(), Hindsight.objects.get()
     assert (outcome.word, outcome.went_wrong, outcome.edition) == ("trouble", "The tube was oval.", 2)
     assert (said.check_key, said.title, said.said, said.found) == ("back-gap", "Room to the case back", "fits", "no")
-    text = bench.get("/jobs/26-700/").text
+    text = owner_client.get("/jobs/26-700/").text
     assert "The tube was oval." in text
     assert "0.1 mm short" in text
-    assert "0.1 mm short" in bench.get("/past/?q=oval+short").text.replace("<mark>short</mark>", "short")
+    assert "0.1 mm short" in owner_client.get("/past/?q=oval+short").text.replace("<mark>short</mark>", "short")
 
 
-def test_a_mark_to_learn_from_needs_what_it_teaches(bench, job):
-    response = bench.post("/jobs/26-700/outcome/", outcome_data(job, learn="on"))
+def test_a_mark_to_learn_from_needs_what_it_teaches(owner_client, job):
+    response = owner_client.post("/jobs/26-700/outcome/", outcome_data(job, learn="on"))
     assert response.status_code == 422
     assert "Say in a few words what this job teaches, or take the mark off." in response.text
     assert "The tube was oval." in response.text
     assert not Outcome.objects.exists()
 
 
-def test_a_note_without_what_the_bench_said_is_refused(bench, job):
-    response = bench.post("/jobs/26-700/outcome/", outcome_data(job, **{"note-back-gap": "short"}))
+def test_a_note_without_what_the_bench_said_is_refused(owner_client, job):
+    response = owner_client.post("/jobs/26-700/outcome/", outcome_data(job, **{"note-back-gap": "short"}))
     assert response.status_code == 422
     assert "A note is there: choose what the bench said, too." in response.text
 
 
-def test_an_outcome_changed_in_another_window_is_not_saved_over(bench, job):
-    bench.post("/jobs/26-700/outcome/", outcome_data(job))
-    response = bench.post("/jobs/26-700/outcome/", outcome_data(job, went_wrong="Nothing."))
+def test_an_outcome_changed_in_another_window_is_not_saved_over(owner_client, job):
+    owner_client.post("/jobs/26-700/outcome/", outcome_data(job))
+    response = owner_client.post("/jobs/26-700/outcome/", outcome_data(job, went_wrong="Nothing."))
     assert response.status_code == 422
     assert "This was changed elsewhere since you opened it." in response.text
     assert Outcome.objects.get().went_wrong == "The tube was oval."
 
 
-def test_a_job_is_marked_to_learn_from_and_the_mark_taken_off(bench, job):
-    bench.post("/jobs/26-700/learn/", {"do": "mark", "why": "Try the crown first."})
-    assert "Try the crown first." in bench.get("/past/?learn=on").text
-    bench.post("/jobs/26-700/learn/", {"do": "off"})
-    assert bench.get("/past/?learn=on").context["found"].lines == []
+def test_a_job_is_marked_to_learn_from_and_the_mark_taken_off(owner_client, job):
+    owner_client.post("/jobs/26-700/learn/", {"do": "mark", "why": "Try the crown first."})
+    assert "Try the crown first." in owner_client.get("/past/?learn=on").text
+    owner_client.post("/jobs/26-700/learn/", {"do": "off"})
+    assert owner_client.get("/past/?learn=on").context["found"].lines == []
     assert [event.what for event in job.events.all()[:2]] == ["No longer to learn from", "To learn from"]
     assert Outcome.objects.get().learn_why == "Try the crown first."
 
 
-def test_a_mark_without_a_reason_is_told(bench, job):
-    assert "Say in a few words" in bench.post("/jobs/26-700/learn/", {"do": "mark"}, follow=True).text
+def test_a_mark_without_a_reason_is_told(owner_client, job):
+    assert "Say in a few words" in owner_client.post("/jobs/26-700/learn/", {"do": "mark"}, follow=True).text
     assert not Outcome.objects.exists()
 
 
-def test_a_job_without_a_report_still_has_an_outcome(bench):
+def test_a_job_without_a_report_still_has_an_outcome(owner_client):
     JobFactory(number="26-701")
-    assert "No pairing with a report is chosen" in bench.get("/jobs/26-701/outcome/").text
-    bench.post("/jobs/26-701/outcome/", {"word": "failed", "edition": 1})
+    assert "No pairing with a report is chosen" in owner_client.get("/jobs/26-701/outcome/").text
+    owner_client.post("/jobs/26-701/outcome/", {"word": "failed", "edition": 1})
     assert Outcome.objects.get().word == "failed"
 
 
-def near(bench, query):
-    return bench.get(f"/past/near/?{query}")
+def near(owner_client, query):
+    return owner_client.get(f"/past/near/?{query}")
 
 
-def test_cases_near_typed_numbers_are_shown_with_how_near(bench):
+def test_cases_near_typed_numbers_are_shown_with_how_near(owner_client):
     CaseFactory(name="alpha", bore_diameter=27.42, bore_diameter_pm=0.02)
-    text = near(bench, "bore_diameter=27.40+%2B-0.02").text
+    text = near(owner_client, "bore_diameter=27.40+%2B-0.02").text
     assert "alpha" in text
     assert "+0.02 mm" in text
     assert "Agrees in the 1 of 4 dimension measured on both" in text
     assert "No job was done on this case yet." in text
 
 
-def test_cases_near_those_of_a_job_lead_to_what_was_done_on_them(bench, job, owner):
+def test_cases_near_those_of_a_job_lead_to_what_was_done_on_them(owner_client, job, owner):
     twin = CaseFactory(name="twin", bore_diameter=26.21, bore_diameter_pm=0.02)
     other = JobFactory(number="26-702", state="finished", stage="")
     pairing = PairingFactory(case=twin)
     choosing.choose(option=choosing.add_option(job=other, pairing=pairing, by=owner), by=owner)
-    text = near(bench, "job=26-700").text
+    text = near(owner_client, "job=26-700").text
     assert "26-702" in text
     assert 'href="/jobs/log/?like=26-702"' in text
 
@@ -236,15 +236,15 @@ def test_cases_near_those_of_a_job_lead_to_what_was_done_on_them(bench, job, own
         ("bore_diameter=99", "No other case of the library lies near these dimensions."),
     ],
 )
-def test_what_cannot_be_compared_is_told(bench, query, told):
-    response = near(bench, query)
+def test_what_cannot_be_compared_is_told(owner_client, query, told):
+    response = near(owner_client, query)
     assert response.status_code == 200
     assert told in response.text
 
 
-def test_a_job_without_a_case_says_so(bench):
+def test_a_job_without_a_case_says_so(owner_client):
     JobFactory(number="26-703")
-    assert "Job 26-703 has no chosen pairing with a case." in near(bench, "job=26-703").text
+    assert "Job 26-703 has no chosen pairing with a case." in near(owner_client, "job=26-703").text
 
 
 def intake(**more):
@@ -252,16 +252,16 @@ def intake(**more):
     return {"customer": f"Ida Fern [{known.pk}]", "wish": "The same again", "luminous": "none"} | more
 
 
-def test_a_watch_is_logged_like_a_past_one_with_copies_of_its_own(bench, jobs, owner):
+def test_a_watch_is_logged_like_a_past_one_with_copies_of_its_own(owner_client, jobs, owner):
     source = next(job for job in jobs if job.state == "finished")
     ring = HolderDesign.objects.create(
         family=source.case_family, movement=source.movement, kind="ring", revision=3, parameters={}
     )
     Outcome.objects.filter(job=source).update(ring=ring)
-    page = bench.get(f"/jobs/log/?like={source.number}").text
+    page = owner_client.get(f"/jobs/log/?like={source.number}").text
     assert f'value="{source.case_family.name}"' in page
     assert "holder ring, revision 3; 3 quote lines with prices as they were" in page
-    response = bench.post("/jobs/log/", intake(like=source.number, family=source.case_family.name))
+    response = owner_client.post("/jobs/log/", intake(like=source.number, family=source.case_family.name))
     assert response.status_code == 302
     made = Job.objects.latest("pk")
     option, old = made.options.get(), source.options.get()
@@ -279,50 +279,50 @@ def test_a_watch_is_logged_like_a_past_one_with_copies_of_its_own(bench, jobs, o
     assert "holder ring, revision 3" in event.after
 
 
-def test_nothing_is_taken_over_once_that_is_said(bench, job):
-    assert "Grey to quartz" in bench.get("/jobs/log/?like=26-700").text
-    assert "Grey to quartz" not in bench.get("/jobs/log/?like=").text
-    bench.post("/jobs/log/", intake(like=""))
+def test_nothing_is_taken_over_once_that_is_said(owner_client, job):
+    assert "Grey to quartz" in owner_client.get("/jobs/log/?like=26-700").text
+    assert "Grey to quartz" not in owner_client.get("/jobs/log/?like=").text
+    owner_client.post("/jobs/log/", intake(like=""))
     assert not Option.objects.exclude(job=job).exists()
 
 
 @pytest.mark.parametrize("number", ["99-999", "junk", "%00"])
-def test_a_past_job_that_is_not_there_takes_nothing_over(bench, number):
-    assert bench.get(f"/jobs/log/?like={number}").status_code == 200
-    assert bench.post("/jobs/log/", intake(like="99-999")).status_code == 302
+def test_a_past_job_that_is_not_there_takes_nothing_over(owner_client, number):
+    assert owner_client.get(f"/jobs/log/?like={number}").status_code == 200
+    assert owner_client.post("/jobs/log/", intake(like="99-999")).status_code == 302
     assert not Option.objects.exists()
 
 
-def test_a_source_without_a_pairing_gives_its_family_alone(bench):
+def test_a_source_without_a_pairing_gives_its_family_alone(owner_client):
     source = JobFactory(number="26-704")
-    assert "only the case family is taken over" in bench.get("/jobs/log/?like=26-704").text
-    bench.post("/jobs/log/", intake(like="26-704", family=source.case_family.name))
+    assert "only the case family is taken over" in owner_client.get("/jobs/log/?like=26-704").text
+    owner_client.post("/jobs/log/", intake(like="26-704", family=source.case_family.name))
     assert Job.objects.latest("pk").case_family == source.case_family
 
 
-def test_the_numbers_page_shows_every_table_with_its_file(bench, jobs):
-    text = bench.get("/past/numbers/?since=&until=").text
+def test_the_numbers_page_shows_every_table_with_its_file(owner_client, jobs):
+    text = owner_client.get("/past/numbers/?since=&until=").text
     for title in ("Conversions by case family", "Conversions by movement", "Hours by stage", "Turnaround"):
         assert f"{title}</h2>" in text
     assert text.count('role="img"') == 5
     for key in ("families", "movements", "stages", "checks", "turnaround"):
-        response = bench.get(f"/past/numbers/{key}.csv?since=&until=")
+        response = owner_client.get(f"/past/numbers/{key}.csv?since=&until=")
         assert response["Content-Type"] == "text/csv; charset=utf-8"
         assert len(response.text.splitlines()) > 1
 
 
-def test_a_family_named_like_a_formula_is_no_formula_in_the_file(bench, jobs):
+def test_a_family_named_like_a_formula_is_no_formula_in_the_file(owner_client, jobs):
     family = jobs[0].case_family
     family.name = '=cmd|"/c calc"!A1'
     family.save()
-    text = bench.get("/past/numbers/families.csv?since=").text
+    text = owner_client.get("/past/numbers/families.csv?since=").text
     assert '"\'=cmd|""/c calc""!A1"' in text
 
 
-def test_a_check_leads_to_its_bench_rules(bench, jobs):
-    text = bench.get("/past/numbers/?since=").text
+def test_a_check_leads_to_its_bench_rules(owner_client, jobs):
+    text = owner_client.get("/past/numbers/?since=").text
     assert 'href="/shop/rules/#id_back_gap_min"' in text
-    assert 'id="id_back_gap_min"' in bench.get("/shop/rules/").text
+    assert 'id="id_back_gap_min"' in owner_client.get("/shop/rules/").text
 
 
 @pytest.mark.parametrize(
@@ -333,23 +333,23 @@ def test_a_check_leads_to_its_bench_rules(bench, jobs):
         ("step=week", "Select a valid choice."),
     ],
 )
-def test_wrong_days_are_told(bench, query, told):
-    assert told in bench.get(f"/past/numbers/?{query}").text
-    assert bench.get(f"/past/numbers/families.csv?{query}").status_code == 302
+def test_wrong_days_are_told(owner_client, query, told):
+    assert told in owner_client.get(f"/past/numbers/?{query}").text
+    assert owner_client.get(f"/past/numbers/families.csv?{query}").status_code == 302
 
 
-def test_no_job_in_the_days_says_what_to_do(bench):
-    text = bench.get("/past/numbers/").text
+def test_no_job_in_the_days_says_what_to_do(owner_client):
+    text = owner_client.get("/past/numbers/").text
     assert "Leave the days empty to count from the first job on" in text
-    assert bench.get("/past/numbers/nothing.csv").status_code == 404
+    assert owner_client.get("/past/numbers/nothing.csv").status_code == 404
 
 
-def test_a_report_kept_later_counts_from_then_on(bench, job):
-    remember_all()
+def test_a_report_kept_later_counts_from_then_on(owner_client, job):
+    rebuild_all()
     before = Past.objects.get(job=job).facts["kept"]
     kept = OptionReport.objects.get()
     kept.pk = None
     kept.save()
-    bench.post("/jobs/26-700/learn/", {"do": "mark", "why": "x"})
-    bench.get("/past/")
+    owner_client.post("/jobs/26-700/learn/", {"do": "mark", "why": "x"})
+    owner_client.get("/past/")
     assert Past.objects.get(job=job).facts["kept"] == kept.pk != before

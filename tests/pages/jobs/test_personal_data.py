@@ -19,7 +19,7 @@ from jobs.customers.traces import Traces
 from jobs.history import record
 from jobs.job.state import close_job
 from jobs.models import Customer, Event, GoAhead, Job, PaperOut, Past, PastText, Photo, Stage
-from jobs.past.record import catch_up
+from jobs.past.record import refresh_stale
 from jobs.photos import store_pictures
 from tests.factories import CustomerFactory, JobFactory, PairingFactory
 
@@ -59,13 +59,13 @@ def job(customer, owner):
     store_pictures(job=job, pictures=pictures, by=owner, caption="the dial")
     store_pictures(job=job, pictures=pictures, by=owner, caption="Signed: version 1")
     close_job(job=job, state=Job.State.RETURNED, by=owner)
-    catch_up()
+    refresh_stale()
     return Job.objects.get(pk=job.pk)
 
 
-def erased(bench, customer, **choices):
+def erased(owner_client, customer, **choices):
     url = reverse("jobs:customer-erase", args=[customer.pk])
-    return bench.post(url, {"name": customer.name, **choices}, follow=True)
+    return owner_client.post(url, {"name": customer.name, **choices}, follow=True)
 
 
 def everything(files):
@@ -81,20 +81,22 @@ def everything(files):
     return (text + kept.decode("latin-1")).casefold()
 
 
-def test_after_erasing_nothing_names_the_customer_and_the_technical_record_stays(bench, customer, job, files, owner):
+def test_after_erasing_nothing_names_the_customer_and_the_technical_record_stays(
+    owner_client, customer, job, files, owner
+):
     other = JobFactory(remarks="Comes on the word of Orla Quenby, who lives at 7 Tansy Row. Quenby brass.")
     models.Draft.objects.create(user=owner, data={"customer": "Orla Quenby", "wish": ["call 01632960123"]})
     LogEntry.objects.log_actions(owner.pk, [customer], CHANGE, change_message="name", single_object=True)
-    catch_up()
+    refresh_stale()
     assert all(trace in everything(files) for trace in ("orla quenby", "tansy", "960123", "receipt for"))
-    page = erased(bench, customer)
+    page = erased(owner_client, customer)
     assert f"the jobs stay under “erased customer {customer.pk}”" in page.text
     other.refresh_from_db()
     assert other.remarks == "Comes on the word of [erased], who lives at [erased]. Quenby brass."
     other.remarks = ""
     other.save()
-    models.ToRemember.objects.create(job=other)
-    catch_up()
+    models.StaleRecord.objects.create(job=other)
+    refresh_stale()
     left = everything(files)
     assert [
         trace for trace in (*TRACES, "tom quenby", "receipt for") if trace in left.replace("quenby brass", "")
@@ -111,34 +113,34 @@ def test_after_erasing_nothing_names_the_customer_and_the_technical_record_stays
     assert Customer.objects.get(pk=customer.pk).archived
 
 
-def test_free_texts_and_photos_go_where_that_is_ticked(bench, customer, job, files):
-    erased(bench, customer, empty_texts="on", drop_photos="on")
+def test_free_texts_and_photos_go_where_that_is_ticked(owner_client, customer, job, files):
+    erased(owner_client, customer, empty_texts="on", drop_photos="on")
     job.refresh_from_db()
     assert (job.wish, job.remarks, job.serial, Photo.objects.count()) == ("", "", "", 0)
     assert not list(files.rglob("*.jpg"))
     assert set(Event.objects.filter(job=job).values_list("before", "after")) == {("", "")}
     assert "s 77" not in PastText.objects.get(job=job).body
     assert Stage.objects.get(job=job, kind="stem").measured == {"stem.length": "11.42"}
-    assert bench.get(job.get_absolute_url()).status_code == 200
+    assert owner_client.get(job.get_absolute_url()).status_code == 200
 
 
-def test_past_swaps_find_the_job_but_not_by_its_customer(bench, customer, job):
-    assert job.number in bench.get(reverse("jobs:past"), {"q": "quenby", "state": "returned"}).text
-    erased(bench, customer)
-    assert job.number not in bench.get(reverse("jobs:past"), {"q": "quenby", "state": "returned"}).text
-    assert job.number in bench.get(reverse("jobs:past"), {"q": "wants the date", "state": "returned"}).text
+def test_past_swaps_find_the_job_but_not_by_its_customer(owner_client, customer, job):
+    assert job.number in owner_client.get(reverse("jobs:past"), {"q": "quenby", "state": "returned"}).text
+    erased(owner_client, customer)
+    assert job.number not in owner_client.get(reverse("jobs:past"), {"q": "quenby", "state": "returned"}).text
+    assert job.number in owner_client.get(reverse("jobs:past"), {"q": "wants the date", "state": "returned"}).text
     assert Past.objects.filter(job=job).exists()
 
 
 @pytest.mark.django_db(transaction=True)
-def test_it_is_erased_for_good_outside_a_tests_own_transaction(bench, customer, job):
-    erased(bench, customer)
+def test_it_is_erased_for_good_outside_a_tests_own_transaction(owner_client, customer, job):
+    erased(owner_client, customer)
     assert Customer.objects.get(pk=customer.pk).is_erased
     assert not Job.objects.filter(remarks__contains="960").exists()
 
 
 @pytest.mark.django_db(transaction=True)
-def test_not_even_the_databases_free_pages_hold_the_name(bench, customer, job):
+def test_not_even_the_databases_free_pages_hold_the_name(owner_client, customer, job):
     if connection.vendor != "sqlite":
         pytest.skip("reads SQLite's own file")
     path = Path(connection.settings_dict["NAME"])
@@ -147,13 +149,13 @@ def test_not_even_the_databases_free_pages_hold_the_name(bench, customer, job):
         return b"".join(one.read_bytes() for one in (path, path.with_name(f"{path.name}-wal")) if one.exists()).lower()
 
     assert b"quenby" in raw()
-    erased(bench, customer)
+    erased(owner_client, customer)
     assert [trace for trace in TRACES if trace.encode() in raw()] == []
 
 
-def test_it_is_refused_while_a_job_is_open(bench, customer, job):
+def test_it_is_refused_while_a_job_is_open(owner_client, customer, job):
     still = JobFactory(customer=customer)
-    page = erased(bench, customer)
+    page = erased(owner_client, customer)
     assert page.status_code == 422
     assert f"Job {still.number} is open" in page.text
     assert Customer.objects.get(pk=customer.pk).name == NAME
@@ -161,43 +163,43 @@ def test_it_is_refused_while_a_job_is_open(bench, customer, job):
 
 
 @pytest.mark.parametrize("typed", ["", "orla", "Orla Quenbi"])
-def test_another_name_changes_nothing(bench, customer, job, typed):
+def test_another_name_changes_nothing(owner_client, customer, job, typed):
     url = reverse("jobs:customer-erase", args=[customer.pk])
-    page = bench.post(url, {"name": typed, "empty_texts": "on"})
+    page = owner_client.post(url, {"name": typed, "empty_texts": "on"})
     assert page.status_code == 422
     assert page.context["form"].errors["name"]
     assert Customer.objects.get(pk=customer.pk).name == NAME
 
 
-def test_the_page_says_what_goes_what_stays_and_how_long_backups_hold_it(bench, customer, job):
-    text = " ".join(bench.get(reverse("jobs:customer-erase", args=[customer.pk])).text.split())
+def test_the_page_says_what_goes_what_stays_and_how_long_backups_hold_it(owner_client, customer, job):
+    text = " ".join(owner_client.get(reverse("jobs:customer-erase", args=[customer.pk])).text.split())
     assert "The files of the papers that name the customer (1)" in text
     assert "1 photo of signed quotes" in text
     assert "after 12 months the last one from before is gone" in text
     assert "There is no way back" in text
 
 
-def test_erased_once_is_erased_and_its_papers_say_so(bench, customer, job):
-    erased(bench, customer)
-    again = bench.get(reverse("jobs:customer-erase", args=[customer.pk]), follow=True)
+def test_erased_once_is_erased_and_its_papers_say_so(owner_client, customer, job):
+    erased(owner_client, customer)
+    again = owner_client.get(reverse("jobs:customer-erase", args=[customer.pk]), follow=True)
     assert "erased already" in again.text
-    assert "intake receipt, erased" in bench.get(reverse("jobs:papers", args=[job.number])).text.casefold()
+    assert "intake receipt, erased" in owner_client.get(reverse("jobs:papers", args=[job.number])).text.casefold()
     gone = PaperOut.objects.get(kind="receipt")
-    assert bench.get(reverse("jobs:paper-kept", args=[job.number, gone.pk])).status_code == 404
+    assert owner_client.get(reverse("jobs:paper-kept", args=[job.number, gone.pk])).status_code == 404
 
 
-def test_what_another_customer_has_too_stays_with_the_other(bench, customer, job):
+def test_what_another_customer_has_too_stays_with_the_other(owner_client, customer, job):
     sister = CustomerFactory(name="Nell Quenby", phone=PHONE, address=ADDRESS)
     hers = JobFactory(customer=sister, remarks=f"ring {PHONE}")
-    erased(bench, customer)
+    erased(owner_client, customer)
     sister.refresh_from_db()
     hers.refresh_from_db()
     assert (sister.name, sister.phone, hers.remarks) == ("Nell Quenby", PHONE, f"ring {PHONE}")
 
 
-def test_all_that_is_held_is_given_out(bench, customer, job):
+def test_all_that_is_held_is_given_out(owner_client, customer, job):
     JobFactory(remarks="somebody else's")
-    answer = bench.post(reverse("jobs:customer-export", args=[customer.pk]))
+    answer = owner_client.post(reverse("jobs:customer-export", args=[customer.pk]))
     archive = zipfile.ZipFile(io.BytesIO(b"".join(answer.streaming_content)))
     assert [one["name"] for one in json.loads(archive.read("json/customer.json"))] == [NAME]
     assert [one["number"] for one in json.loads(archive.read("json/job.json"))] == [job.number]
@@ -214,7 +216,7 @@ def test_every_table_that_leads_to_a_job_is_given_out_and_erased():
         for model in models.__dict__.values()
         if isinstance(model, type) and any(field.related_model in WAYS for field in model._meta.fields)
     }
-    following = {models.Past, models.PastCheck, models.PastText, models.ToRemember}
+    following = {models.Past, models.PastCheck, models.PastText, models.StaleRecord}
     assert leading - following == WAYS.keys() - {Customer, *(one for one in WAYS if one._meta.app_label == "parts")}
 
 

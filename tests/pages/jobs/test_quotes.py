@@ -31,8 +31,8 @@ def url(name, job, version=1):
 
 
 @pytest.fixture
-def quote(bench, job):
-    bench.post(reverse("jobs:quote-draft", args=[job.number]))
+def quote(owner_client, job):
+    owner_client.post(reverse("jobs:quote-draft", args=[job.number]))
     return Quote.objects.get()
 
 
@@ -46,14 +46,14 @@ def posted(page, **changes):
     return {key: value for key, value in (data | changes).items() if value is not None and value is not False}
 
 
-def test_a_draft_needs_an_option(bench):
+def test_a_draft_needs_an_option(owner_client):
     job = JobFactory()
-    response = bench.post(reverse("jobs:quote-draft", args=[job.number]), follow=True)
+    response = owner_client.post(reverse("jobs:quote-draft", args=[job.number]), follow=True)
     assert "Choose an option of this job first" in response.text
 
 
-def test_lines_are_edited_added_dropped_and_priced_by_the_rates(bench, job, quote):
-    page = bench.get(url("quote", job))
+def test_lines_are_edited_added_dropped_and_priced_by_the_rates(owner_client, job, quote):
+    page = owner_client.get(url("quote", job))
     prefix = page.context["sets"][0][1].prefix
     movement = quote.parts.get().lines.get(text__startswith="Movement:")
     index = list(quote.parts.get().lines.all()).index(movement)
@@ -61,7 +61,7 @@ def test_lines_are_edited_added_dropped_and_priced_by_the_rates(bench, job, quot
     new = {"position": 99, "kind": "work", "text": "Polish the case", "minutes": 45, "tax_rate": 0}
     data = posted(page, **{f"{prefix}-{index}-cost": "20.00", f"{prefix}-0-DELETE": "on", "discount": "10"})
     data |= {f"{prefix}-{count}-{key}": value for key, value in new.items()}
-    assert bench.post(url("quote", job), data).status_code == 302
+    assert owner_client.post(url("quote", job), data).status_code == 302
     movement.refresh_from_db()
     quote.refresh_from_db()
     lines = quote.parts.get().lines
@@ -69,109 +69,115 @@ def test_lines_are_edited_added_dropped_and_priced_by_the_rates(bench, job, quot
     assert lines.get(text="Polish the case").price == D("45.00")
 
 
-def test_a_disclosure_has_no_price(bench, job, quote):
-    page = bench.get(url("quote", job))
+def test_a_disclosure_has_no_price(owner_client, job, quote):
+    page = owner_client.get(url("quote", job))
     prefix = page.context["sets"][0][1].prefix
-    response = bench.post(url("quote", job), posted(page, **{f"{prefix}-0-kind": "accept", f"{prefix}-0-price": "5"}))
+    response = owner_client.post(
+        url("quote", job), posted(page, **{f"{prefix}-0-kind": "accept", f"{prefix}-0-price": "5"})
+    )
     assert response.status_code == 422
     assert "What the customer accepts has no price" in response.text
 
 
-def test_a_second_tab_does_not_overwrite_the_quote(bench, job, quote):
-    page = bench.get(url("quote", job))
-    bench.post(url("quote", job), posted(page, note="one"))
-    response = bench.post(url("quote", job), posted(page, note="two"))
+def test_a_second_tab_does_not_overwrite_the_quote(owner_client, job, quote):
+    page = owner_client.get(url("quote", job))
+    owner_client.post(url("quote", job), posted(page, note="one"))
+    response = owner_client.post(url("quote", job), posted(page, note="two"))
     assert response.status_code == 422
     assert "Stands there now: one" in response.text
 
 
-def test_a_sent_quote_cannot_be_changed_any_more(bench, job, quote):
-    assert "No price yet" in bench.post(url("quote-send", job), follow=True).text
-    page = bench.get(url("quote", job))
+def test_a_sent_quote_cannot_be_changed_any_more(owner_client, job, quote):
+    assert "No price yet" in owner_client.post(url("quote-send", job), follow=True).text
+    page = owner_client.get(url("quote", job))
     QuoteLine.objects.filter(price=None).update(price=D(5))
-    bench.post(url("quote-send", job))
-    bench.post(url("quote", job), posted(page, note="sneaked in"))
+    owner_client.post(url("quote-send", job))
+    owner_client.post(url("quote", job), posted(page, note="sneaked in"))
     quote.refresh_from_db()
     assert (quote.state, quote.note) == ("sent", "")
 
 
-def test_the_paper_that_went_out_is_kept_as_it_went_out(bench, job, quote):
+def test_the_paper_that_went_out_is_kept_as_it_went_out(owner_client, job, quote):
     QuoteLine.objects.filter(price=None).update(price=D(5))
-    bench.post(url("quote-send", job))
+    owner_client.post(url("quote-send", job))
     kept = quote.papers.get()
-    page = bench.get(url("quote", job)).text
+    page = owner_client.get(url("quote", job)).text
     assert reverse("jobs:paper-kept", args=[job.number, kept.pk]) in page
     before = kept.file.read()
     Shop.objects.update(name="Another name")
-    assert b"".join(bench.get(reverse("jobs:paper-kept", args=[job.number, kept.pk])).streaming_content) == before
+    assert (
+        b"".join(owner_client.get(reverse("jobs:paper-kept", args=[job.number, kept.pk])).streaming_content) == before
+    )
 
 
-def test_a_signed_paper_is_kept_with_the_jobs_photos(bench, job, quote):
+def test_a_signed_paper_is_kept_with_the_jobs_photos(owner_client, job, quote):
     QuoteLine.objects.filter(price=None).update(price=D(5))
-    bench.post(url("quote-send", job))
+    owner_client.post(url("quote-send", job))
     out = io.BytesIO()
     Image.new("RGB", (300, 200), "white").save(out, "JPEG")
     data = {"how": "signed", "said_by": "O. Reed", "on": str(timezone.localdate()), "do": "accept"}
     picture = SimpleUploadedFile("signed.jpg", out.getvalue(), "image/jpeg")
-    bench.post(url("quote-answer", job), data | {"signature": picture})
+    owner_client.post(url("quote-answer", job), data | {"signature": picture})
     assert job.photos.get().caption == "Signed: version 1"
     job.refresh_from_db()
     assert job.waits_for == "parts"
-    assert "Wait for: " in bench.get("/").text
+    assert "Wait for: " in owner_client.get("/").text
 
 
-def test_the_customers_answer_is_recorded_against_its_version(bench, job, quote):
+def test_the_customers_answer_is_recorded_against_its_version(owner_client, job, quote):
     QuoteLine.objects.filter(price=None).update(price=D(5))
-    bench.post(url("quote-send", job))
+    owner_client.post(url("quote-send", job))
     today = str(timezone.localdate())
-    assert bench.post(url("quote-answer", job), {"how": "phone", "said_by": "", "on": today}).status_code == 422
+    assert owner_client.post(url("quote-answer", job), {"how": "phone", "said_by": "", "on": today}).status_code == 422
     Quote.objects.update(valid_until=date(2026, 1, 1))
     data = {"how": "email", "said_by": "O. Reed", "on": today, "do": "accept"}
-    assert "held until 01 Jan 2026" in bench.post(url("quote-answer", job), data).text
-    bench.post(url("quote-answer", job), data | {"although_expired": "on"})
+    assert "held until 01 Jan 2026" in owner_client.post(url("quote-answer", job), data).text
+    owner_client.post(url("quote-answer", job), data | {"although_expired": "on"})
     quote.refresh_from_db()
     assert (quote.state, quote.decided_how) == ("accepted", "email")
-    assert "accepted by e-mail by O. Reed" in bench.get(url("quote", job)).text.replace("Accepted", "accepted")
-    bench.post(url("quote-answer", job), {"do": "take-back"})
+    assert "accepted by e-mail by O. Reed" in owner_client.get(url("quote", job)).text.replace("Accepted", "accepted")
+    owner_client.post(url("quote-answer", job), {"do": "take-back"})
     quote.refresh_from_db()
     assert quote.state == "sent"
 
 
-def test_an_accepted_quote_lets_teardown_begin(bench, job, owner, quote):
+def test_an_accepted_quote_lets_teardown_begin(owner_client, job, owner, quote):
     QuoteLine.objects.filter(price=None).update(price=D(5))
     versions.send(quote=quote, by=owner)
     said = {"by": owner, "said_by": "x", "how": "phone", "on": timezone.localdate()}
     versions.accept(quote=quote, part=quote.parts.get(), taken=set(), **said)
-    assert "No quote is accepted" not in bench.get(reverse("jobs:stage", args=[job.number, "teardown"])).text
+    assert "No quote is accepted" not in owner_client.get(reverse("jobs:stage", args=[job.number, "teardown"])).text
 
 
-def test_orders_show_over_all_jobs(bench, job):
-    bench.post(reverse("jobs:order-add", args=[job.number]), {"text": "Crown 5.0", "state": "wanted", "edition": 1})
+def test_orders_show_over_all_jobs(owner_client, job):
+    owner_client.post(
+        reverse("jobs:order-add", args=[job.number]), {"text": "Crown 5.0", "state": "wanted", "edition": 1}
+    )
     order = Order.objects.get()
-    assert "Crown 5.0" in bench.get(reverse("jobs:orders")).text
+    assert "Crown 5.0" in owner_client.get(reverse("jobs:orders")).text
     change = {"text": "Crown 5.0", "state": "arrived", "supplier": "Post", "edition": order.edition}
-    bench.post(reverse("jobs:order", args=[job.number, order.pk]), change)
-    assert "Crown 5.0" not in bench.get(reverse("jobs:orders")).text
+    owner_client.post(reverse("jobs:order", args=[job.number, order.pk]), change)
+    assert "Crown 5.0" not in owner_client.get(reverse("jobs:orders")).text
 
 
-def test_an_unknown_version_is_not_found(bench, job):
-    assert bench.get(url("quote", job, 7)).status_code == 404
+def test_an_unknown_version_is_not_found(owner_client, job):
+    assert owner_client.get(url("quote", job, 7)).status_code == 404
 
 
-def test_a_draft_is_saved_as_it_is_sent(bench, job, quote):
-    page = bench.get(url("quote", job))
+def test_a_draft_is_saved_as_it_is_sent(owner_client, job, quote):
+    page = owner_client.get(url("quote", job))
     QuoteLine.objects.filter(price=None).update(price=D(5))
-    page = bench.get(url("quote", job))
-    bench.post(url("quote", job), posted(page, note="As we said.", do="send"))
+    page = owner_client.get(url("quote", job))
+    owner_client.post(url("quote", job), posted(page, note="As we said.", do="send"))
     quote.refresh_from_db()
     assert (quote.state, quote.note) == ("sent", "As we said.")
 
 
-def test_what_is_typed_for_a_quote_that_went_out_meanwhile_is_not_lost(bench, job, quote):
-    page = bench.get(url("quote", job))
+def test_what_is_typed_for_a_quote_that_went_out_meanwhile_is_not_lost(owner_client, job, quote):
+    page = owner_client.get(url("quote", job))
     QuoteLine.objects.filter(price=None).update(price=D(5))
-    bench.post(url("quote-send", job))
-    response = bench.post(url("quote", job), posted(page, note="typed in the other tab"))
+    owner_client.post(url("quote-send", job))
+    response = owner_client.post(url("quote", job), posted(page, note="typed in the other tab"))
     assert response.status_code == 422
     assert "has gone out since you opened it" in response.text
     assert "typed in the other tab" in response.text
@@ -190,126 +196,126 @@ def test_what_is_typed_for_a_quote_that_went_out_meanwhile_is_not_lost(bench, jo
         ("text", "x" * 401, "at most 400"),
     ],
 )
-def test_a_line_that_cannot_be_is_refused_on_its_field(bench, job, quote, field, value, words):
-    page = bench.get(url("quote", job))
+def test_a_line_that_cannot_be_is_refused_on_its_field(owner_client, job, quote, field, value, words):
+    page = owner_client.get(url("quote", job))
     prefix = page.context["sets"][0][1].prefix
-    response = bench.post(url("quote", job), posted(page, **{f"{prefix}-0-{field}": value}))
+    response = owner_client.post(url("quote", job), posted(page, **{f"{prefix}-0-{field}": value}))
     assert response.status_code == 422
     assert words in response.text
     assert value in response.text
 
 
-def test_a_cost_that_the_mark_up_makes_too_large_is_refused(bench, job, quote):
-    page = bench.get(url("quote", job))
+def test_a_cost_that_the_mark_up_makes_too_large_is_refused(owner_client, job, quote):
+    page = owner_client.get(url("quote", job))
     prefix = page.context["sets"][0][1].prefix
     changes = {"kind": "part", "cost": "9999999.99", "price": "", "minutes": ""}
-    response = bench.post(url("quote", job), posted(page, **{f"{prefix}-0-{k}": v for k, v in changes.items()}))
+    response = owner_client.post(url("quote", job), posted(page, **{f"{prefix}-0-{k}": v for k, v in changes.items()}))
     assert response.status_code == 422
     assert "the most is 9999999.99. Type a price." in response.text
 
 
 @pytest.mark.parametrize("part", ["abc", "99999999999999999999999", "²"])
-def test_an_unknown_way_is_not_accepted(bench, job, quote, part):
+def test_an_unknown_way_is_not_accepted(owner_client, job, quote, part):
     QuoteLine.objects.filter(price=None).update(price=D(5))
-    bench.post(url("quote-send", job))
+    owner_client.post(url("quote-send", job))
     data = {"how": "phone", "said_by": "O. Reed", "on": str(timezone.localdate()), "do": "accept"}
-    response = bench.post(url("quote-answer", job), data | {"part": part, "taken": "²"})
+    response = owner_client.post(url("quote-answer", job), data | {"part": part, "taken": "²"})
     assert response.status_code == 422
     assert "This way is not in this version" in response.text
     assert "O. Reed" in response.text
 
 
-def test_of_two_ways_the_accepted_one_is_said(bench, job, owner):
+def test_of_two_ways_the_accepted_one_is_said(owner_client, job, owner):
     plain = choosing.add_option(job=job, pairing=PairingFactory(name="Plain"), by=owner)
     both = [choosing.chosen_option(job).pk, plain.pk]
-    bench.post(reverse("jobs:quote-draft", args=[job.number]), {"option": [*both, "²", "9" * 30]})
+    owner_client.post(reverse("jobs:quote-draft", args=[job.number]), {"option": [*both, "²", "9" * 30]})
     QuoteLine.objects.filter(price=None).update(price=D(5))
-    bench.post(url("quote-send", job))
+    owner_client.post(url("quote-send", job))
     data = {"how": "phone", "said_by": "O. Reed", "on": str(timezone.localdate()), "do": "accept"}
-    response = bench.post(url("quote-answer", job), data)
+    response = owner_client.post(url("quote-answer", job), data)
     assert response.status_code == 422
     assert "Say which of the ways was accepted" in response.text
     second = Quote.objects.get().parts.get(option=plain)
-    bench.post(url("quote-answer", job), data | {"part": second.pk})
+    owner_client.post(url("quote-answer", job), data | {"part": second.pk})
     second.refresh_from_db()
     assert second.accepted
 
 
-def test_a_draft_that_is_taken_back_stays_a_draft(bench, job, quote):
-    response = bench.post(url("quote-answer", job), {"do": "take-back"}, follow=True)
+def test_a_draft_that_is_taken_back_stays_a_draft(owner_client, job, quote):
+    response = owner_client.post(url("quote-answer", job), {"do": "take-back"}, follow=True)
     assert "there is no answer to take back" in response.text
     quote.refresh_from_db()
     assert quote.state == "draft"
 
 
-def test_with_the_last_part_the_job_waits_for_parts_no_longer(bench, job):
+def test_with_the_last_part_the_job_waits_for_parts_no_longer(owner_client, job):
     order = Order.objects.create(job=job, text="Crown 5.0")
     type(job).objects.update(waits_for="parts")
     change = {"text": "Crown 5.0", "state": "arrived", "edition": order.edition}
-    bench.post(reverse("jobs:order", args=[job.number, order.pk]), change)
+    owner_client.post(reverse("jobs:order", args=[job.number, order.pk]), change)
     job.refresh_from_db()
     assert job.waits_for == "me"
 
 
-def test_a_price_below_the_smallest_coin_is_refused(bench, job, quote):
+def test_a_price_below_the_smallest_coin_is_refused(owner_client, job, quote):
     Quote.objects.update(currency="JPY")
-    page = bench.get(url("quote", job))
+    page = owner_client.get(url("quote", job))
     prefix = page.context["sets"][0][1].prefix
-    response = bench.post(url("quote", job), posted(page, **{f"{prefix}-0-price": "10.50"}))
+    response = owner_client.post(url("quote", job), posted(page, **{f"{prefix}-0-price": "10.50"}))
     assert response.status_code == 422
     assert "10.50 cannot be paid: the smallest coin is 1 JPY." in response.text
 
 
-def test_a_printed_draft_is_not_said_to_have_gone_out(bench, job, quote):
-    bench.post(f"{reverse('jobs:paper', args=[job.number, 'quote'])}?version=1")
+def test_a_printed_draft_is_not_said_to_have_gone_out(owner_client, job, quote):
+    owner_client.post(f"{reverse('jobs:paper', args=[job.number, 'quote'])}?version=1")
     QuoteLine.objects.filter(price=None).update(price=D(5))
-    bench.post(url("quote-send", job))
+    owner_client.post(url("quote-send", job))
     assert quote.papers.count() == 2
-    assert list(bench.get(url("quote", job)).context["papers"]) == [quote.papers.first()]
+    assert list(owner_client.get(url("quote", job)).context["papers"]) == [quote.papers.first()]
 
 
-def test_a_wrong_line_is_told_at_the_head_of_the_page(bench, job, quote):
-    page = bench.get(url("quote", job))
+def test_a_wrong_line_is_told_at_the_head_of_the_page(owner_client, job, quote):
+    page = owner_client.get(url("quote", job))
     assert "Nothing is saved yet" not in page.text
     prefix = page.context["sets"][0][1].prefix
-    response = bench.post(url("quote", job), posted(page, **{f"{prefix}-2-price": "-1", "do": "send"}))
+    response = owner_client.post(url("quote", job), posted(page, **{f"{prefix}-2-price": "-1", "do": "send"}))
     assert "Mend what is marked in 1 line below" in response.text
 
 
-def test_a_refused_answer_keeps_what_was_ticked(bench, job, quote):
+def test_a_refused_answer_keeps_what_was_ticked(owner_client, job, quote):
     QuoteLine.objects.filter(price=None).update(price=D(5))
     one, two = quote.parts.get().lines.all()[:2]
     QuoteLine.objects.filter(pk__in=[one.pk, two.pk]).update(optional=True)
-    bench.post(url("quote-send", job))
-    response = bench.post(url("quote-answer", job), {"do": "accept", "said_by": "", "taken": two.pk})
+    owner_client.post(url("quote-send", job))
+    response = owner_client.post(url("quote-answer", job), {"do": "accept", "said_by": "", "taken": two.pk})
     assert response.status_code == 422
     assert f'name="taken" value="{two.pk}" checked' in response.text
     assert f'name="taken" value="{one.pk}" checked' not in response.text
     assert response.text.count('name="taken"') == 2
 
 
-def test_a_draft_is_not_answered_and_says_why(bench, job, quote):
+def test_a_draft_is_not_answered_and_says_why(owner_client, job, quote):
     data = {"how": "phone", "said_by": "O. Reed", "on": str(timezone.localdate()), "note": "by the way", "do": "accept"}
-    response = bench.post(url("quote-answer", job), data)
+    response = owner_client.post(url("quote-answer", job), data)
     assert response.status_code == 422
     assert "is draft; only a sent one can be answered" in response.text
     assert "by the way" in response.text
     assert 'value="accept"' not in response.text
 
 
-def test_an_answer_given_twice_is_recorded_once_and_says_so(bench, job, quote):
+def test_an_answer_given_twice_is_recorded_once_and_says_so(owner_client, job, quote):
     QuoteLine.objects.filter(price=None).update(price=D(5))
-    bench.post(url("quote-send", job))
+    owner_client.post(url("quote-send", job))
     data = {"how": "phone", "said_by": "O. Reed", "on": str(timezone.localdate()), "do": "accept"}
-    bench.post(url("quote-answer", job), data)
-    response = bench.post(url("quote-answer", job), data | {"do": "refuse"})
+    owner_client.post(url("quote-answer", job), data)
+    response = owner_client.post(url("quote-answer", job), data | {"do": "refuse"})
     assert "is accepted; only a sent one can be answered" in response.text
     assert "Take the answer back" in response.text
     assert Order.objects.count() == quote.parts.get().lines.filter(kind="part").count()
 
 
 @pytest.mark.parametrize("name", ["quote-send", "quote-next", "quote-answer"])
-def test_who_comes_to_a_button_by_a_link_is_led_to_the_job(bench, job, quote, name):
-    assert bench.get(url(name, job)).url == job.get_absolute_url()
+def test_who_comes_to_a_button_by_a_link_is_led_to_the_job(owner_client, job, quote, name):
+    assert owner_client.get(url(name, job)).url == job.get_absolute_url()
     quote.refresh_from_db()
     assert (quote.state, Quote.objects.count()) == ("draft", 1)

@@ -34,9 +34,9 @@ def filled(**changes):
     return known | changes
 
 
-def test_the_shop_is_saved_once_and_changed(bench):
-    bench.post(reverse("jobs:shop"), filled(name="Bench at the Mill", currency="gbp"))
-    bench.post(reverse("jobs:shop"), filled(name="Mill Bench"))
+def test_the_shop_is_saved_once_and_changed(owner_client):
+    owner_client.post(reverse("jobs:shop"), filled(name="Bench at the Mill", currency="gbp"))
+    owner_client.post(reverse("jobs:shop"), filled(name="Mill Bench"))
     shop = Shop.objects.get()
     assert (shop.name, shop.currency) == ("Mill Bench", "EUR")
 
@@ -51,61 +51,61 @@ def test_the_shop_is_saved_once_and_changed(bench):
         ("button_cell", "", "required"),
     ],
 )
-def test_what_cannot_be_is_refused_on_its_field(bench, field, value, words):
-    response = bench.post(reverse("jobs:shop"), filled(**{field: value}))
+def test_what_cannot_be_is_refused_on_its_field(owner_client, field, value, words):
+    response = owner_client.post(reverse("jobs:shop"), filled(**{field: value}))
     assert response.status_code == 422
     assert words in " ".join(response.context["form"].errors[field])
 
 
-def test_the_texts_are_previewed_without_being_saved(bench):
-    assert "Log a watch first" in bench.post(reverse("jobs:shop"), filled(do="preview"), follow=True).text
+def test_the_texts_are_previewed_without_being_saved(owner_client):
+    assert "Log a watch first" in owner_client.post(reverse("jobs:shop"), filled(do="preview"), follow=True).text
     JobFactory()
-    response = bench.post(reverse("jobs:shop"), filled(do="preview", care="Wind it gently."))
+    response = owner_client.post(reverse("jobs:shop"), filled(do="preview", care="Wind it gently."))
     text = PdfReader(io.BytesIO(response.content)).pages[0].extract_text()
     assert "Wind it gently." in text
     assert Shop.objects.count() == 0
 
 
-def test_a_rule_of_the_shop_changes_reports_and_an_empty_field_resets_it(bench):
+def test_a_rule_of_the_shop_changes_reports_and_an_empty_field_resets_it(owner_client):
     pairing = PairingFactory(case__back_depth=4.05)
     url = reverse("jobs:rules")
     assert answer(pairing).report["back-gap"].verdict == "fits"
-    bench.post(url, {"back_gap_min": "0.20"})
+    owner_client.post(url, {"back_gap_min": "0.20"})
     assert shop_rules() == {"back_gap_min": 0.2}
     assert answer(Pairing.objects.get()).report["back-gap"].verdict == "work"
-    bench.post(url, {"back_gap_min": ""})
+    owner_client.post(url, {"back_gap_min": ""})
     assert shop_rules() == {}
-    bench.post(url, {"back_gap_min": "0.10"})
+    owner_client.post(url, {"back_gap_min": "0.10"})
     assert shop_rules() == {}
 
 
-def test_rules_that_contradict_each_other_are_refused(bench):
-    response = bench.post(reverse("jobs:rules"), {"gap_min": "0.01"})
+def test_rules_that_contradict_each_other_are_refused(owner_client):
+    response = owner_client.post(reverse("jobs:rules"), {"gap_min": "0.01"})
     assert response.status_code == 422
     assert "at least gap_touch, 0.05" in response.text
     assert shop_rules() == {}
 
 
-def test_every_rule_stands_there_with_its_default_and_reason(bench):
-    text = bench.get(reverse("jobs:rules")).text
+def test_every_rule_stands_there_with_its_default_and_reason(owner_client):
+    text = owner_client.get(reverse("jobs:rules")).text
     assert "thinnest ring wall that prints well" in text
     assert "default 0.80 mm" in text
 
 
-def test_the_page_tells_how_old_the_last_backup_is(bench, settings, tmp_path):
+def test_the_page_tells_how_old_the_last_backup_is(owner_client, settings, tmp_path):
     settings.DIALSIDE_FOLDER = tmp_path
-    assert "There is no backup yet" in bench.get(reverse("jobs:shop")).text
+    assert "There is no backup yet" in owner_client.get(reverse("jobs:shop")).text
     (tmp_path / "backups").mkdir()
     last = tmp_path / "backups" / "dialside-20261101-120000.zip"
     last.touch()
-    assert "The last backup is 0 hours old." in bench.get(reverse("jobs:shop")).text
+    assert "The last backup is 0 hours old." in owner_client.get(reverse("jobs:shop")).text
     os.utime(last, (0, time.time() - 5 * 86_400))
-    assert "The last backup is 120 hours old. Make one" in bench.get(reverse("jobs:shop")).text
+    assert "The last backup is 120 hours old. Make one" in owner_client.get(reverse("jobs:shop")).text
 
 
-def test_the_logo_can_be_dropped(bench):
-    assert "Print no logo" not in bench.get(reverse("jobs:shop")).text
+def test_the_logo_can_be_dropped(owner_client):
+    assert "Print no logo" not in owner_client.get(reverse("jobs:shop")).text
     Shop.objects.create(logo="shop/logo.jpg")
-    assert "Print no logo" in bench.get(reverse("jobs:shop")).text
-    bench.post(reverse("jobs:shop"), filled(drop_logo="on"))
+    assert "Print no logo" in owner_client.get(reverse("jobs:shop")).text
+    owner_client.post(reverse("jobs:shop"), filled(drop_logo="on"))
     assert not Shop.objects.get().logo

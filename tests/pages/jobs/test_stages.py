@@ -42,75 +42,75 @@ def finish(job, owner, *kinds):
         progress.close(stage=stage, report=report_of(job), by=owner)
 
 
-def test_a_date_movement_gets_its_own_items(bench, job):
-    text = bench.get(address("stage", job, "hands")).text
+def test_a_date_movement_gets_its_own_items(owner_client, job):
+    text = owner_client.get(address("stage", job, "hands")).text
     assert "Hour hand set when the date just snaps over." in text
     assert "The date changes within five minutes of midnight by the hands." in text
     assert "Top of the hour hand 0.90 mm above the dial." in text
 
 
-def test_ticking_and_taking_back_leave_a_trail(bench, job):
+def test_ticking_and_taking_back_leave_a_trail(owner_client, job):
     item = items_of("teardown", report_of(job), job)[0]
-    bench.post(address("tick", job, "teardown"), {"item": item.key, "done": "on"})
+    owner_client.post(address("tick", job, "teardown"), {"item": item.key, "done": "on"})
     assert job.stages.get(kind="teardown").ticks.get().key == item.key
-    bench.post(address("tick", job, "teardown"), {"item": item.key, "done": "off"})
-    bench.post(address("tick", job, "teardown"), {"item": "nonsense", "done": "on"})
+    owner_client.post(address("tick", job, "teardown"), {"item": item.key, "done": "off"})
+    owner_client.post(address("tick", job, "teardown"), {"item": "nonsense", "done": "on"})
     assert job.stages.get(kind="teardown").ticks.count() == 0
     trail = list(job.events.filter(stage="teardown").values_list("what", flat=True))
     assert trail == ["Tick taken back", "Ticked"]
 
 
-def test_a_stage_with_open_items_stays_open_and_says_why(bench, job):
-    response = bench.post(address("stage-close", job, "teardown"), follow=True)
+def test_a_stage_with_open_items_stays_open_and_says_why(owner_client, job):
+    response = owner_client.post(address("stage-close", job, "teardown"), follow=True)
     assert "required items are not ticked" in response.text
     assert job.stages.get(kind="teardown").state == "ahead"
 
 
-def test_stages_go_in_order(bench, job, owner):
-    reasons = progress.what_holds(job.stages.get(kind="dial"), report_of(job))
+def test_stages_go_in_order(owner_client, job, owner):
+    reasons = progress.blockers(job.stages.get(kind="dial"), report_of(job))
     assert reasons[0] == "Close or skip teardown first."
     finish(job, owner, "teardown", "holder")
-    assert "Close or skip" not in " ".join(progress.what_holds(job.stages.get(kind="dial"), report_of(job)))
+    assert "Close or skip" not in " ".join(progress.blockers(job.stages.get(kind="dial"), report_of(job)))
 
 
-def test_teardown_needs_the_go_ahead(bench, job):
+def test_teardown_needs_the_go_ahead(owner_client, job):
     job.go_aheads.update(taken_back=True)
-    assert "No quote is accepted and no go-ahead of the customer recorded." in progress.what_holds(
+    assert "No quote is accepted and no go-ahead of the customer recorded." in progress.blockers(
         job.stages.get(kind="teardown"), None
     )
 
 
-def test_skipping_needs_a_reason_and_is_undone(bench, job):
-    assert bench.post(address("stage-skip", job, "holder"), {"reason": ""}).status_code == 422
-    bench.post(address("stage-skip", job, "holder"), {"reason": "sits directly"})
+def test_skipping_needs_a_reason_and_is_undone(owner_client, job):
+    assert owner_client.post(address("stage-skip", job, "holder"), {"reason": ""}).status_code == 422
+    owner_client.post(address("stage-skip", job, "holder"), {"reason": "sits directly"})
     assert job.stages.get(kind="holder").state == "skipped"
-    bench.post(address("stage-open", job, "holder"))
+    owner_client.post(address("stage-open", job, "holder"))
     stage = job.stages.get(kind="holder")
     assert (stage.state, stage.reason) == ("ahead", "sits directly")
     event = job.events.filter(stage="holder").first()
     assert (event.what, event.before, event.after) == ("Holder opened again", "skipped", "still to do")
 
 
-def test_the_handover_is_never_skipped(bench, job):
-    response = bench.post(address("stage-skip", job, "handover"), {"reason": "no"}, follow=True)
+def test_the_handover_is_never_skipped(owner_client, job):
+    response = owner_client.post(address("stage-skip", job, "handover"), {"reason": "no"}, follow=True)
     assert "cannot be skipped" in response.text
 
 
-def test_the_stem_needs_its_measured_length_and_not_below_l(bench, job, owner):
+def test_the_stem_needs_its_measured_length_and_not_below_l(owner_client, job, owner):
     stage = job.stages.get(kind="stem")
-    assert "Measure the stem after cutting and enter its length." in progress.what_holds(stage, report_of(job))
+    assert "Measure the stem after cutting and enter its length." in progress.blockers(stage, report_of(job))
     wanted = report_of(job).stem.length
-    bench.post(address("measurements", job, "stem"), {"stem.length": f"{wanted - 0.3:.2f}"})
-    held = " ".join(progress.what_holds(Stage.objects.get(pk=stage.pk), report_of(job)))
+    owner_client.post(address("measurements", job, "stem"), {"stem.length": f"{wanted - 0.3:.2f}"})
+    held = " ".join(progress.blockers(Stage.objects.get(pk=stage.pk), report_of(job)))
     assert "The stem is 0.30 mm shorter than L" in held
-    bench.post(address("measurements", job, "stem"), {"stem.length": f"{wanted:.2f}"})
-    held = " ".join(progress.what_holds(Stage.objects.get(pk=stage.pk), report_of(job)))
+    owner_client.post(address("measurements", job, "stem"), {"stem.length": f"{wanted:.2f}"})
+    held = " ".join(progress.blockers(Stage.objects.get(pk=stage.pk), report_of(job)))
     assert "shorter" not in held
 
 
-def test_measurements_land_on_their_field_and_tell_what_changed(bench, job):
+def test_measurements_land_on_their_field_and_tell_what_changed(owner_client, job):
     data = {"case.back_depth": "3,70", "case.bore_diameter": "wide", "dial.thickness": "-1"}
-    response = bench.post(address("measurements", job, "teardown"), data)
+    response = owner_client.post(address("measurements", job, "teardown"), data)
     assert response.status_code == 422
     assert "“wide” is not read as a number" in response.text
     assert "must be more than 0 to 100 mm" in response.text
@@ -119,80 +119,80 @@ def test_measurements_land_on_their_field_and_tell_what_changed(bench, job):
     assert job.stages.get(kind="teardown").measured == {"case.back_depth": "3.70"}
 
 
-def test_a_changed_number_takes_its_tick_back(bench, job, owner):
+def test_a_changed_number_takes_its_tick_back(owner_client, job, owner):
     before = {item.name: item for item in items_of("hands", report_of(job), job)}["height-hour"]
     progress.tick(stage=job.stages.get(kind="hands"), item=before, done=True, by=owner)
-    bench.post(address("measurements", job, "dial"), {"dial.thickness": "0.50"})
+    owner_client.post(address("measurements", job, "dial"), {"dial.thickness": "0.50"})
     after = {item.name: item for item in items_of("hands", report_of(job), job)}["height-hour"]
     assert after.text == "Top of the hour hand 0.80 mm above the dial."
     assert after.key != before.key
 
 
-def test_time_is_kept_by_a_timer_and_by_hand(bench, job):
+def test_time_is_kept_by_a_timer_and_by_hand(owner_client, job):
     url = address("time", job, "dial")
-    bench.post(url, {"do": "start"})
+    owner_client.post(url, {"do": "start"})
     WorkTime.objects.update(started=timezone.now() - timedelta(minutes=12))
-    assert "running since" in bench.get(address("stage", job, "dial")).text
-    bench.post(url, {"do": "stop"})
-    bench.post(url, {"do": "add", "minutes": 30, "note": "feet"})
-    assert "Time spent <small>42 min</small>" in bench.get(address("stage", job, "dial")).text
-    assert bench.post(url, {"do": "add", "minutes": "0"}).status_code == 422
-    bench.post(address("time-leave-out", job, "dial", WorkTime.objects.first().pk))
-    assert "Time spent <small>30 min</small>" in bench.get(address("stage", job, "dial")).text
+    assert "running since" in owner_client.get(address("stage", job, "dial")).text
+    owner_client.post(url, {"do": "stop"})
+    owner_client.post(url, {"do": "add", "minutes": 30, "note": "feet"})
+    assert "Time spent <small>42 min</small>" in owner_client.get(address("stage", job, "dial")).text
+    assert owner_client.post(url, {"do": "add", "minutes": "0"}).status_code == 422
+    owner_client.post(address("time-leave-out", job, "dial", WorkTime.objects.first().pk))
+    assert "Time spent <small>30 min</small>" in owner_client.get(address("stage", job, "dial")).text
 
 
-def test_remarks_of_two_tabs_do_not_overwrite(bench, job):
+def test_remarks_of_two_tabs_do_not_overwrite(owner_client, job):
     url = address("remarks", job, "dial")
-    bench.post(url, {"remarks": "one", "edition": 1})
-    response = bench.post(url, {"remarks": "two", "edition": 1})
+    owner_client.post(url, {"remarks": "one", "edition": 1})
+    response = owner_client.post(url, {"remarks": "two", "edition": 1})
     assert response.status_code == 422
     assert "Stands there now: one" in response.text
     assert ">\ntwo</textarea>" in response.text
     assert job.stages.get(kind="dial").remarks == "one"
 
 
-def test_the_timing_test_closes_on_a_rate_within_limits(bench, job, owner):
+def test_the_timing_test_closes_on_a_rate_within_limits(owner_client, job, owner):
     stage = job.stages.get(kind="timing")
-    assert "No timing run has two readings or more." in progress.what_holds(stage, None)
+    assert "No timing run has two readings or more." in progress.blockers(stage, None)
     run = timing_runs.start_run(job=job, by=owner)
     start = timezone.now() - timedelta(days=4)
     for day in range(5):
         timing_runs.add_reading(run=run, at=start + timedelta(days=day), offset_s=0.1 * day, how="tap")
     assert timing_runs.last_verdict(job).word == "within"
-    assert "rate" not in " ".join(progress.what_holds(stage, report_of(job)))
+    assert "rate" not in " ".join(progress.blockers(stage, report_of(job)))
 
 
-def test_a_finished_job_closes(bench, job, owner):
+def test_a_finished_job_closes(owner_client, job, owner):
     finish(job, owner, "teardown", "holder", "dial", "hands")
     for kind in ("stem", "timing"):
         progress.skip(stage=job.stages.get(kind=kind), reason="done before", by=owner)
     finish(job, owner, "handover")
-    bench.post(reverse("jobs:state", args=[job.number]), {"do": "finished"})
+    owner_client.post(reverse("jobs:state", args=[job.number]), {"do": "finished"})
     job.refresh_from_db()
     assert (job.stage, job.state) == ("", "finished")
 
 
-def test_a_second_tab_does_not_put_its_old_number_over_a_new_one(bench, job):
+def test_a_second_tab_does_not_put_its_old_number_over_a_new_one(owner_client, job):
     url = address("measurements", job, "teardown")
     page = {"case.back_depth": "", "case.back_depth-was": "", "case.back_depth-stood": "4.20 mm"}
-    bench.post(url, page | {"case.back_depth": "4.10"})
-    untouched = bench.post(url, page | {"dial.thickness": "0.42"})
+    owner_client.post(url, page | {"case.back_depth": "4.10"})
+    untouched = owner_client.post(url, page | {"dial.thickness": "0.42"})
     assert untouched.status_code == 302
     assert job.stages.get(kind="teardown").measured["case.back_depth"] == "4.10"
-    response = bench.post(url, page | {"case.back_depth": "4.00"})
+    response = owner_client.post(url, page | {"case.back_depth": "4.00"})
     assert response.status_code == 422
     assert "Changed in another window: 4.10 mm stands there now." in response.text
     assert 'value="4.00"' in response.text
-    bench.post(url, page | {"case.back_depth": "4.00", "case.back_depth-stood": "4.10 mm"})
+    owner_client.post(url, page | {"case.back_depth": "4.00", "case.back_depth-stood": "4.10 mm"})
     assert job.stages.get(kind="teardown").measured["case.back_depth"] == "4.00"
 
 
-def test_an_emptied_field_takes_its_measurements_back(bench, job):
+def test_an_emptied_field_takes_its_measurements_back(owner_client, job):
     url = address("measurements", job, "teardown")
     case = choosing.chosen_option(job).pairing.case
     type(case).objects.filter(pk=case.pk).update(back_depth_source=Source.SHEET)
     for was, text in (("", "3.70"), ("3.70", "3.80"), ("3.80", "")):
-        bench.post(url, {"case.back_depth": text, "case.back_depth-was": was})
+        owner_client.post(url, {"case.back_depth": text, "case.back_depth-was": was})
     own = choosing.chosen_option(job).pairing.case
     assert (own.back_depth, own.back_depth_source) == (4.20, Source.SHEET)
     assert "case.back_depth" not in job.stages.get(kind="teardown").measured
@@ -200,62 +200,62 @@ def test_an_emptied_field_takes_its_measurements_back(bench, job):
     assert (event.before, event.after) == ("3.80 mm, measured", "4.20 mm, maker's sheet")
 
 
-def test_the_unit_stands_behind_every_measurement(bench, job):
-    text = bench.get(address("stage", job, "teardown")).text
+def test_the_unit_stands_behind_every_measurement(owner_client, job):
+    text = owner_client.get(address("stage", job, "teardown")).text
     assert text.count('<span class="unit">mm</span>') >= 8
 
 
-def test_the_copy_made_for_a_job_is_told_in_its_history(bench, job):
+def test_the_copy_made_for_a_job_is_told_in_its_history(owner_client, job):
     other = choosing.chosen_option(job).pairing.case
     PairingFactory(name="Another watch", case=other)
-    bench.post(address("measurements", job, "teardown"), {"case.back_depth": "4.10"})
+    owner_client.post(address("measurements", job, "teardown"), {"case.back_depth": "4.10"})
     assert job.events.get(what="Own copy made of the case").after.startswith(f"{other.name}, {job.number};")
 
 
-def test_closing_twice_closes_once(bench, job, owner):
+def test_closing_twice_closes_once(owner_client, job, owner):
     finish(job, owner, "teardown")
-    bench.post(address("stage-close", job, "teardown"))
+    owner_client.post(address("stage-close", job, "teardown"))
     assert job.events.filter(what="Teardown closed").count() == 1
 
 
-def test_a_closed_stage_is_not_skipped_and_an_open_one_not_opened(bench, job, owner):
+def test_a_closed_stage_is_not_skipped_and_an_open_one_not_opened(owner_client, job, owner):
     finish(job, owner, "teardown")
-    response = bench.post(address("stage-skip", job, "teardown"), {"reason": "late"}, follow=True)
+    response = owner_client.post(address("stage-skip", job, "teardown"), {"reason": "late"}, follow=True)
     assert "Teardown is done already; open it again first." in response.text
-    bench.post(address("stage-open", job, "dial"))
-    bench.post(address("stage-open", job, "intake"))
+    owner_client.post(address("stage-open", job, "dial"))
+    owner_client.post(address("stage-open", job, "intake"))
     assert not job.events.filter(what__endswith="opened again").exists()
 
 
-def test_a_stage_of_a_watch_that_stays_closed_is_not_skipped(bench, job):
+def test_a_stage_of_a_watch_that_stays_closed_is_not_skipped(owner_client, job):
     job.luminous = "aged"
     job.save()
-    response = bench.post(address("stage-skip", job, "teardown"), {"reason": "later"}, follow=True)
+    response = owner_client.post(address("stage-skip", job, "teardown"), {"reason": "later"}, follow=True)
     assert "The luminous material is not cleared" in response.text
     assert job.stages.get(kind="teardown").state == "ahead"
 
 
-def test_nothing_moves_in_the_stages_of_a_closed_job(bench, job, owner):
+def test_nothing_moves_in_the_stages_of_a_closed_job(owner_client, job, owner):
     finish(job, owner, "teardown")
-    bench.post(reverse("jobs:state", args=[job.number]), {"do": "declined"})
+    owner_client.post(reverse("jobs:state", args=[job.number]), {"do": "declined"})
     item = items_of("holder", report_of(job), job)[0]
     for name, kind, data in (
         ("tick", "holder", {"item": item.key, "done": "on"}),
         ("stage-open", "teardown", {}),
         ("stage-skip", "holder", {"reason": "why not"}),
     ):
-        response = bench.post(address(name, job, kind), data, follow=True)
+        response = owner_client.post(address(name, job, kind), data, follow=True)
         assert "The job is closed; open it again first." in response.text
     assert not job.stages.get(kind="holder").ticks.exists()
     assert job.stages.get(kind="teardown").state == "done"
 
 
-def test_ticking_what_is_not_on_the_list_is_told(bench, job):
+def test_ticking_what_is_not_on_the_list_is_told(owner_client, job):
     data = {"item": "nonsense", "done": "on"}
-    response = bench.post(address("tick", job, "teardown"), data, headers={"hx-request": "true"})
+    response = owner_client.post(address("tick", job, "teardown"), data, headers={"hx-request": "true"})
     assert "This list has changed since the page was opened" in response.text
 
 
 @pytest.mark.parametrize("name", ["tick", "stage-close", "stage-skip", "stage-open", "measurements", "time", "remarks"])
-def test_who_comes_by_a_link_to_what_is_sent_is_led_to_the_stage(bench, job, name):
-    assert bench.get(address(name, job, "dial")).url == address("stage", job, "dial")
+def test_who_comes_by_a_link_to_what_is_sent_is_led_to_the_stage(owner_client, job, name):
+    assert owner_client.get(address(name, job, "dial")).url == address("stage", job, "dial")

@@ -25,54 +25,56 @@ def address(name, run, *more):
     return reverse(f"jobs:{name}", args=[run.job.number, run.pk, *more])
 
 
-def test_a_run_begins_with_what_was_noted(bench):
+def test_a_run_begins_with_what_was_noted(owner_client):
     job = JobFactory()
     url = reverse("jobs:runs", args=[job.number])
-    bench.post(url, {"bench_temperature": "21.5", "cell_voltage": "1.56", "note": "north window"})
+    owner_client.post(url, {"bench_temperature": "21.5", "cell_voltage": "1.56", "note": "north window"})
     run = TimingRun.objects.get()
     assert (run.bench_temperature, run.cell_voltage, run.current_draw) == (21.5, 1.56, None)
-    assert bench.post(url, {"cell_voltage": "400"}).status_code == 422
+    assert owner_client.post(url, {"cell_voltage": "400"}).status_code == 422
 
 
-def test_a_tap_counts_from_the_full_minute_nearest_to_what_is_expected(bench, run):
+def test_a_tap_counts_from_the_full_minute_nearest_to_what_is_expected(owner_client, run):
     minute = timezone.now().replace(second=0, microsecond=0)
     for seconds in (59.7, 60.2):
         at = (minute - timedelta(hours=1)).timestamp() + seconds
-        bench.post(address("tap", run), {"at": at, "plus_minus": "0.012"})
+        owner_client.post(address("tap", run), {"at": at, "plus_minus": "0.012"})
     assert [one.offset_s for one in run.readings.all()] == pytest.approx([0.3, -0.2])
     assert {one.plus_minus_s for one in run.readings.all()} == {0.012}
 
 
-def test_a_slow_watch_is_followed_past_half_a_minute(bench, run):
+def test_a_slow_watch_is_followed_past_half_a_minute(owner_client, run):
     minute = timezone.now().replace(second=0, microsecond=0) - timedelta(hours=20)
     timing_runs.add_reading(run=run, at=minute, offset_s=-24.0, how="typed")
     timing_runs.add_reading(run=run, at=minute + timedelta(hours=6), offset_s=-30.0, how="typed")
-    bench.post(address("tap", run), {"at": (minute + timedelta(hours=12)).timestamp() + 36.0, "plus_minus": "0.01"})
+    owner_client.post(
+        address("tap", run), {"at": (minute + timedelta(hours=12)).timestamp() + 36.0, "plus_minus": "0.01"}
+    )
     assert run.readings.last().offset_s == pytest.approx(-36.0)
 
 
 @pytest.mark.parametrize("data", [{}, {"at": "x", "plus_minus": "0"}, {"at": "inf", "plus_minus": "0"}])
-def test_without_the_screens_time_the_arrival_counts_less_surely(bench, run, data):
-    bench.post(address("tap", run), data)
+def test_without_the_screens_time_the_arrival_counts_less_surely(owner_client, run, data):
+    owner_client.post(address("tap", run), data)
     assert Reading.objects.get().plus_minus_s == 0.5
 
 
-def test_a_clock_a_day_off_is_not_believed(bench, run):
-    response = bench.post(address("tap", run), {"at": "1000", "plus_minus": "0.01"}, follow=True)
+def test_a_clock_a_day_off_is_not_believed(owner_client, run):
+    response = owner_client.post(address("tap", run), {"at": "1000", "plus_minus": "0.01"}, follow=True)
     assert "more than a day off" in response.text
     assert Reading.objects.count() == 0
 
 
-def test_a_reading_is_typed_left_out_and_counted_again(bench, run):
-    bench.post(address("type-in", run), {"offset_s": "-1.5"})
+def test_a_reading_is_typed_left_out_and_counted_again(owner_client, run):
+    owner_client.post(address("type-in", run), {"offset_s": "-1.5"})
     one = Reading.objects.get()
     assert (one.offset_s, one.how) == (-1.5, "typed")
-    assert bench.post(address("type-in", run), {"offset_s": "soon"}).status_code == 422
+    assert owner_client.post(address("type-in", run), {"offset_s": "soon"}).status_code == 422
     ahead = (timezone.localtime() + timedelta(days=1)).strftime("%Y-%m-%dT%H:%M")
-    assert "lies ahead" in bench.post(address("type-in", run), {"offset_s": "1", "at": ahead}).text
-    bench.post(address("reading-take-back", run, one.pk))
+    assert "lies ahead" in owner_client.post(address("type-in", run), {"offset_s": "1", "at": ahead}).text
+    owner_client.post(address("reading-take-back", run, one.pk))
     assert timing_runs.outcome(TimingRun.objects.get()).points == []
-    bench.post(address("reading-take-back", run, one.pk), {"do": "count"})
+    owner_client.post(address("reading-take-back", run, one.pk), {"do": "count"})
     assert timing_runs.outcome(TimingRun.objects.get()).points == [(0.0, -1.5)]
 
 
@@ -80,24 +82,24 @@ def test_a_reading_is_typed_left_out_and_counted_again(bench, run):
     ("daily", "words"),
     [(0.1, "Within the movement's limits"), (3.0, "Outside the movement's limits"), (0.65, "Not decided yet")],
 )
-def test_the_verdict_is_told_in_words(bench, run, daily, words):
+def test_the_verdict_is_told_in_words(owner_client, run, daily, words):
     start = timezone.now() - timedelta(days=3)
     for day in range(4):
         timing_runs.add_reading(run=run, at=start + timedelta(days=day), offset_s=daily * day, how="tap")
-    text = bench.get(address("run", run)).text
+    text = owner_client.get(address("run", run)).text
     assert words in text
     assert f"{daily:.2f} ±" in text
     assert "drawing-timing" in text
     assert "Carried to 30.0 °C at the wrist" in text
 
 
-def test_the_clock_tells_the_machines_time(bench):
-    assert bench.get(reverse("jobs:clock")).json()["now"] == pytest.approx(timezone.now().timestamp(), abs=2)
+def test_the_clock_tells_the_machines_time(owner_client):
+    assert owner_client.get(reverse("jobs:clock")).json()["now"] == pytest.approx(timezone.now().timestamp(), abs=2)
 
 
 @pytest.mark.parametrize("plus_minus", ["nan", "-5", "inf"])
-def test_a_tap_whose_clock_says_no_number_counts_as_it_arrived(bench, run, plus_minus):
-    bench.post(address("tap", run), {"at": timezone.now().timestamp(), "plus_minus": plus_minus})
+def test_a_tap_whose_clock_says_no_number_counts_as_it_arrived(owner_client, run, plus_minus):
+    owner_client.post(address("tap", run), {"at": timezone.now().timestamp(), "plus_minus": plus_minus})
     assert Reading.objects.get().plus_minus_s == 0.5
 
 
@@ -109,23 +111,23 @@ def test_a_tap_whose_clock_says_no_number_counts_as_it_arrived(bench, run, plus_
         ({"offset_s": "1", "at": "1900-01-01T00:00"}, "more than 400 days back"),
     ],
 )
-def test_a_slip_in_a_typed_reading_is_told_with_its_limit(bench, run, data, words):
-    response = bench.post(address("type-in", run), data)
+def test_a_slip_in_a_typed_reading_is_told_with_its_limit(owner_client, run, data, words):
+    response = owner_client.post(address("type-in", run), data)
     assert response.status_code == 422
     assert words in response.text.replace("&#x27;", "'")
     assert Reading.objects.count() == 0
 
 
-def test_a_comma_is_as_good_as_a_point(bench, run):
-    bench.post(address("type-in", run), {"offset_s": "-0,4"})
+def test_a_comma_is_as_good_as_a_point(owner_client, run):
+    owner_client.post(address("type-in", run), {"offset_s": "-0,4"})
     assert Reading.objects.get().offset_s == -0.4
 
 
-def test_a_run_as_found_is_held_to_no_limits_of_the_new_movement(bench, run):
+def test_a_run_as_found_is_held_to_no_limits_of_the_new_movement(owner_client, run):
     TimingRun.objects.update(as_found=True)
     for day in range(3):
         timing_runs.add_reading(run=run, at=timezone.now() - timedelta(days=3 - day), offset_s=20.0 * day, how="typed")
-    text = bench.get(address("run", run)).text
+    text = owner_client.get(address("run", run)).text
     assert "held to no limits" in text
     assert "movement's limits" not in text
     assert "at the wrist" not in text
@@ -140,28 +142,28 @@ def test_a_clock_that_is_not_well_known_widens_the_rate(run):
     assert timing_runs.outcome(TimingRun.objects.get()).fit.half_width > 1.5 * sure
 
 
-def test_what_is_noted_is_changed_later_with_a_trail(bench, run):
-    bench.post(address("run-change", run), {"bench_temperature": "20,5", "cell_voltage": "1.55"})
+def test_what_is_noted_is_changed_later_with_a_trail(owner_client, run):
+    owner_client.post(address("run-change", run), {"bench_temperature": "20,5", "cell_voltage": "1.55"})
     run.refresh_from_db()
     assert (run.bench_temperature, run.cell_voltage) == (20.5, 1.55)
     event = run.job.events.get(what__endswith="Cell voltage")
     assert (event.before, event.after) == ("nothing", "1.55")
 
 
-def test_a_run_put_away_counts_no_more_and_comes_back(bench, run):
+def test_a_run_put_away_counts_no_more_and_comes_back(owner_client, run):
     for day in range(4):
         timing_runs.add_reading(run=run, at=timezone.now() - timedelta(days=4 - day), offset_s=0.1 * day, how="tap")
     assert timing_runs.last_verdict(run.job).word == "within"
-    bench.post(address("run-put-away", run))
+    owner_client.post(address("run-put-away", run))
     assert timing_runs.last_verdict(run.job) is None
-    bench.post(address("run-put-away", run), {"do": "bring-back"})
+    owner_client.post(address("run-put-away", run), {"do": "bring-back"})
     assert timing_runs.last_verdict(run.job).word == "within"
     assert [event.what for event in run.job.events.all()[:2]] == ["Timing run brought back", "Timing run put away"]
 
 
-def test_leaving_a_reading_out_is_in_the_history(bench, run):
+def test_leaving_a_reading_out_is_in_the_history(owner_client, run):
     timing_runs.add_reading(run=run, at=timezone.now(), offset_s=1.5, how="typed")
-    bench.post(address("reading-take-back", run, Reading.objects.get().pk))
+    owner_client.post(address("reading-take-back", run, Reading.objects.get().pk))
     assert run.job.events.first().what == "Reading left out"
     assert run.job.events.first().after.startswith("+1.50 s")
 

@@ -93,10 +93,10 @@ LARGE = {
 
 @pytest.mark.django_db
 @pytest.mark.parametrize("kind", [*BAD, *LARGE])
-def test_it_is_refused_in_a_sentence_and_nothing_is_stored(bench, files, kind):
+def test_it_is_refused_in_a_sentence_and_nothing_is_stored(owner_client, files, kind):
     job = JobFactory()
     url = reverse("jobs:photo-add", args=[job.number])
-    page = bench.post(url, {"photos": [upload(JPEG, "good.jpg"), upload((BAD | LARGE)[kind])]}, follow=True)
+    page = owner_client.post(url, {"photos": [upload(JPEG, "good.jpg"), upload((BAD | LARGE)[kind])]}, follow=True)
     assert page.status_code == 200
     told = "x.jpg is no JPEG, PNG, WebP or HEIC picture" if kind in BAD else "at most 60 million pixels are taken"
     assert told in page.text
@@ -123,12 +123,12 @@ def test_each_kind_is_taken_whatever_it_is_called(data, name):
 
 
 @pytest.mark.django_db
-def test_a_heic_is_kept_upright_as_jpeg_without_its_metadata(bench, files):
+def test_a_heic_is_kept_upright_as_jpeg_without_its_metadata(owner_client, files):
     job, exif = JobFactory(), Image.Exif()
     exif[0x0112], exif[0x010E] = 6, "a secret place"
     data = saved("HEIF", exif=exif.tobytes())
     assert b"a secret place" in data
-    bench.post(reverse("jobs:photo-add", args=[job.number]), {"photos": [upload(data, "a.heic", "image/heic")]})
+    owner_client.post(reverse("jobs:photo-add", args=[job.number]), {"photos": [upload(data, "a.heic", "image/heic")]})
     stored = Job.objects.get().photos.get()
     with Image.open(stored.file) as picture:
         assert (picture.format, picture.size) == ("JPEG", (80, 120))

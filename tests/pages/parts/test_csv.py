@@ -11,75 +11,75 @@ from parts.models import Case, CsvFile
 from tests.factories import CaseFactory, StemFactory
 
 
-def upload(bench, text, *, slug="cases", name="cases.csv"):
+def upload(owner_client, text, *, slug="cases", name="cases.csv"):
     data = text if isinstance(text, bytes) else text.encode()
-    return bench.post(f"/parts/{slug}/import/", {"file": SimpleUploadedFile(name, data)}, follow=True)
+    return owner_client.post(f"/parts/{slug}/import/", {"file": SimpleUploadedFile(name, data)}, follow=True)
 
 
-def test_a_file_is_checked_and_then_imported(bench):
-    page = upload(bench, "name,bore diameter\none,27.40 ±0.02 measured\ntwo,\n")
+def test_a_file_is_checked_and_then_imported(owner_client):
+    page = upload(owner_client, "name,bore diameter\none,27.40 ±0.02 measured\ntwo,\n")
     assert "All 2 rows can be imported." in page.text
     assert not Case.objects.exists()
-    done = bench.post(page.request["PATH_INFO"], follow=True)
+    done = owner_client.post(page.request["PATH_INFO"], follow=True)
     assert "2 cases imported from cases.csv." in done.text
     assert list(Case.objects.values_list("name", "bore_diameter")) == [("one", 27.4), ("two", None)]
 
 
-def test_bad_rows_are_listed_and_nothing_can_be_imported(bench):
-    page = upload(bench, "name,bore diameter\none,<b>wide\ntwo,27\nthree,-1\n")
+def test_bad_rows_are_listed_and_nothing_can_be_imported(owner_client):
+    page = upload(owner_client, "name,bore diameter\none,<b>wide\ntwo,27\nthree,-1\n")
     assert "2 rows cannot be imported, so nothing is." in page.text
     text = " ".join(page.text.split())
     assert '<td class="number">2</td><td>bore diameter</td><td><code>&lt;b&gt;wide</code></td>' in text
     assert '<td class="number">4</td><td>bore diameter</td><td><code>-1</code></td>' in text
     assert "1 row is fine" in text
     assert "Import all" not in text
-    again = bench.post(page.request["PATH_INFO"], follow=True)
+    again = owner_client.post(page.request["PATH_INFO"], follow=True)
     assert "nothing is imported" in again.text
     assert not Case.objects.exists()
 
 
-def test_names_that_are_there_already_are_told(bench):
+def test_names_that_are_there_already_are_told(owner_client):
     CaseFactory(name="one", family=None)
-    assert "1 of the names stands in the library already" in upload(bench, "name\none\ntwo\n").text
+    assert "1 of the names stands in the library already" in upload(owner_client, "name\none\ntwo\n").text
 
 
-def test_a_file_that_is_no_csv_is_refused_on_its_field(bench):
-    page = upload(bench, "name\né\n".encode("latin-1"))
+def test_a_file_that_is_no_csv_is_refused_on_its_field(owner_client):
+    page = upload(owner_client, "name\né\n".encode("latin-1"))
     assert page.status_code == 422
     assert "This file is not UTF-8 text." in page.context["form"].errors["file"][0]
     assert not CsvFile.objects.exists()
 
 
-def test_a_file_over_two_megabytes_is_refused(bench):
-    page = upload(bench, b"name\n" + b"a" * 2_100_000)
+def test_a_file_over_two_megabytes_is_refused(owner_client):
+    page = upload(owner_client, b"name\n" + b"a" * 2_100_000)
     assert "more than 2 MB" in page.context["form"].errors["file"][0]
 
 
 @pytest.mark.parametrize("data", [{}, {"file": ""}])
-def test_a_file_must_be_chosen(bench, data):
-    page = bench.post("/parts/cases/import/", data)
+def test_a_file_must_be_chosen(owner_client, data):
+    page = owner_client.post("/parts/cases/import/", data)
     assert page.status_code == 422
     assert "file" in page.context["form"].errors
 
 
-def test_an_empty_file_is_refused(bench):
-    assert "no headings" in upload(bench, b"").context["form"].errors["file"][0]
+def test_an_empty_file_is_refused(owner_client):
+    assert "no headings" in upload(owner_client, b"").context["form"].errors["file"][0]
 
 
-def test_a_file_is_imported_once_and_only_as_its_own_kind(bench):
-    page = upload(bench, "name\none\n")
+def test_a_file_is_imported_once_and_only_as_its_own_kind(owner_client):
+    page = upload(owner_client, "name\none\n")
     address = page.request["PATH_INFO"]
-    assert bench.get(address.replace("cases", "stems")).url == "/parts/stems/import/"
-    bench.post(address)
-    again = bench.post(address, follow=True)
+    assert owner_client.get(address.replace("cases", "stems")).url == "/parts/stems/import/"
+    owner_client.post(address)
+    again = owner_client.post(address, follow=True)
     assert "not kept any more" in again.text
     assert Case.objects.count() == 1
 
 
-def test_the_export_is_a_file_that_spreadsheets_read(bench):
+def test_the_export_is_a_file_that_spreadsheets_read(owner_client):
     StemFactory(name="tapped", notes="=1+1", length=12.5)
     StemFactory(archived=True)
-    answer = bench.get("/parts/stems/export/")
+    answer = owner_client.get("/parts/stems/export/")
     assert answer["Content-Type"] == "text/csv; charset=utf-8"
     assert answer["Content-Disposition"] == 'attachment; filename="dialside-stems.csv"'
     assert answer.content.startswith(b"\xef\xbb\xbf")
@@ -90,15 +90,15 @@ def test_the_export_is_a_file_that_spreadsheets_read(bench):
 
 
 @pytest.mark.parametrize("slug", KINDS)
-def test_each_kind_has_its_template_and_every_column_is_explained(bench, slug):
-    headings = bench.get(f"/parts/{slug}/template/").content.decode("utf-8-sig").strip().split(",")
-    page = bench.get(f"/parts/{slug}/import/").text
+def test_each_kind_has_its_template_and_every_column_is_explained(owner_client, slug):
+    headings = owner_client.get(f"/parts/{slug}/template/").content.decode("utf-8-sig").strip().split(",")
+    page = owner_client.get(f"/parts/{slug}/import/").text
     assert "name" in headings
     for heading in headings:
         assert f'<th scope="row">{heading}</th>' in page
 
 
-def test_an_export_takes_a_fixed_number_of_queries(bench, django_assert_num_queries):
+def test_an_export_takes_a_fixed_number_of_queries(owner_client, django_assert_num_queries):
     CaseFactory.create_batch(5)
     with django_assert_num_queries(3):
-        bench.get("/parts/cases/export/")
+        owner_client.get("/parts/cases/export/")

@@ -25,33 +25,33 @@ def picture(name="a.jpg"):
     return SimpleUploadedFile(name, out.getvalue(), "image/jpeg")
 
 
-def test_photos_are_kept_with_their_revision_shown_and_put_away(bench, design):
+def test_photos_are_kept_with_their_revision_shown_and_put_away(owner_client, design):
     page = reverse("parts:holder", args=[design.pk])
-    bench.post(reverse("parts:holder-photo-add", args=[design.pk]), {"photos": [picture(), picture("b.jpg")]})
+    owner_client.post(reverse("parts:holder-photo-add", args=[design.pk]), {"photos": [picture(), picture("b.jpg")]})
     first, second = design.photos.all()
     small = reverse("parts:holder-photo-small", args=[design.pk, first.pk])
-    assert small in bench.get(page).text
-    shown = bench.get(small)
+    assert small in owner_client.get(page).text
+    shown = owner_client.get(small)
     assert (shown.headers["Content-Type"], shown.headers["X-Content-Type-Options"]) == ("image/jpeg", "nosniff")
     with Image.open(io.BytesIO(b"".join(shown.streaming_content))) as kept:
         assert max(kept.size) == 240
     away = reverse("parts:holder-photo-put-away", args=[design.pk, first.pk])
-    bench.post(away)
-    assert small not in bench.get(page).text
-    bench.post(away, {"do": "bring-back"})
-    assert small in bench.get(page).text
+    owner_client.post(away)
+    assert small not in owner_client.get(page).text
+    owner_client.post(away, {"do": "bring-back"})
+    assert small in owner_client.get(page).text
     assert second.file.name.startswith(f"holders/{design.pk}/")
 
 
-def test_what_is_no_photo_is_refused_whole(bench, design):
+def test_what_is_no_photo_is_refused_whole(owner_client, design):
     bad = SimpleUploadedFile("x.jpg", b"<svg/>", "image/jpeg")
     url = reverse("parts:holder-photo-add", args=[design.pk])
-    response = bench.post(url, {"photos": [picture(), bad]}, follow=True)
+    response = owner_client.post(url, {"photos": [picture(), bad]}, follow=True)
     assert "x.jpg is no JPEG, PNG, WebP or HEIC picture" in response.text
     assert HolderPhoto.objects.count() == 0
 
 
-def test_a_photo_of_another_design_is_not_found(bench, design):
-    bench.post(reverse("parts:holder-photo-add", args=[design.pk]), {"photos": [picture()]})
+def test_a_photo_of_another_design_is_not_found(owner_client, design):
+    owner_client.post(reverse("parts:holder-photo-add", args=[design.pk]), {"photos": [picture()]})
     other = HolderDesign.objects.exclude(pk=design.pk).first()
-    assert bench.get(reverse("parts:holder-photo", args=[other.pk, design.photos.get().pk])).status_code == 404
+    assert owner_client.get(reverse("parts:holder-photo", args=[other.pk, design.photos.get().pk])).status_code == 404

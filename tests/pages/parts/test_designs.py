@@ -29,13 +29,13 @@ def new_page(pairing, kind="ring"):
     return f"{reverse('parts:holder-new')}?pairing={pairing.pk}&kind={kind}"
 
 
-def keep(bench, pairing, kind="ring", **typed):
-    bench.post(new_page(pairing, kind), typed | {"do": "keep"})
+def keep(owner_client, pairing, kind="ring", **typed):
+    owner_client.post(new_page(pairing, kind), typed | {"do": "keep"})
     return HolderDesign.objects.order_by("-revision").first()
 
 
-def test_a_new_ring_is_proposed_from_the_fit_check(bench, pairing):
-    response = bench.get(new_page(pairing))
+def test_a_new_ring_is_proposed_from_the_fit_check(owner_client, pairing):
+    response = owner_client.get(new_page(pairing))
     design = response.context["piece"]
     assert (design.parameters.outside_diameter, design.parameters.inside_diameter) == (26.0, 22.0)
     assert design.parameters.height == pytest.approx(4.2 - 0.4 - 0.1)
@@ -45,15 +45,17 @@ def test_a_new_ring_is_proposed_from_the_fit_check(bench, pairing):
     assert HolderDesign.objects.count() == 0
 
 
-def test_what_is_typed_stands_in_place_of_the_proposal(bench, pairing):
-    text = bench.post(new_page(pairing), {"outside_diameter": "25,90", "cutouts": "200 2 0,8 0 1.5 cell spring"}).text
+def test_what_is_typed_stands_in_place_of_the_proposal(owner_client, pairing):
+    text = owner_client.post(
+        new_page(pairing), {"outside_diameter": "25,90", "cutouts": "200 2 0,8 0 1.5 cell spring"}
+    ).text
     assert "outside ⌀25.90" in text
     assert "cell spring" in text
     assert 'value="25,90"' in text
 
 
-def test_htmx_gets_the_answer_only(bench, pairing):
-    text = bench.post(new_page(pairing), {"inside_diameter": "22.50"}, headers={"hx-request": "true"}).text
+def test_htmx_gets_the_answer_only(owner_client, pairing):
+    text = owner_client.post(new_page(pairing), {"inside_diameter": "22.50"}, headers={"hx-request": "true"}).text
     assert "<html" not in text
     assert "inside ⌀22.50" in text
     assert 'name="outside_diameter"' not in text
@@ -69,46 +71,46 @@ def test_htmx_gets_the_answer_only(bench, pairing):
         ({"nub_count": "2.5"}, "It must be a whole number."),
     ],
 )
-def test_what_cannot_be_is_refused_at_its_field_and_nothing_is_kept(bench, pairing, typed, words):
-    response = bench.post(new_page(pairing), typed | {"do": "keep"})
+def test_what_cannot_be_is_refused_at_its_field_and_nothing_is_kept(owner_client, pairing, typed, words):
+    response = owner_client.post(new_page(pairing), typed | {"do": "keep"})
     assert response.status_code == 422
     assert words in response.text.replace("&#x27;", "'")
     assert response.text.count("field-wrong") == 1
     assert HolderDesign.objects.count() == 0
 
 
-def test_what_is_not_measured_is_asked_for_and_may_be_typed(bench, pairing):
+def test_what_is_not_measured_is_asked_for_and_may_be_typed(owner_client, pairing):
     pairing.case.bore_diameter = None
     pairing.case.save()
-    text = bench.get(new_page(pairing)).text
+    text = owner_client.get(new_page(pairing)).text
     assert "Not measured: case bore diameter. Measure it, or type it here." in text
     assert "drawing-plan" not in text
-    assert "drawing-plan" in bench.post(new_page(pairing), {"outside_diameter": "26"}).text
+    assert "drawing-plan" in owner_client.post(new_page(pairing), {"outside_diameter": "26"}).text
 
 
-def test_a_design_is_kept_and_its_change_becomes_the_next_revision(bench, pairing):
-    first = keep(bench, pairing, notes="first try")
+def test_a_design_is_kept_and_its_change_becomes_the_next_revision(owner_client, pairing):
+    first = keep(owner_client, pairing, notes="first try")
     assert (first.revision, first.family, first.movement) == (1, pairing.case.family, pairing.movement)
     assert parameters_of(first).outside_diameter == 26.0
     page = reverse("parts:holder", args=[first.pk])
-    text = bench.post(page, {"outside_diameter": "25.90"}).text
+    text = owner_client.post(page, {"outside_diameter": "25.90"}).text
     assert re.search(r"Outside diameter: <output>26.00 mm</output> → <output>25.90 mm</output>", text)
-    response = bench.post(page, {"outside_diameter": "25.90", "do": "keep"})
+    response = owner_client.post(page, {"outside_diameter": "25.90", "do": "keep"})
     second = HolderDesign.objects.get(revision=2)
     assert response.url == reverse("parts:holder", args=[second.pk])
     assert parameters_of(second).outside_diameter == 25.9
     assert HolderDesign.objects.get(revision=1).parameters["outside_diameter"] == 26.0
 
 
-def test_a_result_is_recorded_and_a_new_design_starts_from_what_worked(bench, pairing):
-    worked = keep(bench, pairing, outside_diameter="25.92")
-    keep(bench, pairing, outside_diameter="25.80")
+def test_a_result_is_recorded_and_a_new_design_starts_from_what_worked(owner_client, pairing):
+    worked = keep(owner_client, pairing, outside_diameter="25.92")
+    keep(owner_client, pairing, outside_diameter="25.80")
     data = {"result": "fits", "tried_on": "the grey one", "notes": "snug"}
-    bench.post(reverse("parts:holder-result", args=[worked.pk]), data)
+    owner_client.post(reverse("parts:holder-result", args=[worked.pk]), data)
     worked.refresh_from_db()
     assert (worked.result, worked.tried_on, worked.notes) == ("fits", "the grey one", "snug")
     assert latest_design(pairing.case.family, pairing.movement) == worked
-    response = bench.get(new_page(pairing))
+    response = owner_client.get(new_page(pairing))
     assert response.context["piece"].parameters.outside_diameter == 25.92
     assert "Starts from" in response.text
 
@@ -128,9 +130,9 @@ def test_the_latest_design_is_the_last_that_fits_else_the_last_worth_trying(pair
 
 
 @pytest.mark.parametrize("ending", ["stl", "3mf"])
-def test_the_printable_files_hold_the_design(bench, pairing, ending):
-    kept = keep(bench, pairing)
-    response = bench.get(reverse("parts:holder-file", args=[kept.pk, ending]))
+def test_the_printable_files_hold_the_design(owner_client, pairing, ending):
+    kept = keep(owner_client, pairing)
+    response = owner_client.get(reverse("parts:holder-file", args=[kept.pk, ending]))
     assert re.search(rf'filename="ring-family-\d+-slim-r1.{ending}"', response["Content-Disposition"])
     triangles = read_stl(response.content) if ending == "stl" else read_3mf(response.content)[1]
     assert faults_of(triangles) == 0
@@ -140,73 +142,73 @@ def test_the_printable_files_hold_the_design(bench, pairing, ending):
 
 
 @pytest.mark.parametrize(("ending", "holds"), [("dxf", "SECTION"), ("plan.svg", "mm"), ("walls.svg", "mm")])
-def test_the_drawings_are_files_too(bench, pairing, ending, holds):
-    response = bench.get(reverse("parts:holder-file", args=[keep(bench, pairing).pk, ending]))
+def test_the_drawings_are_files_too(owner_client, pairing, ending, holds):
+    response = owner_client.get(reverse("parts:holder-file", args=[keep(owner_client, pairing).pk, ending]))
     assert response.status_code == 200
     assert holds in response.text
 
 
-def test_step_without_its_extra_says_so(bench, pairing, monkeypatch):
+def test_step_without_its_extra_says_so(owner_client, pairing, monkeypatch):
     monkeypatch.setattr(step, "installed", lambda: False)
-    kept = keep(bench, pairing)
-    response = bench.get(reverse("parts:holder-file", args=[kept.pk, "step"]), follow=True)
+    kept = keep(owner_client, pairing)
+    response = owner_client.get(reverse("parts:holder-file", args=[kept.pk, "step"]), follow=True)
     assert "run “make step” once" in response.text
 
 
-def test_the_turntables_mesh_comes_from_the_numbers_on_the_page(bench, pairing):
-    address = bench.get(new_page(pairing)).context["mesh_address"]
-    response = bench.get(address)
+def test_the_turntables_mesh_comes_from_the_numbers_on_the_page(owner_client, pairing):
+    address = owner_client.get(new_page(pairing)).context["mesh_address"]
+    response = owner_client.get(address)
     assert faults_of(read_stl(response.content)) == 0
     for wrong in ("", "[]", "{}", json.dumps({"outside_diameter": "x"}), json.dumps({"outside_diameter": -1})):
-        assert bench.get(reverse("parts:holder-mesh", args=["ring"]), {"p": wrong}).status_code == 404
+        assert owner_client.get(reverse("parts:holder-mesh", args=["ring"]), {"p": wrong}).status_code == 404
 
 
-def test_a_spacer_takes_the_fit_checks_thickness(bench, pairing):
+def test_a_spacer_takes_the_fit_checks_thickness(owner_client, pairing):
     pairing.case.stem_axis_depth = 2.5
     pairing.case.save()
-    response = bench.get(new_page(pairing, "spacer"))
+    response = owner_client.get(new_page(pairing, "spacer"))
     assert response.context["piece"].parameters.thickness == pytest.approx(0.5)
 
 
-def test_cuts_that_leave_nothing_are_refused(bench, pairing):
+def test_cuts_that_leave_nothing_are_refused(owner_client, pairing):
     typed = {"outside_diameter": "25.8", "inside_diameter": "21", "thickness": "0.4", "do": "keep"}
     notches = "\n".join(f"{15 * i} 11.7 6" for i in range(24))
-    response = bench.post(new_page(pairing, "spacer"), typed | {"notches": notches})
+    response = owner_client.post(new_page(pairing, "spacer"), typed | {"notches": notches})
     assert response.status_code == 422
     assert "The cuts leave nothing of the piece" in response.text
     assert HolderDesign.objects.count() == 0
 
 
-def test_without_a_family_or_a_movement_the_page_says_what_to_do(bench, pairing):
+def test_without_a_family_or_a_movement_the_page_says_what_to_do(owner_client, pairing):
     pairing.case.family = None
     pairing.case.save()
-    assert "Give this case a case family" in bench.get(new_page(pairing), follow=True).text
+    assert "Give this case a case family" in owner_client.get(new_page(pairing), follow=True).text
     pairing.movement = None
     pairing.save()
-    assert "Choose a case and a movement first" in bench.get(new_page(pairing), follow=True).text
-    assert "Choose the pairing" in bench.get(reverse("parts:holder-new"), {"pairing": "x"}, follow=True).text
+    assert "Choose a case and a movement first" in owner_client.get(new_page(pairing), follow=True).text
+    assert "Choose the pairing" in owner_client.get(reverse("parts:holder-new"), {"pairing": "x"}, follow=True).text
 
 
-def test_the_list_shows_designs_those_of_a_pairing_and_those_put_away(bench, pairing):
-    kept = keep(bench, pairing)
+def test_the_list_shows_designs_those_of_a_pairing_and_those_put_away(owner_client, pairing):
+    kept = keep(owner_client, pairing)
     page = reverse("parts:holders")
-    assert reverse("parts:holder", args=[kept.pk]) in bench.get(page).text
-    assert "Design a holder ring" in bench.get(page, {"pairing": pairing.pk}).text
-    assert "Nothing is designed yet" in bench.get(page, {"pairing": PairingFactory().pk}).text
-    bench.post(reverse("parts:holder-put-away", args=[kept.pk]), {"do": "put-away"})
-    assert reverse("parts:holder", args=[kept.pk]) not in bench.get(page).text
-    assert reverse("parts:holder", args=[kept.pk]) in bench.get(page, {"away": "1"}).text
-    bench.post(reverse("parts:holder-put-away", args=[kept.pk]), {"do": "bring-back"})
-    assert reverse("parts:holder", args=[kept.pk]) in bench.get(page).text
+    assert reverse("parts:holder", args=[kept.pk]) in owner_client.get(page).text
+    assert "Design a holder ring" in owner_client.get(page, {"pairing": pairing.pk}).text
+    assert "Nothing is designed yet" in owner_client.get(page, {"pairing": PairingFactory().pk}).text
+    owner_client.post(reverse("parts:holder-put-away", args=[kept.pk]), {"do": "put-away"})
+    assert reverse("parts:holder", args=[kept.pk]) not in owner_client.get(page).text
+    assert reverse("parts:holder", args=[kept.pk]) in owner_client.get(page, {"away": "1"}).text
+    owner_client.post(reverse("parts:holder-put-away", args=[kept.pk]), {"do": "bring-back"})
+    assert reverse("parts:holder", args=[kept.pk]) in owner_client.get(page).text
 
 
-def test_the_pairing_leads_to_its_designs(bench, pairing):
-    text = bench.get(reverse("parts:pairing", args=[pairing.pk])).text
+def test_the_pairing_leads_to_its_designs(owner_client, pairing):
+    text = owner_client.get(reverse("parts:pairing", args=[pairing.pk])).text
     assert f'href="{reverse("parts:holders")}?pairing={pairing.pk}">Holder and spacer</a>' in text
 
 
-def test_a_kept_design_has_its_drawings_for_a_paper(bench, pairing):
-    drawn = design_drawings(keep(bench, pairing))
+def test_a_kept_design_has_its_drawings_for_a_paper(owner_client, pairing):
+    drawn = design_drawings(keep(owner_client, pairing))
     assert [(title, scale) for title, scale, _ in drawn] == [
         ("Plan from the dial side", "4:1"),
         ("Section along the stem", "4:1"),

@@ -24,53 +24,53 @@ def names(response):
     return [str(line.record) for line in response.context["lines"]]
 
 
-def test_ranks_the_movements_for_a_case_and_dial(bench, whole):
-    response = bench.get(address(whole))
+def test_ranks_the_movements_for_a_case_and_dial(owner_client, whole):
+    response = owner_client.get(address(whole))
     assert names(response) == [whole.movement.name, "wide one"]
     assert response.context["ranking"].counts == [("fits", 1), ("work", 0), ("unclear", 0), ("no", 1)]
     assert "The movement, 40.00 mm across, is 13.80 mm too wide for the 26.20 mm bore." in response.text
     assert f"/parts/pairings/new/?case={whole.case_id}&amp;dial={whole.dial_id}" in response.text
 
 
-def test_asks_first_what_is_given(bench, whole):
-    response = bench.get(HERE)
+def test_asks_first_what_is_given(owner_client, whole):
+    response = owner_client.get(HERE)
     assert "Choose a case and its dial" in response.text
     assert "lines" not in response.context
 
 
 @pytest.mark.parametrize("kind", ["hand-sets", "stems", "crowns"])
-def test_ranks_the_other_parts(bench, whole, kind):
-    response = bench.get(f"{HERE}{kind}/?case={whole.case_id}&movement={whole.movement_id}")
+def test_ranks_the_other_parts(owner_client, whole, kind):
+    response = owner_client.get(f"{HERE}{kind}/?case={whole.case_id}&movement={whole.movement_id}")
     assert len(names(response)) == 1
     assert f"against {whole.case}, {whole.movement}" in response.text
 
 
-def test_a_part_that_nobody_looks_for_here_is_not_found(bench, whole):
-    assert bench.get(f"{HERE}dials/").status_code == 404
+def test_a_part_that_nobody_looks_for_here_is_not_found(owner_client, whole):
+    assert owner_client.get(f"{HERE}dials/").status_code == 404
 
 
-def test_an_answer_to_htmx_is_the_ranking_alone(bench, whole):
-    response = bench.get(address(whole), headers={"HX-Request": "true"})
+def test_an_answer_to_htmx_is_the_ranking_alone(owner_client, whole):
+    response = owner_client.get(address(whole), headers={"HX-Request": "true"})
     assert "<html" not in response.text
     assert names(response) == [whole.movement.name, "wide one"]
 
 
-def test_a_missing_dimension_is_told_with_the_values_that_would_do(bench, whole):
+def test_a_missing_dimension_is_told_with_the_values_that_would_do(owner_client, whole):
     whole.case.stem_axis_depth = None
     whole.case.save()
-    assert "Would go in if the case stem axis depth is between" in bench.get(address(whole)).text
+    assert "Would go in if the case stem axis depth is between" in owner_client.get(address(whole)).text
 
 
-def test_typed_numbers_count_in_place_of_the_stored(bench, whole):
-    response = bench.get(address(whole, **{"what-if:case.bore_diameter": "41"}))
+def test_typed_numbers_count_in_place_of_the_stored(owner_client, whole):
+    response = owner_client.get(address(whole, **{"what-if:case.bore_diameter": "41"}))
     assert {line.report.verdict for line in response.context["lines"]} <= {"work", "fits", "no"}
     assert "what-if%3Acase.bore_diameter=41" in response.text
     wide = next(line for line in response.context["lines"] if line.record.name == "wide one")
     assert wide.report["case-bore"].verdict == "fits"
 
 
-def test_a_typed_number_that_cannot_be_is_left_out_and_said(bench, whole):
-    response = bench.get(address(whole, **{"what-if:case.bore_diameter": "wide"}))
+def test_a_typed_number_that_cannot_be_is_left_out_and_said(owner_client, whole):
+    response = owner_client.get(address(whole, **{"what-if:case.bore_diameter": "wide"}))
     assert "Left out:" in response.text
     assert 'value="wide"' in response.text
     assert len(names(response)) == 2
@@ -91,9 +91,9 @@ def test_a_typed_number_that_cannot_be_is_left_out_and_said(bench, whole):
         ({"goes_on": "yes"}, ["movement", "wide one"]),
     ],
 )
-def test_filters(bench, whole, sieve, left):
+def test_filters(owner_client, whole, sieve, left):
     Movement.objects.exclude(name="wide one").update(name="movement")
-    response = bench.get(address(whole, **sieve))
+    response = owner_client.get(address(whole, **sieve))
     assert (names(response) if left else response.context["page"].paginator.count) == (left or 0)
     assert ("passes these filters" in response.text) is not bool(left)
 
@@ -109,58 +109,58 @@ def test_filters(bench, whole, sieve, left):
         ({"dial": "abc"}, "This part is no longer in the library"),
     ],
 )
-def test_a_filter_that_cannot_be_is_said_beside_it(bench, whole, sieve, words):
-    response = bench.get(address(whole, **sieve))
+def test_a_filter_that_cannot_be_is_said_beside_it(owner_client, whole, sieve, words):
+    response = owner_client.get(address(whole, **sieve))
     assert (response.status_code, words in response.text) == (200, True)
     assert "lines" not in response.context
 
 
-def test_numbers_that_cannot_be_a_watch_are_said(bench, whole):
+def test_numbers_that_cannot_be_a_watch_are_said(owner_client, whole):
     dial = DialFactory(dated=True)
-    response = bench.get(f"{HERE}?case={whole.case_id}&dial={dial.pk}&what-if:dial.window.radius=30")
+    response = owner_client.get(f"{HERE}?case={whole.case_id}&dial={dial.pk}&what-if:dial.window.radius=30")
     assert "These numbers cannot be a watch" in response.text
 
 
-def test_a_part_with_numbers_that_contradict_is_said_and_leads_to_its_correction(bench, whole):
+def test_a_part_with_numbers_that_contradict_is_said_and_leads_to_its_correction(owner_client, whole):
     HandSetFactory(name="odd")
     odd = whole.hands.__class__.objects.get(name="odd")
     odd.hands.filter(role="hour").update(hub_height=0.05, thickness=0.2)
-    response = bench.get(f"{HERE}hand-sets/?case={whole.case_id}&movement={whole.movement_id}")
+    response = owner_client.get(f"{HERE}hand-sets/?case={whole.case_id}&movement={whole.movement_id}")
     assert "Its own numbers contradict each other: the hub is lower than the blade" in response.text
     assert f"/parts/hand-sets/{odd.pk}/edit/" in response.text
 
 
-def test_pages_of_twenty(bench, whole):
+def test_pages_of_twenty(owner_client, whole):
     MovementFactory.create_batch(25)
-    first, second = bench.get(address(whole)), bench.get(address(whole, page=2))
+    first, second = owner_client.get(address(whole)), owner_client.get(address(whole, page=2))
     assert (len(names(first)), len(names(second))) == (20, 7)
     assert not set(names(first)) & set(names(second))
     assert "page=2" in first.text
 
 
-def test_begins_with_a_kept_pairing_or_a_case_family(bench, whole):
+def test_begins_with_a_kept_pairing_or_a_case_family(owner_client, whole):
     whole.what_if = {"case.bore_diameter": "27"}
     whole.save()
-    response = bench.get(f"{HERE}hand-sets/?pairing={whole.pk}")
+    response = owner_client.get(f"{HERE}hand-sets/?pairing={whole.pk}")
     assert response.url.startswith(f"{HERE}hand-sets/?case={whole.case_id}&dial={whole.dial_id}&movement=")
     assert "what-if%3Acase.bore_diameter=27" in response.url
-    assert bench.get(f"{HERE}movements/?family={whole.case.family_id}").url == (
+    assert owner_client.get(f"{HERE}movements/?family={whole.case.family_id}").url == (
         f"{HERE}movements/?case={whole.case_id}&dial={whole.dial_id}"
     )
-    assert bench.get(f"{HERE}movements/?pairing=x").status_code == 404
-    assert bench.get(f"{HERE}movements/?family=99999").status_code == 302
+    assert owner_client.get(f"{HERE}movements/?pairing=x").status_code == 404
+    assert owner_client.get(f"{HERE}movements/?family=99999").status_code == 302
 
 
-def test_pictures_of_one_line(bench, whole):
+def test_pictures_of_one_line(owner_client, whole):
     where = f"{HERE}movements/{whole.movement_id}/pictures/?case={whole.case_id}&dial={whole.dial_id}"
-    alone = bench.get(where)
+    alone = owner_client.get(where)
     assert "Section along the stem" in alone.text
-    assert "<html" not in bench.get(where, headers={"HX-Request": "true"}).text
+    assert "<html" not in owner_client.get(where, headers={"HX-Request": "true"}).text
 
 
-def test_the_table_of_cases_by_movements(bench, whole):
+def test_the_table_of_cases_by_movements(owner_client, whole):
     CaseFactory(name="narrow", bore_diameter=20.0)
-    response = bench.get(f"{HERE}cases/")
+    response = owner_client.get(f"{HERE}cases/")
     rows = {str(row.case): (row.takes, [verdict for _, verdict in row.cells]) for row in response.context["rows"]}
     narrow = next(value for name, value in rows.items() if name.endswith("narrow"))
     assert narrow == (0, ["no", "no"])
@@ -171,21 +171,21 @@ def test_the_table_of_cases_by_movements(bench, whole):
     ]
 
 
-def test_the_table_is_sieved_and_ordered(bench, whole):
+def test_the_table_is_sieved_and_ordered(owner_client, whole):
     CaseFactory(name="a narrow one", family=None, bore_diameter=20.0)
-    by_words = bench.get(f"{HERE}cases/?case_words=narrow&movement_words=wide")
+    by_words = owner_client.get(f"{HERE}cases/?case_words=narrow&movement_words=wide")
     assert ([str(row.case) for row in by_words.context["rows"]], by_words.context["movements"]) == (["a narrow one"], 1)
-    most = bench.get(f"{HERE}cases/?order=most&hands={whole.hands_id}")
+    most = owner_client.get(f"{HERE}cases/?order=most&hands={whole.hands_id}")
     assert [row.takes for row in most.context["rows"]] == [1, 0]
-    assert "No case is found" in bench.get(f"{HERE}cases/?case_words=zzz").text
-    assert "No movement is found" in bench.get(f"{HERE}cases/?movement_words=zzz").text
+    assert "No case is found" in owner_client.get(f"{HERE}cases/?case_words=zzz").text
+    assert "No movement is found" in owner_client.get(f"{HERE}cases/?movement_words=zzz").text
 
 
-def test_the_number_of_queries_does_not_grow(bench, whole, django_assert_max_num_queries):
-    bench.get(address(whole))
+def test_the_number_of_queries_does_not_grow(owner_client, whole, django_assert_max_num_queries):
+    owner_client.get(address(whole))
     MovementFactory.create_batch(15)
     with django_assert_max_num_queries(25):
-        bench.get(address(whole))
+        owner_client.get(address(whole))
     CaseFactory.create_batch(15)
     with django_assert_max_num_queries(25):
-        bench.get(f"{HERE}cases/")
+        owner_client.get(f"{HERE}cases/")

@@ -28,7 +28,7 @@ def note(family, owner):
     return notes.add(part=family, text="Break the burr first.", by=owner)
 
 
-def test_a_note_of_a_family_stands_wherever_it_is_used(bench, owner, family, note):
+def test_a_note_of_a_family_stands_wherever_it_is_used(owner_client, owner, family, note):
     case, dial = CaseFactory(family=family), DialFactory(family=family)
     pairing = PairingFactory(case=case)
     job = JobFactory(case_family=family)
@@ -39,11 +39,11 @@ def test_a_note_of_a_family_stands_wherever_it_is_used(bench, owner, family, not
         f"/parts/pairings/{pairing.pk}/",
         f"/jobs/{job.number}/",
     ):
-        assert "Break the burr first." in bench.get(address).text, address
-    assert "Break the burr first." not in bench.get(f"/parts/movements/{pairing.movement_id}/").text
+        assert "Break the burr first." in owner_client.get(address).text, address
+    assert "Break the burr first." not in owner_client.get(f"/parts/movements/{pairing.movement_id}/").text
 
 
-def test_a_note_of_a_movement_stands_at_its_copies_too(bench, owner):
+def test_a_note_of_a_movement_stands_at_its_copies_too(owner_client, owner):
     movement = MovementFactory(name="Sprig thin")
     copy = MovementFactory(name="Sprig thin, 26-014")
     made = notes.add(part=copy, text="The lever slips.", by=owner)
@@ -57,12 +57,12 @@ def test_a_note_of_a_movement_stands_at_its_copies_too(bench, owner):
         f"/parts/pairings/{pairing.pk}/",
         f"/jobs/{job.number}/",
     ):
-        assert "The lever slips." in bench.get(address).text, address
+        assert "The lever slips." in owner_client.get(address).text, address
 
 
-def test_a_changed_part_brings_its_notes_into_the_fit_check(bench, family, note):
+def test_a_changed_part_brings_its_notes_into_the_fit_check(owner_client, family, note):
     case = CaseFactory(family=family)
-    response = bench.post(
+    response = owner_client.post(
         "/parts/pairings/new/", {"case": case.pk, "placement": "auto"}, headers={"hx-request": "true"}
     )
     assert "Break the burr first." in response.text
@@ -80,10 +80,10 @@ def test_notes_take_one_query_for_any_number_of_parts(family, note, owner, djang
         assert notes.notes_for([None, StemFactory.build(), CaseFactory.build(family=None)]) == []
 
 
-def test_a_note_is_written_down(bench, family):
+def test_a_note_is_written_down(owner_client, family):
     address = f"/parts/case-families/{family.pk}/notes/add/"
-    assert "A trap or trick of Bramblegate 36" in bench.get(address).text
-    response = bench.post(address, {"text": "Warm it <b>first</b>."}, follow=True)
+    assert "A trap or trick of Bramblegate 36" in owner_client.get(address).text
+    response = owner_client.post(address, {"text": "Warm it <b>first</b>."}, follow=True)
     assert "Warm it &lt;b&gt;first&lt;/b&gt;." in response.text
     made = PartNote.objects.get()
     assert (made.family, made.movement, made.by.username) == (family, None, "owner")
@@ -93,36 +93,36 @@ def test_a_note_is_written_down(bench, family):
     ("text", "told"),
     [("", "Write the note first"), ("  ", "Write the note first"), ("x" * 2001, "at most 2000 characters")],
 )
-def test_an_empty_or_endless_note_is_refused(bench, family, text, told):
-    response = bench.post(f"/parts/case-families/{family.pk}/notes/add/", {"text": text})
+def test_an_empty_or_endless_note_is_refused(owner_client, family, text, told):
+    response = owner_client.post(f"/parts/case-families/{family.pk}/notes/add/", {"text": text})
     assert response.status_code == 422
     assert told in response.text
     assert not PartNote.objects.exists()
 
 
-def test_other_parts_have_no_notes_of_their_own(bench):
-    assert bench.get(f"/parts/stems/{StemFactory().pk}/notes/add/").status_code == 404
+def test_other_parts_have_no_notes_of_their_own(owner_client):
+    assert owner_client.get(f"/parts/stems/{StemFactory().pk}/notes/add/").status_code == 404
 
 
-def test_a_changed_note_keeps_its_older_wording_put_away(bench, family, note):
-    bench.post(f"/parts/notes/{note.pk}/", {"text": "Break the burr with a stone."})
+def test_a_changed_note_keeps_its_older_wording_put_away(owner_client, family, note):
+    owner_client.post(f"/parts/notes/{note.pk}/", {"text": "Break the burr with a stone."})
     new = PartNote.objects.exclude(pk=note.pk).get()
     note.refresh_from_db()
     assert (new.text, new.archived, new.family) == ("Break the burr with a stone.", False, family)
     assert (note.text, note.archived, note.archived_by.username) == ("Break the burr first.", True, "owner")
-    text = bench.get(f"/parts/case-families/{family.pk}/").text
+    text = owner_client.get(f"/parts/case-families/{family.pk}/").text
     assert "1 put away" in text
     assert "Break the burr first." in text
 
 
-def test_the_same_wording_changes_nothing(bench, note):
-    bench.post(f"/parts/notes/{note.pk}/", {"text": note.text})
+def test_the_same_wording_changes_nothing(owner_client, note):
+    owner_client.post(f"/parts/notes/{note.pk}/", {"text": note.text})
     assert PartNote.objects.get().archived is False
 
 
-def test_a_note_changed_in_another_window_is_not_changed_over(bench, note):
-    bench.post(f"/parts/notes/{note.pk}/", {"text": "One wording."})
-    response = bench.post(f"/parts/notes/{note.pk}/", {"text": "Another wording."})
+def test_a_note_changed_in_another_window_is_not_changed_over(owner_client, note):
+    owner_client.post(f"/parts/notes/{note.pk}/", {"text": "One wording."})
+    response = owner_client.post(f"/parts/notes/{note.pk}/", {"text": "Another wording."})
     assert response.status_code == 422
     assert "was changed or put away in another window" in response.text
     assert "Another wording." in response.text
@@ -130,11 +130,11 @@ def test_a_note_changed_in_another_window_is_not_changed_over(bench, note):
     assert not PartNote.objects.filter(text="Another wording.").exists()
 
 
-def test_a_note_is_put_away_and_brought_back(bench, family, note):
-    bench.post(f"/parts/notes/{note.pk}/put-away/")
+def test_a_note_is_put_away_and_brought_back(owner_client, family, note):
+    owner_client.post(f"/parts/notes/{note.pk}/put-away/")
     assert notes.notes_for([family]) == []
-    bench.post(f"/parts/notes/{note.pk}/put-away/")
-    bench.post(f"/parts/notes/{note.pk}/put-away/", {"do": "bring-back"})
+    owner_client.post(f"/parts/notes/{note.pk}/put-away/")
+    owner_client.post(f"/parts/notes/{note.pk}/put-away/", {"do": "bring-back"})
     assert notes.notes_for([family]) == [note]
 
 

@@ -18,9 +18,9 @@ MM = 72 / 25.4
 
 
 @pytest.fixture
-def pdf(bench):
+def pdf(owner_client):
     pairing = PairingFactory(dial=DialFactory(dated=True), movement=MovementFactory(dated=True), name="Grey, 36 mm")
-    response = bench.get(reverse("parts:pairing-paper", args=[pairing.pk]))
+    response = owner_client.get(reverse("parts:pairing-paper", args=[pairing.pk]))
     assert response.headers["Content-Disposition"].endswith(f'"fit-check-{pairing.pk:04d}-grey-36-mm.pdf"')
     return pairing, response.content
 
@@ -75,21 +75,21 @@ def test_words_in_any_form_stay_words_and_no_file_is_read():
     assert "{{ pairing }} & Ωж" in _first_text(content)
 
 
-def test_the_paper_names_every_part_and_every_changed_number(bench):
+def test_the_paper_names_every_part_and_every_changed_number(owner_client):
     pairing = PairingFactory(stem__name="long stem", crown__name="onion", what_if={"case.back_depth": "4.30 ±0.02"})
-    text = _first_text(bench.get(reverse("parts:pairing-paper", args=[pairing.pk])).content)
+    text = _first_text(owner_client.get(reverse("parts:pairing-paper", args=[pairing.pk])).content)
     assert "long stem · onion" in text
     assert "With 1 number changed: case back depth 4.30 ±0.02." in text
 
 
-def test_little_measured_still_prints(bench):
+def test_little_measured_still_prints(owner_client):
     pairing = PairingFactory(case=None, movement=None, hands=None)
-    text = _first_text(bench.get(reverse("parts:pairing-paper", args=[pairing.pk])).content)
+    text = _first_text(owner_client.get(reverse("parts:pairing-paper", args=[pairing.pk])).content)
     assert "Section along the stem" not in text
     assert "not known yet" in text
 
 
-def test_a_pairing_that_cannot_be_a_watch_prints_nothing(bench):
+def test_a_pairing_that_cannot_be_a_watch_prints_nothing(owner_client):
     pairing = PairingFactory(case__loading="front")
-    response = bench.get(reverse("parts:pairing-paper", args=[pairing.pk]), follow=True)
+    response = owner_client.get(reverse("parts:pairing-paper", args=[pairing.pk]), follow=True)
     assert "There is no report to print" in response.text

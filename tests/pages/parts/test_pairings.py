@@ -25,9 +25,9 @@ def page_of(pairing):
     return reverse("parts:pairing", args=[pairing.pk])
 
 
-def test_the_page_shows_verdict_drawings_and_every_check(bench):
+def test_the_page_shows_verdict_drawings_and_every_check(owner_client):
     pairing = PairingFactory()
-    response = bench.get(page_of(pairing))
+    response = owner_client.get(page_of(pairing))
     report = response.context["report"]
     assert report.verdict == "work"
     assert "Fits with work" in response.text
@@ -37,18 +37,18 @@ def test_the_page_shows_verdict_drawings_and_every_check(bench):
     assert 'class="drawing drawing-window"' not in response.text
 
 
-def test_a_new_check_takes_parts_from_the_address_and_stores_nothing(bench):
+def test_a_new_check_takes_parts_from_the_address_and_stores_nothing(owner_client):
     case, movement = CaseFactory(), MovementFactory()
-    response = bench.get(reverse("parts:pairing-new"), {"case": case.pk, "movement": movement.pk, "dial": "x"})
+    response = owner_client.get(reverse("parts:pairing-new"), {"case": case.pk, "movement": movement.pk, "dial": "x"})
     assert response.context["report"]["case-bore"].value.value == pytest.approx(0.05)
     assert response.context["report"].verdict == "unclear"
     assert Pairing.objects.count() == 0
 
 
-def test_a_number_changed_on_the_page_changes_the_verdict_and_no_record(bench):
+def test_a_number_changed_on_the_page_changes_the_verdict_and_no_record(owner_client):
     pairing = PairingFactory()
     data = posted(pairing, do="check", **{"what-if:case.back_depth": "3,70"})
-    response = bench.post(page_of(pairing), data)
+    response = owner_client.post(page_of(pairing), data)
     report = response.context["report"]
     assert report["back-gap"].value.value == pytest.approx(3.70 - 0.40 - 3.50)
     assert report.verdict == "no"
@@ -56,46 +56,46 @@ def test_a_number_changed_on_the_page_changes_the_verdict_and_no_record(bench):
     assert Pairing.objects.get().what_if == {}
 
 
-def swapped(bench, pairing, **changes):
-    return bench.post(page_of(pairing), posted(pairing, **changes), headers={"hx-request": "true"}).text
+def swapped(owner_client, pairing, **changes):
+    return owner_client.post(page_of(pairing), posted(pairing, **changes), headers={"hx-request": "true"}).text
 
 
-def test_htmx_gets_the_verdict_and_the_report_only(bench):
+def test_htmx_gets_the_verdict_and_the_report_only(owner_client):
     pairing = PairingFactory()
-    shown = re.search(r'name="numbers-of" value="([^"]+)"', bench.get(page_of(pairing)).text)[1]
-    text = swapped(bench, pairing, **{"numbers-of": shown})
+    shown = re.search(r'name="numbers-of" value="([^"]+)"', owner_client.get(page_of(pairing)).text)[1]
+    text = swapped(owner_client, pairing, **{"numbers-of": shown})
     assert "<html" not in text
     assert 'hx-swap-oob="innerHTML:#verdict"' in text
     assert "Fits with work" in text
     assert "what-if:case.bore_diameter" not in text
 
 
-def test_htmx_gets_the_numbers_of_a_part_chosen_instead(bench):
+def test_htmx_gets_the_numbers_of_a_part_chosen_instead(owner_client):
     pairing, other = PairingFactory(), CaseFactory(back_depth=5.55)
-    shown = re.search(r'name="numbers-of" value="([^"]+)"', bench.get(page_of(pairing)).text)[1]
-    text = swapped(bench, pairing, case=other.pk, **{"numbers-of": shown, "what-if:dial.thickness": "0.45"})
+    shown = re.search(r'name="numbers-of" value="([^"]+)"', owner_client.get(page_of(pairing)).text)[1]
+    text = swapped(owner_client, pairing, case=other.pk, **{"numbers-of": shown, "what-if:dial.thickness": "0.45"})
     assert 'hx-swap-oob="innerHTML:#worksheet"' in text
     assert "5.55 mm" in text
     assert 'value="0.45"' in text
 
 
-def test_nothing_chosen_asks_for_parts_and_gives_no_verdict(bench):
-    text = bench.get(reverse("parts:pairing-new")).text
+def test_nothing_chosen_asks_for_parts_and_gives_no_verdict(owner_client):
+    text = owner_client.get(reverse("parts:pairing-new")).text
     assert "Choose the parts that are to go together" in text
     assert "verdict-banner" not in text
 
 
-def test_parts_not_chosen_are_named_and_not_asked_to_be_measured(bench):
+def test_parts_not_chosen_are_named_and_not_asked_to_be_measured(owner_client):
     case = CaseFactory(back_depth=None)
-    response = bench.get(reverse("parts:pairing-new"), {"case": case.pk})
+    response = owner_client.get(reverse("parts:pairing-new"), {"case": case.pk})
     assert "Not chosen yet: dial, movement, hand set, stem, crown." in response.text
     assert [path for path, *_ in response.context["measure_next"]] == ["case.back_depth"]
 
 
-def test_an_unreadable_number_is_named_kept_and_left_out(bench):
+def test_an_unreadable_number_is_named_kept_and_left_out(owner_client):
     pairing = PairingFactory()
     data = posted(pairing, do="save", **{"what-if:case.back_depth": "four"})
-    response = bench.post(page_of(pairing), data)
+    response = owner_client.post(page_of(pairing), data)
     assert response.status_code == 422
     assert 'value="four"' in response.text
     assert "“four” is not read as a number" in response.text
@@ -103,46 +103,47 @@ def test_an_unreadable_number_is_named_kept_and_left_out(bench):
     assert Pairing.objects.get().report is None
 
 
-def test_a_number_beyond_its_limits_names_the_limit(bench):
+def test_a_number_beyond_its_limits_names_the_limit(owner_client):
     pairing = PairingFactory()
-    response = bench.post(page_of(pairing), posted(pairing, **{"what-if:case.bore_diameter": "-3"}))
+    response = owner_client.post(page_of(pairing), posted(pairing, **{"what-if:case.bore_diameter": "-3"}))
     assert "-3 cannot be: no bore diameter is like that. It must be more than 0 to 100 mm." in response.text
     assert "case.bore_diameter is" not in response.text
 
 
-def test_a_number_that_contradicts_the_part_lands_on_its_field_and_the_verdict_stays(bench):
+def test_a_number_that_contradicts_the_part_lands_on_its_field_and_the_verdict_stays(owner_client):
     pairing = PairingFactory()
-    response = bench.post(page_of(pairing), posted(pairing, **{"what-if:hands.hour.hub_height": "0.01"}))
+    response = owner_client.post(page_of(pairing), posted(pairing, **{"what-if:hands.hour.hub_height": "0.01"}))
     fault = re.search(r'id="what-if:hands.hour.hub_height-fault">(.*?)</p>', response.text)[1]
     assert fault.startswith("0.01 cannot be: the hub is lower than the blade. It must be at least")
     assert response.context["report"].verdict == "work"
     assert response.context["changed_numbers"] == []
 
 
-def test_htmx_gets_what_is_wrong_with_each_typed_number(bench):
+def test_htmx_gets_what_is_wrong_with_each_typed_number(owner_client):
     pairing = PairingFactory()
-    shown = re.search(r'name="numbers-of" value="([^"]+)"', bench.get(page_of(pairing)).text)[1]
+    shown = re.search(r'name="numbers-of" value="([^"]+)"', owner_client.get(page_of(pairing)).text)[1]
     typed = {"what-if:case.back_depth": "four", "what-if:stem.length": "7.10", "what-if:dial.thickness": ""}
-    text = swapped(bench, pairing, **{"numbers-of": shown}, **typed)
+    text = swapped(owner_client, pairing, **{"numbers-of": shown}, **typed)
     marks = dict(re.findall(r'<p class="field-errors" id="what-if:(.*?)-fault" hx-swap-oob="true">(.*?)</p>', text))
     assert marks.keys() == {"case.back_depth", "stem.length"}
     assert "“four” is not read as a number" in marks["case.back_depth"]
     assert marks["stem.length"] == ""
 
 
-def test_the_verdict_says_which_numbers_it_was_made_with(bench):
+def test_the_verdict_says_which_numbers_it_was_made_with(owner_client):
     pairing = PairingFactory(what_if={"case.back_depth": "4.30", "stem.length": "long"})
-    assert "With 1 number changed: case back depth 4.30." in bench.get(page_of(pairing)).text
+    assert "With 1 number changed: case back depth 4.30." in owner_client.get(page_of(pairing)).text
 
 
-def test_a_bench_rule_stands_with_its_reason(bench):
+def test_a_bench_rule_stands_with_its_reason(owner_client):
     assert (
-        "how far the stem may sit off the hole&#x27;s axis before it binds" in bench.get(page_of(PairingFactory())).text
+        "how far the stem may sit off the hole&#x27;s axis before it binds"
+        in owner_client.get(page_of(PairingFactory())).text
     )
 
 
-def test_what_is_simply_there_has_no_number(bench):
-    response = bench.get(page_of(PairingFactory()))
+def test_what_is_simply_there_has_no_number(owner_client):
+    response = owner_client.get(page_of(PairingFactory()))
     row = re.search(r'<tr id="check-date-present">.*?</tr>', response.text, re.DOTALL)[0]
     assert "margin" not in row
     assert 'class="bar"' not in row
@@ -151,24 +152,24 @@ def test_what_is_simply_there_has_no_number(bench):
     assert "margin" not in feet
 
 
-def test_only_what_would_be_drawn_is_called_not_drawn(bench):
+def test_only_what_would_be_drawn_is_called_not_drawn(owner_client):
     pairing = PairingFactory(movement__back_height=None, movement__current=None)
     pairing.hands.hands.update(mass=None, centre_of_mass=None)
-    assert bench.get(page_of(pairing)).context["missing"] == ["movement back height"]
+    assert owner_client.get(page_of(pairing)).context["missing"] == ["movement back height"]
 
 
-def test_what_cannot_be_computed_is_not_called_measured(bench):
+def test_what_cannot_be_computed_is_not_called_measured(owner_client):
     pairing = PairingFactory(movement__stem_reference_radius=None)
     numbers = re.search(
-        r'<section class="sheet bench-numbers">.*?</section>', bench.get(page_of(pairing)).text, re.DOTALL
+        r'<section class="sheet bench-numbers">.*?</section>', owner_client.get(page_of(pairing)).text, re.DOTALL
     )
     assert "<dt>Stem length L</dt><dd>not known yet</dd>" in numbers[0]
 
 
-def test_keeping_stores_parts_changes_and_the_report(bench):
+def test_keeping_stores_parts_changes_and_the_report(owner_client):
     pairing = PairingFactory()
     data = posted(pairing, do="save", name="For the grey one", **{"what-if:rules.gap_min": "0.20"})
-    response = bench.post(reverse("parts:pairing-new"), data)
+    response = owner_client.post(reverse("parts:pairing-new"), data)
     kept = Pairing.objects.get(name="For the grey one")
     assert response.url == page_of(kept)
     assert kept.what_if == {"rules.gap_min": "0.20"}
@@ -177,10 +178,10 @@ def test_keeping_stores_parts_changes_and_the_report(bench):
     assert kept.computed_at is not None
 
 
-def test_keeping_without_a_name_is_refused_and_loses_nothing(bench):
+def test_keeping_without_a_name_is_refused_and_loses_nothing(owner_client):
     pairing = PairingFactory()
     data = posted(pairing, do="save", name="", notes="Ask for the old crown", **{"what-if:stem.length": "7.10"})
-    response = bench.post(reverse("parts:pairing-new"), data)
+    response = owner_client.post(reverse("parts:pairing-new"), data)
     assert response.status_code == 422
     assert "Give the pairing a name to find it by." in response.text
     assert "Ask for the old crown" in response.text
@@ -188,53 +189,53 @@ def test_keeping_without_a_name_is_refused_and_loses_nothing(bench):
     assert Pairing.objects.count() == 1
 
 
-def test_a_window_older_than_the_last_change_is_told_before_it_overwrites(bench):
+def test_a_window_older_than_the_last_change_is_told_before_it_overwrites(owner_client):
     pairing = PairingFactory(name="Grey one")
-    seen = re.search(r'name="seen" value="([^"]+)"', bench.get(page_of(pairing)).text)[1]
-    first = bench.post(page_of(pairing), posted(pairing, do="save", name="From the first window", seen=seen))
+    seen = re.search(r'name="seen" value="([^"]+)"', owner_client.get(page_of(pairing)).text)[1]
+    first = owner_client.post(page_of(pairing), posted(pairing, do="save", name="From the first window", seen=seen))
     assert first.status_code == 302
     late = posted(pairing, do="save", name="From the second window", seen=seen, **{"what-if:stem.length": "7.10"})
-    refused = bench.post(page_of(pairing), late)
+    refused = owner_client.post(page_of(pairing), late)
     assert refused.status_code == 422
     assert "This was changed in another window" in refused.text
     assert 'value="From the second window"' in refused.text
     assert 'value="7.10"' in refused.text
     assert Pairing.objects.get().name == "From the first window"
     again = re.search(r'name="seen" value="([^"]+)"', refused.text)[1]
-    assert bench.post(page_of(pairing), late | {"seen": again}).status_code == 302
+    assert owner_client.post(page_of(pairing), late | {"seen": again}).status_code == 302
     assert Pairing.objects.get().name == "From the second window"
 
 
-def test_a_part_that_is_not_there_is_refused_on_its_field(bench):
+def test_a_part_that_is_not_there_is_refused_on_its_field(owner_client):
     pairing = PairingFactory()
-    response = bench.post(page_of(pairing), posted(pairing, do="save", case="999"))
+    response = owner_client.post(page_of(pairing), posted(pairing, do="save", case="999"))
     assert response.status_code == 422
     assert "case" in response.context["form"].errors
 
 
-def test_what_changed_since_it_was_kept_is_listed_and_the_old_report_stays(bench):
+def test_what_changed_since_it_was_kept_is_listed_and_the_old_report_stays(owner_client):
     pairing = PairingFactory()
     save_with_report(pairing=pairing, found=answer(pairing))
     Case.objects.update(back_depth=3.70)
-    response = bench.get(page_of(pairing))
+    response = owner_client.get(page_of(pairing))
     assert response.context["changed"] == [("Room to the case back", "fits", "no")]
     assert Pairing.objects.get().report["verdict"] == "work"
 
 
-def test_the_page_takes_the_same_number_of_queries_for_any_pairing(bench, django_assert_max_num_queries):
+def test_the_page_takes_the_same_number_of_queries_for_any_pairing(owner_client, django_assert_max_num_queries):
     for _ in range(8):
         last = PairingFactory()
     with django_assert_max_num_queries(24):
-        bench.get(page_of(last))
+        owner_client.get(page_of(last))
 
 
-def test_the_sheet_can_be_downloaded_and_uploaded_again(bench):
+def test_the_sheet_can_be_downloaded_and_uploaded_again(owner_client):
     pairing = PairingFactory(what_if={"case.back_depth": "4.30"})
-    response = bench.get(reverse("parts:pairing-sheet", args=[pairing.pk]))
+    response = owner_client.get(reverse("parts:pairing-sheet", args=[pairing.pk]))
     sheet = json.loads(response.content)
     assert sheet["case"]["back_depth"] == 4.30
     file = (b"\xef\xbb\xbf" + response.content, "sheet.json")
-    bench.post(reverse("parts:pairing-upload"), {"name": "Again", "sheet": _file(*file)})
+    owner_client.post(reverse("parts:pairing-upload"), {"name": "Again", "sheet": _file(*file)})
     again = Pairing.objects.with_parts().get(name="Again")
     assert sheet_of(again) | {"rules": {}} == sheet | {"rules": {}}
     assert again.case.name == "Again"
@@ -252,58 +253,58 @@ def test_the_sheet_can_be_downloaded_and_uploaded_again(bench):
         (b'{"case": ' * 20000, "nested too deeply"),
     ],
 )
-def test_a_bad_sheet_is_refused_whole(bench, content, words):
-    response = bench.post(reverse("parts:pairing-upload"), {"name": "Bad", "sheet": _file(content, "bad.json")})
+def test_a_bad_sheet_is_refused_whole(owner_client, content, words):
+    response = owner_client.post(reverse("parts:pairing-upload"), {"name": "Bad", "sheet": _file(content, "bad.json")})
     assert words in response.content.decode().replace("&#x27;", "'")
     assert Pairing.objects.count() == Case.objects.count() == 0
 
 
-def test_pairings_stand_side_by_side(bench):
+def test_pairings_stand_side_by_side(owner_client):
     one, two = PairingFactory(name="With ring"), PairingFactory(name="Deep case", case__back_depth=3.70)
-    response = bench.get(reverse("parts:pairing-compare"), {"pairing": [one.pk, two.pk]})
+    response = owner_client.get(reverse("parts:pairing-compare"), {"pairing": [one.pk, two.pk]})
     comparison = response.context["comparison"]
     assert [found.report.verdict for found in comparison.answers] == ["work", "no"]
     differing = [line.title for line in comparison.checks if line.differs]
     assert differing == ["Room to the case back"]
 
 
-def test_side_by_side_tells_the_numbers_that_were_changed(bench):
+def test_side_by_side_tells_the_numbers_that_were_changed(owner_client):
     one, two = PairingFactory(), PairingFactory(what_if={"case.back_depth": "4.30"})
-    comparison = bench.get(reverse("parts:pairing-compare"), {"pairing": [one.pk, two.pk]}).context["comparison"]
+    comparison = owner_client.get(reverse("parts:pairing-compare"), {"pairing": [one.pk, two.pk]}).context["comparison"]
     [changed] = [line for line in comparison.parts if line.title == "Changed numbers"]
     assert changed.cells == ["none", "case back depth 4.30"]
     assert not comparison.undecided
 
 
 @pytest.mark.parametrize("odd", ["²", "9" * 30, "-1", "", "x"])
-def test_odd_keys_in_an_address_name_nothing(bench, odd):
+def test_odd_keys_in_an_address_name_nothing(owner_client, odd):
     pairing = PairingFactory()
-    compared = bench.get(reverse("parts:pairing-compare"), {"pairing": [pairing.pk, odd]}, follow=True)
+    compared = owner_client.get(reverse("parts:pairing-compare"), {"pairing": [pairing.pk, odd]}, follow=True)
     assert "Tick two to 4 pairings" in compared.text
-    new = bench.get(reverse("parts:pairing-new"), {"case": odd})
+    new = owner_client.get(reverse("parts:pairing-new"), {"case": odd})
     assert "Choose the parts that are to go together" in new.text
 
 
-def test_there_is_no_pairing_number_0(bench):
-    assert bench.get("/parts/pairings/0/").status_code == 404
+def test_there_is_no_pairing_number_0(owner_client):
+    assert owner_client.get("/parts/pairings/0/").status_code == 404
 
 
-def test_one_pairing_alone_is_not_compared(bench):
+def test_one_pairing_alone_is_not_compared(owner_client):
     pairing = PairingFactory()
-    response = bench.get(reverse("parts:pairing-compare"), {"pairing": [pairing.pk, "x"]}, follow=True)
+    response = owner_client.get(reverse("parts:pairing-compare"), {"pairing": [pairing.pk, "x"]}, follow=True)
     assert "Tick two to 4 pairings" in response.text
 
 
-def test_a_pairing_is_put_away_and_brought_back(bench):
+def test_a_pairing_is_put_away_and_brought_back(owner_client):
     pairing = PairingFactory(name="Grey one")
     address = reverse("parts:pairing-put-away", args=[pairing.pk])
-    assert "is put away" in bench.post(address, {"do": "put-away"}, follow=True).text
-    assert "No pairing is kept yet" in bench.get(reverse("parts:pairings")).text
-    assert "Grey one" in bench.get(reverse("parts:pairings"), {"away": "1"}).text
-    assert bench.get(address).url == page_of(pairing)
+    assert "is put away" in owner_client.post(address, {"do": "put-away"}, follow=True).text
+    assert "No pairing is kept yet" in owner_client.get(reverse("parts:pairings")).text
+    assert "Grey one" in owner_client.get(reverse("parts:pairings"), {"away": "1"}).text
+    assert owner_client.get(address).url == page_of(pairing)
     assert Pairing.objects.get().archived
-    bench.post(address, {"do": "bring-back"})
-    assert "Grey one" in bench.get(reverse("parts:pairings")).text
+    owner_client.post(address, {"do": "bring-back"})
+    assert "Grey one" in owner_client.get(reverse("parts:pairings")).text
 
 
 def _file(content, name):

@@ -8,9 +8,9 @@ from tests.factories import CaseFactory, CaseFamilyFactory, DialFactory, HandSet
 from tests.pages.parts.test_library import FACTORIES
 
 
-def filled(bench, address, **changes):
+def filled(owner_client, address, **changes):
     """What a browser would send: every field of the page as it stands, with some of them changed."""
-    editor = bench.get(address).context["editor"]
+    editor = owner_client.get(address).context["editor"]
     forms = [editor.form, *editor.hands.values()]
     for rows in editor.rows.values():
         forms += [rows.formset.management_form, *rows.formset.forms]
@@ -27,7 +27,7 @@ def faults(response):
     return [(fault.id, fault.message) for fault in response.context["editor"].faults]
 
 
-def test_a_case_is_added_as_it_is_typed(bench):
+def test_a_case_is_added_as_it_is_typed(owner_client):
     family = CaseFamilyFactory(name="Tern")
     typed = {
         "family": family.pk,
@@ -39,7 +39,7 @@ def test_a_case_is_added_as_it_is_typed(bench):
         "stem_angle": "90°",
         "in_stock": "2",
     }
-    page = bench.post("/parts/cases/add/", filled(bench, "/parts/cases/add/", **typed), follow=True)
+    page = owner_client.post("/parts/cases/add/", filled(owner_client, "/parts/cases/add/", **typed), follow=True)
     case = Case.objects.get()
     assert page.redirect_chain == [(f"/parts/cases/{case.pk}/", 302)]
     assert "Tern 36 mm is saved." in page.text
@@ -52,17 +52,17 @@ def test_a_case_is_added_as_it_is_typed(bench):
 
 
 @pytest.mark.parametrize("slug", KINDS)
-def test_saving_a_page_as_it_stands_changes_nothing(bench, slug):
+def test_saving_a_page_as_it_stands_changes_nothing(owner_client, slug):
     record = FACTORIES[slug]()
     address = f"/parts/{slug}/{record.pk}/edit/"
-    before = bench.get(f"/parts/{slug}/{record.pk}/").context["groups"]
-    assert bench.post(address, filled(bench, address)).status_code == 302
-    assert bench.get(f"/parts/{slug}/{record.pk}/").context["groups"] == before
+    before = owner_client.get(f"/parts/{slug}/{record.pk}/").context["groups"]
+    assert owner_client.post(address, filled(owner_client, address)).status_code == 302
+    assert owner_client.get(f"/parts/{slug}/{record.pk}/").context["groups"] == before
 
 
 @pytest.mark.parametrize("slug", ["cases", "dials", "movements", "hand-sets", "stems", "crowns"])
-def test_every_field_has_a_label_and_every_length_its_sketch(bench, slug):
-    page = bench.get(f"/parts/{slug}/add/")
+def test_every_field_has_a_label_and_every_length_its_sketch(owner_client, slug):
+    page = owner_client.get(f"/parts/{slug}/add/")
     for group in page.context["editor"].groups:
         for entry in group.entries:
             assert f'for="{entry.field.id_for_label}"' in page.text
@@ -71,9 +71,9 @@ def test_every_field_has_a_label_and_every_length_its_sketch(bench, slug):
                 assert entry.sketch.marks.lines in page.text
 
 
-def test_a_number_that_cannot_be_is_refused_on_its_field_and_everything_typed_stays(bench):
+def test_a_number_that_cannot_be_is_refused_on_its_field_and_everything_typed_stays(owner_client):
     typed = {"name": "a", "bore_diameter": "wide", "back_depth": "-3", "stem_axis_depth": "2.45 ±0.03"}
-    page = bench.post("/parts/cases/add/", filled(bench, "/parts/cases/add/", **typed))
+    page = owner_client.post("/parts/cases/add/", filled(owner_client, "/parts/cases/add/", **typed))
     assert page.status_code == 422
     (bore, bore_message), (depth, depth_message) = faults(page)
     assert (bore, depth) == ("id_bore_diameter", "id_back_depth")
@@ -87,33 +87,33 @@ def test_a_number_that_cannot_be_is_refused_on_its_field_and_everything_typed_st
     assert not Case.objects.exists()
 
 
-def test_a_part_needs_a_name(bench):
-    page = bench.post("/parts/stems/add/", filled(bench, "/parts/stems/add/", name="  "))
+def test_a_part_needs_a_name(owner_client):
+    page = owner_client.post("/parts/stems/add/", filled(owner_client, "/parts/stems/add/", name="  "))
     assert faults(page) == [("id_name", "Give it a name.")]
 
 
 @pytest.mark.parametrize(("count", "message"), [("-1", "greater than or equal to 0"), ("1.5", "whole number")])
-def test_stock_is_a_count(bench, count, message):
-    page = bench.post("/parts/stems/add/", filled(bench, "/parts/stems/add/", name="a", in_stock=count))
+def test_stock_is_a_count(owner_client, count, message):
+    page = owner_client.post("/parts/stems/add/", filled(owner_client, "/parts/stems/add/", name="a", in_stock=count))
     ((place, text),) = faults(page)
     assert place == "id_in_stock"
     assert message in text
 
 
-def test_a_source_that_is_none_is_named(bench):
-    data = filled(bench, "/parts/stems/add/", name="a", length="12", length_source="guessed")
-    ((place, text),) = faults(bench.post("/parts/stems/add/", data))
+def test_a_source_that_is_none_is_named(owner_client):
+    data = filled(owner_client, "/parts/stems/add/", name="a", length="12", length_source="guessed")
+    ((place, text),) = faults(owner_client.post("/parts/stems/add/", data))
     assert place == "id_length_source"
     assert "guessed" in text
 
 
-def test_a_put_away_family_is_offered_only_to_its_own_cases(bench):
+def test_a_put_away_family_is_offered_only_to_its_own_cases(owner_client):
     case = CaseFactory(family__archived=True, family__name="Old Tern")
-    assert "Old Tern" not in bench.get("/parts/cases/add/").text
-    assert f'<option value="{case.family.pk}" selected>' in bench.get(f"/parts/cases/{case.pk}/edit/").text
+    assert "Old Tern" not in owner_client.get("/parts/cases/add/").text
+    assert f'<option value="{case.family.pk}" selected>' in owner_client.get(f"/parts/cases/{case.pk}/edit/").text
 
 
-def test_a_dial_is_added_with_its_rows(bench):
+def test_a_dial_is_added_with_its_rows(owner_client):
     typed = {
         "name": "white",
         "feet-0-angle": "55",
@@ -124,7 +124,7 @@ def test_a_dial_is_added_with_its_rows(bench):
         "furniture-0-outer_radius": "11.5",
         "furniture-0-height": "0.30",
     }
-    bench.post("/parts/dials/add/", filled(bench, "/parts/dials/add/", **typed))
+    owner_client.post("/parts/dials/add/", filled(owner_client, "/parts/dials/add/", **typed))
     dial = Dial.objects.get()
     assert dial.feet_recorded
     foot = dial.feet.get()
@@ -132,23 +132,23 @@ def test_a_dial_is_added_with_its_rows(bench):
     assert dial.furniture.get().name == "markers"
 
 
-def test_a_dial_without_feet_is_told_from_one_nobody_looked_at(bench):
-    bench.post("/parts/dials/add/", filled(bench, "/parts/dials/add/", name="a"))
-    bench.post("/parts/dials/add/", filled(bench, "/parts/dials/add/", name="b", feet_recorded="on"))
+def test_a_dial_without_feet_is_told_from_one_nobody_looked_at(owner_client):
+    owner_client.post("/parts/dials/add/", filled(owner_client, "/parts/dials/add/", name="a"))
+    owner_client.post("/parts/dials/add/", filled(owner_client, "/parts/dials/add/", name="b", feet_recorded="on"))
     assert list(Dial.objects.values_list("name", "feet_recorded")) == [("a", False), ("b", True)]
 
 
-def test_a_row_is_changed_and_another_removed(bench):
+def test_a_row_is_changed_and_another_removed(owner_client):
     dial = DialFactory()
     address = f"/parts/dials/{dial.pk}/edit/"
     changes = {"feet-0-angle": "56", "feet-1-DELETE": "on"}
-    bench.post(address, filled(bench, address, **changes))
+    owner_client.post(address, filled(owner_client, address, **changes))
     assert [foot.angle for foot in dial.feet.all()] == [56.0]
 
 
-def test_a_row_is_added_without_losing_or_judging_what_is_typed(bench):
-    data = filled(bench, "/parts/dials/add/", **{"diameter": "wide", "feet-0-angle": "55"})
-    page = bench.post("/parts/dials/add/", data | {"add_row": "feet"})
+def test_a_row_is_added_without_losing_or_judging_what_is_typed(owner_client):
+    data = filled(owner_client, "/parts/dials/add/", **{"diameter": "wide", "feet-0-angle": "55"})
+    page = owner_client.post("/parts/dials/add/", data | {"add_row": "feet"})
     assert page.status_code == 200
     assert 'name="feet-2-angle"' in page.text
     assert 'value="wide"' in page.text
@@ -159,9 +159,9 @@ def test_a_row_is_added_without_losing_or_judging_what_is_typed(bench):
     assert not Dial.objects.exists()
 
 
-def test_htmx_gets_the_rows_alone(bench):
-    data = filled(bench, "/parts/dials/add/", **{"feet-0-angle": "55"}) | {"add_row": "feet"}
-    page = bench.post("/parts/dials/add/", data, headers={"HX-Request": "true"})
+def test_htmx_gets_the_rows_alone(owner_client):
+    data = filled(owner_client, "/parts/dials/add/", **{"feet-0-angle": "55"}) | {"add_row": "feet"}
+    page = owner_client.post("/parts/dials/add/", data, headers={"HX-Request": "true"})
     assert page.text.strip().startswith('<div class="rows" id="rows-feet">')
     assert "<html" not in page.text
     assert 'name="feet-2-angle"' in page.text
@@ -169,37 +169,39 @@ def test_htmx_gets_the_rows_alone(bench):
 
 
 @pytest.mark.parametrize("total", ["60", "x", "", "99999999"])
-def test_no_count_of_rows_breaks_the_page(bench, total):
-    data = filled(bench, "/parts/dials/add/", **{"name": "a", "feet-TOTAL_FORMS": total})
-    assert bench.post("/parts/dials/add/", data | {"add_row": "feet"}).status_code == 200
-    assert bench.post("/parts/dials/add/", data | {"add_row": "nonsense"}).status_code == 200
+def test_no_count_of_rows_breaks_the_page(owner_client, total):
+    data = filled(owner_client, "/parts/dials/add/", **{"name": "a", "feet-TOTAL_FORMS": total})
+    assert owner_client.post("/parts/dials/add/", data | {"add_row": "feet"}).status_code == 200
+    assert owner_client.post("/parts/dials/add/", data | {"add_row": "nonsense"}).status_code == 200
 
 
-def test_a_contradiction_lands_on_the_row_that_holds_it(bench):
+def test_a_contradiction_lands_on_the_row_that_holds_it(owner_client):
     typed = {"name": "a", "furniture-0-inner_radius": "9", "furniture-0-outer_radius": "8"}
-    ((place, text),) = faults(bench.post("/parts/dials/add/", filled(bench, "/parts/dials/add/", **typed)))
+    ((place, text),) = faults(
+        owner_client.post("/parts/dials/add/", filled(owner_client, "/parts/dials/add/", **typed))
+    )
     assert place == "id_furniture-0-outer_radius"
     assert "8.00 mm cannot be: the two radii are in the wrong order" in text
     assert not Dial.objects.exists()
 
 
-def test_a_window_outside_the_dial_is_refused(bench):
+def test_a_window_outside_the_dial_is_refused(owner_client):
     dial = DialFactory(dated=True)
     address = f"/parts/dials/{dial.pk}/edit/"
-    ((place, text),) = faults(bench.post(address, filled(bench, address, window_radius="12.5")))
+    ((place, text),) = faults(owner_client.post(address, filled(owner_client, address, window_radius="12.5")))
     assert place == "id_window_radius"
     assert "reaches outside the dial" in text
 
 
-def test_dimensions_of_a_window_that_is_not_there_are_refused(bench):
+def test_dimensions_of_a_window_that_is_not_there_are_refused(owner_client):
     dial = DialFactory(dated=True)
     address = f"/parts/dials/{dial.pk}/edit/"
-    ((place, text),) = faults(bench.post(address, filled(bench, address, has_window=None)))
+    ((place, text),) = faults(owner_client.post(address, filled(owner_client, address, has_window=None)))
     assert place == "id_has_window"
     assert "Say that there is a date window, or empty its dimensions" in text
 
 
-def test_a_movement_is_added_with_rates_and_holes(bench):
+def test_a_movement_is_added_with_rates_and_holes(owner_client):
     typed = {
         "name": "thin",
         "kind": "quartz",
@@ -208,7 +210,7 @@ def test_a_movement_is_added_with_rates_and_holes(bench):
         "rate_high_s_per_day": "0.5 s/day",
         "foot_holes-1-angle": "-35",
     }
-    bench.post("/parts/movements/add/", filled(bench, "/parts/movements/add/", **typed))
+    owner_client.post("/parts/movements/add/", filled(owner_client, "/parts/movements/add/", **typed))
     movement = Movement.objects.get()
     assert (movement.rate_low_s_per_day, movement.rate_high_s_per_day) == (-0.5, 0.5)
     assert movement.foot_holes_recorded
@@ -225,18 +227,18 @@ def test_a_movement_is_added_with_rates_and_holes(bench):
         ("1 ±1", "", "id_rate_low_s_per_day", "Type the number alone"),
     ],
 )
-def test_rates_that_cannot_be_are_refused(bench, low, high, place, message):
+def test_rates_that_cannot_be_are_refused(owner_client, low, high, place, message):
     typed = {"name": "a", "rate_low_s_per_day": low, "rate_high_s_per_day": high}
-    found = faults(bench.post("/parts/movements/add/", filled(bench, "/parts/movements/add/", **typed)))
+    found = faults(owner_client.post("/parts/movements/add/", filled(owner_client, "/parts/movements/add/", **typed)))
     assert [id for id, _ in found] == [place]
     assert message in found[0][1]
 
 
-def test_a_hand_set_is_added_with_two_hands_or_three(bench):
+def test_a_hand_set_is_added_with_two_hands_or_three(owner_client):
     two = {"name": "two", "has_seconds": None, "hour-length": "8", "minute-length": "12"}
     three = {"name": "three", "seconds-length": "12,5"}
     for typed in (two, three):
-        bench.post("/parts/hand-sets/add/", filled(bench, "/parts/hand-sets/add/", **typed))
+        owner_client.post("/parts/hand-sets/add/", filled(owner_client, "/parts/hand-sets/add/", **typed))
     found = {str(one): {hand.role: hand.length for hand in one.hands.all()} for one in HandSet.objects.all()}
     assert found == {
         "two": {"hour": 8.0, "minute": 12.0},
@@ -244,27 +246,27 @@ def test_a_hand_set_is_added_with_two_hands_or_three(bench):
     }
 
 
-def test_a_seconds_hand_goes_only_when_its_dimensions_are_emptied(bench):
+def test_a_seconds_hand_goes_only_when_its_dimensions_are_emptied(owner_client):
     hands = HandSetFactory()
     address = f"/parts/hand-sets/{hands.pk}/edit/"
-    ((place, text),) = faults(bench.post(address, filled(bench, address, has_seconds=None)))
+    ((place, text),) = faults(owner_client.post(address, filled(owner_client, address, has_seconds=None)))
     assert place == "id_has_seconds"
     assert "Say that there is one, or empty its dimensions" in text
     emptied = {f"seconds-{name}": "" for name in hands.hands.first().dimensions}
-    assert bench.post(address, filled(bench, address, has_seconds=None, **emptied)).status_code == 302
+    assert owner_client.post(address, filled(owner_client, address, has_seconds=None, **emptied)).status_code == 302
     assert [hand.role for hand in hands.hands.all()] == ["hour", "minute"]
 
 
-def test_a_hub_lower_than_its_blade_is_refused_on_its_hand(bench):
+def test_a_hub_lower_than_its_blade_is_refused_on_its_hand(owner_client):
     typed = {"name": "a", "minute-hub_height": "0.1", "minute-thickness": "0.2"}
-    page = bench.post("/parts/hand-sets/add/", filled(bench, "/parts/hand-sets/add/", **typed))
+    page = owner_client.post("/parts/hand-sets/add/", filled(owner_client, "/parts/hand-sets/add/", **typed))
     assert [id for id, _ in faults(page)] == ["id_minute-hub_height"]
     assert "Minute hand: Hub height" in page.text
 
 
-def test_a_copy_has_the_rows_and_opens_for_changes(bench):
+def test_a_copy_has_the_rows_and_opens_for_changes(owner_client):
     dial = DialFactory(name="white", in_stock=3, archived=True, notes="thin")
-    page = bench.post(f"/parts/dials/{dial.pk}/copy/", follow=True)
+    page = owner_client.post(f"/parts/dials/{dial.pk}/copy/", follow=True)
     copy = Dial.objects.get(name="white, copy")
     assert page.redirect_chain == [(f"/parts/dials/{copy.pk}/edit/", 302)]
     assert "This is a copy of white." in page.text
@@ -278,39 +280,39 @@ def test_a_copy_has_the_rows_and_opens_for_changes(bench):
 @pytest.mark.parametrize(
     ("factory", "slug", "rows"), [(MovementFactory, "movements", 2), (HandSetFactory, "hand-sets", 3)]
 )
-def test_copies_of_other_kinds_have_their_rows_too(bench, factory, slug, rows):
+def test_copies_of_other_kinds_have_their_rows_too(owner_client, factory, slug, rows):
     record = factory(name="n" * 80)
-    bench.post(f"/parts/{slug}/{record.pk}/copy/")
+    owner_client.post(f"/parts/{slug}/{record.pk}/copy/")
     copy = type(record).objects.exclude(pk=record.pk).get()
     relation = "hands" if slug == "hand-sets" else "foot_holes"
     assert getattr(copy, relation).count() == rows
     assert copy.name == "n" * 74 + ", copy"
 
 
-def test_an_edit_takes_a_fixed_number_of_queries(bench, django_assert_num_queries):
+def test_an_edit_takes_a_fixed_number_of_queries(owner_client, django_assert_num_queries):
     dial = DialFactory()
     with django_assert_num_queries(8):
-        bench.get(f"/parts/dials/{dial.pk}/edit/")
+        owner_client.get(f"/parts/dials/{dial.pk}/edit/")
 
 
-def test_opening_a_form_saves_nothing(bench):
-    bench.get("/parts/stems/add/")
-    bench.get(f"/parts/stems/{StemFactory().pk}/edit/")
+def test_opening_a_form_saves_nothing(owner_client):
+    owner_client.get("/parts/stems/add/")
+    owner_client.get(f"/parts/stems/{StemFactory().pk}/edit/")
     assert Stem.objects.count() == 1
 
 
-def test_a_window_older_than_the_last_change_is_told_before_it_overwrites(bench):
+def test_a_window_older_than_the_last_change_is_told_before_it_overwrites(owner_client):
     stem = StemFactory(name="long", length=20.0)
     address = f"/parts/stems/{stem.pk}/edit/"
-    seen = bench.get(address).context["seen"]
-    assert bench.post(address, filled(bench, address, length="19.5", seen=seen)).status_code == 302
-    late = filled(bench, address, length="18,2", notes="second window", seen=seen)
-    refused = bench.post(address, late)
+    seen = owner_client.get(address).context["seen"]
+    assert owner_client.post(address, filled(owner_client, address, length="19.5", seen=seen)).status_code == 302
+    late = filled(owner_client, address, length="18,2", notes="second window", seen=seen)
+    refused = owner_client.post(address, late)
     assert refused.status_code == 422
     [(_, message), *told] = faults(refused)
     assert message.startswith("This was changed in another window at ")
     assert [text for _, text in told] == ["Stands there now: 19.50", "Stands there now: nothing"]
     assert 'value="18,2"' in refused.text
     assert Stem.objects.get().length == 19.5
-    assert bench.post(address, late | {"seen": refused.context["seen"]}).status_code == 302
+    assert owner_client.post(address, late | {"seen": refused.context["seen"]}).status_code == 302
     assert Stem.objects.get().length == 18.2

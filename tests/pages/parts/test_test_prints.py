@@ -29,9 +29,9 @@ def measured(outside, inside, **changes):
     return {"printer": "bench", "material": "tough resin"} | sizes | changes
 
 
-def test_a_print_is_recorded_with_its_design(bench, kept):
-    assert 'value="26.0"' in bench.get(PAGE, {"design": kept.pk}).text
-    response = bench.post(f"{PAGE}?design={kept.pk}", measured(26.0, 22.0), follow=True)
+def test_a_print_is_recorded_with_its_design(owner_client, kept):
+    assert 'value="26.0"' in owner_client.get(PAGE, {"design": kept.pk}).text
+    response = owner_client.post(f"{PAGE}?design={kept.pk}", measured(26.0, 22.0), follow=True)
     piece = PrintedPiece.objects.get()
     assert (piece.design, piece.measured_outside, piece.measured_height) == (kept, 25.84, None)
     assert "Measure 1 more outside or inside size." in response.text
@@ -48,35 +48,35 @@ def test_a_print_is_recorded_with_its_design(bench, kept):
          "Give at least one measured size with its nominal one."),
     ],
 )  # fmt: skip
-def test_what_cannot_be_a_measured_print_is_refused(bench, changes, words):
-    response = bench.post(PAGE, measured(26.0, 22.0, **changes))
+def test_what_cannot_be_a_measured_print_is_refused(owner_client, changes, words):
+    response = owner_client.post(PAGE, measured(26.0, 22.0, **changes))
     assert response.status_code == 422
     assert words in response.text
     assert PrintedPiece.objects.count() == 0
 
 
-def test_measured_prints_correct_the_next_files(bench, kept):
+def test_measured_prints_correct_the_next_files(owner_client, kept):
     for outside, inside in ((24.0, 20.0), (33.0, 30.0)):
-        bench.post(PAGE, measured(outside, inside))
-    page = bench.get(reverse("parts:holder", args=[kept.pk])).text
+        owner_client.post(PAGE, measured(outside, inside))
+    page = owner_client.get(reverse("parts:holder", args=[kept.pk])).text
     assert "Corrected for bench, tough resin" in page
     wanted = (26.0 - 0.1) / 0.99
     assert f"<output>26.00 mm</output> → <output>{wanted:.2f} mm</output>" in page
     address = re.search(r'href="([^"]*stl\?[^"]*)"', page)[1].replace("&amp;", "&")
-    response = bench.get(address)
+    response = owner_client.get(address)
     assert "bench-tough-resin.stl" in response["Content-Disposition"]
     corners = [corner for triangle in read_stl(response.content) for corner in triangle]
     assert max(x for x, _, _ in corners) == pytest.approx(wanted / 2, abs=0.001)
 
 
-def test_an_unknown_printer_has_no_corrected_file(bench, kept):
-    assert bench.get(reverse("parts:holder-file", args=[kept.pk, "stl"]), {"printer": "x"}).status_code == 404
+def test_an_unknown_printer_has_no_corrected_file(owner_client, kept):
+    assert owner_client.get(reverse("parts:holder-file", args=[kept.pk, "stl"]), {"printer": "x"}).status_code == 404
 
 
-def test_a_print_put_away_no_longer_counts(bench):
-    bench.post(PAGE, measured(26.0, 22.0))
+def test_a_print_put_away_no_longer_counts(owner_client):
+    owner_client.post(PAGE, measured(26.0, 22.0))
     piece = PrintedPiece.objects.get()
-    bench.post(reverse("parts:holder-print-put-away", args=[piece.pk]))
+    owner_client.post(reverse("parts:holder-print-put-away", args=[piece.pk]))
     piece.refresh_from_db()
     assert piece.archived
-    assert "No print is measured yet." in bench.get(PAGE).text
+    assert "No print is measured yet." in owner_client.get(PAGE).text

@@ -38,12 +38,12 @@ def _fields(form):
         yield name[1], unescape(inside.removeprefix("\n") if tag == "textarea" else value)
 
 
-def race(bench, url, first, second, told, *, action="", to=""):
+def race(owner_client, url, first, second, told, *, action="", to=""):
     """Open two windows, save the first, then the second; returns what the second is shown."""
-    one, two = (form_of(bench.get(url), action) for _ in range(2))
+    one, two = (form_of(owner_client.get(url), action) for _ in range(2))
     to = to or url
-    assert bench.post(to, one | first).status_code == 302
-    refused = bench.post(to, two | second)
+    assert owner_client.post(to, one | first).status_code == 302
+    refused = owner_client.post(to, two | second)
     text = unescape(refused.text)
     assert refused.status_code == 422
     assert "was changed" in text
@@ -51,118 +51,120 @@ def race(bench, url, first, second, told, *, action="", to=""):
     assert len(re.findall("Stands there now: ", text)) >= len(told)
     again = form_of(refused, action)
     assert {name: again[name] for name in second} == second
-    assert bench.post(to, again).status_code == 302
+    assert owner_client.post(to, again).status_code == 302
     return text
 
 
-def test_a_customer(bench):
+def test_a_customer(owner_client):
     known = CustomerFactory(name="Ben Alder", phone="555 0100", reach="phone")
     url = reverse("jobs:customer-edit", args=[known.pk])
     second = {"phone": "555 0300", "notes": "rings late"}
-    text = race(bench, url, {"phone": "555 0200", "reach": "post"}, second, ["555 0200", "post", "nothing"])
+    text = race(owner_client, url, {"phone": "555 0200", "reach": "post"}, second, ["555 0200", "post", "nothing"])
     assert "Stands there now: Ben Alder" not in text
     known.refresh_from_db()
     assert (known.phone, known.notes, known.reach) == ("555 0300", "rings late", "phone")
 
 
-def test_a_job(bench):
+def test_a_job(owner_client):
     job = JobFactory(wish="A date.")
-    race(bench, reverse("jobs:edit", args=[job.number]), {"keep": "dial"}, {"keep": "hands"}, ["dial"])
+    race(owner_client, reverse("jobs:edit", args=[job.number]), {"keep": "dial"}, {"keep": "hands"}, ["dial"])
     assert Job.objects.get().keep == "hands"
 
 
-def test_a_stages_remarks(bench):
+def test_a_stages_remarks(owner_client):
     job = JobFactory()
     url = reverse("jobs:stage", args=[job.number, "dial"])
     to = reverse("jobs:remarks", args=[job.number, "dial"])
-    race(bench, url, {"remarks": "one"}, {"remarks": "two"}, ["one"], action=to, to=to)
+    race(owner_client, url, {"remarks": "one"}, {"remarks": "two"}, ["one"], action=to, to=to)
     assert Stage.objects.get(job=job, kind="dial").remarks == "two"
 
 
-def test_an_order(bench):
+def test_an_order(owner_client):
     job = JobFactory()
     order = Order.objects.create(job=job, text="crown")
     url = reverse("jobs:order", args=[job.number, order.pk])
-    race(bench, url, {"supplier": "Mill"}, {"supplier": "Quay"}, ["Mill"])
+    race(owner_client, url, {"supplier": "Mill"}, {"supplier": "Quay"}, ["Mill"])
 
 
-def test_a_part(bench):
+def test_a_part(owner_client):
     stem = StemFactory(name="long", length=20.0)
     url = f"/parts/stems/{stem.pk}/edit/"
-    race(bench, url, {"length": "19.5"}, {"length": "18.2"}, ["19.50"])
+    race(owner_client, url, {"length": "19.5"}, {"length": "18.2"}, ["19.50"])
     stem.refresh_from_db()
     assert stem.length == 18.2
 
 
-def test_the_hands_of_a_set(bench):
+def test_the_hands_of_a_set(owner_client):
     hands = HandSetFactory()
-    race(bench, f"/parts/hand-sets/{hands.pk}/edit/", {"hour-length": "7.90"}, {"hour-length": "8.10"}, ["7.90"])
+    race(owner_client, f"/parts/hand-sets/{hands.pk}/edit/", {"hour-length": "7.90"}, {"hour-length": "8.10"}, ["7.90"])
 
 
-def test_a_pairing_with_its_parts_and_numbers_to_try(bench):
+def test_a_pairing_with_its_parts_and_numbers_to_try(owner_client):
     pairing, other = PairingFactory(name="Grey one"), StemFactory(name="short stem")
     url = reverse("parts:pairing", args=[pairing.pk])
     first = {"do": "save", "stem": str(other.pk), "name": "First", "what-if:case.bore_diameter": "26.30"}
     second = {"name": "Second"}
-    one, two = (form_of(bench.get(url)) for _ in range(2))
-    assert bench.post(url, one | first).status_code == 302
-    text = unescape(bench.post(url, two | second | {"do": "save"}).text)
+    one, two = (form_of(owner_client.get(url)) for _ in range(2))
+    assert owner_client.post(url, one | first).status_code == 302
+    text = unescape(owner_client.post(url, two | second | {"do": "save"}).text)
     for words in ("First", "short stem"):
         assert f"Stands there now: {words}" in text
     assert "To try for case, bore diameter, stands there now: 26.30" in text
     assert 'value="Second"' in text
 
 
-def test_the_shop(bench):
+def test_the_shop(owner_client):
     Shop.objects.create(name="Mill Bench")
-    race(bench, reverse("jobs:shop"), filled(name="Mill"), filled(name="Quay", paper="letter"), ["Mill", "A4"])
+    race(owner_client, reverse("jobs:shop"), filled(name="Mill"), filled(name="Quay", paper="letter"), ["Mill", "A4"])
     assert (Shop.objects.get().name, Shop.objects.get().paper) == ("Quay", "letter")
 
 
-def test_the_bench_rules(bench):
-    race(bench, reverse("jobs:rules"), {"back_gap_min": "0.2"}, {"back_gap_min": "0.25"}, ["0.2"])
+def test_the_bench_rules(owner_client):
+    race(owner_client, reverse("jobs:rules"), {"back_gap_min": "0.2"}, {"back_gap_min": "0.25"}, ["0.2"])
     assert shop_rules() == {"back_gap_min": 0.25}
 
 
-def test_what_is_noted_of_a_timing_run(bench, owner):
+def test_what_is_noted_of_a_timing_run(owner_client, owner):
     job = JobFactory()
     run = TimingRun.objects.create(job=job, by=owner)
     url = reverse("jobs:run-change", args=[job.number, run.pk])
-    race(bench, url, {"note": "on the sill"}, {"note": "in the drawer", "as_found": "on"}, ["on the sill", "no"])
+    race(owner_client, url, {"note": "on the sill"}, {"note": "in the drawer", "as_found": "on"}, ["on the sill", "no"])
 
 
-def test_how_a_holder_turned_out(bench):
+def test_how_a_holder_turned_out(owner_client):
     fill_workshop()
     design = HolderDesign.objects.first()
     url, to = reverse("parts:holder", args=[design.pk]), reverse("parts:holder-result", args=[design.pk])
-    race(bench, url, {"result": "tight"}, {"result": "loose", "notes": "0.1 off"}, ["too tight"], action=to, to=to)
+    race(
+        owner_client, url, {"result": "tight"}, {"result": "loose", "notes": "0.1 off"}, ["too tight"], action=to, to=to
+    )
     design.refresh_from_db()
     assert (design.result, design.notes) == ("loose", "0.1 off")
 
 
-def test_an_accounts_role(bench):
+def test_an_accounts_role(owner_client):
     person = UserFactory(is_staff=True)
     url = reverse("person", args=[person.pk])
-    one, two = (form_of(bench.get(url)) for _ in range(2))
-    assert bench.post(url, one | {"role": "READER"}).status_code == 302
-    refused = bench.post(url, two | {"role": "OWNER"})
+    one, two = (form_of(owner_client.get(url)) for _ in range(2))
+    assert owner_client.post(url, one | {"role": "READER"}).status_code == 302
+    refused = owner_client.post(url, two | {"role": "OWNER"})
     assert refused.status_code == 422
     assert "Stands there now: read-only" in refused.text
     person.refresh_from_db()
     assert not person.is_superuser
 
 
-def test_the_same_change_in_both_windows_is_told_once_and_names_no_difference(bench):
+def test_the_same_change_in_both_windows_is_told_once_and_names_no_difference(owner_client):
     known = CustomerFactory(phone="1")
     url = reverse("jobs:customer-edit", args=[known.pk])
-    one, two = (form_of(bench.get(url)) for _ in range(2))
-    bench.post(url, one | {"phone": "2"})
-    text = bench.post(url, two | {"phone": "2"}).text
+    one, two = (form_of(owner_client.get(url)) for _ in range(2))
+    owner_client.post(url, one | {"phone": "2"})
+    text = owner_client.post(url, two | {"phone": "2"}).text
     assert "was changed" in text
     assert "Stands there now" not in text
 
 
-def test_a_page_that_does_not_say_what_it_saw_is_taken_for_up_to_date(bench):
+def test_a_page_that_does_not_say_what_it_saw_is_taken_for_up_to_date(owner_client):
     known = CustomerFactory()
     url = reverse("jobs:customer-edit", args=[known.pk])
-    assert bench.post(url, {"name": "Other"}).status_code == 302
+    assert owner_client.post(url, {"name": "Other"}).status_code == 302

@@ -8,22 +8,22 @@ NAMES = {slug: slug.replace("-", "").removesuffix("s") for slug in FACTORIES} | 
 
 
 @pytest.mark.parametrize("slug", FACTORIES)
-def test_each_kind_is_listed_searched_and_opened(bench, slug):
+def test_each_kind_is_listed_searched_and_opened(owner_client, slug):
     record = FACTORIES[slug](name="wanted one")
     FACTORIES[slug](name="another")
-    page = bench.get(f"/admin/parts/{NAMES[slug]}/", {"q": "wanted"})
+    page = owner_client.get(f"/admin/parts/{NAMES[slug]}/", {"q": "wanted"})
     assert [found.pk for found in page.context["cl"].result_list] == [record.pk]
-    assert bench.get(f"/admin/parts/{NAMES[slug]}/{record.pk}/change/").status_code == 200
+    assert owner_client.get(f"/admin/parts/{NAMES[slug]}/{record.pk}/change/").status_code == 200
 
 
 @pytest.mark.parametrize("key", ["24:61", "9" * 30, "-1", "\u00b2"])
-def test_a_key_that_names_no_part_is_refused_on_its_field(bench, key):
-    response = bench.post("/admin/parts/pairing/add/", {"name": "Wrong", "case": key, "placement": "auto"})
+def test_a_key_that_names_no_part_is_refused_on_its_field(owner_client, key):
+    response = owner_client.post("/admin/parts/pairing/add/", {"name": "Wrong", "case": key, "placement": "auto"})
     assert response.status_code == 200
     assert "case" in response.context["adminform"].form.errors
 
 
 @pytest.mark.parametrize("name", ["holderdesign", "csvfile"])
-def test_what_other_pages_make_is_not_added_here(bench, name):
-    assert bench.get(f"/admin/parts/{name}/").status_code == 200
-    assert bench.get(f"/admin/parts/{name}/add/").status_code == 403
+def test_what_other_pages_make_is_not_added_here(owner_client, name):
+    assert owner_client.get(f"/admin/parts/{name}/").status_code == 200
+    assert owner_client.get(f"/admin/parts/{name}/add/").status_code == 403

@@ -28,9 +28,9 @@ urlpatterns = [*real_urlpatterns, path("broken/", broken), path("forbidden/", fo
         ("/broken/", 500, "Something went wrong here"),
     ],
 )
-def test_says_what_happened_and_leads_on(bench, address, status, words):
-    bench.raise_request_exception = False
-    assert_plain(bench.get(address), status, words)
+def test_says_what_happened_and_leads_on(owner_client, address, status, words):
+    owner_client.raise_request_exception = False
+    assert_plain(owner_client.get(address), status, words)
 
 
 def test_an_address_of_another_host_is_refused(db):

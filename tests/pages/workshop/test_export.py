@@ -34,10 +34,10 @@ def rows(archive, name):
     return json.loads(archive.read(f"json/{name}.json"))
 
 
-def test_the_owner_takes_everything_along(bench, owner):
+def test_the_owner_takes_everything_along(owner_client, owner):
     job = JobFactory()
     store_pictures(job=job, pictures=[Image.new("RGB", (40, 30), "#457")], by=owner)
-    answer = bench.post(reverse("export"))
+    answer = owner_client.post(reverse("export"))
     assert answer["Content-Disposition"].startswith('attachment; filename="dialside-export-')
     archive = zipfile.ZipFile(io.BytesIO(b"".join(answer.streaming_content)))
     assert archive.testzip() is None
@@ -46,7 +46,7 @@ def test_the_owner_takes_everything_along(bench, owner):
     with photo.file.open() as kept:
         assert archive.read(f"files/{photo.file.name}") == kept.read()
     assert "       1  job\n" in archive.read("README.txt").decode()
-    assert reverse("export") in bench.get(reverse("jobs:shop")).text
+    assert reverse("export") in owner_client.get(reverse("jobs:shop")).text
 
 
 def test_json_loses_nothing_and_csv_has_as_many_rows():
@@ -68,15 +68,15 @@ def test_json_loses_nothing_and_csv_has_as_many_rows():
 def test_every_table_is_in_it_or_follows_from_others():
     kept = {model.__name__ for model in export._tables()}
     assert {"Customer", "Job", "Event", "Quote", "PaperOut", "Shop", "Movement", "HolderPhoto", "PartNote"} <= kept
-    assert {model.__name__ for model in export.DERIVED} == {"Past", "PastCheck", "PastText", "PastWord", "ToRemember"}
+    assert {model.__name__ for model in export.DERIVED} == {"Past", "PastCheck", "PastText", "PastWord", "StaleRecord"}
 
 
-def test_no_secret_is_in_it(bench, owner):
+def test_no_secret_is_in_it(owner_client, owner):
     archive = exported()
     everything = b"".join(archive.read(name) for name in archive.namelist())
     assert owner.password.encode() not in everything
     assert PASSWORD.encode() not in everything
-    assert bench.session.session_key.encode() not in everything
+    assert owner_client.session.session_key.encode() not in everything
     assert rows(archive, "account") == [
         {
             "id": owner.pk,

@@ -16,8 +16,8 @@ def markup_of(text):
     return re.sub(r"{%.*?%}", "", text)
 
 
-def test_the_page_policy_allows_only_our_own_files(bench):
-    policy = bench.get("/parts/")["Content-Security-Policy"]
+def test_the_page_policy_allows_only_our_own_files(owner_client):
+    policy = owner_client.get("/parts/")["Content-Security-Policy"]
     assert policy.split("; ")[0] == "default-src 'self'"
     assert "unsafe" not in policy
 
@@ -37,8 +37,8 @@ def test_inline_script_and_style_would_be_found(inline):
     assert INLINE.search(inline)
 
 
-def test_the_page_has_its_landmarks_and_marks_where_one_is(bench):
-    page = bench.get("/parts/").text
+def test_the_page_has_its_landmarks_and_marks_where_one_is(owner_client):
+    page = owner_client.get("/parts/").text
     for landmark in (
         '<html lang="en">',
         "<header",

@@ -66,12 +66,12 @@ def all_addresses(job):
     yield from ("/jobs/?q=26", "/search/?q=26", f"/customers/{job.customer_id}/", f"{place}/history/", f"{place}/edit/")
 
 
-def test_the_owner_sees_all_of_it(bench, job):
-    assert told(bench, "/jobs/26-001/") == {"7319", "5861"}
-    assert told(bench, "/jobs/26-001/quotes/1/") == {"6547"}
-    assert told(bench, "/shop/") == {"8423"}
-    assert told(bench, "/jobs/26-001/edit/") == {"7319"}
-    papers = {one.kind: told(bench, f"/jobs/26-001/papers/kept/{one.pk}/") for one in job.papers.all()}
+def test_the_owner_sees_all_of_it(owner_client, job):
+    assert told(owner_client, "/jobs/26-001/") == {"7319", "5861"}
+    assert told(owner_client, "/jobs/26-001/quotes/1/") == {"6547"}
+    assert told(owner_client, "/shop/") == {"8423"}
+    assert told(owner_client, "/jobs/26-001/edit/") == {"7319"}
+    papers = {one.kind: told(owner_client, f"/jobs/26-001/papers/kept/{one.pk}/") for one in job.papers.all()}
     assert papers == {"receipt": {"7319"}, "quote": {"6547"}, "sheet": set(), "handover": set()}
 
 
@@ -121,8 +121,8 @@ def test_a_bench_hand_logs_a_watch_but_sets_no_fee(hand):
     assert (job.wish, job.diagnosis_fee) == ("Runs again.", None)
 
 
-def test_the_navigation_leads_nowhere_that_is_closed(hand, reader, bench):
-    for client, last in ((hand, "Bench rules"), (reader, "Bench rules"), (bench, "Shop")):
+def test_the_navigation_leads_nowhere_that_is_closed(hand, reader, owner_client):
+    for client, last in ((hand, "Bench rules"), (reader, "Bench rules"), (owner_client, "Shop")):
         entries = client.get("/").context["navigation"]
         assert entries[-1][0] == last
         assert {client.get(url).status_code for _, url in entries} == {200}

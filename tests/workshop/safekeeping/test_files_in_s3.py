@@ -76,26 +76,26 @@ def picture():
 
 
 @pytest.fixture
-def photo(bench, bucket):
+def photo(owner_client, bucket):
     job = JobFactory()
-    bench.post(reverse("jobs:photo-add", args=[job.number]), {"photos": [picture()]})
+    owner_client.post(reverse("jobs:photo-add", args=[job.number]), {"photos": [picture()]})
     return Photo.objects.get()
 
 
 @pytest.mark.django_db
-def test_a_photo_goes_to_the_bucket_and_is_handed_out_by_the_workshop(bench, bucket, photo, files):
+def test_a_photo_goes_to_the_bucket_and_is_handed_out_by_the_workshop(owner_client, bucket, photo, files):
     assert set(bucket) == {f"/watches/bench/{photo.file.name}", f"/watches/bench/{photo.thumbnail.name}"}
     assert not list(files.rglob("*.jpg"))
-    shown = bench.get(reverse("jobs:thumbnail", args=[photo.job.number, photo.pk]))
+    shown = owner_client.get(reverse("jobs:thumbnail", args=[photo.job.number, photo.pk]))
     assert (shown["Content-Type"], shown["X-Content-Type-Options"]) == ("image/jpeg", "nosniff")
     assert b"".join(shown.streaming_content) == bucket[f"/watches/bench/{photo.thumbnail.name}"]
 
 
 @pytest.mark.django_db
-def test_a_file_that_is_gone_from_the_bucket_is_not_found_and_is_told(bench, bucket, photo):
+def test_a_file_that_is_gone_from_the_bucket_is_not_found_and_is_told(owner_client, bucket, photo):
     assert orphan_files.missing_files() == []
     bucket.pop(f"/watches/bench/{photo.file.name}")
-    assert bench.get(reverse("jobs:photo", args=[photo.job.number, photo.pk])).status_code == 404
+    assert owner_client.get(reverse("jobs:photo", args=[photo.job.number, photo.pk])).status_code == 404
     assert orphan_files.missing_files() == [(photo.file.name, "photo")]
     assert orphan_files.orphans() == []
 
