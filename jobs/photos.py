@@ -13,12 +13,12 @@ def add_photos(*, job, stage, files, by, caption=""):
     return store_pictures(job=job, stage=stage, pictures=read_all(files), by=by, caption=caption)
 
 
+@transaction.atomic
 def store_pictures(*, job, pictures, by, stage="intake", caption=""):
-    """Store pictures that `read_photo` gave."""
+    """Store pictures that `read_photo` gave, all of them or none."""
     return [_store(job, stage, picture, by, caption) for picture in pictures]
 
 
-@transaction.atomic
 def _store(job, stage, picture, by, caption):
     photo = Photo(job=job, stage=stage, by=by, caption=caption)
     for field, size in ((photo.file, LARGE), (photo.thumbnail, SMALL)):
@@ -28,6 +28,7 @@ def _store(job, stage, picture, by, caption):
     return photo
 
 
+@transaction.atomic
 def put_away(*, photo, away, by):
     """Put a photo away, or bring it back."""
     if photo.put_away == away:

@@ -4,10 +4,10 @@ from django import forms
 
 from jobs.customers.erase import JobOpenError, erase
 from jobs.models import Customer
-from parts.tools.stale_guard import SeenMixin
+from parts.tools.stale_guard import StaleGuard
 
 
-class CustomerForm(SeenMixin, forms.ModelForm):
+class CustomerForm(StaleGuard, forms.ModelForm):
     class Meta:
         model = Customer
         fields = ("name", "email", "phone", "address", "reach", "notes")

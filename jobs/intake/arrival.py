@@ -7,16 +7,17 @@ from jobs.history import record
 from jobs.job.number import next_number
 from jobs.models import Condition, Customer, Draft, Job
 from jobs.past.take_over import take_over
+from jobs.photos import store_pictures
 from jobs.stages.progress import create_stages
 from parts.models import CaseFamily
 
 
 @transaction.atomic
-def log_watch(*, by, customer, family_name="", conditions=(), like=None, **facts):
+def log_watch(*, by, customer, family_name="", conditions=(), pictures=(), like=None, **facts):
     """Make the job; `customer` is saved if it is new, a family of an unknown name is made.
 
-    `conditions` are (subject, finding, remark) rows; `facts` are the job's own fields; from `like`, a past job, the
-    pairing, the holder and the quote's lines are copied.
+    `conditions` are (subject, finding, remark) rows, `pictures` photos as `read_photo` gives them, `facts` the job's
+    own fields; from `like`, a past job, the pairing, the holder and the quote's lines are copied.
     """
     if customer.pk is None:
         customer.save()
@@ -34,6 +35,7 @@ def log_watch(*, by, customer, family_name="", conditions=(), like=None, **facts
     record(job=job, by=by, what="Watch logged", stage="intake", after=job.title)
     if like:
         take_over(job=job, source=like, by=by)
+    store_pictures(job=job, pictures=pictures, by=by)
     return job
 
 

@@ -6,10 +6,10 @@ from django.utils import timezone
 from jobs.models import GoAhead, Job, LuminousClearance
 from jobs.money.field import FeeField
 from parts.tools.dates import DateInput, not_ahead
-from parts.tools.stale_guard import EditionMixin
+from parts.tools.stale_guard import StaleGuard
 
 
-class JobForm(EditionMixin):
+class JobForm(StaleGuard, forms.ModelForm):
     """What was agreed about a job, changed after it was logged."""
 
     diagnosis_fee = FeeField(label="Agreed diagnosis fee")
@@ -36,7 +36,7 @@ class JobForm(EditionMixin):
     def __init__(self, *args, sees_money=False, **kwargs):
         super().__init__(*args, **kwargs)
         if not sees_money:
-            del self.fields["diagnosis_fee"], self.now["diagnosis_fee"]
+            del self.fields["diagnosis_fee"]
 
 
 class GoAheadForm(forms.ModelForm):

@@ -26,11 +26,7 @@ class JobQuerySet(models.QuerySet):
 
 
 class Job(models.Model):
-    """One watch. `stage` is the stage that comes next, `waits_for` who or what it waits for.
-
-    `edition` counts the changes of what a person may edit; a form that was opened at an older edition is not saved over
-    a newer one.
-    """
+    """One watch. `stage` is the stage that comes next, `waits_for` who or what it waits for."""
 
     class State(models.TextChoices):
         OPEN = "open", "open"
@@ -68,7 +64,6 @@ class Job(models.Model):
     waits_for = models.CharField("waits for", max_length=8, choices=WaitsFor.choices, default=WaitsFor.ME)
     stage = models.CharField(max_length=9, default="teardown", editable=False)
     remarks = models.TextField(blank=True, max_length=5000)
-    edition = models.PositiveIntegerField(default=1, editable=False)
     logged = models.DateTimeField(auto_now_add=True)
     updated = models.DateTimeField(auto_now=True)
 

@@ -26,7 +26,6 @@ class Outcome(models.Model):
     )
     learn = models.BooleanField("one to learn from", default=False)
     learn_why = models.CharField("what to learn from it", max_length=300, blank=True)
-    edition = models.PositiveIntegerField(default=1, editable=False)
     updated = models.DateTimeField(auto_now=True)
 
     def __str__(self):

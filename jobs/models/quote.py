@@ -43,7 +43,6 @@ class Quote(models.Model):
     decided_by = models.CharField("said by", max_length=120, blank=True)
     decided_how = models.CharField("said", max_length=6, choices=How.choices, blank=True)
     decision_note = models.TextField(max_length=1000, blank=True)
-    edition = models.PositiveIntegerField(default=1, editable=False)
 
     class Meta:
         ordering = ["-version"]
@@ -128,7 +127,6 @@ class Order(models.Model):
     supplier = models.CharField(max_length=120, blank=True)
     expected = models.DateField(null=True, blank=True)
     state = models.CharField(max_length=8, choices=State.choices, default=State.WANTED)
-    edition = models.PositiveIntegerField(default=1, editable=False)
 
     class Meta:
         ordering = ["state", "expected", "pk"]

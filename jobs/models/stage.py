@@ -29,7 +29,6 @@ class Stage(models.Model):
     reason = models.CharField("why it was skipped", max_length=300, blank=True)
     remarks = models.TextField(blank=True, max_length=5000)
     measured = models.JSONField(default=dict, editable=False)
-    edition = models.PositiveIntegerField(default=1, editable=False)
 
     class Meta:
         ordering = ["pk"]

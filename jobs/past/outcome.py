@@ -72,6 +72,5 @@ def mark_to_learn(*, job, learn, why, by):
         return
     before = outcome.learn_why if outcome.learn else ""
     outcome.learn, outcome.learn_why = learn, why
-    outcome.edition += 1
     outcome.save()
     record(job=job, by=by, what="To learn from" if learn else "No longer to learn from", before=before, after=why)

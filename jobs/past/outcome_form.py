@@ -4,13 +4,13 @@ from django import forms
 
 from jobs.models import Hindsight, Outcome
 from jobs.past import outcome as outcomes
-from parts.tools.stale_guard import EditionMixin
+from parts.tools.stale_guard import StaleGuard
 
 _FIELDS = ("word", "went_wrong", "next_time", "ring", "spacer", "learn", "learn_why")
 _AS_SAID = "as the report said"
 
 
-class OutcomeForm(EditionMixin):
+class OutcomeForm(StaleGuard, forms.ModelForm):
     """What came of the job, and for each check of its last kept report what the bench said."""
 
     class Meta:
@@ -34,7 +34,6 @@ class OutcomeForm(EditionMixin):
         for check in self.checks:
             known = said.get(check["key"])
             self._add_check(check, known.found if known else "", known.note if known else "")
-        self.now = {name: str(self[name].initial or "") for name in self.fields if name != "edition"}
 
     def _add_check(self, check, found, note):
         title = check["title"]
@@ -71,7 +70,6 @@ class OutcomeForm(EditionMixin):
 
     def store(self, by):
         """Store everything, with its history."""
-        self.instance.edition += 1
         said = [
             (check, (self.cleaned_data[f"found-{check['key']}"], self.cleaned_data[f"note-{check['key']}"]))
             for check in self.checks

@@ -4,20 +4,22 @@ from decimal import Decimal
 
 from django import forms
 from django.core.validators import MaxValueValidator
+from django.db import transaction
 from django.utils import timezone
 
+from jobs.history import changed
 from jobs.models import Order, Quote, QuoteLine, QuotePart, Shop
 from jobs.money.sums import coin, part_price, rounded, work_price
 from parts.tools.dates import DateInput, not_ahead
 from parts.tools.pictures import PhotoError, read_photo
-from parts.tools.stale_guard import EditionMixin, StaleError, tell_both
+from parts.tools.stale_guard import SEEN, STALE, StaleGuard, stamp_of, tell_both
 
 MOST_MONEY = Decimal("9999999.99")
 MOST_MINUTES = 10_000
 MOST_PLACES = 1_000
 
 
-class QuoteForm(EditionMixin):
+class QuoteForm(forms.ModelForm):
     """What holds for the whole quote."""
 
     class Meta:
@@ -75,11 +77,52 @@ LineFormSet = forms.inlineformset_factory(
 )
 
 
-def tell_both_lines(form, sets):
-    """Say on each line what is stored now, where the quote was changed in another window meanwhile."""
-    if any(isinstance(error, StaleError) for error in form.non_field_errors().as_data()):
-        for line in (line for one in sets for line in one.initial_forms):
-            tell_both(line)
+class DraftEditor:
+    """The forms of one draft: what holds for the whole quote, and the lines of each option; judged and saved together.
+
+    `seen` is the stamp of what is saved now.
+    """
+
+    def __init__(self, *, quote, data=None):
+        self.quote = quote
+        self.form = QuoteForm(data, instance=quote)
+        self.parts = list(quote.parts.all())
+        self.line_sets = [
+            LineFormSet(data, instance=part, prefix=f"part{part.pk}", form_kwargs={"currency": quote.currency})
+            for part in self.parts
+        ]
+        self.seen = stamp_of(*self._saved_forms()) if data is None else DraftEditor(quote=quote).seen
+
+    @property
+    def sets(self):
+        """(quoted option, its lines) as the page shows them."""
+        return list(zip(self.parts, self.line_sets, strict=True))
+
+    @property
+    def wrong(self):
+        """How many lines have something to correct."""
+        return sum(bool(line.errors) for lines in self.line_sets for line in lines) if self.form.is_bound else 0
+
+    def is_valid(self):
+        """Judge everything that was typed; False puts every fault on its field."""
+        sound = all([self.form.is_valid(), *(lines.is_valid() for lines in self.line_sets)])
+        if self.form.data.get(SEEN, self.seen) == self.seen:
+            return sound
+        self.form.add_error(None, STALE)
+        for form in self._saved_forms():
+            tell_both(form)
+        return False
+
+    @transaction.atomic
+    def save(self):
+        """Save the draft with its lines."""
+        self.form.save()
+        for lines in self.line_sets:
+            lines.save()
+        changed(job=self.quote.job)
+
+    def _saved_forms(self):
+        return [self.form, *(line for lines in self.line_sets for line in lines.initial_forms)]
 
 
 class AnswerForm(forms.Form):
@@ -120,7 +163,7 @@ class AnswerForm(forms.Form):
             raise forms.ValidationError(str(error)) from error
 
 
-class OrderForm(EditionMixin):
+class OrderForm(StaleGuard, forms.ModelForm):
     """A part to be bought."""
 
     class Meta:

@@ -7,7 +7,10 @@ from django.utils import timezone
 
 from jobs.history import record
 from jobs.models import Job, Order, Quote, QuoteLine, QuotePart, Shop
+from jobs.models.photo import SIGNED
 from jobs.money.sums import Amount, totals
+from jobs.orders import is_wanting
+from jobs.photos import store_pictures
 from jobs.quotes.lines import BOUGHT, proposed_lines
 from jobs.stock import has_from_drawer
 
@@ -112,8 +115,10 @@ class Expired(Exception):
 
 
 @transaction.atomic
-def accept(*, quote, part, taken, by, said_by, how, on, note="", although_expired=False):
+def accept(*, quote, part, taken, by, said_by, how, on, note="", signature=None, although_expired=False):
     """Record the customer's yes to one way of one version; `taken` are the optional lines that were chosen.
+
+    `signature` is the picture of the signed paper, as `read_photo` gives it.
 
     Raises Frozen for a quote that is not out, or where another version was accepted, Expired past its date.
     """
@@ -129,11 +134,11 @@ def accept(*, quote, part, taken, by, said_by, how, on, note="", although_expire
         line.save(update_fields=["taken"])
     part.accepted = True
     part.save(update_fields=["accepted"])
-    _decide(quote, Quote.State.ACCEPTED, by, said_by, how, on, note)
+    _decide(quote, Quote.State.ACCEPTED, by, said_by, how, on, note, signature)
     for line in part.lines.filter(kind=QuoteLine.Kind.PART, taken=True):
         if not _is_at_hand(quote.job, part, line):
             Order.objects.create(job=quote.job, text=line.text)
-    waits_for = Job.WaitsFor.PARTS if _is_wanting(quote.job) else Job.WaitsFor.ME
+    waits_for = Job.WaitsFor.PARTS if is_wanting(quote.job) else Job.WaitsFor.ME
     Job.objects.filter(pk=quote.job_id).update(waits_for=waits_for)
     return quote
 
@@ -146,23 +151,11 @@ def _is_at_hand(job, part, line):
     return job.orders.filter(text=line.text).exists()
 
 
-def _is_wanting(job):
-    return job.orders.filter(state__in=Order.OPEN).exists()
-
-
 @transaction.atomic
-def parts_changed(*, order, by):
-    """Record how an order stands; with the last part there, the job no longer waits for parts."""
-    record(job=order.job, by=by, what=f"Part {order.get_state_display()}", after=order)
-    if not _is_wanting(order.job):
-        Job.objects.filter(pk=order.job_id, waits_for=Job.WaitsFor.PARTS).update(waits_for=Job.WaitsFor.ME)
-
-
-@transaction.atomic
-def refuse(*, quote, by, said_by, how, on, note=""):
+def refuse(*, quote, by, said_by, how, on, note="", signature=None):
     """Record the customer's no."""
     quote = _decidable(quote)
-    _decide(quote, Quote.State.REFUSED, by, said_by, how, on, note)
+    _decide(quote, Quote.State.REFUSED, by, said_by, how, on, note, signature)
     Job.objects.filter(pk=quote.job_id).update(waits_for=Job.WaitsFor.ME)
 
 
@@ -173,11 +166,13 @@ def _decidable(quote):
     return quote
 
 
-def _decide(quote, state, by, said_by, how, on, note):
+def _decide(quote, state, by, said_by, how, on, note, signature):
     quote.state, quote.decided_by, quote.decided_how = state, said_by, how
     quote.decided_on, quote.decision_note = on, note
     quote.save()
     record(job=quote.job, by=by, what=f"Quote {quote.get_state_display()}", after=f"{quote}, {said_by}")
+    if signature:
+        store_pictures(job=quote.job, pictures=[signature], by=by, caption=f"{SIGNED} {quote.version}")
 
 
 @transaction.atomic

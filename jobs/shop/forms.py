@@ -11,7 +11,7 @@ from parts.fit.rules import RULES
 from parts.pairings.worksheet import rule_words
 from parts.rules.shop import set_shop_rules, shop_rules
 from parts.tools.pictures import PhotoError, encoded, read_photo
-from parts.tools.stale_guard import SeenMixin
+from parts.tools.stale_guard import StaleGuard
 
 LETTERHEAD = ("name", "address", "tax_number", "paper")
 LOGO_PIXELS = 900
@@ -21,7 +21,7 @@ TIMING = ("tap_s", "wrist_c")
 TEXTS = ("greeting", "terms", "warranty", "care", "water", "button_cell", "nickel")
 
 
-class ShopForm(SeenMixin, forms.ModelForm):
+class ShopForm(StaleGuard, forms.ModelForm):
     """Letterhead, money and the shop's own texts. What is typed is printed as it is, never run."""
 
     new_logo = forms.FileField(required=False, label="Logo", help_text="JPEG, PNG, WebP or HEIC; on every paper.")
@@ -56,7 +56,7 @@ class ShopForm(SeenMixin, forms.ModelForm):
         return self.cleaned_data["currency"].upper()
 
 
-class RulesForm(SeenMixin, forms.Form):
+class RulesForm(StaleGuard, forms.Form):
     """Every bench rule with its default; an emptied field goes back to it."""
 
     def __init__(self, *args, **kwargs):

@@ -3,10 +3,10 @@
 from django import forms
 
 from jobs.models import Stage
-from parts.tools.stale_guard import EditionMixin
+from parts.tools.stale_guard import StaleGuard
 
 
-class RemarksForm(EditionMixin):
+class RemarksForm(StaleGuard, forms.ModelForm):
     """The remarks of a stage."""
 
     class Meta:

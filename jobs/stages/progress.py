@@ -147,7 +147,6 @@ def _locked(stage):
 def _move(stage, state, by, *, what, told=""):
     before = stage.get_state_display()
     stage.state = state
-    stage.edition += 1
     stage.save()
     if state != Stage.State.AHEAD:
         stop_timers(stage=stage)

@@ -7,13 +7,13 @@ from django.utils import timezone
 
 from jobs.models import TimingRun
 from parts.tools.number_field import NumberField
-from parts.tools.stale_guard import SeenMixin
+from parts.tools.stale_guard import StaleGuard
 
 LONGEST_BACK = timedelta(days=400)
 """A reading older than this is taken for a slip of the date."""
 
 
-class RunForm(SeenMixin, forms.ModelForm):
+class RunForm(StaleGuard, forms.ModelForm):
     """What is noted of a run."""
 
     bench_temperature = NumberField(

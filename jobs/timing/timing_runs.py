@@ -35,6 +35,21 @@ def start_run(*, job, by, as_found=False, **facts):
     return run
 
 
+@transaction.atomic
+def change_run(*, run, changes, by):
+    """Save what is noted of a run; `changes` are (label, before, after), one line of history each."""
+    run.save()
+    for label, before, after in changes:
+        what = f"{run}: {label}"
+        record(job=run.job, by=by, what=what, stage="timing", before=_told(before), after=_told(after))
+
+
+def _told(value):
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return "nothing" if value in (None, "") else value
+
+
 def add_reading(*, run, at, offset_s, how, plus_minus_s=0.0):
     """Add a reading of watch minus reference, s."""
     return Reading.objects.create(run=run, at=at, offset_s=offset_s, how=how, plus_minus_s=plus_minus_s)

@@ -5,13 +5,14 @@ from django.core.paginator import Paginator
 from django.http import FileResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_GET, require_POST
+from django.views.decorators.http import require_GET
 
 from jobs.bench import CUSTOMER_FIELDS, holding
 from jobs.customers.forms import CustomerForm, EraseForm
 from jobs.customers.personal_data import held, personal_file
 from jobs.models import Customer
-from jobs.views.posted import posted
+from parts.tools.sent_only import sent_only
+from parts.tools.stale_guard import for_saving, one_transaction
 
 
 @require_GET
@@ -31,9 +32,10 @@ def customer(request, pk):
     return render(request, "jobs/customers/customer.html", {"customer": found, "jobs": jobs})
 
 
+@one_transaction
 def edit(request, pk):
     """Change a customer's particulars."""
-    found = get_object_or_404(Customer, pk=pk)
+    found = get_object_or_404(for_saving(request, Customer.objects.all()), pk=pk)
     form = CustomerForm(request.POST or None, instance=found)
     if form.is_valid():
         form.save()
@@ -43,7 +45,7 @@ def edit(request, pk):
     return render(request, "jobs/customers/form.html", context, status=422 if form.is_bound else 200)
 
 
-@posted
+@sent_only("jobs:customer", "pk")
 def put_away(request, pk):
     """Put a customer away, or bring them back; their jobs stay."""
     found = get_object_or_404(Customer, pk=pk)
@@ -53,7 +55,7 @@ def put_away(request, pk):
 
 
 @never_cache
-@require_POST
+@sent_only("jobs:customer", "pk")
 def give_out(request, pk):
     """Everything that is held on a customer, as a download."""
     found = get_object_or_404(Customer, pk=pk)

@@ -6,15 +6,14 @@ from django.shortcuts import redirect, render
 from django.utils.safestring import mark_safe
 from django.views.decorators.http import require_GET
 
-from jobs import photos
 from jobs.intake import arrival
 from jobs.intake.form import IntakeForm, picked, told_of, told_of_family
 from jobs.models import Shop
 from jobs.past import take_over
 from jobs.views.job import get_job
-from jobs.views.posted import posted
 from parts.tools.pictures import TYPES, PhotoError, read_all
 from parts.tools.qr import qr_svg
+from parts.tools.sent_only import sent_only
 
 
 def log(request):
@@ -29,8 +28,7 @@ def log(request):
         except PhotoError as error:
             fault = f"{error} Nothing is saved yet."
         else:
-            job = arrival.log_watch(by=request.user, conditions=form.conditions, **form.facts)
-            photos.store_pictures(job=job, pictures=pictures, by=request.user)
+            job = arrival.log_watch(by=request.user, conditions=form.conditions, pictures=pictures, **form.facts)
             messages.success(request, f"Job {job.number} is logged.")
             return redirect("jobs:logged", job.number)
     if form.is_bound:
@@ -41,14 +39,14 @@ def log(request):
     return render(request, "jobs/intake/log.html", context, status=422 if form.is_bound else 200)
 
 
-@posted
+@sent_only("jobs:log")
 def draft(request):
     """Keep what is typed so far."""
     arrival.keep_draft(user=request.user, data=_typed(request))
     return HttpResponse(status=204)
 
 
-@posted
+@sent_only("jobs:log")
 def drop_draft(request):
     """Begin the intake page again, empty."""
     arrival.drop_draft(user=request.user)

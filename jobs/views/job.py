@@ -1,19 +1,22 @@
 """One job: its page, its facts, its gates, and its end."""
 
 from django.contrib import messages
+from django.http import Http404
 from django.shortcuts import get_object_or_404, redirect, render
 
-from jobs import luminous
-from jobs.history import record
-from jobs.job import state
+from jobs import go_ahead, luminous
+from jobs.job import editing, state
 from jobs.job.forms import ClearanceForm, GoAheadForm, JobForm
 from jobs.job.page import job_context
 from jobs.models import GoAhead, Job, LuminousClearance
-from jobs.views.posted import posted
+from parts.tools.sent_only import sent_only
+from parts.tools.stale_guard import for_saving, one_transaction
 
 
-def get_job(number):
-    return get_object_or_404(Job.objects.select_related("customer", "case_family"), number=number)
+def get_job(number, held_by=None):
+    """The job of this number; its row is held where the request `held_by` is to save something."""
+    jobs = Job.objects.select_related("customer", "case_family")
+    return get_object_or_404(for_saving(held_by, jobs) if held_by else jobs, number=number)
 
 
 def job(request, number):
@@ -21,31 +24,26 @@ def job(request, number):
     return render(request, "jobs/job/job.html", job_context(job=get_job(number)))
 
 
+@one_transaction
 def edit(request, number):
     """Change what was agreed; refused where somebody else changed it in the meantime."""
-    found = get_job(number)
-    before = {name: str(getattr(found, name) or "") for name in JobForm.Meta.fields}
+    found = get_job(number, held_by=request)
+    before = editing.texts_of(found, JobForm.Meta.fields)
     form = JobForm(request.POST or None, instance=found, sees_money=request.sees_money)
     if form.is_valid():
-        form.save()
-        changed = [name for name in before if str(getattr(found, name) or "") != before[name]]
-        for name in changed:
-            label = form.fields[name].label
-            record(
-                job=found, by=request.user, what=f"Changed: {label}", before=before[name], after=getattr(found, name)
-            )
+        labels = {name: field.label for name, field in form.fields.items()}
+        editing.save_changes(job=found, before=before, labels=labels, by=request.user)
         messages.success(request, "The job is changed.")
         return redirect(found)
     return render(request, "jobs/job/edit.html", {"job": found, "form": form}, status=422 if form.is_bound else 200)
 
 
-def go_ahead(request, number):
+def give_go_ahead(request, number):
     """Record the customer's go-ahead."""
     found = get_job(number)
-    form = GoAheadForm(request.POST or None, instance=GoAhead(job=found, by=request.user))
+    form = GoAheadForm(request.POST or None)
     if form.is_valid():
-        made = form.save()
-        record(job=found, by=request.user, what="Go-ahead recorded", after=made)
+        go_ahead.give(job=found, by=request.user, **form.cleaned_data)
         messages.success(request, "The go-ahead is recorded.")
         return redirect(found)
     context = {"job": found, "form": form, "heading": "Record the go-ahead", "button": "Record it"}
@@ -65,21 +63,20 @@ def clear_luminous(request, number):
     return render(request, "jobs/job/form.html", context, status=422 if form.is_bound else 200)
 
 
-@posted
+@sent_only("jobs:job", "number")
 def take_back(request, number, what, pk):
     """Take back a go-ahead or a clearance; it stays in the history."""
     found = get_job(number)
     if what == "clearance":
         luminous.take_back(clearance=get_object_or_404(LuminousClearance, job=found, pk=pk), by=request.user)
+    elif what == "go-ahead":
+        go_ahead.take_back(go_ahead=get_object_or_404(GoAhead, job=found, pk=pk), by=request.user)
     else:
-        said = get_object_or_404(GoAhead, job=found, pk=pk)
-        said.taken_back = True
-        said.save(update_fields=["taken_back"])
-        record(job=found, by=request.user, what="Go-ahead taken back", before=said)
+        raise Http404
     return redirect(found)
 
 
-@posted
+@sent_only("jobs:job", "number")
 def change_state(request, number):
     """Close the job, open it again, archive it, or say what it waits for."""
     found, do = get_job(number), request.POST.get("do", "")

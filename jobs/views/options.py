@@ -9,10 +9,10 @@ from jobs.options import choosing
 from jobs.options.forms import BeginForm, OptionForm
 from jobs.stages.progress import closed_job
 from jobs.views.job import get_job
-from jobs.views.posted import posted
+from parts.tools.sent_only import sent_only
 
 
-@posted
+@sent_only("jobs:job", "number")
 def begin(request, number):
     """Begin a fit check of the job's watch: a pairing of the job's own, opened to choose its other parts."""
     found = get_job(number)
@@ -24,7 +24,7 @@ def begin(request, number):
     return redirect("parts:pairing", made.pairing_id)
 
 
-@posted
+@sent_only("jobs:job", "number")
 def add(request, number):
     """Weigh a kept pairing in this job."""
     found = get_job(number)
@@ -35,7 +35,7 @@ def add(request, number):
     return redirect(found)
 
 
-@posted
+@sent_only("jobs:job", "number")
 def change(request, number, pk):
     """Choose an option, drop it, or weigh it again."""
     found = get_job(number)

@@ -4,13 +4,14 @@ from django.contrib import messages
 from django.core.exceptions import PermissionDenied
 from django.http import Http404
 from django.shortcuts import get_object_or_404, redirect, render
-from django.views.decorators.http import require_GET, require_POST
+from django.views.decorators.http import require_GET
 
 from jobs.models import PaperOut
 from jobs.money.visibility import refuse_money
 from jobs.papers.making import NothingToPrint, keep_paper
 from jobs.views.job import get_job
 from parts.tools.kept_files import kept_file_response
+from parts.tools.sent_only import sent_only
 
 
 @require_GET
@@ -20,7 +21,7 @@ def papers(request, number):
     return render(request, "jobs/papers/papers.html", {"job": job, "papers": job.papers.select_related("by", "quote")})
 
 
-@require_POST
+@sent_only("jobs:papers", "number")
 def make(request, number, kind):
     """Make a paper, keep it, and open it."""
     job = get_job(number)

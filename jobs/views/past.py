@@ -13,8 +13,9 @@ from jobs.past.outcome_form import OutcomeForm
 from jobs.past.record import refresh_stale
 from jobs.past.search.form import PastForm
 from jobs.views.job import get_job
-from jobs.views.posted import posted
 from parts.library.part_records import key_of
+from parts.tools.sent_only import sent_only
+from parts.tools.stale_guard import one_transaction
 
 
 @require_GET
@@ -26,9 +27,10 @@ def past(request):
     return render(request, "jobs/past/search.html", {"form": form, "found": found, "left": left})
 
 
+@one_transaction
 def outcome(request, number):
     """What came of the job: asked at handover, open at any time."""
-    job = get_job(number)
+    job = get_job(number, held_by=request)
     form = OutcomeForm(request.POST or None, instance=outcomes.outcome_of(job), kept=outcomes.kept_of(job))
     if form.is_valid():
         form.store(request.user)
@@ -46,7 +48,7 @@ def near(request):
     return render(request, "jobs/past/by_dimensions.html", {"form": form, "found": form.find(), "left": left})
 
 
-@posted
+@sent_only("jobs:job", "number")
 def learn(request, number):
     """Take the mark to learn from off, or put it on with the reason that is there."""
     job = get_job(number)

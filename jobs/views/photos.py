@@ -8,11 +8,11 @@ from jobs import photos
 from jobs.models import Photo, Stage
 from jobs.money.visibility import refuse_money
 from jobs.views.job import get_job
-from jobs.views.posted import posted
 from parts.tools.pictures import PhotoError, picture_response
+from parts.tools.sent_only import sent_only
 
 
-@posted
+@sent_only("jobs:job", "number")
 def add(request, number):
     """Store photos from the tablet's camera or a folder, several at once."""
     found = get_job(number)
@@ -44,7 +44,7 @@ def show(request, number, pk, small=False):
     return picture_response(photo.thumbnail if small else photo.file, f"{number}-photo-{pk}.jpg")
 
 
-@posted
+@sent_only("jobs:job", "number")
 def put_away(request, number, pk):
     """Put a photo away, or bring it back."""
     photo = get_object_or_404(Photo.objects.select_related("job"), job__number=number, pk=pk)

@@ -1,19 +1,17 @@
 """Quotes of a job: drafted from options, edited, sent, answered; and the orders that follow."""
 
 from django.contrib import messages
-from django.db import transaction
 from django.shortcuts import get_object_or_404, redirect, render
 
-from jobs.history import changed
 from jobs.models import Order, Quote
-from jobs.models.photo import SIGNED
 from jobs.money.sums import shown
-from jobs.papers.making import keep_paper
-from jobs.photos import store_pictures
+from jobs.orders import save_order
+from jobs.papers.sending import send_quote
 from jobs.quotes import differences, versions
-from jobs.quotes.forms import AnswerForm, LineFormSet, OrderForm, QuoteForm, tell_both_lines
+from jobs.quotes.forms import AnswerForm, DraftEditor, OrderForm
 from jobs.views.job import get_job
-from jobs.views.posted import posted
+from parts.tools.sent_only import sent_only
+from parts.tools.stale_guard import for_saving, one_transaction
 
 MOST_WAYS = 3
 """Options that one quote sets side by side."""
@@ -23,7 +21,7 @@ TOO_LATE = (
 )
 
 
-@posted
+@sent_only("jobs:job", "number")
 def draft(request, number):
     """Draft a quote for the options ticked, side by side; the chosen one where none is."""
     job = get_job(number)
@@ -40,47 +38,39 @@ def draft(request, number):
     return redirect("jobs:quote", number, quote.version)
 
 
-def _quote(number, version):
-    found = Quote.objects.select_related("job__customer", "job__case_family").prefetch_related("parts__lines")
-    return get_object_or_404(found, job__number=number, version=version)
+def _quote(number, version, held_by=None):
+    """One version of the job's quotes; its row is held where the request `held_by` is to save something."""
+    quotes = Quote.objects.select_related("job__customer", "job__case_family").prefetch_related("parts__lines")
+    quotes = for_saving(held_by, quotes) if held_by else quotes
+    return get_object_or_404(quotes, job__number=number, version=version)
 
 
+@one_transaction
 def quote(request, number, version):
     """One version: edited as a draft, read and answered once it is out."""
-    found = _quote(number, version)
+    found = _quote(number, version, held_by=request)
     if found.is_frozen:
         return _typed_too_late(request, found) if request.method == "POST" else _frozen_page(request, found)
-    form = QuoteForm(request.POST or None, instance=found)
-    sets = _line_sets(found, request.POST or None)
-    if request.method == "POST" and all([form.is_valid(), *(one.is_valid() for one in sets)]):
-        with transaction.atomic():
-            form.save()
-            for one in sets:
-                one.save()
-        changed(job=found.job)
+    editor = DraftEditor(quote=found, data=request.POST or None)
+    if request.method == "POST" and editor.is_valid():
+        editor.save()
         if request.POST.get("do") == "send":
             return send(request, number=number, version=version)
         messages.success(request, "The quote is saved.")
         return redirect("jobs:quote", number, version)
-    if request.method == "POST":
-        tell_both_lines(form, sets)
-    wrong = sum(bool(line.errors) for one in sets for line in one) if request.method == "POST" else 0
-    context = _context(found, form=form, wrong=wrong, sets=list(zip(found.parts.all(), sets, strict=True)))
+    return _draft_page(request, found, editor)
+
+
+def _draft_page(request, found, editor):
+    context = _context(found, editor=editor, form=editor.form)
     return render(request, "jobs/quotes/edit.html", context, status=422 if request.method == "POST" else 200)
-
-
-def _line_sets(found, data):
-    more = {"form_kwargs": {"currency": found.currency}}
-    return [LineFormSet(data, instance=part, prefix=f"part{part.pk}", **more) for part in found.parts.all()]
 
 
 def _typed_too_late(request, found):
     """What was typed for a draft that has gone out meanwhile stays in its fields; nothing is stored."""
-    form = QuoteForm(request.POST, instance=found)
-    sets = _line_sets(found, request.POST)
-    form.add_error(None, TOO_LATE)
-    context = _context(found) | {"form": form, "sets": list(zip(found.parts.all(), sets, strict=True))}
-    return render(request, "jobs/quotes/edit.html", context, status=422)
+    editor = DraftEditor(quote=found, data=request.POST)
+    editor.form.add_error(None, TOO_LATE)
+    return _draft_page(request, found, editor)
 
 
 def _context(found, **more):
@@ -111,27 +101,27 @@ def _taken(request):
     return {int(pk) for pk in request.POST.getlist("taken") if pk.isdecimal()}
 
 
-@posted
+@sent_only("jobs:quote", "number", "version")
 def send(request, number, version):
     """Freeze the draft as it goes out."""
     try:
-        found = versions.send(quote=_quote(number, version), by=request.user)
-        address = request.build_absolute_uri(found.job.get_absolute_url())
-        keep_paper(job=found.job, kind="quote", address=address, by=request.user, quote=found)
+        draft_quote = _quote(number, version)
+        address = request.build_absolute_uri(draft_quote.job.get_absolute_url())
+        send_quote(quote=draft_quote, address=address, by=request.user)
         messages.success(request, "The quote is sent: it stays as it is now. The job waits for the customer.")
     except (versions.Frozen, versions.NotReady) as refusal:
         messages.error(request, str(refusal))
     return redirect("jobs:quote", number, version)
 
 
-@posted
+@sent_only("jobs:quote", "number", "version")
 def next_version(request, number, version):
     """Go on with a copy as the next version."""
     made = versions.next_version(quote=_quote(number, version), by=request.user)
     return redirect("jobs:quote", number, made.version)
 
 
-@posted
+@sent_only("jobs:quote", "number", "version")
 def answer(request, number, version):
     """Record the customer's answer to this version."""
     found, do = _quote(number, version), request.POST.get("do", "accept")
@@ -140,7 +130,8 @@ def answer(request, number, version):
     form = AnswerForm(request.POST, request.FILES, ways=found.parts.all(), accepting=do != "refuse")
     if not form.is_valid():
         return _frozen_page(request, found, form, 422)
-    said = {name: form.cleaned_data[name] for name in ("how", "said_by", "on", "note")} | {"by": request.user}
+    said = {name: form.cleaned_data[name] for name in ("how", "said_by", "on", "note", "signature")}
+    said["by"] = request.user
     try:
         if do == "refuse":
             versions.refuse(quote=found, **said)
@@ -150,9 +141,6 @@ def answer(request, number, version):
     except (versions.Expired, versions.Frozen) as refusal:
         form.add_error("although_expired" if isinstance(refusal, versions.Expired) else None, str(refusal))
         return _frozen_page(request, found, form, 422)
-    if signature := form.cleaned_data["signature"]:
-        told = f"{SIGNED} {found.version}"
-        store_pictures(job=found.job, pictures=[signature], by=request.user, caption=told)
     messages.success(request, "The answer is recorded.")
     return redirect("jobs:quote", number, version)
 
@@ -165,13 +153,14 @@ def _take_back(request, found):
     return redirect("jobs:quote", found.job.number, found.version)
 
 
+@one_transaction
 def order(request, number, pk=None):
     """Add or change a part that is to be bought for the job."""
     job = get_job(number)
-    found = Order(job=job) if pk is None else get_object_or_404(Order, pk=pk, job=job)
+    found = Order(job=job) if pk is None else get_object_or_404(for_saving(request, job.orders.all()), pk=pk)
     form = OrderForm(request.POST or None, instance=found)
     if form.is_valid():
-        versions.parts_changed(order=form.save(), by=request.user)
+        save_order(order=form.save(commit=False), by=request.user)
         messages.success(request, "The order is stored.")
         return redirect(job)
     context = {"job": job, "form": form, "heading": "A part to buy", "button": "Store it"}

@@ -8,11 +8,14 @@ from django.views.decorators.http import require_GET
 from jobs.models import Job, Order, Shop
 from jobs.papers.making import paper_pdf
 from jobs.shop.forms import LETTERHEAD, MONEY, TEXTS, TIMING, RulesForm, ShopForm
+from parts.tools.stale_guard import for_saving, one_transaction
 
 
+@one_transaction
 def shop(request):
     """Letterhead, money and texts."""
-    form = ShopForm(request.POST or None, request.FILES or None, instance=Shop.current())
+    saved = Shop.current(for_saving(request, Shop.objects.all()))
+    form = ShopForm(request.POST or None, request.FILES or None, instance=saved)
     if form.is_valid() and request.POST.get("do") == "preview":
         return _preview(request, form.instance)
     if form.is_valid():
@@ -40,8 +43,10 @@ def _preview(request, shop):
     return HttpResponse(content, content_type="application/pdf")
 
 
+@one_transaction
 def rules(request):
     """The bench rules, each with its default, unit and reason."""
+    for_saving(request, Shop.objects.all()).first()
     form = RulesForm(request.POST or None)
     if form.is_valid() and form.save():
         messages.success(request, "The bench rules are saved; reports use them from now on.")

@@ -11,14 +11,16 @@ from jobs.options.choosing import chosen_option, report_of
 from jobs.stages import measuring, progress, work_time
 from jobs.stages.checklist import items_of
 from jobs.stages.forms import MinutesForm, RemarksForm, SkipForm
-from jobs.views.posted import posted
 from parts.dimensions.field import Source
 from parts.dimensions.text import DimensionError
+from parts.tools.sent_only import sent_only
+from parts.tools.stale_guard import for_saving, one_transaction
 
 
-def _stage(number, kind):
-    found = Stage.objects.select_related("job__customer", "job__case_family")
-    return get_object_or_404(found, job__number=number, kind=kind)
+def _stage(number, kind, held_by=None):
+    """The job's stage of this kind; its row is held where the request `held_by` is to save something."""
+    stages = Stage.objects.select_related("job__customer", "job__case_family")
+    return get_object_or_404(for_saving(held_by, stages) if held_by else stages, job__number=number, kind=kind)
 
 
 def stage(request, number, kind):
@@ -35,7 +37,7 @@ def _page(request, found, *, status=200, **forms):
     return render(request, template, context | {"skippable": found.kind in progress.SKIPPABLE} | forms, status=status)
 
 
-@posted
+@sent_only("jobs:stage", "number", "kind")
 def tick(request, number, kind):
     """Tick an item of the checklist, or take the tick back."""
     found = _stage(number, kind)
@@ -52,7 +54,7 @@ def tick(request, number, kind):
     return redirect("jobs:stage", number, kind)
 
 
-@posted
+@sent_only("jobs:stage", "number", "kind")
 def close(request, number, kind):
     """Close the stage, or say what holds it."""
     found = _stage(number, kind)
@@ -66,7 +68,7 @@ def close(request, number, kind):
     return redirect("jobs:job", number)
 
 
-@posted
+@sent_only("jobs:stage", "number", "kind")
 def skip(request, number, kind):
     """Skip the stage, with a reason."""
     found, form = _stage(number, kind), SkipForm(request.POST)
@@ -81,7 +83,7 @@ def skip(request, number, kind):
     return redirect("jobs:job", number)
 
 
-@posted
+@sent_only("jobs:stage", "number", "kind")
 def open_again(request, number, kind):
     """Undo the closing or skipping of the stage."""
     try:
@@ -91,7 +93,7 @@ def open_again(request, number, kind):
     return redirect("jobs:stage", number, kind)
 
 
-@posted
+@sent_only("jobs:stage", "number", "kind")
 def measurements(request, number, kind):
     """Write back what was measured, each number on its own: a wrong one does not hold the others."""
     found = _stage(number, kind)
@@ -112,10 +114,11 @@ def measurements(request, number, kind):
     return redirect("jobs:stage", number, kind)
 
 
-@posted
+@sent_only("jobs:stage", "number", "kind")
+@one_transaction
 def remarks(request, number, kind):
     """Save the stage's remarks."""
-    found = _stage(number, kind)
+    found = _stage(number, kind, held_by=request)
     form = RemarksForm(request.POST, instance=found)
     if not form.is_valid():
         return _page(request, _stage(number, kind), status=422, remarks_form=form)
@@ -123,7 +126,7 @@ def remarks(request, number, kind):
     return redirect("jobs:stage", number, kind)
 
 
-@posted
+@sent_only("jobs:stage", "number", "kind")
 def time_spent(request, number, kind):
     """Start or stop the timer, or put minutes in by hand."""
     found, do = _stage(number, kind), request.POST.get("do")
@@ -139,7 +142,7 @@ def time_spent(request, number, kind):
     return redirect("jobs:stage", number, kind)
 
 
-@posted
+@sent_only("jobs:stage", "number", "kind")
 def leave_out_time(request, number, kind, pk):
     """Leave a stretch of time out of the sum, or count it again."""
     one = get_object_or_404(WorkTime, pk=pk, stage__job__number=number, stage__kind=kind)

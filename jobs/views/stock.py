@@ -3,11 +3,11 @@
 from django import forms
 from django.contrib import messages
 from django.shortcuts import get_object_or_404, redirect, render
-from django.views.decorators.http import require_POST
 
 from jobs import stock
 from jobs.models import StockCount, StockUse
 from jobs.views.job import get_job
+from parts.tools.sent_only import sent_only
 
 
 class CountForm(forms.Form):
@@ -19,7 +19,7 @@ class CountForm(forms.Form):
     reason = forms.CharField(max_length=200, help_text="Counted, broken, delivered.")
 
 
-@require_POST
+@sent_only("jobs:job", "number")
 def put_aside(request, number, kind, pk):
     """Put one of a part aside for the job."""
     job, part = get_job(number), get_object_or_404(kind.model, pk=pk)
@@ -30,7 +30,7 @@ def put_aside(request, number, kind, pk):
     return redirect(job)
 
 
-@require_POST
+@sent_only("jobs:job", "number")
 def settle(request, number, pk):
     """Use what was put aside, or put it back."""
     use = get_object_or_404(StockUse.objects.select_related("job"), job__number=number, pk=pk)

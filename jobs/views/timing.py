@@ -10,14 +10,14 @@ from django.utils import timezone
 from django.utils.safestring import mark_safe
 from django.views.decorators.http import require_GET
 
-from jobs.history import record
 from jobs.models import Reading, TimingRun
 from jobs.rate import tap_offset
 from jobs.timing import timing_runs
 from jobs.timing.forms import RunForm, TypedForm
 from jobs.timing.plot import plot_svg
 from jobs.views.job import get_job
-from jobs.views.posted import posted
+from parts.tools.sent_only import sent_only
+from parts.tools.stale_guard import for_saving, one_transaction
 
 _AT_SERVER_S = 0.5
 """Half-width taken for a tap whose time was only taken when it arrived, s; common practice, no source."""
@@ -41,33 +41,27 @@ def runs(request, number):
     )
 
 
-def _run(number, pk):
-    found = TimingRun.objects.select_related("job__customer", "job__case_family").prefetch_related("readings")
-    return get_object_or_404(found, job__number=number, pk=pk)
+def _run(number, pk, held_by=None):
+    """A run of the job; its row is held where the request `held_by` is to save something."""
+    job_runs = TimingRun.objects.select_related("job__customer", "job__case_family").prefetch_related("readings")
+    job_runs = for_saving(held_by, job_runs) if held_by else job_runs
+    return get_object_or_404(job_runs, job__number=number, pk=pk)
 
 
+@one_transaction
 def change_run(request, number, pk):
     """Change what is noted of a run: the voltage measured later, a wrong temperature."""
-    found = _run(number, pk)
+    found = _run(number, pk, held_by=request)
     form = RunForm(request.POST or None, instance=found)
     if form.is_valid():
-        form.save()
-        for name in form.changed_data:
-            before, after = form.initial[name], form.cleaned_data[name]
-            what = f"{found}: {form[name].label}"
-            record(job=found.job, by=request.user, what=what, stage="timing", before=_told(before), after=_told(after))
+        changes = [(form[name].label, form.initial[name], form.cleaned_data[name]) for name in form.changed_data]
+        timing_runs.change_run(run=found, changes=changes, by=request.user)
         return redirect("jobs:run", number, pk)
     context = {"job": found.job, "form": form, "heading": f"Change what is noted: {found}", "button": "Save"}
     return render(request, "jobs/job/form.html", context, status=422 if form.is_bound else 200)
 
 
-def _told(value):
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    return "nothing" if value in (None, "") else value
-
-
-@posted
+@sent_only("jobs:runs", "number")
 def put_run_away(request, number, pk):
     """Put a run away, or bring it back; its readings stay."""
     found = _run(number, pk)
@@ -102,7 +96,7 @@ def clock(request):
     return JsonResponse({"now": timezone.now().timestamp()}, headers={"Cache-Control": "no-store"})
 
 
-@posted
+@sent_only("jobs:run", "number", "pk")
 def tap(request, number, pk):
     """A tap as the seconds hand crosses 12; without the browser's own time the moment of arrival is taken."""
     found = _run(number, pk)
@@ -132,7 +126,7 @@ def _tapped(data, now):
     return (at, min(plus_minus, 60.0)) if abs(at - now) < timedelta(days=1) else (None, 0.0)
 
 
-@posted
+@sent_only("jobs:run", "number", "pk")
 def type_in(request, number, pk):
     """A reading that was read off and typed."""
     found, form = _run(number, pk), TypedForm(request.POST)
@@ -142,7 +136,7 @@ def type_in(request, number, pk):
     return redirect("jobs:run", number, pk)
 
 
-@posted
+@sent_only("jobs:run", "number", "pk")
 def take_back(request, number, pk, reading):
     """Leave a reading out, or count it again."""
     one = get_object_or_404(Reading, pk=reading, run__pk=pk, run__job__number=number)

@@ -11,7 +11,7 @@ from parts.holder.mesh import solid_of
 from parts.holder.parameters import KINDS, from_plain, label_of
 from parts.library.forms import PlainNumberField
 from parts.models import HolderDesign, PrintedPiece
-from parts.tools.stale_guard import SeenMixin
+from parts.tools.stale_guard import StaleGuard
 
 
 class RowsField(forms.CharField):
@@ -132,7 +132,7 @@ def _plain(row):
     return [getattr(row, item.name) for item in fields(row)]
 
 
-class ResultForm(SeenMixin, forms.ModelForm):
+class ResultForm(StaleGuard, forms.ModelForm):
     """How a revision turned out; its dimensions stay as they are."""
 
     class Meta:

@@ -9,7 +9,7 @@ from parts.library.forms import HandForm
 from parts.library.sketches import SKETCHES
 from parts.models import Hand
 from parts.sheets import contradiction
-from parts.tools.stale_guard import overtaken, tell_both
+from parts.tools.stale_guard import SEEN, STALE, stamp_of, tell_both
 
 
 class RowEntries:
@@ -47,7 +47,8 @@ class RowEntries:
 class Editor:
     """The page's forms for one record of a kind.
 
-    Pass `data` (a POST) to judge and save; `add_row` names a list that gets one more empty row instead.
+    Pass `data` (a POST) to judge and save; `add_row` names a list that gets one more empty row instead. `seen` is the
+    stamp of what is saved now.
     """
 
     def __init__(self, *, kind, record, data=None, add_row=""):
@@ -59,6 +60,7 @@ class Editor:
             for spec in kind.rows
         }
         self.hands = self._hand_forms(data) if kind.has_hands else {}
+        self.seen = stamp_of(*self._saved_forms()) if data is None else Editor(kind=kind, record=record).seen
         if add_row:
             for form in self._plain_forms():
                 form.judged = False
@@ -70,9 +72,10 @@ class Editor:
         """Judge everything that was typed; False puts every fault on its field."""
         judged = [*self._plain_forms(), *(rows.formset for rows in self.rows.values())]
         sound = not [one for one in judged if not one.is_valid()]
-        if older := overtaken(self.record, self.form.data):
-            self.form.add_error(None, older)
-            self._tell_both()
+        if self.record.pk and self.form.data.get(SEEN, self.seen) != self.seen:
+            self.form.add_error(None, STALE)
+            for form in self._saved_forms():
+                tell_both(form)
             sound = False
         if sound and self.hands:
             sound = self._seconds_agree()
@@ -137,12 +140,9 @@ class Editor:
             role: HandForm(data, instance=there.get(role, Hand(role=role)), prefix=role) for role in Hand.Role.values
         }
 
-    def _tell_both(self):
-        for form in self._plain_forms():
-            tell_both(form)
-        for rows in self.rows.values():
-            for form in rows.formset.initial_forms:
-                tell_both(form)
+    def _saved_forms(self):
+        """The forms of what is saved already: the record's, its hands', its rows'."""
+        return [*self._plain_forms(), *(form for rows in self.rows.values() for form in rows.formset.initial_forms)]
 
     def _seconds_agree(self):
         typed = [name for name in Hand.dimensions if self.hands["seconds"].cleaned_data.get(name) is not None]

@@ -5,10 +5,10 @@ from django import forms
 from parts.models import Pairing
 from parts.models.pairing import PARTS
 from parts.pairings.worksheet import typed_changes
-from parts.tools.stale_guard import overtaken, tell_both
+from parts.tools.stale_guard import StaleGuard, stamp_of
 
 
-class PairingForm(forms.ModelForm):
+class PairingForm(StaleGuard, forms.ModelForm):
     """Any part may be left open; a name is asked for only where the pairing is to be kept."""
 
     use_required_attribute = False
@@ -21,7 +21,7 @@ class PairingForm(forms.ModelForm):
 
     def __init__(self, *args, saving=False, **kwargs):
         super().__init__(*args, **kwargs)
-        self.saving = saving
+        self.saving, self.saved_numbers = saving, dict(self.instance.what_if)
         self.fields["name"].required = saving
         self.fields["name"].error_messages["required"] = "Give the pairing a name to find it by."
         for name in PARTS:
@@ -41,20 +41,25 @@ class PairingForm(forms.ModelForm):
 
     def clean(self):
         cleaned = super().clean()
-        if self.saving and (older := overtaken(self.instance, self.data)):
-            self.add_error(None, older)
-            tell_both(self)
-            self._tell_numbers()
         self.instance.what_if = typed_changes(self.data)
         return cleaned
 
-    def _tell_numbers(self):
-        """Say which numbers to try are stored now, where others were typed."""
-        stored, typed = self.instance.what_if, typed_changes(self.data)
-        for path in sorted(stored.keys() | typed.keys()):
-            if stored.get(path) != typed.get(path):
+    @property
+    def seen(self):
+        return stamp_of(self, also=self.saved_numbers)
+
+    @property
+    def is_guarded(self):
+        return self.saving and self.instance.pk is not None
+
+    def tell_both(self):
+        """Say what is saved now, of the numbers to try too, where something else was typed."""
+        super().tell_both()
+        saved, typed = self.saved_numbers, typed_changes(self.data)
+        for path in sorted(saved.keys() | typed.keys()):
+            if saved.get(path) != typed.get(path):
                 name = path.replace(".", ", ").replace("_", " ")
-                self.add_error(None, f"To try for {name}, stands there now: {stored.get(path, 'nothing')}")
+                self.add_error(None, f"To try for {name}, saved now: {saved.get(path, 'nothing')}")
 
 
 class UploadForm(forms.Form):

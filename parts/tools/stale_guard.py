@@ -1,109 +1,90 @@
-"""Two windows on one record: whether it was changed after the page that is sent now was opened, and both versions."""
+"""Two windows on one record: what comes from a page older than the record is refused once, showing both versions.
+
+The one guard for every form. A page carries a stamp, a digest of what its forms showed. What is sent is compared with
+what they would show now, and saved, in one transaction that holds the record's row (`one_transaction`, `for_saving`):
+nobody saves between the comparison and the saving. A page without a stamp is taken for up to date.
+"""
 
 import hashlib
+from functools import wraps
 
 from django import forms
-from django.utils import timezone
+from django.db import transaction
 
 SEEN = "seen"
-"""The hidden field with the stamp of the record as the page showed it."""
-BOTH = (
-    "What you typed still stands here, with what is stored now beside it where the two differ; save again to put yours "
-    "in place of that change."
+"""The hidden field with the stamp of what the page showed."""
+STALE = (
+    "This was changed in another window after you opened this page. What you typed is still here, with what is saved "
+    "now beside it where the two differ. Save again to replace it with yours."
 )
+_LOOKING = ("GET", "HEAD", "OPTIONS")
 
 
-def stamp(record):
-    """Changes with every change of the record; empty for one that is not saved yet."""
-    return record.updated.isoformat() if record.pk else ""
+def one_transaction(view):
+    """Run what is sent to a view in one transaction: all of it is saved, or nothing."""
+
+    @wraps(view)
+    def action(request, *args, **kwargs):
+        if request.method in _LOOKING:
+            return view(request, *args, **kwargs)
+        with transaction.atomic():
+            return view(request, *args, **kwargs)
+
+    return action
 
 
-def overtaken(record, data):
-    """What to say where a form's data come from a page older than the record's last change; empty where not."""
-    if not record.pk or data.get(SEEN, stamp(record)) == stamp(record):
-        return ""
-    when = timezone.localtime(record.updated)
-    at = f"{when:%H:%M} on {when.day} {when:%B}"
-    return f"This was changed in another window at {at}, after this page was opened. {BOTH}"
+def for_saving(request, records):
+    """The records to choose one from, its row held until the transaction ends where something is sent to be saved."""
+    return records if request.method in _LOOKING else records.select_for_update(of=("self",))
+
+
+def stamp_of(*shown, also=None):
+    """Changes with every change of what these forms show, and of what else the page tells (`also`)."""
+    fields = [(form.prefix, name, str(form[name].initial)) for form in shown for name in sorted(form.fields)]
+    return hashlib.sha256(repr((fields, also)).encode()).hexdigest()[:20]
 
 
 def tell_both(form):
-    """Say on each field what is stored now, where something else was typed."""
+    """Say on each field what is saved now, where something else was typed."""
     for name in form.changed_data:
         bound = form[name]
         if not bound.is_hidden and not isinstance(bound.field, forms.FileField):
-            form.add_error(name, f"Stands there now: {shown(bound)}")
+            form.add_error(name, f"Saved now: {shown(bound)}")
 
 
 def shown(bound):
-    """The stored value of a field as a person reads it."""
-    stored, field = bound.initial, bound.field
+    """The saved value of a field as a person reads it."""
+    saved, field = bound.initial, bound.field
     if isinstance(field, forms.ModelChoiceField):
-        stored = field.queryset.filter(pk=stored).first() if stored else None
+        saved = field.queryset.filter(pk=saved).first() if saved else None
     elif isinstance(field, forms.ChoiceField):
-        stored = dict(field.choices).get(stored, stored)
+        saved = dict(field.choices).get(saved, saved)
     elif isinstance(field, forms.BooleanField):
-        stored = "yes" if stored else "no"
-    return "nothing" if stored in (None, "") else str(stored)
+        saved = "yes" if saved else "no"
+    return "nothing" if saved in (None, "") else str(saved)
 
 
-class SeenMixin:
-    """A form that is not saved over what another window stored meanwhile: it is refused once, showing both.
+class StaleGuard:
+    """For a form that changes what is saved already: its page carries `form.seen` in the hidden field.
 
-    Its page carries `form.seen` in the hidden field; a page without it is taken for up to date.
+    What is sent from an older page is refused, with what is saved now on each field that differs.
     """
 
     @property
     def seen(self):
-        """Changes with every change of what the form's fields would show."""
-        told = [(name, str(self[name].initial)) for name in sorted(self.fields)]
-        return hashlib.sha256(repr(told).encode()).hexdigest()[:20]
+        return stamp_of(self)
+
+    @property
+    def is_guarded(self):
+        """Nothing is saved yet of a new record, so no window can be older."""
+        return getattr(self, "instance", None) is None or self.instance.pk is not None
 
     def clean(self):
         cleaned = super().clean()
-        if self.data.get(SEEN, self.seen) != self.seen:
-            self.add_error(None, f"This was changed in another window after this page was opened. {BOTH}")
-            tell_both(self)
+        if self.is_guarded and self.data.get(SEEN, self.seen) != self.seen:
+            self.add_error(None, STALE)
+            self.tell_both()
         return cleaned
 
-
-class StaleError(forms.ValidationError):
-    """Somebody else saved in the meantime."""
-
-
-class EditionMixin(forms.ModelForm):
-    """A form that is not saved over a newer edition of its record.
-
-    The page carries the edition it was opened at; where the record has moved on, the form is refused with what stands
-    there now, and everything typed stays in its fields.
-    """
-
-    edition = forms.IntegerField(widget=forms.HiddenInput)
-
-    def __init__(self, *args, **kwargs):
-        super().__init__(*args, **kwargs)
-        self.initial["edition"] = self.instance.edition
-        self.now = {name: str(self[name].initial or "") for name in self.fields if name != "edition"}
-
-    def clean(self):
-        cleaned = super().clean()
-        if (
-            self.instance.pk
-            and self.cleaned_data.get("edition") != type(self.instance).objects.get(pk=self.instance.pk).edition
-        ):
-            self._tell_what_stands_there()
-        return cleaned
-
-    def _tell_what_stands_there(self):
-        self.add_error(
-            None, StaleError("This was changed elsewhere since you opened it. Look at what differs and save again.")
-        )
-        for name, stands in self.now.items():
-            if str(self[name].value() or "") != stands:
-                self.add_error(name, f"Stands there now: {shown(self[name])}")
-        self.data = self.data.copy()
-        self.data[self.add_prefix("edition")] = self.instance.edition
-
-    def save(self, commit=True):
-        self.instance.edition += 1
-        return super().save(commit)
+    def tell_both(self):
+        tell_both(self)

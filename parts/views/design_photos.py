@@ -2,14 +2,15 @@
 
 from django.contrib import messages
 from django.shortcuts import get_object_or_404, redirect
-from django.views.decorators.http import require_GET, require_POST
+from django.views.decorators.http import require_GET
 
 from parts.designs.revisions import add_photos
 from parts.models import HolderDesign, HolderPhoto
 from parts.tools.pictures import PhotoError, picture_response, read_all
+from parts.tools.sent_only import sent_only
 
 
-@require_POST
+@sent_only("parts:holder", "pk")
 def add(request, pk):
     """Store photos of the piece, several at once."""
     design = get_object_or_404(HolderDesign, pk=pk)
@@ -30,7 +31,7 @@ def show(request, pk, photo, small=False):
     return picture_response(kept.thumbnail if small else kept.file, f"holder-{pk}-photo-{photo}.jpg")
 
 
-@require_POST
+@sent_only("parts:holder", "pk")
 def put_away(request, pk, photo):
     """Put a photo away, or bring it back."""
     kept = get_object_or_404(HolderPhoto, design=pk, pk=photo)

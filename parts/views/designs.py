@@ -5,7 +5,7 @@ import json
 from django.contrib import messages
 from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.views.decorators.http import require_GET, require_POST
+from django.views.decorators.http import require_GET
 
 from parts.designs import files
 from parts.designs.correction import correct
@@ -18,6 +18,8 @@ from parts.holder.files import step
 from parts.holder.parameters import KINDS, from_plain
 from parts.library.part_records import key_of
 from parts.models import HolderDesign, Pairing, PrintedPiece
+from parts.tools.sent_only import sent_only
+from parts.tools.stale_guard import for_saving, one_transaction
 
 
 def _with_all(queryset):
@@ -89,10 +91,11 @@ def _design_page(request, bench, result_form=None):
     return render(request, "parts/designs/design.html", context, status=422 if saving or result_form else 200)
 
 
-@require_POST
+@sent_only("parts:holder", "pk")
+@one_transaction
 def result(request, pk):
     """Record how a revision turned out."""
-    kept = get_object_or_404(_with_all(HolderDesign.objects.all()), pk=pk)
+    kept = get_object_or_404(for_saving(request, _with_all(HolderDesign.objects.all())), pk=pk)
     form = ResultForm(request.POST, instance=kept)
     if not form.is_valid():
         return _design_page(request, bench_of(kept), result_form=form)
@@ -101,7 +104,7 @@ def result(request, pk):
     return redirect("parts:holder", pk=pk)
 
 
-@require_POST
+@sent_only("parts:holder", "pk")
 def put_away(request, pk):
     """Put a design away, or bring it back."""
     kept = get_object_or_404(HolderDesign, pk=pk)

@@ -3,13 +3,14 @@
 from django.contrib import messages
 from django.core.paginator import Paginator
 from django.shortcuts import get_object_or_404, redirect, render
-from django.views.decorators.http import require_POST, require_safe
+from django.views.decorators.http import require_safe
 
 from parts.library import notes, part_records
 from parts.library.editing import Editor
 from parts.library.kinds import KINDS
 from parts.library.showing import groups_of, list_cells, list_headings, measured_count
-from parts.tools.stale_guard import SEEN, stamp
+from parts.tools.sent_only import sent_only
+from parts.tools.stale_guard import SEEN, for_saving, one_transaction
 
 PAGE = 50
 HITS = 10
@@ -63,13 +64,14 @@ def add(request, kind):
     return _enter(request, kind, kind.model(), f"Add a {kind.one}")
 
 
+@one_transaction
 def edit(request, kind, pk):
     """Change a part."""
-    record = _record(kind, pk)
+    record = _record(kind, pk, for_saving(request, kind.model.objects.all()))
     return _enter(request, kind, record, f"Change {record}")
 
 
-@require_POST
+@sent_only("parts:detail", "kind", "pk")
 def copy(request, kind, pk):
     """Make a copy as the start of a new part, and open it."""
     source = _record(kind, pk)
@@ -79,7 +81,7 @@ def copy(request, kind, pk):
     return redirect("parts:edit", kind, made.pk)
 
 
-@require_POST
+@sent_only("parts:detail", "kind", "pk")
 def put_away(request, kind, pk, away):
     """Put a part away, or bring it back."""
     record = _record(kind, pk)
@@ -89,8 +91,9 @@ def put_away(request, kind, pk, away):
     return redirect("parts:detail", kind, pk)
 
 
-def _record(kind, pk):
-    return get_object_or_404(part_records.with_rows(kind=kind, records=kind.model.objects.all()), pk=pk)
+def _record(kind, pk, records=None):
+    records = kind.model.objects.all() if records is None else records
+    return get_object_or_404(part_records.with_rows(kind=kind, records=records), pk=pk)
 
 
 def _enter(request, kind, record, title):
@@ -103,6 +106,6 @@ def _enter(request, kind, record, title):
         messages.success(request, f"{saved} is saved.")
         return redirect("parts:detail", kind, saved.pk)
     wrong = request.method == "POST" and not add_row
-    seen = stamp(record) if wrong else request.POST.get(SEEN, stamp(record))
+    seen = editor.seen if wrong else request.POST.get(SEEN, editor.seen)
     context = {"kind": kind, "record": record, "editor": editor, "title": title, "wrong": wrong, "seen": seen}
     return render(request, "parts/library/edit.html", context, status=422 if wrong else 200)

@@ -4,11 +4,11 @@ from django import forms
 from django.contrib import messages
 from django.http import Http404
 from django.shortcuts import get_object_or_404, redirect, render
-from django.views.decorators.http import require_POST
 
 from parts.library import notes
 from parts.library.kinds import KINDS
 from parts.models import PartNote
+from parts.tools.sent_only import sent_only
 
 
 class NoteForm(forms.ModelForm):
@@ -57,7 +57,7 @@ def _page(request, form, part, kind, heading):
     return render(request, "parts/library/note.html", context, status=422 if form.is_bound else 200)
 
 
-@require_POST
+@sent_only("parts:note", "pk")
 def put_away(request, pk):
     """Put a note away, or bring it back."""
     note = get_object_or_404(PartNote.objects.select_related("family", "movement"), pk=pk)

@@ -20,7 +20,8 @@ from parts.pairings.page import SHOWN, changed_numbers, report_context, workshee
 from parts.pairings.paper import report_pdf
 from parts.pairings.worksheet import typed_changes
 from parts.sheets import records_from_json
-from parts.tools.stale_guard import SEEN, stamp
+from parts.tools.sent_only import sent_only
+from parts.tools.stale_guard import SEEN, for_saving, one_transaction
 
 MOST_COMPARED = 4
 
@@ -36,9 +37,16 @@ def pairings(request):
 
 def fit_check(request, pk=None):
     """The fit check of a kept or a new pairing: changed, asked "what if", kept."""
-    pairing = get_object_or_404(Pairing.objects.with_parts(), pk=pk) if pk is not None else Pairing()
+    if request.POST.get("do") == "save":
+        return one_transaction(_fit_check)(request, pk, saving=True)
+    return _fit_check(request, pk)
+
+
+def _fit_check(request, pk, saving=False):
+    pairings_read = Pairing.objects.with_parts()
+    pairings_read = for_saving(request, pairings_read) if saving else pairings_read
+    pairing = get_object_or_404(pairings_read, pk=pk) if pk is not None else Pairing()
     kept, kept_name = pairing.report, pairing.name
-    saving = request.POST.get("do") == "save"
     form = PairingForm(request.POST or None, instance=pairing, saving=saving, initial=_chosen(request))
     complete = form.is_valid() if form.is_bound else _take_chosen(form, pairing, typed_changes(request.GET))
     found = answer(pairing)
@@ -51,7 +59,7 @@ def fit_check(request, pk=None):
         context |= worksheet_context(found=found, pairing=pairing)
     if request.htmx:
         return render(request, "parts/pairings/_swap.html", context)
-    seen = stamp(pairing) if saving else request.POST.get(SEEN, stamp(pairing))
+    seen = form.seen if saving else request.POST.get(SEEN, form.seen)
     context |= {
         "form": form,
         "kept_name": kept_name,
@@ -127,11 +135,10 @@ def upload(request):
     return render(request, "parts/pairings/upload.html", {"form": form}, status=422 if form.is_bound else 200)
 
 
+@sent_only("parts:pairing", "pk")
 def put_away(request, pk):
-    """Put a pairing away, or bring it back; who comes here by a link is led to the pairing."""
+    """Put a pairing away, or bring it back."""
     pairing = get_object_or_404(Pairing, pk=pk)
-    if request.method != "POST":
-        return redirect("parts:pairing", pk=pk)
     pairing.archived = request.POST.get("do") != "bring-back"
     pairing.save(update_fields=["archived", "updated"])
     messages.success(request, f"{pairing.name} is {'put away' if pairing.archived else 'back'}.")

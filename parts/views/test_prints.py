@@ -2,13 +2,13 @@
 
 from django.contrib import messages
 from django.shortcuts import get_object_or_404, redirect, render
-from django.views.decorators.http import require_POST
 
 from parts.designs.correction import corrections
 from parts.designs.forms import PrintForm
 from parts.designs.revisions import parameters_of
 from parts.library.part_records import key_of
 from parts.models import HolderDesign, PrintedPiece
+from parts.tools.sent_only import sent_only
 
 
 def prints(request):
@@ -25,7 +25,7 @@ def prints(request):
     return render(request, "parts/designs/test_prints.html", context, status=422 if form.is_bound else 200)
 
 
-@require_POST
+@sent_only("parts:holder-prints")
 def put_print_away(request, pk):
     """Put a measured print away, so that it no longer counts."""
     piece = get_object_or_404(PrintedPiece, pk=pk)

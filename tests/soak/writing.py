@@ -18,7 +18,7 @@ class Writer:
     def __init__(self, visitor, ledger, index=0, *, photos=True):
         self.visitor, self.ledger, self.index = visitor, ledger, index
         self.errors, self.times, self.count = [], [], itertools.count(1)
-        self.job, self.remark, self.edition = "", 0, 1
+        self.job, self.remark = "", 0
         self.steps = itertools.cycle([self.log, self.write_remark, self.put_minutes, *([self.photo] if photos else [])])
 
     def run(self, stop):
@@ -51,13 +51,13 @@ class Writer:
                 if number in self.ledger.jobs:
                     self.errors.append(f"the number {number} was given twice")
                 self.ledger.jobs[number] = name
-            self.job, self.remark, self.edition = number, 0, 1
+            self.job, self.remark = number, 0
 
     def write_remark(self):
         number, new = self.job, self.remark + 1
-        data = {"remarks": f"remark {new}", "edition": self.edition}
+        data = {"remarks": f"remark {new}"}
         if self._post(f"/jobs/{number}/dial/remarks/", data):
-            self.remark, self.edition = new, self.edition + 1
+            self.remark = new
             with self.ledger.lock:
                 self.ledger.remarks[number] = new
 

@@ -6,7 +6,7 @@ from django.contrib.auth.forms import PasswordChangeForm as DjangoPasswordChange
 from django.contrib.auth.models import User
 from django.forms.renderers import TemplatesSetting
 
-from parts.tools.stale_guard import SeenMixin
+from parts.tools.stale_guard import StaleGuard
 from workshop.accounts import managing, passwords, throttle
 from workshop.accounts.roles import CHOICES, Role
 
@@ -104,7 +104,7 @@ class PasswordForm(DjangoPasswordChangeForm):
             return super().clean_old_password()
 
 
-class RoleForm(SeenMixin, forms.Form):
+class RoleForm(StaleGuard, forms.Form):
     """What an account may do."""
 
     role = forms.ChoiceField(choices=CHOICES)

@@ -4,8 +4,9 @@ from django.contrib import messages
 from django.contrib.auth import update_session_auth_hash
 from django.shortcuts import redirect, render
 from django.views.decorators.debug import sensitive_post_parameters
-from django.views.decorators.http import require_GET, require_POST
+from django.views.decorators.http import require_GET
 
+from parts.tools.sent_only import sent_only
 from workshop.accounts import managing, sessions
 from workshop.accounts.forms import PasswordForm
 from workshop.accounts.roles import TOLD, role_of, role_word
@@ -19,7 +20,7 @@ def account(request):
     return render(request, "workshop/account.html", context)
 
 
-@require_POST
+@sent_only("account")
 def sign_out_device(request):
     """Sign out one of one's own devices, or all but this one."""
     if request.POST.get("device") == "others":

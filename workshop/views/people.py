@@ -6,9 +6,10 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils.safestring import mark_safe
 from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_POST
 
 from parts.tools.qr import qr_svg
+from parts.tools.sent_only import sent_only
+from parts.tools.stale_guard import for_saving, one_transaction
 from workshop.accounts import links, managing, sessions
 from workshop.accounts.forms import AccountForm, RoleForm
 from workshop.accounts.roles import CHOICES, TOLD, Role, role_word
@@ -27,9 +28,10 @@ def people(request):
     return render(request, "workshop/people.html", context, status=422 if form.is_bound else 200)
 
 
+@one_transaction
 def person(request, pk):
     """One account: its role, its devices, and putting it away."""
-    found = get_object_or_404(User, pk=pk)
+    found = get_object_or_404(for_saving(request, User.objects.all()), pk=pk)
     form = RoleForm(request.POST or None, initial={"role": _role_name(found)})
     if form.is_valid():
         _tell(request, lambda: managing.change_role(user=found, role=form.cleaned_data["role"]), "The role is changed.")
@@ -39,7 +41,7 @@ def person(request, pk):
     return render(request, "workshop/person.html", context, status=422 if form.is_bound else 200)
 
 
-@require_POST
+@sent_only("person", "pk")
 def put_person_away(request, pk):
     """Put an account away, or bring it back."""
     found, away = get_object_or_404(User, pk=pk), request.POST.get("do") != "bring-back"
@@ -49,14 +51,14 @@ def put_person_away(request, pk):
 
 
 @never_cache
-@require_POST
+@sent_only("person", "pk")
 def person_link(request, pk):
     """A new link for choosing a password, in the place of a forgotten one."""
     found = get_object_or_404(User, pk=pk, is_active=True)
     return _link_page(request, found, links.new_link(found))
 
 
-@require_POST
+@sent_only("person", "pk")
 def sign_person_out(request, pk):
     """Sign out one device of an account, or all of them."""
     found, wanted = get_object_or_404(User, pk=pk), request.POST.get("device", "")

@@ -28,7 +28,7 @@ def address(name, job, *more):
 
 
 def facts(job, **changes):
-    known = {"case_family": job.case_family_id, "wish": job.wish, "luminous": job.luminous, "edition": job.edition}
+    known = {"case_family": job.case_family_id, "wish": job.wish, "luminous": job.luminous}
     return known | {"watch": job.watch, "serial": "", "came_with": "", "keep": "", "remarks": ""} | changes
 
 
@@ -79,17 +79,17 @@ def test_changing_the_facts_is_written_into_the_history(owner_client, job):
 
 
 def test_a_second_tab_does_not_overwrite_the_first(owner_client, job):
-    old = facts(job, watch="from tab one")
-    owner_client.post(address("edit", job), old)
-    response = owner_client.post(address("edit", job), facts(job, watch="from tab two", edition=1))
+    seen = owner_client.get(address("edit", job)).context["form"].seen
+    owner_client.post(address("edit", job), facts(job, watch="from tab one", seen=seen))
+    response = owner_client.post(address("edit", job), facts(job, watch="from tab two", seen=seen))
     assert response.status_code == 422
-    assert "changed elsewhere since you opened it" in response.text
-    assert "Stands there now: from tab one" in response.text
+    assert "changed in another window after you opened this page" in response.text
+    assert "Saved now: from tab one" in response.text
     assert 'value="from tab two"' in response.text
     job.refresh_from_db()
     assert job.watch == "from tab one"
-    again = response.context["form"]["edition"].value()
-    owner_client.post(address("edit", job), facts(job, watch="both seen", edition=again))
+    again = response.context["form"].seen
+    owner_client.post(address("edit", job), facts(job, watch="both seen", seen=again))
     job.refresh_from_db()
     assert job.watch == "both seen"
 

@@ -139,7 +139,7 @@ def test_who_only_looks_is_not_offered_to_change(reader, jobs):
 
 
 def outcome_data(job, **more):
-    return {"word": "trouble", "went_wrong": "The tube was oval.", "edition": 1} | more
+    return {"word": "trouble", "went_wrong": "The tube was oval."} | more
 
 
 def test_what_came_of_a_job_is_put_on_record(owner_client, job):
@@ -148,7 +148,7 @@ def test_what_came_of_a_job_is_put_on_record(owner_client, job):
     data = outcome_data(job, **{"found-back-gap": "no", "note-back-gap": "0.1 mm short"})
     assert owner_client.post("/jobs/26-700/outcome/", data).status_code == 302
     outcome, said = Outcome.objects.get(), Hindsight.objects.get()
-    assert (outcome.word, outcome.went_wrong, outcome.edition) == ("trouble", "The tube was oval.", 2)
+    assert (outcome.word, outcome.went_wrong) == ("trouble", "The tube was oval.")
     assert (said.check_key, said.title, said.said, said.found) == ("back-gap", "Room to the case back", "fits", "no")
     text = owner_client.get("/jobs/26-700/").text
     assert "The tube was oval." in text
@@ -171,10 +171,11 @@ def test_a_note_without_what_the_bench_said_is_refused(owner_client, job):
 
 
 def test_an_outcome_changed_in_another_window_is_not_saved_over(owner_client, job):
-    owner_client.post("/jobs/26-700/outcome/", outcome_data(job))
-    response = owner_client.post("/jobs/26-700/outcome/", outcome_data(job, went_wrong="Nothing."))
+    seen = owner_client.get("/jobs/26-700/outcome/").context["form"].seen
+    owner_client.post("/jobs/26-700/outcome/", outcome_data(job, seen=seen))
+    response = owner_client.post("/jobs/26-700/outcome/", outcome_data(job, went_wrong="Nothing.", seen=seen))
     assert response.status_code == 422
-    assert "This was changed elsewhere since you opened it." in response.text
+    assert "This was changed in another window after you opened this page." in response.text
     assert Outcome.objects.get().went_wrong == "The tube was oval."
 
 
@@ -195,7 +196,7 @@ def test_a_mark_without_a_reason_is_told(owner_client, job):
 def test_a_job_without_a_report_still_has_an_outcome(owner_client):
     JobFactory(number="26-701")
     assert "No pairing with a report is chosen" in owner_client.get("/jobs/26-701/outcome/").text
-    owner_client.post("/jobs/26-701/outcome/", {"word": "failed", "edition": 1})
+    owner_client.post("/jobs/26-701/outcome/", {"word": "failed"})
     assert Outcome.objects.get().word == "failed"
 
 

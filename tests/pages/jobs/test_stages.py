@@ -143,10 +143,11 @@ def test_time_is_kept_by_a_timer_and_by_hand(owner_client, job):
 
 def test_remarks_of_two_tabs_do_not_overwrite(owner_client, job):
     url = address("remarks", job, "dial")
-    owner_client.post(url, {"remarks": "one", "edition": 1})
-    response = owner_client.post(url, {"remarks": "two", "edition": 1})
+    seen = owner_client.get(address("stage", job, "dial")).context["remarks_form"].seen
+    owner_client.post(url, {"remarks": "one", "seen": seen})
+    response = owner_client.post(url, {"remarks": "two", "seen": seen})
     assert response.status_code == 422
-    assert "Stands there now: one" in response.text
+    assert "Saved now: one" in response.text
     assert ">\ntwo</textarea>" in response.text
     assert job.stages.get(kind="dial").remarks == "one"
 

@@ -3,6 +3,7 @@
 import pytest
 
 from parts.library.kinds import KINDS
+from parts.models import Stem
 from tests.factories import (
     CaseFactory,
     CaseFamilyFactory,
@@ -175,7 +176,9 @@ def test_a_part_is_put_away_and_brought_back(owner_client):
 
 @pytest.mark.parametrize("action", ["put-away", "bring-back", "copy"])
 def test_nothing_changes_by_following_a_link(owner_client, action):
-    assert owner_client.get(f"/parts/stems/{StemFactory().pk}/{action}/").status_code == 405
+    stem = StemFactory()
+    assert owner_client.get(f"/parts/stems/{stem.pk}/{action}/").url == f"/parts/stems/{stem.pk}/"
+    assert list(Stem.objects.values_list("pk", "archived")) == [(stem.pk, False)]
 
 
 @pytest.mark.parametrize(

@@ -310,8 +310,8 @@ def test_a_window_older_than_the_last_change_is_told_before_it_overwrites(owner_
     refused = owner_client.post(address, late)
     assert refused.status_code == 422
     [(_, message), *told] = faults(refused)
-    assert message.startswith("This was changed in another window at ")
-    assert [text for _, text in told] == ["Stands there now: 19.50", "Stands there now: nothing"]
+    assert message.startswith("This was changed in another window after you opened this page.")
+    assert [text for _, text in told] == ["Saved now: 19.50", "Saved now: nothing"]
     assert 'value="18,2"' in refused.text
     assert Stem.objects.get().length == 19.5
     assert owner_client.post(address, late | {"seen": refused.context["seen"]}).status_code == 302

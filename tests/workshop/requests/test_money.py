@@ -106,7 +106,7 @@ def test_a_bench_hand_prints_a_receipt_without_the_fee_and_no_quote(hand, job):
 
 
 def test_a_bench_hands_change_leaves_the_fee_as_it_is(hand, job):
-    typed = {"wish": "Two hands are enough.", "luminous": "none", "edition": job.edition, "diagnosis_fee": "1"}
+    typed = {"wish": "Two hands are enough.", "luminous": "none", "diagnosis_fee": "1"}
     assert hand.post("/jobs/26-001/edit/", typed).status_code == 302
     job.refresh_from_db()
     assert (job.wish, job.diagnosis_fee) == ("Two hands are enough.", Decimal("7319.00"))

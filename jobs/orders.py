@@ -1,0 +1,21 @@
+"""Parts to buy for a job: what is ordered, and what the job waits for."""
+
+from django.db import transaction
+
+from jobs.history import record
+from jobs.models import Job, Order
+
+
+def is_wanting(job):
+    """Whether a part of the job is still to be ordered or on its way."""
+    return job.orders.filter(state__in=Order.OPEN).exists()
+
+
+@transaction.atomic
+def save_order(*, order, by):
+    """Save a part to buy and how it stands; with the last part there, the job no longer waits for parts."""
+    order.save()
+    record(job=order.job, by=by, what=f"Part {order.get_state_display()}", after=order)
+    if not is_wanting(order.job):
+        Job.objects.filter(pk=order.job_id, waits_for=Job.WaitsFor.PARTS).update(waits_for=Job.WaitsFor.ME)
+    return order

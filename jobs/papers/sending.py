@@ -1,0 +1,18 @@
+"""A quote goes out: frozen, printed and kept as one action."""
+
+from django.db import transaction
+
+from jobs.papers.making import keep_paper
+from jobs.quotes import versions
+
+
+@transaction.atomic
+def send_quote(*, quote, address, by):
+    """Freeze a draft and keep the paper that goes out; `address` is what its code opens.
+
+    Raises Frozen for one that is out, NotReady for one that cannot go out yet; nothing is changed then, nor where the
+    paper cannot be kept.
+    """
+    sent = versions.send(quote=quote, by=by)
+    keep_paper(job=sent.job, kind="quote", address=address, by=by, quote=sent)
+    return sent
