@@ -83,6 +83,7 @@ TEMPLATES = [
                 "django.contrib.messages.context_processors.messages",
                 "workshop.requests.navigation.navigation",
                 "workshop.requests.access.seen_by",
+                "workshop.safekeeping.backup_failure.told_on_pages",
             ],
         },
     },

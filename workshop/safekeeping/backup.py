@@ -20,15 +20,17 @@ from pathlib import Path
 from django.conf import settings
 from django.core.files.storage import FileSystemStorage, default_storage
 
-from workshop.safekeeping import sealing
+from workshop.outside_errors import sentence_for
+from workshop.safekeeping import backup_failure, sealing
 
 KEPT = 14
 """Newest backups that are kept; besides them the first of each of the last MONTHS."""
 MONTHS = 12
 OLD = timedelta(days=2)
 """From this age on the last backup is called old."""
-_NAME = "dialside-%Y%m%d-%H%M%S.zip"
-_SEALED_NAME = "dialside-%Y%m%d-%H%M%S-encrypted.zip"
+_STAMP = "%Y%m%d-%H%M%S"
+_NAME = f"dialside-{_STAMP}.zip"
+_SEALED_NAME = f"dialside-{_STAMP}-encrypted.zip"
 
 
 class BackupError(Exception):
@@ -75,21 +77,29 @@ def make_backup():
     except OSError as error:
         reason = f"The backup was not made: {error.strerror} ({error.filename})."
         raise BackupError(f"{reason} Free some space, or point DIALSIDE_DATA to another folder.") from error
-    _rotate()
+    except sqlite3.Error as error:
+        reason = sentence_for(error) or f"The database could not be copied ({error}). Run make doctor."
+        raise BackupError(f"The backup was not made. {reason}") from error
+    backup_failure.clear()
+    _rotate(made)
     return made
 
 
+def is_ours():
+    """Whether backups of this workshop's database are made here: on SQLite they are."""
+    return settings.DATABASES["default"]["ENGINE"].endswith("sqlite3")
+
+
 def _database():
-    database = settings.DATABASES["default"]
-    if not database["ENGINE"].endswith("sqlite3"):
+    if not is_ours():
         raise BackupError("This workshop is on PostgreSQL; back it up with pg_dump, and copy its folder of files.")
-    return database["NAME"]
+    return settings.DATABASES["default"]["NAME"]
 
 
 def _pack(packed, copy, files):
     contents = {"made": datetime.now(UTC).isoformat(), "rows": count_rows(copy), "sums": {}}
     contents["files_elsewhere"] = files_elsewhere()
-    with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED, compresslevel=1) as archive:
+    with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED, compresslevel=1, strict_timestamps=False) as archive:
         for path, name in [(copy, "database.sqlite3"), *_files(Path(files))]:
             archive.write(path, name)
             contents["sums"][name] = _sum(path.open("rb"))
@@ -184,12 +194,24 @@ def restore(path):
     return kept
 
 
-def _rotate():
-    found = backups()
+def named_ahead(now=None):
+    """The backups whose names are of a time that is still to come: the clock was set back after they were made."""
+    latest = (now or datetime.now(UTC)).strftime(_STAMP)
+    return [path for path in backups() if _stamp_of(path) > latest]
+
+
+def _stamp_of(path):
+    return path.name[len("dialside-") :][: len("20261125-184500")]
+
+
+def _rotate(made, now=None):
+    """Drop what is no longer kept; never the one just made, nor any whose time is still to come."""
+    ahead = {*named_ahead(now), made}
+    old = [path for path in backups() if path not in ahead]
     months = {}
-    for path in found:
-        months.setdefault(path.name[9:15], path)
-    kept = {*found[-KEPT:], *list(months.values())[-MONTHS:]}
-    for path in found:
+    for path in old:
+        months.setdefault(_stamp_of(path)[:6], path)
+    kept = {*old[-(KEPT - 1) :], *list(months.values())[-MONTHS:]}
+    for path in old:
         if path not in kept:
             path.unlink()

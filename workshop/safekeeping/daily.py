@@ -4,27 +4,42 @@ import logging
 import threading
 from datetime import timedelta
 
-from workshop.safekeeping import backup, orphan_files
+from workshop.outside_errors import sentence_for
+from workshop.safekeeping import backup, backup_failure, orphan_files
 
 EVERY = timedelta(days=1)
 _LOOK_S = 600
+_LOG = logging.getLogger("workshop.safekeeping.backup")
 
 
 def run_when_due():
     """Make a backup where the last is a day old, of the future or there is none, then sweep the folder of files.
 
-    A failure is logged, the next look tries again. A backup of the future was made before the clock was set back.
+    Whatever goes wrong is logged and told on every page until a backup is made; the next look tries again. A backup of
+    the future was made before the clock was set back.
     """
+    if not backup.is_ours():
+        return None
     age = backup.age_of_last()
     if age is not None and timedelta(0) <= age < EVERY:
         return None
     try:
         made = backup.make_backup()
-        orphan_files.sweep()
-        return made
-    except (backup.BackupError, OSError) as error:
-        logging.getLogger("workshop.safekeeping.backup").error("%s", error)
+    except Exception as error:  # whatever it is, tomorrow's backup must still be tried
+        backup_failure.note(_reason(error))
+        _LOG.error("%s", error, exc_info=not isinstance(error, backup.BackupError))
         return None
+    try:
+        orphan_files.sweep()
+    except Exception as error:
+        _LOG.error("The folder of files was not swept: %s", error, exc_info=True)
+    return made
+
+
+def _reason(error):
+    if isinstance(error, backup.BackupError):
+        return str(error)
+    return sentence_for(error) or f"{type(error).__name__}; the details are in dialside.log."
 
 
 def start():
@@ -33,7 +48,10 @@ def start():
 
     def look():
         while not stop.wait(_LOOK_S):
-            run_when_due()
+            try:
+                run_when_due()
+            except Exception:
+                _LOG.exception("The daily backup was not looked at")
 
     threading.Thread(target=look, name="daily backup", daemon=True).start()
     return stop

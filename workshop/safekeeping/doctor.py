@@ -16,7 +16,7 @@ from django.db import connection
 from django.db.models import DateTimeField, Max
 
 from workshop.outside_errors import sentence_for
-from workshop.safekeeping import backup, orphan_files, safe_migrate
+from workshop.safekeeping import backup, backup_failure, orphan_files, safe_migrate
 
 SCARCE_MB = 500
 """Less free space than this is told."""
@@ -125,11 +125,18 @@ def _files():
 def _backups():
     if connection.vendor != "sqlite":
         return "mind", "This workshop is on PostgreSQL: see that pg_dump and a copy of the files run daily."
+    if failure := backup_failure.current():
+        return "mend", f"No backup could be made since {failure.began:%Y-%m-%d %H:%M} (UTC): {failure.reason}"
     age = backup.age_of_last()
     if age is None:
         return "mind", "There is no backup yet. Run make backup, or leave the workshop running."
     if age > backup.OLD:
         return "mind", f"The last backup is {age.days} days old. Run make backup and look why none was made."
+    if ahead := backup.named_ahead():
+        return (
+            "mind",
+            f"{len(ahead)} backups are named for a time still to come: the clock was set back. {ahead[-1].name}",
+        )
     last = backup.backups()[-1]
     contents = backup.check_backup(last)
     return "well", f"{last.name} holds {sum(contents['rows'].values())} rows and can be opened"

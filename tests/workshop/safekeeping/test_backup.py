@@ -132,6 +132,6 @@ def test_the_newest_and_the_first_of_each_month_are_kept(settings, tmp_path):
     days = [f"2026{month:02d}{day:02d}" for month in (9, 10) for day in range(1, 29)]
     for day in days:
         (tmp_path / "backups" / f"dialside-{day}-120000.zip").touch()
-    _rotate()
+    _rotate(tmp_path / "backups" / f"dialside-{days[-1]}-120000.zip")
     left = [path.name[9:17] for path in sorted((tmp_path / "backups").iterdir())]
     assert left == ["20260901", "20261001", *days[-14:]]
