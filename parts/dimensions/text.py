@@ -103,8 +103,10 @@ def show_dimension(value, plus_minus=0.0, *, unit="mm"):
 def ligne_label(value):
     """The size in lignes that a diameter in mm is near, to the quarter: 11 1/2''', or "about 11 1/4'''".
 
-    It says "about" from 0.01 mm off. Returns an empty text below a quarter ligne.
+    It says "about" from 0.01 mm off. Returns an empty text below a quarter ligne, and for what is no finite number.
     """
+    if not isfinite(value):
+        return ""
     quarters = round(Fraction(value) / LIGNE * 4)
     if quarters < 1:
         return ""

@@ -6,6 +6,9 @@ from parts.fit.errors import SheetError
 
 _LARGEST = 1e9
 """Far beyond anything in a watch, and what arithmetic still carries."""
+_FINEST = 1e-4
+"""The least that is told apart from 0, in every unit (mm, degrees, mg, mAh, uA, uN·m): finer than any instrument at a
+bench, and large enough that squares and quotients of such numbers stay numbers."""
 _UNIT_WORD = {"mm": "mm", "deg": "degrees", "mg": "mg", "mAh": "mAh", "uA": "µA", "uN·m": "µN·m"}
 
 
@@ -32,10 +35,10 @@ class Input:
 
     def check(self, key, value, plus_minus=0.0):
         """Refuse a number that no such dimension can have (SheetError names `key`)."""
-        finite(key, value)
+        told_apart(key, value, _UNIT_WORD[self.unit])
         if value < self.least or (self.above and value == self.least) or value > self.most:
             raise SheetError(key, value, self.limits, f"no {self.label} is like that")
-        if finite(key, plus_minus) < 0 or plus_minus > self.most:
+        if told_apart(key, plus_minus, _UNIT_WORD[self.unit]) < 0 or plus_minus > self.most:
             raise SheetError(key, plus_minus, f"from 0 to {self.most:g}", "this is no plus-minus")
 
 
@@ -45,6 +48,13 @@ def finite(key, value):
         raise SheetError(key, value, "a number", "this is not a number")
     if not -_LARGEST <= value <= _LARGEST:
         raise SheetError(key, value, f"a finite number, {_LARGEST:g} at most", "no measurement gives this")
+    return value
+
+
+def told_apart(key, value, unit=""):
+    """The value, refused with SheetError unless it is a finite number that is 0 or large enough to be told from it."""
+    if 0 < abs(finite(key, value)) < _FINEST:
+        raise SheetError(key, value, f"0, or at least {_FINEST:g} {unit}".strip(), "no instrument tells so little")
     return value
 
 

@@ -7,7 +7,7 @@ published was found for hand clearances, interference or dial thickness). A shop
 from dataclasses import dataclass, field, fields
 
 from parts.fit.errors import SheetError
-from parts.fit.inputs import finite
+from parts.fit.inputs import told_apart
 
 
 def rule(default, reason, unit="mm"):
@@ -87,7 +87,7 @@ def read_rules(data):
         path = f"rules.{name}"
         if name not in RULES:
             raise SheetError(path, value, "a bench rule's name", "no bench rule has this name")
-        if finite(path, value) < 0:
+        if told_apart(path, value) < 0:
             raise SheetError(path, value, "0 or more", "a bench rule cannot be negative")
     rules = Rules(**{name: float(value) for name, value in data.items()})
     for lower, upper in _ASCENDING:
