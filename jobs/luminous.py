@@ -6,8 +6,10 @@ from jobs.history import record
 from jobs.models import Job, LuminousClearance
 
 CAUTIONS = (
-    "Unmarked aged luminous material is treated as radium until an instrument shows otherwise; that it no longer "
-    "glows says nothing.",
+    (
+        "Unmarked aged luminous material is treated as radium until an instrument shows otherwise; that it no longer "
+        "glows says nothing."
+    ),
     "Do not open the watch, scrape or reapply the material, and do not blow dust off it.",
     "Keep the watch closed in a bag, wash your hands, and keep food and drink off the bench.",
     "Local radiation rules and licensed practice decide who may work on it and where it may go.",

@@ -17,7 +17,7 @@ def inline(model):
 class KeptElsewhere:
     """Records that other pages make; here they are only looked at and mended."""
 
-    def has_add_permission(self, request):
+    def has_add_permission(self, request):  # noqa: ARG002 - Django's signature
         return False
 
 

@@ -7,8 +7,8 @@ os.environ["DIALSIDE_DATA"] = str(Path(__file__).resolve().parent.parent / "data
 os.environ.pop("DIALSIDE_DEMO", None)
 os.environ.pop("DIALSIDE_DEBUG", None)
 
-from workshop.settings import *  # noqa: E402, F403
-from workshop.settings import DATABASES, DIALSIDE_FOLDER, STATIC_ROOT, STORAGES  # noqa: E402
+from workshop.settings import *  # noqa: F403
+from workshop.settings import DATABASES, DIALSIDE_FOLDER, STATIC_ROOT, STORAGES
 
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 STORAGES["staticfiles"] = {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"}

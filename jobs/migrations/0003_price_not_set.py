@@ -20,7 +20,7 @@ class Migration(migrations.Migration):
                 decimal_places=2,
                 max_digits=9,
                 null=True,
-                validators=[django.core.validators.MinValueValidator(Decimal("0"))],
+                validators=[django.core.validators.MinValueValidator(Decimal(0))],
             ),
         ),
         migrations.AlterField(

@@ -44,7 +44,7 @@ def label(job, **_):
     return {"blocked": luminous.is_blocked(job)}
 
 
-def quote(job, *, quote, **_):
+def quote(_job, *, quote, **_):
     """The lines and sums of one version; what must be accepted stands apart, with the date window's picture."""
     ways = []
     for part in quote.parts.prefetch_related("lines"):

@@ -68,7 +68,7 @@ def _queue_renamed():
             StaleRecord.objects.bulk_create((StaleRecord(job_id=job) for job in jobs), batch_size=1000)
 
 
-def rebuild_all(told=lambda done: None):
+def rebuild_all(told=lambda _done: None):
     """Make every record and the vocabulary anew; `told` is called with how many are done."""
     PastWord.objects.all().delete()
     numbers, done = list(Job.objects.order_by("pk").values_list("pk", flat=True)), 0

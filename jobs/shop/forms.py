@@ -43,7 +43,7 @@ class ShopForm(StaleGuard, forms.ModelForm):
         except PhotoError as error:
             raise forms.ValidationError(str(error)) from error
 
-    def save(self, commit=True):
+    def save(self, commit=True):  # noqa: FBT002 - Django's signature
         shop = super().save(commit)
         if logo := self.cleaned_data["new_logo"]:
             shop.logo.save("logo.jpg", ContentFile(logo))

@@ -49,7 +49,7 @@ def _remedies(kind, report):
 
 
 def _intake(report, job):
-    yield Item("receipt", "The customer has a receipt, and the tray a label.", False)
+    yield Item("receipt", "The customer has a receipt, and the tray a label.", required=False)
 
 
 def _teardown(report, job):
@@ -114,7 +114,7 @@ def _stem(report, job):
 
 
 def _timing(report, job):
-    yield Item("voltage", "Cell voltage and current draw measured.", False)
+    yield Item("voltage", "Cell voltage and current draw measured.", required=False)
 
 
 def _handover(report, job):

@@ -77,7 +77,7 @@ def _stem_gate(stage, report):
     return []
 
 
-def _timing_gate(stage, report):
+def _timing_gate(stage, _report):
     verdict = timing_runs.last_verdict(stage.job)
     if verdict is None:
         return ["No timing run has two readings or more."]

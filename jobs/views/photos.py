@@ -37,7 +37,7 @@ def _back(job, stage):
 
 
 @require_GET
-def show(request, number, pk, small=False):
+def show(request, number, pk, *, small=False):
     """The photo itself, or its small picture."""
     photo = get_object_or_404(Photo, job__number=number, pk=pk)
     refuse_money(photo, request)

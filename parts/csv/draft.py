@@ -53,7 +53,7 @@ def faults_of(*, kind, draft):
     return found
 
 
-def save(*, kind, draft, families):
+def save(*, draft, families):
     """Save a draft with its rows; `families` maps names to families and gets those that are new."""
     record = draft.record
     if draft.family:

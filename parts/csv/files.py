@@ -100,7 +100,7 @@ def import_all(*, kind, file):
         raise CsvError(f"{checked.bad_rows} rows are wrong, so nothing is imported.")
     families = {family.name: family for family in CaseFamily.objects.in_drawers().order_by("-pk")}
     for draft in checked.drafts:
-        drafts.save(kind=kind, draft=draft, families=families)
+        drafts.save(draft=draft, families=families)
     return len(checked.drafts)
 
 

@@ -31,17 +31,17 @@ class Pairing:
     """What a check looks at: the sheet's parts, the bench rules, the stack of levels, the hands' seats, the date."""
 
     __slots__ = (
-        "sheet",
         "case",
-        "dial",
-        "movement",
-        "hands",
-        "stem",
         "crown",
-        "rules",
-        "stack",
-        "seating",
         "date",
+        "dial",
+        "hands",
+        "movement",
+        "rules",
+        "seating",
+        "sheet",
+        "stack",
+        "stem",
     )
 
     def __init__(self, sheet, rules):

@@ -30,7 +30,7 @@ class Column:
     subject: str = ""
 
     def mix(self, condition, other):
-        """This check in the rows where the condition holds, the other elsewhere."""
+        """The check in the rows where the condition holds, the other elsewhere."""
         theirs = other.remedies if isinstance(other, Column) else dict.fromkeys(other.remedies, True)
         remedies = {remedy: rows & condition for remedy, rows in self.remedies.items()}
         for remedy, rows in theirs.items():
@@ -39,19 +39,19 @@ class Column:
         rank = pick(condition, self.rank, other.rank)
         return Column(self.key, must, self.value.mix(condition, other.value), rank, remedies)
 
-    def unclear_where(self, condition, because):
-        """This check, called unclear where the condition holds."""
+    def unclear_where(self, condition, _because):
+        """The check, called unclear where the condition holds."""
         kept = negation(condition)
         remedies = {remedy: rows & kept for remedy, rows in self.remedies.items()}
         return Column(self.key, self.must, self.value, pick(condition, UNCLEAR, self.rank), remedies)
 
     def only_where(self, condition):
-        """This check in the rows where the condition holds; it finds nothing elsewhere."""
+        """The check in the rows where the condition holds; it finds nothing elsewhere."""
         remedies = {remedy: rows & condition for remedy, rows in self.remedies.items()}
         return Column(self.key, self.must, self.value, pick(condition, self.rank, 0), remedies)
 
     def standing_for(self, first):
-        """This check's finding about the value of the first."""
+        """The check's finding about the value of the first."""
         return Column(self.key, self.must, first.value, self.rank, self.remedies)
 
 

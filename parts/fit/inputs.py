@@ -77,6 +77,6 @@ def an_angle(label, where=""):
     return _field(label=label, where=where, unit="deg", least=-360.0, most=360.0)
 
 
-def an_amount(label, unit, where="", most=10_000.0, above=False):
+def an_amount(label, unit, where="", *, most=10_000.0, above=False):
     """A mass, torque, capacity or current."""
     return _field(label=label, where=where, unit=unit, most=most, above=above)

@@ -12,7 +12,7 @@ WORDS = {
 }
 
 
-def report_text(report, paint=lambda verdict, text: text):
+def report_text(report, paint=lambda _verdict, text: text):
     """The whole report, a line a check, lengths in mm."""
     return "\n".join(_lines(report, paint)) + "\n"
 

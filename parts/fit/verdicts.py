@@ -32,24 +32,24 @@ class Check:
         return self.verdict.rank
 
     def mix(self, condition, other):
-        """This check in the rows where the condition holds, the other elsewhere; neither decides where both wait."""
+        """The check in the rows where the condition holds, the other elsewhere; neither decides where both wait."""
         if self.missing and other.missing:
             return self
         alike = Column(self.key, self.must, self.value, self.rank, dict.fromkeys(self.remedies, True))
         return alike.mix(condition, other)
 
     def unclear_where(self, condition, because):
-        """This check, called unclear for the reason given where the condition holds."""
+        """The check, called unclear for the reason given where the condition holds."""
         if condition:
             self.verdict, self.because = Verdict.UNCLEAR, because
         return self
 
-    def only_where(self, condition):
-        """This check; the caller left it out already where the condition does not hold."""
+    def only_where(self, _condition):
+        """The check; the caller left it out already where the condition does not hold."""
         return self
 
     def standing_for(self, first):
-        """This check's finding about the value of the first."""
+        """The check's finding about the value of the first."""
         self.because, self.value = self.sentence, first.value
         return self
 

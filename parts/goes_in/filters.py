@@ -22,7 +22,7 @@ def keep_hands(standing, wanted):
     return kept
 
 
-def keep_all(standing, wanted):
+def keep_all(standing, _wanted):
     return np.ones(len(standing.rank), dtype=bool)
 
 

@@ -15,8 +15,10 @@ _COUNTS = ("rank", "noes", "minutes", "part", "work", "accept")
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """`rank` of the verdict; musts that say no; minutes at the bench beyond the standing work; things to make or buy,
-    to do, and to accept. `checks` holds each check's value (NaN where not known) and rank by the check's key.
+    """How each part of a column stands, one row a part.
+
+    `rank` of the verdict; musts that say no; minutes at the bench beyond the standing work; things to make or buy, to
+    do, and to accept. `checks` holds each check's value (NaN where not known) and rank by the check's key.
     """
 
     rank: np.ndarray

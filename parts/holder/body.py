@@ -68,35 +68,35 @@ def nubs(ring, root=ROOT):
 
 def _ring(ring):
     inner, outer, h = ring.inside_diameter / 2, ring.outside_diameter / 2, ring.height
-    yield Step(False, Turned(profile(ring)))
+    yield Step.adding(Turned(profile(ring)))
     root = (max(ring.dial_side[1] / 2, inner) + min(ring.dial_side[0] / 2, outer)) / 2
     for key in ring.keys:
         ends = (inner + key.depth, root) if key.depth < 0 else (root, outer + key.depth)
-        yield Step(False, Strip(key.angle, key.width, *ends, key.low, key.high))
+        yield Step.adding(Strip(key.angle, key.width, *ends, key.low, key.high))
     for cut in ring.cutouts:
         low = cut.low if cut.low > 0 else -BEYOND
         high = cut.high if cut.high < h else h + BEYOND
-        yield Step(True, Strip(cut.angle, cut.width, inner / 2, inner + cut.depth, low, high))
-    yield from (Step(True, solid) for solid in channel(ring))
+        yield Step.removing(Strip(cut.angle, cut.width, inner / 2, inner + cut.depth, low, high))
+    yield from (Step.removing(solid) for solid in channel(ring))
     if ring.notch_width:
         floor, low = outer - ring.notch_depth, h - ring.notch_height
-        yield Step(True, Strip(ring.notch_angle, ring.notch_width, floor, outer + BEYOND, low, h + BEYOND))
+        yield Step.removing(Strip(ring.notch_angle, ring.notch_width, floor, outer + BEYOND, low, h + BEYOND))
         if ring.lip:
             under = (low, h - ring.notch_height / 2)
-            yield Step(True, Strip(ring.notch_angle, ring.notch_width, floor - ring.lip, outer + BEYOND, *under))
-    yield from (Step(False, pin) for pin in nubs(ring))
+            yield Step.removing(Strip(ring.notch_angle, ring.notch_width, floor - ring.lip, outer + BEYOND, *under))
+    yield from (Step.adding(pin) for pin in nubs(ring))
 
 
 def _spacer(spacer):
     inner, outer, h = spacer.inside_diameter / 2, spacer.outside_diameter / 2, spacer.thickness
-    yield Step(False, Turned(((inner, 0.0), (outer, 0.0), (outer, h), (inner, h))))
+    yield Step.adding(Turned(((inner, 0.0), (outer, 0.0), (outer, h), (inner, h))))
     for notch in spacer.notches:
-        yield Step(True, Pin(notch.angle, notch.radius, notch.diameter, -BEYOND, h + BEYOND))
+        yield Step.removing(Pin(notch.angle, notch.radius, notch.diameter, -BEYOND, h + BEYOND))
         if opening := notch_opening(spacer, notch):
-            yield Step(True, Strip(notch.angle, notch.diameter, *opening, -BEYOND, h + BEYOND))
+            yield Step.removing(Strip(notch.angle, notch.diameter, *opening, -BEYOND, h + BEYOND))
     if spacer.split_width:
         ends = (inner / 2, outer + BEYOND)
-        yield Step(True, Strip(spacer.split_angle, spacer.split_width, *ends, -BEYOND, h + BEYOND))
+        yield Step.removing(Strip(spacer.split_angle, spacer.split_width, *ends, -BEYOND, h + BEYOND))
 
 
 def notch_opening(spacer, notch):

@@ -66,6 +66,16 @@ class Step:
     cut: bool
     solid: object
 
+    @classmethod
+    def adding(cls, solid):
+        """A step that adds the solid."""
+        return cls(cut=False, solid=solid)
+
+    @classmethod
+    def removing(cls, solid):
+        """A step that cuts the solid away."""
+        return cls(cut=True, solid=solid)
+
 
 def direction(angle):
     """The unit vector (x, y) of an angle."""

@@ -61,7 +61,7 @@ class _Bundled(URLFetcher):
         super().__init__()
         self.pictures = pictures
 
-    def fetch(self, url, headers=None):
+    def fetch(self, url, headers=None):  # noqa: ARG002 - the library's signature
         name = url.removeprefix("paper:///")
         if name in self.pictures:
             return URLFetcherResponse(url, self.pictures[name], {"Content-Type": "image/jpeg"})

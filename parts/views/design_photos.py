@@ -25,7 +25,7 @@ def add(request, pk):
 
 
 @require_GET
-def show(request, pk, photo, small=False):
+def show(request, pk, photo, *, small=False):
     """The photo, or its small picture."""
     kept = get_object_or_404(HolderPhoto, design=pk, pk=photo)
     return picture_response(kept.thumbnail if small else kept.file, f"holder-{pk}-photo-{photo}.jpg")

@@ -42,7 +42,7 @@ def fit_check(request, pk=None):
     return _fit_check(request, pk)
 
 
-def _fit_check(request, pk, saving=False):
+def _fit_check(request, pk, *, saving=False):
     pairings_read = Pairing.objects.with_parts()
     pairings_read = for_saving(request, pairings_read) if saving else pairings_read
     pairing = get_object_or_404(pairings_read, pk=pk) if pk is not None else Pairing()

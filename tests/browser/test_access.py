@@ -20,7 +20,7 @@ def choose(page, password=PASSWORD):
 
 def test_from_the_first_start_to_a_bench_hand_who_sees_no_money(visitor_page, chromium, live_server, viewport):
     owner = visitor_page
-    job = JobFactory(number="26-001", diagnosis_fee=Decimal("7319"))
+    job = JobFactory(number="26-001", diagnosis_fee=Decimal(7319))
     owner.goto(f"/first-start/{new_link()}/")
     owner.get_by_label("Name").fill("ines")
     choose(owner)

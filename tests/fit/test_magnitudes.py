@@ -1,4 +1,4 @@
-"""No number that the door lets in breaks the arithmetic, however small or large it is; what is smaller stays outside."""
+"""No number that the door lets in breaks the arithmetic, however small or large; what is smaller stays outside."""
 
 import re
 import warnings

@@ -38,7 +38,7 @@ def fuzz(client, count, seed, first=0):
             form = chance.choice(gets[chance.choice(sorted(gets))])
             attempt = ("GET", form.action, _spoiled(chance, form, fields))
         elif number % OFTEN == 2:
-            name, url = blind[number // OFTEN % len(blind)]
+            _name, url = blind[number // OFTEN % len(blind)]
             attempt = ("POST", url, [(chance.choice(fields), harm.value(chance)) for _ in range(8)])
         else:
             turn = number // OFTEN * (OFTEN - 2) + max(number % OFTEN - 2, 0)

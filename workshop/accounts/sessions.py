@@ -86,5 +86,5 @@ def browser_word(agent: str) -> str:
     browser = next((word for sign, word in _BROWSERS if sign in agent), "")
     system = next((word for word in _SYSTEMS if word in agent), "")
     if not browser:
-        return re.sub(r"[^\w ./-]", "", agent.split(" ")[0])[:60] or "unknown browser"
+        return re.sub(r"[^\w ./-]", "", agent.split(" ", maxsplit=1)[0])[:60] or "unknown browser"
     return f"{browser} on {system.replace('Mac OS X', 'macOS')}" if system else browser

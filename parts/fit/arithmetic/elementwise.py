@@ -30,14 +30,14 @@ def lower(a, b):
     """The smaller of two numbers, not a number where one of them is none."""
     if is_column(a) or is_column(b):
         return _of(a, b).minimum(a, b)
-    return a if a < b else b
+    return min(b, a)
 
 
 def upper(a, b):
     """The larger of two numbers, otherwise as `lower`."""
     if is_column(a) or is_column(b):
         return _of(a, b).maximum(a, b)
-    return a if a > b else b
+    return max(b, a)
 
 
 def between(low, value, high):

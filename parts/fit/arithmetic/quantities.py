@@ -22,7 +22,7 @@ class Quantity:
     are columns; what is missing in some rows only is NaN there.
     """
 
-    __slots__ = ("value", "spread", "missing")
+    __slots__ = ("missing", "spread", "value")
 
     def __init__(self, value, spread=None, missing=()):
         self.value = value
@@ -65,7 +65,7 @@ class Quantity:
     __rmul__ = __mul__
 
     def mix(self, condition, other):
-        """This one where the column `condition` holds, the other elsewhere."""
+        """The one here where the column `condition` holds, the other elsewhere."""
         if self.missing and other.missing:
             return Quantity(None, None, missing_of(self, other))
         mine, theirs = (nan if one.missing else one.value for one in (self, other))

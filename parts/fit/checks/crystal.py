@@ -40,7 +40,7 @@ def gap_at(case, reach):
         return case.crystal_gap_centre
     centre, edge, radius = case.crystal_gap_centre, case.crystal_gap_edge, case.crystal_edge_radius
     terms = (1.0, centre), (0.0, edge), (0.0, radius), (0.0, reach)
-    if not through(lambda *values: 0.0, *terms).known:
+    if not through(lambda *_values: 0.0, *terms).known:
         return through(None, *terms)
     rise = centre.value - edge.value
     flat = flat | (rise <= FLAT)
@@ -49,7 +49,7 @@ def gap_at(case, reach):
     by_rise = (rise**2 - radius.value**2) / (2 * rise**2)
     by_sphere, by_reach = _sagitta_slopes(sphere, reach.value)
     domed = through(
-        lambda c, e, big_r, r: c - sagitta(sphere, r),
+        lambda c, _e, _big_r, r: c - sagitta(sphere, r),
         (1.0 - by_sphere * by_rise, centre),
         (by_sphere * by_rise, edge),
         (-by_sphere * radius.value / rise, radius),

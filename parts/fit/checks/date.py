@@ -59,7 +59,7 @@ def turn_between(meant, shown):
 def view(p):
     """The date as it stands in the dial's window; None where one of the two is lacking or not measured."""
     quantities = _inputs(p)
-    if not quantities or not through(lambda *values: 0.0, *((0.0, q) for q in quantities)).known:
+    if not quantities or not through(lambda *_values: 0.0, *((0.0, q) for q in quantities)).known:
         return None
     turn, *sizes = (q.value for q in quantities)
     steps, offset = turn_between(turn, 0.0)
@@ -173,7 +173,7 @@ def _position(p, inputs):
         "date-position",
         "Place of the date",
         through(
-            lambda *values: hypotenuse(x, y), (by_turn, turn), (by_numeral, numeral_radius), (by_window, window_radius)
+            lambda *_values: hypotenuse(x, y), (by_turn, turn), (by_numeral, numeral_radius), (by_window, window_radius)
         ),
         line(
             fits("The date stands {value} off the window's middle."),
@@ -251,7 +251,7 @@ def _by_differences(formula, seen, inputs):
     for i, quantity in enumerate(inputs):
         slope = 0.0
         if any(somewhere(part != 0) for part in quantity.spread.values()):
-            up, down = (at[:i] + (at[i] + step,) + at[i + 1 :] for step in (STEP, -STEP))
+            up, down = ((*at[:i], at[i] + step, *at[i + 1 :]) for step in (STEP, -STEP))
             slope = (formula(*up) - formula(*down)) / (2 * STEP)
         terms.append((slope, quantity))
-    return through(lambda *values: formula(*at), *terms)
+    return through(lambda *_values: formula(*at), *terms)

@@ -32,7 +32,7 @@ class Stack:
 
 
 def stem_offset(sheet):
-    """s = A_c - t_d - a_m: the total spacer that puts the movement's stem on the case's axis."""
+    """S = A_c - t_d - a_m: the total spacer that puts the movement's stem on the case's axis."""
     return sheet.case.stem_axis_depth - sheet.dial.thickness - sheet.movement.stem_axis_depth
 
 

@@ -150,7 +150,9 @@ def _feet(report, size):
             half = foot.diameter.value / 2
             look = {"fill": "#8a5a00", "fill_opacity": 0.55, "stroke": "#7a4f00", "stroke_width": 0.08}
             yield circle(x, y, half, class_="foot", **look)
-            yield _beside(foot.angle.value, foot.radius.value - 0.7 * size, f"foot {i + 1}", size, "#7a4f00", False)
+            yield _beside(
+                foot.angle.value, foot.radius.value - 0.7 * size, f"foot {i + 1}", size, "#7a4f00", outwards=False
+            )
     for i, mark in enumerate(report.foot_marks):
         x, y = place(mark.angle, mark.radius)
         hole = p.movement.foot_holes[i].diameter
@@ -158,10 +160,12 @@ def _feet(report, size):
         if hole.known:
             yield circle(x, y, hole.value / 2, fill="none", class_="foot-hole", **look)
         yield el("g", line(x - 0.7, y, x + 0.7, y, **look), line(x, y - 0.7, x, y + 0.7, **look))
-        yield _beside(mark.angle, mark.radius + 0.9 * size, f"hole {mark.minute:.1f} min", size, look["stroke"], True)
+        yield _beside(
+            mark.angle, mark.radius + 0.9 * size, f"hole {mark.minute:.1f} min", size, look["stroke"], outwards=True
+        )
 
 
-def _beside(angle, radius, words, size, ink, outwards):
+def _beside(angle, radius, words, size, ink, *, outwards):
     """A label beside a place, running away from the dial's middle or towards it."""
     x, y = place(angle, radius)
     anchor = "start" if (x >= 0) is outwards else "end"

@@ -42,7 +42,7 @@ def draw(label_rows, left, right, top, size, *, above):
     )
 
 
-def _callout(s, key, x, y, span=(), words="", signed=True):
+def _callout(s, key, x, y, span=(), words="", *, signed=True):
     check = s.report[key]
     if not check.value.known:
         return []

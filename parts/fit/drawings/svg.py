@@ -71,7 +71,7 @@ def drawing(left, top, right, bottom, *inside, title, description, scale=None, n
     )
 
 
-def scale_bar(x, y, length, size, anchor="middle"):
+def scale_bar(x, y, length, size):
     """A bar of a stated length, by which a print can be checked."""
     look = {"stroke": INK, "stroke_width": size / 12}
     ticks = "".join(line(at, y - size / 4, at, y + size / 4, **look) for at in (x, x + length))

@@ -33,7 +33,7 @@ def walls_svg(design, scale=None):
         -2.6 * size,
         edge,
         bottom,
-        _break(gap, p.top, size),
+        _break(p.top, size),
         walls,
         dims,
         told,
@@ -76,7 +76,7 @@ def _heights(p, outer, inner, face, size):
         yield upright(inner - 1.2 * size, 0, p.flange_depth, f"{p.flange_depth:.2f}", size, foot=inner, side=-1)
 
 
-def _break(gap, high, size):
+def _break(high, size):
     """Two wavy lines where the middle is left out."""
     found = ""
     for side in (-1, 1):

@@ -230,7 +230,7 @@ def test_a_movement_is_added_with_rates_and_holes(owner_client):
 def test_rates_that_cannot_be_are_refused(owner_client, low, high, place, message):
     typed = {"name": "a", "rate_low_s_per_day": low, "rate_high_s_per_day": high}
     found = faults(owner_client.post("/parts/movements/add/", filled(owner_client, "/parts/movements/add/", **typed)))
-    assert [id for id, _ in found] == [place]
+    assert [place_id for place_id, _ in found] == [place]
     assert message in found[0][1]
 
 
@@ -260,7 +260,7 @@ def test_a_seconds_hand_goes_only_when_its_dimensions_are_emptied(owner_client):
 def test_a_hub_lower_than_its_blade_is_refused_on_its_hand(owner_client):
     typed = {"name": "a", "minute-hub_height": "0.1", "minute-thickness": "0.2"}
     page = owner_client.post("/parts/hand-sets/add/", filled(owner_client, "/parts/hand-sets/add/", **typed))
-    assert [id for id, _ in faults(page)] == ["id_minute-hub_height"]
+    assert [place_id for place_id, _ in faults(page)] == ["id_minute-hub_height"]
     assert "Minute hand: Hub height" in page.text
 
 

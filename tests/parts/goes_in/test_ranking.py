@@ -209,6 +209,6 @@ def test_the_number_of_queries_does_not_grow(django_assert_num_queries):
         rank(question, Movement.objects.all())
     with django_assert_num_queries(4):
         rank(
-            Question(**{"part": "hands", "sheet": question.sheet, "parts": question.parts, "faults": {}}),
+            Question(part="hands", sheet=question.sheet, parts=question.parts, faults={}),
             HandSet.objects.all(),
         )

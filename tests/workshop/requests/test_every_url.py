@@ -105,7 +105,7 @@ def test_anonymous_sees_just_four_pages(owner):
 
 @pytest.mark.django_db
 def test_a_refusal_says_so_in_plain_words_also_to_a_part_of_a_page(reader):
-    """htmx puts the refusal's words into the page's messages: see responseHandling in base.html."""
+    """Htmx puts the refusal's words into the page's messages: see responseHandling in base.html."""
     for headers in ({}, {"HX-Request": "true"}):
         page = reader.post("/jobs/log/", headers=headers)
         assert page.status_code == 403

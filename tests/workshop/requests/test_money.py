@@ -28,14 +28,14 @@ SUMS = ("7319", "8423", "6547", "9173", "5861")
 def job(owner):
     """A job with money in every place: fee, its change, priced and sent quote, papers, signed quote, shop."""
     shop = Shop.current()
-    shop.hourly_rate, shop.currency = Decimal("8423"), "EUR"
+    shop.hourly_rate, shop.currency = Decimal(8423), "EUR"
     shop.save()
-    job = JobFactory(number="26-001", diagnosis_fee=Decimal("7319"))
+    job = JobFactory(number="26-001", diagnosis_fee=Decimal(7319))
     option = choosing.add_option(job=job, pairing=PairingFactory(), by=owner)
     choosing.choose(option=option, by=owner)
     record(job=job, by=owner, what="Changed: Agreed diagnosis fee", before="5861.00", after="7319.00")
     quote = versions.propose(job=job, options=[option], by=owner)
-    quote.parts.get().lines.exclude(kind="accept").update(price=Decimal("6547"), cost=Decimal("9173"))
+    quote.parts.get().lines.exclude(kind="accept").update(price=Decimal(6547), cost=Decimal(9173))
     versions.send(quote=quote, by=owner)
     for kind, more in (("receipt", {}), ("quote", {"quote": quote}), ("sheet", {}), ("handover", {})):
         keep_paper(job=job, kind=kind, address="http://x/", by=owner, sees_money=True, **more)

@@ -11,7 +11,7 @@ from django.db import connection
 if connection.vendor != "postgresql":
     pytest.skip("only where the tests run on PostgreSQL: make testpostgres", allow_module_level=True)
 
-import psycopg  # noqa: E402
+import psycopg
 
 READY = (
     "from workshop.safekeeping import safe_migrate; safe_migrate.bring_up_to_date();"
