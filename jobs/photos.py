@@ -4,7 +4,7 @@ from django.core.files.base import ContentFile
 from django.db import transaction
 
 from jobs.history import record
-from jobs.models import Photo
+from jobs.models import Event, Photo
 from parts.tools.pictures import LARGE, SMALL, encoded, read_all
 
 
@@ -24,7 +24,7 @@ def _store(job, stage, picture, by, caption):
     for field, size in ((photo.file, LARGE), (photo.thumbnail, SMALL)):
         field.save("photo.jpg", ContentFile(encoded(picture, size)), save=False)
     photo.save()
-    record(job=job, by=by, what="Photo added", stage=stage, after=caption)
+    record(job=job, by=by, kind=Event.Kind.PHOTO_ADDED, data={"photo": photo.pk}, stage=stage, after=caption)
     return photo
 
 
@@ -34,4 +34,5 @@ def put_away(*, photo, away, by):
         return
     photo.put_away = away
     photo.save(update_fields=["put_away"])
-    record(job=photo.job, by=by, what="Photo put away" if away else "Photo brought back", stage=photo.stage)
+    kind = Event.Kind.PHOTO_ARCHIVED if away else Event.Kind.PHOTO_BACK
+    record(job=photo.job, by=by, kind=kind, data={"photo": photo.pk}, stage=photo.stage)

@@ -10,7 +10,7 @@ from django.utils import timezone
 from jobs.history import record
 from jobs.intake.arrival import log_watch
 from jobs.job import state
-from jobs.models import Customer, GoAhead, Job
+from jobs.models import Customer, Event, GoAhead, Job
 from jobs.options import choosing
 from jobs.stages import progress, work_time
 from jobs.stages.checklist import items_of
@@ -54,7 +54,7 @@ def _take(by, name, phone, family, watch, wish, pairing, done, waits, days, pain
     state.wait_for(job=job, whom=waits, by=by)
     if done:
         said = GoAhead.objects.create(job=job, how="phone", said_by=name, on=timezone.localdate(), by=by)
-        record(job=job, by=by, what="Go-ahead recorded", after=said)
+        record(job=job, by=by, kind=Event.Kind.GO_AHEAD, data={"go_ahead": said.pk, "how": said.how}, after=name)
     report = choosing.report_of(choosing.chosen_option(job))
     for kind in progress.ORDER[1 : 1 + done]:
         _work(job, kind, report, by)

@@ -4,7 +4,7 @@ from django.db import transaction
 from django.db.models import Prefetch
 
 from jobs.history import record
-from jobs.models import Option, OptionReport
+from jobs.models import Event, Option, OptionReport
 from parts.copies import plain_name
 from parts.models import Pairing
 from parts.pairings.answer import answer, changes_since, save_with_report
@@ -35,7 +35,7 @@ def add_option(*, job, pairing, by):
     """Weigh a pairing: a copy of it of the job's own, with its report kept."""
     made = Option.objects.create(job=job, pairing=_own_copy(job, pairing))
     keep_report(option=made, why="added to the job")
-    record(job=job, by=by, what="Option added", after=made.pairing.name)
+    record(job=job, by=by, kind=Event.Kind.OPTION_ADDED, data={"option": made.pk}, after=made.pairing.name)
     return made
 
 
@@ -73,7 +73,9 @@ def choose(*, option, by):
     option.job.options.filter(chosen=True).update(chosen=False)
     option.chosen, option.dropped = True, False
     option.save(update_fields=["chosen", "dropped"])
-    record(job=option.job, by=by, what="Option chosen", before=before or "", after=option.pairing.name)
+    facts = {"option": option.pk, "before": before and before.pk}
+    names = {"before": before or "", "after": option.pairing.name}
+    record(job=option.job, by=by, kind=Event.Kind.OPTION_CHOSEN, data=facts, **names)
 
 
 @transaction.atomic
@@ -84,6 +86,5 @@ def drop(*, option, by, dropped=True):
     option.dropped = dropped
     option.chosen = option.chosen and not dropped
     option.save(update_fields=["chosen", "dropped"])
-    record(
-        job=option.job, by=by, what="Option dropped" if dropped else "Option weighed again", after=option.pairing.name
-    )
+    kind = Event.Kind.OPTION_RULED_OUT if dropped else Event.Kind.OPTION_RECONSIDERED
+    record(job=option.job, by=by, kind=kind, data={"option": option.pk}, after=option.pairing.name)

@@ -86,7 +86,7 @@ def rebuild(keys):
     """Make the records of these jobs (primary keys) anew; returns how many."""
     jobs = list(_loaded(keys))
     closed = dict(
-        Event.objects.filter(job__in=keys, what="Job closed").order_by().values_list("job").annotate(Max("at"))
+        Event.objects.filter(job__in=keys, kind=Event.Kind.CLOSED).order_by().values_list("job").annotate(Max("at"))
     )
     reports, mine = _reports(keys), _originals(jobs)
     records, checks, texts = [], [], []

@@ -6,7 +6,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from jobs.history import record
-from jobs.models import Job, Order, Quote, QuoteLine, QuotePart, Shop
+from jobs.models import Event, Job, Order, Quote, QuoteLine, QuotePart, Shop
 from jobs.money.sums import Amount, totals
 from jobs.quotes.lines import BOUGHT, proposed_lines
 from jobs.stock import has_from_drawer
@@ -38,8 +38,13 @@ def propose(*, job, options, by):
 def empty_draft(*, job, by):
     """A new draft version on the shop's terms of today, without a line yet."""
     quote = _next_version(job, Shop.current())
-    record(job=job, by=by, what="Quote drafted", after=quote)
+    record(job=job, by=by, kind=Event.Kind.QUOTE_DRAFTED, data=_facts(quote))
     return quote
+
+
+def _facts(quote):
+    """What the history keeps of a quote; none of its sums."""
+    return {"quote": quote.pk, "version": quote.version}
 
 
 def _next_version(job, shop, **copied):
@@ -85,7 +90,7 @@ def send(*, quote, by):
     quote.state, quote.sent = Quote.State.SENT, timezone.now()
     quote.save()
     Job.objects.filter(pk=quote.job_id).update(waits_for=Job.WaitsFor.CUSTOMER)
-    record(job=quote.job, by=by, what="Quote sent", after=quote)
+    record(job=quote.job, by=by, kind=Event.Kind.QUOTE_SENT, data=_facts(quote))
     return quote
 
 
@@ -103,7 +108,8 @@ def next_version(*, quote, by):
         for line in lines:
             line.pk, line._state.adding, line.part, line.taken = None, True, part, True
         QuoteLine.objects.bulk_create(lines)
-    record(job=quote.job, by=by, what="Quote drafted", before=quote, after=made)
+    facts = _facts(made) | {"from_version": quote.version}
+    record(job=quote.job, by=by, kind=Event.Kind.QUOTE_DRAFTED, data=facts)
     return made
 
 
@@ -153,7 +159,8 @@ def _is_wanting(job):
 @transaction.atomic
 def parts_changed(*, order, by):
     """Record how an order stands; with the last part there, the job no longer waits for parts."""
-    record(job=order.job, by=by, what=f"Part {order.get_state_display()}", after=order)
+    facts = {"order": order.pk, "state": order.state}
+    record(job=order.job, by=by, kind=Event.Kind.ORDER, data=facts, after=order.text)
     if not _is_wanting(order.job):
         Job.objects.filter(pk=order.job_id, waits_for=Job.WaitsFor.PARTS).update(waits_for=Job.WaitsFor.ME)
 
@@ -177,7 +184,8 @@ def _decide(quote, state, by, said_by, how, on, note):
     quote.state, quote.decided_by, quote.decided_how = state, said_by, how
     quote.decided_on, quote.decision_note = on, note
     quote.save()
-    record(job=quote.job, by=by, what=f"Quote {quote.get_state_display()}", after=f"{quote}, {said_by}")
+    kind = Event.Kind.QUOTE_ACCEPTED if state == Quote.State.ACCEPTED else Event.Kind.QUOTE_REFUSED
+    record(job=quote.job, by=by, kind=kind, data=_facts(quote), after=said_by)
 
 
 @transaction.atomic
@@ -186,10 +194,10 @@ def take_back_decision(*, quote, by):
     quote = Quote.objects.select_for_update().select_related("job").get(pk=quote.pk)
     if quote.state not in (Quote.State.ACCEPTED, Quote.State.REFUSED):
         raise Frozen(f"{quote} is {quote.get_state_display()}; there is no answer to take back.")
-    before = quote.get_state_display()
+    facts = _facts(quote) | {"state": quote.state}
     quote.state = Quote.State.SENT
     quote.save(update_fields=["state"])
     quote.parts.update(accepted=False)
     QuoteLine.objects.filter(part__quote=quote).update(taken=True)
     Job.objects.filter(pk=quote.job_id).update(waits_for=Job.WaitsFor.CUSTOMER)
-    record(job=quote.job, by=by, what="Answer to the quote taken back", before=before, after=quote)
+    record(job=quote.job, by=by, kind=Event.Kind.ANSWER_UNDONE, data=facts)

@@ -6,7 +6,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from jobs.history import changed, record
-from jobs.models import WorkTime
+from jobs.models import Event, WorkTime
 
 
 @transaction.atomic
@@ -38,7 +38,8 @@ def add_minutes(*, stage, minutes, note, by):
     made = WorkTime.objects.create(
         stage=stage, started=now - timedelta(minutes=minutes), ended=now, by_hand=True, note=note, by=by
     )
-    record(job=stage.job, by=by, what="Time put in by hand", stage=stage.kind, after=f"{minutes} min {note}".strip())
+    facts = {"time": made.pk, "minutes": minutes}
+    record(job=stage.job, by=by, kind=Event.Kind.TIME_ADDED, data=facts, stage=stage.kind, after=note)
     return made
 
 
@@ -48,9 +49,9 @@ def take_back(*, work_time, by, taken_back=True):
     work_time.taken_back = taken_back
     work_time.ended = work_time.ended or timezone.now()
     work_time.save(update_fields=["taken_back", "ended"])
-    what = "Time left out" if taken_back else "Time counted again"
-    told = f"{minutes_of([work_time]):.0f} min"
-    record(job=work_time.stage.job, by=by, what=what, stage=work_time.stage.kind, before=told)
+    kind = Event.Kind.TIME_LEFT_OUT if taken_back else Event.Kind.TIME_COUNTED
+    facts = {"time": work_time.pk, "minutes": minutes_of([work_time])}
+    record(job=work_time.stage.job, by=by, kind=kind, data=facts, stage=work_time.stage.kind)
 
 
 def minutes_of(work_times, now=None):

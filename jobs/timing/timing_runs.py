@@ -4,9 +4,10 @@ from dataclasses import dataclass
 from math import hypot, sqrt
 
 from django.db import transaction
+from django.utils import timezone
 
 from jobs.history import record
-from jobs.models import Reading, Shop, TimingRun
+from jobs.models import Event, Reading, Shop, TimingRun
 from jobs.options.choosing import chosen_option
 from jobs.rate import READING_S, WRIST_C, Fit, RateVerdict, at_wrist, fit_rate, judge_rate
 
@@ -31,8 +32,13 @@ class Outcome:
 def start_run(*, job, by, as_found=False, **facts):
     """Begin a run; `facts` are its temperature, cell voltage, current draw and note."""
     run = TimingRun.objects.create(job=job, by=by, as_found=as_found, **facts)
-    record(job=job, by=by, what="Timing run started", stage="timing", after=run)
+    record(job=job, by=by, kind=Event.Kind.RUN_STARTED, data=facts_of(run), stage="timing")
     return run
+
+
+def facts_of(run):
+    """What the history keeps of a run."""
+    return {"run": run.pk, "as_found": run.as_found, "started": timezone.localtime(run.started).date()}
 
 
 def add_reading(*, run, at, offset_s, how, plus_minus_s=0.0):
@@ -47,8 +53,9 @@ def take_back(*, reading, by, taken_back=True):
         return
     reading.taken_back = taken_back
     reading.save(update_fields=["taken_back"])
-    what = "Reading left out" if taken_back else "Reading counted again"
-    record(job=reading.run.job, by=by, what=what, stage="timing", after=reading)
+    kind = Event.Kind.READING_LEFT_OUT if taken_back else Event.Kind.READING_COUNTED
+    facts = {"reading": reading.pk, "run": reading.run_id, "at": reading.at.isoformat(), "offset_s": reading.offset_s}
+    record(job=reading.run.job, by=by, kind=kind, data=facts, stage="timing")
 
 
 @transaction.atomic
@@ -58,8 +65,8 @@ def put_away(*, run, away, by):
         return
     run.put_away = away
     run.save(update_fields=["put_away"])
-    what = "Timing run put away" if away else "Timing run brought back"
-    record(job=run.job, by=by, what=what, stage="timing", after=run)
+    kind = Event.Kind.RUN_ARCHIVED if away else Event.Kind.RUN_BACK
+    record(job=run.job, by=by, kind=kind, data=facts_of(run), stage="timing")
 
 
 def outcome(run, *, low=None, high=None, coefficient=None, turnover=None, tap_s=READING_S, wrist_c=WRIST_C):

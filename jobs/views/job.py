@@ -4,11 +4,11 @@ from django.contrib import messages
 from django.shortcuts import get_object_or_404, redirect, render
 
 from jobs import luminous
-from jobs.history import record
+from jobs.history import record, record_change
 from jobs.job import state
 from jobs.job.forms import ClearanceForm, GoAheadForm, JobForm
 from jobs.job.page import job_context
-from jobs.models import GoAhead, Job, LuminousClearance
+from jobs.models import Event, GoAhead, Job, LuminousClearance
 from jobs.views.posted import posted
 
 
@@ -24,16 +24,13 @@ def job(request, number):
 def edit(request, number):
     """Change what was agreed; refused where somebody else changed it in the meantime."""
     found = get_job(number)
-    before = {name: str(getattr(found, name) or "") for name in JobForm.Meta.fields}
+    before = {name: getattr(found, name) for name in JobForm.Meta.fields}
     form = JobForm(request.POST or None, instance=found, sees_money=request.sees_money)
     if form.is_valid():
         form.save()
-        changed = [name for name in before if str(getattr(found, name) or "") != before[name]]
-        for name in changed:
-            label = form.fields[name].label
-            record(
-                job=found, by=request.user, what=f"Changed: {label}", before=before[name], after=getattr(found, name)
-            )
+        for name in (name for name in before if getattr(found, name) != before[name]):
+            values = {"field": Job._meta.get_field(name), "before": before[name], "after": getattr(found, name)}
+            record_change(job=found, by=request.user, kind=Event.Kind.CHANGED, **values)
         messages.success(request, "The job is changed.")
         return redirect(found)
     return render(request, "jobs/job/edit.html", {"job": found, "form": form}, status=422 if form.is_bound else 200)
@@ -45,7 +42,8 @@ def go_ahead(request, number):
     form = GoAheadForm(request.POST or None, instance=GoAhead(job=found, by=request.user))
     if form.is_valid():
         made = form.save()
-        record(job=found, by=request.user, what="Go-ahead recorded", after=made)
+        facts = {"go_ahead": made.pk, "how": made.how}
+        record(job=found, by=request.user, kind=Event.Kind.GO_AHEAD, data=facts, after=made.said_by)
         messages.success(request, "The go-ahead is recorded.")
         return redirect(found)
     context = {"job": found, "form": form, "heading": "Record the go-ahead", "button": "Record it"}
@@ -75,7 +73,8 @@ def take_back(request, number, what, pk):
         said = get_object_or_404(GoAhead, job=found, pk=pk)
         said.taken_back = True
         said.save(update_fields=["taken_back"])
-        record(job=found, by=request.user, what="Go-ahead taken back", before=said)
+        facts = {"go_ahead": said.pk, "how": said.how}
+        record(job=found, by=request.user, kind=Event.Kind.GO_AHEAD_UNDONE, data=facts, before=said.said_by)
     return redirect(found)
 
 

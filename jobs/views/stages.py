@@ -100,7 +100,7 @@ def measurements(request, number, kind):
     for entry in measuring.typed(found, option.pairing, request.POST) if option else ():
         try:
             changed += measuring.store(stage=found, pairing=option.pairing, entry=entry, by=request.user)
-        except (DimensionError, measuring.Overtaken) as error:
+        except (DimensionError, measuring.Overtaken, measuring.NotKnown) as error:
             faults[entry.path] = (entry, str(error))
         except ValidationError as error:
             faults[entry.path] = (entry, error.messages[0])

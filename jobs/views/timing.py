@@ -10,8 +10,8 @@ from django.utils import timezone
 from django.utils.safestring import mark_safe
 from django.views.decorators.http import require_GET
 
-from jobs.history import record
-from jobs.models import Reading, TimingRun
+from jobs.history import record_change
+from jobs.models import Event, Reading, TimingRun
 from jobs.rate import tap_offset
 from jobs.timing import timing_runs
 from jobs.timing.forms import RunForm, TypedForm
@@ -53,18 +53,12 @@ def change_run(request, number, pk):
     if form.is_valid():
         form.save()
         for name in form.changed_data:
-            before, after = form.initial[name], form.cleaned_data[name]
-            what = f"{found}: {form[name].label}"
-            record(job=found.job, by=request.user, what=what, stage="timing", before=_told(before), after=_told(after))
+            values = {"before": form.initial[name], "after": form.cleaned_data[name]} | timing_runs.facts_of(found)
+            field, kind = TimingRun._meta.get_field(name), Event.Kind.RUN_CHANGED
+            record_change(job=found.job, by=request.user, kind=kind, field=field, stage="timing", **values)
         return redirect("jobs:run", number, pk)
     context = {"job": found.job, "form": form, "heading": f"Change what is noted: {found}", "button": "Save"}
     return render(request, "jobs/job/form.html", context, status=422 if form.is_bound else 200)
-
-
-def _told(value):
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    return "nothing" if value in (None, "") else value
 
 
 @posted

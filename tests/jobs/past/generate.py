@@ -182,7 +182,7 @@ def generate(count, *, by, seed=1):
         if (key := job.hindsight)
     )
     events = Event.objects.bulk_create(
-        (Event(job=job, by=by, what="Job closed", after=job.state) for job in jobs), batch_size=2000
+        (Event(job=job, by=by, kind=Event.Kind.CLOSED, data={"after": job.state}) for job in jobs), batch_size=2000
     )
     for event, job in zip(events, jobs, strict=True):
         event.at = job.closed

@@ -13,7 +13,6 @@ from django.urls import reverse
 from PIL import Image
 
 from jobs import models
-from jobs.customers.erase import ERASED
 from jobs.customers.personal_data import WAYS
 from jobs.customers.traces import Traces
 from jobs.history import record
@@ -44,7 +43,7 @@ def job(customer, owner):
     models.Option.objects.create(job=job, pairing=pairing, chosen=True)
     models.Condition.objects.create(job=job, subject="case", finding="worn", remark="engraved Quenby")
     GoAhead.objects.create(job=job, how="phone", said_by="Tom Quenby", note="Tom rang", on="2026-11-02", by=owner)
-    record(job=job, by=owner, what="Go-ahead given", after="by phone, Tom Quenby")
+    record(job=job, by=owner, kind=Event.Kind.GO_AHEAD, data={"how": "phone"}, after="Tom Quenby")
     stage = Stage.objects.get(job=job, kind="stem")
     stage.remarks, stage.measured = "left at 7 Tansy Row, stem cut to length", {"stem.length": "11.42"}
     stage.save()
@@ -109,7 +108,7 @@ def test_after_erasing_nothing_names_the_customer_and_the_technical_record_stays
     assert job.options.get().pairing.name == "For [erased]"
     assert [one.caption for one in job.photos.all()] == ["the dial"]
     assert {one.kind: bool(one.file) for one in job.papers.all()} == {"receipt": False, "template": True}
-    assert Event.objects.filter(job=job, what=ERASED, by=owner).count() == 1
+    assert Event.objects.filter(job=job, kind=Event.Kind.ERASED, by=owner).count() == 1
     assert Customer.objects.get(pk=customer.pk).archived
 
 

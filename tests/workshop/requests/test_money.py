@@ -8,7 +8,7 @@ import pytest
 from PIL import Image
 
 from jobs.history import record
-from jobs.models import PaperOut, Shop
+from jobs.models import Event, PaperOut, Shop
 from jobs.models.photo import SIGNED
 from jobs.options import choosing
 from jobs.papers.making import keep_paper
@@ -33,7 +33,8 @@ def job(owner):
     job = JobFactory(number="26-001", diagnosis_fee=Decimal("7319"))
     option = choosing.add_option(job=job, pairing=PairingFactory(), by=owner)
     choosing.choose(option=option, by=owner)
-    record(job=job, by=owner, what="Changed: Agreed diagnosis fee", before="5861.00", after="7319.00")
+    fee = {"field": "diagnosis_fee", "before": "5861.00", "after": "7319.00"}
+    record(job=job, by=owner, kind=Event.Kind.CHANGED, data=fee)
     quote = versions.propose(job=job, options=[option], by=owner)
     quote.parts.get().lines.exclude(kind="accept").update(price=Decimal("6547"), cost=Decimal("9173"))
     versions.send(quote=quote, by=owner)

@@ -1,0 +1,110 @@
+"""Meaning lives in columns: with every word of a screen worded otherwise nothing breaks and nothing leaks."""
+
+from dataclasses import replace
+
+import pytest
+from django.urls import reverse
+
+from jobs.customers.erase import erase
+from jobs.job.forms import JobForm
+from jobs.job.state import close_job, open_job_again
+from jobs.models import Job, Stage
+from jobs.options import choosing
+from parts.dimensions.field import Source
+from parts.models import Case
+from tests.factories import CustomerFactory, JobFactory, PairingFactory
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def job(owner):
+    job = JobFactory()
+    choosing.choose(option=choosing.add_option(job=job, pairing=PairingFactory(name="Grey"), by=owner), by=owner)
+    return job
+
+
+@pytest.fixture
+def reworded(monkeypatch):
+    """Call it to have all that names a fact worded otherwise: labels of forms, fields, choices and dimensions."""
+
+    def reword():
+        for field in JobForm.base_fields.values():
+            monkeypatch.setattr(field, "label", f"{field.label} in other words")
+        for model in (Job, Stage, Case):
+            for field in model._meta.fields:
+                monkeypatch.setattr(field, "verbose_name", f"{field.verbose_name} in other words")
+        for dimension in Case.dimensions.values():
+            other = replace(dimension.input, label=f"{dimension.input.label} in other words")
+            monkeypatch.setattr(dimension, "input", other)
+        for source in Source:
+            monkeypatch.setattr(source, "_label_", f"{source.label} in other words")
+
+    return reword
+
+
+def sent_facts(job, **changes):
+    kept = {"case_family": job.case_family_id, "wish": job.wish, "luminous": job.luminous, "edition": job.edition}
+    return kept | {"watch": "", "serial": "", "came_with": "", "keep": "", "remarks": ""} | changes
+
+
+def measured(client, job, text, was=""):
+    data = {"case.back_depth": text, "case.back_depth-was": was}
+    return client.post(reverse("jobs:measurements", args=[job.number, "teardown"]), data)
+
+
+def own_case(job):
+    return choosing.chosen_option(job).pairing.case
+
+
+def test_the_fee_stays_the_owners_however_its_field_is_called(owner_client, hand, job, reworded):
+    reworded()
+    owner_client.post(reverse("jobs:edit", args=[job.number]), sent_facts(job, diagnosis_fee="61.50", watch="cream"))
+    job.refresh_from_db()
+    data = sent_facts(job, diagnosis_fee="73.25", watch="cream")
+    owner_client.post(reverse("jobs:edit", args=[job.number]), data)
+    pages = [reverse(name, args=[job.number]) for name in ("jobs:history", "jobs:job")]
+    for page in pages:
+        assert "73.25" in owner_client.get(page).text
+        text = hand.get(page).text
+        assert "cream" in text
+        assert "61.50" not in text
+        assert "73.25" not in text
+
+
+def test_a_measurement_is_undone_however_its_dimension_is_called(owner_client, job, reworded):
+    Case.objects.update(back_depth_pm=0.03, back_depth_source=Source.SHEET)
+    measured(owner_client, job, "3.70")
+    reworded()
+    assert measured(owner_client, job, "", was="3.70").status_code == 302
+    case = own_case(job)
+    assert (case.back_depth, case.back_depth_pm, case.back_depth_source) == (4.20, 0.03, "s")
+
+
+def test_a_measurement_is_undone_after_the_free_texts_are_erased(owner_client, owner, job):
+    measured(owner_client, job, "3.70")
+    close_job(job=job, state=Job.State.RETURNED, by=owner)
+    erase(customer=job.customer, by=owner, empty_texts=True)
+    open_job_again(job=job, by=owner)
+    measured(owner_client, job, "", was="3.70")
+    assert own_case(job).back_depth == 4.20
+
+
+def test_a_customer_called_like_a_part_leaves_the_facts_alone(owner_client, owner, job):
+    Job.objects.update(customer=CustomerFactory(name="Case"))
+    job.refresh_from_db()
+    measured(owner_client, job, "3.70")
+    close_job(job=job, state=Job.State.RETURNED, by=owner)
+    erase(customer=job.customer, by=owner, empty_texts=True)
+    assert job.events.get(kind="measured").data["path"] == "case.back_depth"
+    assert job.events.get(kind="measured").stage == "teardown"
+
+
+def test_where_nothing_is_known_of_what_stood_before_nothing_is_undone(owner_client, job):
+    measured(owner_client, job, "3.70")
+    job.events.filter(kind="measured").update(data={"path": "case.back_depth"}, what="Measured", before="")
+    response = measured(owner_client, job, "", was="3.70")
+    assert response.status_code == 422
+    assert "not on record, so this cannot be undone" in response.text
+    assert own_case(job).back_depth == 3.70
+    assert job.stages.get(kind="teardown").measured == {"case.back_depth": "3.70"}

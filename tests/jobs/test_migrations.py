@@ -1,0 +1,118 @@
+"""A workshop of an earlier program comes out right: what it told in words is carried over into columns."""
+
+import pytest
+from django.contrib.auth import get_user_model
+from django.test import Client
+
+from jobs.history_words import in_words
+from jobs.models import Event, Job
+from jobs.stages import measuring
+from parts.models import Pairing
+from tests.conftest import signed_in
+from tests.factories import UserFactory
+from tests.jobs.migrations import migrated, newest
+
+pytestmark = pytest.mark.django_db(transaction=True)
+
+OLD = [("jobs", "0009_stale_record"), ("parts", "0005_part_notes")]
+"""The newest state in which programs read the history's words."""
+
+
+@pytest.fixture
+def old():
+    """The models of the earlier program, in a database of its own making."""
+    yield migrated(OLD)
+    newest()
+
+
+@pytest.fixture
+def job(old):
+    """A job of the earlier program with a chosen pairing."""
+    by = get_user_model().objects.create(username="owner", is_staff=True, is_superuser=True)
+    get = old.get_model
+    customer = get("jobs", "Customer").objects.create(name="Orla Quenby")
+    job = get("jobs", "Job").objects.create(number="26-014", customer=customer, wish="quartz", luminous="none")
+    for kind in ("intake", "teardown", "holder", "dial", "hands", "stem", "timing", "handover"):
+        get("jobs", "Stage").objects.create(job=job, kind=kind)
+    family = get("parts", "CaseFamily").objects.create(name="Gull")
+    case = get("parts", "Case").objects.create(family=family, name="Gull steel", back_depth=3.7, bore_diameter=26.1)
+    pairing = get("parts", "Pairing").objects.create(name="Grey, 26-014", case=case)
+    get("jobs", "Option").objects.create(job=job, pairing=pairing, chosen=True)
+    job.told = lambda what, before="", after="", stage="teardown": get("jobs", "Event").objects.create(
+        job=job, by_id=by.pk, what=what, before=before, after=after, stage=stage
+    )
+    return job
+
+
+def test_events_get_their_kinds_and_stay_as_they_were_told(job):
+    told = ("Watch logged", "Timing test closed", "Part put back", "Part not needed", "Outcome: what went wrong", "Hm")
+    for what in told:
+        job.told(what, "before", "after", stage="")
+    newest()
+    kinds = ["logged", "stage-closed", "part-put-back", "order", "outcome", "unread"]
+    assert [event.kind for event in Event.objects.order_by("pk")] == kinds
+    assert [tuple(in_words(event)) for event in Event.objects.order_by("pk")] == [
+        (what, "before", "after") for what in told
+    ]
+
+
+def test_an_old_fee_stays_the_owners(job):
+    job.told("Changed: Agreed diagnosis fee", "61.50", "73.25", stage="")
+    job.told("Changed: Fee for the diagnosis", "80.00", "85.00", stage="")
+    job.told("Changed: Serial number", "", "S 77", stage="")
+    newest()
+    text = signed_in(Client(), UserFactory(is_staff=True)).get("/jobs/26-014/history/").text
+    assert [number for number in ("61.50", "73.25", "80.00", "85.00", "S 77") if number in text] == ["S 77"]
+
+
+@pytest.mark.parametrize(
+    ("before", "stands"),
+    [
+        ("4.20 ±0.03 mm, maker's sheet", (4.20, 0.03, "s")),
+        ("4.20 mm, estimated", (4.20, 0.0, "e")),
+        ("4.20 mm", (4.20, 0.0, "m")),
+        ("not measured", (None, 0.0, "m")),
+    ],
+)
+def test_an_old_measurement_is_undone(job, before, stands):
+    job.told("Measured: case back depth", before, "3.90 mm, measured")
+    job.told("Measured: case bore diameter", "26.00 mm, measured", "26.10 mm, measured")
+    job.told("Measured: case back depth", "3.90 mm, measured", "3.70 mm, measured")
+    newest()
+    undo("case.back_depth")
+    case = Pairing.objects.get().case
+    assert (case.back_depth, case.back_depth_pm, case.back_depth_source) == stands
+    assert case.bore_diameter == 26.1
+
+
+def test_what_was_undone_in_the_earlier_program_is_not_undone_again(job):
+    job.told("Measured: hands hour mass", "11 mg, measured", "14 mg, measured")
+    job.told("Measured: case back depth", "5.00 mm, measured", "4.50 mm, measured")
+    job.told("Measurement taken back: case back depth", "4.50 mm, measured", "5.00 mm, measured")
+    job.told("Measured: case back depth", "5.00 mm, measured", "3.70 mm, measured")
+    newest()
+    assert Event.objects.order_by("pk").first().data == {
+        "path": "hands.hour.mass",
+        "before": {"value": 11.0, "plus_minus": 0.0, "source": "m"},
+        "after": {"value": 14.0, "plus_minus": 0.0, "source": "m"},
+    }
+    undo("case.back_depth")
+    assert Pairing.objects.get().case.back_depth == 5.0
+
+
+@pytest.mark.parametrize(
+    "told", [[], [("Measured: case depth to the back", "4.20 mm, measured")], [("Measured: case back depth", "")]]
+)
+def test_what_cannot_be_read_is_not_undone(job, told):
+    for what, before in told:
+        job.told(what, before, "3.70 mm, measured")
+    newest()
+    with pytest.raises(measuring.NotKnown, match="not on record, so this cannot be undone"):
+        undo("case.back_depth")
+    assert Pairing.objects.get().case.back_depth == 3.7
+
+
+def undo(path):
+    job, pairing = Job.objects.get(), Pairing.objects.with_parts().get()
+    by = get_user_model().objects.get(username="owner")
+    measuring.undo(stage=job.stages.get(kind="teardown"), pairing=pairing, path=path, by=by)
