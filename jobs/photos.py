@@ -18,9 +18,15 @@ def store_pictures(*, job, pictures, by, stage="intake", caption=""):
     return [_store(job, stage, picture, by, caption) for picture in pictures]
 
 
+def store_signed(*, quote, picture, by):
+    """Store the photo of a signed quote, which shows its prices."""
+    caption = f"Signed: version {quote.version}"
+    return _store(quote.job, "intake", picture, by, caption, kind=Photo.Kind.SIGNED, quote=quote)
+
+
 @transaction.atomic
-def _store(job, stage, picture, by, caption):
-    photo = Photo(job=job, stage=stage, by=by, caption=caption)
+def _store(job, stage, picture, by, caption, **signed):
+    photo = Photo(job=job, stage=stage, by=by, caption=caption, **signed)
     for field, size in ((photo.file, LARGE), (photo.thumbnail, SMALL)):
         field.save("photo.jpg", ContentFile(encoded(picture, size)), save=False)
     photo.save()

@@ -6,10 +6,9 @@ from django.shortcuts import get_object_or_404, redirect, render
 
 from jobs.history import changed
 from jobs.models import Order, Quote
-from jobs.models.photo import SIGNED
 from jobs.money.sums import shown
 from jobs.papers.making import keep_paper
-from jobs.photos import store_pictures
+from jobs.photos import store_signed
 from jobs.quotes import differences, versions
 from jobs.quotes.forms import AnswerForm, LineFormSet, OrderForm, QuoteForm, tell_both_lines
 from jobs.views.job import get_job
@@ -151,8 +150,7 @@ def answer(request, number, version):
         form.add_error("although_expired" if isinstance(refusal, versions.Expired) else None, str(refusal))
         return _frozen_page(request, found, form, 422)
     if signature := form.cleaned_data["signature"]:
-        told = f"{SIGNED} {found.version}"
-        store_pictures(job=found.job, pictures=[signature], by=request.user, caption=told)
+        store_signed(quote=found, picture=signature, by=request.user)
     messages.success(request, "The answer is recorded.")
     return redirect("jobs:quote", number, version)
 

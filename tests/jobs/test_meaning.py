@@ -4,12 +4,16 @@ from dataclasses import replace
 
 import pytest
 from django.urls import reverse
+from PIL import Image
 
 from jobs.customers.erase import erase
+from jobs.customers.personal_data import held
 from jobs.job.forms import JobForm
 from jobs.job.state import close_job, open_job_again
-from jobs.models import Job, Stage
+from jobs.models import Job, Photo, Stage
 from jobs.options import choosing
+from jobs.photos import store_pictures, store_signed
+from jobs.quotes.versions import empty_draft
 from parts.dimensions.field import Source
 from parts.models import Case
 from tests.factories import CustomerFactory, JobFactory, PairingFactory
@@ -108,3 +112,16 @@ def test_where_nothing_is_known_of_what_stood_before_nothing_is_undone(owner_cli
     assert "not on record, so this cannot be undone" in response.text
     assert own_case(job).back_depth == 3.70
     assert job.stages.get(kind="teardown").measured == {"case.back_depth": "3.70"}
+
+
+def test_a_signed_quote_stays_the_owners_whatever_its_caption_says(hand, owner, job):
+    picture, quote = Image.new("RGB", (9, 9)), empty_draft(job=job, by=owner)
+    signed = store_signed(quote=quote, picture=picture, by=owner)
+    watch = store_pictures(job=job, pictures=[picture], by=owner, caption="Signed: version of the dial")[0]
+    Photo.objects.filter(pk=signed.pk).update(caption="What the customer wrote")
+    shown = {pk: hand.get(reverse("jobs:photo", args=[job.number, pk])).status_code for pk in (signed.pk, watch.pk)}
+    assert shown == {signed.pk: 403, watch.pk: 200}
+    assert held(job.customer)["signed"] == 1
+    close_job(job=job, state=Job.State.RETURNED, by=owner)
+    erase(customer=job.customer, by=owner)
+    assert list(job.photos.all()) == [watch]

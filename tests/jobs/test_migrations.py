@@ -5,7 +5,7 @@ from django.contrib.auth import get_user_model
 from django.test import Client
 
 from jobs.history_words import in_words
-from jobs.models import Event, Job
+from jobs.models import Event, Job, Photo
 from jobs.stages import measuring
 from parts.models import Pairing
 from tests.conftest import signed_in
@@ -38,6 +38,7 @@ def job(old):
     case = get("parts", "Case").objects.create(family=family, name="Gull steel", back_depth=3.7, bore_diameter=26.1)
     pairing = get("parts", "Pairing").objects.create(name="Grey, 26-014", case=case)
     get("jobs", "Option").objects.create(job=job, pairing=pairing, chosen=True)
+    job.by = by.pk
     job.told = lambda what, before="", after="", stage="teardown": get("jobs", "Event").objects.create(
         job=job, by_id=by.pk, what=what, before=before, after=after, stage=stage
     )
@@ -110,6 +111,21 @@ def test_what_cannot_be_read_is_not_undone(job, told):
     with pytest.raises(measuring.NotKnown, match="not on record, so this cannot be undone"):
         undo("case.back_depth")
     assert Pairing.objects.get().case.back_depth == 3.7
+
+
+def test_a_signed_quote_is_known_as_one_and_belongs_to_its_version(old, job):
+    quote = old.get_model("jobs", "Quote").objects.create(
+        job=job, version=2, currency="EUR", tax_inclusive=True, tax_by_line=False, valid_until="2026-12-01"
+    )
+    for caption in ("Signed: version 2", "Signed: version 7", "the dial", ""):
+        old.get_model("jobs", "Photo").objects.create(job=job, caption=caption, by_id=job.by)
+    newest()
+    assert list(Photo.objects.values_list("kind", "quote")) == [
+        ("signed", quote.pk),
+        ("signed", None),
+        ("watch", None),
+        ("watch", None),
+    ]
 
 
 def undo(path):

@@ -19,7 +19,8 @@ from jobs.history import record
 from jobs.job.state import close_job
 from jobs.models import Customer, Event, GoAhead, Job, PaperOut, Past, PastText, Photo, Stage
 from jobs.past.record import refresh_stale
-from jobs.photos import store_pictures
+from jobs.photos import store_pictures, store_signed
+from jobs.quotes.versions import empty_draft
 from tests.factories import CustomerFactory, JobFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
@@ -56,7 +57,7 @@ def job(customer, owner):
     template.file.save("template.pdf", ContentFile(b"%PDF template"))
     pictures = [Image.new("RGB", (40, 30), "#457")]
     store_pictures(job=job, pictures=pictures, by=owner, caption="the dial")
-    store_pictures(job=job, pictures=pictures, by=owner, caption="Signed: version 1")
+    store_signed(quote=empty_draft(job=job, by=owner), picture=pictures[0], by=owner)
     close_job(job=job, state=Job.State.RETURNED, by=owner)
     refresh_stale()
     return Job.objects.get(pk=job.pk)

@@ -118,7 +118,8 @@ def test_a_signed_paper_is_kept_with_the_jobs_photos(owner_client, job, quote):
     data = {"how": "signed", "said_by": "O. Reed", "on": str(timezone.localdate()), "do": "accept"}
     picture = SimpleUploadedFile("signed.jpg", out.getvalue(), "image/jpeg")
     owner_client.post(url("quote-answer", job), data | {"signature": picture})
-    assert job.photos.get().caption == "Signed: version 1"
+    photo = job.photos.get()
+    assert (photo.kind, photo.quote, photo.caption) == ("signed", quote, "Signed: version 1")
     job.refresh_from_db()
     assert job.waits_for == "parts"
     assert "Wait for: " in owner_client.get("/").text

@@ -9,10 +9,9 @@ from PIL import Image
 
 from jobs.history import record
 from jobs.models import Event, PaperOut, Shop
-from jobs.models.photo import SIGNED
 from jobs.options import choosing
 from jobs.papers.making import keep_paper
-from jobs.photos import store_pictures
+from jobs.photos import store_signed
 from jobs.quotes import versions
 from tests.factories import JobFactory, PairingFactory
 from tests.workshop.requests.test_every_url import ALL
@@ -40,7 +39,7 @@ def job(owner):
     versions.send(quote=quote, by=owner)
     for kind, more in (("receipt", {}), ("quote", {"quote": quote}), ("sheet", {}), ("handover", {})):
         keep_paper(job=job, kind=kind, address="http://x/", by=owner, sees_money=True, **more)
-    store_pictures(job=job, pictures=[Image.new("RGB", (9, 9))], by=owner, caption=f"{SIGNED} 1")
+    store_signed(quote=quote, picture=Image.new("RGB", (9, 9)), by=owner)
     return job
 
 
