@@ -49,7 +49,7 @@ def _take(by, name, phone, family, watch, wish, pairing, done, waits, days, pain
     facts = {"watch": watch, "wish": wish, "promised": promised, "luminous": paint, "keep": "dial and case"}
     seen = (("crystal", "worn", "fine scratches"), ("runs", "no", ""), ("water", "no", ""))
     job = log_watch(by=by, customer=customer, family_name=family, conditions=seen, **facts)
-    option = choosing.add_option(job=job, pairing=Pairing.objects.get(name=pairing), by=by)
+    option = choosing.add_option(job=job, pairing=Pairing.objects.get(name=pairing, made_for=""), by=by)
     choosing.choose(option=option, by=by)
     state.wait_for(job=job, whom=waits, by=by)
     if done:

@@ -159,7 +159,7 @@ class Option(models.Model):
         ]
 
     def __str__(self):
-        return self.pairing.name
+        return str(self.pairing)
 
 
 class OptionReport(models.Model):

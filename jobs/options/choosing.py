@@ -5,7 +5,7 @@ from django.db.models import Prefetch
 
 from jobs.history import record
 from jobs.models import Event, Option, OptionReport
-from parts.copies import plain_name
+from parts.copies import unsaved_copy
 from parts.models import Pairing
 from parts.pairings.answer import answer, changes_since, save_with_report
 
@@ -32,20 +32,14 @@ def report_of(option):
 
 @transaction.atomic
 def add_option(*, job, pairing, by):
-    """Weigh a pairing: a copy of it of the job's own, with its report kept."""
-    made = Option.objects.create(job=job, pairing=_own_copy(job, pairing))
+    """Weigh a pairing, kept or not: a copy of it of the job's own, with its report kept."""
+    original = pairing.original if pairing.pk else None
+    own = unsaved_copy(pairing, archived=False, made_for=job.number, copied_from=original)
+    own.save()
+    made = Option.objects.create(job=job, pairing=own)
     keep_report(option=made, why="added to the job")
-    record(job=job, by=by, kind=Event.Kind.OPTION_ADDED, data={"option": made.pk}, after=made.pairing.name)
+    record(job=job, by=by, kind=Event.Kind.OPTION_ADDED, data={"option": made.pk}, after=own)
     return made
-
-
-def _own_copy(job, pairing):
-    if pairing.pk and not pairing.name.endswith(job.number):
-        pairing.pk, pairing._state.adding = None, True
-    pairing.name = f"{plain_name(pairing.name)[:66]}, {job.number}"
-    pairing.archived = False
-    pairing.save()
-    return pairing
 
 
 def keep_report(*, option, why):
@@ -74,7 +68,7 @@ def choose(*, option, by):
     option.chosen, option.dropped = True, False
     option.save(update_fields=["chosen", "dropped"])
     facts = {"option": option.pk, "before": before and before.pk}
-    names = {"before": before or "", "after": option.pairing.name}
+    names = {"before": before or "", "after": option.pairing}
     record(job=option.job, by=by, kind=Event.Kind.OPTION_CHOSEN, data=facts, **names)
 
 
@@ -87,4 +81,4 @@ def drop(*, option, by, dropped=True):
     option.chosen = option.chosen and not dropped
     option.save(update_fields=["chosen", "dropped"])
     kind = Event.Kind.OPTION_RULED_OUT if dropped else Event.Kind.OPTION_RECONSIDERED
-    record(job=option.job, by=by, kind=kind, data={"option": option.pk}, after=option.pairing.name)
+    record(job=option.job, by=by, kind=kind, data={"option": option.pk}, after=option.pairing)

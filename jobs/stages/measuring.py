@@ -225,15 +225,12 @@ def _own(stage, pairing, path, holder, by):
         return holder
     users = list(part.pairings.filter(job_option__job=job))
     kind = next(kind for kind in KINDS.values() if isinstance(part, kind.model))
-    original = part.name
-    copy = part_records.copy_of(kind=kind, record=kind.model.objects.get(pk=part.pk))
-    copy.name = f"{original[:66]}, {job.number}"
-    copy.save()
+    copy = part_records.own_copy(kind=kind, record=part, made_for=job.number)
     for user in users:
         setattr(user, name, copy)
         user.save()
     setattr(pairing, name, copy)
     facts = {"part": name, "copy": copy.pk, "original": part.pk}
-    names = {"before": original, "after": copy.name}
+    names = {"before": part, "after": copy}
     record(job=job, by=by, kind=Event.Kind.OWN_COPY, data=facts, stage=stage.kind, **names)
     return _place(pairing, path)[0]

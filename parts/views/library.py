@@ -73,9 +73,8 @@ def edit(request, kind, pk):
 def copy(request, kind, pk):
     """Make a copy as the start of a new part, and open it."""
     source = _record(kind, pk)
-    name = str(source)
-    made = part_records.copy_of(kind=kind, record=source)
-    messages.success(request, f"This is a copy of {name}. Give it its own name and change what differs.")
+    made = part_records.new_from(kind=kind, record=source)
+    messages.success(request, f"This is a copy of {source}. Give it its own name and change what differs.")
     return redirect("parts:edit", kind, made.pk)
 
 

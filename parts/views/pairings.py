@@ -37,14 +37,14 @@ def pairings(request):
 def fit_check(request, pk=None):
     """The fit check of a kept or a new pairing: changed, asked "what if", kept."""
     pairing = get_object_or_404(Pairing.objects.with_parts(), pk=pk) if pk is not None else Pairing()
-    kept, kept_name = pairing.report, pairing.name
+    kept, kept_name = pairing.report, str(pairing)
     saving = request.POST.get("do") == "save"
     form = PairingForm(request.POST or None, instance=pairing, saving=saving, initial=_chosen(request))
     complete = form.is_valid() if form.is_bound else _take_chosen(form, pairing, typed_changes(request.GET))
     found = answer(pairing)
     if saving and complete and not found.faults:
         save_with_report(pairing=pairing, found=found)
-        messages.success(request, f"{pairing.name} is kept as it stands.")
+        messages.success(request, f"{pairing} is kept as it stands.")
         return redirect("parts:pairing", pk=pairing.pk)
     context = {"pairing": pairing} | report_context(found=found, pairing=pairing, kept=kept)
     if not request.htmx or request.POST.get(SHOWN) != pairing.part_keys:
@@ -97,7 +97,7 @@ def report_paper(request, pk):
 
 
 def _download(body, content_type, pairing, ending):
-    name = f"fit-check-{pairing.pk:04d}-{slugify(pairing.name)[:40]}.{ending}"
+    name = f"fit-check-{pairing.pk:04d}-{slugify(str(pairing))[:40]}.{ending}"
     return HttpResponse(body, content_type=content_type, headers={"Content-Disposition": f'inline; filename="{name}"'})
 
 
@@ -134,5 +134,5 @@ def put_away(request, pk):
         return redirect("parts:pairing", pk=pk)
     pairing.archived = request.POST.get("do") != "bring-back"
     pairing.save(update_fields=["archived", "updated"])
-    messages.success(request, f"{pairing.name} is {'put away' if pairing.archived else 'back'}.")
+    messages.success(request, f"{pairing} is {'put away' if pairing.archived else 'back'}.")
     return redirect("parts:pairing", pk=pk)

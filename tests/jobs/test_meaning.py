@@ -10,13 +10,17 @@ from jobs.customers.erase import erase
 from jobs.customers.personal_data import held
 from jobs.job.forms import JobForm
 from jobs.job.state import close_job, open_job_again
-from jobs.models import Job, Photo, Stage
+from jobs.models import Job, Option, Past, Photo, Stage
 from jobs.options import choosing
+from jobs.past.record import refresh_stale
 from jobs.photos import store_pictures, store_signed
 from jobs.quotes.versions import empty_draft
+from jobs.stages import measuring
 from parts.dimensions.field import Source
-from parts.models import Case
-from tests.factories import CustomerFactory, JobFactory, PairingFactory
+from parts.library import notes, part_records
+from parts.library.kinds import KINDS
+from parts.models import Case, Movement
+from tests.factories import CustomerFactory, JobFactory, MovementFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -125,3 +129,41 @@ def test_a_signed_quote_stays_the_owners_whatever_its_caption_says(hand, owner, 
     close_job(job=job, state=Job.State.RETURNED, by=owner)
     erase(customer=job.customer, by=owner)
     assert list(job.photos.all()) == [watch]
+
+
+def test_a_part_or_pairing_that_is_called_like_a_copy_is_none(owner, job):
+    """Its name ends as the copy's of a job does, and another of the plain name is there."""
+    MovementFactory(name="Sprig thin")
+    movement = MovementFactory(name="Sprig thin, 26-014")
+    made = notes.add(part=movement, text="The lever slips.", by=owner)
+    assert made.movement == movement
+    pairing = PairingFactory(name=f"Fern, {job.number}", movement=movement)
+    own = choosing.add_option(job=job, pairing=pairing, by=owner).pairing
+    assert (own.name, own.made_for, own.copied_from) == (pairing.name, job.number, pairing)
+    assert own.pk != pairing.pk
+    choosing.choose(option=Option.objects.get(pairing=own), by=owner)
+    refresh_stale()
+    past = Past.objects.get(job=job)
+    assert (past.movement, past.facts["movement"]) == (movement, "Sprig thin, 26-014")
+
+
+def test_a_copy_counts_as_its_original_whatever_both_are_called_later(owner, job):
+    pairing = choosing.chosen_option(job).pairing
+    PairingFactory(movement=pairing.movement)
+    stage = job.stages.get(kind="holder")
+    measuring.write_back(stage=stage, pairing=pairing, path="movement.back_height", text="3.49", by=owner)
+    copy = choosing.chosen_option(job).pairing.movement
+    original = copy.copied_from
+    assert (copy.name, str(copy)) == (original.name, f"{original.name}, {job.number}")
+    Movement.objects.filter(pk=copy.pk).update(name="Sprig worn")
+    Movement.objects.filter(pk=original.pk).update(name="Sprig as new")
+    assert notes.add(part=Movement.objects.get(pk=copy.pk), text="The lever slips.", by=owner).movement == original
+    refresh_stale()
+    assert Past.objects.get(job=job).movement == original
+
+
+def test_a_copy_as_the_start_of_a_new_part_leaves_the_part_as_it_is_and_is_nobodys_own(owner):
+    movement = MovementFactory(name="Sprig", made_for="26-014")
+    made = part_records.new_from(kind=KINDS["movements"], record=movement)
+    assert (movement.name, str(made), made.made_for) == ("Sprig", "Sprig, copy", "")
+    assert [movement.foot_holes.count(), made.foot_holes.count()] == [2, 2]

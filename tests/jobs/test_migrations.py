@@ -7,7 +7,7 @@ from django.test import Client
 from jobs.history_words import in_words
 from jobs.models import Event, Job, Photo
 from jobs.stages import measuring
-from parts.models import Pairing
+from parts.models import Dial, HandSet, Movement, Pairing
 from tests.conftest import signed_in
 from tests.factories import UserFactory
 from tests.jobs.migrations import migrated, newest
@@ -39,7 +39,7 @@ def job(old):
     pairing = get("parts", "Pairing").objects.create(name="Grey, 26-014", case=case)
     get("jobs", "Option").objects.create(job=job, pairing=pairing, chosen=True)
     job.by = by.pk
-    job.told = lambda what, before="", after="", stage="teardown": get("jobs", "Event").objects.create(
+    job.told = lambda what, before="", after="", stage="teardown", job=job: get("jobs", "Event").objects.create(
         job=job, by_id=by.pk, what=what, before=before, after=after, stage=stage
     )
     return job
@@ -126,6 +126,38 @@ def test_a_signed_quote_is_known_as_one_and_belongs_to_its_version(old, job):
         ("watch", None),
         ("watch", None),
     ]
+
+
+def test_a_jobs_own_copies_are_linked_and_honest_names_stay(old, job):
+    make = {name: old.get_model("parts", name).objects.create for name in ("Pairing", "Movement", "HandSet", "Dial")}
+    Option = old.get_model("jobs", "Option").objects.create
+    grey, sprig = make["Pairing"](name="Grey"), make["Movement"](name="Sprig")
+    make["Movement"](name="Sprig")
+    long = make["Dial"](name="d" * 80)
+    parts = {
+        "movement": make["Movement"](name="Sprig, 26-014"),
+        "hands": make["HandSet"](name="Leaf, 26-014"),
+        "dial": make["Dial"](name=f"{'d' * 66}, 26-014"),
+    }
+    own = make["Pairing"](name="Grey, 26-014", **parts)
+    Option(job=job, pairing=own)
+    copied = "Own copy made of the"
+    job.told(f"{copied} movement", after="Sprig, 26-014; Sprig stays as it is, since other watches use it")
+    job.told(f"{copied} dial")
+    second = old.get_model("jobs", "Job").objects.create(number="26-020", customer=job.customer, luminous="none")
+    later = make["Movement"](name="Sprig, 26-014, 26-020")
+    Option(job=second, pairing=make["Pairing"](name="Grey, 26-020", movement=later))
+    job.told(f"{copied} movement", job=second)
+    newest()
+    told = {(one.name, one.made_for, one.copied_from_id) for one in Movement.objects.all()}
+    assert told == {("Sprig", "", None), ("Sprig", "26-014", sprig.pk), ("Sprig", "26-020", sprig.pk)}
+    assert [(one.name, one.made_for) for one in HandSet.objects.all()] == [("Leaf, 26-014", "")]
+    assert Dial.objects.get(made_for="26-014").copied_from_id == long.pk
+    pairings = Pairing.objects.exclude(made_for="").filter(copied_from__isnull=False)
+    assert {(str(one), one.copied_from_id) for one in pairings} == {
+        ("Grey, 26-014", grey.pk),
+        ("Grey, 26-020", grey.pk),
+    }
 
 
 def undo(path):

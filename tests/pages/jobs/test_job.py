@@ -62,7 +62,7 @@ def test_options_are_weighed_one_is_chosen_and_old_reports_stay(owner_client, jo
     owner_client.post(address("option", job, first.pk), {"do": "choose"})
     owner_client.post(address("option", job, second.pk), {"do": "choose"})
     assert list(Option.objects.values_list("chosen", flat=True)) == [False, True]
-    assert first.pairing.name == f"With date, {job.number}"
+    assert str(first.pairing) == f"With date, {job.number}"
     assert Pairing.objects.get(pk=kept.pk).name == "With date"
     Case.objects.filter(pk=second.pairing.case_id).update(back_depth=3.70)
     text = owner_client.get(job.get_absolute_url()).text
@@ -161,7 +161,7 @@ def test_a_fit_check_begins_with_the_watchs_own_case_and_dial(owner_client, job)
     made = Option.objects.get().pairing
     assert response.url == reverse("parts:pairing", args=[made.pk])
     assert (made.case, made.dial, made.movement) == (case, dial, None)
-    assert made.name == f"{job.title}, option 1, {job.number}"
+    assert str(made) == f"{job.title}, option 1, {job.number}"
     owner_client.post(address("option-new", job), {"case": "999"})
     assert Option.objects.count() == 1
 
@@ -169,7 +169,8 @@ def test_a_fit_check_begins_with_the_watchs_own_case_and_dial(owner_client, job)
 def test_a_pairing_of_another_job_is_weighed_as_a_copy_of_ones_own(owner_client, job, owner):
     other = choosing.add_option(job=JobFactory(), pairing=PairingFactory(name="Grey"), by=owner)
     owner_client.post(address("option-add", job), {"pairing": other.pairing_id})
-    assert job.options.get().pairing.name == f"Grey, {job.number}"
+    own = job.options.get().pairing
+    assert (own.name, own.made_for, own.copied_from) == ("Grey", job.number, other.pairing.copied_from)
     assert Option.objects.count() == 2
 
 

@@ -211,7 +211,7 @@ def test_the_copy_made_for_a_job_is_told_in_its_history(owner_client, job):
     owner_client.post(address("measurements", job, "teardown"), {"case.back_depth": "4.10"})
     told = in_words(job.events.get(kind="own-copy"))
     assert told.what == "Own copy made of the case"
-    assert told.after == f"{other.name}, {job.number}; {other.name} stays as it is, since other watches use it"
+    assert told.after == f"{other}, {job.number}; {other} stays as it is, since other watches use it"
 
 
 def test_closing_twice_closes_once(owner_client, job, owner):
