@@ -8,7 +8,7 @@ from django.utils import timezone
 from jobs.history import record
 from jobs.models import Event, Job, Order, Quote, QuoteLine, QuotePart, Shop
 from jobs.money.sums import Amount, totals
-from jobs.quotes.lines import BOUGHT, proposed_lines
+from jobs.quotes.lines import proposed_lines
 from jobs.stock import has_from_drawer
 
 
@@ -146,8 +146,7 @@ def accept(*, quote, part, taken, by, said_by, how, on, note="", although_expire
 
 def _is_at_hand(job, part, line):
     """Whether a part is ordered already, or put aside from the drawer."""
-    name = line.from_check.removeprefix(BOUGHT)
-    if part.option and line.from_check.startswith(BOUGHT) and has_from_drawer(job, part.option.pairing, name):
+    if part.option and line.bought and has_from_drawer(job, part.option.pairing, line.bought):
         return True
     return job.orders.filter(text=line.text).exists()
 

@@ -8,6 +8,9 @@ from hashlib import blake2s
 
 from parts.fit.units import with_unit
 
+TIGHT = "tight"
+"""The item that says that the pressure test held."""
+
 
 @dataclass(frozen=True, slots=True)
 class Item:
@@ -120,7 +123,7 @@ def _timing(report, job):
 def _handover(report, job):
     yield Item("closed", "Case back closed on a sound gasket; crown and tube clean.")
     yield Item("pressure", "Pressure-tested, or said to be untested on the handover note.")
-    yield Item("tight", "The pressure test held; only then does the note say so.", required=False)
+    yield Item(TIGHT, "The pressure test held; only then does the note say so.", required=False)
     yield Item("old-parts-packed", "Old parts bagged for the customer, used cell disposed of properly.")
     yield Item("set", "Time and date set; the customer's note printed.")
 

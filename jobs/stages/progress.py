@@ -170,7 +170,7 @@ def holds_ticks(stage, item):
 def tick(*, stage, item, done, by):
     """Tick an item of the stage's checklist, or take the tick back."""
     if done:
-        _, made = Tick.objects.get_or_create(stage=stage, key=item.key, defaults={"by": by})
+        _, made = Tick.objects.get_or_create(stage=stage, key=item.key, defaults={"by": by, "name": item.name})
     else:
         made, _ = Tick.objects.filter(stage=stage, key=item.key).delete()
     if made:

@@ -12,15 +12,20 @@ from jobs.job.forms import JobForm
 from jobs.job.state import close_job, open_job_again
 from jobs.models import Job, Option, Past, Photo, Stage
 from jobs.options import choosing
+from jobs.papers import facts
+from jobs.papers.handover import handover
 from jobs.past.record import refresh_stale
+from jobs.past.search import document
 from jobs.photos import store_pictures, store_signed
 from jobs.quotes.versions import empty_draft
-from jobs.stages import measuring
+from jobs.stages import checklist, measuring, progress
 from parts.dimensions.field import Source
 from parts.library import notes, part_records
 from parts.library.kinds import KINDS
 from parts.models import Case, Movement
-from tests.factories import CustomerFactory, JobFactory, MovementFactory, PairingFactory
+from parts.pairings.answer import answer
+from parts.rules.remedy_minutes import IN_STANDING
+from tests.factories import CustomerFactory, DialFactory, JobFactory, MovementFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -167,3 +172,45 @@ def test_a_copy_as_the_start_of_a_new_part_leaves_the_part_as_it_is_and_is_nobod
     made = part_records.new_from(kind=KINDS["movements"], record=movement)
     assert (movement.name, str(made), made.made_for) == ("Sprig", "Sprig, copy", "")
     assert [movement.foot_holes.count(), made.foot_holes.count()] == [2, 2]
+
+
+def test_a_text_of_a_quote_stays_the_owners_wherever_it_is_said_to_stand(owner_client, hand, owner, job, monkeypatch):
+    quote = empty_draft(job=job, by=owner)
+    quote.note = "verdigris for 61.50"
+    quote.save()
+    monkeypatch.setattr(document, "_quotes", lambda job: [("offer, version 1", quote.note)])
+    refresh_stale()
+    place = "Offer, version 1:"
+    assert place in owner_client.get(reverse("jobs:past"), {"q": "verdigris", "state": "open"}).text
+    text = hand.get(reverse("jobs:past"), {"q": "verdigris", "state": "open"}).text
+    assert job.number in text
+    assert place not in text
+
+
+def test_the_note_says_that_the_watch_held_however_the_item_is_worded(owner, job, monkeypatch):
+    stage = job.stages.get(kind="handover")
+    other = checklist.Item(checklist.TIGHT, "It kept the water out.", required=False)
+    progress.tick(stage=stage, item=other, done=True, by=owner)
+    assert handover(job)["held_water"]
+    near = checklist.Item(f"{checklist.TIGHT}-crown", "The crown is tight.")
+    progress.tick(stage=stage, item=other, done=False, by=owner)
+    progress.tick(stage=stage, item=near, done=True, by=owner)
+    assert not handover(job)["held_water"]
+
+
+def test_the_checks_that_are_named_apart_are_those_of_the_engine():
+    pairing = PairingFactory(dial=DialFactory(dated=True), movement=MovementFactory(dated=True))
+    keys = {}
+    for check in answer(pairing).report.checks:
+        keys.setdefault(check.subject, set()).add(check.key)
+    assert keys["Date"] == set(facts.OF_THE_DATE)
+    gaps = {key for key in keys["Hands"] if key.startswith("gap-")}
+    assert gaps == {key for key in IN_STANDING if key.startswith("gap-")}
+    assert set(IN_STANDING) <= set().union(*keys.values())
+
+
+def test_a_person_called_like_an_erased_customer_is_none():
+    customer = CustomerFactory()
+    customer.name = customer.erased_name
+    customer.save()
+    assert not type(customer).objects.get(pk=customer.pk).is_erased

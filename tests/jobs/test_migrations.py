@@ -4,8 +4,9 @@ import pytest
 from django.contrib.auth import get_user_model
 from django.test import Client
 
+from jobs import models
 from jobs.history_words import in_words
-from jobs.models import Event, Job, Photo
+from jobs.models import Customer, Event, Job, PastText, Photo, QuoteLine, Tick
 from jobs.stages import measuring
 from parts.models import Dial, HandSet, Movement, Pairing
 from tests.conftest import signed_in
@@ -158,6 +159,34 @@ def test_a_jobs_own_copies_are_linked_and_honest_names_stay(old, job):
         ("Grey, 26-014", grey.pk),
         ("Grey, 26-020", grey.pk),
     }
+
+
+def test_what_keys_and_texts_began_with_is_in_columns(old, job):
+    get = old.get_model
+    quote = get("jobs", "Quote").objects.create(
+        job=job, version=1, currency="EUR", tax_inclusive=True, tax_by_line=False, valid_until="2026-12-01"
+    )
+    way = get("jobs", "QuotePart").objects.create(quote=quote, title="Grey")
+    for key in ("bought-hands", "date-cut", ""):
+        get("jobs", "QuoteLine").objects.create(part=way, text="x", from_check=key)
+    for key in ("tight-0a1b2c3d", "case-bore-0-0a1b2c3e", "height-hour-99999999"):
+        get("jobs", "Tick").objects.create(stage=job.stages.get(kind="handover"), key=key, by_id=job.by)
+    for name in ("erased customer 7", "erased customer of old"):
+        get("jobs", "Customer").objects.create(pk=7 if name[-1] == "7" else 8, name=name)
+    told = [["quote, version 1", "a"], ["answer to version 1", "b"], ["remarks", "c"], ["wish", "quote"]]
+    get("jobs", "PastText").objects.create(job=job, head="grey", body="a b c quote", told=told)
+    newest()
+    assert list(QuoteLine.objects.values_list("bought", "from_check")) == [("hands", ""), ("", "date-cut"), ("", "")]
+    assert set(Tick.objects.values_list("name", flat=True)) == {"tight", "case-bore-0", "height-hour"}
+    assert list(Customer.objects.filter(is_erased=True).values_list("pk", flat=True)) == [7]
+    assert [source for source, *_ in PastText.objects.get().told] == ["quote", "quote", "job", "job"]
+
+
+def test_many_events_are_carried_over(old, job):
+    Event = old.get_model("jobs", "Event")
+    Event.objects.bulk_create(Event(job=job, by_id=job.by, what="Ticked") for _ in range(2300))
+    newest()
+    assert set(models.Event.objects.values_list("kind", flat=True)) == {"ticked"}
 
 
 def undo(path):
