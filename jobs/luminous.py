@@ -18,7 +18,7 @@ def is_blocked(job):
     """Whether the watch must stay closed."""
     if job.luminous != Job.Luminous.AGED:
         return False
-    return not job.clearances.filter(taken_back=False).exists()
+    return not job.clearances.filter(undone=False).exists()
 
 
 @transaction.atomic
@@ -31,9 +31,9 @@ def clear(*, job, how, note, on, by):
 
 
 @transaction.atomic
-def take_back(*, clearance, by):
-    """Take a clearance back; the watch must stay closed again unless there is another."""
-    clearance.taken_back = True
-    clearance.save(update_fields=["taken_back"])
+def undo(*, clearance, by):
+    """Undo a clearance; the watch must stay closed again unless there is another."""
+    clearance.undone = True
+    clearance.save(update_fields=["undone"])
     facts = {"clearance": clearance.pk, "how": clearance.how}
     record(job=clearance.job, by=by, kind=Event.Kind.CLEARANCE_UNDONE, data=facts, stage="teardown")

@@ -34,11 +34,11 @@ def _store(job, stage, picture, by, caption, **signed):
     return photo
 
 
-def put_away(*, photo, away, by):
-    """Put a photo away, or bring it back."""
-    if photo.put_away == away:
+def archive(*, photo, archived, by):
+    """Archive a photo, or bring it back."""
+    if photo.archived == archived:
         return
-    photo.put_away = away
-    photo.save(update_fields=["put_away"])
-    kind = Event.Kind.PHOTO_ARCHIVED if away else Event.Kind.PHOTO_BACK
+    photo.archived = archived
+    photo.save(update_fields=["archived"])
+    kind = Event.Kind.PHOTO_ARCHIVED if archived else Event.Kind.PHOTO_BACK
     record(job=photo.job, by=by, kind=kind, data={"photo": photo.pk}, stage=photo.stage)

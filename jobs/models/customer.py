@@ -7,7 +7,7 @@ from parts.models.base import Record
 
 
 class Customer(Record):
-    """A person whose watches are worked on; put away instead of deleted."""
+    """A person whose watches are worked on; archived instead of deleted."""
 
     class Reach(models.TextChoices):
         """How the customer likes to be reached."""

@@ -35,7 +35,7 @@ class Photo(models.Model):
     caption = models.CharField(max_length=200, blank=True)
     taken = models.DateTimeField(auto_now_add=True)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
-    put_away = models.BooleanField(default=False, editable=False)
+    archived = models.BooleanField(default=False, editable=False)
 
     class Meta:
         ordering = ["pk"]

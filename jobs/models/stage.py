@@ -67,13 +67,13 @@ class WorkTime(models.Model):
     by_hand = models.BooleanField(default=False)
     note = models.CharField(max_length=200, blank=True)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
-    taken_back = models.BooleanField(default=False, editable=False)
+    undone = models.BooleanField(default=False, editable=False)
 
     class Meta:
         ordering = ["pk"]
         constraints = [
             models.UniqueConstraint(
-                fields=["by"], condition=Q(ended__isnull=True, taken_back=False), name="one_timer_a_person"
+                fields=["by"], condition=Q(ended__isnull=True, undone=False), name="one_timer_a_person"
             ),
         ]
 

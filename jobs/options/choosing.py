@@ -1,4 +1,4 @@
-"""The pairings that a job weighs: added, chosen, dropped; their reports kept as they were computed."""
+"""The pairings that a job weighs: added, chosen, ruled out; their reports kept as they were computed."""
 
 from django.db import transaction
 from django.db.models import Prefetch
@@ -17,7 +17,7 @@ def chosen_option(job):
 
 def options_of(job):
     """The options that are still weighed."""
-    return list(_with_parts(job.options.filter(dropped=False)))
+    return list(_with_parts(job.options.filter(ruled_out=False)))
 
 
 def _with_parts(options):
@@ -65,20 +65,20 @@ def choose(*, option, by):
     if before == option:
         return
     option.job.options.filter(chosen=True).update(chosen=False)
-    option.chosen, option.dropped = True, False
-    option.save(update_fields=["chosen", "dropped"])
+    option.chosen, option.ruled_out = True, False
+    option.save(update_fields=["chosen", "ruled_out"])
     facts = {"option": option.pk, "before": before and before.pk}
     names = {"before": before or "", "after": option.pairing}
     record(job=option.job, by=by, kind=Event.Kind.OPTION_CHOSEN, data=facts, **names)
 
 
 @transaction.atomic
-def drop(*, option, by, dropped=True):
-    """Stop weighing an option, or weigh it again; a dropped one is no longer the chosen one."""
-    if option.dropped == dropped:
+def rule_out(*, option, by, ruled_out=True):
+    """Rule an option out, or reconsider it; one that is ruled out is no longer the chosen one."""
+    if option.ruled_out == ruled_out:
         return
-    option.dropped = dropped
-    option.chosen = option.chosen and not dropped
-    option.save(update_fields=["chosen", "dropped"])
-    kind = Event.Kind.OPTION_RULED_OUT if dropped else Event.Kind.OPTION_RECONSIDERED
+    option.ruled_out = ruled_out
+    option.chosen = option.chosen and not ruled_out
+    option.save(update_fields=["chosen", "ruled_out"])
+    kind = Event.Kind.OPTION_RULED_OUT if ruled_out else Event.Kind.OPTION_RECONSIDERED
     record(job=option.job, by=by, kind=kind, data={"option": option.pk}, after=option.pairing)

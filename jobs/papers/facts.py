@@ -89,8 +89,8 @@ def sheet(job, **_):
         ],
         "blocked": luminous.is_blocked(job),
         "cautions": luminous.CAUTIONS,
-        "clearances": job.clearances.filter(taken_back=False),
-        "photos": [one for one in job.photos.filter(put_away=False) if not one.has_money][:MOST_PHOTOS],
+        "clearances": job.clearances.filter(undone=False),
+        "photos": [one for one in job.photos.filter(archived=False) if not one.has_money][:MOST_PHOTOS],
     }
     if report is None:
         return found

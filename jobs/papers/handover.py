@@ -58,7 +58,7 @@ def _is_replaced(job, way, pairing, name):
 
 def _rate(job):
     """The last timing run of the finished watch; a rate that rounds to nothing counts as steady."""
-    run = job.timing_runs.filter(as_found=False, put_away=False).order_by("-pk").first()
+    run = job.timing_runs.filter(as_found=False, archived=False).order_by("-pk").first()
     outcome = timing_runs.outcome(run, **timing_runs.terms_of(job)) if run else None
     fit = outcome.fit if outcome else None
     return {

@@ -156,7 +156,7 @@ def _record_of(job, kept, closed):
 
 
 def _minutes(stage):
-    return minutes_of([one for one in stage.work_times.all() if one.ended and not one.taken_back])
+    return minutes_of([one for one in stage.work_times.all() if one.ended and not one.undone])
 
 
 def _quoted(job):
@@ -172,7 +172,7 @@ def _facts(job, pairing, outcome, kept):
     report = kept.report if kept else {}
     spacer, stem = report.get("spacer") or {}, report.get("stem") or {}
     measured = next((stage.measured.get("stem.length") for stage in job.stages.all() if stage.kind == "stem"), None)
-    photos = [photo.pk for photo in job.photos.all() if not (photo.put_away or photo.has_money)]
+    photos = [photo.pk for photo in job.photos.all() if not (photo.archived or photo.has_money)]
     return {
         "movement": pairing.movement.name if pairing and pairing.movement else "",
         "hands": pairing.hands.name if pairing and pairing.hands else "",

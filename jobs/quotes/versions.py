@@ -129,7 +129,7 @@ def accept(*, quote, part, taken, by, said_by, how, on, note="", although_expire
     if on > quote.valid_until and not although_expired:
         raise Expired(f"{quote} held until {quote.valid_until:%d %b %Y}.")
     if other := quote.job.quotes.filter(state=Quote.State.ACCEPTED).first():
-        raise Frozen(f"{other} was accepted; take that back first.")
+        raise Frozen(f"{other} was accepted; undo that first.")
     for line in part.lines.filter(optional=True):
         line.taken = line.pk in taken
         line.save(update_fields=["taken"])
@@ -188,11 +188,11 @@ def _decide(quote, state, by, said_by, how, on, note):
 
 
 @transaction.atomic
-def take_back_decision(*, quote, by):
+def undo_answer(*, quote, by):
     """Undo a recorded answer; the quote is out again, and the job waits for the customer. Raises Frozen."""
     quote = Quote.objects.select_for_update().select_related("job").get(pk=quote.pk)
     if quote.state not in (Quote.State.ACCEPTED, Quote.State.REFUSED):
-        raise Frozen(f"{quote} is {quote.get_state_display()}; there is no answer to take back.")
+        raise Frozen(f"{quote} is {quote.get_state_display()}; there is no answer to undo.")
     facts = _facts(quote) | {"state": quote.state}
     quote.state = Quote.State.SENT
     quote.save(update_fields=["state"])

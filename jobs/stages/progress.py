@@ -60,7 +60,7 @@ def closed_job(job):
 
 def may_start(job):
     """Whether the customer has agreed to the watch being opened."""
-    said = job.go_aheads.filter(taken_back=False).exists()
+    said = job.go_aheads.filter(undone=False).exists()
     return said or job.quotes.filter(state=Quote.State.ACCEPTED).exists()
 
 
@@ -168,7 +168,7 @@ def holds_ticks(stage, item):
 
 @transaction.atomic
 def tick(*, stage, item, done, by):
-    """Tick an item of the stage's checklist, or take the tick back."""
+    """Tick an item of the stage's checklist, or undo the tick."""
     if done:
         _, made = Tick.objects.get_or_create(stage=stage, key=item.key, defaults={"by": by, "name": item.name})
     else:

@@ -12,14 +12,14 @@ from jobs.models import Event, WorkTime
 @transaction.atomic
 def start_timer(*, stage, by):
     """Start the person's timer in a stage; one that runs elsewhere is stopped first."""
-    for running in WorkTime.objects.filter(by=by, ended=None, taken_back=False):
+    for running in WorkTime.objects.filter(by=by, ended=None, undone=False):
         _stop(running)
     return WorkTime.objects.create(stage=stage, started=timezone.now(), by=by)
 
 
 def stop_timers(*, stage, by=None):
     """Stop the timers that run in a stage, those of one person or of all."""
-    running = stage.work_times.filter(ended=None, taken_back=False)
+    running = stage.work_times.filter(ended=None, undone=False)
     for one in running.filter(by=by) if by else running:
         _stop(one)
 
@@ -44,12 +44,12 @@ def add_minutes(*, stage, minutes, note, by):
 
 
 @transaction.atomic
-def take_back(*, work_time, by, taken_back=True):
+def undo(*, work_time, by, undone=True):
     """Leave a stretch of time out of the sum, or count it again."""
-    work_time.taken_back = taken_back
+    work_time.undone = undone
     work_time.ended = work_time.ended or timezone.now()
-    work_time.save(update_fields=["taken_back", "ended"])
-    kind = Event.Kind.TIME_LEFT_OUT if taken_back else Event.Kind.TIME_COUNTED
+    work_time.save(update_fields=["undone", "ended"])
+    kind = Event.Kind.TIME_LEFT_OUT if undone else Event.Kind.TIME_COUNTED
     facts = {"time": work_time.pk, "minutes": minutes_of([work_time])}
     record(job=work_time.stage.job, by=by, kind=kind, data=facts, stage=work_time.stage.kind)
 

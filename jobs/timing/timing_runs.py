@@ -47,25 +47,25 @@ def add_reading(*, run, at, offset_s, how, plus_minus_s=0.0):
 
 
 @transaction.atomic
-def take_back(*, reading, by, taken_back=True):
+def undo(*, reading, by, undone=True):
     """Leave a reading out, or count it again."""
-    if reading.taken_back == taken_back:
+    if reading.undone == undone:
         return
-    reading.taken_back = taken_back
-    reading.save(update_fields=["taken_back"])
-    kind = Event.Kind.READING_LEFT_OUT if taken_back else Event.Kind.READING_COUNTED
+    reading.undone = undone
+    reading.save(update_fields=["undone"])
+    kind = Event.Kind.READING_LEFT_OUT if undone else Event.Kind.READING_COUNTED
     facts = {"reading": reading.pk, "run": reading.run_id, "at": reading.at.isoformat(), "offset_s": reading.offset_s}
     record(job=reading.run.job, by=by, kind=kind, data=facts, stage="timing")
 
 
 @transaction.atomic
-def put_away(*, run, away, by):
-    """Put a run away, so that it counts no more for the verdict, or bring it back."""
-    if run.put_away == away:
+def archive(*, run, archived, by):
+    """Archive a run, so that it counts no more for the verdict, or bring it back."""
+    if run.archived == archived:
         return
-    run.put_away = away
-    run.save(update_fields=["put_away"])
-    kind = Event.Kind.RUN_ARCHIVED if away else Event.Kind.RUN_BACK
+    run.archived = archived
+    run.save(update_fields=["archived"])
+    kind = Event.Kind.RUN_ARCHIVED if archived else Event.Kind.RUN_BACK
     record(job=run.job, by=by, kind=kind, data=facts_of(run), stage="timing")
 
 
@@ -74,7 +74,7 @@ def outcome(run, *, low=None, high=None, coefficient=None, turnover=None, tap_s=
 
     A run of the watch as found is that of the old movement: the chosen movement's limits and crystal are not its own.
     """
-    readings = [one for one in run.readings.all() if not one.taken_back]
+    readings = [one for one in run.readings.all() if not one.undone]
     if not readings:
         return Outcome([], None, None, None)
     if run.as_found:
@@ -112,7 +112,7 @@ def terms_of(job):
 def last_verdict(job):
     """The verdict of the job's latest run with two readings or more, as-found runs left out; None without one."""
     terms = terms_of(job)
-    for run in job.timing_runs.filter(as_found=False, put_away=False).order_by("-pk"):
+    for run in job.timing_runs.filter(as_found=False, archived=False).order_by("-pk"):
         if (found := outcome(run, **terms)).verdict:
             return found.verdict
     return None

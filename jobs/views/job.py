@@ -64,15 +64,15 @@ def clear_luminous(request, number):
 
 
 @posted
-def take_back(request, number, what, pk):
-    """Take back a go-ahead or a clearance; it stays in the history."""
+def undo(request, number, what, pk):
+    """Undo a go-ahead or a clearance; it stays in the history."""
     found = get_job(number)
     if what == "clearance":
-        luminous.take_back(clearance=get_object_or_404(LuminousClearance, job=found, pk=pk), by=request.user)
+        luminous.undo(clearance=get_object_or_404(LuminousClearance, job=found, pk=pk), by=request.user)
     else:
         said = get_object_or_404(GoAhead, job=found, pk=pk)
-        said.taken_back = True
-        said.save(update_fields=["taken_back"])
+        said.undone = True
+        said.save(update_fields=["undone"])
         facts = {"go_ahead": said.pk, "how": said.how}
         record(job=found, by=request.user, kind=Event.Kind.GO_AHEAD_UNDONE, data=facts, before=said.said_by)
     return redirect(found)

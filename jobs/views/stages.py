@@ -37,7 +37,7 @@ def _page(request, found, *, status=200, **forms):
 
 @posted
 def tick(request, number, kind):
-    """Tick an item of the checklist, or take the tick back."""
+    """Tick an item of the checklist, or undo the tick."""
     found = _stage(number, kind)
     report = report_of(chosen_option(found.job))
     items = {item.key: item for item in items_of(kind, report, found.job)}
@@ -143,5 +143,5 @@ def time_spent(request, number, kind):
 def leave_out_time(request, number, kind, pk):
     """Leave a stretch of time out of the sum, or count it again."""
     one = get_object_or_404(WorkTime, pk=pk, stage__job__number=number, stage__kind=kind)
-    work_time.take_back(work_time=one, by=request.user, taken_back=request.POST.get("do") != "count")
+    work_time.undo(work_time=one, by=request.user, undone=request.POST.get("do") != "count")
     return redirect("jobs:stage", number, kind)

@@ -34,7 +34,7 @@ def notes_for(parts):
     return list(PartNote.objects.in_drawers().filter(wanted).select_related("family", "movement", "by"))
 
 
-def put_away_of(part):
+def archived_of(part):
     """The notes of a family or movement that were put away, the last one first."""
     return list(part.tricks.filter(archived=True).select_related("by", "archived_by").order_by("-archived_at"))
 
@@ -57,7 +57,7 @@ def change(*, note, text, by):
         )
     if text == note.text:
         return note
-    put_away(note=note, by=by)
+    archive(note=note, by=by)
     return PartNote.objects.create(family=note.family, movement=note.movement, text=text, by=by)
 
 
@@ -66,7 +66,7 @@ def _newest(note):
     return f"“{newest.text}”" if newest else "none"
 
 
-def put_away(*, note, by):
+def archive(*, note, by):
     """Put a note away; what it says stays."""
     note.archived, note.archived_by, note.archived_at = True, by, timezone.now()
     note.save(update_fields=["archived", "archived_by", "archived_at"])

@@ -1,4 +1,4 @@
-"""Finding, copying and putting away the records of the library."""
+"""Finding, copying and archiving the records of the library."""
 
 from django.db import transaction
 from django.db.models import Q
@@ -10,9 +10,9 @@ MOST_LETTERS = 200
 """Letters of a search that are looked for; SQLite refuses patterns of many thousands."""
 
 
-def find(*, kind, words="", put_away=False):
-    """The records of a kind whose name, family or notes hold every word; put-away ones only when asked for."""
-    records = kind.model.objects.filter(archived=put_away)
+def find(*, kind, words="", archived=False):
+    """The records of a kind whose name, family or notes hold every word; archived ones only when asked for."""
+    records = kind.model.objects.filter(archived=archived)
     for word in words[:MOST_LETTERS].replace("\0", " ").split():
         hit = Q(name__icontains=word) | Q(notes__icontains=word)
         if kind.has_family:
@@ -70,9 +70,9 @@ def _copied(kind, record, **changes):
     return made
 
 
-def put_away(*, record, away):
+def archive(*, record, archived):
     """Take a record out of the drawers, or bring it back."""
-    record.archived = away
+    record.archived = archived
     record.save(update_fields=["archived", "updated"])
 
 

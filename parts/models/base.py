@@ -51,16 +51,16 @@ class Measured(models.Model):
 
 class RecordQuerySet(models.QuerySet):
     def in_drawers(self):
-        """Without those that were put away."""
+        """Without those that are archived."""
         return self.filter(archived=False)
 
 
 class Record(Measured):
-    """A named record; it is put away instead of deleted."""
+    """A named record; it is archived instead of deleted."""
 
     name = models.CharField(max_length=80, error_messages={"blank": NAMELESS})
     notes = models.TextField(blank=True, max_length=5000)
-    archived = models.BooleanField("put away", default=False, editable=False)
+    archived = models.BooleanField(default=False, editable=False)
     created = models.DateTimeField(auto_now_add=True)
     updated = models.DateTimeField(auto_now=True)
 

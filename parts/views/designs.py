@@ -102,7 +102,7 @@ def result(request, pk):
 
 
 @require_POST
-def put_away(request, pk):
+def archive(request, pk):
     """Put a design away, or bring it back."""
     kept = get_object_or_404(HolderDesign, pk=pk)
     kept.archived = request.POST.get("do") != "bring-back"

@@ -127,7 +127,7 @@ def upload(request):
     return render(request, "parts/pairings/upload.html", {"form": form}, status=422 if form.is_bound else 200)
 
 
-def put_away(request, pk):
+def archive(request, pk):
     """Put a pairing away, or bring it back; who comes here by a link is led to the pairing."""
     pairing = get_object_or_404(Pairing, pk=pk)
     if request.method != "POST":

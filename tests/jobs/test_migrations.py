@@ -2,6 +2,7 @@
 
 import pytest
 from django.contrib.auth import get_user_model
+from django.db import IntegrityError
 from django.test import Client
 
 from jobs import models
@@ -180,6 +181,35 @@ def test_what_keys_and_texts_began_with_is_in_columns(old, job):
     assert set(Tick.objects.values_list("name", flat=True)) == {"tight", "case-bore-0", "height-hour"}
     assert list(Customer.objects.filter(is_erased=True).values_list("pk", flat=True)) == [7]
     assert [source for source, *_ in PastText.objects.get().told] == ["quote", "quote", "job", "job"]
+
+
+def test_what_was_put_away_taken_back_or_dropped_still_is(old, job):
+    get = old.get_model
+    option = get("jobs", "Option").objects.get()
+    option.chosen, option.dropped = False, True
+    option.save()
+    common = {"job": job, "by_id": job.by}
+    for away in (True, False):
+        get("jobs", "Photo").objects.create(put_away=away, **common)
+        get("jobs", "TimingRun").objects.create(put_away=away, **common)
+        get("jobs", "GoAhead").objects.create(how="phone", on="2026-11-02", taken_back=away, **common)
+        get("jobs", "LuminousClearance").objects.create(how="reading", on="2026-11-02", taken_back=away, **common)
+        started = {"started": "2026-11-02T10:00Z", "by_id": job.by, "taken_back": away}
+        get("jobs", "WorkTime").objects.create(stage=job.stages.get(kind="dial"), **started)
+    run = get("jobs", "TimingRun").objects.first()
+    get("jobs", "Reading").objects.create(run=run, at="2026-11-02T10:00Z", offset_s=1, how="tap", taken_back=True)
+    newest()
+    archived = [list(model.objects.values_list("archived", flat=True)) for model in (Photo, models.TimingRun)]
+    undone = [
+        list(model.objects.order_by("pk").values_list("undone", flat=True))
+        for model in (models.GoAhead, models.LuminousClearance, models.WorkTime, models.Reading)
+    ]
+    assert (archived, undone) == ([[True, False]] * 2, [[True, False]] * 3 + [[True]])
+    assert models.Option.objects.get().ruled_out
+    with pytest.raises(IntegrityError):
+        models.WorkTime.objects.create(
+            stage=models.Stage.objects.get(kind="stem"), started="2026-11-02T10:00Z", by_id=job.by
+        )
 
 
 def test_many_events_are_carried_over(old, job):

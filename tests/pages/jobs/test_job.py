@@ -68,9 +68,9 @@ def test_options_are_weighed_one_is_chosen_and_old_reports_stay(owner_client, jo
     text = owner_client.get(job.get_absolute_url()).text
     assert "Changed since its report was kept: Room to the case back (fits → no)" in text
     assert second.reports.get().report["verdict"] == "work"
-    owner_client.post(address("option", job, second.pk), {"do": "drop"})
+    owner_client.post(address("option", job, second.pk), {"do": "rule-out"})
     second.refresh_from_db()
-    assert (second.chosen, second.dropped) == (False, True)
+    assert (second.chosen, second.ruled_out) == (False, True)
 
 
 def test_changing_the_facts_is_written_into_the_history(owner_client, job):
@@ -187,7 +187,7 @@ def test_side_by_side_leaves_out_what_was_dropped(owner_client, job, owner):
     first, second, third = (
         choosing.add_option(job=job, pairing=PairingFactory(name=name), by=owner) for name in ("one", "two", "three")
     )
-    choosing.drop(option=second, by=owner)
+    choosing.rule_out(option=second, by=owner)
     text = owner_client.get(job.get_absolute_url()).text
     assert f"pairing={first.pairing_id}&amp;pairing={third.pairing_id}&amp;" in text
     assert f"pairing={second.pairing_id}" not in text
@@ -220,10 +220,10 @@ def test_a_photo_is_put_away_and_brought_back_from_where_it_is_shown(owner_clien
     stage = reverse("jobs:stage", args=[job.number, "dial"])
     assert 'alt="photo 1, dial"' in owner_client.get(stage).text
     assert owner_client.post(address("photo-put-away", job, one.pk), {"stage": "dial"}).url == stage
-    assert "1 put away" in owner_client.get(stage).text
+    assert "1 archived" in owner_client.get(stage).text
     response = owner_client.post(address("photo-put-away", job, one.pk), {"stage": "intake", "do": "bring-back"})
     assert response.url == job.get_absolute_url()
-    assert job.photos.get().put_away is False
+    assert job.photos.get().archived is False
 
 
 def test_the_receipt_is_found_again_and_a_running_timer_is_seen(owner_client, job, owner):

@@ -137,7 +137,7 @@ def test_the_customers_answer_is_recorded_against_its_version(owner_client, job,
     quote.refresh_from_db()
     assert (quote.state, quote.decided_how) == ("accepted", "email")
     assert "accepted by e-mail by O. Reed" in owner_client.get(url("quote", job)).text.replace("Accepted", "accepted")
-    owner_client.post(url("quote-answer", job), {"do": "take-back"})
+    owner_client.post(url("quote-answer", job), {"do": "undo"})
     quote.refresh_from_db()
     assert quote.state == "sent"
 
@@ -243,8 +243,8 @@ def test_of_two_ways_the_accepted_one_is_said(owner_client, job, owner):
 
 
 def test_a_draft_that_is_taken_back_stays_a_draft(owner_client, job, quote):
-    response = owner_client.post(url("quote-answer", job), {"do": "take-back"}, follow=True)
-    assert "there is no answer to take back" in response.text
+    response = owner_client.post(url("quote-answer", job), {"do": "undo"}, follow=True)
+    assert "there is no answer to undo" in response.text
     quote.refresh_from_db()
     assert quote.state == "draft"
 
@@ -311,7 +311,7 @@ def test_an_answer_given_twice_is_recorded_once_and_says_so(owner_client, job, q
     owner_client.post(url("quote-answer", job), data)
     response = owner_client.post(url("quote-answer", job), data | {"do": "refuse"})
     assert "is accepted; only a sent one can be answered" in response.text
-    assert "Take the answer back" in response.text
+    assert "Undo the answer" in response.text
     assert Order.objects.count() == quote.parts.get().lines.filter(kind="part").count()
 
 

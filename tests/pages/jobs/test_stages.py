@@ -75,7 +75,7 @@ def test_stages_go_in_order(owner_client, job, owner):
 
 
 def test_teardown_needs_the_go_ahead(owner_client, job):
-    job.go_aheads.update(taken_back=True)
+    job.go_aheads.update(undone=True)
     assert "No quote is accepted and no go-ahead of the customer recorded." in progress.blockers(
         job.stages.get(kind="teardown"), None
     )
