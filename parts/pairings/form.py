@@ -45,8 +45,12 @@ class PairingForm(forms.ModelForm):
             self.add_error(None, older)
             tell_both(self)
             self._tell_numbers()
-        self.instance.what_if = typed_changes(self.data)
         return cleaned
+
+    def _post_clean(self):
+        """Put what was typed into the pairing, as model forms do, and with it the numbers to try."""
+        super()._post_clean()
+        self.instance.what_if = typed_changes(self.data)
 
     def _tell_numbers(self):
         """Say which numbers to try are stored now, where others were typed."""

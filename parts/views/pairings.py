@@ -40,7 +40,9 @@ def fit_check(request, pk=None):
     kept, kept_name = pairing.report, str(pairing)
     saving = request.POST.get("do") == "save"
     form = PairingForm(request.POST or None, instance=pairing, saving=saving, initial=_chosen(request))
-    complete = form.is_valid() if form.is_bound else _take_chosen(form, pairing, typed_changes(request.GET))
+    complete = form.is_valid()
+    if not form.is_bound and not pairing.pk:
+        pairing = _begun_with(form, typed_changes(request.GET))
     found = answer(pairing)
     if saving and complete and not found.faults:
         save_with_report(pairing=pairing, found=found)
@@ -67,13 +69,11 @@ def _chosen(request):
     return {name: key for name, key in wanted.items() if key}
 
 
-def _take_chosen(form, pairing, numbers):
-    """Put the parts and numbers that the address names into a new pairing."""
-    if not pairing.pk:
-        for name in form.initial.keys() & set(PARTS):
-            setattr(pairing, name, form.fields[name].queryset.filter(pk=form.initial[name]).first())
-        pairing.what_if = numbers
-    return False
+def _begun_with(form, numbers):
+    """A new pairing, not saved, of the parts and numbers that the address names."""
+    named = form.initial.keys() & set(PARTS)
+    parts = {name: form.fields[name].queryset.filter(pk=form.initial[name]).first() for name in named}
+    return Pairing(what_if=numbers, **parts)
 
 
 @require_GET
