@@ -41,16 +41,16 @@ def groups(*, stage="", late=False, only="", limit=SHOWN):
 
 def _ready(jobs):
     """The jobs with all that a line of the bench shows, in one query."""
-    photos = Photo.objects.filter(job=OuterRef("pk"), put_away=False)
+    photos = Photo.objects.filter(job=OuterRef("pk"), archived=False)
     return (
         jobs.select_related("customer", "case_family")
         .annotate(
             parts_due=Subquery(_parts_due().values("text")[:1]),
-            timer_runs=Exists(WorkTime.objects.filter(stage__job=OuterRef("pk"), ended=None, taken_back=False)),
+            timer_runs=Exists(WorkTime.objects.filter(stage__job=OuterRef("pk"), ended=None, undone=False)),
             thumbnail=Subquery(photos.values("pk")[:1]),
-            is_cleared=Exists(LuminousClearance.objects.filter(job=OuterRef("pk"), taken_back=False)),
+            is_cleared=Exists(LuminousClearance.objects.filter(job=OuterRef("pk"), undone=False)),
             has_option=Exists(Option.objects.filter(job=OuterRef("pk"), chosen=True)),
-            may_start=Exists(GoAhead.objects.filter(job=OuterRef("pk"), taken_back=False))
+            may_start=Exists(GoAhead.objects.filter(job=OuterRef("pk"), undone=False))
             | Exists(Quote.objects.filter(job=OuterRef("pk"), state=Quote.State.ACCEPTED)),
         )
         .order_by(F("promised").asc(nulls_last=True), "pk")

@@ -1,12 +1,33 @@
 """Writing the history of a job."""
 
+from django.db import models
+
 from jobs.models import Event, StaleRecord
 
 
-def record(*, job, by, what, stage="", before="", after=""):
-    """Write down that something happened: `what` in a few words, what it was and what it became."""
+def record(*, job, by, kind, data=None, stage="", before="", after=""):
+    """Write down that something happened: facts in `data`, what people said or called it in `before` and `after`."""
     changed(job=job)
-    return Event.objects.create(job=job, by=by, what=what, stage=stage, before=str(before), after=str(after))
+    return Event.objects.create(
+        job=job, by=by, kind=kind, data=data or {}, stage=stage, before=str(before), after=str(after)
+    )
+
+
+def record_change(*, job, by, kind, field, before, after, stage="", **data):
+    """Write down that a model's field was given another value.
+
+    One that has a name or was typed in words is kept as text, others as themselves.
+    """
+    data["field"] = field.name
+    if is_in_words(field):
+        before, after = ("" if value is None else value for value in (before, after))
+        return record(job=job, by=by, kind=kind, data=data, stage=stage, before=before, after=after)
+    return record(job=job, by=by, kind=kind, data=data | {"before": before, "after": after}, stage=stage)
+
+
+def is_in_words(field):
+    """Whether the field's values are words of somebody's own, or records with a name."""
+    return field.is_relation or (isinstance(field, models.CharField | models.TextField) and not field.choices)
 
 
 def changed(*, job):

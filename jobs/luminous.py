@@ -3,7 +3,7 @@
 from django.db import transaction
 
 from jobs.history import record
-from jobs.models import Job, LuminousClearance
+from jobs.models import Event, Job, LuminousClearance
 
 CAUTIONS = (
     (
@@ -20,22 +20,22 @@ def is_blocked(job):
     """Whether the watch must stay closed."""
     if job.luminous != Job.Luminous.AGED:
         return False
-    return not job.clearances.filter(taken_back=False).exists()
+    return not job.clearances.filter(undone=False).exists()
 
 
 @transaction.atomic
 def clear(*, job, how, note, on, by):
     """Write down how the material was cleared."""
     made = LuminousClearance.objects.create(job=job, how=how, note=note, on=on, by=by)
-    record(job=job, by=by, what="Luminous material cleared", stage="teardown", after=f"{made}: {note}")
+    facts = {"clearance": made.pk, "how": made.how}
+    record(job=job, by=by, kind=Event.Kind.CLEARED, data=facts, stage="teardown", after=note)
     return made
 
 
 @transaction.atomic
-def take_back(*, clearance, by):
-    """Take a clearance back; the watch must stay closed again unless there is another."""
-    clearance.taken_back = True
-    clearance.save(update_fields=["taken_back"])
-    record(
-        job=clearance.job, by=by, what="Clearance of luminous material taken back", stage="teardown", before=clearance
-    )
+def undo(*, clearance, by):
+    """Undo a clearance; the watch must stay closed again unless there is another."""
+    clearance.undone = True
+    clearance.save(update_fields=["undone"])
+    facts = {"clearance": clearance.pk, "how": clearance.how}
+    record(job=clearance.job, by=by, kind=Event.Kind.CLEARANCE_UNDONE, data=facts, stage="teardown")

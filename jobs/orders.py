@@ -3,7 +3,7 @@
 from django.db import transaction
 
 from jobs.history import record
-from jobs.models import Job, Order
+from jobs.models import Event, Job, Order
 
 
 def is_wanting(job):
@@ -15,7 +15,8 @@ def is_wanting(job):
 def save_order(*, order, by):
     """Save a part to buy and how it stands; with the last part there, the job no longer waits for parts."""
     order.save()
-    record(job=order.job, by=by, what=f"Part {order.get_state_display()}", after=order)
+    facts = {"order": order.pk, "state": order.state}
+    record(job=order.job, by=by, kind=Event.Kind.ORDER, data=facts, after=order.text)
     if not is_wanting(order.job):
         Job.objects.filter(pk=order.job_id, waits_for=Job.WaitsFor.PARTS).update(waits_for=Job.WaitsFor.ME)
     return order

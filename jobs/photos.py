@@ -4,7 +4,7 @@ from django.core.files.base import ContentFile
 from django.db import transaction
 
 from jobs.history import record
-from jobs.models import Photo
+from jobs.models import Event, Photo
 from parts.tools.pictures import LARGE, SMALL, encoded, read_all
 
 
@@ -19,20 +19,27 @@ def store_pictures(*, job, pictures, by, stage="intake", caption=""):
     return [_store(job, stage, picture, by, caption) for picture in pictures]
 
 
-def _store(job, stage, picture, by, caption):
-    photo = Photo(job=job, stage=stage, by=by, caption=caption)
+def store_signed(*, quote, picture, by):
+    """Store the photo of a signed quote, which shows its prices."""
+    caption = f"Signed: version {quote.version}"
+    return _store(quote.job, "intake", picture, by, caption, kind=Photo.Kind.SIGNED, quote=quote)
+
+
+def _store(job, stage, picture, by, caption, **signed):
+    photo = Photo(job=job, stage=stage, by=by, caption=caption, **signed)
     for field, size in ((photo.file, LARGE), (photo.thumbnail, SMALL)):
         field.save("photo.jpg", ContentFile(encoded(picture, size)), save=False)
     photo.save()
-    record(job=job, by=by, what="Photo added", stage=stage, after=caption)
+    record(job=job, by=by, kind=Event.Kind.PHOTO_ADDED, data={"photo": photo.pk}, stage=stage, after=caption)
     return photo
 
 
 @transaction.atomic
-def put_away(*, photo, away, by):
-    """Put a photo away, or bring it back."""
-    if photo.put_away == away:
+def archive(*, photo, archived, by):
+    """Archive a photo, or bring it back."""
+    if photo.archived == archived:
         return
-    photo.put_away = away
-    photo.save(update_fields=["put_away"])
-    record(job=photo.job, by=by, what="Photo put away" if away else "Photo brought back", stage=photo.stage)
+    photo.archived = archived
+    photo.save(update_fields=["archived"])
+    kind = Event.Kind.PHOTO_ARCHIVED if archived else Event.Kind.PHOTO_BACK
+    record(job=photo.job, by=by, kind=kind, data={"photo": photo.pk}, stage=photo.stage)

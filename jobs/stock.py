@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from django.db import transaction
 
 from jobs.history import record
-from jobs.models import StockCount, StockUse
+from jobs.models import Event, StockCount, StockUse
 from parts.library.kinds import KINDS
 
 
@@ -63,7 +63,8 @@ def put_aside(*, job, kind, part, by):
     if (available(part, kind) or 0) < 1:
         raise NotInStock(f"No {part} is left in the drawer; count it again or order one.")
     made = StockUse.objects.create(job=job, kind=kind, part=part.pk, name=str(part), by=by)
-    record(job=job, by=by, what="Put aside", after=made)
+    facts = {"use": made.pk, "part_kind": kind, "part": part.pk}
+    record(job=job, by=by, kind=Event.Kind.PUT_ASIDE, data=facts, after=made.name)
     return made
 
 
@@ -80,7 +81,9 @@ def settle(*, use, state, by):
         if part is not None and part.in_stock:
             part.in_stock -= 1
             part.save(update_fields=["in_stock", "updated"])
-    record(job=use.job, by=by, what=f"Part {use.get_state_display()}", after=use.name)
+    facts = {"use": use.pk, "part_kind": use.kind, "part": use.part}
+    event = Event.Kind.PART_USED if state == StockUse.State.USED else Event.Kind.PART_PUT_BACK
+    record(job=use.job, by=by, kind=event, data=facts, after=use.name)
     return use
 
 

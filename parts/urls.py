@@ -28,7 +28,7 @@ _FIT_CHECK = [
     path("compare/", pairings.compare_pairings, name="pairing-compare"),
     path("upload/", pairings.upload, name="pairing-upload"),
     path("<int:pk>/", pairings.fit_check, name="pairing"),
-    path("<int:pk>/put-away/", pairings.put_away, name="pairing-put-away"),
+    path("<int:pk>/put-away/", pairings.archive, name="pairing-put-away"),
     path("<int:pk>/sheet.json", pairings.sheet_json, name="pairing-sheet"),
     path("<int:pk>/report.pdf", pairings.report_paper, name="pairing-paper"),
 ]
@@ -40,11 +40,11 @@ _HOLDERS = [
     re_path(r"^(?P<kind>ring|spacer)\.stl$", designs.mesh, name="holder-mesh"),
     path("<int:pk>/", designs.design, name="holder"),
     path("<int:pk>/result/", designs.result, name="holder-result"),
-    path("<int:pk>/put-away/", designs.put_away, name="holder-put-away"),
+    path("<int:pk>/put-away/", designs.archive, name="holder-put-away"),
     path("<int:pk>/photos/", design_photos.add, name="holder-photo-add"),
     path("<int:pk>/photos/<int:photo>/", design_photos.show, name="holder-photo"),
     path("<int:pk>/photos/<int:photo>/small/", design_photos.show, {"small": True}, name="holder-photo-small"),
-    path("<int:pk>/photos/<int:photo>/put-away/", design_photos.put_away, name="holder-photo-put-away"),
+    path("<int:pk>/photos/<int:photo>/put-away/", design_photos.archive, name="holder-photo-put-away"),
     path("<int:pk>/files/<str:ending>", designs.design_file, name="holder-file"),
 ]
 _GOES_IN = [
@@ -60,7 +60,7 @@ urlpatterns = [
     path("goes-in/", include(_GOES_IN)),
     path("", library.index, name="index"),
     path("notes/<int:pk>/", notes.change, name="note"),
-    path("notes/<int:pk>/put-away/", notes.put_away, name="note-put-away"),
+    path("notes/<int:pk>/put-away/", notes.archive, name="note-put-away"),
     path("<kind:kind>/<int:pk>/notes/add/", notes.add, name="note-add"),
     path("<kind:kind>/", library.part_list, name="list"),
     path("<kind:kind>/add/", library.add, name="add"),
@@ -71,6 +71,6 @@ urlpatterns = [
     path("<kind:kind>/<int:pk>/", library.detail, name="detail"),
     path("<kind:kind>/<int:pk>/edit/", library.edit, name="edit"),
     path("<kind:kind>/<int:pk>/copy/", library.copy, name="copy"),
-    path("<kind:kind>/<int:pk>/put-away/", library.put_away, {"away": True}, name="put-away"),
-    path("<kind:kind>/<int:pk>/bring-back/", library.put_away, {"away": False}, name="bring-back"),
+    path("<kind:kind>/<int:pk>/put-away/", library.archive, {"away": True}, name="put-away"),
+    path("<kind:kind>/<int:pk>/bring-back/", library.archive, {"away": False}, name="bring-back"),
 ]

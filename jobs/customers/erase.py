@@ -41,7 +41,6 @@ from jobs.past.record import rebuild
 from jobs.past.search.word_index import compact
 from parts.models import Pairing
 
-ERASED = "Customer's personal data erased"
 _SAID = {GoAhead: ("note",), Quote: ("note", "decision_note")}
 """What passed between customer and workshop: emptied always."""
 _FREE = {
@@ -87,7 +86,7 @@ def erase(*, customer, by, empty_texts=False, drop_photos=False):
             _clean(model._base_manager.filter(pk__in=keys), traces.elsewhere)
         _empty(customer)
         for job in jobs:
-            record(job=job, by=by, what=ERASED)
+            record(job=job, by=by, kind=Event.Kind.ERASED)
         rebuild([job.pk for job in jobs])
         _forget(words - _words(jobs))
     for name in files:
@@ -119,10 +118,11 @@ def _models():
 
 
 def _texts(model):
-    """The columns that hold words of somebody's own."""
+    """The columns that hold words of somebody's own; a report and an event's facts are numbers and keys."""
     kinds = models.CharField | models.TextField | models.JSONField
     found = [one for one in model._meta.concrete_fields if isinstance(one, kinds) and not one.choices]
-    return [one for one in found if not one.unique and not (model is Pairing and one.name == "report")]
+    facts = {Pairing: "report", Event: "data"}
+    return [one for one in found if not one.unique and one.name != facts.get(model)]
 
 
 def _found_elsewhere(customer, traces):
@@ -158,7 +158,7 @@ def _empty(customer):
     customer.name = customer.erased_name
     customer.email = customer.phone = customer.address = customer.reach = ""
     customer.notes = f"Personal data erased on request on {timezone.localdate():%d %b %Y}."
-    customer.archived = True
+    customer.archived = customer.is_erased = True
     customer.save()
 
 

@@ -75,7 +75,7 @@ def names_customer():
 
 def is_signed():
     """The photos that show a signature."""
-    return Q(caption__startswith=models.photo.SIGNED)
+    return Q(kind=Photo.Kind.SIGNED)
 
 
 def personal_file(customer):

@@ -10,7 +10,7 @@ from django.utils import timezone
 from jobs.history import record
 from jobs.intake.arrival import log_watch
 from jobs.job import state
-from jobs.models import Customer, GoAhead, Job
+from jobs.models import Customer, Event, GoAhead, Job
 from jobs.options import choosing
 from jobs.stages import progress, work_time
 from jobs.stages.checklist import items_of
@@ -49,12 +49,12 @@ def _take(by, name, phone, family, watch, wish, pairing, done, waits, days, pain
     facts = {"watch": watch, "wish": wish, "promised": promised, "luminous": paint, "keep": "dial and case"}
     seen = (("crystal", "worn", "fine scratches"), ("runs", "no", ""), ("water", "no", ""))
     job = log_watch(by=by, customer=customer, family_name=family, conditions=seen, **facts)
-    option = choosing.add_option(job=job, pairing=Pairing.objects.get(name=pairing), by=by)
+    option = choosing.add_option(job=job, pairing=Pairing.objects.get(name=pairing, made_for=""), by=by)
     choosing.choose(option=option, by=by)
     state.wait_for(job=job, whom=waits, by=by)
     if done:
         said = GoAhead.objects.create(job=job, how="phone", said_by=name, on=timezone.localdate(), by=by)
-        record(job=job, by=by, what="Go-ahead recorded", after=said)
+        record(job=job, by=by, kind=Event.Kind.GO_AHEAD, data={"go_ahead": said.pk, "how": said.how}, after=name)
     report = choosing.report_of(choosing.chosen_option(job))
     for kind in progress.ORDER[1 : 1 + done]:
         _work(job, kind, report, by)

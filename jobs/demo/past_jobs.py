@@ -76,7 +76,7 @@ def _finish(by, name, family, watch, wish, pairing, weeks, days, pace, word, wro
     seen = (("crystal", "worn", ""), ("runs", "no", ""))
     facts = {"watch": watch, "wish": wish, "luminous": "none", "keep": "dial and case"}
     job = log_watch(by=by, customer=customer, family_name=family, conditions=seen, **facts)
-    option = choosing.add_option(job=job, pairing=Pairing.objects.get(name=pairing), by=by)
+    option = choosing.add_option(job=job, pairing=Pairing.objects.get(name=pairing, made_for=""), by=by)
     choosing.choose(option=option, by=by)
     _agree(job, option, name, by)
     for path, text in _MEASURED.get(watch, {}).items():

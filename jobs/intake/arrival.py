@@ -5,7 +5,7 @@ from django.utils import timezone
 
 from jobs.history import record
 from jobs.job.number import next_number
-from jobs.models import Condition, Customer, Draft, Job
+from jobs.models import Condition, Customer, Draft, Event, Job
 from jobs.past.take_over import take_over
 from jobs.photos import store_pictures
 from jobs.stages.progress import create_stages
@@ -32,7 +32,7 @@ def log_watch(*, by, customer, family_name="", conditions=(), pictures=(), like=
     )
     create_stages(job)
     Draft.objects.filter(user=by).delete()
-    record(job=job, by=by, what="Watch logged", stage="intake", after=job.title)
+    record(job=job, by=by, kind=Event.Kind.LOGGED, stage="intake", after=job.title)
     if like:
         take_over(job=job, source=like, by=by)
     store_pictures(job=job, pictures=pictures, by=by)

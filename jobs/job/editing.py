@@ -2,18 +2,15 @@
 
 from django.db import transaction
 
-from jobs.history import record
-
-
-def texts_of(job, names):
-    """The job's fields of these names as the history tells them."""
-    return {name: str(getattr(job, name) or "") for name in names}
+from jobs.history import record_change
+from jobs.models import Event, Job
 
 
 @transaction.atomic
-def save_changes(*, job, before, labels, by):
-    """Save the job, with a line of history for each field that differs from `before` (see `texts_of`)."""
+def save_changes(*, job, before, by):
+    """Save the job, with a line of history for each of its fields that differs from `before` (name to value)."""
     job.save()
-    for name, after in texts_of(job, before).items():
-        if after != before[name]:
-            record(job=job, by=by, what=f"Changed: {labels[name]}", before=before[name], after=after)
+    for name, value in before.items():
+        if getattr(job, name) != value:
+            values = {"field": Job._meta.get_field(name), "before": value, "after": getattr(job, name)}
+            record_change(job=job, by=by, kind=Event.Kind.CHANGED, **values)

@@ -49,7 +49,7 @@ def job_context(*, job):
         "job": job,
         "stage_lines": stage_lines(job=job, report=report),
         "options": lines,
-        "weighed": [line for line in lines if not line.option.dropped],
+        "weighed": [line for line in lines if not line.option.ruled_out],
         "option_form": OptionForm(job=job),
         "begin_form": BeginForm(job=job),
         "chosen": chosen,
@@ -64,10 +64,10 @@ def job_context(*, job):
         "outcome": outcome_of(job),
         "notes": notes_for([job.case_family, chosen and chosen.pairing.movement]),
         "hindsights": job.hindsights.exclude(found=""),
-        "photos": job.photos.filter(put_away=False),
-        "photos_away": job.photos.filter(put_away=True),
+        "photos": job.photos.filter(archived=False),
+        "photos_away": job.photos.filter(archived=True),
         "timing": timing_runs.last_verdict(job),
-        "runs": job.timing_runs.filter(put_away=False),
+        "runs": job.timing_runs.filter(archived=False),
         "events": job.events.select_related("by")[:SHOWN],
         "currency": Shop.current().currency,
         "quotes": job.quotes.all(),
@@ -86,7 +86,7 @@ def stage_lines(*, job, report):
         stage = found[kind]
         keys = {tick.key for tick in stage.ticks.all()}
         items = items_of(kind, report, job)
-        times = [one for one in stage.work_times.all() if not one.taken_back]
+        times = [one for one in stage.work_times.all() if not one.undone]
         ticked, runs = sum(item.key in keys for item in items), any(one.ended is None for one in times)
         lines.append(StageLine(stage, ticked, len(items), minutes_of(times), kind == job.stage, runs))
     return lines
@@ -96,7 +96,7 @@ def option_lines(*, job):
     """All options of the job, the chosen one first."""
     lines = []
     pairings = Pairing.objects.with_parts().in_bulk(job.options.values_list("pairing_id", flat=True))
-    for option in job.options.prefetch_related("reports").order_by("-chosen", "dropped", "pk"):
+    for option in job.options.prefetch_related("reports").order_by("-chosen", "ruled_out", "pk"):
         option.pairing = pairings[option.pairing_id]
         found = answer(option.pairing)
         kept = next(iter(option.reports.all()), None)
@@ -119,10 +119,10 @@ def stage_context(*, stage, report):
         "blocked": luminous.is_blocked(stage.job),
         "cautions": luminous.CAUTIONS,
         "times": times,
-        "minutes": minutes_of([one for one in times if not one.taken_back]),
-        "running": next((one for one in times if one.ended is None and not one.taken_back), None),
-        "photos": stage.job.photos.filter(stage=stage.kind, put_away=False),
-        "photos_away": stage.job.photos.filter(stage=stage.kind, put_away=True),
+        "minutes": minutes_of([one for one in times if not one.undone]),
+        "running": next((one for one in times if one.ended is None and not one.undone), None),
+        "photos": stage.job.photos.filter(stage=stage.kind, archived=False),
+        "photos_away": stage.job.photos.filter(stage=stage.kind, archived=True),
         "before": ORDER[place - 1] if place else "",
         "after": ORDER[place + 1] if place + 1 < len(ORDER) else "",
         "events": stage.job.events.filter(stage=stage.kind).select_related("by")[:SHOWN],

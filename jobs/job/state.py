@@ -3,7 +3,7 @@
 from django.db import transaction
 
 from jobs.history import record
-from jobs.models import Job
+from jobs.models import Event, Job
 from jobs.stages.work_time import stop_timers
 
 
@@ -22,7 +22,7 @@ def close_job(*, job, state, by):
         raise ValueError("Not every stage is closed or skipped; close the job as declined or returned, or go on.")
     for stage in job.stages.filter(work_times__ended=None).distinct():
         stop_timers(stage=stage)
-    _set(job, by, "Job closed", state=state, waits_for=Job.WaitsFor.NOTHING)
+    _set(job, by, Event.Kind.CLOSED, state=state, waits_for=Job.WaitsFor.NOTHING)
 
 
 @transaction.atomic
@@ -30,7 +30,7 @@ def open_job_again(*, job, by):
     """Open a closed job again, also out of the archive; its stages stay as they were."""
     archive(job=job, archived=False, by=by)
     if (job := _locked(job)).state != Job.State.OPEN:
-        _set(job, by, "Job opened again", state=Job.State.OPEN, waits_for=Job.WaitsFor.ME)
+        _set(job, by, Event.Kind.REOPENED, state=Job.State.OPEN, waits_for=Job.WaitsFor.ME)
 
 
 @transaction.atomic
@@ -41,7 +41,7 @@ def archive(*, job, archived, by):
         return
     if archived and job.state == Job.State.OPEN:
         raise ValueError("The job is still open; close it as finished, declined or returned before archiving it.")
-    _set(job, by, "Job archived" if archived else "Job brought back", archived=archived)
+    _set(job, by, Event.Kind.ARCHIVED if archived else Event.Kind.BROUGHT_BACK, archived=archived)
 
 
 @transaction.atomic
@@ -51,18 +51,17 @@ def wait_for(*, job, whom, by):
     if job.state != Job.State.OPEN:
         raise ValueError("The job is closed and waits for nothing; open it again first.")
     if job.waits_for != whom:
-        _set(job, by, "Waits for", waits_for=whom)
+        _set(job, by, Event.Kind.WAITS, waits_for=whom)
 
 
 def _locked(job):
     return Job.objects.select_for_update().get(pk=job.pk)
 
 
-def _set(job, by, what, **values):
+def _set(job, by, kind, **values):
     name = next(iter(values))
-    before = getattr(job, f"get_{name}_display")() if name != "archived" else ""
+    before = getattr(job, name)
     for key, value in values.items():
         setattr(job, key, value)
     job.save(update_fields=[*values, "updated"])
-    after = getattr(job, f"get_{name}_display")() if name != "archived" else ""
-    record(job=job, by=by, what=what, before=before, after=after)
+    record(job=job, by=by, kind=kind, data={"before": before, "after": values[name]})

@@ -7,7 +7,7 @@ from parts.models.base import Record
 
 
 class Customer(Record):
-    """A person whose watches are worked on; put away instead of deleted."""
+    """A person whose watches are worked on; archived instead of deleted."""
 
     class Reach(models.TextChoices):
         """How the customer likes to be reached."""
@@ -20,6 +20,7 @@ class Customer(Record):
     email = models.EmailField("e-mail", blank=True)
     phone = models.CharField(max_length=40, blank=True)
     address = models.TextField(blank=True, max_length=500)
+    is_erased = models.BooleanField(default=False, editable=False)
     reach = models.CharField("likes to be reached by", max_length=7, choices=Reach.choices, blank=True)
 
     def get_absolute_url(self):
@@ -29,7 +30,3 @@ class Customer(Record):
     def erased_name(self):
         """What stands in the name's place once the personal data are erased."""
         return f"erased customer {self.pk}"
-
-    @property
-    def is_erased(self):
-        return self.name == self.erased_name

@@ -93,7 +93,7 @@ class Job(models.Model):
 
 
 class LuminousClearance(models.Model):
-    """How unmarked aged luminous material was cleared before the watch is opened; taken back, it stays on record."""
+    """How unmarked aged luminous material was cleared before the watch is opened; undone, it stays on record."""
 
     class How(models.TextChoices):
         READING = "reading", "instrument reading"
@@ -105,7 +105,7 @@ class LuminousClearance(models.Model):
     note = models.TextField(max_length=1000)
     on = models.DateField()
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
-    taken_back = models.BooleanField(default=False, editable=False)
+    undone = models.BooleanField(default=False, editable=False)
 
     class Meta:
         ordering = ["-pk"]
@@ -115,7 +115,7 @@ class LuminousClearance(models.Model):
 
 
 class GoAhead(models.Model):
-    """The customer's recorded yes to opening the watch; taken back, it stays on record."""
+    """The customer's recorded yes to opening the watch; undone, it stays on record."""
 
     class How(models.TextChoices):
         PHONE = "phone", "by phone"
@@ -129,7 +129,7 @@ class GoAhead(models.Model):
     note = models.TextField(max_length=1000, blank=True)
     on = models.DateField()
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
-    taken_back = models.BooleanField(default=False, editable=False)
+    undone = models.BooleanField(default=False, editable=False)
 
     class Meta:
         ordering = ["-pk"]
@@ -144,7 +144,7 @@ class Option(models.Model):
     job = models.ForeignKey(Job, on_delete=models.CASCADE, related_name="options")
     pairing = models.OneToOneField(Pairing, on_delete=models.PROTECT, related_name="job_option")
     chosen = models.BooleanField(default=False)
-    dropped = models.BooleanField(default=False, editable=False)
+    ruled_out = models.BooleanField(default=False, editable=False)
     added = models.DateTimeField(auto_now_add=True)
 
     class Meta:
@@ -154,7 +154,7 @@ class Option(models.Model):
         ]
 
     def __str__(self):
-        return self.pairing.name
+        return str(self.pairing)
 
 
 class OptionReport(models.Model):

@@ -120,7 +120,7 @@ class PastCheck(models.Model):
 
 
 class PastText(models.Model):
-    """Everything written about one job. `told` holds (where, text) pairs, `head` and `body` its words, folded.
+    """Everything written about one job. `told` holds (source, where, text), `head` and `body` its words, folded.
 
     The database keeps the word index of head and body by itself (migration 0006). SQLite's triggers would be lost with
     a rebuilt table: a migration that alters this table makes index and triggers anew.

@@ -78,7 +78,8 @@ class QuotePart(models.Model):
 class QuoteLine(models.Model):
     """One line. Work has minutes, a part its cost; what the customer must accept is told in words and has no price.
 
-    `price` is null while nobody has set it.
+    `price` is null while nobody has set it. `from_check` is the key of the check whose remedy it is, `bought` the part
+    of the pairing that it offers.
     """
 
     class Kind(models.TextChoices):
@@ -101,6 +102,7 @@ class QuoteLine(models.Model):
     optional = models.BooleanField("customer may choose", default=False)
     taken = models.BooleanField("chosen by the customer", default=True, editable=False)
     from_check = models.CharField(max_length=40, blank=True, editable=False)
+    bought = models.CharField(max_length=8, blank=True, editable=False)
     basis = models.CharField(max_length=160, blank=True, editable=False)
 
     class Meta:

@@ -39,9 +39,13 @@ class Stage(models.Model):
 
 
 class Tick(models.Model):
-    """One item of a stage's checklist that was ticked; the list itself follows from the fit report."""
+    """One item of a stage's checklist that was ticked; the list itself follows from the fit report.
+
+    `name` is the item's whatever it says, `key` that of the item with its words.
+    """
 
     stage = models.ForeignKey(Stage, on_delete=models.CASCADE, related_name="ticks")
+    name = models.CharField(max_length=50)
     key = models.CharField(max_length=60)
     at = models.DateTimeField(auto_now_add=True)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
@@ -62,13 +66,13 @@ class WorkTime(models.Model):
     by_hand = models.BooleanField(default=False)
     note = models.CharField(max_length=200, blank=True)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
-    taken_back = models.BooleanField(default=False, editable=False)
+    undone = models.BooleanField(default=False, editable=False)
 
     class Meta:
         ordering = ["pk"]
         constraints = [
             models.UniqueConstraint(
-                fields=["by"], condition=Q(ended__isnull=True, taken_back=False), name="one_timer_a_person"
+                fields=["by"], condition=Q(ended__isnull=True, undone=False), name="one_timer_a_person"
             ),
         ]
 

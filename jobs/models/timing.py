@@ -15,7 +15,7 @@ class TimingRun(models.Model):
     cell_voltage = models.FloatField("cell voltage", null=True, blank=True)
     current_draw = models.FloatField("current draw", null=True, blank=True)
     note = models.CharField(max_length=300, blank=True)
-    put_away = models.BooleanField(default=False, editable=False)
+    archived = models.BooleanField(default=False, editable=False)
 
     class Meta:
         ordering = ["pk"]
@@ -39,7 +39,7 @@ class Reading(models.Model):
     offset_s = models.FloatField()
     plus_minus_s = models.FloatField(default=0.0)
     how = models.CharField(max_length=5, choices=How.choices)
-    taken_back = models.BooleanField(default=False, editable=False)
+    undone = models.BooleanField(default=False, editable=False)
 
     class Meta:
         ordering = ["at", "pk"]

@@ -1,11 +1,11 @@
-"""The pairings that a job weighs: added, chosen, dropped; their reports kept as they were computed."""
+"""The pairings that a job weighs: added, chosen, ruled out; their reports kept as they were computed."""
 
 from django.db import transaction
 from django.db.models import Prefetch
 
 from jobs.history import record
-from jobs.models import Option, OptionReport
-from parts.copies import plain_name
+from jobs.models import Event, Option, OptionReport
+from parts.copies import unsaved_copy
 from parts.models import Pairing
 from parts.pairings.answer import answer, changes_since, save_with_report
 
@@ -17,7 +17,7 @@ def chosen_option(job):
 
 def options_of(job):
     """The options that are still weighed."""
-    return list(_with_parts(job.options.filter(dropped=False)))
+    return list(_with_parts(job.options.filter(ruled_out=False)))
 
 
 def _with_parts(options):
@@ -32,20 +32,14 @@ def report_of(option):
 
 @transaction.atomic
 def add_option(*, job, pairing, by):
-    """Weigh a pairing: a copy of it of the job's own, with its report kept."""
-    made = Option.objects.create(job=job, pairing=_own_copy(job, pairing))
+    """Weigh a pairing, kept or not: a copy of it of the job's own, with its report kept."""
+    original = pairing.original if pairing.pk else None
+    own = unsaved_copy(pairing, archived=False, made_for=job.number, copied_from=original)
+    own.save()
+    made = Option.objects.create(job=job, pairing=own)
     keep_report(option=made, why="added to the job")
-    record(job=job, by=by, what="Option added", after=made.pairing.name)
+    record(job=job, by=by, kind=Event.Kind.OPTION_ADDED, data={"option": made.pk}, after=own)
     return made
-
-
-def _own_copy(job, pairing):
-    if pairing.pk and not pairing.name.endswith(job.number):
-        pairing.pk, pairing._state.adding = None, True
-    pairing.name = f"{plain_name(pairing.name)[:66]}, {job.number}"
-    pairing.archived = False
-    pairing.save()
-    return pairing
 
 
 def keep_report(*, option, why):
@@ -71,19 +65,20 @@ def choose(*, option, by):
     if before == option:
         return
     option.job.options.filter(chosen=True).update(chosen=False)
-    option.chosen, option.dropped = True, False
-    option.save(update_fields=["chosen", "dropped"])
-    record(job=option.job, by=by, what="Option chosen", before=before or "", after=option.pairing.name)
+    option.chosen, option.ruled_out = True, False
+    option.save(update_fields=["chosen", "ruled_out"])
+    facts = {"option": option.pk, "before": before and before.pk}
+    names = {"before": before or "", "after": option.pairing}
+    record(job=option.job, by=by, kind=Event.Kind.OPTION_CHOSEN, data=facts, **names)
 
 
 @transaction.atomic
-def drop(*, option, by, dropped=True):
-    """Stop weighing an option, or weigh it again; a dropped one is no longer the chosen one."""
-    if option.dropped == dropped:
+def rule_out(*, option, by, ruled_out=True):
+    """Rule an option out, or reconsider it; one that is ruled out is no longer the chosen one."""
+    if option.ruled_out == ruled_out:
         return
-    option.dropped = dropped
-    option.chosen = option.chosen and not dropped
-    option.save(update_fields=["chosen", "dropped"])
-    record(
-        job=option.job, by=by, what="Option dropped" if dropped else "Option weighed again", after=option.pairing.name
-    )
+    option.ruled_out = ruled_out
+    option.chosen = option.chosen and not ruled_out
+    option.save(update_fields=["chosen", "ruled_out"])
+    kind = Event.Kind.OPTION_RULED_OUT if ruled_out else Event.Kind.OPTION_RECONSIDERED
+    record(job=option.job, by=by, kind=kind, data={"option": option.pk}, after=option.pairing)

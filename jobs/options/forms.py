@@ -24,7 +24,7 @@ class OptionForm(forms.Form):
 
 
 def _listed(pairings):
-    return list(pairings.values_list("pk", "name")[:MOST_LISTED])
+    return [(pairing.pk, str(pairing)) for pairing in pairings.only("name", "made_for")[:MOST_LISTED]]
 
 
 class BeginForm(forms.Form):

@@ -20,6 +20,8 @@ from parts.tools.qr import qr_svg
 
 DESIGN_SCALE = 3
 """Scale of a holder's plan and section on the job sheet; its walls are drawn twice as large."""
+OF_THE_DATE = ("date-present", "date-tilt", "date-position", "date-cut", "date-neighbours")
+"""The checks whose lines in a quote are told with a picture of the date window."""
 MOST_PHOTOS = 40
 """Photos that a job sheet shows, each as its small picture."""
 
@@ -58,7 +60,7 @@ def quote(_job, *, quote, **_):
                 "lines": [(line, shown(line.price, quote.currency)) for line in lines if line.kind != "accept"],
                 "choices": any(line.optional and line.kind != "accept" for line in lines),
                 "accept": [line for line in lines if line.kind == "accept" and line.taken],
-                "window": _window(report) if any(line.from_check.startswith("date-") for line in lines) else None,
+                "window": _window(report) if any(line.from_check in OF_THE_DATE for line in lines) else None,
                 "sums": {
                     name: shown(getattr(sums, name), quote.currency)
                     for name in ("lines", "discount", "total", "deposit")
@@ -87,8 +89,8 @@ def sheet(job, **_):
         ],
         "blocked": luminous.is_blocked(job),
         "cautions": luminous.CAUTIONS,
-        "clearances": job.clearances.filter(taken_back=False),
-        "photos": [one for one in job.photos.filter(put_away=False) if not one.has_money][:MOST_PHOTOS],
+        "clearances": job.clearances.filter(undone=False),
+        "photos": [one for one in job.photos.filter(archived=False) if not one.has_money][:MOST_PHOTOS],
     }
     if report is None:
         return found

@@ -7,7 +7,7 @@ from django.utils.safestring import mark_safe
 
 from jobs.models import Stage, StockUse
 from jobs.options.choosing import chosen_option, report_of
-from jobs.quotes.lines import BOUGHT
+from jobs.stages.checklist import TIGHT
 from jobs.stock import DRAWERS
 from jobs.timing import timing_runs
 from jobs.timing.plot import plot_svg
@@ -36,7 +36,7 @@ def handover(job, **_):
         "cell_due": _cell_due(report),
         "replaced": [name for name in _REPLACEABLE if pairing and _is_replaced(job, way, pairing, name)],
         "accepted": way.lines.filter(kind="accept", taken=True) if way else [],
-        "held_water": job.stages.filter(kind="handover", ticks__key__startswith="tight-").exists(),
+        "held_water": job.stages.filter(kind="handover", ticks__name=TIGHT).exists(),
         "spacer": bool(report and report.pairing.stack.thickness and states.get("holder") == Stage.State.DONE),
     }
 
@@ -51,14 +51,14 @@ def _is_replaced(job, way, pairing, name):
     part = getattr(pairing, name)
     if part is None:
         return False
-    if way and way.lines.filter(from_check=f"{BOUGHT}{name}", kind="part", taken=True).exists():
+    if way and way.lines.filter(bought=name, kind="part", taken=True).exists():
         return True
     return job.stock_uses.filter(kind=DRAWERS[name], part=part.pk, state=StockUse.State.USED).exists()
 
 
 def _rate(job):
     """The last timing run of the finished watch; a rate that rounds to nothing counts as steady."""
-    run = job.timing_runs.filter(as_found=False, put_away=False).order_by("-pk").first()
+    run = job.timing_runs.filter(as_found=False, archived=False).order_by("-pk").first()
     outcome = timing_runs.outcome(run, **timing_runs.terms_of(job)) if run else None
     fit = outcome.fit if outcome else None
     return {

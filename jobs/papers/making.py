@@ -6,7 +6,7 @@ from django.template.loader import render_to_string
 from django.utils import timezone
 
 from jobs.history import record
-from jobs.models import PaperOut, Shop
+from jobs.models import Event, PaperOut, Shop
 from jobs.papers.facts import FACTS, common
 from parts.tools.pdf import to_pdf
 
@@ -56,5 +56,6 @@ def keep_paper(*, job, kind, address, by, quote=None, sees_money=False):
         f"{job.number}-{kind}{version}-{timezone.localtime():%Y%m%d-%H%M%S}.pdf", ContentFile(content), save=False
     )
     made.save()
-    record(job=job, by=by, what=f"Paper made: {made.get_kind_display()}", after=made.file.name.rsplit("/", 1)[-1])
+    facts = {"paper": kind, "made": made.pk}
+    record(job=job, by=by, kind=Event.Kind.PAPER, data=facts, after=made.file.name.rsplit("/", 1)[-1])
     return made

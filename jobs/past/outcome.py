@@ -2,8 +2,8 @@
 
 from django.db import transaction
 
-from jobs.history import record
-from jobs.models import Hindsight, OptionReport, Outcome
+from jobs.history import record, record_change
+from jobs.models import Event, Hindsight, OptionReport, Outcome
 from parts.models import HolderDesign
 
 
@@ -27,25 +27,17 @@ def designs_for(job):
 def store(*, outcome, before, said, by):
     """Save what was said, with a line of history for each thing that changed.
 
-    `before` maps the outcome's fields to their text until now, `said` checks (dicts of the kept report) to (found,
+    `before` maps the outcome's fields to their values until now, `said` checks (dicts of the kept report) to (found,
     note).
     """
     outcome.save()
     for name, old in before.items():
-        new = text_of(outcome, name)
-        if new != old:
-            label = Outcome._meta.get_field(name).verbose_name
-            record(job=outcome.job, by=by, what=f"Outcome: {label}", before=old, after=new)
+        if (new := getattr(outcome, name)) != old:
+            values = {"field": Outcome._meta.get_field(name), "before": old, "after": new}
+            record_change(job=outcome.job, by=by, kind=Event.Kind.OUTCOME, **values)
     known = {one.check_key: one for one in outcome.job.hindsights.all()}
     for check, (found, note) in said:
         _say(outcome.job, check, found, note, by, known.get(check["key"]))
-
-
-def text_of(outcome, name):
-    """A field of the outcome as a person reads it."""
-    shown = getattr(outcome, f"get_{name}_display", None)
-    value = shown() if shown else getattr(outcome, name)
-    return {True: "yes", False: "no"}.get(value, str(value or "")) if isinstance(value, bool) else str(value or "")
 
 
 def _say(job, check, found, note, by, known):
@@ -54,14 +46,11 @@ def _say(job, check, found, note, by, known):
     said = known or Hindsight(job=job, check_key=check["key"])
     if known and (known.found, known.note) == (found, note):
         return
-    before = _words(said)
+    before, before_note = said.found, said.note
     said.title, said.said, said.found, said.note, said.by = check["title"], check["verdict"], found, note, by
     said.save()
-    record(job=job, by=by, what=f"In hindsight: {said.title}", before=before, after=_words(said))
-
-
-def _words(said):
-    return f"{said.get_found_display()}{f', {said.note}' if said.note else ''}" if said.found else ""
+    facts = {"check": said.check_key, "title": said.title, "before": before, "after": found}
+    record(job=job, by=by, kind=Event.Kind.HINDSIGHT, data=facts, before=before_note, after=note)
 
 
 @transaction.atomic
@@ -73,4 +62,5 @@ def mark_to_learn(*, job, learn, why, by):
     before = outcome.learn_why if outcome.learn else ""
     outcome.learn, outcome.learn_why = learn, why
     outcome.save()
-    record(job=job, by=by, what="To learn from" if learn else "No longer to learn from", before=before, after=why)
+    kind = Event.Kind.TO_LEARN if learn else Event.Kind.NOT_TO_LEARN
+    record(job=job, by=by, kind=kind, before=before, after=why)

@@ -25,7 +25,7 @@ class OutcomeForm(StaleGuard, forms.ModelForm):
 
     def __init__(self, *args, kept, **kwargs):
         super().__init__(*args, **kwargs)
-        self.kept, self.before = kept, {name: outcomes.text_of(self.instance, name) for name in _FIELDS}
+        self.kept, self.before = kept, {name: getattr(self.instance, name) for name in _FIELDS}
         self.fields["word"].choices = [("", "not said yet"), *Outcome.Word.choices]
         for kind in ("ring", "spacer"):
             self.fields[kind].queryset = outcomes.designs_for(self.instance.job).filter(kind=kind)

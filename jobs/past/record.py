@@ -24,7 +24,6 @@ from jobs.models import (
 from jobs.past.search.document import RELATIONS, text_of
 from jobs.past.search.words import learn_words
 from jobs.stages.work_time import minutes_of
-from parts.copies import originals, plain_name
 from parts.fit.units import with_unit
 from parts.models import CaseFamily, HandSet, Movement, Pairing
 
@@ -86,13 +85,13 @@ def rebuild(keys):
     """Make the records of these jobs (primary keys) anew; returns how many."""
     jobs = list(_loaded(keys))
     closed = dict(
-        Event.objects.filter(job__in=keys, what="Job closed").order_by().values_list("job").annotate(Max("at"))
+        Event.objects.filter(job__in=keys, kind=Event.Kind.CLOSED).order_by().values_list("job").annotate(Max("at"))
     )
-    reports, mine = _reports(keys), _originals(jobs)
+    reports = _reports(keys)
     records, checks, texts = [], [], []
     for job in jobs:
         kept = reports.get(job.pk)
-        past = _record_of(job, kept, closed.get(job.pk), mine)
+        past = _record_of(job, kept, closed.get(job.pk))
         records.append(past)
         checks += _checks_of(past, kept)
         texts.append(text_of(job, [past.facts[name] for name in ("movement", "hands", "dial") if past.facts[name]]))
@@ -106,7 +105,8 @@ def rebuild(keys):
 
 
 def _loaded(keys):
-    parts = Option.objects.select_related("pairing__movement", "pairing__hands", "pairing__dial__family")
+    named = ("movement__copied_from", "hands__copied_from", "dial__family")
+    parts = Option.objects.select_related(*(f"pairing__{name}" for name in named))
     related = Job.objects.select_related("customer", "case_family", "outcome__ring", "outcome__spacer")
     return related.prefetch_related(Prefetch("options", parts), *RELATIONS).filter(pk__in=keys)
 
@@ -122,14 +122,13 @@ def _chosen(job):
     return next((option.pairing for option in job.options.all() if option.chosen), None)
 
 
-def _originals(jobs):
-    """Movements and hand sets that are jobs' own copies, with what they were copied from, so that both count as one."""
-    pairings = [pairing for job in jobs if (pairing := _chosen(job))]
-    movements = originals(Movement, [one.movement for one in pairings if one.movement])
-    return movements, originals(HandSet, [one.hands for one in pairings if one.hands])
+def _original(pairing, name):
+    """A part of the pairing, as what it was copied from, so that both count as one; None where it has none."""
+    part = getattr(pairing, name) if pairing else None
+    return part and part.original
 
 
-def _record_of(job, kept, closed, mine):
+def _record_of(job, kept, closed):
     pairing = _chosen(job)
     outcome = getattr(job, "outcome", None)
     closed = None if job.state == Job.State.OPEN else closed or job.updated
@@ -142,8 +141,8 @@ def _record_of(job, kept, closed, mine):
         outcome=outcome.word if outcome else "",
         learn=bool(outcome and outcome.learn),
         family=job.case_family,
-        movement=pairing and mine[0].get(pairing.movement_id, pairing.movement),
-        hands=pairing and mine[1].get(pairing.hands_id, pairing.hands),
+        movement=_original(pairing, "movement"),
+        hands=_original(pairing, "hands"),
         case_id=pairing and pairing.case_id,
         day=day,
         month=day.year * 100 + day.month,
@@ -157,7 +156,7 @@ def _record_of(job, kept, closed, mine):
 
 
 def _minutes(stage):
-    return minutes_of([one for one in stage.work_times.all() if one.ended and not one.taken_back])
+    return minutes_of([one for one in stage.work_times.all() if one.ended and not one.undone])
 
 
 def _quoted(job):
@@ -173,10 +172,10 @@ def _facts(job, pairing, outcome, kept):
     report = kept.report if kept else {}
     spacer, stem = report.get("spacer") or {}, report.get("stem") or {}
     measured = next((stage.measured.get("stem.length") for stage in job.stages.all() if stage.kind == "stem"), None)
-    photos = [photo.pk for photo in job.photos.all() if not (photo.put_away or photo.has_money)]
+    photos = [photo.pk for photo in job.photos.all() if not (photo.archived or photo.has_money)]
     return {
-        "movement": plain_name(pairing.movement.name) if pairing and pairing.movement else "",
-        "hands": plain_name(pairing.hands.name) if pairing and pairing.hands else "",
+        "movement": pairing.movement.name if pairing and pairing.movement else "",
+        "hands": pairing.hands.name if pairing and pairing.hands else "",
         "dial": str(pairing.dial) if pairing and pairing.dial else "",
         "verdict": report.get("verdict", ""),
         "kept": kept.pk if kept else None,

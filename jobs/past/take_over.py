@@ -3,7 +3,7 @@
 from django.db import transaction
 
 from jobs.history import record
-from jobs.models import Job, Outcome, Quote, QuoteLine, QuotePart, Shop
+from jobs.models import Event, Job, Outcome, Quote, QuoteLine, QuotePart, Shop
 from jobs.options import choosing
 from jobs.quotes.versions import empty_draft
 from parts.models import Pairing
@@ -52,7 +52,8 @@ def take_over(*, job, source, by):
         Outcome.objects.create(job=job, ring=outcome.ring, spacer=outcome.spacer)
     if part := _part_of(source):
         _copy_lines(job, made, part, source, by)
-    record(job=job, by=by, what=f"Taken over from job {source.number}", after="; ".join(told))
+    facts = {"job": source.pk, "number": source.number}
+    record(job=job, by=by, kind=Event.Kind.TAKEN_OVER, data=facts, after="; ".join(told))
 
 
 def _copy_lines(job, option, part, source, by):

@@ -6,9 +6,6 @@ from jobs.options.choosing import report_of
 from jobs.quotes.minutes import STANDING, estimate
 from parts.rules.remedy_minutes import in_standing_work, remedy_minutes
 
-BOUGHT = "bought-"
-"""What a line has come from that offers a part of the pairing, before the part's name."""
-
 
 def proposed_lines(part, option, shop):
     """The lines of one option, in the order of the work; disclosures come last."""
@@ -21,7 +18,7 @@ def proposed_lines(part, option, shop):
         if (bought := getattr(option.pairing, name)) is not None:
             word = "Hand set" if name == "hands" else name.capitalize()
             row = {"kind": "part", "text": f"{word}: {bought.name}", "basis": "enter its cost"}
-            rows.append(row | {"from_check": f"{BOUGHT}{name}"})
+            rows.append(row | {"bought": name})
     for check in report.checks if report else ():
         rows += [row for remedy in check.remedies if (row := _remedy_row(check, remedy))]
     rows.sort(key=lambda row: ("work", "part", "accept").index(row["kind"]))

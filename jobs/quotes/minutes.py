@@ -65,6 +65,6 @@ def _spent(kind, *, case_family=None, movement=None):
     if movement:
         stages = stages.filter(job__options__chosen=True, job__options__pairing__movement=movement)
     took = ExpressionWrapper(F("ended") - F("started"), output_field=DurationField())
-    times = WorkTime.objects.filter(stage__in=stages, taken_back=False, ended__isnull=False)
+    times = WorkTime.objects.filter(stage__in=stages, undone=False, ended__isnull=False)
     sums = times.order_by().values("stage").annotate(took=Sum(took)).values_list("took", flat=True)
     return [duration.total_seconds() / 60 for duration in sums]

@@ -6,12 +6,11 @@ from django.db import transaction
 from django.utils import timezone
 
 from jobs.history import record
-from jobs.models import Job, Order, Quote, QuoteLine, QuotePart, Shop
-from jobs.models.photo import SIGNED
+from jobs.models import Event, Job, Order, Quote, QuoteLine, QuotePart, Shop
 from jobs.money.sums import Amount, totals
 from jobs.orders import is_wanting
-from jobs.photos import store_pictures
-from jobs.quotes.lines import BOUGHT, proposed_lines
+from jobs.photos import store_signed
+from jobs.quotes.lines import proposed_lines
 from jobs.stock import has_from_drawer
 
 
@@ -41,8 +40,13 @@ def propose(*, job, options, by):
 def empty_draft(*, job, by):
     """A new draft version on the shop's terms of today, without a line yet."""
     quote = _next_version(job, Shop.current())
-    record(job=job, by=by, what="Quote drafted", after=quote)
+    record(job=job, by=by, kind=Event.Kind.QUOTE_DRAFTED, data=_facts(quote))
     return quote
+
+
+def _facts(quote):
+    """What the history keeps of a quote; none of its sums."""
+    return {"quote": quote.pk, "version": quote.version}
 
 
 def _next_version(job, shop, **copied):
@@ -88,7 +92,7 @@ def send(*, quote, by):
     quote.state, quote.sent = Quote.State.SENT, timezone.now()
     quote.save()
     Job.objects.filter(pk=quote.job_id).update(waits_for=Job.WaitsFor.CUSTOMER)
-    record(job=quote.job, by=by, what="Quote sent", after=quote)
+    record(job=quote.job, by=by, kind=Event.Kind.QUOTE_SENT, data=_facts(quote))
     return quote
 
 
@@ -106,7 +110,8 @@ def next_version(*, quote, by):
         for line in lines:
             line.pk, line._state.adding, line.part, line.taken = None, True, part, True
         QuoteLine.objects.bulk_create(lines)
-    record(job=quote.job, by=by, what="Quote drafted", before=quote, after=made)
+    facts = _facts(made) | {"from_version": quote.version}
+    record(job=quote.job, by=by, kind=Event.Kind.QUOTE_DRAFTED, data=facts)
     return made
 
 
@@ -128,7 +133,7 @@ def accept(*, quote, part, taken, by, said_by, how, on, note="", signature=None,
     if on > quote.valid_until and not although_expired:
         raise Expired(f"{quote} held until {quote.valid_until:%d %b %Y}.")
     if other := quote.job.quotes.filter(state=Quote.State.ACCEPTED).first():
-        raise Frozen(f"{other} was accepted; take that back first.")
+        raise Frozen(f"{other} was accepted; undo that first.")
     for line in part.lines.filter(optional=True):
         line.taken = line.pk in taken
         line.save(update_fields=["taken"])
@@ -145,8 +150,7 @@ def accept(*, quote, part, taken, by, said_by, how, on, note="", signature=None,
 
 def _is_at_hand(job, part, line):
     """Whether a part is ordered already, or put aside from the drawer."""
-    name = line.from_check.removeprefix(BOUGHT)
-    if part.option and line.from_check.startswith(BOUGHT) and has_from_drawer(job, part.option.pairing, name):
+    if part.option and line.bought and has_from_drawer(job, part.option.pairing, line.bought):
         return True
     return job.orders.filter(text=line.text).exists()
 
@@ -170,21 +174,22 @@ def _decide(quote, state, by, said_by, how, on, note, signature):
     quote.state, quote.decided_by, quote.decided_how = state, said_by, how
     quote.decided_on, quote.decision_note = on, note
     quote.save()
-    record(job=quote.job, by=by, what=f"Quote {quote.get_state_display()}", after=f"{quote}, {said_by}")
+    kind = Event.Kind.QUOTE_ACCEPTED if state == Quote.State.ACCEPTED else Event.Kind.QUOTE_REFUSED
+    record(job=quote.job, by=by, kind=kind, data=_facts(quote), after=said_by)
     if signature:
-        store_pictures(job=quote.job, pictures=[signature], by=by, caption=f"{SIGNED} {quote.version}")
+        store_signed(quote=quote, picture=signature, by=by)
 
 
 @transaction.atomic
-def take_back_decision(*, quote, by):
+def undo_answer(*, quote, by):
     """Undo a recorded answer; the quote is out again, and the job waits for the customer. Raises Frozen."""
     quote = Quote.objects.select_for_update().select_related("job").get(pk=quote.pk)
     if quote.state not in (Quote.State.ACCEPTED, Quote.State.REFUSED):
-        raise Frozen(f"{quote} is {quote.get_state_display()}; there is no answer to take back.")
-    before = quote.get_state_display()
+        raise Frozen(f"{quote} is {quote.get_state_display()}; there is no answer to undo.")
+    facts = _facts(quote) | {"state": quote.state}
     quote.state = Quote.State.SENT
     quote.save(update_fields=["state"])
     quote.parts.update(accepted=False)
     QuoteLine.objects.filter(part__quote=quote).update(taken=True)
     Job.objects.filter(pk=quote.job_id).update(waits_for=Job.WaitsFor.CUSTOMER)
-    record(job=quote.job, by=by, what="Answer to the quote taken back", before=before, after=quote)
+    record(job=quote.job, by=by, kind=Event.Kind.ANSWER_UNDONE, data=facts)

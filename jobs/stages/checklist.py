@@ -1,6 +1,7 @@
 """What is to be done in each stage, drawn from the fit report of the chosen pairing.
 
-An item's key holds its wording: when a number in it changes, its tick no longer counts.
+An item's key holds the facts that it states: when a number in it changes, its tick no longer counts. Its words may be
+put differently at any time.
 """
 
 from dataclasses import dataclass
@@ -8,18 +9,24 @@ from hashlib import blake2s
 
 from parts.fit.units import with_unit
 
+TIGHT = "tight"
+"""The item that says that the pressure test held."""
+
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """One line of a checklist; a required one holds the stage open."""
+    """One line of a checklist; a required one holds the stage open. `facts` are what it states beside its name."""
 
     name: str
     text: str
     required: bool = True
+    facts: tuple = ()
 
     @property
     def key(self):
-        return f"{self.name}-{blake2s(self.text.encode(), digest_size=4).hexdigest()}"
+        return (
+            f"{self.name}-{blake2s(repr(self.facts).encode(), digest_size=4).hexdigest()}" if self.facts else self.name
+        )
 
 
 _REMEDIES = {
@@ -45,7 +52,8 @@ def _remedies(kind, report):
     for check in report.checks:
         if check.key in _REMEDIES[kind]:
             for number, remedy in enumerate(check.remedies):
-                yield Item(f"{check.key}-{number}", remedy.text, check.must)
+                facts = (str(check.verdict), remedy.kind, _told(check.value.value))
+                yield Item(f"{check.key}-{number}", remedy.text, check.must, facts)
 
 
 def _intake(report, job):
@@ -60,7 +68,7 @@ def _teardown(report, job):
     yield Item("feet-free", "Dial foot screws slackened before the dial was lifted.")
     yield Item("old-parts", "Everything taken out lies in the tray under this job's number.")
     if job.keep:
-        yield Item("keep", f"Set aside to be kept: {job.keep}")
+        yield Item("keep", f"Set aside to be kept: {job.keep}", facts=(job.keep,))
 
 
 def _holder(report, job):
@@ -70,7 +78,8 @@ def _holder(report, job):
     stack = report.pairing.stack
     if stack.thickness:
         where = "between dial seat and dial" if stack.placement == "front" else "between dial and movement"
-        yield Item("spacer-side", f"Spacer of {_mm(stack.thickness)} lies {where}.")
+        facts = (stack.placement, _told(stack.thickness))
+        yield Item("spacer-side", f"Spacer of {_mm(stack.thickness)} lies {where}.", facts=facts)
     yield Item("no-twist", "The movement sits flat in case or holder and does not twist when the crown is pulled.")
     yield Item("back-closes", "The case back closes without pressing on the movement.")
 
@@ -97,7 +106,8 @@ def _hands(report, job):
     for name in report.pairing.seating.seats:
         height = report.height_above_dial(name)
         if height is not None:
-            yield Item(f"height-{name}", f"Top of the {name} hand {_mm(height)} above the dial.")
+            text = f"Top of the {name} hand {_mm(height)} above the dial."
+            yield Item(f"height-{name}", text, facts=(_told(height),))
     yield Item("turns-crown", "Hands turned several rounds by the crown: nothing rubs.")
     yield Item("turns-motor", "Hands run for some minutes by the motor: nothing rubs; listen closely.")
 
@@ -107,9 +117,10 @@ def _stem(report, job):
     if report is None:
         return
     for number, step in enumerate(report.stem.steps):
-        yield Item(f"cut-{number}", f"{step.text}: {_mm(step.length)}.")
+        yield Item(f"cut-{number}", f"{step.text}: {_mm(step.length)}.", facts=(_told(step.length),))
     if report.stem.disagreement is not None:
-        yield Item("two-ways", f"The two ways to the length differ by {_mm(abs(report.stem.disagreement))}: settled.")
+        text = f"The two ways to the length differ by {_mm(abs(report.stem.disagreement))}: settled."
+        yield Item("two-ways", text, facts=(_told(report.stem.disagreement),))
     yield Item("positions", "The crown pushes home and pulls to each position; the case stays closed to dust.")
 
 
@@ -120,7 +131,7 @@ def _timing(report, job):
 def _handover(report, job):
     yield Item("closed", "Case back closed on a sound gasket; crown and tube clean.")
     yield Item("pressure", "Pressure-tested, or said to be untested on the handover note.")
-    yield Item("tight", "The pressure test held; only then does the note say so.", required=False)
+    yield Item(TIGHT, "The pressure test held; only then does the note say so.", required=False)
     yield Item("old-parts-packed", "Old parts bagged for the customer, used cell disposed of properly.")
     yield Item("set", "Time and date set; the customer's note printed.")
 
@@ -143,3 +154,8 @@ def _works(report, key):
 
 def _mm(value):
     return with_unit(value, "mm")
+
+
+def _told(value):
+    """A number as far as it is shown; None where it is not known."""
+    return None if value is None else round(value, 2)

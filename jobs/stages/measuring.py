@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from django.db import transaction
 
 from jobs.history import record
+from jobs.history_words import in_words
 from jobs.models import Event
 from jobs.options.choosing import keep_report, options_of
 from parts.dimensions.field import Source
-from parts.dimensions.text import UNIT_WORDS, format_dimension, read_dimension
+from parts.dimensions.text import UNIT_WORDS, Reading, format_dimension, read_dimension
 from parts.fit.records import describe
 from parts.library import part_records
 from parts.library.kinds import KINDS
@@ -50,6 +51,7 @@ class Asked:
     dimension: object
     stored: str
     source: str
+    source_code: str
     taken: str
 
     @property
@@ -59,7 +61,7 @@ class Asked:
     @property
     def picked(self):
         """The source that the row begins with: that of what was taken in this stage, otherwise measured."""
-        return next((one.value for one in Source if self.taken and one.label == self.source), Source.MEASURED)
+        return self.source_code if self.taken and self.stored else Source.MEASURED
 
     @property
     def phrase(self):
@@ -74,12 +76,17 @@ def asked_in(stage, pairing):
         if place := _place(pairing, path):
             holder, dimension = place
             taken = stage.measured.get(path, "")
-            found.append(Asked(path, dimension, dimension.shown(holder), dimension.source(holder), taken))
+            words = dimension.shown(holder), dimension.source(holder)
+            found.append(Asked(path, dimension, *words, dimension.of(holder)[2], taken))
     return found
 
 
 class Overtaken(ValueError):
     """The record was changed in another window after the page was opened."""
+
+
+class NotKnown(ValueError):
+    """What stood there before is not on record, so a measurement cannot be undone; says what to do."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +115,7 @@ def typed(stage, pairing, data):
 
 
 def store(*, stage, pairing, entry, by):
-    """Store a row, or take its measurement back where it was emptied; as `write_back`, and raises Overtaken."""
+    """Store a row, or undo its measurement where it was emptied; as `write_back`, also raises Overtaken, NotKnown."""
     holder, dimension = _place(pairing, entry.path)
     if entry.stood not in (None, dimension.shown(holder)):
         raise Overtaken(
@@ -119,7 +126,7 @@ def store(*, stage, pairing, entry, by):
         return write_back(
             stage=stage, pairing=pairing, path=entry.path, text=entry.text, by=by, source=Source(entry.source)
         )
-    return take_back(stage=stage, pairing=pairing, path=entry.path, by=by)
+    return undo(stage=stage, pairing=pairing, path=entry.path, by=by)
 
 
 @transaction.atomic
@@ -135,59 +142,67 @@ def write_back(*, stage, pairing, path, text, by, source=Source.MEASURED):
     if reading is None:
         return []
     told = format_dimension(*reading, unit=place[1].input.unit)
-    return _put(stage, pairing, path, reading, source, by, what="Measured", measured=stage.measured | {path: told})
+    measured = stage.measured | {path: told}
+    return _put(stage, pairing, path, reading, source, by, kind=Event.Kind.MEASURED, measured=measured)
 
 
 @transaction.atomic
-def take_back(*, stage, pairing, path, by):
-    """Take back what was measured in the stage: what stood there before it stands there again, with its source."""
-    dimension = _place(pairing, path)[1]
-    shown, _, word = _stood_before(stage, path, dimension).rpartition(", ")
-    reading = read_dimension(shown, unit=dimension.input.unit) or (None, 0.0)
-    source = next((one for one in Source if one.label == word), Source.MEASURED)
+def undo(*, stage, pairing, path, by):
+    """Undo what was measured in the stage: what stood there before it stands there again, with its source.
+
+    Raises NotKnown, and changes nothing, where the history does not hold what stood there.
+    """
+    stood = _stood_before(stage, path)
+    reading = Reading(stood["value"], stood["plus_minus"]) if stood else Reading(None)
+    source = Source(stood["source"]) if stood else Source.MEASURED
     left = {key: text for key, text in stage.measured.items() if key != path}
-    return _put(stage, pairing, path, reading, source, by, what="Measurement taken back", measured=left)
+    return _put(stage, pairing, path, reading, source, by, kind=Event.Kind.MEASUREMENT_UNDONE, measured=left)
 
 
-def _stood_before(stage, path, dimension):
-    """What the history says stood there before the stage's measurements that are not taken back."""
-    taken, back = (_what(what, path, dimension) for what in ("Measured", "Measurement taken back"))
-    stood = ""
-    for event in Event.objects.filter(job=stage.job, stage=stage.kind, what__in=(taken, back)):
-        if event.what == back:
+def _stood_before(stage, path):
+    """What stood there before the stage's measurements that are not undone: as `_stored` gave it. Raises NotKnown.
+
+    An event of which it is not on record what it measured (its path) may be of this dimension.
+    """
+    first = None
+    for event in stage.job.events.filter(
+        stage=stage.kind, kind__in=(Event.Kind.MEASURED, Event.Kind.MEASUREMENT_UNDONE)
+    ):
+        if event.data.get("path", path) != path:
+            continue
+        if event.kind == Event.Kind.MEASUREMENT_UNDONE:
             break
-        stood = event.before
-    return stood
+        first = event
+    if first is None or not {"path", "before"} <= first.data.keys():
+        raise NotKnown(
+            "What stood there before is not on record, so this cannot be undone. Enter the number that holds."
+        )
+    return first.data["before"]
 
 
-def _put(stage, pairing, path, reading, source, by, *, what, measured):
+def _put(stage, pairing, path, reading, source, by, *, kind, measured):
     holder, dimension = _place(pairing, path)
     holder = _own(stage, pairing, path, holder, by)
-    before = _told(holder, dimension)
+    before = _stored(holder, dimension)
     dimension.put(holder, *reading, source)
     dimension.check(holder)
     holder.save()
     stage.measured = measured
     stage.save(update_fields=["measured"])
-    what = _what(what, path, dimension)
-    record(job=stage.job, by=by, what=what, stage=stage.kind, before=before, after=_told(holder, dimension))
+    facts = {"path": path, "before": before, "after": _stored(holder, dimension)}
+    event = record(job=stage.job, by=by, kind=kind, data=facts, stage=stage.kind)
     changes = [
-        (option, keep_report(option=option, why=what))
+        (option, keep_report(option=option, why=in_words(event).what))
         for option in options_of(stage.job)
         if path.split(".")[0] in option.pairing.chosen
     ]
     return next((changed for option, changed in changes if option.pairing.pk == pairing.pk), [])
 
 
-def _what(what, path, dimension):
-    """The words of the history; a hand is named, or what is taken back would be another hand's."""
-    place = " ".join(path.split(".")[:-1])
-    return f"{what}: {place} {dimension.input.label}"
-
-
-def _told(holder, dimension):
-    shown = dimension.shown(holder)
-    return f"{shown}, {dimension.source(holder)}" if shown else "not measured"
+def _stored(holder, dimension):
+    """What the record holds, for the history; None where it is not measured."""
+    value, plus_minus, source = dimension.of(holder)
+    return None if value is None else {"value": value, "plus_minus": plus_minus, "source": source}
 
 
 def _place(pairing, path):
@@ -210,14 +225,12 @@ def _own(stage, pairing, path, holder, by):
         return holder
     users = list(part.pairings.filter(job_option__job=job))
     kind = next(kind for kind in KINDS.values() if isinstance(part, kind.model))
-    original = part.name
-    copy = part_records.copy_of(kind=kind, record=kind.model.objects.get(pk=part.pk))
-    copy.name = f"{original[:66]}, {job.number}"
-    copy.save()
+    copy = part_records.own_copy(kind=kind, record=part, made_for=job.number)
     for user in users:
         setattr(user, name, copy)
         user.save()
     setattr(pairing, name, copy)
-    told = f"{copy.name}; {original} stays as it is, since other watches use it"
-    record(job=job, by=by, what=f"Own copy made of the {name}", stage=stage.kind, after=told)
+    facts = {"part": name, "copy": copy.pk, "original": part.pk}
+    names = {"before": part, "after": copy}
+    record(job=job, by=by, kind=Event.Kind.OWN_COPY, data=facts, stage=stage.kind, **names)
     return _place(pairing, path)[0]

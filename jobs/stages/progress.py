@@ -4,7 +4,7 @@ from django.db import transaction
 
 from jobs import luminous
 from jobs.history import record
-from jobs.models import Job, Quote, Stage, Tick
+from jobs.models import Event, Job, Quote, Stage, Tick
 from jobs.stages.checklist import items_of
 from jobs.stages.work_time import stop_timers
 from jobs.timing import timing_runs
@@ -60,7 +60,7 @@ def closed_job(job):
 
 def may_start(job):
     """Whether the customer has agreed to the watch being opened."""
-    said = job.go_aheads.filter(taken_back=False).exists()
+    said = job.go_aheads.filter(undone=False).exists()
     return said or job.quotes.filter(state=Quote.State.ACCEPTED).exists()
 
 
@@ -101,7 +101,7 @@ def close(*, stage, report, by):
         return
     if reasons := blockers(stage, report):
         raise StageBlocked(reasons)
-    _move(stage, Stage.State.DONE, by, what=f"{str(stage).capitalize()} closed")
+    _move(stage, Stage.State.DONE, by, Event.Kind.STAGE_CLOSED)
 
 
 @transaction.atomic
@@ -123,7 +123,7 @@ def skip(*, stage, reason, by):
     if (stage.state, stage.reason) == (Stage.State.SKIPPED, reason):
         return
     stage.reason = reason
-    _move(stage, Stage.State.SKIPPED, by, what=f"{str(stage).capitalize()} skipped", told=reason)
+    _move(stage, Stage.State.SKIPPED, by, Event.Kind.STAGE_SKIPPED, reason)
 
 
 @transaction.atomic
@@ -136,7 +136,7 @@ def open_again(*, stage, by):
         raise StageBlocked(reasons)
     if stage.state == Stage.State.AHEAD:
         return
-    _move(stage, Stage.State.AHEAD, by, what=f"{str(stage).capitalize()} opened again")
+    _move(stage, Stage.State.AHEAD, by, Event.Kind.STAGE_REOPENED)
 
 
 def _locked(stage):
@@ -144,14 +144,13 @@ def _locked(stage):
     return Stage.objects.select_related("job").get(pk=stage.pk)
 
 
-def _move(stage, state, by, *, what, told=""):
-    before = stage.get_state_display()
+def _move(stage, state, by, kind, reason=""):
+    facts = {"before": stage.state, "after": state}
     stage.state = state
     stage.save()
     if state != Stage.State.AHEAD:
         stop_timers(stage=stage)
-    after = f"{stage.get_state_display()}: {told}" if told else stage.get_state_display()
-    record(job=stage.job, by=by, what=what, stage=stage.kind, before=before, after=after)
+    record(job=stage.job, by=by, kind=kind, data=facts, stage=stage.kind, after=reason)
     ahead = [one.kind for one in stage.job.stages.all() if one.state == Stage.State.AHEAD]
     stage.job.stage = min(ahead, key=ORDER.index, default="")
     stage.job.save(update_fields=["stage", "updated"])
@@ -168,11 +167,11 @@ def holds_ticks(stage, item):
 
 @transaction.atomic
 def tick(*, stage, item, done, by):
-    """Tick an item of the stage's checklist, or take the tick back."""
+    """Tick an item of the stage's checklist, or undo the tick."""
     if done:
-        _, made = Tick.objects.get_or_create(stage=stage, key=item.key, defaults={"by": by})
+        _, made = Tick.objects.get_or_create(stage=stage, key=item.key, defaults={"by": by, "name": item.name})
     else:
         made, _ = Tick.objects.filter(stage=stage, key=item.key).delete()
     if made:
-        what = "Ticked" if done else "Tick taken back"
-        record(job=stage.job, by=by, what=what, stage=stage.kind, after=item.text)
+        kind = Event.Kind.TICKED if done else Event.Kind.TICK_UNDONE
+        record(job=stage.job, by=by, kind=kind, data={"item": item.name}, stage=stage.kind, after=item.text)

@@ -6,20 +6,20 @@ from django.db import transaction
 from django.utils import timezone
 
 from jobs.history import changed, record
-from jobs.models import WorkTime
+from jobs.models import Event, WorkTime
 
 
 @transaction.atomic
 def start_timer(*, stage, by):
     """Start the person's timer in a stage; one that runs elsewhere is stopped first."""
-    for running in WorkTime.objects.filter(by=by, ended=None, taken_back=False):
+    for running in WorkTime.objects.filter(by=by, ended=None, undone=False):
         _stop(running)
     return WorkTime.objects.create(stage=stage, started=timezone.now(), by=by)
 
 
 def stop_timers(*, stage, by=None):
     """Stop the timers that run in a stage, those of one person or of all."""
-    running = stage.work_times.filter(ended=None, taken_back=False)
+    running = stage.work_times.filter(ended=None, undone=False)
     for one in running.filter(by=by) if by else running:
         _stop(one)
 
@@ -38,19 +38,20 @@ def add_minutes(*, stage, minutes, note, by):
     made = WorkTime.objects.create(
         stage=stage, started=now - timedelta(minutes=minutes), ended=now, by_hand=True, note=note, by=by
     )
-    record(job=stage.job, by=by, what="Time put in by hand", stage=stage.kind, after=f"{minutes} min {note}".strip())
+    facts = {"time": made.pk, "minutes": minutes}
+    record(job=stage.job, by=by, kind=Event.Kind.TIME_ADDED, data=facts, stage=stage.kind, after=note)
     return made
 
 
 @transaction.atomic
-def take_back(*, work_time, by, taken_back=True):
+def undo(*, work_time, by, undone=True):
     """Leave a stretch of time out of the sum, or count it again."""
-    work_time.taken_back = taken_back
+    work_time.undone = undone
     work_time.ended = work_time.ended or timezone.now()
-    work_time.save(update_fields=["taken_back", "ended"])
-    what = "Time left out" if taken_back else "Time counted again"
-    told = f"{minutes_of([work_time]):.0f} min"
-    record(job=work_time.stage.job, by=by, what=what, stage=work_time.stage.kind, before=told)
+    work_time.save(update_fields=["undone", "ended"])
+    kind = Event.Kind.TIME_LEFT_OUT if undone else Event.Kind.TIME_COUNTED
+    facts = {"time": work_time.pk, "minutes": minutes_of([work_time])}
+    record(job=work_time.stage.job, by=by, kind=kind, data=facts, stage=work_time.stage.kind)
 
 
 def minutes_of(work_times, now=None):

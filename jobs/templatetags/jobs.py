@@ -2,6 +2,7 @@
 
 from django import template
 
+from jobs import history_words
 from jobs.models import Stage
 from jobs.money.sums import shown
 from jobs.money.visibility import without_money
@@ -19,6 +20,12 @@ def at(mapping, key):
 def stage_word(kind):
     """A stage as a person says it: {{ photo.stage|stage_word }}."""
     return Stage.Kind(kind).label if kind in Stage.Kind.values else kind
+
+
+@register.filter
+def in_words(event):
+    """What happened, what it was and what it became: {% with words=event|in_words %}{{ words.what }}{% endwith %}."""
+    return history_words.in_words(event)
 
 
 @register.filter

@@ -4,9 +4,10 @@ from dataclasses import dataclass
 from math import hypot, sqrt
 
 from django.db import transaction
+from django.utils import timezone
 
-from jobs.history import record
-from jobs.models import Reading, Shop, TimingRun
+from jobs.history import record, record_change
+from jobs.models import Event, Reading, Shop, TimingRun
 from jobs.options.choosing import chosen_option
 from jobs.rate import READING_S, WRIST_C, Fit, RateVerdict, at_wrist, fit_rate, judge_rate
 
@@ -31,23 +32,22 @@ class Outcome:
 def start_run(*, job, by, as_found=False, **facts):
     """Begin a run; `facts` are its temperature, cell voltage, current draw and note."""
     run = TimingRun.objects.create(job=job, by=by, as_found=as_found, **facts)
-    record(job=job, by=by, what="Timing run started", stage="timing", after=run)
+    record(job=job, by=by, kind=Event.Kind.RUN_STARTED, data=facts_of(run), stage="timing")
     return run
+
+
+def facts_of(run):
+    """What the history keeps of a run."""
+    return {"run": run.pk, "as_found": run.as_found, "started": timezone.localtime(run.started).date()}
 
 
 @transaction.atomic
 def change_run(*, run, changes, by):
-    """Save what is noted of a run; `changes` are (label, before, after), one line of history each."""
+    """Save what is noted of a run; `changes` maps names of its fields to (before, after), one line of history each."""
     run.save()
-    for label, before, after in changes:
-        what = f"{run}: {label}"
-        record(job=run.job, by=by, what=what, stage="timing", before=_told(before), after=_told(after))
-
-
-def _told(value):
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    return "nothing" if value in (None, "") else value
+    for name, (before, after) in changes.items():
+        values = {"field": TimingRun._meta.get_field(name), "before": before, "after": after} | facts_of(run)
+        record_change(job=run.job, by=by, kind=Event.Kind.RUN_CHANGED, stage="timing", **values)
 
 
 def add_reading(*, run, at, offset_s, how, plus_minus_s=0.0):
@@ -56,25 +56,26 @@ def add_reading(*, run, at, offset_s, how, plus_minus_s=0.0):
 
 
 @transaction.atomic
-def take_back(*, reading, by, taken_back=True):
+def undo(*, reading, by, undone=True):
     """Leave a reading out, or count it again."""
-    if reading.taken_back == taken_back:
+    if reading.undone == undone:
         return
-    reading.taken_back = taken_back
-    reading.save(update_fields=["taken_back"])
-    what = "Reading left out" if taken_back else "Reading counted again"
-    record(job=reading.run.job, by=by, what=what, stage="timing", after=reading)
+    reading.undone = undone
+    reading.save(update_fields=["undone"])
+    kind = Event.Kind.READING_LEFT_OUT if undone else Event.Kind.READING_COUNTED
+    facts = {"reading": reading.pk, "run": reading.run_id, "at": reading.at.isoformat(), "offset_s": reading.offset_s}
+    record(job=reading.run.job, by=by, kind=kind, data=facts, stage="timing")
 
 
 @transaction.atomic
-def put_away(*, run, away, by):
-    """Put a run away, so that it counts no more for the verdict, or bring it back."""
-    if run.put_away == away:
+def archive(*, run, archived, by):
+    """Archive a run, so that it counts no more for the verdict, or bring it back."""
+    if run.archived == archived:
         return
-    run.put_away = away
-    run.save(update_fields=["put_away"])
-    what = "Timing run put away" if away else "Timing run brought back"
-    record(job=run.job, by=by, what=what, stage="timing", after=run)
+    run.archived = archived
+    run.save(update_fields=["archived"])
+    kind = Event.Kind.RUN_ARCHIVED if archived else Event.Kind.RUN_BACK
+    record(job=run.job, by=by, kind=kind, data=facts_of(run), stage="timing")
 
 
 def outcome(run, *, low=None, high=None, coefficient=None, turnover=None, tap_s=READING_S, wrist_c=WRIST_C):
@@ -82,7 +83,7 @@ def outcome(run, *, low=None, high=None, coefficient=None, turnover=None, tap_s=
 
     A run of the watch as found is that of the old movement: the chosen movement's limits and crystal are not its own.
     """
-    readings = [one for one in run.readings.all() if not one.taken_back]
+    readings = [one for one in run.readings.all() if not one.undone]
     if not readings:
         return Outcome([], None, None, None)
     if run.as_found:
@@ -120,7 +121,7 @@ def terms_of(job):
 def last_verdict(job):
     """The verdict of the job's latest run with two readings or more, as-found runs left out; None without one."""
     terms = terms_of(job)
-    for run in job.timing_runs.filter(as_found=False, put_away=False).order_by("-pk"):
+    for run in job.timing_runs.filter(as_found=False, archived=False).order_by("-pk"):
         if (found := outcome(run, **terms)).verdict:
             return found.verdict
     return None

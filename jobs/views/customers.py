@@ -1,4 +1,4 @@
-"""Customers: found, shown with their jobs, changed, put away; their personal data given out and erased on request."""
+"""Customers: found, shown with their jobs, changed, archived; their personal data given out and erased on request."""
 
 from django.contrib import messages
 from django.core.paginator import Paginator
@@ -46,8 +46,8 @@ def edit(request, pk):
 
 
 @sent_only("jobs:customer", "pk")
-def put_away(request, pk):
-    """Put a customer away, or bring them back; their jobs stay."""
+def archive(request, pk):
+    """Archive a customer, or bring them back; their jobs stay."""
     found = get_object_or_404(Customer, pk=pk)
     found.archived = request.POST.get("do") != "bring-back"
     found.save(update_fields=["archived", "updated"])

@@ -28,11 +28,10 @@ def job(request, number):
 def edit(request, number):
     """Change what was agreed; refused where somebody else changed it in the meantime."""
     found = get_job(number, held_by=request)
-    before = editing.texts_of(found, JobForm.Meta.fields)
+    before = {name: getattr(found, name) for name in JobForm.Meta.fields}
     form = JobForm(request.POST or None, instance=found, sees_money=request.sees_money)
     if form.is_valid():
-        labels = {name: field.label for name, field in form.fields.items()}
-        editing.save_changes(job=found, before=before, labels=labels, by=request.user)
+        editing.save_changes(job=found, before=before, by=request.user)
         messages.success(request, "The job is changed.")
         return redirect(found)
     return render(request, "jobs/job/edit.html", {"job": found, "form": form}, status=422 if form.is_bound else 200)
@@ -64,13 +63,13 @@ def clear_luminous(request, number):
 
 
 @sent_only("jobs:job", "number")
-def take_back(request, number, what, pk):
-    """Take back a go-ahead or a clearance; it stays in the history."""
+def undo(request, number, what, pk):
+    """Undo a go-ahead or a clearance; it stays in the history."""
     found = get_job(number)
     if what == "clearance":
-        luminous.take_back(clearance=get_object_or_404(LuminousClearance, job=found, pk=pk), by=request.user)
+        luminous.undo(clearance=get_object_or_404(LuminousClearance, job=found, pk=pk), by=request.user)
     elif what == "go-ahead":
-        go_ahead.take_back(go_ahead=get_object_or_404(GoAhead, job=found, pk=pk), by=request.user)
+        go_ahead.undo(go_ahead=get_object_or_404(GoAhead, job=found, pk=pk), by=request.user)
     else:
         raise Http404
     return redirect(found)

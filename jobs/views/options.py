@@ -1,4 +1,4 @@
-"""The pairings that a job weighs: begun, added, chosen, dropped."""
+"""The pairings that a job weighs: begun, added, chosen, ruled out."""
 
 from django.contrib import messages
 from django.shortcuts import get_object_or_404, redirect, render
@@ -37,7 +37,7 @@ def add(request, number):
 
 @sent_only("jobs:job", "number")
 def change(request, number, pk):
-    """Choose an option, drop it, or weigh it again."""
+    """Choose an option, rule it out, or reconsider it."""
     found = get_job(number)
     option = get_object_or_404(found.options.select_related("job", "pairing"), pk=pk)
     do = request.POST.get("do")
@@ -45,8 +45,8 @@ def change(request, number, pk):
         return redirect(found)
     if do == "choose":
         choosing.choose(option=option, by=request.user)
-    elif do in ("drop", "weigh"):
-        choosing.drop(option=option, by=request.user, dropped=do == "drop")
+    elif do in ("rule-out", "reconsider"):
+        choosing.rule_out(option=option, by=request.user, ruled_out=do == "rule-out")
     return redirect(found)
 
 

@@ -1,4 +1,4 @@
-"""Photos of a job: added, shown, put away."""
+"""Photos of a job: added, shown, archived."""
 
 from django.contrib import messages
 from django.shortcuts import get_object_or_404, redirect
@@ -45,9 +45,9 @@ def show(request, number, pk, *, small=False):
 
 
 @sent_only("jobs:job", "number")
-def put_away(request, number, pk):
-    """Put a photo away, or bring it back."""
+def archive(request, number, pk):
+    """Archive a photo, or bring it back."""
     photo = get_object_or_404(Photo.objects.select_related("job"), job__number=number, pk=pk)
     refuse_money(photo, request)
-    photos.put_away(photo=photo, away=request.POST.get("do") != "bring-back", by=request.user)
+    photos.archive(photo=photo, archived=request.POST.get("do") != "bring-back", by=request.user)
     return _back(photo.job, request.POST.get("stage"))

@@ -25,7 +25,7 @@ TOO_LATE = (
 def draft(request, number):
     """Draft a quote for the options ticked, side by side; the chosen one where none is."""
     job = get_job(number)
-    wanted = job.options.select_related("job__case_family", "pairing__movement").filter(dropped=False)
+    wanted = job.options.select_related("job__case_family", "pairing__movement").filter(ruled_out=False)
     ticked = request.POST.getlist("option")
     options = [one for one in wanted if (str(one.pk) in ticked if ticked else one.chosen)]
     if len(options) > MOST_WAYS:
@@ -125,8 +125,8 @@ def next_version(request, number, version):
 def answer(request, number, version):
     """Record the customer's answer to this version."""
     found, do = _quote(number, version), request.POST.get("do", "accept")
-    if do == "take-back":
-        return _take_back(request, found)
+    if do == "undo":
+        return _undo_answer(request, found)
     form = AnswerForm(request.POST, request.FILES, ways=found.parts.all(), accepting=do != "refuse")
     if not form.is_valid():
         return _frozen_page(request, found, form, 422)
@@ -145,9 +145,9 @@ def answer(request, number, version):
     return redirect("jobs:quote", number, version)
 
 
-def _take_back(request, found):
+def _undo_answer(request, found):
     try:
-        versions.take_back_decision(quote=found, by=request.user)
+        versions.undo_answer(quote=found, by=request.user)
     except versions.Frozen as refusal:
         messages.error(request, str(refusal))
     return redirect("jobs:quote", found.job.number, found.version)

@@ -39,7 +39,7 @@ def _page(request, found, *, status=200, **forms):
 
 @sent_only("jobs:stage", "number", "kind")
 def tick(request, number, kind):
-    """Tick an item of the checklist, or take the tick back."""
+    """Tick an item of the checklist, or undo the tick."""
     found = _stage(number, kind)
     report = report_of(chosen_option(found.job))
     items = {item.key: item for item in items_of(kind, report, found.job)}
@@ -102,7 +102,7 @@ def measurements(request, number, kind):
     for entry in measuring.typed(found, option.pairing, request.POST) if option else ():
         try:
             changed += measuring.store(stage=found, pairing=option.pairing, entry=entry, by=request.user)
-        except (DimensionError, measuring.Overtaken) as error:
+        except (DimensionError, measuring.Overtaken, measuring.NotKnown) as error:
             faults[entry.path] = (entry, str(error))
         except ValidationError as error:
             faults[entry.path] = (entry, error.messages[0])
@@ -146,5 +146,5 @@ def time_spent(request, number, kind):
 def leave_out_time(request, number, kind, pk):
     """Leave a stretch of time out of the sum, or count it again."""
     one = get_object_or_404(WorkTime, pk=pk, stage__job__number=number, stage__kind=kind)
-    work_time.take_back(work_time=one, by=request.user, taken_back=request.POST.get("do") != "count")
+    work_time.undo(work_time=one, by=request.user, undone=request.POST.get("do") != "count")
     return redirect("jobs:stage", number, kind)

@@ -31,7 +31,7 @@ def runs(request, number):
         run = timing_runs.start_run(job=job, by=request.user, **form.cleaned_data)
         return redirect("jobs:run", number, run.pk)
     terms = timing_runs.terms_of(job)
-    kept = job.timing_runs.prefetch_related("readings").order_by("put_away", "-pk")
+    kept = job.timing_runs.prefetch_related("readings").order_by("archived", "-pk")
     lines = [(run, timing_runs.outcome(run, **terms)) for run in kept]
     return render(
         request,
@@ -54,7 +54,7 @@ def change_run(request, number, pk):
     found = _run(number, pk, held_by=request)
     form = RunForm(request.POST or None, instance=found)
     if form.is_valid():
-        changes = [(form[name].label, form.initial[name], form.cleaned_data[name]) for name in form.changed_data]
+        changes = {name: (form.initial[name], form.cleaned_data[name]) for name in form.changed_data}
         timing_runs.change_run(run=found, changes=changes, by=request.user)
         return redirect("jobs:run", number, pk)
     context = {"job": found.job, "form": form, "heading": f"Change what is noted: {found}", "button": "Save"}
@@ -62,10 +62,10 @@ def change_run(request, number, pk):
 
 
 @sent_only("jobs:runs", "number")
-def put_run_away(request, number, pk):
-    """Put a run away, or bring it back; its readings stay."""
+def archive_run(request, number, pk):
+    """Archive a run, or bring it back; its readings stay."""
     found = _run(number, pk)
-    timing_runs.put_away(run=found, away=request.POST.get("do") != "bring-back", by=request.user)
+    timing_runs.archive(run=found, archived=request.POST.get("do") != "bring-back", by=request.user)
     return redirect("jobs:runs", number)
 
 
@@ -108,7 +108,7 @@ def tap(request, number, pk):
         outcome = timing_runs.outcome(found)
         expected = outcome.points[-1][1] if outcome.points else 0.0
         if outcome.fit:
-            first = next(one.at for one in found.readings.all() if not one.taken_back)
+            first = next(one.at for one in found.readings.all() if not one.undone)
             expected = outcome.fit.offset_at((at - first).total_seconds())
         offset = tap_offset(at.second + at.microsecond / 1e6, expected)
         timing_runs.add_reading(run=found, at=at, offset_s=offset, how=Reading.How.TAP, plus_minus_s=plus_minus)
@@ -137,8 +137,8 @@ def type_in(request, number, pk):
 
 
 @sent_only("jobs:run", "number", "pk")
-def take_back(request, number, pk, reading):
+def undo_reading(request, number, pk, reading):
     """Leave a reading out, or count it again."""
     one = get_object_or_404(Reading, pk=reading, run__pk=pk, run__job__number=number)
-    timing_runs.take_back(reading=one, taken_back=request.POST.get("do") != "count", by=request.user)
+    timing_runs.undo(reading=one, undone=request.POST.get("do") != "count", by=request.user)
     return _page(request, _run(number, pk)) if request.htmx else redirect("jobs:run", number, pk)

@@ -1,5 +1,6 @@
 """The question that the library is held against, and its answer: which parts go in, best first."""
 
+from copy import copy
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -28,7 +29,8 @@ class Question:
 
     @classmethod
     def of(cls, part, pairing, changes):
-        """The question for a pairing, saved or not, without its own such part."""
+        """The question for a pairing, saved or not, without its own such part; the pairing stays as it is."""
+        pairing = copy(pairing)
         setattr(pairing, part, None)
         changes = {path: text for path, text in changes.items() if path.split(".")[0] != part}
         sheet, faults = with_changes(sheet_of(pairing) | {"rules": shop_rules()}, changes)

@@ -7,6 +7,8 @@ source: published ones for resin run from 0.2 to 1.0 mm.
 
 from math import pi
 
+from parts.holder.parameters import Ring
+
 THINNEST = {"resin": (0.30, 0.50), "turned": (0.10, 0.15)}
 """Thinnest wall that can be made at all, and that needs no special care, mm."""
 
@@ -31,7 +33,7 @@ def thinnest(parameters):
 
 def upside_down(parameters):
     """Whether the piece is printed with its back on the plate: a ring without nubs, so that its steps open upwards."""
-    return hasattr(parameters, "nub_count") and not parameters.nub_count
+    return isinstance(parameters, Ring) and not parameters.nub_count
 
 
 def advice(parameters):

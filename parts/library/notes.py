@@ -4,7 +4,6 @@ from django.db import transaction
 from django.db.models import Q
 from django.utils import timezone
 
-from parts.copies import OWN_COPY, originals, plain_name
 from parts.models import CaseFamily, Movement, PartNote
 
 HOLDERS = {"case-families": CaseFamily, "movements": Movement}
@@ -21,22 +20,21 @@ def notes_for(parts):
     A movement that is a job's own copy has the notes of the one that it was copied from. None among the parts is left
     out; parts that can have no notes take no query.
     """
-    families, movements, names = set(), set(), set()
+    families, movements = set(), set()
     for part in parts:
         if isinstance(part, CaseFamily):
             families.add(part.pk)
         elif isinstance(part, Movement):
-            movements.add(part.pk)
-            names |= {plain_name(part.name)} if OWN_COPY.search(part.name) else set()
+            movements |= {part.pk, part.copied_from_id or part.pk}
         elif family := getattr(part, "family_id", None):
             families.add(family)
     if not (families or movements):
         return []
-    wanted = Q(family__in=families) | Q(movement__in=movements) | Q(movement__name__in=names)
+    wanted = Q(family__in=families) | Q(movement__in=movements)
     return list(PartNote.objects.in_drawers().filter(wanted).select_related("family", "movement", "by"))
 
 
-def put_away_of(part):
+def archived_of(part):
     """The notes of a family or movement that were put away, the last one first."""
     return list(part.tricks.filter(archived=True).select_related("by", "archived_by").order_by("-archived_at"))
 
@@ -44,7 +42,7 @@ def put_away_of(part):
 def add(*, part, text, by):
     """Write down a note of a case family or movement; on a job's own copy it is kept with the original."""
     if isinstance(part, Movement):
-        return PartNote.objects.create(movement=originals(Movement, [part]).get(part.pk, part), text=text, by=by)
+        return PartNote.objects.create(movement=part.original, text=text, by=by)
     return PartNote.objects.create(family=part, text=text, by=by)
 
 
@@ -59,7 +57,7 @@ def change(*, note, text, by):
         )
     if text == note.text:
         return note
-    put_away(note=note, by=by)
+    archive(note=note, by=by)
     return PartNote.objects.create(family=note.family, movement=note.movement, text=text, by=by)
 
 
@@ -68,7 +66,7 @@ def _newest(note):
     return f"“{newest.text}”" if newest else "none"
 
 
-def put_away(*, note, by):
+def archive(*, note, by):
     """Put a note away; what it says stays."""
     note.archived, note.archived_by, note.archived_at = True, by, timezone.now()
     note.save(update_fields=["archived", "archived_by", "archived_at"])

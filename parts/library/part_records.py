@@ -1,21 +1,24 @@
-"""Finding, copying and putting away the records of the library."""
+"""Finding, copying and archiving the records of the library."""
 
 from django.db import transaction
 from django.db.models import Q
 
+from parts.copies import unsaved_copy
 from parts.models import CaseFamily
 
 MOST_LETTERS = 200
 """Letters of a search that are looked for; SQLite refuses patterns of many thousands."""
 
 
-def find(*, kind, words="", put_away=False):
-    """The records of a kind whose name, family or notes hold every word; put-away ones only when asked for."""
-    records = kind.model.objects.filter(archived=put_away)
+def find(*, kind, words="", archived=False):
+    """The records of a kind whose name, family or notes hold every word; archived ones only when asked for."""
+    records = kind.model.objects.filter(archived=archived)
     for word in words[:MOST_LETTERS].replace("\0", " ").split():
         hit = Q(name__icontains=word) | Q(notes__icontains=word)
         if kind.has_family:
             hit |= Q(family__name__icontains=word)
+        if kind.stocked:
+            hit |= Q(made_for__icontains=word)
         records = records.filter(hit)
     return with_rows(kind=kind, records=records)
 
@@ -42,27 +45,34 @@ def used_in(record):
     return [("pairing", list(record.pairings.all()))]
 
 
+def new_from(*, kind, record):
+    """Make a copy with its rows, as the start of a new record."""
+    free = {"made_for": "", "copied_from": None} if kind.stocked else {}
+    return _copied(kind, record, name=f"{record.name[:74]}, copy", **free)
+
+
+def own_copy(*, kind, record, made_for):
+    """Make a copy of a part with its rows that is for one thing alone."""
+    return _copied(kind, record, made_for=made_for, copied_from=record.original)
+
+
 @transaction.atomic
-def copy_of(*, kind, record):
-    """A saved copy with its rows, as the start of a new record; nothing of it is in stock yet."""
-    rows = [row for relation in row_relations(kind) for row in getattr(record, relation).all()]
-    record.pk, record._state.adding = None, True
-    record.name = f"{record.name[:74]}, copy"
-    record.archived = False
+def _copied(kind, record, **changes):
+    """Save a copy with its rows, back in the drawers; nothing of it is in stock yet."""
     if kind.stocked:
-        record.in_stock = None
-    record.save()
-    for row in rows:
-        link = next(field for field in row._meta.fields if field.related_model is kind.model)
-        row.pk, row._state.adding = None, True
-        setattr(row, link.name, record)
-        row.save()
-    return record
+        changes["in_stock"] = None
+    made = unsaved_copy(record, archived=False, **changes)
+    made.save()
+    for relation in row_relations(kind):
+        for row in getattr(record, relation).all():
+            link = next(field for field in row._meta.fields if field.related_model is kind.model)
+            unsaved_copy(row, **{link.name: made}).save()
+    return made
 
 
-def put_away(*, record, away):
+def archive(*, record, archived):
     """Take a record out of the drawers, or bring it back."""
-    record.archived = away
+    record.archived = archived
     record.save(update_fields=["archived", "updated"])
 
 

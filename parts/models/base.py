@@ -51,16 +51,16 @@ class Measured(models.Model):
 
 class RecordQuerySet(models.QuerySet):
     def in_drawers(self):
-        """Without those that were put away."""
+        """Without those that are archived."""
         return self.filter(archived=False)
 
 
 class Record(Measured):
-    """A named record; it is put away instead of deleted."""
+    """A named record; it is archived instead of deleted."""
 
     name = models.CharField(max_length=80, error_messages={"blank": NAMELESS})
     notes = models.TextField(blank=True, max_length=5000)
-    archived = models.BooleanField("put away", default=False, editable=False)
+    archived = models.BooleanField(default=False, editable=False)
     created = models.DateTimeField(auto_now_add=True)
     updated = models.DateTimeField(auto_now=True)
 
@@ -74,7 +74,35 @@ class Record(Measured):
         return self.name
 
 
-class Part(Record):
+class Own(models.Model):
+    """A record that may be made for one thing alone, such as a job's own copy of a part.
+
+    `made_for` is what it is for, as people call it (a job's number), `copied_from` what it is a copy of, never itself a
+    copy; both are empty for a record that anything may use. `name` says neither: it is told with `made_for` behind.
+    """
+
+    copied_from = models.ForeignKey(
+        "self", on_delete=models.SET_NULL, null=True, blank=True, editable=False, related_name="own_copies"
+    )
+    made_for = models.CharField(max_length=20, blank=True, editable=False)
+
+    class Meta:
+        abstract = True
+
+    def __str__(self):
+        return self.told(self.name)
+
+    def told(self, name):
+        """A name of it with what it is made for."""
+        return f"{name}, {self.made_for}" if self.made_for else name
+
+    @property
+    def original(self):
+        """What it is a copy of; itself where it is none, or where that is not known."""
+        return self.copied_from or self
+
+
+class Part(Own, Record):
     """A part that may lie in stock; `in_stock` is null where nobody counted."""
 
     in_stock = models.PositiveIntegerField(

@@ -11,7 +11,7 @@ from parts.models.base import RecordQuerySet
 class Kept(models.Model):
     """Something that is put away instead of deleted."""
 
-    archived = models.BooleanField("put away", default=False, editable=False)
+    archived = models.BooleanField(default=False, editable=False)
     created = models.DateTimeField(auto_now_add=True)
     updated = models.DateTimeField(auto_now=True)
 
@@ -124,7 +124,7 @@ class HolderPhoto(models.Model):
     file = models.ImageField(upload_to=_photo_name)
     thumbnail = models.ImageField(upload_to=_photo_name)
     taken = models.DateTimeField(auto_now_add=True)
-    put_away = models.BooleanField(default=False, editable=False)
+    archived = models.BooleanField(default=False, editable=False)
 
     class Meta:
         ordering = ["pk"]

@@ -4,7 +4,6 @@ from django.core.exceptions import ValidationError
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 
-from parts.copies import plain_name
 from parts.dimensions.field import Dimension, Source
 from parts.models.base import Measured, Optional, Part
 
@@ -97,11 +96,6 @@ class Movement(Part):
         "crystal_turnover": "°C",
     }
     """Units of the plain numbers, which have no plus-minus."""
-
-    @property
-    def plain_name(self):
-        """Its name without the number of the job that it is a copy for."""
-        return plain_name(self.name)
 
     def clean(self):
         super().clean()

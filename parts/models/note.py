@@ -19,7 +19,7 @@ class PartNote(models.Model):
     text = models.TextField("trap or trick", max_length=2000)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     at = models.DateTimeField(auto_now_add=True)
-    archived = models.BooleanField("put away", default=False)
+    archived = models.BooleanField(default=False)
     archived_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
     )

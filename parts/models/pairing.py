@@ -2,7 +2,7 @@
 
 from django.db import models
 
-from parts.models.base import Record, RecordQuerySet
+from parts.models.base import Own, Record, RecordQuerySet
 
 PARTS = ("case", "dial", "movement", "hands", "stem", "crown")
 """The parts of a pairing, as its fields and as the pairing sheet call them."""
@@ -20,7 +20,7 @@ def _part(model):
     return models.ForeignKey(f"parts.{model}", on_delete=models.PROTECT, null=True, blank=True, related_name="pairings")
 
 
-class Pairing(Record):
+class Pairing(Own, Record):
     """One choice of parts; a part not chosen is null.
 
     `what_if` maps a path of the pairing sheet to the text typed instead of the part's own number. `report` is
@@ -46,6 +46,9 @@ class Pairing(Record):
     computed_at = models.DateTimeField(null=True, blank=True)
 
     objects = PairingQuerySet.as_manager()
+
+    class Meta(Record.Meta):
+        pass
 
     @property
     def chosen(self):

@@ -39,10 +39,10 @@ class PairingForm(StaleGuard, forms.ModelForm):
         if wrong:
             self.fields[wrong].widget.attrs["autofocus"] = True
 
-    def clean(self):
-        cleaned = super().clean()
+    def _post_clean(self):
+        """Put what was typed into the pairing, as model forms do, and with it the numbers to try."""
+        super()._post_clean()
         self.instance.what_if = typed_changes(self.data)
-        return cleaned
 
     @property
     def seen(self):

@@ -10,12 +10,16 @@ MINUTES = {
 }
 _HAND_WORK = 10
 """For opening a hand's hole or closing its collet."""
-_IN_STANDING = ("stem-length", "gap-", "holder-wall", "stem-height")
+IN_STANDING = (
+    *("stem-length", "stem-height", "holder-wall"),
+    *("gap-hour-dial", "gap-hour-minute", "gap-minute-seconds", "gap-furniture", "gap-crystal"),
+)
+"""The checks whose work every conversion has."""
 
 
 def in_standing_work(key):
     """Whether every conversion has the work that this check (by its key) asks for."""
-    return key.startswith(_IN_STANDING)
+    return key in IN_STANDING
 
 
 def remedy_minutes(key):

@@ -32,9 +32,9 @@ def show(request, pk, photo, *, small=False):
 
 
 @sent_only("parts:holder", "pk")
-def put_away(request, pk, photo):
+def archive(request, pk, photo):
     """Put a photo away, or bring it back."""
     kept = get_object_or_404(HolderPhoto, design=pk, pk=photo)
-    kept.put_away = request.POST.get("do") != "bring-back"
-    kept.save(update_fields=["put_away"])
+    kept.archived = request.POST.get("do") != "bring-back"
+    kept.save(update_fields=["archived"])
     return redirect("parts:holder", pk)

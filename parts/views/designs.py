@@ -105,7 +105,7 @@ def result(request, pk):
 
 
 @sent_only("parts:holder", "pk")
-def put_away(request, pk):
+def archive(request, pk):
     """Put a design away, or bring it back."""
     kept = get_object_or_404(HolderDesign, pk=pk)
     kept.archived = request.POST.get("do") != "bring-back"

@@ -31,7 +31,7 @@ def index(request):
 def part_list(request, kind):
     """The records of one kind, searched with ?q=, put-away ones with ?away=1."""
     words, away = request.GET.get("q", "").strip(), request.GET.get("away") == "1"
-    page = Paginator(part_records.find(kind=kind, words=words, put_away=away), PAGE).get_page(request.GET.get("page"))
+    page = Paginator(part_records.find(kind=kind, words=words, archived=away), PAGE).get_page(request.GET.get("page"))
     lines = [
         {
             "record": record,
@@ -54,7 +54,7 @@ def detail(request, kind, pk):
         "used": part_records.used_in(record),
         "notes": notes.notes_for([record]),
         "has_notes": kind.slug in notes.HOLDERS,
-        "notes_away": notes.put_away_of(record) if kind.slug in notes.HOLDERS else [],
+        "notes_away": notes.archived_of(record) if kind.slug in notes.HOLDERS else [],
     }
     return render(request, "parts/library/detail.html", {"kind": kind, "record": record} | shown)
 
@@ -75,17 +75,16 @@ def edit(request, kind, pk):
 def copy(request, kind, pk):
     """Make a copy as the start of a new part, and open it."""
     source = _record(kind, pk)
-    name = str(source)
-    made = part_records.copy_of(kind=kind, record=source)
-    messages.success(request, f"This is a copy of {name}. Give it its own name and change what differs.")
+    made = part_records.new_from(kind=kind, record=source)
+    messages.success(request, f"This is a copy of {source}. Give it its own name and change what differs.")
     return redirect("parts:edit", kind, made.pk)
 
 
 @sent_only("parts:detail", "kind", "pk")
-def put_away(request, kind, pk, away):
+def archive(request, kind, pk, away):
     """Put a part away, or bring it back."""
     record = _record(kind, pk)
-    part_records.put_away(record=record, away=away)
+    part_records.archive(record=record, archived=away)
     done = "is put away; nothing that uses it changes" if away else "is back in the drawers"
     messages.success(request, f"{record} {done}.")
     return redirect("parts:detail", kind, pk)

@@ -58,11 +58,11 @@ def _page(request, form, part, kind, heading):
 
 
 @sent_only("parts:note", "pk")
-def put_away(request, pk):
+def archive(request, pk):
     """Put a note away, or bring it back."""
     note = get_object_or_404(PartNote.objects.select_related("family", "movement"), pk=pk)
     if request.POST.get("do") == "bring-back":
         notes.bring_back(note=note)
     elif not note.archived:
-        notes.put_away(note=note, by=request.user)
+        notes.archive(note=note, by=request.user)
     return redirect("parts:detail", kind_of(note), note.of.pk)

@@ -46,13 +46,15 @@ def _fit_check(request, pk, *, saving=False):
     pairings_read = Pairing.objects.with_parts()
     pairings_read = for_saving(request, pairings_read) if saving else pairings_read
     pairing = get_object_or_404(pairings_read, pk=pk) if pk is not None else Pairing()
-    kept, kept_name = pairing.report, pairing.name
+    kept, kept_name = pairing.report, str(pairing)
     form = PairingForm(request.POST or None, instance=pairing, saving=saving, initial=_chosen(request))
-    complete = form.is_valid() if form.is_bound else _take_chosen(form, pairing, typed_changes(request.GET))
+    complete = form.is_valid()
+    if not form.is_bound and not pairing.pk:
+        pairing = _begun_with(form, typed_changes(request.GET))
     found = answer(pairing)
     if saving and complete and not found.faults:
         save_with_report(pairing=pairing, found=found)
-        messages.success(request, f"{pairing.name} is kept as it stands.")
+        messages.success(request, f"{pairing} is kept as it stands.")
         return redirect("parts:pairing", pk=pairing.pk)
     context = {"pairing": pairing} | report_context(found=found, pairing=pairing, kept=kept)
     if not request.htmx or request.POST.get(SHOWN) != pairing.part_keys:
@@ -75,13 +77,11 @@ def _chosen(request):
     return {name: key for name, key in wanted.items() if key}
 
 
-def _take_chosen(form, pairing, numbers):
-    """Put the parts and numbers that the address names into a new pairing."""
-    if not pairing.pk:
-        for name in form.initial.keys() & set(PARTS):
-            setattr(pairing, name, form.fields[name].queryset.filter(pk=form.initial[name]).first())
-        pairing.what_if = numbers
-    return False
+def _begun_with(form, numbers):
+    """A new pairing, not saved, of the parts and numbers that the address names."""
+    named = form.initial.keys() & set(PARTS)
+    parts = {name: form.fields[name].queryset.filter(pk=form.initial[name]).first() for name in named}
+    return Pairing(what_if=numbers, **parts)
 
 
 @require_GET
@@ -105,7 +105,7 @@ def report_paper(request, pk):
 
 
 def _download(body, content_type, pairing, ending):
-    name = f"fit-check-{pairing.pk:04d}-{slugify(pairing.name)[:40]}.{ending}"
+    name = f"fit-check-{pairing.pk:04d}-{slugify(str(pairing))[:40]}.{ending}"
     return HttpResponse(body, content_type=content_type, headers={"Content-Disposition": f'inline; filename="{name}"'})
 
 
@@ -136,10 +136,10 @@ def upload(request):
 
 
 @sent_only("parts:pairing", "pk")
-def put_away(request, pk):
-    """Put a pairing away, or bring it back."""
+def archive(request, pk):
+    """Archive a fit check, or bring it back."""
     pairing = get_object_or_404(Pairing, pk=pk)
     pairing.archived = request.POST.get("do") != "bring-back"
     pairing.save(update_fields=["archived", "updated"])
-    messages.success(request, f"{pairing.name} is {'put away' if pairing.archived else 'back'}.")
+    messages.success(request, f"{pairing} is {'put away' if pairing.archived else 'back'}.")
     return redirect("parts:pairing", pk=pk)

@@ -119,7 +119,7 @@ def test_taps_make_a_run(page, job):
     assert (second.at - first.at).total_seconds() < 30
     assert first.plus_minus_s < 1
     page.get_by_role("button", name="Leave out").first.click()
-    expect(page.locator(".taken-back")).to_have_count(1)
+    expect(page.locator(".undone")).to_have_count(1)
     assert_no_serious_faults(page)
 
 

@@ -23,7 +23,7 @@ def test_numbers_count_up_within_their_year():
 def test_a_job_goes_from_teardown_to_handover(owner):
     job = JobFactory(luminous=Job.Luminous.AGED)
     option = choosing.add_option(job=job, pairing=PairingFactory(name="Grey one"), by=owner)
-    assert option.pairing.name == f"Grey one, {job.number}"
+    assert str(option.pairing) == f"Grey one, {job.number}"
     choosing.choose(option=option, by=owner)
     teardown = job.stages.get(kind="teardown")
     report = choosing.report_of(choosing.chosen_option(job))
@@ -54,7 +54,7 @@ def test_measuring_writes_to_a_copy_where_others_use_the_part(owner):
     shared.case.refresh_from_db()
     assert shared.case.back_depth == 4.20
     option.pairing.refresh_from_db()
-    assert option.pairing.case.name == f"{shared.case.name}, {job.number}"
+    assert str(option.pairing.case) == f"{shared.case}, {job.number}"
     assert option.pairing.case.back_depth == 3.70
     assert [kept.report["verdict"] for kept in option.reports.all()] == ["no", "work"]
 

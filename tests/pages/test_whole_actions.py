@@ -97,7 +97,7 @@ def test_an_option_is_added_ruled_out_and_chosen(job, send, monkeypatch):
     other = PairingFactory()
     assert break_each_write(send("option-add", {"pairing": other.pk}), monkeypatch) > 3
     second = job.options.last()
-    assert break_each_write(send("option", {"do": "drop"}, second.pk), monkeypatch) > 2
+    assert break_each_write(send("option", {"do": "rule-out"}, second.pk), monkeypatch) > 2
     assert break_each_write(send("option", {"do": "choose"}, second.pk), monkeypatch) > 3
 
 
@@ -127,7 +127,7 @@ def test_an_answer_with_its_signature_and_taking_it_back(job, send, owner, monke
 
     assert break_each_write(send("quote-answer", typed, quote.version), monkeypatch) > 8
     assert (job.photos.count(), job.quotes.get().state) == (1, "accepted")
-    assert break_each_write(send("quote-answer", {"do": "take-back"}, quote.version), monkeypatch) > 4
+    assert break_each_write(send("quote-answer", {"do": "undo"}, quote.version), monkeypatch) > 4
 
 
 def test_a_declined_quote(job, send, owner, monkeypatch):

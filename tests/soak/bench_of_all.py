@@ -69,7 +69,7 @@ def _quotes(owner):
     from jobs.models import Option, QuoteLine
     from jobs.quotes import versions
 
-    options = Option.objects.filter(dropped=False, job__state="open").order_by("job", "pk")
+    options = Option.objects.filter(ruled_out=False, job__state="open").order_by("job", "pk")
     first, second, *_ = {one.job_id: one for one in options}.values()
     versions.propose(job=first.job, options=[first], by=owner)
     sent = versions.propose(job=second.job, options=[second], by=owner)

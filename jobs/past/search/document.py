@@ -1,22 +1,31 @@
-"""Everything written about a job, gathered for the search: (where, text) pairs and their folded words."""
+"""Everything written about a job, gathered for the search: texts with their source and place, and their words."""
 
 from jobs.models import PastText, Stage
 from jobs.past.search.words import words_of
 
 _MOST = 60_000
 """Letters of one job that are searched; PostgreSQL's word index holds no more than 1 MB of a job."""
+JOB, QUOTE = "job", "quote"
+"""The sources of texts: quotes are the owner's alone."""
 _FOUND = {"fits": "fits as it is", "work": "needed work", "no": "does not go"}
 
 
 def text_of(job, parts):
     """The PastText of a job that `record.loaded` gave; `parts` are the names of what went in."""
-    told = [(where, text) for where, text in _told(job, parts) if text and text.strip()]
+    told = [(source, where, text) for source, where, text in _told(job, parts) if text and text.strip()]
     head = " ".join(words_of(" ".join([job.number, job.title, job.watch, *parts])))
-    body = " ".join(words_of(" ".join(text for _, text in told))[:_MOST])
+    body = " ".join(words_of(" ".join(text for *_, text in told))[:_MOST])
     return PastText(job=job, head=head[:_MOST], body=body[:_MOST], told=told)
 
 
 def _told(job, parts):
+    """(source, where, text): the source is for programs, the place for people."""
+    yield from ((JOB, *one) for one in _of_the_job(job, parts))
+    yield from ((QUOTE, *one) for one in _quotes(job))
+    yield from ((JOB, *one) for one in _of_the_work(job))
+
+
+def _of_the_job(job, parts):
     yield "", ", ".join(filter(None, (job.title, job.watch if job.case_family else "", *parts)))
     yield from _outcome(job)
     yield "wish", job.wish
@@ -32,7 +41,11 @@ def _told(job, parts):
     for option in job.options.all():
         yield "pairing", option.pairing.name
         yield "notes of the pairing", option.pairing.notes
-    yield from _quotes(job)
+
+
+def _of_the_work(job):
+    for order in job.orders.all():
+        yield "ordered", ", ".join(filter(None, (order.text, order.supplier)))
     for photo in job.photos.all():
         yield f"photo, {Stage.Kind(photo.stage).label}" if photo.stage in Stage.Kind.values else "photo", photo.caption
     for run in job.timing_runs.all():
@@ -63,8 +76,6 @@ def _quotes(job):
             lines = [line.text for line in part.lines.all() if line.text not in seen]
             seen.update(lines)
             yield "quote", "; ".join(lines)
-    for order in job.orders.all():
-        yield "ordered", ", ".join(filter(None, (order.text, order.supplier)))
 
 
 RELATIONS = (

@@ -5,6 +5,7 @@ from typing import NamedTuple
 from django.utils.html import format_html, format_html_join
 from django.utils.safestring import mark_safe
 
+from jobs.past.search.document import QUOTE
 from jobs.past.search.words import LONGEST, TOKEN, fold
 
 PLACES = 3
@@ -14,25 +15,26 @@ _AROUND = 90
 
 
 class Place(NamedTuple):
-    """A text of the job: where it stands, and the piece of it with the words found in mark elements."""
+    """A text of the job: its source, where it stands, and the piece of it with the words found in mark elements."""
 
+    source: str
     where: str
     text: str
 
     @property
     def is_of_quote(self):
         """Whether it stands in a quote, which is the owner's alone."""
-        return self.where.startswith(("quote", "answer to version"))
+        return self.source == QUOTE
 
 
 def places_of(told, terms):
     """The texts that hold most of the terms, those first that hold more; earlier ones of equals."""
     found = []
-    for number, (where, text) in enumerate(told):
+    for number, (source, where, text) in enumerate(told):
         hits = [(token.span(), held) for token in TOKEN.finditer(text) if (held := _held(token.group(), terms))]
         if hits:
             different = len({term for _, held in hits for term in held})
-            found.append((-different, number, Place(where, _marked(text, [span for span, _ in hits]))))
+            found.append((-different, number, Place(source, where, _marked(text, [span for span, _ in hits]))))
     found.sort(key=lambda one: one[:2])
     return [place for _, _, place in found[:PLACES]]
 

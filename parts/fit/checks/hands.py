@@ -50,7 +50,8 @@ def posts(p):
         )
 
 
-def _gap(p, key, title, value, between):
+def _gap(p, key, title, value, between, hand):
+    """Room at a hand (by its name); `between` says in words of what it is."""
     return judge(
         key,
         title,
@@ -63,6 +64,7 @@ def _gap(p, key, title, value, between):
             fits("{between}: {value}."),
         ),
         between=between,
+        hand=hand,
         spot=between[:1].lower() + between[1:],
     )
 
@@ -76,12 +78,13 @@ def gaps(p):
         "Hour hand over the dial",
         seats["hour"].hub_bottom - p.stack.face,
         "Hour hub to dial",
+        "hour",
     )
     for lower, upper in pairwise(HANDS):
         if upper in seats:
             value = seats[upper].hub_bottom - seats[lower].top
             title = f"{upper.capitalize()} hand over the {lower} hand"
-            yield _gap(p, f"gap-{lower}-{upper}", title, value, f"{upper.capitalize()} hub to {lower} hand")
+            yield _gap(p, f"gap-{lower}-{upper}", title, value, f"{upper.capitalize()} hub to {lower} hand", upper)
     over = [
         _gap(
             p,
@@ -89,6 +92,7 @@ def gaps(p):
             "Hands over the dial's furniture",
             gap,
             f"{name.capitalize()} hand to {item or 'furniture'}",
+            name,
         )
         for name, seat in seats.items()
         for item, gap in seat.over_furniture(p.stack.face)
@@ -98,7 +102,7 @@ def gaps(p):
     title = "Hands under the crystal"
     yield weakest(
         [
-            _gap(p, "gap-crystal", title, crystal_gap(p, seat), f"{name.capitalize()} hand to crystal")
+            _gap(p, "gap-crystal", title, crystal_gap(p, seat), f"{name.capitalize()} hand to crystal", name)
             for name, seat in seats.items()
         ]
     )

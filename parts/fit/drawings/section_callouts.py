@@ -66,7 +66,7 @@ def _crystal(s):
     """The gap to the crystal at the hand that has the least of it."""
     tops = {name: s.depth_above_rest(seat.top) for name, seat in s.p.seating.seats.items()}
     check = s.report["gap-crystal"]
-    name = check.words.get("between", "").split(" ")[0].lower()
+    name = check.words.get("hand")
     if not check.value.known or tops.get(name) is None:
         return []
     hand = getattr(s.p.hands, name)

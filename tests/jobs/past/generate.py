@@ -159,9 +159,9 @@ def _record(job):
 
 def _text(job):
     told = {"what went wrong": job.wrong, "wish": job.wish, "remarks": job.remarks, "customer": job.customer.name}
-    told = [[where, text] for where, text in told.items() if text]
+    told = [["job", where, text] for where, text in told.items() if text]
     head = " ".join(words_of(f"{job.number} {job.title} {job.watch} {job.movement} {job.hands}"))
-    return PastText(job=job, head=head, body=" ".join(words_of(" ".join(text for _, text in told))), told=told)
+    return PastText(job=job, head=head, body=" ".join(words_of(" ".join(text for *_, text in told))), told=told)
 
 
 @transaction.atomic
@@ -182,7 +182,7 @@ def generate(count, *, by, seed=1):
         if (key := job.hindsight)
     )
     events = Event.objects.bulk_create(
-        (Event(job=job, by=by, what="Job closed", after=job.state) for job in jobs), batch_size=2000
+        (Event(job=job, by=by, kind=Event.Kind.CLOSED, data={"after": job.state}) for job in jobs), batch_size=2000
     )
     for event, job in zip(events, jobs, strict=True):
         event.at = job.closed

@@ -8,8 +8,9 @@ from django.db import connection
 from django.utils import timezone
 
 from jobs.history import record
+from jobs.history_words import in_words
 from jobs.job import state
-from jobs.models import GoAhead, Hindsight, Job, Outcome, Past, PastCheck, PastText, PastWord, StaleRecord
+from jobs.models import Event, GoAhead, Hindsight, Job, Outcome, Past, PastCheck, PastText, PastWord, StaleRecord
 from jobs.options import choosing
 from jobs.past import outcome as outcomes
 from jobs.past.record import rebuild, rebuild_all, refresh_stale
@@ -101,7 +102,7 @@ def test_every_change_is_found_at_the_next_search(job, owner, owner_client):
 def test_a_record_is_made_once_for_many_changes(job, owner, django_assert_max_num_queries):
     refresh_stale()
     for _ in range(30):
-        record(job=job, by=owner, what="Something")
+        record(job=job, by=owner, kind=Event.Kind.TICKED)
     assert StaleRecord.objects.count() == 30
     with django_assert_max_num_queries(38):
         assert refresh_stale() == 0
@@ -190,11 +191,11 @@ def test_the_outcome_is_told_in_record_history_and_search(job, owner):
     assert (Past.objects.get(job=job).outcome) == "trouble"
     row = PastCheck.objects.get(past=job.pk, check_key=check["key"])
     assert (row.said, row.found) == ("fits", "no")
-    told = [(event.what, event.after) for event in job.events.all()[:3]]
+    told = [(words.what, words.after) for words in map(in_words, job.events.all()[:3])]
     assert told == [
         (f"In hindsight: {check['title']}", "does not go, by 0.1 mm"),
-        ("Outcome: what went wrong", "The tube was worn oval."),
-        ("Outcome: what came of it", "fits, with trouble on the way"),
+        ("Outcome: What went wrong", "The tube was worn oval."),
+        ("Outcome: What came of it", "fits, with trouble on the way"),
     ]
 
 
@@ -204,7 +205,7 @@ def test_a_hindsight_that_is_taken_back_stays_on_record_and_no_longer_counts(job
     outcome = outcomes.outcome_of(job)
     outcomes.store(outcome=outcome, before={}, said=[(check, ("", ""))], by=owner)
     assert Hindsight.objects.get().found == ""
-    assert job.events.first().before == "does not go, slip"
+    assert in_words(job.events.first()).before == "does not go, slip"
     refresh_stale()
     assert not PastCheck.objects.filter(past=job.pk).exclude(found="").exists()
 

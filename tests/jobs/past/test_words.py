@@ -80,7 +80,7 @@ def test_numbers_alone_are_no_words_to_be_held_against(known):
 
 
 def test_the_words_found_are_marked_and_everything_else_is_escaped():
-    told = [["remarks", "<b>Zoë’s</b> holder & ring"], ["wish", "no match"]]
+    told = [["job", "remarks", "<b>Zoë’s</b> holder & ring"], ["job", "wish", "no match"]]
     (place,) = places_of(told, [Term("zoe", starts="zoe"), Term("hodler", near=("holder",))])
     assert place.where == "remarks"
     assert place.text == "&lt;b&gt;<mark>Zoë</mark>’s&lt;/b&gt; <mark>holder</mark> &amp; ring"
@@ -88,7 +88,7 @@ def test_the_words_found_are_marked_and_everything_else_is_escaped():
 
 def test_a_long_text_is_cut_about_the_first_word_found():
     text = "word " * 100 + "burr on the rim " + "word " * 100
-    (place,) = places_of([["holder", text]], [Term("burr", starts="burr")])
+    (place,) = places_of([["job", "holder", text]], [Term("burr", starts="burr")])
     assert place.text.startswith("…word")
     assert place.text.endswith("…")
     assert "<mark>burr</mark> on the rim" in place.text
@@ -96,6 +96,7 @@ def test_a_long_text_is_cut_about_the_first_word_found():
 
 
 def test_the_places_that_hold_more_of_the_words_come_first():
-    told = [["wish", "a ring"], ["remarks", "the ring and the burr"], ["stem", "a burr"], ["dial", "ring"]]
+    told = [["job", "wish", "a ring"], ["job", "remarks", "the ring and the burr"], ["job", "stem", "a burr"]]
+    told.append(["job", "dial", "ring"])
     terms = [Term("ring", starts="ring"), Term("burr", starts="burr")]
     assert [place.where for place in places_of(told, terms)] == ["remarks", "wish", "stem"]

@@ -63,7 +63,7 @@ def test_the_spacers_work_is_not_counted_twice(quote):
 def test_two_options_stand_side_by_side(job, owner):
     choosing.add_option(job=job, pairing=PairingFactory(name="Plain"), by=owner)
     quote = versions.propose(job=job, options=list(job.options.select_related("job", "pairing")), by=owner)
-    assert [part.title for part in quote.parts.all()] == [f"Deep, {job.number}", f"Plain, {job.number}"]
+    assert [part.title for part in quote.parts.all()] == ["Deep", "Plain"]
 
 
 def test_a_line_without_a_price_keeps_the_quote_here(quote, owner):
@@ -124,7 +124,7 @@ def test_a_refusal_and_an_answer_taken_back(quote, owner):
     versions.refuse(quote=out, **said(owner))
     out.refresh_from_db()
     assert out.state == "refused"
-    versions.take_back_decision(quote=out, by=owner)
+    versions.undo_answer(quote=out, by=owner)
     out.refresh_from_db()
     assert out.state == "sent"
 
@@ -205,8 +205,8 @@ def test_a_quote_that_has_run_out_or_is_empty_stays_here(quote, owner):
 
 
 def test_a_draft_has_no_answer_to_take_back(quote, owner):
-    with pytest.raises(versions.Frozen, match="no answer to take back"):
-        versions.take_back_decision(quote=quote, by=owner)
+    with pytest.raises(versions.Frozen, match="no answer to undo"):
+        versions.undo_answer(quote=quote, by=owner)
     quote.refresh_from_db()
     assert quote.state == "draft"
 
@@ -215,7 +215,7 @@ def test_an_answer_taken_back_offers_every_choice_again(quote, owner):
     out = sent(quote, owner)
     out.parts.get().lines.filter(kind="part").update(optional=True)
     versions.accept(quote=out, part=out.parts.get(), taken=set(), **said(owner))
-    versions.take_back_decision(quote=out, by=owner)
+    versions.undo_answer(quote=out, by=owner)
     out.job.refresh_from_db()
     assert out.job.waits_for == "customer"
     assert not out.parts.get().lines.filter(taken=False).exists()

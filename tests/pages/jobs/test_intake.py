@@ -47,7 +47,7 @@ def test_a_new_customer_and_a_new_family_come_with_the_watch(owner_client, files
     assert [(line.subject, line.finding, line.remark) for line in job.conditions.all()] == [("crystal", "worn", "chip")]
     assert [stage.state for stage in job.stages.all()] == ["done"] + ["ahead"] * 7
     assert job.photos.count() == 2
-    assert [event.what for event in job.events.all()] == ["Photo added", "Photo added", "Watch logged"]
+    assert [event.kind for event in job.events.all()] == ["photo-added", "photo-added", "logged"]
 
 
 def test_a_known_customer_and_family_are_picked(owner_client):

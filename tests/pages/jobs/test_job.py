@@ -8,6 +8,7 @@ from django.utils import timezone
 from PIL import Image
 
 from jobs.history import record
+from jobs.history_words import in_words
 from jobs.models import Job, Option
 from jobs.options import choosing
 from jobs.photos import store_pictures
@@ -41,7 +42,7 @@ def test_unmarked_luminous_material_keeps_the_watch_closed(owner_client, job):
     owner_client.post(address("take-back", job, "clearance", clearance.pk))
     page = owner_client.get(job.get_absolute_url()).text
     assert "Keep this watch closed" in page
-    assert "Clearance of luminous material taken back" in page
+    assert "Clearance of luminous material undone" in page
 
 
 def test_a_clearance_needs_a_note_and_a_day_that_has_come(owner_client, job):
@@ -61,21 +62,21 @@ def test_options_are_weighed_one_is_chosen_and_old_reports_stay(owner_client, jo
     owner_client.post(address("option", job, first.pk), {"do": "choose"})
     owner_client.post(address("option", job, second.pk), {"do": "choose"})
     assert list(Option.objects.values_list("chosen", flat=True)) == [False, True]
-    assert first.pairing.name == f"With date, {job.number}"
+    assert str(first.pairing) == f"With date, {job.number}"
     assert Pairing.objects.get(pk=kept.pk).name == "With date"
     Case.objects.filter(pk=second.pairing.case_id).update(back_depth=3.70)
     text = owner_client.get(job.get_absolute_url()).text
     assert "Changed since its report was kept: Room to the case back (fits → no)" in text
     assert second.reports.get().report["verdict"] == "work"
-    owner_client.post(address("option", job, second.pk), {"do": "drop"})
+    owner_client.post(address("option", job, second.pk), {"do": "rule-out"})
     second.refresh_from_db()
-    assert (second.chosen, second.dropped) == (False, True)
+    assert (second.chosen, second.ruled_out) == (False, True)
 
 
 def test_changing_the_facts_is_written_into_the_history(owner_client, job):
     owner_client.post(address("edit", job), facts(job, watch="cream dial"))
-    event = job.events.get(what="Changed: The watch as found")
-    assert (event.before, event.after) == ("", "cream dial")
+    told = in_words(job.events.get(data__field="watch"))
+    assert told == ("Changed: The watch as found", "", "cream dial")
 
 
 def test_a_second_tab_does_not_overwrite_the_first(owner_client, job):
@@ -142,7 +143,7 @@ def test_what_is_said_twice_happens_once(owner_client, job):
     assert "The job is closed already as returned unrepaired" in response.text
     response = owner_client.post(address("state", job), {"waits_for": "me"}, follow=True)
     assert "waits for nothing" in response.text
-    assert [event.what for event in job.events.all()] == ["Job closed", "Waits for"]
+    assert [event.kind for event in job.events.all()] == ["closed", "waits"]
 
 
 def test_closing_a_job_stops_its_timers(owner_client, job, owner):
@@ -160,7 +161,7 @@ def test_a_fit_check_begins_with_the_watchs_own_case_and_dial(owner_client, job)
     made = Option.objects.get().pairing
     assert response.url == reverse("parts:pairing", args=[made.pk])
     assert (made.case, made.dial, made.movement) == (case, dial, None)
-    assert made.name == f"{job.title}, option 1, {job.number}"
+    assert str(made) == f"{job.title}, option 1, {job.number}"
     owner_client.post(address("option-new", job), {"case": "999"})
     assert Option.objects.count() == 1
 
@@ -168,7 +169,8 @@ def test_a_fit_check_begins_with_the_watchs_own_case_and_dial(owner_client, job)
 def test_a_pairing_of_another_job_is_weighed_as_a_copy_of_ones_own(owner_client, job, owner):
     other = choosing.add_option(job=JobFactory(), pairing=PairingFactory(name="Grey"), by=owner)
     owner_client.post(address("option-add", job), {"pairing": other.pairing_id})
-    assert job.options.get().pairing.name == f"Grey, {job.number}"
+    own = job.options.get().pairing
+    assert (own.name, own.made_for, own.copied_from) == ("Grey", job.number, other.pairing.copied_from)
     assert Option.objects.count() == 2
 
 
@@ -185,7 +187,7 @@ def test_side_by_side_leaves_out_what_was_dropped(owner_client, job, owner):
     first, second, third = (
         choosing.add_option(job=job, pairing=PairingFactory(name=name), by=owner) for name in ("one", "two", "three")
     )
-    choosing.drop(option=second, by=owner)
+    choosing.rule_out(option=second, by=owner)
     text = owner_client.get(job.get_absolute_url()).text
     assert f"pairing={first.pairing_id}&amp;pairing={third.pairing_id}&amp;" in text
     assert f"pairing={second.pairing_id}" not in text
@@ -205,10 +207,10 @@ def test_a_closed_job_weighs_nothing_more(owner_client, job, owner):
 
 def test_the_whole_history_stands_in_order_and_is_not_shortened(owner_client, job, owner):
     for number in range(70):
-        record(job=job, by=owner, what=f"happened {number}", after="long " * 100 if number == 0 else "")
-    assert "happened 0<" not in owner_client.get(job.get_absolute_url()).text
+        record(job=job, by=owner, kind="ticked", after=f"happened {number}" + " long" * 100 * (number == 0))
+    assert "happened 0 " not in owner_client.get(job.get_absolute_url()).text
     page = owner_client.get(address("history", job))
-    assert [event.what for event in page.context["events"]] == [f"happened {number}" for number in range(70)]
+    assert [event.after[:11].strip() for event in page.context["events"]] == [f"happened {n}" for n in range(70)]
     assert "long " * 99 in page.text
 
 
@@ -218,10 +220,10 @@ def test_a_photo_is_put_away_and_brought_back_from_where_it_is_shown(owner_clien
     stage = reverse("jobs:stage", args=[job.number, "dial"])
     assert 'alt="photo 1, dial"' in owner_client.get(stage).text
     assert owner_client.post(address("photo-put-away", job, one.pk), {"stage": "dial"}).url == stage
-    assert "1 put away" in owner_client.get(stage).text
+    assert "1 archived" in owner_client.get(stage).text
     response = owner_client.post(address("photo-put-away", job, one.pk), {"stage": "intake", "do": "bring-back"})
     assert response.url == job.get_absolute_url()
-    assert job.photos.get().put_away is False
+    assert job.photos.get().archived is False
 
 
 def test_the_receipt_is_found_again_and_a_running_timer_is_seen(owner_client, job, owner):

@@ -2,6 +2,7 @@
 
 import pytest
 
+from jobs.history_words import in_words
 from jobs.models import Hindsight, Job, Option, OptionReport, Outcome, Past, Quote
 from jobs.options import choosing
 from jobs.past.record import rebuild, rebuild_all
@@ -184,7 +185,7 @@ def test_a_job_is_marked_to_learn_from_and_the_mark_taken_off(owner_client, job)
     assert "Try the crown first." in owner_client.get("/past/?learn=on").text
     owner_client.post("/jobs/26-700/learn/", {"do": "off"})
     assert owner_client.get("/past/?learn=on").context["found"].lines == []
-    assert [event.what for event in job.events.all()[:2]] == ["No longer to learn from", "To learn from"]
+    assert [event.kind for event in job.events.all()[:2]] == ["not-to-learn", "to-learn"]
     assert Outcome.objects.get().learn_why == "Try the crown first."
 
 
@@ -276,8 +277,9 @@ def test_a_watch_is_logged_like_a_past_one_with_copies_of_its_own(owner_client, 
         (line.text, line.minutes, line.price) for line in old_lines
     ]
     assert not {line.pk for line in lines} & {line.pk for line in old_lines}
-    event = made.events.get(what=f"Taken over from job {source.number}")
-    assert "holder ring, revision 3" in event.after
+    told = in_words(made.events.get(kind="taken-over"))
+    assert told.what == f"Taken over from job {source.number}"
+    assert "holder ring, revision 3" in told.after
 
 
 def test_nothing_is_taken_over_once_that_is_said(owner_client, job):

@@ -13,14 +13,14 @@ from django.urls import reverse
 from PIL import Image
 
 from jobs import models
-from jobs.customers.erase import ERASED
 from jobs.customers.personal_data import WAYS
 from jobs.customers.traces import Traces
 from jobs.history import record
 from jobs.job.state import close_job
 from jobs.models import Customer, Event, GoAhead, Job, PaperOut, Past, PastText, Photo, Stage
 from jobs.past.record import refresh_stale
-from jobs.photos import store_pictures
+from jobs.photos import store_pictures, store_signed
+from jobs.quotes.versions import empty_draft
 from tests.factories import CustomerFactory, JobFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
@@ -44,7 +44,7 @@ def job(customer, owner):
     models.Option.objects.create(job=job, pairing=pairing, chosen=True)
     models.Condition.objects.create(job=job, subject="case", finding="worn", remark="engraved Quenby")
     GoAhead.objects.create(job=job, how="phone", said_by="Tom Quenby", note="Tom rang", on="2026-11-02", by=owner)
-    record(job=job, by=owner, what="Go-ahead given", after="by phone, Tom Quenby")
+    record(job=job, by=owner, kind=Event.Kind.GO_AHEAD, data={"how": "phone"}, after="Tom Quenby")
     stage = Stage.objects.get(job=job, kind="stem")
     stage.remarks, stage.measured = "left at 7 Tansy Row, stem cut to length", {"stem.length": "11.42"}
     stage.save()
@@ -57,7 +57,7 @@ def job(customer, owner):
     template.file.save("template.pdf", ContentFile(b"%PDF template"))
     pictures = [Image.new("RGB", (40, 30), "#457")]
     store_pictures(job=job, pictures=pictures, by=owner, caption="the dial")
-    store_pictures(job=job, pictures=pictures, by=owner, caption="Signed: version 1")
+    store_signed(quote=empty_draft(job=job, by=owner), picture=pictures[0], by=owner)
     close_job(job=job, state=Job.State.RETURNED, by=owner)
     refresh_stale()
     return Job.objects.get(pk=job.pk)
@@ -109,7 +109,7 @@ def test_after_erasing_nothing_names_the_customer_and_the_technical_record_stays
     assert job.options.get().pairing.name == "For [erased]"
     assert [one.caption for one in job.photos.all()] == ["the dial"]
     assert {one.kind: bool(one.file) for one in job.papers.all()} == {"receipt": False, "template": True}
-    assert Event.objects.filter(job=job, what=ERASED, by=owner).count() == 1
+    assert Event.objects.filter(job=job, kind=Event.Kind.ERASED, by=owner).count() == 1
     assert Customer.objects.get(pk=customer.pk).archived
 
 

@@ -119,7 +119,8 @@ def test_a_signed_paper_is_kept_with_the_jobs_photos(owner_client, job, quote):
     data = {"how": "signed", "said_by": "O. Reed", "on": str(timezone.localdate()), "do": "accept"}
     picture = SimpleUploadedFile("signed.jpg", out.getvalue(), "image/jpeg")
     owner_client.post(url("quote-answer", job), data | {"signature": picture})
-    assert job.photos.get().caption == "Signed: version 1"
+    photo = job.photos.get()
+    assert (photo.kind, photo.quote, photo.caption) == ("signed", quote, "Signed: version 1")
     job.refresh_from_db()
     assert job.waits_for == "parts"
     assert "Wait for: " in owner_client.get("/").text
@@ -137,7 +138,7 @@ def test_the_customers_answer_is_recorded_against_its_version(owner_client, job,
     quote.refresh_from_db()
     assert (quote.state, quote.decided_how) == ("accepted", "email")
     assert "accepted by e-mail by O. Reed" in owner_client.get(url("quote", job)).text.replace("Accepted", "accepted")
-    owner_client.post(url("quote-answer", job), {"do": "take-back"})
+    owner_client.post(url("quote-answer", job), {"do": "undo"})
     quote.refresh_from_db()
     assert quote.state == "sent"
 
@@ -241,8 +242,8 @@ def test_of_two_ways_the_accepted_one_is_said(owner_client, job, owner):
 
 
 def test_a_draft_that_is_taken_back_stays_a_draft(owner_client, job, quote):
-    response = owner_client.post(url("quote-answer", job), {"do": "take-back"}, follow=True)
-    assert "there is no answer to take back" in response.text
+    response = owner_client.post(url("quote-answer", job), {"do": "undo"}, follow=True)
+    assert "there is no answer to undo" in response.text
     quote.refresh_from_db()
     assert quote.state == "draft"
 
@@ -309,7 +310,7 @@ def test_an_answer_given_twice_is_recorded_once_and_says_so(owner_client, job, q
     owner_client.post(url("quote-answer", job), data)
     response = owner_client.post(url("quote-answer", job), data | {"do": "refuse"})
     assert "is accepted; only a sent one can be answered" in response.text
-    assert "Take the answer back" in response.text
+    assert "Undo the answer" in response.text
     assert Order.objects.count() == quote.parts.get().lines.filter(kind="part").count()
 
 

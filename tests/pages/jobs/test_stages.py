@@ -6,6 +6,7 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
+from jobs.history_words import in_words
 from jobs.models import GoAhead, Stage, WorkTime
 from jobs.options import choosing
 from jobs.stages import progress
@@ -56,8 +57,8 @@ def test_ticking_and_taking_back_leave_a_trail(owner_client, job):
     owner_client.post(address("tick", job, "teardown"), {"item": item.key, "done": "off"})
     owner_client.post(address("tick", job, "teardown"), {"item": "nonsense", "done": "on"})
     assert job.stages.get(kind="teardown").ticks.count() == 0
-    trail = list(job.events.filter(stage="teardown").values_list("what", flat=True))
-    assert trail == ["Tick taken back", "Ticked"]
+    trail = list(job.events.filter(stage="teardown").values_list("kind", "data"))
+    assert trail == [("tick-undone", {"item": item.name}), ("ticked", {"item": item.name})]
 
 
 def test_a_stage_with_open_items_stays_open_and_says_why(owner_client, job):
@@ -74,7 +75,7 @@ def test_stages_go_in_order(owner_client, job, owner):
 
 
 def test_teardown_needs_the_go_ahead(owner_client, job):
-    job.go_aheads.update(taken_back=True)
+    job.go_aheads.update(undone=True)
     assert "No quote is accepted and no go-ahead of the customer recorded." in progress.blockers(
         job.stages.get(kind="teardown"), None
     )
@@ -87,8 +88,7 @@ def test_skipping_needs_a_reason_and_is_undone(owner_client, job):
     owner_client.post(address("stage-open", job, "holder"))
     stage = job.stages.get(kind="holder")
     assert (stage.state, stage.reason) == ("ahead", "sits directly")
-    event = job.events.filter(stage="holder").first()
-    assert (event.what, event.before, event.after) == ("Holder opened again", "skipped", "still to do")
+    assert in_words(job.events.filter(stage="holder").first()) == ("Holder opened again", "skipped", "still to do")
 
 
 def test_the_handover_is_never_skipped(owner_client, job):
@@ -197,8 +197,8 @@ def test_an_emptied_field_takes_its_measurements_back(owner_client, job):
     own = choosing.chosen_option(job).pairing.case
     assert (own.back_depth, own.back_depth_source) == (4.20, Source.SHEET)
     assert "case.back_depth" not in job.stages.get(kind="teardown").measured
-    event = job.events.filter(what__startswith="Measurement taken back").get()
-    assert (event.before, event.after) == ("3.80 mm, measured", "4.20 mm, maker's sheet")
+    told = in_words(job.events.get(kind="measurement-undone"))
+    assert told == ("Measurement undone: case back depth", "3.80 mm, measured", "4.20 mm, maker's sheet")
 
 
 def test_the_unit_stands_behind_every_measurement(owner_client, job):
@@ -210,13 +210,15 @@ def test_the_copy_made_for_a_job_is_told_in_its_history(owner_client, job):
     other = choosing.chosen_option(job).pairing.case
     PairingFactory(name="Another watch", case=other)
     owner_client.post(address("measurements", job, "teardown"), {"case.back_depth": "4.10"})
-    assert job.events.get(what="Own copy made of the case").after.startswith(f"{other.name}, {job.number};")
+    told = in_words(job.events.get(kind="own-copy"))
+    assert told.what == "Own copy made of the case"
+    assert told.after == f"{other}, {job.number}; {other} stays as it is, since other watches use it"
 
 
 def test_closing_twice_closes_once(owner_client, job, owner):
     finish(job, owner, "teardown")
     owner_client.post(address("stage-close", job, "teardown"))
-    assert job.events.filter(what="Teardown closed").count() == 1
+    assert job.events.filter(kind="stage-closed", stage="teardown").count() == 1
 
 
 def test_a_closed_stage_is_not_skipped_and_an_open_one_not_opened(owner_client, job, owner):
@@ -225,7 +227,7 @@ def test_a_closed_stage_is_not_skipped_and_an_open_one_not_opened(owner_client, 
     assert "Teardown is done already; open it again first." in response.text
     owner_client.post(address("stage-open", job, "dial"))
     owner_client.post(address("stage-open", job, "intake"))
-    assert not job.events.filter(what__endswith="opened again").exists()
+    assert not job.events.filter(kind="stage-reopened").exists()
 
 
 def test_a_stage_of_a_watch_that_stays_closed_is_not_skipped(owner_client, job):

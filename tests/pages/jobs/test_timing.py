@@ -6,6 +6,7 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
+from jobs.history_words import in_words
 from jobs.models import Reading, Shop, TimingRun
 from jobs.options import choosing
 from jobs.timing import timing_runs
@@ -146,8 +147,8 @@ def test_what_is_noted_is_changed_later_with_a_trail(owner_client, run):
     owner_client.post(address("run-change", run), {"bench_temperature": "20,5", "cell_voltage": "1.55"})
     run.refresh_from_db()
     assert (run.bench_temperature, run.cell_voltage) == (20.5, 1.55)
-    event = run.job.events.get(what__endswith="Cell voltage")
-    assert (event.before, event.after) == ("nothing", "1.55")
+    told = in_words(run.job.events.get(data__field="cell_voltage"))
+    assert told == (f"Run of {timezone.localdate():%d %b %Y}: Cell voltage", "nothing", "1.55")
 
 
 def test_a_run_put_away_counts_no_more_and_comes_back(owner_client, run):
@@ -158,14 +159,15 @@ def test_a_run_put_away_counts_no_more_and_comes_back(owner_client, run):
     assert timing_runs.last_verdict(run.job) is None
     owner_client.post(address("run-put-away", run), {"do": "bring-back"})
     assert timing_runs.last_verdict(run.job).word == "within"
-    assert [event.what for event in run.job.events.all()[:2]] == ["Timing run brought back", "Timing run put away"]
+    assert [event.kind for event in run.job.events.all()[:2]] == ["run-back", "run-archived"]
 
 
 def test_leaving_a_reading_out_is_in_the_history(owner_client, run):
     timing_runs.add_reading(run=run, at=timezone.now(), offset_s=1.5, how="typed")
     owner_client.post(address("reading-take-back", run, Reading.objects.get().pk))
-    assert run.job.events.first().what == "Reading left out"
-    assert run.job.events.first().after.startswith("+1.50 s")
+    told = in_words(run.job.events.first())
+    assert told.what == "Reading left out"
+    assert told.after.startswith("+1.50 s")
 
 
 def test_the_shops_own_uncertainty_of_a_tap_and_wrist_count(run):

@@ -2,6 +2,7 @@
 
 import pytest
 
+from parts.goes_in.question import Question
 from parts.models import Movement
 from tests.factories import CaseFactory, DialFactory, HandSetFactory, MovementFactory, PairingFactory
 
@@ -189,3 +190,12 @@ def test_the_number_of_queries_does_not_grow(owner_client, whole, django_assert_
     CaseFactory.create_batch(15)
     with django_assert_max_num_queries(25):
         owner_client.get(f"{HERE}cases/")
+
+
+@pytest.mark.django_db
+def test_asking_leaves_the_pairing_as_it_is():
+    pairing = PairingFactory()
+    movement = pairing.movement
+    question = Question.of("movement", pairing, {})
+    assert "case" in question.parts
+    assert (pairing.movement, pairing.movement_id) == (movement, movement.pk)

@@ -45,7 +45,7 @@ def test_a_note_of_a_family_stands_wherever_it_is_used(owner_client, owner, fami
 
 def test_a_note_of_a_movement_stands_at_its_copies_too(owner_client, owner):
     movement = MovementFactory(name="Sprig thin")
-    copy = MovementFactory(name="Sprig thin, 26-014")
+    copy = MovementFactory(name="Sprig thin", made_for="26-014", copied_from=movement)
     made = notes.add(part=copy, text="The lever slips.", by=owner)
     assert made.movement == movement
     job = JobFactory()

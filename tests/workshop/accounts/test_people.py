@@ -104,14 +104,14 @@ def test_no_link_makes_its_way_into_an_account_that_was_put_away(owner_client):
 
 def test_who_is_put_away_is_out_at_once_stays_in_the_history_and_can_come_back(owner_client):
     emil, job = UserFactory(username="emil", is_staff=True), JobFactory()
-    record(job=job, by=emil, what="Dial tried")
+    record(job=job, by=emil, kind="ticked", after="Dial tried")
     client = signed_in(Client(), emil)
     assert client.get("/").status_code == 200
     owner_client.post(f"/people/{emil.pk}/put-away/")
     assert client.get("/")["Location"] == "/sign-in/?next=/"
     wrong = Client().post("/sign-in/", {"username": "emil", "password": PASSWORD})
     assert "do not belong together" in wrong.text
-    assert 'Dial tried</b> <span class="soft">emil</span>' in owner_client.get(f"/jobs/{job.number}/").text
+    assert 'Dial tried <span class="soft">emil</span>' in owner_client.get(f"/jobs/{job.number}/").text
     owner_client.post(f"/people/{emil.pk}/put-away/", {"do": "bring-back"})
     assert Client().post("/sign-in/", {"username": "emil", "password": PASSWORD}).status_code == 302
 

@@ -8,11 +8,10 @@ import pytest
 from PIL import Image
 
 from jobs.history import record
-from jobs.models import PaperOut, Shop
-from jobs.models.photo import SIGNED
+from jobs.models import Event, PaperOut, Shop
 from jobs.options import choosing
 from jobs.papers.making import keep_paper
-from jobs.photos import store_pictures
+from jobs.photos import store_signed
 from jobs.quotes import versions
 from tests.factories import JobFactory, PairingFactory
 from tests.workshop.requests.test_every_url import ALL
@@ -33,13 +32,14 @@ def job(owner):
     job = JobFactory(number="26-001", diagnosis_fee=Decimal(7319))
     option = choosing.add_option(job=job, pairing=PairingFactory(), by=owner)
     choosing.choose(option=option, by=owner)
-    record(job=job, by=owner, what="Changed: Agreed diagnosis fee", before="5861.00", after="7319.00")
+    fee = {"field": "diagnosis_fee", "before": "5861.00", "after": "7319.00"}
+    record(job=job, by=owner, kind=Event.Kind.CHANGED, data=fee)
     quote = versions.propose(job=job, options=[option], by=owner)
     quote.parts.get().lines.exclude(kind="accept").update(price=Decimal(6547), cost=Decimal(9173))
     versions.send(quote=quote, by=owner)
     for kind, more in (("receipt", {}), ("quote", {"quote": quote}), ("sheet", {}), ("handover", {})):
         keep_paper(job=job, kind=kind, address="http://x/", by=owner, sees_money=True, **more)
-    store_pictures(job=job, pictures=[Image.new("RGB", (9, 9))], by=owner, caption=f"{SIGNED} 1")
+    store_signed(quote=quote, picture=Image.new("RGB", (9, 9)), by=owner)
     return job
 
 

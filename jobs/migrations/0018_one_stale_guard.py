@@ -5,7 +5,7 @@ from django.db import migrations
 
 class Migration(migrations.Migration):
     dependencies = [
-        ("jobs", "0009_stale_record"),
+        ("jobs", "0017_one_word"),
     ]
 
     operations = [
