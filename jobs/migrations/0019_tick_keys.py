@@ -36,9 +36,7 @@ PLAIN = (
 def carry_over(apps, editor):
     ticks = apps.get_model("jobs", "Tick").objects.using(editor.connection.alias)
     for name in PLAIN:
-        of_stage = {}
-        for pk, stage in ticks.filter(name=name).order_by("-pk").values_list("pk", "stage"):
-            of_stage[stage] = pk
+        of_stage = {stage: pk for pk, stage in ticks.filter(name=name).order_by("-pk").values_list("pk", "stage")}
         ticks.filter(pk__in=of_stage.values()).update(key=name)
 
 
