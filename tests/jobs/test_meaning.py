@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 import pytest
+from django.db.models import F
 from django.urls import reverse
 from PIL import Image
 
@@ -226,6 +227,6 @@ def test_a_tick_stays_when_its_item_is_worded_anew_and_goes_when_its_number_chan
     reworded = {item.name: item for kind in ("holder", "hands", "stem") for item in items_of(kind, report, job)}
     assert [name for name in before if before[name].text != reworded[name].text] != []
     assert {name: item.key for name, item in before.items()} == {name: item.key for name, item in reworded.items()}
-    Case.objects.update(crown_seat_radius=14.0)
+    Case.objects.update(crown_seat_radius=F("crown_seat_radius") - 0.1)
     after = {item.name: item for item in items_of("stem", report_of(chosen_option(job)), job)}
     assert [name for name in after if before[name].key != after[name].key] == ["cut-0", "cut-1", "cut-2"]

@@ -172,8 +172,8 @@ def test_what_keys_and_texts_began_with_is_in_columns(old, job):
         get("jobs", "QuoteLine").objects.create(part=way, text="x", from_check=key)
     for key in ("tight-0a1b2c3d", "case-bore-0-0a1b2c3e", "height-hour-99999999"):
         get("jobs", "Tick").objects.create(stage=job.stages.get(kind="handover"), key=key, by_id=job.by)
-    for name in ("erased customer 7", "erased customer of old"):
-        get("jobs", "Customer").objects.create(pk=7 if name[-1] == "7" else 8, name=name)
+    for pk, name in ((70_007, "erased customer 70007"), (70_008, "erased customer of old")):
+        get("jobs", "Customer").objects.create(pk=pk, name=name)
     told = [["quote, version 1", "a"], ["answer to version 1", "b"], ["remarks", "c"], ["wish", "quote"]]
     get("jobs", "PastText").objects.create(job=job, head="grey", body="a b c quote", told=told)
     newest()
@@ -183,7 +183,7 @@ def test_what_keys_and_texts_began_with_is_in_columns(old, job):
         ("case-bore-0", "case-bore-0-0a1b2c3e"),
         ("height-hour", "height-hour-99999999"),
     }
-    assert list(Customer.objects.filter(is_erased=True).values_list("pk", flat=True)) == [7]
+    assert list(Customer.objects.filter(is_erased=True).values_list("pk", flat=True)) == [70_007]
     assert [source for source, *_ in PastText.objects.get().told] == ["quote", "quote", "job", "job"]
 
 
