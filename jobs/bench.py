@@ -6,7 +6,8 @@ from django.db.models import Count, Exists, F, OuterRef, Q, Subquery
 from django.urls import reverse
 from django.utils import timezone
 
-from jobs.models import Customer, GoAhead, Job, LuminousClearance, Option, Order, Photo, Quote, Stage, WorkTime
+from jobs.models import Customer, Job, LuminousClearance, Option, Order, Photo, Stage, WorkTime
+from jobs.stages.progress import agreement
 from parts.library.kinds import KINDS
 
 SHOWN = 25
@@ -50,8 +51,7 @@ def _ready(jobs):
             thumbnail=Subquery(photos.values("pk")[:1]),
             is_cleared=Exists(LuminousClearance.objects.filter(job=OuterRef("pk"), undone=False)),
             has_option=Exists(Option.objects.filter(job=OuterRef("pk"), chosen=True)),
-            may_start=Exists(GoAhead.objects.filter(job=OuterRef("pk"), undone=False))
-            | Exists(Quote.objects.filter(job=OuterRef("pk"), state=Quote.State.ACCEPTED)),
+            may_start=agreement(),
         )
         .order_by(F("promised").asc(nulls_last=True), "pk")
     )

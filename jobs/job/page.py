@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from jobs import luminous, stock
 from jobs.models import Job, PaperOut, Shop, Stage
-from jobs.options.choosing import chosen_option
+from jobs.options.choosing import all_options
 from jobs.options.forms import BeginForm, OptionForm
 from jobs.past.outcome import outcome_of
 from jobs.stages.checklist import items_of
@@ -12,8 +12,8 @@ from jobs.stages.progress import ORDER, blockers, may_start
 from jobs.stages.work_time import minutes_of
 from jobs.timing import timing_runs
 from parts.library.notes import notes_for
-from parts.models import Pairing
 from parts.pairings.answer import answer, changes_since
+from parts.rules.shop import shop_rules
 
 SHOWN = 60
 """Entries of the history on a page; the whole of it has a page of its own."""
@@ -41,20 +41,23 @@ class OptionLine:
 
 
 def job_context(*, job):
-    """The context of the job's page."""
-    chosen = chosen_option(job)
-    report = answer(chosen.pairing).report if chosen else None
-    lines = option_lines(job=job)
+    """The context of the job's page, in a number of queries that does not grow with its options, runs and photos."""
+    shop, options = Shop.current(), all_options(job)
+    lines = option_lines(options=options)
+    chosen = next((line for line in lines if line.option.chosen), None)
+    pairing = chosen.option.pairing if chosen else None
+    runs, photos = timing_runs.runs_of(job), list(job.photos.all())
+    judged_by = timing_runs.terms(shop=shop, movement=pairing and pairing.movement)
     return {
         "job": job,
-        "stage_lines": stage_lines(job=job, report=report),
+        "stage_lines": stage_lines(job=job, report=chosen and chosen.report),
         "options": lines,
         "weighed": [line for line in lines if not line.option.ruled_out],
         "option_form": OptionForm(job=job),
         "begin_form": BeginForm(job=job),
-        "chosen": chosen,
-        "drawer": stock.drawer_of(job, chosen.pairing) if chosen else [],
-        "report": report,
+        "chosen": chosen and chosen.option,
+        "drawer": stock.drawer_of(job, pairing) if pairing else [],
+        "report": chosen and chosen.report,
         "blocked": luminous.is_blocked(job),
         "cautions": luminous.CAUTIONS,
         "may_start": may_start(job),
@@ -62,14 +65,14 @@ def job_context(*, job):
         "go_aheads": job.go_aheads.select_related("by"),
         "conditions": job.conditions.all(),
         "outcome": outcome_of(job),
-        "notes": notes_for([job.case_family, chosen and chosen.pairing.movement]),
+        "notes": notes_for([job.case_family, pairing and pairing.movement]),
         "hindsights": job.hindsights.exclude(found=""),
-        "photos": job.photos.filter(archived=False),
-        "photos_away": job.photos.filter(archived=True),
-        "timing": timing_runs.last_verdict(job),
-        "runs": job.timing_runs.filter(archived=False),
+        "photos": [photo for photo in photos if not photo.archived],
+        "photos_away": [photo for photo in photos if photo.archived],
+        "timing": timing_runs.verdict_among(runs, judged_by),
+        "runs": runs,
         "events": job.events.select_related("by")[:SHOWN],
-        "currency": Shop.current().currency,
+        "currency": shop.currency,
         "quotes": job.quotes.all(),
         "orders": job.orders.all(),
         "papers": job.papers.all()[:8],
@@ -92,15 +95,14 @@ def stage_lines(*, job, report):
     return lines
 
 
-def option_lines(*, job):
-    """All options of the job, the chosen one first."""
+def option_lines(*, options):
+    """A line for each option, in their order."""
+    rules = shop_rules()
     lines = []
-    pairings = Pairing.objects.with_parts().in_bulk(job.options.values_list("pairing_id", flat=True))
-    for option in job.options.prefetch_related("reports").order_by("-chosen", "ruled_out", "pk"):
-        option.pairing = pairings[option.pairing_id]
-        found = answer(option.pairing)
-        kept = next(iter(option.reports.all()), None)
-        lines.append(OptionLine(option, found.report, changes_since(kept.report if kept else None, found.report)))
+    for option in options:
+        report = answer(option.pairing, rules).report
+        saved = next(iter(option.reports.all()), None)
+        lines.append(OptionLine(option, report, changes_since(saved.report if saved else None, report)))
     return lines
 
 

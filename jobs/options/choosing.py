@@ -20,6 +20,11 @@ def options_of(job):
     return list(_with_parts(job.options.filter(ruled_out=False)))
 
 
+def all_options(job):
+    """Every option of the job with its parts and reports, the chosen one first, those ruled out last."""
+    return list(_with_parts(job.options.order_by("-chosen", "ruled_out", "pk")).prefetch_related("reports"))
+
+
 def _with_parts(options):
     pairings = Pairing.objects.with_parts()
     return options.prefetch_related(Prefetch("pairing", queryset=pairings))

@@ -1,10 +1,11 @@
 """The stages of a job in their order: what holds one open, closing, skipping, opening again."""
 
 from django.db import transaction
+from django.db.models import Exists, OuterRef
 
 from jobs import luminous
 from jobs.history import record
-from jobs.models import Event, Job, Quote, Stage, Tick
+from jobs.models import Event, GoAhead, Job, Quote, Stage, Tick
 from jobs.stages.checklist import items_of
 from jobs.stages.work_time import stop_timers
 from jobs.timing import timing_runs
@@ -60,8 +61,13 @@ def closed_job(job):
 
 def may_start(job):
     """Whether the customer has agreed to the watch being opened."""
-    said = job.go_aheads.filter(undone=False).exists()
-    return said or job.quotes.filter(state=Quote.State.ACCEPTED).exists()
+    return Job.objects.filter(agreement(), pk=job.pk).exists()
+
+
+def agreement():
+    """The same as an expression over jobs: a go-ahead that stands, or a quote that is accepted."""
+    said = GoAhead.objects.filter(job=OuterRef("pk"), undone=False)
+    return Exists(said) | Exists(Quote.objects.filter(job=OuterRef("pk"), state=Quote.State.ACCEPTED))
 
 
 _REPORT_STAGES = ("holder", "dial", "hands", "stem")

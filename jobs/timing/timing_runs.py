@@ -103,11 +103,14 @@ def outcome(run, *, low=None, high=None, coefficient=None, turnover=None, tap_s=
 
 
 def terms_of(job):
-    """The shop's rules, the chosen movement's rate limits in s/day and its crystal, as keywords for `outcome`."""
-    shop = Shop.current()
-    rules = {"tap_s": shop.tap_s, "wrist_c": shop.wrist_c}
+    """The terms that the job's runs are judged by, as keywords for `outcome`."""
     option = chosen_option(job)
-    movement = option.pairing.movement if option else None
+    return terms(shop=Shop.current(), movement=option.pairing.movement if option else None)
+
+
+def terms(*, shop, movement):
+    """The shop's rules, the chosen movement's rate limits in s/day and its crystal, as keywords for `outcome`."""
+    rules = {"tap_s": shop.tap_s, "wrist_c": shop.wrist_c}
     if movement is None:
         return rules
     return rules | {
@@ -120,8 +123,18 @@ def terms_of(job):
 
 def last_verdict(job):
     """The verdict of the job's latest run with two readings or more, as-found runs left out; None without one."""
-    terms = terms_of(job)
-    for run in job.timing_runs.filter(as_found=False, archived=False).order_by("-pk"):
-        if (found := outcome(run, **terms)).verdict:
-            return found.verdict
-    return None
+    return verdict_among(runs_of(job), terms_of(job))
+
+
+def runs_of(job):
+    """The job's runs that are not archived, newest first, with their readings."""
+    return list(job.timing_runs.filter(archived=False).order_by("-pk").prefetch_related("readings"))
+
+
+def verdict_among(runs, judged_by):
+    """The verdict of the first of these runs with two readings or more, as-found runs left out; None without one.
+
+    `judged_by` are the keywords for `outcome` that `terms` gives.
+    """
+    judged = (outcome(run, **judged_by).verdict for run in runs if not run.as_found)
+    return next((verdict for verdict in judged if verdict), None)
