@@ -274,3 +274,13 @@ def test_the_interval_of_the_place_is_slope_times_plus_minus(path):
     angle = radians(3.0)
     off = hypot(10.3 * cos(angle) - 10.1, 10.3 * sin(angle))
     assert judged("date-position", base).value.value == pytest.approx(off)
+
+
+@pytest.mark.parametrize(("turn", "radial"), [(-2.0, 4.0), (2.0, 4.0)])
+def test_the_wider_of_two_slivers_stands_for_both_on_either_side(turn, radial):
+    wide = 2 * (neighbour_top(10.0, PITCH - 2.0) + 0.04)
+    changes = {"movement.date.angle": turn, "dial.window.radial": radial, "dial.window.tangential": wide}
+    check = judged("date-neighbours", changes)
+    assert check.value.value == pytest.approx(0.04, abs=1e-6)
+    assert check.verdict == "fits"
+    assert "0.04 mm" in check.sentence

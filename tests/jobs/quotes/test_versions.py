@@ -244,3 +244,21 @@ def test_what_lies_aside_for_the_job_is_not_ordered(quote, owner):
     versions.accept(quote=out, part=out.parts.get(), taken=set(), **said(owner))
     assert not Order.objects.filter(text__startswith="Movement:").exists()
     assert Order.objects.filter(text__startswith="Hand set:").exists()
+
+
+def test_a_quote_is_sent_and_accepted_up_to_and_on_its_last_day(quote, owner):
+    today = timezone.localdate()
+    price_all(quote)
+    quote.valid_until = today
+    quote.save()
+    out = versions.send(quote=quote, by=owner)
+    answer = said(owner) | {"on": today + timedelta(days=1)}
+    with pytest.raises(versions.Expired):
+        versions.accept(quote=out, part=out.parts.get(), taken=set(), **answer)
+    assert versions.accept(quote=out, part=out.parts.get(), taken=set(), **answer | {"on": today}).state == "accepted"
+
+
+def test_two_finished_jobs_are_no_history_yet(owner):
+    for minutes in (20, 70):
+        finished(owner, minutes)
+    assert (estimate("dial").minutes, estimate("dial").jobs) == (STANDING["dial"][1], 0)

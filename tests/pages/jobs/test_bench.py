@@ -5,6 +5,9 @@ from datetime import timedelta
 import pytest
 from django.utils import timezone
 
+from jobs import bench, go_ahead
+from jobs.models import Job, Stage
+from jobs.options import choosing
 from jobs.stages.work_time import start_timer
 from tests.factories import CustomerFactory, JobFactory, PairingFactory
 
@@ -110,3 +113,32 @@ def test_a_second_tab_does_not_overwrite_a_customer(owner_client):
     assert "555 0300" in response.text
     known.refresh_from_db()
     assert known.phone == "555 0200"
+
+
+def test_the_earliest_promise_stands_first_and_jobs_without_one_last(owner_client):
+    today = timezone.localdate()
+    none, late, soon = (
+        JobFactory(promised=None),
+        JobFactory(promised=today - timedelta(days=3)),
+        JobFactory(promised=today + timedelta(days=2)),
+    )
+    ((group, lines),) = [(group, lines) for group, lines in owner_client.get("/").context["lines"] if lines]
+    assert (group.waits_for, [job for job, _ in lines]) == ("me", [late, soon, none])
+
+
+@pytest.mark.parametrize("stage", ["holder", "dial", "hands", "stem", "timing", "handover"])
+def test_the_go_ahead_is_asked_for_before_the_teardown_only(owner, stage):
+    job = JobFactory()
+    choosing.choose(option=choosing.add_option(job=job, pairing=PairingFactory(), by=owner), by=owner)
+
+    def hint():
+        ((group, *_), *_) = [[group] for group in bench.groups() if group.jobs]
+        return bench.next_action(group.jobs[0])
+
+    before_teardown = hint()
+    Job.objects.update(stage=stage)
+    assert hint() != before_teardown
+    assert Stage.Kind(stage).label in hint()
+    Job.objects.update(stage="teardown")
+    go_ahead.give(job=job, how="phone", said_by="Ms Reed", on=timezone.localdate(), note="", by=owner)
+    assert Stage.Kind.TEARDOWN.label in hint()

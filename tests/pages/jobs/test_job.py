@@ -244,3 +244,15 @@ def test_the_page_takes_hardly_more_queries_for_five_options(owner_client, job, 
         choosing.add_option(job=job, pairing=PairingFactory(name=f"option {number}"), by=owner)
     with django_assert_max_num_queries(55):
         owner_client.get(job.get_absolute_url())
+
+
+def test_a_closed_job_offers_no_options_and_takes_none(owner_client, job, owner):
+    other = PairingFactory()
+    addresses = [reverse(f"jobs:{name}", args=[job.number]) for name in ("option-add", "option-new")]
+    assert [url in owner_client.get(address("job", job)).text for url in addresses] == [True, True]
+    owner_client.post(address("state", job), {"do": "returned"})
+    assert [url in owner_client.get(address("job", job)).text for url in addresses] == [False, False]
+    count = job.options.count()
+    owner_client.post(addresses[0], {"pairing": other.pk})
+    owner_client.post(addresses[1], {})
+    assert job.options.count() == count

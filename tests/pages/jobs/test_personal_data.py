@@ -241,3 +241,9 @@ def test_nobody_but_the_owner_may(hand, reader, customer):
 def test_traces_are_found_as_people_write_them(text, left):
     traces = Traces(Customer(name=NAME, email=MAIL, phone=PHONE, address=ADDRESS))
     assert traces.own.sub("[erased]", text) == left
+
+
+def test_what_was_said_at_a_go_ahead_goes_without_a_tick(owner_client, customer, job):
+    GoAhead.objects.update(note="the blue gate, rings twice")
+    owner_client.post(reverse("jobs:customer-erase", args=[customer.pk]), {"name": customer.name})
+    assert list(GoAhead.objects.values_list("note", "said_by")) == [("", "erased")]

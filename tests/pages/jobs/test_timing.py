@@ -60,10 +60,19 @@ def test_without_the_screens_time_the_arrival_counts_less_surely(owner_client, r
     assert Reading.objects.get().plus_minus_s == 0.5
 
 
-def test_a_clock_a_day_off_is_not_believed(owner_client, run):
-    response = owner_client.post(address("tap", run), {"at": "1000", "plus_minus": "0.01"}, follow=True)
+@pytest.mark.parametrize("hours", [-240, -25, -24.1, 24.1, 25, 240])
+def test_a_clock_a_day_off_is_not_believed(owner_client, run, hours):
+    at = (timezone.now() + timedelta(hours=hours)).timestamp()
+    response = owner_client.post(address("tap", run), {"at": at, "plus_minus": "0.01"}, follow=True)
     assert "more than a day off" in response.text
     assert Reading.objects.count() == 0
+
+
+@pytest.mark.parametrize("hours", [-23.9, 23.9])
+def test_a_clock_less_than_a_day_off_is_the_tablets_own(owner_client, run, hours):
+    at = (timezone.now() + timedelta(hours=hours)).timestamp()
+    owner_client.post(address("tap", run), {"at": at, "plus_minus": "0.01"})
+    assert (Reading.objects.get().at.timestamp(), Reading.objects.get().plus_minus_s) == (pytest.approx(at), 0.01)
 
 
 def test_a_reading_is_typed_left_out_and_counted_again(owner_client, run):

@@ -18,7 +18,13 @@ def markup_of(text):
 
 def test_the_page_policy_allows_only_our_own_files(owner_client):
     policy = owner_client.get("/parts/")["Content-Security-Policy"]
-    assert policy.split("; ")[0] == "default-src 'self'"
+    assert policy.split("; ") == [
+        "default-src 'self'",
+        "base-uri 'none'",
+        "object-src 'none'",
+        "form-action 'self'",
+        "frame-ancestors 'none'",
+    ]
     assert "unsafe" not in policy
 
 

@@ -8,6 +8,7 @@ from django.urls.converters import get_converters
 from parts.library.kinds import KINDS
 from tests.conftest import signed_in
 from tests.factories import UserFactory
+from tests.workshop.requests.doors import DOORS
 from workshop.accounts.roles import Role
 from workshop.requests.access import OPEN, OWNER, RULES, rule_of
 
@@ -68,6 +69,11 @@ def test_every_address_stands_in_the_table_or_is_the_owners_by_decision(names):
     assert names - RULES.keys() == {"admin:index"}
 
 
+def test_the_table_says_what_was_decided_by_hand(names):
+    assert names == DOORS.keys()
+    assert {name: (rule_of(name).look.name, rule_of(name).change.name) for name in names} == DOORS
+
+
 def test_the_table_names_nothing_that_is_not_there(names):
     assert RULES.keys() <= names
 
@@ -85,8 +91,8 @@ def test_each_role_passes_just_the_doors_that_are_its_own(owner, role, method):
     """Some 120 addresses each; a page without its records may answer 404, but not 403."""
     wrong, client = [], client_of(role)
     for name, url in sorted(ALL, key=lambda one: one[0] == "sign-out"):
-        rule = rule_of(name)
-        least = rule.look if method in ("get", "head") else rule.change
+        look, change = DOORS[name]
+        least = Role[look if method in ("get", "head") else change]
         response = getattr(client, method)(url)
         sent_to_sign_in = response.status_code == 302 and response["Location"].startswith("/sign-in/?next=")
         refused = response.status_code == 403 if role else sent_to_sign_in

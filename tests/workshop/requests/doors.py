@@ -1,0 +1,40 @@
+"""Who may open which address, written out by hand: the table of the program is held against it, not read from it.
+
+A new address goes in here too, by a decision of its own: who may look, and who may send something.
+"""
+
+BY_ROLES = {
+    ("NOBODY", "NOBODY"): """
+        choose-password first-start health sign-in
+    """,
+    ("READER", "READER"): """
+        account account-device password sign-out
+    """,
+    ("READER", "BENCH"): """
+        jobs:bench jobs:clock jobs:customer jobs:customer-put-away jobs:customers jobs:figures jobs:figures-file
+        jobs:history jobs:job jobs:jobs jobs:kept-report jobs:learn jobs:logged jobs:measurements jobs:option
+        jobs:option-add jobs:option-new jobs:order jobs:orders jobs:paper jobs:paper-kept jobs:papers jobs:past
+        jobs:past-near jobs:photo jobs:photo-add jobs:photo-put-away jobs:reading-take-back jobs:remarks jobs:rules
+        jobs:run jobs:run-put-away jobs:runs jobs:search jobs:stage jobs:stage-close jobs:stage-open jobs:stage-skip
+        jobs:state jobs:stock-aside jobs:stock-count jobs:stock-settle jobs:take-back jobs:tap jobs:thumbnail
+        jobs:tick jobs:time jobs:time-leave-out jobs:type-in parts:bring-back parts:copy parts:detail parts:export
+        parts:goes-in parts:goes-in-movements parts:goes-in-pictures parts:goes-in-table parts:holder
+        parts:holder-file parts:holder-mesh parts:holder-photo parts:holder-photo-add parts:holder-photo-put-away
+        parts:holder-photo-small parts:holder-print-put-away parts:holder-prints parts:holder-put-away
+        parts:holder-result parts:holders parts:index parts:list parts:note-put-away parts:pairing
+        parts:pairing-compare parts:pairing-paper parts:pairing-put-away parts:pairing-sheet parts:pairings
+        parts:put-away parts:template
+    """,
+    ("BENCH", "BENCH"): """
+        jobs:customer-edit jobs:draft jobs:draft-drop jobs:edit jobs:go-ahead jobs:likely jobs:log jobs:luminous
+        jobs:order-add jobs:outcome jobs:run-change parts:add parts:edit parts:holder-new parts:import
+        parts:import-check parts:note parts:note-add parts:pairing-new parts:pairing-upload
+    """,
+    ("OWNER", "OWNER"): """
+        export jobs:customer-erase jobs:customer-export jobs:quote jobs:quote-answer jobs:quote-draft
+        jobs:quote-next jobs:quote-send jobs:shop people person person-away person-link person-out
+    """,
+}
+DOORS = {name: roles for roles, names in BY_ROLES.items() for name in names.split()} | {
+    "admin:index": ("OWNER", "OWNER")
+}
