@@ -69,7 +69,7 @@ class RulesForm(SeenMixin, forms.Form):
                 required=False,
                 min_value=0,
                 initial=own.get(name),
-                label=rule_words(name).capitalize(),
+                label=rule_words(name),
                 help_text=f"{rule.metadata['reason']}; default {default} {_UNITS.get(unit, unit)}",
             )
             self.fields[name].widget.attrs |= {"placeholder": default, "step": "any"}

@@ -7,10 +7,7 @@ from django.utils import timezone
 
 SEEN = "seen"
 """The hidden field with the stamp of the record as the page showed it."""
-BOTH = (
-    "What you typed still stands here, with what is stored now beside it where the two differ; save again to put yours "
-    "in place of that change."
-)
+BOTH = "Both versions are shown. Save again to use yours."
 
 
 def stamp(record):
@@ -24,7 +21,7 @@ def overtaken(record, data):
         return ""
     when = timezone.localtime(record.updated)
     at = f"{when:%H:%M} on {when.day} {when:%B}"
-    return f"This was changed in another window at {at}, after this page was opened. {BOTH}"
+    return f"Someone changed this at {at}, after you opened it. {BOTH}"
 
 
 def tell_both(form):
@@ -32,7 +29,7 @@ def tell_both(form):
     for name in form.changed_data:
         bound = form[name]
         if not bound.is_hidden and not isinstance(bound.field, forms.FileField):
-            form.add_error(name, f"Stands there now: {shown(bound)}")
+            form.add_error(name, f"Saved now: {shown(bound)}")
 
 
 def shown(bound):
@@ -62,7 +59,7 @@ class SeenMixin:
     def clean(self):
         cleaned = super().clean()
         if self.data.get(SEEN, self.seen) != self.seen:
-            self.add_error(None, f"This was changed in another window after this page was opened. {BOTH}")
+            self.add_error(None, f"Someone changed this after you opened it. {BOTH}")
             tell_both(self)
         return cleaned
 
@@ -95,12 +92,10 @@ class EditionMixin(forms.ModelForm):
         return cleaned
 
     def _tell_what_stands_there(self):
-        self.add_error(
-            None, StaleError("This was changed elsewhere since you opened it. Look at what differs and save again.")
-        )
+        self.add_error(None, StaleError(f"Someone changed this after you opened it. {BOTH}"))
         for name, stands in self.now.items():
             if str(self[name].value() or "") != stands:
-                self.add_error(name, f"Stands there now: {shown(self[name])}")
+                self.add_error(name, f"Saved now: {shown(self[name])}")
         self.data = self.data.copy()
         self.data[self.add_prefix("edition")] = self.instance.edition
 

@@ -75,7 +75,7 @@ def copy(request, kind, pk):
     source = _record(kind, pk)
     name = str(source)
     made = part_records.copy_of(kind=kind, record=source)
-    messages.success(request, f"This is a copy of {name}. Give it its own name and change what differs.")
+    messages.success(request, f"This is a copy of {name}. Give it a name of its own and change what differs.")
     return redirect("parts:edit", kind, made.pk)
 
 
@@ -84,7 +84,9 @@ def put_away(request, kind, pk, away):
     """Put a part away, or bring it back."""
     record = _record(kind, pk)
     part_records.put_away(record=record, away=away)
-    done = "is put away; nothing that uses it changes" if away else "is back in the drawers"
+    done = (
+        "is archived: it still shows where it is used, but is no longer offered" if away else "is back in the library"
+    )
     messages.success(request, f"{record} {done}.")
     return redirect("parts:detail", kind, pk)
 

@@ -183,11 +183,11 @@ def test_what_is_typed_on_a_stage_outlives_the_sending_of_another_form(page, job
     page.get_by_role("button", name="Start").click()
     expect(page.get_by_role("button", name="Stop")).to_be_visible()
     expect(page.get_by_label("Remarks", exact=True)).to_have_value("hairline in the crystal")
-    expect(page.get_by_text("Typed before and not stored yet.")).to_have_count(2)
+    expect(page.get_by_text("Typed earlier, not saved yet.")).to_have_count(2)
     page.get_by_role("button", name="Store what is measured").click()
     expect(page.get_by_role("status").first).to_contain_text("The measurements are stored.")
     page.get_by_role("button", name="Save the remarks").click()
-    expect(page.get_by_text("Typed before and not stored yet.")).to_have_count(0)
+    expect(page.get_by_text("Typed earlier, not saved yet.")).to_have_count(0)
     assert job.stages.get(kind="teardown").remarks == "hairline in the crystal"
     assert job.stages.get(kind="teardown").measured == {"case.back_depth": "4.15"}
 

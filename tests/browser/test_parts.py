@@ -105,7 +105,7 @@ def test_a_file_is_checked_before_it_is_imported(page):
     page.goto("/parts/cases/")
     page.get_by_role("link", name="Import CSV").click()
     give("name,bore diameter\none,27\ntwo,wide\n")
-    expect(page.get_by_role("row", name="wide")).to_contain_text("not read as a number")
+    expect(page.get_by_role("row", name="wide")).to_contain_text("not a number")
     assert_it_fits(page)
     page.get_by_role("link", name="Choose the corrected file").click()
     give("name,bore diameter\none,27\ntwo,28\n")

@@ -99,13 +99,13 @@ def test_the_numbers_of_the_shop_stand_as_pictures_and_tables(page, jobs):
 def test_a_trap_is_written_down_put_away_and_brought_back(page, live_server, db):
     family = CaseFamilyFactory(name="Bramblegate 36")
     page.goto(f"/parts/case-families/{family.pk}/")
-    page.get_by_role("link", name="Write down a trap or trick").click()
+    page.get_by_role("link", name="Add a tip").click()
     page.get_by_label("Trap or trick").fill("Break the burr first.")
     page.get_by_role("button", name="Keep it").click()
     expect(page.locator(".own-notes")).to_contain_text("Break the burr first.")
     assert_no_serious_faults(page)
-    page.get_by_role("button", name="Put away the note").click()
-    page.get_by_text("1 put away").click()
-    page.get_by_role("button", name="Bring back the note").click()
-    expect(page.get_by_role("button", name="Put away the note")).to_be_visible()
+    page.get_by_role("button", name="Archive the tip").click()
+    page.get_by_text("1 archived").click()
+    page.get_by_role("button", name="Bring back the tip").click()
+    expect(page.get_by_role("button", name="Archive the tip")).to_be_visible()
     assert PartNote.objects.get().archived is False

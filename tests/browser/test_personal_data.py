@@ -40,7 +40,7 @@ def test_the_second_window_is_shown_both_versions(page):
     expect(page.get_by_text("The customer is changed.")).to_be_visible()
     other.get_by_label("Phone", exact=True).fill("555 0300")
     other.get_by_role("button", name="Save").click()
-    expect(other.get_by_text("Stands there now: 555 0200")).to_be_visible()
+    expect(other.get_by_text("Saved now: 555 0200")).to_be_visible()
     expect(other.get_by_label("Phone", exact=True)).to_have_value("555 0300")
     assert_no_serious_faults(other)
     other.get_by_role("button", name="Save").click()

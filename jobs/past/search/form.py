@@ -53,7 +53,7 @@ class PastForm(forms.Form):
             return None
         found = list(model.objects.filter(name__icontains=text.strip()).values_list("pk", flat=True)[:_MOST_NAMES])
         if not found:
-            raise forms.ValidationError(f"No {word} is called “{text}”. Type a piece of its name, or leave it empty.")
+            raise forms.ValidationError(f"No {word} is called “{text}”. Type part of its name, or leave it blank.")
         return found
 
     @property

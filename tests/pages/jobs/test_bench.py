@@ -106,7 +106,7 @@ def test_a_second_tab_does_not_overwrite_a_customer(owner_client):
     owner_client.post(url, {"name": "Ben Alder", "phone": "555 0200", "seen": seen})
     response = owner_client.post(url, {"name": "Ben Alder", "phone": "555 0300", "seen": seen})
     assert response.status_code == 422
-    assert "changed in another window" in response.text
+    assert "Someone changed this" in response.text
     assert "555 0300" in response.text
     known.refresh_from_db()
     assert known.phone == "555 0200"

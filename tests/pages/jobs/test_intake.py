@@ -130,7 +130,7 @@ def test_what_is_no_photo_is_refused_and_nothing_is_stored(owner_client, files, 
         LOG, typed() | {"photos": [photo(), SimpleUploadedFile("x.jpg", content or b" ", "image/jpeg")]}
     )
     assert response.status_code == 422
-    assert "x.jpg is no JPEG, PNG, WebP or HEIC picture" in response.text
+    assert "x.jpg is not a JPEG, PNG, WebP or HEIC photo" in response.text
     assert Job.objects.count() == 0
     assert not [file for file in files.rglob("*") if file.is_file()]
 
@@ -201,7 +201,7 @@ def test_the_fee_is_typed_with_a_comma_and_told_with_its_currency(owner_client):
 
 def test_too_many_photos_are_refused_not_dropped(owner_client, files):
     response = owner_client.post(LOG, typed() | {"photos": [photo(size=(8, 8)) for _ in range(41)]})
-    assert "41 photos at once are too many; choose at most 40" in response.text
+    assert "41 photos are too many at once; choose up to 40" in response.text
     assert 'aria-describedby="photos-error"' in response.text
     assert Job.objects.count() == 0
 

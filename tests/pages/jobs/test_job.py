@@ -48,7 +48,7 @@ def test_a_clearance_needs_a_note_and_a_day_that_has_come(owner_client, job):
     ahead = str(timezone.localdate() + timedelta(days=2))
     response = owner_client.post(address("luminous", job), {"how": "reading", "on": ahead, "note": ""})
     assert response.status_code == 422
-    assert "lies ahead" in response.context["form"].errors["on"][0]
+    assert "is in the future" in response.context["form"].errors["on"][0]
     assert "note" in response.context["form"].errors
     assert "treated as radium" in response.text
 
@@ -65,7 +65,7 @@ def test_options_are_weighed_one_is_chosen_and_old_reports_stay(owner_client, jo
     assert Pairing.objects.get(pk=kept.pk).name == "With date"
     Case.objects.filter(pk=second.pairing.case_id).update(back_depth=3.70)
     text = owner_client.get(job.get_absolute_url()).text
-    assert "Changed since its report was kept: Room to the case back (fits → no)" in text
+    assert "Changed since its report was kept: Back clearance (fits → no)" in text
     assert second.reports.get().report["verdict"] == "work"
     owner_client.post(address("option", job, second.pk), {"do": "drop"})
     second.refresh_from_db()
@@ -83,8 +83,8 @@ def test_a_second_tab_does_not_overwrite_the_first(owner_client, job):
     owner_client.post(address("edit", job), old)
     response = owner_client.post(address("edit", job), facts(job, watch="from tab two", edition=1))
     assert response.status_code == 422
-    assert "changed elsewhere since you opened it" in response.text
-    assert "Stands there now: from tab one" in response.text
+    assert "Someone changed this after you opened it" in response.text
+    assert "Saved now: from tab one" in response.text
     assert 'value="from tab two"' in response.text
     job.refresh_from_db()
     assert job.watch == "from tab one"

@@ -121,7 +121,7 @@ def test_the_job_sheet_draws_the_design_that_fitted(owner):
     text = text_of(made(job, "sheet"))
     assert "Holder ring for Tollgate 40 with Wick date at 3, revision 1" in text
     assert "Plan from the dial side scale 3:1" in text
-    assert "The cut walls scale 6:1" in text
+    assert "Wall sections scale 6:1" in text
 
 
 def test_the_job_sheet_tells_the_holder_ring(owner):

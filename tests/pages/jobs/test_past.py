@@ -78,7 +78,7 @@ def test_nothing_typed_breaks_the_page(owner_client, jobs, query):
 @pytest.mark.parametrize(
     ("query", "told"),
     [
-        ("family=nowhere", "No case family is called “nowhere”. Type a piece of its name, or leave it empty."),
+        ("family=nowhere", "No case family is called “nowhere”. Type part of its name, or leave it blank."),
         ("movement=nowhere", "No movement is called “nowhere”."),
         ("since=2026-05-02&until=2026-05-01", "01 May 2026 is before 02 May 2026. Swap the two days."),
         ("since=yesterday", "Enter a valid date."),
@@ -149,7 +149,7 @@ def test_what_came_of_a_job_is_put_on_record(owner_client, job):
     assert owner_client.post("/jobs/26-700/outcome/", data).status_code == 302
     outcome, said = Outcome.objects.get(), Hindsight.objects.get()
     assert (outcome.word, outcome.went_wrong, outcome.edition) == ("trouble", "The tube was oval.", 2)
-    assert (said.check_key, said.title, said.said, said.found) == ("back-gap", "Room to the case back", "fits", "no")
+    assert (said.check_key, said.title, said.said, said.found) == ("back-gap", "Back clearance", "fits", "no")
     text = owner_client.get("/jobs/26-700/").text
     assert "The tube was oval." in text
     assert "0.1 mm short" in text
@@ -174,7 +174,7 @@ def test_an_outcome_changed_in_another_window_is_not_saved_over(owner_client, jo
     owner_client.post("/jobs/26-700/outcome/", outcome_data(job))
     response = owner_client.post("/jobs/26-700/outcome/", outcome_data(job, went_wrong="Nothing."))
     assert response.status_code == 422
-    assert "This was changed elsewhere since you opened it." in response.text
+    assert "Someone changed this after you opened it." in response.text
     assert Outcome.objects.get().went_wrong == "The tube was oval."
 
 
@@ -225,7 +225,7 @@ def test_cases_near_those_of_a_job_lead_to_what_was_done_on_them(owner_client, j
 @pytest.mark.parametrize(
     ("query", "told"),
     [
-        ("bore_diameter=wide", "“wide” is not read as a number."),
+        ("bore_diameter=wide", "“wide” is not a number."),
         ("bore_diameter=-3", "must be"),
         ("back_depth=5000", "must be"),
         ("job=99-999", "No job has the number “99-999”."),

@@ -84,7 +84,7 @@ def test_a_second_tab_does_not_overwrite_the_quote(owner_client, job, quote):
     owner_client.post(url("quote", job), posted(page, note="one"))
     response = owner_client.post(url("quote", job), posted(page, note="two"))
     assert response.status_code == 422
-    assert "Stands there now: one" in response.text
+    assert "Saved now: one" in response.text
 
 
 def test_a_sent_quote_cannot_be_changed_any_more(owner_client, job, quote):

@@ -82,13 +82,13 @@ def test_a_rule_of_the_shop_changes_reports_and_an_empty_field_resets_it(owner_c
 def test_rules_that_contradict_each_other_are_refused(owner_client):
     response = owner_client.post(reverse("jobs:rules"), {"gap_min": "0.01"})
     assert response.status_code == 422
-    assert "at least gap_touch, 0.05" in response.text
+    assert "at least “Hands touch below”, 0.05" in response.text
     assert shop_rules() == {}
 
 
 def test_every_rule_stands_there_with_its_default_and_reason(owner_client):
     text = owner_client.get(reverse("jobs:rules")).text
-    assert "thinnest ring wall that prints well" in text
+    assert "thinnest wall that prints well" in text
     assert "default 0.80 mm" in text
 
 

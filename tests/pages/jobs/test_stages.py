@@ -112,9 +112,9 @@ def test_measurements_land_on_their_field_and_tell_what_changed(owner_client, jo
     data = {"case.back_depth": "3,70", "case.bore_diameter": "wide", "dial.thickness": "-1"}
     response = owner_client.post(address("measurements", job, "teardown"), data)
     assert response.status_code == 422
-    assert "“wide” is not read as a number" in response.text
-    assert "must be more than 0 to 100 mm" in response.text
-    assert "Room to the case back: was fits, is no now." in response.text
+    assert "“wide” is not a number" in response.text
+    assert "must be above 0, at most 100 mm" in response.text
+    assert "Back clearance: was fits, is no now." in response.text
     assert report_of(job)["back-gap"].verdict == "no"
     assert job.stages.get(kind="teardown").measured == {"case.back_depth": "3.70"}
 
@@ -146,7 +146,7 @@ def test_remarks_of_two_tabs_do_not_overwrite(owner_client, job):
     owner_client.post(url, {"remarks": "one", "edition": 1})
     response = owner_client.post(url, {"remarks": "two", "edition": 1})
     assert response.status_code == 422
-    assert "Stands there now: one" in response.text
+    assert "Saved now: one" in response.text
     assert ">\ntwo</textarea>" in response.text
     assert job.stages.get(kind="dial").remarks == "one"
 

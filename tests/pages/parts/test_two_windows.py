@@ -46,9 +46,9 @@ def race(owner_client, url, first, second, told, *, action="", to=""):
     refused = owner_client.post(to, two | second)
     text = unescape(refused.text)
     assert refused.status_code == 422
-    assert "was changed" in text
-    assert [words for words in told if f"Stands there now: {words}" not in text] == []
-    assert len(re.findall("Stands there now: ", text)) >= len(told)
+    assert "Someone changed this" in text
+    assert [words for words in told if f"Saved now: {words}" not in text] == []
+    assert len(re.findall("Saved now: ", text)) >= len(told)
     again = form_of(refused, action)
     assert {name: again[name] for name in second} == second
     assert owner_client.post(to, again).status_code == 302
@@ -60,7 +60,7 @@ def test_a_customer(owner_client):
     url = reverse("jobs:customer-edit", args=[known.pk])
     second = {"phone": "555 0300", "notes": "rings late"}
     text = race(owner_client, url, {"phone": "555 0200", "reach": "post"}, second, ["555 0200", "post", "nothing"])
-    assert "Stands there now: Ben Alder" not in text
+    assert "Saved now: Ben Alder" not in text
     known.refresh_from_db()
     assert (known.phone, known.notes, known.reach) == ("555 0300", "rings late", "phone")
 
@@ -108,8 +108,8 @@ def test_a_pairing_with_its_parts_and_numbers_to_try(owner_client):
     assert owner_client.post(url, one | first).status_code == 302
     text = unescape(owner_client.post(url, two | second | {"do": "save"}).text)
     for words in ("First", "short stem"):
-        assert f"Stands there now: {words}" in text
-    assert "To try for case, bore diameter, stands there now: 26.30" in text
+        assert f"Saved now: {words}" in text
+    assert "What if, case, bore diameter: saved now 26.30" in text
     assert 'value="Second"' in text
 
 
@@ -149,7 +149,7 @@ def test_an_accounts_role(owner_client):
     assert owner_client.post(url, one | {"role": "READER"}).status_code == 302
     refused = owner_client.post(url, two | {"role": "OWNER"})
     assert refused.status_code == 422
-    assert "Stands there now: read-only" in refused.text
+    assert "Saved now: read-only" in refused.text
     person.refresh_from_db()
     assert not person.is_superuser
 
@@ -160,8 +160,8 @@ def test_the_same_change_in_both_windows_is_told_once_and_names_no_difference(ow
     one, two = (form_of(owner_client.get(url)) for _ in range(2))
     owner_client.post(url, one | {"phone": "2"})
     text = owner_client.post(url, two | {"phone": "2"}).text
-    assert "was changed" in text
-    assert "Stands there now" not in text
+    assert "Someone changed this" in text
+    assert "Saved now" not in text
 
 
 def test_a_page_that_does_not_say_what_it_saw_is_taken_for_up_to_date(owner_client):

@@ -1,4 +1,4 @@
-"""Accounts: added by the owner, given a role, put away, never deleted; an owner always stays."""
+"""Accounts: added by the owner, given a role, archived, never deleted; an owner always stays."""
 
 import re
 from datetime import timedelta
