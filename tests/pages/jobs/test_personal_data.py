@@ -175,7 +175,7 @@ def test_the_page_says_what_goes_what_stays_and_how_long_backups_hold_it(owner_c
     text = " ".join(owner_client.get(reverse("jobs:customer-erase", args=[customer.pk])).text.split())
     assert "The files of the papers that name the customer (1)" in text
     assert "1 photo of signed quotes" in text
-    assert "after 12 months the last one from before is gone" in text
+    assert "After 12 months no older one is left" in text
     assert "There is no way back" in text
 
 

@@ -94,7 +94,7 @@ def test_every_rule_stands_there_with_its_default_and_reason(owner_client):
 
 def test_the_page_tells_how_old_the_last_backup_is(owner_client, settings, tmp_path):
     settings.DIALSIDE_FOLDER = tmp_path
-    assert "There is no backup yet" in owner_client.get(reverse("jobs:shop")).text
+    assert "No backup yet" in owner_client.get(reverse("jobs:shop")).text
     (tmp_path / "backups").mkdir()
     last = tmp_path / "backups" / "dialside-20261101-120000.zip"
     last.touch()

@@ -149,7 +149,7 @@ def test_an_accounts_role(owner_client):
     assert owner_client.post(url, one | {"role": "READER"}).status_code == 302
     refused = owner_client.post(url, two | {"role": "OWNER"})
     assert refused.status_code == 422
-    assert "Saved now: read-only" in refused.text
+    assert "Saved now: viewer" in refused.text
     person.refresh_from_db()
     assert not person.is_superuser
 
