@@ -25,7 +25,7 @@ class ShopForm(SeenMixin, forms.ModelForm):
     """Letterhead, money and the shop's own texts. What is typed is printed as it is, never run."""
 
     new_logo = forms.FileField(required=False, label="Logo", help_text="JPEG, PNG, WebP or HEIC; on every paper.")
-    drop_logo = forms.BooleanField(required=False, label="Print no logo any more")
+    drop_logo = forms.BooleanField(required=False, label="Remove the logo")
 
     class Meta:
         model = Shop

@@ -112,8 +112,7 @@ def store(*, stage, pairing, entry, by):
     holder, dimension = _place(pairing, entry.path)
     if entry.stood not in (None, dimension.shown(holder)):
         raise Overtaken(
-            f"Changed in another window: {dimension.shown(holder) or 'not measured'} stands there now. "
-            "Store again to put yours in its place."
+            f"Someone changed this: now {dimension.shown(holder) or 'not measured'}. Save again to use yours."
         )
     if entry.text:
         return write_back(
@@ -140,7 +139,7 @@ def write_back(*, stage, pairing, path, text, by, source=Source.MEASURED):
 
 @transaction.atomic
 def take_back(*, stage, pairing, path, by):
-    """Take back what was measured in the stage: what stood there before it stands there again, with its source."""
+    """Undo what was measured in the stage: what stood there before it stands there again, with its source."""
     dimension = _place(pairing, path)[1]
     shown, _, word = _stood_before(stage, path, dimension).rpartition(", ")
     reading = read_dimension(shown, unit=dimension.input.unit) or (None, 0.0)

@@ -34,7 +34,7 @@ def edit(request, number):
             record(
                 job=found, by=request.user, what=f"Changed: {label}", before=before[name], after=getattr(found, name)
             )
-        messages.success(request, "The job is changed.")
+        messages.success(request, "Job saved.")
         return redirect(found)
     return render(request, "jobs/job/edit.html", {"job": found, "form": form}, status=422 if form.is_bound else 200)
 
@@ -46,9 +46,9 @@ def go_ahead(request, number):
     if form.is_valid():
         made = form.save()
         record(job=found, by=request.user, what="Go-ahead recorded", after=made)
-        messages.success(request, "The go-ahead is recorded.")
+        messages.success(request, "Go-ahead saved.")
         return redirect(found)
-    context = {"job": found, "form": form, "heading": "Record the go-ahead", "button": "Record it"}
+    context = {"job": found, "form": form, "heading": "Note the go-ahead", "button": "Save"}
     return render(request, "jobs/job/form.html", context, status=422 if form.is_bound else 200)
 
 
@@ -58,16 +58,16 @@ def clear_luminous(request, number):
     form = ClearanceForm(request.POST or None)
     if form.is_valid():
         luminous.clear(job=found, by=request.user, **form.cleaned_data)
-        messages.success(request, "The clearance is recorded.")
+        messages.success(request, "Clearance saved. The watch is no longer held back for its paint.")
         return redirect(found)
-    context = {"job": found, "form": form, "cautions": luminous.CAUTIONS, "button": "Record it"}
-    context |= {"heading": "How was the luminous material cleared?"}
+    context = {"job": found, "form": form, "cautions": luminous.CAUTIONS, "button": "Save"}
+    context |= {"heading": "How was the luminous paint cleared?"}
     return render(request, "jobs/job/form.html", context, status=422 if form.is_bound else 200)
 
 
 @posted
 def take_back(request, number, what, pk):
-    """Take back a go-ahead or a clearance; it stays in the history."""
+    """Undo a go-ahead or a clearance; it stays in the history."""
     found = get_job(number)
     if what == "clearance":
         luminous.take_back(clearance=get_object_or_404(LuminousClearance, job=found, pk=pk), by=request.user)

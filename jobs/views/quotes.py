@@ -17,9 +17,13 @@ from jobs.views.posted import posted
 
 MOST_WAYS = 3
 """Options that one quote sets side by side."""
+SENT = (
+    "Marked as sent and locked; the PDF is saved with the job. Dialside e-mails nothing: print it, or attach the PDF. "
+    "The job now waits for the customer."
+)
 TOO_LATE = (
-    "This version has gone out since you opened it and stays as it went out. Make the next version, and copy over "
-    "what you typed here."
+    "This version was marked as sent while you were editing, and is locked. Make a new version and copy your changes "
+    "over."
 )
 
 
@@ -31,10 +35,10 @@ def draft(request, number):
     ticked = request.POST.getlist("option")
     options = [one for one in wanted if (str(one.pk) in ticked if ticked else one.chosen)]
     if len(options) > MOST_WAYS:
-        messages.error(request, f"{len(options)} options are ticked; {MOST_WAYS} fit side by side. Tick fewer.")
+        messages.error(request, f"{len(options)} options are ticked; a quote takes {MOST_WAYS} at most. Tick fewer.")
         return redirect(job)
     if not options:
-        messages.error(request, "Choose an option of this job first; a quote is drawn from its fit report.")
+        messages.error(request, "Choose an option first: the quote starts from its fit check.")
         return redirect(job)
     quote = versions.propose(job=job, options=options, by=request.user)
     return redirect("jobs:quote", number, quote.version)
@@ -60,7 +64,7 @@ def quote(request, number, version):
         changed(job=found.job)
         if request.POST.get("do") == "send":
             return send(request, number=number, version=version)
-        messages.success(request, "The quote is saved.")
+        messages.success(request, "Quote saved.")
         return redirect("jobs:quote", number, version)
     if request.method == "POST":
         tell_both_lines(form, sets)
@@ -118,7 +122,7 @@ def send(request, number, version):
         found = versions.send(quote=_quote(number, version), by=request.user)
         address = request.build_absolute_uri(found.job.get_absolute_url())
         keep_paper(job=found.job, kind="quote", address=address, by=request.user, quote=found)
-        messages.success(request, "The quote is sent: it stays as it is now. The job waits for the customer.")
+        messages.success(request, SENT)
     except (versions.Frozen, versions.NotReady) as refusal:
         messages.error(request, str(refusal))
     return redirect("jobs:quote", number, version)
@@ -153,7 +157,7 @@ def answer(request, number, version):
     if signature := form.cleaned_data["signature"]:
         told = f"{SIGNED} {found.version}"
         store_pictures(job=found.job, pictures=[signature], by=request.user, caption=told)
-    messages.success(request, "The answer is recorded.")
+    messages.success(request, "Answer saved.")
     return redirect("jobs:quote", number, version)
 
 
@@ -172,7 +176,7 @@ def order(request, number, pk=None):
     form = OrderForm(request.POST or None, instance=found)
     if form.is_valid():
         versions.parts_changed(order=form.save(), by=request.user)
-        messages.success(request, "The order is stored.")
+        messages.success(request, "Part to buy saved.")
         return redirect(job)
-    context = {"job": job, "form": form, "heading": "A part to buy", "button": "Store it"}
+    context = {"job": job, "form": form, "heading": "A part to buy", "button": "Save"}
     return render(request, "jobs/job/form.html", context, status=422 if form.is_bound else 200)

@@ -47,7 +47,7 @@ def _run(number, pk):
 
 
 def change_run(request, number, pk):
-    """Change what is noted of a run: the voltage measured later, a wrong temperature."""
+    """Edit notes of a run: the voltage measured later, a wrong temperature."""
     found = _run(number, pk)
     form = RunForm(request.POST or None, instance=found)
     if form.is_valid():
@@ -57,7 +57,7 @@ def change_run(request, number, pk):
             what = f"{found}: {form[name].label}"
             record(job=found.job, by=request.user, what=what, stage="timing", before=_told(before), after=_told(after))
         return redirect("jobs:run", number, pk)
-    context = {"job": found.job, "form": form, "heading": f"Change what is noted: {found}", "button": "Save"}
+    context = {"job": found.job, "form": form, "heading": f"Edit notes: {found}", "button": "Save"}
     return render(request, "jobs/job/form.html", context, status=422 if form.is_bound else 200)
 
 

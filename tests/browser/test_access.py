@@ -1,4 +1,4 @@
-"""Who gets in, as people do it: the first start, a bench hand's account, looking only."""
+"""Who gets in, as people do it: the first start, a watchmaker's account, looking only."""
 
 from decimal import Decimal
 
@@ -25,12 +25,12 @@ def test_from_the_first_start_to_a_bench_hand_who_sees_no_money(visitor_page, ch
     owner.get_by_label("Name").fill("ines")
     choose(owner)
     owner.get_by_role("button", name="Create account").click()
-    owner.get_by_role("link", name="Shop").click()
+    owner.get_by_role("link", name="Settings").click()
     owner.get_by_role("link", name="Accounts").click()
     assert_no_serious_faults(owner)
     owner.get_by_label("Name").fill("emil")
     owner.get_by_label("Role").select_option("watchmaker")
-    owner.get_by_role("button", name="Add it").click()
+    owner.get_by_role("button", name="Add account").click()
     expect(owner.get_by_role("heading", name="Link for emil")).to_be_visible()
     assert_no_serious_faults(owner)
     link = owner.locator("code").inner_text()
@@ -46,7 +46,7 @@ def test_from_the_first_start_to_a_bench_hand_who_sees_no_money(visitor_page, ch
     hand.get_by_label("Password").fill(PASSWORD)
     hand.get_by_label("Keep me signed in on this device").check()
     hand.get_by_role("button", name="Sign in").click()
-    expect(hand.get_by_role("navigation", name="Main")).not_to_contain_text("Shop")
+    expect(hand.get_by_role("navigation", name="Main")).not_to_contain_text("Settings")
     hand.get_by_role("link", name=job.number).click()
     expect(hand.get_by_role("heading", name="Parts to buy")).to_be_visible()
     assert "7,319" not in hand.content()
@@ -61,7 +61,7 @@ def test_from_the_first_start_to_a_bench_hand_who_sees_no_money(visitor_page, ch
     owner.goto("/people/")
     owner.get_by_role("link", name="emil").click()
     assert_no_serious_faults(owner)
-    owner.get_by_role("button", name="Put away").click()
+    owner.get_by_role("button", name="Switch off").click()
     hand.goto("/")
     expect(hand.get_by_role("heading", name="Sign in")).to_be_visible()
     context.close()
@@ -72,7 +72,7 @@ def test_who_only_looks_has_no_buttons_and_is_refused_in_the_page(visitor_page, 
     page = as_user(visitor_page, live_server, UserFactory(username="ruth"))
     page.goto(f"/jobs/{job.number}/")
     expect(page.get_by_text("You can look at everything here")).to_be_visible()
-    expect(page.get_by_role("link", name="Change", exact=True)).to_have_count(0)
+    expect(page.get_by_role("link", name="Edit", exact=True)).to_have_count(0)
     assert [one.inner_text() for one in page.get_by_role("button").all()] == ["Sign out"]
     assert_no_serious_faults(page)
     address = f"/jobs/{job.number}/state/"

@@ -42,7 +42,7 @@ def test_the_whole_check_goes_by_keyboard(page, pairing):
     expect(banner(page)).to_contain_text("Fits with work")
     page.get_by_label("Name", exact=True).fill("By keyboard")
     page.keyboard.press("Enter")
-    page.get_by_role("button", name="Keep").focus()
+    page.get_by_role("button", name="Save").focus()
     page.keyboard.press("Enter")
     expect(page.get_by_role("status").first).to_contain_text(
         "By keyboard is saved. Next: design the holder ring, add it to a job, or print it."
@@ -91,9 +91,9 @@ def test_a_number_that_cannot_be_read_says_so_beside_its_field(page, pairing):
 
 def test_answers_go_on_after_keeping_was_refused_for_want_of_a_name(page, pairing):
     page.goto(f"/parts/pairings/new/?case={pairing.case_id}&movement={pairing.movement_id}")
-    page.get_by_role("link", name="Keep this pairing").click()
+    page.get_by_role("link", name="Save this fit check").click()
     expect(page.get_by_label("Name")).to_be_focused()
-    page.get_by_role("button", name="Keep", exact=True).click()
+    page.get_by_role("button", name="Save", exact=True).click()
     expect(page.get_by_label("Name")).to_be_focused()
     expect(page.get_by_text("Give the fit check a name to find it by.")).to_be_in_viewport()
     page.locator("#numbers-case summary").click()

@@ -45,7 +45,7 @@ def test_a_case_is_entered_and_corrected_by_keyboard(page):
 def test_a_dial_gets_more_feet_without_a_new_page(page):
     page.goto("/parts/dials/add/")
     page.get_by_label("Name").fill("white")
-    page.get_by_label("The feet are recorded").check()
+    page.get_by_label("All feet are listed").check()
     page.locator("#id_feet-0-angle").fill("55")
     page.evaluate("window.stayed = true")
     page.get_by_role("button", name="Add a foot").click()

@@ -5,7 +5,7 @@ from jobs.past.search.words import words_of
 
 _MOST = 60_000
 """Letters of one job that are searched; PostgreSQL's word index holds no more than 1 MB of a job."""
-_FOUND = {"fits": "fits as it is", "work": "needed work", "no": "does not go"}
+_FOUND = {"fits": "fitted as it was", "work": "needed work", "no": "did not fit"}
 
 
 def text_of(job, parts):
@@ -31,7 +31,7 @@ def _told(job, parts):
     yield "condition", "; ".join(f"{one}, {one.remark}" if one.remark else str(one) for one in job.conditions.all())
     for option in job.options.all():
         yield "pairing", option.pairing.name
-        yield "notes of the pairing", option.pairing.notes
+        yield "notes of the fit check", option.pairing.notes
     yield from _quotes(job)
     for photo in job.photos.all():
         yield f"photo, {Stage.Kind(photo.stage).label}" if photo.stage in Stage.Kind.values else "photo", photo.caption
@@ -46,7 +46,7 @@ def _told(job, parts):
 def _outcome(job):
     if outcome := getattr(job, "outcome", None):
         yield "what went wrong", outcome.went_wrong
-        yield "for the next time", outcome.next_time
+        yield "for next time", outcome.next_time
         yield "to learn", outcome.learn_why
     for one in job.hindsights.all():
         if one.found:

@@ -44,7 +44,7 @@ def test_the_shop_is_saved_once_and_changed(owner_client):
 @pytest.mark.parametrize(
     ("field", "value", "words"),
     [
-        ("currency", "XQZ", "is no currency code"),
+        ("currency", "XQZ", "is not a currency code"),
         ("tax_rate", "120", "less than or equal to 100"),
         ("hourly_rate", "-1", "greater than or equal to 0"),
         ("valid_days", "99999999", "less than or equal to 3650"),
@@ -104,8 +104,8 @@ def test_the_page_tells_how_old_the_last_backup_is(owner_client, settings, tmp_p
 
 
 def test_the_logo_can_be_dropped(owner_client):
-    assert "Print no logo" not in owner_client.get(reverse("jobs:shop")).text
+    assert "Remove the logo" not in owner_client.get(reverse("jobs:shop")).text
     Shop.objects.create(logo="shop/logo.jpg")
-    assert "Print no logo" in owner_client.get(reverse("jobs:shop")).text
+    assert "Remove the logo" in owner_client.get(reverse("jobs:shop")).text
     owner_client.post(reverse("jobs:shop"), filled(drop_logo="on"))
     assert not Shop.objects.get().logo

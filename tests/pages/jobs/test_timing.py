@@ -80,7 +80,7 @@ def test_a_reading_is_typed_left_out_and_counted_again(owner_client, run):
 
 @pytest.mark.parametrize(
     ("daily", "words"),
-    [(0.1, "Within the movement's limits"), (3.0, "Outside the movement's limits"), (0.65, "Not decided yet")],
+    [(0.1, "Within the movement's limits"), (3.0, "Outside the movement's limits"), (0.65, "Not settled yet")],
 )
 def test_the_verdict_is_told_in_words(owner_client, run, daily, words):
     start = timezone.now() - timedelta(days=3)
@@ -90,7 +90,7 @@ def test_the_verdict_is_told_in_words(owner_client, run, daily, words):
     assert words in text
     assert f"{daily:.2f} ±" in text
     assert "drawing-timing" in text
-    assert "Carried to 30.0 °C at the wrist" in text
+    assert "At the wrist (30.0 °C)" in text
 
 
 def test_the_clock_tells_the_machines_time(owner_client):
@@ -128,7 +128,7 @@ def test_a_run_as_found_is_held_to_no_limits_of_the_new_movement(owner_client, r
     for day in range(3):
         timing_runs.add_reading(run=run, at=timezone.now() - timedelta(days=3 - day), offset_s=20.0 * day, how="typed")
     text = owner_client.get(address("run", run)).text
-    assert "held to no limits" in text
+    assert "for comparison only" in text
     assert "movement's limits" not in text
     assert "at the wrist" not in text
 

@@ -99,7 +99,7 @@ def test_quotes_and_papers_with_money_are_closed_the_others_open(request, job, w
 def test_a_bench_hand_prints_a_receipt_without_the_fee_and_no_quote(hand, job):
     made = hand.post("/jobs/26-001/papers/receipt/", follow=True)
     assert made.status_code == 200
-    assert "Receipt, job 26-001" in words(made)
+    assert "Receipt for your watch, job 26-001" in words(made)
     assert "7319" not in words(hand.get(made.request["PATH_INFO"])).replace(",", "")
     assert hand.post("/jobs/26-001/papers/quote/?version=1").status_code == 403
     assert PaperOut.objects.filter(kind="quote").count() == 1
