@@ -55,7 +55,7 @@ class DialFurniture(Measured):
     """Something that stands up from the dial's face: markers, numerals, a rim."""
 
     dial = models.ForeignKey(Dial, on_delete=models.CASCADE, related_name="furniture")
-    name = models.CharField("name", max_length=80, blank=True)
+    name = models.CharField("marker", max_length=80, blank=True)
     inner_radius = Dimension("dial.furniture[].inner_radius")
     outer_radius = Dimension("dial.furniture[].outer_radius")
     height = Dimension("dial.furniture[].height")

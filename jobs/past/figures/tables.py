@@ -75,7 +75,7 @@ def _kinds(key, title, word, kinds):
         if one.both
     ]
     chart = charts.bars(f"Hours by {word.lower()}", _first(kinds), drawn, names=("quoted", "spent"))
-    headings = [word, "jobs", "hours quoted", "hours spent", "hours spent per hour quoted", "jobs compared"]
+    headings = [word, "jobs", "hours quoted", "hours spent", "spent per hour quoted", "jobs compared"]
     return Table(key, title, headings, rows, says, chart if drawn else "")
 
 
@@ -111,8 +111,8 @@ def _checks(counts, jobs):
         "said no",
         "asked for work",
         "wrong in hindsight",
-        "bench: worse than reported",
-        "bench: better than reported",
+        "bench: worse",
+        "bench: better",
     ]
     rules = {one.title: [(name, rule_words(name)) for name in RULES_OF.get(one.key, ())] for one in counts}
     return Table("checks", "Checks that failed or were wrong", headings, rows, says, chart, rules)
