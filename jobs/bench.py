@@ -64,14 +64,14 @@ def _parts_due():
 def next_action(job):
     """What to do next on a job that `groups` gave."""
     if job.luminous == Job.Luminous.AGED and not job.is_cleared:
-        return "Clear the luminous material before opening the watch"
+        return "Clear the luminous paint first"
     if not job.has_option:
-        return "Choose the parts that go in"
+        return "Choose the parts"
     if job.stage == Stage.Kind.TEARDOWN and not job.may_start:
-        return "Get the customer's go-ahead"
+        return "Get the go-ahead"
     if job.waits_for == Job.WaitsFor.PARTS and job.parts_due:
-        return f"Wait for: {job.parts_due}"
-    return f"Go on with {Stage.Kind(job.stage).label}" if job.stage else "Close the job"
+        return f"Waiting for {job.parts_due}"
+    return f"Next: {Stage.Kind(job.stage).label}" if job.stage else "Close the job"
 
 
 @dataclass(frozen=True, slots=True)

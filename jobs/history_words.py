@@ -116,8 +116,8 @@ def _stage(event):
 
 
 def _stage_states(event):
-    before, after = _choices(Stage.State)(event)
-    return before, f"{after}: {event.after}" if event.after else after
+    """Why it was skipped; what became of it stands in what happened."""
+    return "", event.after
 
 
 def _dimension(event):
@@ -172,7 +172,7 @@ _WHAT = {
     **dict.fromkeys((Kind.STAGE_CLOSED, Kind.STAGE_SKIPPED, Kind.STAGE_REOPENED), _stage),
     **dict.fromkeys((Kind.MEASURED, Kind.MEASUREMENT_UNDONE), _dimension),
     Kind.OWN_COPY: lambda event: f"{_kind(event)} of the {event.data['part']}",
-    Kind.ORDER: lambda event: f"{_kind(event)} {_label(Order.State, event.data['state'])}",
+    Kind.ORDER: lambda event: f"{_kind(event)}: {_label(Order.State, event.data['state'])}",
     Kind.PAPER: lambda event: f"{_kind(event)}: {_label(PaperOut.Kind, event.data['paper'])}",
     Kind.TAKEN_OVER: lambda event: f"{_kind(event)} from job {event.data['number']}",
 }

@@ -7,11 +7,11 @@ from jobs.models import Event, Job, LuminousClearance
 
 CAUTIONS = (
     (
-        "Unmarked aged luminous material is treated as radium until an instrument shows otherwise; that it no longer "
-        "glows says nothing."
+        "Old luminous paint without a mark counts as radium until an instrument says otherwise. "
+        "That it no longer glows proves nothing."
     ),
-    "Do not open the watch, scrape or reapply the material, and do not blow dust off it.",
-    "Keep the watch closed in a bag, wash your hands, and keep food and drink off the bench.",
+    "Do not open the watch. Do not scrape or relume. Do not blow off dust.",
+    "Keep the watch closed in a bag. Wash your hands. Keep food and drink off the bench.",
     "Local radiation rules and licensed practice decide who may work on it and where it may go.",
 )
 

@@ -56,12 +56,12 @@ def drawer_of(job, pairing):
 
 @transaction.atomic
 def put_aside(*, job, kind, part, by):
-    """Put one aside for the job; one that lies aside for it already stays. Raises NotInStock."""
+    """Set one aside for the job; one that lies aside for it already stays. Raises NotInStock."""
     part = KINDS[kind].model.objects.select_for_update().get(pk=part.pk)
     if held := job.stock_uses.filter(kind=kind, part=part.pk, state=StockUse.State.RESERVED).first():
         return held
     if (available(part, kind) or 0) < 1:
-        raise NotInStock(f"No {part} is left in the drawer; count it again or order one.")
+        raise NotInStock(f"No {part} left in stock. Recount, or order one.")
     made = StockUse.objects.create(job=job, kind=kind, part=part.pk, name=str(part), by=by)
     facts = {"use": made.pk, "part_kind": kind, "part": part.pk}
     record(job=job, by=by, kind=Event.Kind.PUT_ASIDE, data=facts, after=made.name)

@@ -135,7 +135,7 @@ def records_from_sheet(sheet, *, name):
     """
     read_sheet(sheet)
     if not sheet or not any(sheet.get(key) for key in MAKERS):
-        raise SheetError("sheet", sheet, "a pairing sheet with at least one part", "no part is in it")
+        raise SheetError("sheet", sheet, "a fit sheet with at least one part", "it has no part")
     pairing = Pairing(
         name=name,
         placement=(sheet.get("spacer") or {}).get("placement") or Pairing.Placement.AUTO,

@@ -273,7 +273,7 @@ class PairingFactory(factory.django.DjangoModelFactory):
 
 
 class CustomerFactory(factory.django.DjangoModelFactory):
-    """A customer who likes to be reached by phone."""
+    """A customer who prefers phone."""
 
     class Meta:
         model = job_models.Customer
@@ -284,7 +284,7 @@ class CustomerFactory(factory.django.DjangoModelFactory):
 
 
 class JobFactory(factory.django.DjangoModelFactory):
-    """A job with its stages, just logged; no luminous material."""
+    """A job with its stages, just logged; no luminous paint."""
 
     class Meta:
         model = job_models.Job

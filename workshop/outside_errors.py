@@ -9,9 +9,9 @@ from django.shortcuts import render
 _BY_NUMBER = {
     errno.ENOSPC: "The disk is full. Free some space; nothing of this step was saved.",
     errno.EDQUOT: "Your share of the disk is used up. Free some space; nothing of this step was saved.",
-    errno.EROFS: "The data folder can only be read. Make it writable; nothing of this step was saved.",
-    errno.EACCES: "The data folder may not be written. Give Dialside's user the right; nothing of this step was saved.",
-    errno.EIO: "The disk does not answer as it should. Make a copy of the data folder before anything else.",
+    errno.EROFS: "The data folder is read-only. Make it writable; nothing of this step was saved.",
+    errno.EACCES: "Dialside may not write to the data folder. Give its user the right; nothing of this step was saved.",
+    errno.EIO: "The disk reports errors. Copy the data folder before anything else.",
 }
 _BY_WORDS = {
     "disk is full": _BY_NUMBER[errno.ENOSPC],
@@ -20,8 +20,8 @@ _BY_WORDS = {
     "malformed": "The database is damaged. Stop Dialside and run make doctor; it says which backup to put back.",
     "not a database": "The database is damaged. Stop Dialside and run make doctor; it says which backup to put back.",
     "unable to open database": "The database cannot be opened. Run make doctor; it says what is wrong with its folder.",
-    "database is locked": "Something else keeps the database busy. Try again in a moment; nothing was saved.",
-    "connection": "The database server does not answer. Start it, or look at DIALSIDE_DATABASE; nothing was saved.",
+    "database is locked": "Another program keeps the database busy. Nothing was saved; try again in a moment.",
+    "connection": "The database server does not answer. Nothing was saved; start it, or check DIALSIDE_DATABASE.",
 }
 
 

@@ -108,7 +108,7 @@ def _traces(customer):
 def _refuse_open(jobs):
     if still := [job.number for job in jobs if job.state == Job.State.OPEN]:
         raise JobOpenError(
-            f"Job {still[0]} is open: while a watch is here, whose it is must be known. Close it first, then erase."
+            f"Job {still[0]} is still open, and the watch needs an owner. Close the job first, then erase."
         )
 
 

@@ -19,14 +19,14 @@ class EraseForm(forms.Form):
 
     empty_texts = forms.BooleanField(
         required=False,
-        label="Empty the free texts of the jobs too",
+        label="Erase the jobs' free texts too",
         help_text="Wish, what came with the watch, what must be kept, serial number, remarks, notes, captions, outcome "
-        "and what the history tells of them. Without it they stay, and only the particulars are taken out of them.",
+        "and their history. If not ticked they stay, and only name, phone, e-mail and address are taken out of them.",
     )
     drop_photos = forms.BooleanField(
         required=False,
-        label="Remove the photos of the jobs too",
-        help_text="Tick it where a photo shows a person, an address or an engraved name.",
+        label="Erase the jobs' photos too",
+        help_text="Tick this if a photo shows a person, an address or an engraved name.",
     )
     name = forms.CharField(label="The customer's name, to confirm", widget=forms.TextInput({"autocomplete": "off"}))
 
@@ -37,7 +37,7 @@ class EraseForm(forms.Form):
     def clean_name(self):
         typed = " ".join(self.cleaned_data["name"].split())
         if typed != " ".join(self.customer.name.split()):
-            raise forms.ValidationError(f"“{typed}” is not the name. Type it as it stands above: {self.customer.name}")
+            raise forms.ValidationError(f"“{typed}” is not the name. Type it as shown above: {self.customer.name}")
         return typed
 
     def run(self, *, by):

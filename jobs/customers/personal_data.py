@@ -89,7 +89,7 @@ def personal_file(customer):
             photos = rows_of(Photo, customer).values_list("file", "thumbnail")
             names = [*papers, *(name for pair in photos for name in pair)]
         missing = [name for name in names if name and not put_file(archive, name)]
-        gone = f"\nFiles that are gone: {', '.join(missing)}\n" if missing else ""
+        gone = f"\nMissing files: {', '.join(missing)}\n" if missing else ""
         archive.writestr("README.txt", _README.format(when=timezone.localtime(), missing=gone))
     made.seek(0)
     return made

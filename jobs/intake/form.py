@@ -41,7 +41,7 @@ def told_of(text):
         facts = (found[0].name, found[0].phone or found[0].email, _jobs_word(found[0].jobs.count()))
         return True, f"Known: {', '.join(filter(None, facts))}."
     if found:
-        return False, f"{len(found)} customers have this name: pick one of the list, or go on for a new one."
+        return False, f"{len(found)} customers have this name. Pick the right one, or carry on for a new one."
     return False, "A new customer:"
 
 
@@ -52,15 +52,15 @@ def _jobs_word(count):
 class IntakeForm(forms.ModelForm):
     """Everything that is written down when a watch arrives, on one page."""
 
-    customer = forms.CharField(max_length=160, help_text="Type a name: pick a known customer, or go on for a new one.")
+    customer = forms.CharField(
+        max_length=160, help_text="Type a name. Pick from the list, or carry on for a new customer."
+    )
     email = forms.EmailField(required=False, label="E-mail")
     phone = forms.CharField(max_length=40, required=False)
     address = forms.CharField(max_length=500, required=False, widget=forms.Textarea(attrs=_SHORT))
-    reach = forms.ChoiceField(
-        choices=[("", "not said"), *Customer.Reach.choices], required=False, label="Likes to be reached by"
-    )
+    reach = forms.ChoiceField(choices=[("", "not given"), *Customer.Reach.choices], required=False, label="Prefers")
     family = forms.CharField(
-        max_length=80, required=False, label="Case family", help_text="Pick a known one or type a new one."
+        max_length=80, required=False, label="Case family", help_text="Pick from the list, or type a new one."
     )
     diagnosis_fee = FeeField(label="Agreed diagnosis fee")
     like = forms.CharField(required=False, max_length=12, widget=forms.HiddenInput)
@@ -124,10 +124,10 @@ class IntakeForm(forms.ModelForm):
         if number := _PICKED.search(text):
             known = Customer.objects.filter(pk=int(number[1]), archived=False).first()
             if known is None:
-                raise forms.ValidationError(f"No customer has the number {number[1]}. Pick one of the list again.")
+                raise forms.ValidationError(f"No customer has the number {number[1]}. Pick from the list again.")
             return known
         if len(text) > 80:
-            raise forms.ValidationError(f"This name has {len(text)} letters; at most 80 are kept. Shorten it.")
+            raise forms.ValidationError(f"This name has {len(text)} letters; the limit is 80. Shorten it.")
         return Customer(name=text)
 
     def clean_like(self):
@@ -137,7 +137,7 @@ class IntakeForm(forms.ModelForm):
     def clean_promised(self):
         day = self.cleaned_data["promised"]
         if day and day < timezone.localdate():
-            raise forms.ValidationError(f"{day:%d %b %Y} is past. Promise a day from today on, or leave it empty.")
+            raise forms.ValidationError(f"{day:%d %b %Y} is in the past. Choose today or later, or leave it blank.")
         return day
 
     def clean(self):
@@ -152,7 +152,7 @@ class IntakeForm(forms.ModelForm):
         for name in _CONTACT:
             setattr(customer, name, cleaned.get(name) or "")
         if not (customer.email or customer.phone or customer.address or "phone" in self._errors):
-            self.add_error("phone", "Enter a phone number, an e-mail or an address of the new customer.")
+            self.add_error("phone", "Enter the new customer's phone number, e-mail or address.")
         return cleaned
 
     def _known_by_name(self, customer):
@@ -163,7 +163,7 @@ class IntakeForm(forms.ModelForm):
             return next((one for one in found if any(getattr(one, name) == text for name, text in typed)), customer)
         if len(found) > 1:
             listed = "; ".join(picked(one) for one in found)
-            self.add_error("customer", f"{len(found)} customers have this name. Pick one of the list: {listed}.")
+            self.add_error("customer", f"{len(found)} customers have this name. Pick the right one: {listed}.")
             return None
         return found[0] if found else customer
 
@@ -200,7 +200,7 @@ def told_of_family(name):
     """What to say of a case family that is not known yet."""
     if not name.strip() or find_family(name):
         return ""
-    return f"“{name.strip()}” is a new case family; it is made when the watch is logged."
+    return f"New case family “{name.strip()}”: added when you log the watch."
 
 
 def _findings(subject):

@@ -9,7 +9,7 @@ from jobs.stages.work_time import stop_timers
 
 @transaction.atomic
 def close_job(*, job, state, by):
-    """Close the job as finished, declined or returned unrepaired, and stop its timers.
+    """Close the job as finished, declined or returned as it came, and stop its timers.
 
     Raises ValueError for finished with stages left, and for a job that was closed as something else.
     """
@@ -17,9 +17,9 @@ def close_job(*, job, state, by):
     if job.state == state:
         return
     if job.state != Job.State.OPEN:
-        raise ValueError(f"The job is closed already as {job.get_state_display()}; open it again first.")
+        raise ValueError(f"This job is closed ({job.get_state_display()}). Reopen it first.")
     if state == Job.State.FINISHED and job.stage:
-        raise ValueError("Not every stage is closed or skipped; close the job as declined or returned, or go on.")
+        raise ValueError("Some stages are not done. Finish or skip them, or close the job as declined or returned.")
     for stage in job.stages.filter(work_times__ended=None).distinct():
         stop_timers(stage=stage)
     _set(job, by, Event.Kind.CLOSED, state=state, waits_for=Job.WaitsFor.NOTHING)
@@ -40,7 +40,7 @@ def archive(*, job, archived, by):
     if job.archived == archived:
         return
     if archived and job.state == Job.State.OPEN:
-        raise ValueError("The job is still open; close it as finished, declined or returned before archiving it.")
+        raise ValueError("This job is still open. Close it first, then archive it.")
     _set(job, by, Event.Kind.ARCHIVED if archived else Event.Kind.BROUGHT_BACK, archived=archived)
 
 
@@ -49,7 +49,7 @@ def wait_for(*, job, whom, by):
     """Say what an open job waits for. Raises ValueError for a closed one."""
     job, whom = _locked(job), Job.WaitsFor(whom)
     if job.state != Job.State.OPEN:
-        raise ValueError("The job is closed and waits for nothing; open it again first.")
+        raise ValueError("This job is closed. Reopen it first.")
     if job.waits_for != whom:
         _set(job, by, Event.Kind.WAITS, waits_for=whom)
 

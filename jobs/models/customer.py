@@ -21,7 +21,7 @@ class Customer(Record):
     phone = models.CharField(max_length=40, blank=True)
     address = models.TextField(blank=True, max_length=500)
     is_erased = models.BooleanField(default=False, editable=False)
-    reach = models.CharField("likes to be reached by", max_length=7, choices=Reach.choices, blank=True)
+    reach = models.CharField("prefers", max_length=7, choices=Reach.choices, blank=True)
 
     def get_absolute_url(self):
         return reverse("jobs:customer", args=[self.pk])

@@ -20,7 +20,7 @@ class Condition(models.Model):
         TUBE = "tube", "tube"
         GASKET = "gasket", "gasket"
         DIAL = "dial", "dial"
-        LUMINOUS = "luminous", "luminous material"
+        LUMINOUS = "luminous", "luminous paint"
         HANDS = "hands", "hands"
         RUNS = "runs", "movement runs"
         WATER = "water", "signs of water"

@@ -31,21 +31,21 @@ class Job(models.Model):
     class State(models.TextChoices):
         OPEN = "open", "open"
         FINISHED = "finished", "finished"
-        DECLINED = "declined", "declined"
-        RETURNED = "returned", "returned unrepaired"
+        DECLINED = "declined", "declined by the customer"
+        RETURNED = "returned", "returned as it came"
 
     class WaitsFor(models.TextChoices):
-        ME = "me", "me"
-        PARTS = "parts", "parts"
-        CUSTOMER = "customer", "customer"
-        NOTHING = "nothing", "nothing"
+        ME = "me", "Your turn"
+        PARTS = "parts", "Waiting for parts"
+        CUSTOMER = "customer", "Waiting for the customer"
+        NOTHING = "nothing", "Paused"
 
     class Luminous(models.TextChoices):
         """What the luminous material looks like; unmarked and aged counts as radium until it is cleared."""
 
         NONE = "none", "none"
-        AGED = "aged", "aged, without a mark"
-        MARKED = "marked", "marked as free of radium"
+        AGED = "aged", "old, unmarked: treat as radium"
+        MARKED = "marked", "old, marked non-radium"
         MODERN = "modern", "modern"
 
     number = models.CharField(max_length=12, unique=True, editable=False)
@@ -53,15 +53,15 @@ class Job(models.Model):
     case_family = models.ForeignKey(CaseFamily, on_delete=models.PROTECT, null=True, blank=True, related_name="jobs")
     watch = models.CharField("the watch as found", max_length=200, blank=True)
     serial = models.CharField("serial number", max_length=60, blank=True)
-    wish = models.TextField("the customer's wish", max_length=2000)
-    came_with = models.TextField("came with", blank=True, max_length=1000)
-    keep = models.TextField("must be kept", blank=True, max_length=1000)
-    luminous = models.CharField("luminous material", max_length=6, choices=Luminous.choices)
+    wish = models.TextField("what the customer wants", max_length=2000)
+    came_with = models.TextField("came with", blank=True, max_length=1000, help_text="Box, strap, papers.")
+    keep = models.TextField("to be kept", blank=True, max_length=1000)
+    luminous = models.CharField("luminous paint", max_length=6, choices=Luminous.choices)
     promised = models.DateField("promised for", null=True, blank=True)
     diagnosis_fee = models.DecimalField("agreed diagnosis fee", max_digits=8, decimal_places=2, null=True, blank=True)
     state = models.CharField(max_length=8, choices=State.choices, default=State.OPEN)
     archived = models.BooleanField(default=False, editable=False)
-    waits_for = models.CharField("waits for", max_length=8, choices=WaitsFor.choices, default=WaitsFor.ME)
+    waits_for = models.CharField("status", max_length=8, choices=WaitsFor.choices, default=WaitsFor.ME)
     stage = models.CharField(max_length=9, default="teardown", editable=False)
     remarks = models.TextField(blank=True, max_length=5000)
     logged = models.DateTimeField(auto_now_add=True)
@@ -97,7 +97,7 @@ class LuminousClearance(models.Model):
 
     class How(models.TextChoices):
         READING = "reading", "instrument reading"
-        MARKING = "marking", "maker's marking for non-radium paint"
+        MARKING = "marking", "maker's mark for non-radium paint"
         DECLINED = "declined", "work on hands and dial declined"
 
     job = models.ForeignKey(Job, on_delete=models.CASCADE, related_name="clearances")

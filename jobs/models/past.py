@@ -9,27 +9,27 @@ class Outcome(models.Model):
     """What came of one job, in the words of who did it; `word` is empty while nothing was said yet."""
 
     class Word(models.TextChoices):
-        WELL = "well", "fits, as planned"
-        TROUBLE = "trouble", "fits, with trouble on the way"
-        CHANGED = "changed", "fits, otherwise than planned"
-        FAILED = "failed", "does not fit"
+        WELL = "well", "fitted as planned"
+        TROUBLE = "trouble", "fitted, with trouble on the way"
+        CHANGED = "changed", "fitted, but not as planned"
+        FAILED = "failed", "did not fit"
 
     job = models.OneToOneField("jobs.Job", on_delete=models.CASCADE, related_name="outcome")
-    word = models.CharField("what came of it", max_length=7, choices=Word.choices, blank=True)
+    word = models.CharField("how it turned out", max_length=7, choices=Word.choices, blank=True)
     went_wrong = models.TextField("what went wrong", blank=True, max_length=5000)
-    next_time = models.TextField("for the next time", blank=True, max_length=5000)
+    next_time = models.TextField("for next time", blank=True, max_length=5000)
     ring = models.ForeignKey(
         "parts.HolderDesign", on_delete=models.PROTECT, null=True, blank=True, related_name="ring_of"
     )
     spacer = models.ForeignKey(
         "parts.HolderDesign", on_delete=models.PROTECT, null=True, blank=True, related_name="spacer_of"
     )
-    learn = models.BooleanField("one to learn from", default=False)
-    learn_why = models.CharField("what to learn from it", max_length=300, blank=True)
+    learn = models.BooleanField("keep as a lesson", default=False)
+    learn_why = models.CharField("the lesson", max_length=300, blank=True)
     updated = models.DateTimeField(auto_now=True)
 
     def __str__(self):
-        return self.get_word_display() or "not said yet"
+        return self.get_word_display() or "not noted yet"
 
 
 class Hindsight(models.Model):
@@ -39,9 +39,9 @@ class Hindsight(models.Model):
     """
 
     class Found(models.TextChoices):
-        FITS = "fits", "fits as it is"
+        FITS = "fits", "fitted as it was"
         WORK = "work", "needed work"
-        NO = "no", "does not go"
+        NO = "no", "did not fit"
 
     job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, related_name="hindsights")
     check_key = models.CharField(max_length=40)
@@ -57,7 +57,7 @@ class Hindsight(models.Model):
         constraints = [models.UniqueConstraint(fields=["job", "check_key"], name="one_hindsight_a_check")]
 
     def __str__(self):
-        return f"{self.title}: {self.said}, then {self.found or 'nothing said'}"
+        return f"{self.title}: {self.said}, then {self.found or 'nothing noted'}"
 
 
 class Past(models.Model):

@@ -17,7 +17,7 @@ class Quote(models.Model):
         DRAFT = "draft", "draft"
         SENT = "sent", "sent"
         ACCEPTED = "accepted", "accepted"
-        REFUSED = "refused", "refused"
+        REFUSED = "refused", "declined"
 
     class How(models.TextChoices):
         EMAIL = "email", "by e-mail"
@@ -30,18 +30,18 @@ class Quote(models.Model):
     state = models.CharField(max_length=8, choices=State.choices, default=State.DRAFT)
     currency = models.CharField(max_length=3)
     tax_inclusive = models.BooleanField("prices include tax")
-    tax_by_line = models.BooleanField("round the tax of each line")
+    tax_by_line = models.BooleanField("round tax line by line")
     discount = models.DecimalField(
         "discount, %", max_digits=5, decimal_places=2, default=Decimal(0), validators=PERCENT
     )
     deposit = models.DecimalField("deposit, %", max_digits=5, decimal_places=2, default=Decimal(0), validators=PERCENT)
-    valid_until = models.DateField("holds until")
+    valid_until = models.DateField("valid until")
     note = models.TextField("to the customer", max_length=2000, blank=True)
     made = models.DateTimeField(auto_now_add=True)
     sent = models.DateTimeField(null=True, blank=True, editable=False)
     decided_on = models.DateField(null=True, blank=True)
-    decided_by = models.CharField("said by", max_length=120, blank=True)
-    decided_how = models.CharField("said", max_length=6, choices=How.choices, blank=True)
+    decided_by = models.CharField("by whom", max_length=120, blank=True)
+    decided_how = models.CharField("how", max_length=6, choices=How.choices, blank=True)
     decision_note = models.TextField(max_length=1000, blank=True)
 
     class Meta:
@@ -99,7 +99,7 @@ class QuoteLine(models.Model):
         max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(Decimal(0))]
     )
     tax_rate = models.DecimalField("tax, %", max_digits=5, decimal_places=2, default=Decimal(0), validators=PERCENT)
-    optional = models.BooleanField("customer may choose", default=False)
+    optional = models.BooleanField("optional", default=False)
     taken = models.BooleanField("chosen by the customer", default=True, editable=False)
     from_check = models.CharField(max_length=40, blank=True, editable=False)
     bought = models.CharField(max_length=8, blank=True, editable=False)
@@ -141,7 +141,7 @@ class StockUse(models.Model):
     """A part of the library that a job has put aside; used, it leaves the drawer's count."""
 
     class State(models.TextChoices):
-        RESERVED = "reserved", "put aside"
+        RESERVED = "reserved", "set aside"
         USED = "used", "used"
         RELEASED = "released", "put back"
 

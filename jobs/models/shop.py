@@ -10,21 +10,31 @@ from django.db import models
 from jobs.rate import READING_S, WRIST_C
 
 PERCENT = [MinValueValidator(Decimal(0)), MaxValueValidator(Decimal(100))]
-GREETING = "Thank you for entrusting us with your watch. This is what we found and what we suggest."
-TERMS = "This quote holds until the date above. Work begins once you have agreed to one of its versions."
-WARRANTY = "We stand by our work for twelve months from the day the watch is handed over."
-CARE = "Keep the watch dry and away from strong magnets. Wipe it with a soft cloth."
-BUTTON_CELL = (
-    "The watch now holds a button cell. Keep new and used cells out of the reach of children: swallowing one can kill "
-    "within hours. If one was swallowed, get medical help at once. Used cells belong in battery collection."
+GREETING = "Thank you for trusting us with your watch. Here is what we found, and what we suggest."
+TERMS = (
+    "This quote is valid until the date above. We start once you have agreed to it and, where one is due, paid the "
+    "deposit."
 )
-WATER = "The case was opened. No water resistance holds until this watch has been pressure-tested."
-NICKEL = "Parts that touch the skin were replaced; some alloys contain nickel. Tell us if your skin reacts to it."
+WARRANTY = (
+    "We stand by our work for twelve months from the day you collect your watch. Your statutory rights are not "
+    "affected."
+)
+CARE = "Please keep your watch dry and away from strong magnets, and wipe it with a soft cloth."
+BUTTON_CELL = (
+    "This watch contains a button battery. Keep new and used ones out of reach of children. If swallowed, it can cause "
+    "severe or fatal burns inside the body in as little as two hours: get medical help at once, even if you are only "
+    "guessing. Please recycle used batteries."
+)
+WATER = (
+    "Once a watch has been opened, its water-resistance rating no longer counts until that watch has passed a pressure "
+    "test."
+)
+NICKEL = "New parts that touch the skin may contain nickel. Please tell us if you are sensitive to it."
 
 
 def _currency(value):
     if value not in list_currencies():
-        raise ValidationError(f"{value} is no currency code. Type three letters, such as EUR.")
+        raise ValidationError(f"{value} is not a currency code. Type three letters, such as EUR.")
 
 
 class Shop(models.Model):
@@ -54,11 +64,11 @@ class Shop(models.Model):
     )
     tax_rate = models.DecimalField("tax, %", max_digits=5, decimal_places=2, default=Decimal(0), validators=PERCENT)
     tax_inclusive = models.BooleanField("prices include tax", default=True)
-    tax_by_line = models.BooleanField("round the tax of each line", default=False)
+    tax_by_line = models.BooleanField("round tax line by line", default=False)
     deposit = models.DecimalField("deposit, %", max_digits=5, decimal_places=2, default=Decimal(0), validators=PERCENT)
-    valid_days = models.PositiveSmallIntegerField("a quote holds for, days", default=30)
+    valid_days = models.PositiveSmallIntegerField("quotes are valid for, days", default=30)
     tap_s = models.FloatField(
-        "uncertainty of a tap, s",
+        "tap uncertainty, s",
         default=READING_S,
         validators=[MinValueValidator(0.01), MaxValueValidator(5.0)],
         help_text="Standard uncertainty of one reading of a timing run; common practice, no source.",
@@ -67,7 +77,7 @@ class Shop(models.Model):
         "temperature at the wrist, °C",
         default=WRIST_C,
         validators=[MinValueValidator(-10.0), MaxValueValidator(45.0)],
-        help_text="The rate on the bench is carried to it; common practice, no source.",
+        help_text="The rate is converted to this temperature; common practice, no source.",
     )
     greeting = models.TextField(default=GREETING, max_length=2000, blank=True)
     terms = models.TextField(default=TERMS, max_length=4000, blank=True)

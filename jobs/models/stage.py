@@ -19,7 +19,7 @@ class Stage(models.Model):
         HANDOVER = "handover", "handover"
 
     class State(models.TextChoices):
-        AHEAD = "ahead", "still to do"
+        AHEAD = "ahead", "to do"
         DONE = "done", "done"
         SKIPPED = "skipped", "skipped"
 

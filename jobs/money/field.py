@@ -19,10 +19,10 @@ class FeeField(forms.DecimalField):
             return super().to_python(str(value or "").strip().replace(",", "."))
         except forms.ValidationError as error:
             raise forms.ValidationError(
-                f"“{str(value)[:20]}” is not read as an amount. Type it like 25 or 25.50, or leave it empty."
+                f"“{str(value)[:20]}” is not an amount. Type it like 25 or 25.50, or leave it blank."
             ) from error
 
     def validate(self, value):
         super().validate(value)
         if value is not None and value < 0:
-            raise forms.ValidationError(f"{value} is below 0. Enter the fee that was agreed, or leave it empty.")
+            raise forms.ValidationError(f"{value} is below 0. Enter the agreed fee, or leave it blank.")

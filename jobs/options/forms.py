@@ -11,7 +11,7 @@ MOST_LISTED = 50
 class OptionForm(forms.Form):
     """A kept pairing to weigh in this job: those of its case family first, then the newest others."""
 
-    pairing = forms.ModelChoiceField(Pairing.objects.none(), label="Kept pairing", empty_label="choose a pairing")
+    pairing = forms.ModelChoiceField(Pairing.objects.none(), label="Saved fit check", empty_label="choose a fit check")
 
     def __init__(self, *args, job, **kwargs):
         super().__init__(*args, **kwargs)
@@ -19,8 +19,8 @@ class OptionForm(forms.Form):
         self.fields["pairing"].queryset = kept
         of_family = kept.filter(case__family=job.case_family_id) if job.case_family_id else kept.none()
         others = kept.exclude(pk__in=of_family.values("pk"))
-        groups = [(str(job.case_family), _listed(of_family)), ("of other watches, newest first", _listed(others))]
-        self.fields["pairing"].choices = [("", "choose a pairing"), *(group for group in groups if group[1])]
+        groups = [(str(job.case_family), _listed(of_family)), ("from other watches, newest first", _listed(others))]
+        self.fields["pairing"].choices = [("", "choose a fit check"), *(group for group in groups if group[1])]
 
 
 def _listed(pairings):

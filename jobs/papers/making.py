@@ -25,7 +25,7 @@ def paper_pdf(*, job, kind, address, quote=None, shop=None, sees_money=False):
     shop = shop or Shop.current()
     facts = FACTS[kind](job, quote=quote)
     if kind == "template" and not facts["drawing"]:
-        raise NothingToPrint("The template needs a chosen pairing whose movement has its foot holes measured.")
+        raise NothingToPrint("The template needs a chosen option whose movement has its foot holes measured.")
     html = render_to_string(f"papers/{kind}.html", common(job, address, shop) | facts | {"sees_money": sees_money})
     return to_pdf(html, size=LABEL_SIZE if kind == "label" else shop.paper, pictures=_pictures(shop, facts))
 

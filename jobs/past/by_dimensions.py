@@ -75,9 +75,7 @@ class NearForm(forms.Form):
             self.data |= {name: Case.dimensions[name].text(self.source) for name in cases.NAMES}
             cleaned.update(readings)
             if not any(readings.values()):
-                self.add_error(
-                    None, f"Nothing of {self.source} that is compared here is measured yet. Type what you have."
-                )
+                self.add_error(None, f"{self.source} has none of these dimensions measured yet. Type what you have.")
 
     def _case_of_job(self, number):
         job = Job.objects.filter(number=number).first()
@@ -86,7 +84,7 @@ class NearForm(forms.Form):
             return None
         option = chosen_option(job)
         if option is None or option.pairing.case is None:
-            self.add_error("job", f"{job} has no chosen pairing with a case. Type its dimensions instead.")
+            self.add_error("job", f"{job} has no chosen option with a case. Type its dimensions instead.")
             return None
         return option.pairing.case
 

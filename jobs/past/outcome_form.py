@@ -7,7 +7,7 @@ from jobs.past import outcome as outcomes
 from parts.tools.stale_guard import StaleGuard
 
 _FIELDS = ("word", "went_wrong", "next_time", "ring", "spacer", "learn", "learn_why")
-_AS_SAID = "as the report said"
+_AS_SAID = "as reported"
 
 
 class OutcomeForm(StaleGuard, forms.ModelForm):
@@ -17,19 +17,19 @@ class OutcomeForm(StaleGuard, forms.ModelForm):
         model = Outcome
         fields = _FIELDS
         widgets = {name: forms.Textarea(attrs={"rows": 3}) for name in ("went_wrong", "next_time")}
-        labels = {"ring": "Holder ring that went in", "spacer": "Spacer that went in"}
+        labels = {"ring": "Holder ring used", "spacer": "Spacer used"}
         help_texts = {
-            "went_wrong": "What you would want to be told before the next watch of its kind.",
-            "learn": "Marked jobs have a filter of their own under Past swaps.",
+            "went_wrong": "What you would want to know before the next one like it.",
+            "learn": "Past swaps has a filter for lessons.",
         }
 
     def __init__(self, *args, kept, **kwargs):
         super().__init__(*args, **kwargs)
         self.kept, self.before = kept, {name: getattr(self.instance, name) for name in _FIELDS}
-        self.fields["word"].choices = [("", "not said yet"), *Outcome.Word.choices]
+        self.fields["word"].choices = [("", "not noted yet"), *Outcome.Word.choices]
         for kind in ("ring", "spacer"):
             self.fields[kind].queryset = outcomes.designs_for(self.instance.job).filter(kind=kind)
-            self.fields[kind].empty_label = "none, or not kept here"
+            self.fields[kind].empty_label = "none, or not saved here"
         said = {one.check_key: one for one in self.instance.job.hindsights.all()}
         for check in self.checks:
             known = said.get(check["key"])
@@ -39,7 +39,7 @@ class OutcomeForm(StaleGuard, forms.ModelForm):
         title = check["title"]
         choices = [("", _AS_SAID), *Hindsight.Found.choices]
         self.fields[f"found-{check['key']}"] = forms.ChoiceField(
-            choices=choices, required=False, initial=found, label=f"{title}: the bench said"
+            choices=choices, required=False, initial=found, label=f"{title}: at the bench"
         )
         self.fields[f"note-{check['key']}"] = forms.CharField(
             max_length=300, required=False, initial=note, label=f"{title}: note"
@@ -62,10 +62,10 @@ class OutcomeForm(StaleGuard, forms.ModelForm):
     def clean(self):
         cleaned = super().clean()
         if cleaned.get("learn") and not cleaned.get("learn_why"):
-            self.add_error("learn_why", "Say in a few words what this job teaches, or take the mark off.")
+            self.add_error("learn_why", "Say in a few words what this job teaches, or untick the lesson.")
         for check in self.checks:
             if cleaned.get(f"note-{check['key']}") and not cleaned.get(f"found-{check['key']}"):
-                self.add_error(f"found-{check['key']}", "A note is there: choose what the bench said, too.")
+                self.add_error(f"found-{check['key']}", "You wrote a note: choose what happened, too.")
         return cleaned
 
     def store(self, by):

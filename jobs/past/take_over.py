@@ -28,7 +28,7 @@ def what_is_taken(source):
     """What a new job takes over from this one, in words."""
     option, part, outcome = _option_of(source), _part_of(source), _outcome_of(source)
     designs = [design for design in (outcome and outcome.ring, outcome and outcome.spacer) if design]
-    found = [f"the pairing “{option.pairing.name}”"] if option else []
+    found = [f"the fit check “{option.pairing.name}”"] if option else []
     found += [f"{design.get_kind_display()}, revision {design.revision}" for design in designs]
     if option and part and (count := part.lines.count()):
         found.append(f"{count} quote line{'' if count == 1 else 's'} with prices as they were")

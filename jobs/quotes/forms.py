@@ -53,13 +53,11 @@ class LineForm(forms.ModelForm):
     def clean(self):
         cleaned = super().clean()
         if cleaned.get("kind") == QuoteLine.Kind.ACCEPT and cleaned.get("price"):
-            self.add_error("price", "What the customer accepts has no price; set it to 0, or make it work or a part.")
+            self.add_error("price", "Points to accept carry no price. Set it to 0, or change the type.")
         if cleaned.get("price") is None and not self.errors:
             cleaned["price"] = _by_rates(cleaned, self.currency)
             if (cleaned["price"] or 0) > MOST_MONEY:
-                self.add_error(
-                    "price", f"The shop's rates give {cleaned['price']}; the most is {MOST_MONEY}. Type a price."
-                )
+                self.add_error("price", f"Your rates give {cleaned['price']}; the limit is {MOST_MONEY}. Type a price.")
         return cleaned
 
 
@@ -128,19 +126,19 @@ class DraftEditor:
 class AnswerForm(forms.Form):
     """The customer's answer to exactly this version."""
 
-    how = forms.ChoiceField(choices=Quote.How.choices, label="Said")
-    said_by = forms.CharField(max_length=120, label="Said by")
+    how = forms.ChoiceField(choices=Quote.How.choices, label="How")
+    said_by = forms.CharField(max_length=120, label="By whom")
     on = forms.DateField(widget=DateInput(), label="On", initial=timezone.localdate)
     note = forms.CharField(max_length=1000, required=False, widget=forms.Textarea(attrs={"rows": 2}))
     signature = forms.FileField(
-        required=False, label="Picture of the signed paper", help_text="Kept with the job's photos."
+        required=False, label="Picture of the signed paper", help_text="Saved with the job's photos."
     )
     part = forms.ModelChoiceField(
         QuotePart.objects.none(),
         required=False,
-        error_messages={"invalid_choice": "This way is not in this version. Choose one of those above."},
+        error_messages={"invalid_choice": "That option is not in this version. Choose one of those above."},
     )
-    although_expired = forms.BooleanField(required=False, label="Accepted although its date has passed")
+    although_expired = forms.BooleanField(required=False, label="Accept although it has expired")
 
     def __init__(self, *args, ways=(), accepting=False, **kwargs):
         super().__init__(*args, **kwargs)
@@ -149,7 +147,7 @@ class AnswerForm(forms.Form):
 
     def clean_part(self):
         if self.accepting and self.cleaned_data["part"] is None and len(self.ways) != 1:
-            raise forms.ValidationError("Say which of the ways was accepted; choose one above.")
+            raise forms.ValidationError("Choose the option that was accepted.")
         return self.cleaned_data["part"] or next(iter(self.ways), None)
 
     def clean_on(self):

@@ -3,8 +3,11 @@
 from jobs.models import QuoteLine
 from jobs.money.sums import work_price
 from jobs.options.choosing import report_of
+from jobs.quotes.customer_words import line_for_customer
 from jobs.quotes.minutes import STANDING, estimate
 from parts.rules.remedy_minutes import in_standing_work, remedy_minutes
+
+_PARTS = {"movement": "Movement", "hands": "New hands", "crown": "New crown", "stem": "New stem"}
 
 
 def proposed_lines(part, option, shop):
@@ -14,10 +17,9 @@ def proposed_lines(part, option, shop):
     for kind, (text, _) in STANDING.items():
         known = estimate(kind, case_family=option.job.case_family, movement=movement)
         rows.append({"kind": "work", "text": text, "minutes": known.minutes, "basis": known.told})
-    for name in ("movement", "hands", "crown", "stem"):
+    for name, words in _PARTS.items():
         if (bought := getattr(option.pairing, name)) is not None:
-            word = "Hand set" if name == "hands" else name.capitalize()
-            row = {"kind": "part", "text": f"{word}: {bought.name}", "basis": "enter its cost"}
+            row = {"kind": "part", "text": f"{words}: {bought.name}", "basis": "cost to enter"}
             rows.append(row | {"bought": name})
     for check in report.checks if report else ():
         rows += [row for remedy in check.remedies if (row := _remedy_row(check, remedy))]
@@ -31,9 +33,10 @@ def proposed_lines(part, option, shop):
 
 def _remedy_row(check, remedy):
     """A remedy as a line; None where the standing work holds it already."""
-    row = {"kind": remedy.kind, "text": remedy.text, "from_check": check.key}
+    row = {"kind": remedy.kind, "text": line_for_customer(check.key, remedy), "from_check": check.key}
     if in_standing_work(check.key):
-        return row | {"basis": "material; the work is in the standing lines"} if remedy.kind == "part" else None
+        basis = f"{remedy.text} Material only; labour is in the routine work"
+        return row | {"basis": basis} if remedy.kind == "part" else None
     if remedy.kind == "work":
-        return row | {"minutes": remedy_minutes(check.key), "basis": "bench rule"}
-    return row
+        return row | {"minutes": remedy_minutes(check.key), "basis": f"{remedy.text} Default time"}
+    return row | {"basis": remedy.text} if remedy.kind == "part" else row

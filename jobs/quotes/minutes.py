@@ -12,13 +12,13 @@ from django.db.models import DurationField, ExpressionWrapper, F, Sum
 from jobs.models import Job, Stage, WorkTime
 
 STANDING = {
-    "teardown": ("Open the case, take out movement, dial and hands", 30),
+    "teardown": ("Open the watch and remove movement, dial and hands", 30),
     "holder": ("Make and fit holder and spacer", 60),
     "dial": ("Fit the dial to the new movement", 25),
-    "hands": ("Set the hands and check that they run clear", 25),
+    "hands": ("Fit the hands and check that they run freely", 25),
     "stem": ("Cut and fit stem and crown", 20),
     "timing": ("Time the watch over several days", 10),
-    "handover": ("Close the case, clean, final check", 15),
+    "handover": ("Clean, close and final check", 15),
 }
 """The standing work of a conversion by stage, with its minutes; common practice, no source."""
 _FEWEST = 3
@@ -37,7 +37,7 @@ class Estimate:
     @property
     def told(self):
         """The basis in words; what 80 % kept to only where jobs of the shop stand behind it."""
-        return f"{self.basis}; 80 % took up to {self.contingency} min" if self.jobs else self.basis
+        return f"{self.basis}; 4 of 5 jobs took up to {self.contingency} min" if self.jobs else self.basis
 
 
 def estimate(kind, *, case_family=None, movement=None):
@@ -54,7 +54,7 @@ def estimate(kind, *, case_family=None, movement=None):
             point = quantiles(spent, n=5, method="inclusive")[3]
             return Estimate(round(median(spent)), round(point), f"median of {len(spent)} jobs, {words}", len(spent))
     minutes = STANDING[kind][1]
-    return Estimate(minutes, minutes, "bench rule; fewer than 3 finished jobs")
+    return Estimate(minutes, minutes, "default, until 3 jobs are finished")
 
 
 def _spent(kind, *, case_family=None, movement=None):

@@ -81,12 +81,12 @@ def send(*, quote, by):
     """Freeze a draft as it goes out; the job waits for the customer. Raises Frozen for one that is out, NotReady."""
     quote = Quote.objects.select_for_update().get(pk=quote.pk)
     if quote.is_frozen:
-        raise Frozen(f"{quote} went out already.")
+        raise Frozen(f"{quote} is already sent.")
     unpriced = QuoteLine.objects.filter(part__quote=quote, price=None).exclude(kind=QuoteLine.Kind.ACCEPT)
     if names := list(unpriced.values_list("text", flat=True)):
-        raise Unpriced(f"No price yet: {'; '.join(names)}. Enter one, 0 for free, and save.")
+        raise Unpriced(f"No price for: {'; '.join(names)}. Enter one (0 if free) and save.")
     if quote.valid_until < timezone.localdate():
-        raise NotReady(f"It held until {quote.valid_until:%d %b %Y}, which has passed. Set a later day and save.")
+        raise NotReady(f"The valid-until date, {quote.valid_until:%d %b %Y}, has passed. Set a later one and save.")
     if empty := quote.parts.filter(lines=None).first() or (not quote.parts.exists() and quote):
         raise NotReady(f"{empty} has no line yet. Enter one and save.")
     quote.state, quote.sent = Quote.State.SENT, timezone.now()
@@ -129,11 +129,13 @@ def accept(*, quote, part, taken, by, said_by, how, on, note="", signature=None,
     """
     quote = _decidable(quote)
     if part.quote_id != quote.pk:
-        raise Frozen(f"{part} is not a way of {quote}.")
+        raise Frozen(f"{part} is not an option of {quote}.")
     if on > quote.valid_until and not although_expired:
-        raise Expired(f"{quote} held until {quote.valid_until:%d %b %Y}.")
+        raise Expired(
+            f"{quote} was valid until {quote.valid_until:%d %b %Y}. Tick “accept although it has expired” to go on."
+        )
     if other := quote.job.quotes.filter(state=Quote.State.ACCEPTED).first():
-        raise Frozen(f"{other} was accepted; undo that first.")
+        raise Frozen(f"{other} is accepted already. Undo that first.")
     for line in part.lines.filter(optional=True):
         line.taken = line.pk in taken
         line.save(update_fields=["taken"])

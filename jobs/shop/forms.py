@@ -25,7 +25,7 @@ class ShopForm(StaleGuard, forms.ModelForm):
     """Letterhead, money and the shop's own texts. What is typed is printed as it is, never run."""
 
     new_logo = forms.FileField(required=False, label="Logo", help_text="JPEG, PNG, WebP or HEIC; on every paper.")
-    drop_logo = forms.BooleanField(required=False, label="Print no logo any more")
+    drop_logo = forms.BooleanField(required=False, label="Remove the logo")
 
     class Meta:
         model = Shop
@@ -69,7 +69,7 @@ class RulesForm(StaleGuard, forms.Form):
                 required=False,
                 min_value=0,
                 initial=own.get(name),
-                label=rule_words(name).capitalize(),
+                label=rule_words(name),
                 help_text=f"{rule.metadata['reason']}; default {default} {_UNITS.get(unit, unit)}",
             )
             self.fields[name].widget.attrs |= {"placeholder": default, "step": "any"}

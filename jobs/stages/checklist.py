@@ -63,10 +63,10 @@ def _intake(report, job):
 def _teardown(report, job):
     yield Item("photographed", "Photographed before opening, and again with the back off.")
     if job.luminous in (job.Luminous.AGED, job.Luminous.MARKED):
-        yield Item("bagged", "Old hands and dial lifted without touching the luminous material, and bagged.")
-    yield Item("date-cleared", "Hands brought to where no date is changing, then lifted with the dial covered.")
-    yield Item("feet-free", "Dial foot screws slackened before the dial was lifted.")
-    yield Item("old-parts", "Everything taken out lies in the tray under this job's number.")
+        yield Item("bagged", "Old hands and dial lifted without touching the luminous paint, and bagged.")
+    yield Item("date-cleared", "Hands turned clear of the date change, dial covered, hands lifted.")
+    yield Item("feet-free", "Dial foot screws loosened before lifting the dial.")
+    yield Item("old-parts", "Everything taken out is in the tray with this job's number.")
     if job.keep:
         yield Item("keep", f"Set aside to be kept: {job.keep}", facts=(job.keep,))
 
@@ -77,10 +77,10 @@ def _holder(report, job):
         return
     stack = report.pairing.stack
     if stack.thickness:
-        where = "between dial seat and dial" if stack.placement == "front" else "between dial and movement"
+        where = "in front of the dial" if stack.placement == "front" else "behind the dial"
         facts = (stack.placement, _told(stack.thickness))
-        yield Item("spacer-side", f"Spacer of {_mm(stack.thickness)} lies {where}.", facts=facts)
-    yield Item("no-twist", "The movement sits flat in case or holder and does not twist when the crown is pulled.")
+        yield Item("spacer-side", f"Spacer of {_mm(stack.thickness)} fitted {where}.", facts=facts)
+    yield Item("no-twist", "Movement sits flat and does not twist when the crown is pulled.")
     yield Item("back-closes", "The case back closes without pressing on the movement.")
 
 
@@ -89,10 +89,10 @@ def _dial(report, job):
     if report is None:
         return
     if _works(report, "dial-feet"):
-        yield Item("pads-clear", "Adhesive pads lie clear of the date disc and of the holder.")
+        yield Item("pads-clear", "Dial pads clear of the date disc and the holder ring.")
     yield Item("washer", "Dial washer back on over the hour wheel.")
     if report.pairing.date:
-        yield Item("date-in-window", "The date turned through all 31 days: it stands in the window and none rubs.")
+        yield Item("date-in-window", "Date run through all 31 days: centred, nothing rubs.")
     yield Item("dial-clean", "Dial and inside of the crystal free of dust and marks.")
 
 
@@ -101,15 +101,15 @@ def _hands(report, job):
     if report is None:
         return
     if report.pairing.movement.date:
-        yield Item("date-snap", "Hour hand set when the date just snaps over.")
-        yield Item("midnight", "The date changes within five minutes of midnight by the hands.")
+        yield Item("date-snap", "Hour hand set to 12 as the date jumps.")
+        yield Item("midnight", "Date changes within five minutes of midnight.")
     for name in report.pairing.seating.seats:
         height = report.height_above_dial(name)
         if height is not None:
             text = f"Top of the {name} hand {_mm(height)} above the dial."
             yield Item(f"height-{name}", text, facts=(_told(height),))
-    yield Item("turns-crown", "Hands turned several rounds by the crown: nothing rubs.")
-    yield Item("turns-motor", "Hands run for some minutes by the motor: nothing rubs; listen closely.")
+    yield Item("turns-crown", "Hands turned several times by the crown: nothing rubs.")
+    yield Item("turns-motor", "Hands run for a few minutes on the motor: nothing rubs; listen closely.")
 
 
 def _stem(report, job):
@@ -119,9 +119,9 @@ def _stem(report, job):
     for number, step in enumerate(report.stem.steps):
         yield Item(f"cut-{number}", f"{step.text}: {_mm(step.length)}.", facts=(_told(step.length),))
     if report.stem.disagreement is not None:
-        text = f"The two ways to the length differ by {_mm(abs(report.stem.disagreement))}: settled."
+        text = f"The two stem lengths are {_mm(abs(report.stem.disagreement))} apart: settled before cutting."
         yield Item("two-ways", text, facts=(_told(report.stem.disagreement),))
-    yield Item("positions", "The crown pushes home and pulls to each position; the case stays closed to dust.")
+    yield Item("positions", "Crown pushes home and pulls to each position; dust kept out of the case.")
 
 
 def _timing(report, job):
@@ -130,8 +130,8 @@ def _timing(report, job):
 
 def _handover(report, job):
     yield Item("closed", "Case back closed on a sound gasket; crown and tube clean.")
-    yield Item("pressure", "Pressure-tested, or said to be untested on the handover note.")
-    yield Item(TIGHT, "The pressure test held; only then does the note say so.", required=False)
+    yield Item("pressure", "Pressure-tested, or handover note says it was not.")
+    yield Item(TIGHT, "Passed the pressure test (the handover note then says so).", required=False)
     yield Item("old-parts-packed", "Old parts bagged for the customer, used cell disposed of properly.")
     yield Item("set", "Time and date set; the customer's note printed.")
 

@@ -119,8 +119,7 @@ def store(*, stage, pairing, entry, by):
     holder, dimension = _place(pairing, entry.path)
     if entry.stood not in (None, dimension.shown(holder)):
         raise Overtaken(
-            f"Changed in another window: {dimension.shown(holder) or 'not measured'} stands there now. "
-            "Store again to put yours in its place."
+            f"Someone changed this: now {dimension.shown(holder) or 'not measured'}. Save again to use yours."
         )
     if entry.text:
         return write_back(
@@ -175,7 +174,7 @@ def _stood_before(stage, path):
         first = event
     if first is None or not {"path", "before"} <= first.data.keys():
         raise NotKnown(
-            "What stood there before is not on record, so this cannot be undone. Enter the number that holds."
+            "Nobody knows any more what was there before, so this cannot be undone. Type the right number instead."
         )
     return first.data["before"]
 

@@ -15,7 +15,7 @@ ORDER = tuple(Stage.Kind.values)
 SKIPPABLE = ("teardown", "holder", "dial", "hands", "stem", "timing")
 
 
-_UNCLEARED = "The luminous material is not cleared; the watch stays closed."
+_UNCLEARED = "The luminous paint is not cleared: the watch stays closed."
 
 
 class StageBlocked(Exception):
@@ -37,16 +37,16 @@ def blockers(stage, report):
     """Why the stage cannot be closed now, each reason with what to do; empty where it can."""
     job, reasons = stage.job, closed_job(stage.job)
     if stage.state == Stage.State.SKIPPED:
-        reasons.append(f"{str(stage).capitalize()} is skipped; open it again first.")
+        reasons.append(f"{str(stage).capitalize()} is skipped. Reopen it first.")
     earlier = job.stages.filter(state=Stage.State.AHEAD, kind__in=ORDER[: ORDER.index(stage.kind)])
     if first := min(earlier, key=lambda one: ORDER.index(one.kind), default=None):
-        reasons.append(f"Close or skip {first} first.")
+        reasons.append(f"Finish or skip {first} first.")
     if luminous.is_blocked(job):
         reasons.append(_UNCLEARED)
     if stage.kind == "teardown" and not may_start(job):
-        reasons.append("No quote is accepted and no go-ahead of the customer recorded.")
+        reasons.append("The customer has not agreed yet: no accepted quote, no go-ahead.")
     if stage.kind in _REPORT_STAGES and report is None:
-        reasons.append("No pairing is chosen; choose an option with a report.")
+        reasons.append("No option chosen. Choose one on the job's page.")
     ticked = set(stage.ticks.values_list("key", flat=True))
     left = [item for item in items_of(stage.kind, report, job) if item.required and item.key not in ticked]
     if left:
@@ -56,7 +56,7 @@ def blockers(stage, report):
 
 def closed_job(job):
     """Why nothing is done in the stages of a closed job; empty for an open one."""
-    return [] if job.state == Job.State.OPEN else ["The job is closed; open it again first."]
+    return [] if job.state == Job.State.OPEN else ["This job is closed. Reopen it first."]
 
 
 def may_start(job):
@@ -86,10 +86,10 @@ def _stem_gate(stage, report):
 def _timing_gate(stage, _report):
     verdict = timing_runs.last_verdict(stage.job)
     if verdict is None:
-        return ["No timing run has two readings or more."]
+        return ["Take at least two readings first."]
     if verdict.word in ("outside", "wait"):
-        word = "outside the movement's limits" if verdict.word == "outside" else "not decided yet"
-        return [f"The rate is {word}. Run on, or skip the stage with the reason."]
+        word = "outside the movement's limits" if verdict.word == "outside" else "not settled yet"
+        return [f"The rate is {word}. Keep timing, or skip the stage with a reason."]
     return []
 
 
@@ -121,7 +121,7 @@ def skip(*, stage, reason, by):
         raise StageBlocked([f"Every job has {stage}; it cannot be skipped."])
     reasons = closed_job(stage.job)
     if stage.state == Stage.State.DONE:
-        reasons.append(f"{str(stage).capitalize()} is done already; open it again first.")
+        reasons.append(f"{str(stage).capitalize()} is already done. Reopen it first.")
     if luminous.is_blocked(stage.job):
         reasons.append(_UNCLEARED)
     if reasons:
@@ -167,8 +167,8 @@ def holds_ticks(stage, item):
     if reasons := closed_job(stage.job):
         return reasons[0]
     if stage.state != Stage.State.AHEAD:
-        return f"{str(stage).capitalize()} is {stage.get_state_display()}; open it again to change its ticks."
-    return "" if item else "This list has changed since the page was opened; look at it again."
+        return f"{str(stage).capitalize()} is {stage.get_state_display()}. Reopen it to change its ticks."
+    return "" if item else "The list has changed meanwhile. Check it again."
 
 
 @transaction.atomic

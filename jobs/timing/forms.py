@@ -17,7 +17,7 @@ class RunForm(StaleGuard, forms.ModelForm):
     """What is noted of a run."""
 
     bench_temperature = NumberField(
-        required=False, lowest=-20, highest=60, unit="°C", help_text="°C; carries the rate to the wrist"
+        required=False, lowest=-20, highest=60, unit="°C", help_text="°C; converts the rate to the wrist"
     )
     cell_voltage = NumberField(required=False, lowest=0, highest=20, unit="V", help_text="V, under load")
     current_draw = NumberField(required=False, lowest=0, highest=1000, unit="µA", help_text="µA, mean")
@@ -36,10 +36,10 @@ class TypedForm(forms.Form):
     at = forms.DateTimeField(
         label="At",
         required=False,
-        help_text="Empty for now.",
+        help_text="Blank means now.",
         widget=forms.DateTimeInput({"type": "datetime-local", "step": 1}),
         error_messages={
-            "invalid": "This is no day and time. Enter when the watch was read, or leave it empty for now."
+            "invalid": "This is not a date and time. Enter when you read the watch, or leave it blank for now."
         },
     )
 
@@ -47,9 +47,9 @@ class TypedForm(forms.Form):
         now = timezone.now()
         at = self.cleaned_data["at"] or now
         if at > now + timedelta(minutes=1):
-            raise forms.ValidationError(f"{at:%d %b %Y, %H:%M} lies ahead. Enter when the watch was read.")
+            raise forms.ValidationError(f"{at:%d %b %Y, %H:%M} is in the future. Enter when you read the watch.")
         if at < now - LONGEST_BACK:
             raise forms.ValidationError(
-                f"{at:%d %b %Y, %H:%M} is more than {LONGEST_BACK.days} days back. Enter when the watch was read."
+                f"{at:%d %b %Y, %H:%M} is more than {LONGEST_BACK.days} days back. Enter when you read the watch."
             )
         return at

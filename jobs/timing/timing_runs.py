@@ -30,7 +30,7 @@ class Outcome:
 
 @transaction.atomic
 def start_run(*, job, by, as_found=False, **facts):
-    """Begin a run; `facts` are its temperature, cell voltage, current draw and note."""
+    """Start a run; `facts` are its temperature, cell voltage, current draw and note."""
     run = TimingRun.objects.create(job=job, by=by, as_found=as_found, **facts)
     record(job=job, by=by, kind=Event.Kind.RUN_STARTED, data=facts_of(run), stage="timing")
     return run

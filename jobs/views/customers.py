@@ -34,14 +34,14 @@ def customer(request, pk):
 
 @one_transaction
 def edit(request, pk):
-    """Change a customer's particulars."""
+    """Edit a customer's particulars."""
     found = get_object_or_404(for_saving(request, Customer.objects.all()), pk=pk)
     form = CustomerForm(request.POST or None, instance=found)
     if form.is_valid():
         form.save()
-        messages.success(request, "The customer is changed.")
+        messages.success(request, "Customer saved.")
         return redirect(found)
-    context = {"form": form, "heading": "Change a customer", "back": found.get_absolute_url()}
+    context = {"form": form, "heading": "Edit a customer", "back": found.get_absolute_url()}
     return render(request, "jobs/customers/form.html", context, status=422 if form.is_bound else 200)
 
 
@@ -68,11 +68,11 @@ def erase_customer(request, pk):
     """Tell what goes and what stays, and erase once the name is typed."""
     found = get_object_or_404(Customer, pk=pk)
     if found.is_erased:
-        messages.info(request, "The personal data of this customer are erased already.")
+        messages.info(request, "This customer's personal data is already erased.")
         return redirect(found)
     form = EraseForm(request.POST or None, customer=found)
     if form.is_valid() and form.run(by=request.user):
-        messages.success(request, f"The personal data are erased; the jobs stay under “{found.erased_name}”.")
+        messages.success(request, f"Personal data erased. The jobs stay under “{found.erased_name}”.")
         return redirect(found)
     context = {"customer": found, "form": form, "held": held(found)}
     return render(request, "jobs/customers/erase.html", context, status=422 if form.is_bound else 200)

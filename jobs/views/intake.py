@@ -29,12 +29,16 @@ def log(request):
             fault = f"{error} Nothing is saved yet."
         else:
             job = arrival.log_watch(by=request.user, conditions=form.conditions, pictures=pictures, **form.facts)
-            messages.success(request, f"Job {job.number} is logged.")
+            messages.success(
+                request,
+                f"Job {job.number} logged. Print the receipt and the tray label, then take photos before you open the "
+                "watch.",
+            )
             return redirect("jobs:logged", job.number)
     if form.is_bound:
         arrival.keep_draft(user=request.user, data=_typed(request))
         if files:
-            fault = f"{fault} The photos are not kept by the browser; choose them again before saving.".strip()
+            fault = f"{fault} Browsers forget chosen photos: pick them again before saving.".strip()
     context = {"form": form, "draft": draft, "photo_types": TYPES, "photo_fault": fault}
     return render(request, "jobs/intake/log.html", context, status=422 if form.is_bound else 200)
 

@@ -32,7 +32,7 @@ def edit(request, number):
     form = JobForm(request.POST or None, instance=found, sees_money=request.sees_money)
     if form.is_valid():
         editing.save_changes(job=found, before=before, by=request.user)
-        messages.success(request, "The job is changed.")
+        messages.success(request, "Job saved.")
         return redirect(found)
     return render(request, "jobs/job/edit.html", {"job": found, "form": form}, status=422 if form.is_bound else 200)
 
@@ -43,9 +43,9 @@ def give_go_ahead(request, number):
     form = GoAheadForm(request.POST or None)
     if form.is_valid():
         go_ahead.give(job=found, by=request.user, **form.cleaned_data)
-        messages.success(request, "The go-ahead is recorded.")
+        messages.success(request, "Go-ahead saved.")
         return redirect(found)
-    context = {"job": found, "form": form, "heading": "Record the go-ahead", "button": "Record it"}
+    context = {"job": found, "form": form, "heading": "Note the go-ahead", "button": "Save"}
     return render(request, "jobs/job/form.html", context, status=422 if form.is_bound else 200)
 
 
@@ -55,10 +55,10 @@ def clear_luminous(request, number):
     form = ClearanceForm(request.POST or None)
     if form.is_valid():
         luminous.clear(job=found, by=request.user, **form.cleaned_data)
-        messages.success(request, "The clearance is recorded.")
+        messages.success(request, "Clearance saved. The watch is no longer held back for its paint.")
         return redirect(found)
-    context = {"job": found, "form": form, "cautions": luminous.CAUTIONS, "button": "Record it"}
-    context |= {"heading": "How was the luminous material cleared?"}
+    context = {"job": found, "form": form, "cautions": luminous.CAUTIONS, "button": "Save"}
+    context |= {"heading": "How was the luminous paint cleared?"}
     return render(request, "jobs/job/form.html", context, status=422 if form.is_bound else 200)
 
 

@@ -20,7 +20,7 @@ def begin(request, number):
     if _refused(request, found, form, "Choose one of the cases of this family."):
         return redirect(found)
     made = choosing.add_option(job=found, pairing=form.pairing, by=request.user)
-    messages.success(request, f"Choose the other parts and keep it; job {found.number} weighs it already.")
+    messages.success(request, f"Choose the other parts and save. It is already an option of job {found.number}.")
     return redirect("parts:pairing", made.pairing_id)
 
 
@@ -29,9 +29,9 @@ def add(request, number):
     """Weigh a kept pairing in this job."""
     found = get_job(number)
     form = OptionForm(request.POST, job=found)
-    if not _refused(request, found, form, "Choose one of the kept pairings."):
+    if not _refused(request, found, form, "Choose one of the saved fit checks."):
         choosing.add_option(job=found, pairing=form.cleaned_data["pairing"], by=request.user)
-        messages.success(request, "The pairing is one of this job's options now, as a copy of its own.")
+        messages.success(request, "Added as an option. It is this job's own copy.")
     return redirect(found)
 
 

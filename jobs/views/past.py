@@ -34,7 +34,7 @@ def outcome(request, number):
     form = OutcomeForm(request.POST or None, instance=outcomes.outcome_of(job), kept=outcomes.kept_of(job))
     if form.is_valid():
         form.store(request.user)
-        messages.success(request, "What came of it is on record.")
+        messages.success(request, "Saved: how it turned out.")
         return redirect(job)
     context = {"job": job, "form": form}
     return render(request, "jobs/past/outcome.html", context, status=422 if form.is_bound else 200)
@@ -54,7 +54,7 @@ def learn(request, number):
     job = get_job(number)
     on, why = request.POST.get("do") == "mark", request.POST.get("why", "").replace("\0", "").strip()[:300]
     if on and not why:
-        messages.error(request, "Say in a few words what this job teaches; then it is marked.")
+        messages.error(request, "Say in a few words what this job teaches, then save it as a lesson.")
     else:
         outcomes.mark_to_learn(job=job, learn=on, why=why or outcomes.outcome_of(job).learn_why, by=request.user)
     return redirect(job)

@@ -21,10 +21,10 @@ def add(request, number):
     try:
         added = photos.add_photos(job=found, stage=stage, files=files, by=request.user)
     except PhotoError as error:
-        messages.error(request, f"{error} No photo was stored.")
+        messages.error(request, f"{error} No photo was saved.")
     else:
         if added:
-            messages.success(request, f"{len(added)} photo{'s' if len(added) > 1 else ''} stored.")
+            messages.success(request, f"{len(added)} photo{'s' if len(added) > 1 else ''} saved.")
         else:
             messages.error(request, "Choose one photo or more first.")
     return _back(found, stage)

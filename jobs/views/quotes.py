@@ -15,9 +15,13 @@ from parts.tools.stale_guard import for_saving, one_transaction
 
 MOST_WAYS = 3
 """Options that one quote sets side by side."""
+SENT = (
+    "Marked as sent and locked; the PDF is saved with the job. Dialside e-mails nothing: print it, or attach the PDF. "
+    "The job now waits for the customer."
+)
 TOO_LATE = (
-    "This version has gone out since you opened it and stays as it went out. Make the next version, and copy over "
-    "what you typed here."
+    "This version was marked as sent while you were editing, and is locked. Make a new version and copy your changes "
+    "over."
 )
 
 
@@ -29,10 +33,10 @@ def draft(request, number):
     ticked = request.POST.getlist("option")
     options = [one for one in wanted if (str(one.pk) in ticked if ticked else one.chosen)]
     if len(options) > MOST_WAYS:
-        messages.error(request, f"{len(options)} options are ticked; {MOST_WAYS} fit side by side. Tick fewer.")
+        messages.error(request, f"{len(options)} options are ticked; a quote takes {MOST_WAYS} at most. Tick fewer.")
         return redirect(job)
     if not options:
-        messages.error(request, "Choose an option of this job first; a quote is drawn from its fit report.")
+        messages.error(request, "Choose an option first: the quote starts from its fit check.")
         return redirect(job)
     quote = versions.propose(job=job, options=options, by=request.user)
     return redirect("jobs:quote", number, quote.version)
@@ -56,7 +60,7 @@ def quote(request, number, version):
         editor.save()
         if request.POST.get("do") == "send":
             return send(request, number=number, version=version)
-        messages.success(request, "The quote is saved.")
+        messages.success(request, "Quote saved.")
         return redirect("jobs:quote", number, version)
     return _draft_page(request, found, editor)
 
@@ -108,7 +112,7 @@ def send(request, number, version):
         draft_quote = _quote(number, version)
         address = request.build_absolute_uri(draft_quote.job.get_absolute_url())
         send_quote(quote=draft_quote, address=address, by=request.user)
-        messages.success(request, "The quote is sent: it stays as it is now. The job waits for the customer.")
+        messages.success(request, SENT)
     except (versions.Frozen, versions.NotReady) as refusal:
         messages.error(request, str(refusal))
     return redirect("jobs:quote", number, version)
@@ -141,7 +145,7 @@ def answer(request, number, version):
     except (versions.Expired, versions.Frozen) as refusal:
         form.add_error("although_expired" if isinstance(refusal, versions.Expired) else None, str(refusal))
         return _frozen_page(request, found, form, 422)
-    messages.success(request, "The answer is recorded.")
+    messages.success(request, "Answer saved.")
     return redirect("jobs:quote", number, version)
 
 
@@ -161,7 +165,7 @@ def order(request, number, pk=None):
     form = OrderForm(request.POST or None, instance=found)
     if form.is_valid():
         save_order(order=form.save(commit=False), by=request.user)
-        messages.success(request, "The order is stored.")
+        messages.success(request, "Part to buy saved.")
         return redirect(job)
-    context = {"job": job, "form": form, "heading": "A part to buy", "button": "Store it"}
+    context = {"job": job, "form": form, "heading": "A part to buy", "button": "Save"}
     return render(request, "jobs/job/form.html", context, status=422 if form.is_bound else 200)

@@ -20,7 +20,7 @@ def shop(request):
         return _preview(request, form.instance)
     if form.is_valid():
         form.save()
-        messages.success(request, "The shop is saved.")
+        messages.success(request, "Settings saved.")
         return redirect("jobs:shop")
     groups = [
         ("Letterhead", (*LETTERHEAD, "new_logo", *(["drop_logo"] if form.instance.logo else []))),
@@ -49,7 +49,7 @@ def rules(request):
     for_saving(request, Shop.objects.all()).first()
     form = RulesForm(request.POST or None)
     if form.is_valid() and form.save():
-        messages.success(request, "The bench rules are saved; reports use them from now on.")
+        messages.success(request, "Bench rules saved. New checks use them; saved reports do not change.")
         return redirect("jobs:rules")
     return render(request, "jobs/shop/rules.html", {"form": form}, status=422 if form.is_bound else 200)
 

@@ -64,7 +64,7 @@ def close(request, number, kind):
         for reason in blocked.reasons:
             messages.error(request, reason)
         return redirect("jobs:stage", number, kind)
-    messages.success(request, f"{str(found).capitalize()} is closed. It can be opened again on its page.")
+    messages.success(request, f"{str(found).capitalize()} done. You can reopen it on its page.")
     return redirect("jobs:job", number)
 
 
@@ -79,7 +79,7 @@ def skip(request, number, kind):
     except progress.StageBlocked as blocked:
         messages.error(request, str(blocked))
         return redirect("jobs:stage", number, kind)
-    messages.success(request, f"{str(found).capitalize()} is skipped. It can be opened again on its page.")
+    messages.success(request, f"{str(found).capitalize()} skipped. You can reopen it on its page.")
     return redirect("jobs:job", number)
 
 
@@ -107,10 +107,10 @@ def measurements(request, number, kind):
         except ValidationError as error:
             faults[entry.path] = (entry, error.messages[0])
     for title, before, after in changed:
-        messages.warning(request, f"{title}: was {before or 'not there'}, is {after or 'gone'} now.")
+        messages.warning(request, f"{title}: was {before or 'not there'}, now {after or 'gone'}.")
     if faults:
         return _page(request, found, status=422, faults=faults)
-    messages.success(request, "The measurements are stored.")
+    messages.success(request, "Measurements saved.")
     return redirect("jobs:stage", number, kind)
 
 

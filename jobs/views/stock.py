@@ -14,7 +14,7 @@ class CountForm(forms.Form):
     """How many lie in the drawer, and why the count changes."""
 
     number = forms.IntegerField(
-        min_value=0, max_value=100_000, label="In the drawer now", help_text="Those put aside count too."
+        min_value=0, max_value=100_000, label="In stock now", help_text="Count those set aside too."
     )
     reason = forms.CharField(max_length=200, help_text="Counted, broken, delivered.")
 
@@ -45,7 +45,7 @@ def count(request, kind, pk):
     form = CountForm(request.POST or None, initial={"number": part.in_stock})
     if form.is_valid():
         stock.count(kind=kind.slug, part=part, by=request.user, **form.cleaned_data)
-        messages.success(request, f"{part}: {form.cleaned_data['number']} in the drawer.")
+        messages.success(request, f"{part}: {form.cleaned_data['number']} in stock.")
         return redirect("parts:detail", kind, pk)
     context = {"part": part, "form": form, "counts": StockCount.objects.filter(kind=kind.slug, part=pk)[:50]}
     return render(request, "jobs/stock/count.html", context, status=422 if form.is_bound else 200)

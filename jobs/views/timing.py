@@ -50,14 +50,14 @@ def _run(number, pk, held_by=None):
 
 @one_transaction
 def change_run(request, number, pk):
-    """Change what is noted of a run: the voltage measured later, a wrong temperature."""
+    """Edit notes of a run: the voltage measured later, a wrong temperature."""
     found = _run(number, pk, held_by=request)
     form = RunForm(request.POST or None, instance=found)
     if form.is_valid():
         changes = {name: (form.initial[name], form.cleaned_data[name]) for name in form.changed_data}
         timing_runs.change_run(run=found, changes=changes, by=request.user)
         return redirect("jobs:run", number, pk)
-    context = {"job": found.job, "form": form, "heading": f"Change what is noted: {found}", "button": "Save"}
+    context = {"job": found.job, "form": form, "heading": f"Edit notes: {found}", "button": "Save"}
     return render(request, "jobs/job/form.html", context, status=422 if form.is_bound else 200)
 
 

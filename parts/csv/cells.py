@@ -34,7 +34,7 @@ def read_dimension_cell(dimension, record, text):
     try:
         reading = read_dimension(number, unit=dimension.input.unit)
     except DimensionError as error:
-        raise CellError(f"{error} Behind the number may stand {_SOURCE_WORDS}.") from error
+        raise CellError(f"{error} After the number you can write {_SOURCE_WORDS}.") from error
     if reading is None:
         dimension.put(record, None)
     else:
@@ -87,7 +87,7 @@ def _read_row(rows, text):
     found = _numbers(numbers.strip().replace("+/-", "±").replace("+-", "±"))
     dimensions = list(item.dimensions.values())
     if found is None or len(found) != len(dimensions):
-        raise CellError(f"“{text}” is not read as a {rows.one}. Write {row_pattern(rows)}, with ? for not measured.")
+        raise CellError(f"“{text}” is not a {rows.one}. Write {row_pattern(rows)}, with ? for not measured.")
     for dimension, (number, source) in zip(dimensions, found, strict=True):
         if number != "?":
             read_dimension_cell(dimension, item, f"{number} {source}".strip())

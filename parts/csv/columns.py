@@ -28,7 +28,7 @@ class Column:
 
 
 class FamilyColumn(Column):
-    about = "name of the case family; a name that is not there yet makes a new one"
+    about = "name of the case family; a new name adds a family"
 
     def write(self, draft):
         return draft.family
@@ -55,7 +55,7 @@ class ChoiceColumn(Column):
         if not text:
             return
         if text.casefold() not in self.values:
-            raise CellError(f"Write {self.about}, or leave it empty.")
+            raise CellError(f"Write {self.about}, or leave it blank.")
         setattr(draft.record, self.name, self.values[text.casefold()])
 
 
@@ -67,7 +67,7 @@ class YesNoColumn(Column):
 
     def read(self, draft, text):
         if text and text.casefold() not in _YES_NO:
-            raise CellError("Write yes or no, or leave it empty for no.")
+            raise CellError("Write yes or no; blank means no.")
         self.put(draft, _YES_NO.get(text.casefold(), False))
 
     def put(self, draft, value):
@@ -102,12 +102,12 @@ class NumberColumn(Column):
         except DimensionError as error:
             raise CellError(str(error)) from error
         if reading and reading.plus_minus:
-            raise CellError("A plus-minus is not kept here. Write the number alone.")
+            raise CellError("No ± here, please: write the number alone.")
         setattr(draft.record, self.name, reading and reading.value)
 
 
 class CountColumn(Column):
-    about = "how many lie in the drawer; empty if not counted"
+    about = "how many are in stock; blank if not counted"
 
     def write(self, draft):
         value = getattr(draft.record, self.name)
@@ -115,7 +115,7 @@ class CountColumn(Column):
 
     def read(self, draft, text):
         if text and not (text.isascii() and text.isdecimal() and len(text) < 10):
-            raise CellError("Write a whole number from 0 up, or leave it empty if it is not counted.")
+            raise CellError("Write a whole number, 0 or more, or leave it blank if not counted.")
         setattr(draft.record, self.name, int(text) if text else None)
 
 

@@ -47,7 +47,7 @@ def faults_of(*, kind, draft):
     for role, hand in draft.hands.items():
         found += [(f"{role}_{name}", text) for name, text in _judge(hand, "hand_set")]
     if not draft.has_seconds and _known(draft.hands.get("seconds")):
-        found.append(("has_seconds", "A dimension of the seconds hand is given. Write yes, or empty it."))
+        found.append(("has_seconds", "You gave a dimension of the seconds hand. Write yes, or clear it."))
     if not found and (error := contradiction(draft.record, **_lists(draft))):
         found.append((_column(kind, draft, error.key), f"{error.reason}; it must be {error.limit}"))
     return found

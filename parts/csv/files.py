@@ -61,15 +61,15 @@ def export(*, kind, records):
 def keep(*, kind, name, data):
     """Keep an uploaded file's text until it is imported; raises CsvError where it is no such file."""
     if len(data) > MAX_BYTES:
-        raise CsvError("This file has more than 2 MB, which is the most. Split it into several files.")
+        raise CsvError("This file is larger than 2 MB. Split it into several files.")
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         raise CsvError(
-            "This file is not UTF-8 text. Save it from the spreadsheet as “CSV UTF-8” and try again."
+            "This file is not UTF-8 text. Save it from your spreadsheet as “CSV UTF-8” and try again."
         ) from error
     if "\0" in text:
-        raise CsvError("This is no text file. Save it from the spreadsheet as “CSV UTF-8” and try again.")
+        raise CsvError("This is not a text file. Save it from your spreadsheet as “CSV UTF-8” and try again.")
     _read_lines(kind, text)
     CsvFile.objects.filter(created__lt=timezone.now() - KEPT).delete()
     return CsvFile.objects.create(kind=kind.slug, name=name[:200], text=text)
@@ -94,10 +94,10 @@ def import_all(*, kind, file):
     Raises CsvError, and then imports nothing, where a row is wrong or the file has been imported already.
     """
     if not CsvFile.objects.filter(pk=file.pk).delete()[0]:
-        raise CsvError("This file has been imported already.")
+        raise CsvError("This file is already imported.")
     checked = check(kind=kind, text=file.text)
     if checked.faults:
-        raise CsvError(f"{checked.bad_rows} rows are wrong, so nothing is imported.")
+        raise CsvError(f"Nothing imported: {checked.bad_rows} rows need correcting.")
     families = {family.name: family for family in CaseFamily.objects.in_drawers().order_by("-pk")}
     for draft in checked.drafts:
         drafts.save(draft=draft, families=families)
@@ -114,15 +114,15 @@ def _read_lines(kind, text):
     try:
         lines = list(csv.reader(io.StringIO(text, newline=""), delimiter=_delimiter(text), strict=True))
     except csv.Error as error:
-        raise CsvError(f"This file is not read as CSV ({error}). Save it again from the spreadsheet.") from error
+        raise CsvError(f"This is not a CSV file ({error}). Save it again from your spreadsheet.") from error
     if not lines or not any(lines[0]):
-        raise CsvError("This file has no headings. Row 1 must name the columns; take the template as a start.")
+        raise CsvError("This file has no headings. Row 1 must name the columns; start from the template.")
     columns = _columns(kind, lines[0])
     filled = [(number, line) for number, line in enumerate(lines[1:], start=2) if any(map(str.strip, line))]
     if not filled:
-        raise CsvError(f"This file has headings, but no {kind.one} below them.")
+        raise CsvError(f"This file has headings but no {kind.one} below them.")
     if len(filled) > MAX_ROWS:
-        raise CsvError(f"This file has {len(filled)} rows; {MAX_ROWS} is the most. Split it into several files.")
+        raise CsvError(f"This file has {len(filled)} rows, and {MAX_ROWS} is the limit. Split it into several files.")
     return columns, filled
 
 
@@ -139,11 +139,11 @@ def _columns(kind, headings):
     for name, heading in zip(names, headings, strict=False):
         if name not in known:
             raise CsvError(
-                f"No column of {kind.many} is called “{heading.strip()[:60]}”. "
-                "Take the headings of the template, or remove this column."
+                f"There is no {kind.one} column “{heading.strip()[:60]}”. "
+                "Use the template's headings, or remove this column."
             )
         if names.count(name) > 1:
-            raise CsvError(f"The column “{name}” stands there twice. Remove one of the two.")
+            raise CsvError(f"The column “{name}” is there twice. Remove one.")
     if "name" not in names:
         raise CsvError("The column “name” is missing. Add it; every part needs a name.")
     return [known[name] for name in names]
@@ -152,7 +152,7 @@ def _columns(kind, headings):
 def _read_line(kind, columns, number, line):
     draft, faults, typed = drafts.empty_draft(kind), [], {}
     if any(cell.strip() for cell in line[len(columns) :]):
-        return draft, [CellFault(number, "", line[len(columns)][:60], "There are more cells than headings.")]
+        return draft, [CellFault(number, "", line[len(columns)][:60], "This row has more cells than headings.")]
     for column, cell in zip(columns, [*line, *[""] * (len(columns) - len(line))], strict=False):
         text = unguarded(cell.strip())
         typed[column.name] = cell.strip()

@@ -74,10 +74,10 @@ class Correction:
     def quality(self, parameters):
         """How good the correction is for a piece, in one sentence."""
         half = self.across.half_width(parameters.outside_diameter)
-        told = f"The next outside will measure within ±{half:.2f} mm of what is wanted, 19 times of 20."
+        told = f"Expect the next outside diameter within ±{half:.2f} mm, 19 times out of 20."
         if half <= GOOD:
             return f"{told} That is good."
-        return f"{told} More measured prints, or measured more closely, make it better than ±{GOOD:.2f} mm."
+        return f"{told} More test prints, or closer measurements, bring it below ±{GOOD:.2f} mm."
 
 
 _ACROSS = {"outside_diameter": 1, "nose_diameter": 1, "inside_diameter": -1, "flange_diameter": -1}
@@ -100,8 +100,8 @@ def correct(printer, material, pieces):
     across = [(p.nominal_outside, p.measured_outside) for p in pieces if p.measured_outside is not None]
     across += [(-p.nominal_inside, -p.measured_inside) for p in pieces if p.measured_inside is not None]
     upward = [(p.nominal_height, p.measured_height) for p in pieces if p.measured_height is not None]
-    line, ask = _line_or_ask(across, LEAST_SPREAD, "outside or inside", "one small and one large piece, inside too")
-    up, ask_up = _line_or_ask(upward, LEAST_HEIGHT_SPREAD, "height", "one low and one high piece")
+    line, ask = _line_or_ask(across, LEAST_SPREAD, "outside or inside", "one small part and one large, inside too")
+    up, ask_up = _line_or_ask(upward, LEAST_HEIGHT_SPREAD, "height", "one low part and one tall")
     return Correction(printer, material, len(pieces), line, up, ask, ask_up)
 
 
@@ -122,5 +122,5 @@ def _line_or_ask(points, least_spread, what, how):
         return None, f"The {what} sizes lie within {spread:.2f} mm of each other; measure {how}."
     line = fit_line(points)
     if not 0.8 < line.scale < 1.25:
-        return None, f"The scale would be {line.scale:.2f}: look for a mistyped {what} size."
+        return None, f"The scale would be {line.scale:.2f}: check for a mistyped {what} size."
     return line, ""

@@ -73,11 +73,11 @@ class DesignForm(forms.Form):
         try:
             parameters = from_plain(self.kind, values)
         except SheetError as error:
-            shown = "" if isinstance(error.value, tuple) else f"{error.value} cannot be: "
+            shown = "" if isinstance(error.value, tuple) else f"{error.value} does not work: "
             self.add_error(error.key, f"{shown}{error.reason}. It must be {error.limit}.")
             return
         if solid_of(parameters).is_empty():
-            self.add_error("outside_diameter", "The cuts leave nothing of the piece: make them fewer or smaller.")
+            self.add_error("outside_diameter", "The cuts leave nothing: make them fewer or smaller.")
         else:
             self.parameters = parameters
 
@@ -123,7 +123,7 @@ def _field(item):
     if "rows" in item.metadata:
         return RowsField(rows=item.metadata["rows"], label=label)
     if "choice" in item.metadata:
-        options = [("", "as proposed"), *((option, option) for option in item.metadata["choice"])]
+        options = [("", "as suggested"), *((option, option) for option in item.metadata["choice"])]
         return forms.ChoiceField(choices=options, required=False, label=label)
     return PlainNumberField(unit=item.metadata["input"].unit, label=label)
 
@@ -167,5 +167,5 @@ class SizeField(PlainNumberField):
     def clean(self, value):
         size = super().clean(value)
         if size is not None and not 0 < size <= 100:
-            raise forms.ValidationError(f"{value} mm cannot be. It must be more than 0 to 100 mm.")
+            raise forms.ValidationError(f"{value} mm is out of range: it must be above 0, at most 100 mm.")
         return size

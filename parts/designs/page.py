@@ -106,7 +106,7 @@ def design_drawings(design, scale=4):
     drawn = (
         ("Plan from the dial side", plan_svg(piece, around, scale)),
         ("Section along the stem", section_svg(piece, around, scale)),
-        ("The cut walls", walls_svg(piece, 2 * scale)),
+        ("Wall sections", walls_svg(piece, 2 * scale)),
     )
     scales = (scale, scale, 2 * scale)
     return [(title, f"{by:g}:1", mark_safe(svg)) for (title, svg), by in zip(drawn, scales, strict=True)]

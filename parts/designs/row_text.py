@@ -17,7 +17,7 @@ def text_to_rows(text, cls):
         return ()
     lines = [line for line in text.splitlines() if line.strip()]
     if len(lines) > MOST_ROWS:
-        raise ValueError(f"There are {len(lines)} lines; {MOST_ROWS} is the most.")
+        raise ValueError(f"{len(lines)} lines are too many: {MOST_ROWS} at most.")
     return tuple(_row(line, cls) for line in lines)
 
 
@@ -36,5 +36,5 @@ def _row(line, cls):
         values = []
     if len(values) != len(names) or any(value != value or abs(value) > 1000 for value in values):
         wanted = ", ".join(names)
-        raise ValueError(f"“{line.strip()}” is not read. Type {wanted} with spaces between, then what it is for.")
+        raise ValueError(f"“{line.strip()}” does not read. Type {wanted} with spaces between, then what it is for.")
     return cls(*values, " ".join(rest)[:40])

@@ -51,5 +51,5 @@ def _bench(kind, family, movement, pairing, design, before):
     around = surroundings(report or check_sheet({}))
     proposals = propose(kind, around)
     if pairing is None:
-        proposals = {name: replace(item, note="no pairing is chosen") for name, item in proposals.items()}
+        proposals = {name: replace(item, note="no fit check is chosen") for name, item in proposals.items()}
     return Workbench(kind, family, movement, pairing, design, before, around, proposals)

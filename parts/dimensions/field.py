@@ -80,6 +80,6 @@ class Dimension:
             number = show_dimension(error.value, unit=self.input.unit)
             wrong = number if error.value == value else f"A plus-minus of {number}"
             raise ValidationError(
-                f"{wrong} cannot be: the {self.label} must be {error.limit}. "
-                "Check the reading, or leave it empty if it is not measured."
+                f"{wrong} is out of range: {self.label} must be {error.limit}. "
+                "Check the reading, or leave it blank if not measured."
             ) from error

@@ -72,8 +72,7 @@ def read_dimension(text, *, unit="mm"):
     plus_minus = _read_number(rest[0], unit) if rest else 0.0
     if plus_minus is None or plus_minus < 0:
         raise DimensionError(
-            f"“{rest[0]}” in “{text.strip()}” is no plus-minus. "
-            f"Type a plain number in {UNIT_WORDS[unit]} behind the ±, such as ±0.02."
+            f"“{rest[0]}” after the ± is not a number. Type something like ±0.02, in {UNIT_WORDS[unit]}."
         )
     number = _read_number(value, unit)
     if number is None and unit == "mm":
@@ -134,8 +133,8 @@ def _read_number(text, unit):
 def _read_lignes(piece, text):
     if re.search(r"[0-9] ?/ ?[0-9]+$", piece):
         raise DimensionError(
-            f"“{text.strip()}” has a fraction, which is read in lignes only. Type three marks behind it, "
-            "as in 11 1/2''', or the size in mm, as in 25.94."
+            f"“{text.strip()}” has a fraction, which only works in lignes. Add three marks, "
+            "as in 11 1/2''', or type the size in mm, as in 25.94."
         )
     found = _LIGNES.fullmatch(piece.lower())
     if not found:
@@ -160,9 +159,7 @@ def _refusal(text, unit):
         examples = "27.40, 27,40 or 27.40 ±0.02 in mm, or lignes such as 11 1/2'''"
     else:
         examples = f"12, 12,5 or 12.5 ±0.5 in {'degrees' if word == '°' else word}"
-    return DimensionError(
-        f"“{typed}” is not read as a number. Type it like {examples}, or leave it empty if it is not measured."
-    )
+    return DimensionError(f"“{typed}” is not a number. Type {examples}, or leave it blank if not measured.")
 
 
 def _format_number(number, unit):

@@ -30,24 +30,26 @@ class Input:
     @property
     def limits(self):
         """The limits in words, unit included."""
-        start = "more than" if self.above else "from"
-        return f"{start} {self.least:g} to {self.most:g} {_UNIT_WORD[self.unit]}"
+        unit = _UNIT_WORD[self.unit]
+        if self.above:
+            return f"above {self.least:g}, at most {self.most:g} {unit}"
+        return f"between {self.least:g} and {self.most:g} {unit}"
 
     def check(self, key, value, plus_minus=0.0):
         """Refuse a number that no such dimension can have (SheetError names `key`)."""
         told_apart(key, value, _UNIT_WORD[self.unit])
         if value < self.least or (self.above and value == self.least) or value > self.most:
-            raise SheetError(key, value, self.limits, f"no {self.label} is like that")
+            raise SheetError(key, value, self.limits, f"out of range for {self.label}")
         if told_apart(key, plus_minus, _UNIT_WORD[self.unit]) < 0 or plus_minus > self.most:
-            raise SheetError(key, plus_minus, f"from 0 to {self.most:g}", "this is no plus-minus")
+            raise SheetError(key, plus_minus, f"between 0 and {self.most:g}", "not a plus-minus")
 
 
 def finite(key, value):
     """The value, refused with SheetError unless it is a finite number."""
     if isinstance(value, bool) or not isinstance(value, (int, float)):
-        raise SheetError(key, value, "a number", "this is not a number")
+        raise SheetError(key, value, "a number", "not a number")
     if not -_LARGEST <= value <= _LARGEST:
-        raise SheetError(key, value, f"a finite number, {_LARGEST:g} at most", "no measurement gives this")
+        raise SheetError(key, value, f"a finite number, {_LARGEST:g} at most", "far beyond any measurement")
     return value
 
 

@@ -41,20 +41,24 @@ def yes_no(label):
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    bore_diameter: Quantity = a_size("bore diameter", "inside of the case behind the dial seat, where the holder sits")
-    dial_seat_diameter: Quantity = a_size("dial seat diameter", "diameter of the recess that the dial lies in")
+    bore_diameter: Quantity = a_size(
+        "bore diameter", "inside of the case behind the dial seat, where the holder ring goes"
+    )
+    dial_seat_diameter: Quantity = a_size("dial seat diameter", "diameter of the recess the dial lies in")
     dial_opening_diameter: Quantity = a_size("dial opening diameter", "visible opening in front of the dial")
     stem_axis_depth: Quantity = a_length("stem axis depth", "from the dial seat back to the axis of the stem hole")
     back_depth: Quantity = a_length("back depth", "from the dial seat to the inside of the closed case back")
     crystal_gap_centre: Quantity = a_length("crystal gap at the centre", "from the dial seat forward to the crystal")
-    crystal_gap_edge: Quantity = a_length(
-        "crystal gap at the edge", "the same near the rim; a flat crystal leaves it out"
+    crystal_gap_edge: Quantity = a_length("crystal gap at the edge", "the same near the rim; blank for a flat crystal")
+    crystal_edge_radius: Quantity = a_size(
+        "radius of the edge gap", "distance from the centre where the edge gap was measured"
     )
-    crystal_edge_radius: Quantity = a_size("radius of the edge gap", "how far from the centre the edge gap was taken")
-    stem_angle: Quantity = an_angle("stem angle", "where the crown stands: 90 is 3 o'clock")
-    tube_bore_diameter: Quantity = a_size("tube bore diameter", "inside of the case tube that the stem passes")
-    tube_outer_diameter: Quantity = a_size("tube outer diameter", "outside of the case tube that the crown slides over")
-    crown_seat_radius: Quantity = a_length("crown seat radius", "from the case's centre to the face the crown stops at")
+    stem_angle: Quantity = an_angle("stem angle", "direction of the crown: 90 is 3 o'clock")
+    tube_bore_diameter: Quantity = a_size("tube bore diameter", "inside of the case tube, round the stem")
+    tube_outer_diameter: Quantity = a_size("tube outer diameter", "outside of the case tube, under the crown")
+    crown_seat_radius: Quantity = a_length(
+        "crown seat radius", "from the case's centre to the face where the crown stops"
+    )
     loading: str = choice("loading", ("back", "front"), "back")
 
 
@@ -62,7 +66,7 @@ class Case:
 class Foot:
     angle: Quantity = an_angle("angle", "clockwise from 12 o'clock, seen from the front")
     radius: Quantity = a_length("radius", "from the dial's centre to the foot's centre")
-    diameter: Quantity = a_size("diameter", "of the foot near its end")
+    diameter: Quantity = a_size("diameter", "near the foot's end")
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +122,7 @@ class FootHole:
 
 @dataclass(frozen=True, slots=True)
 class DateDisc:
-    angle: Quantity = an_angle("angle", "of the place the maker shows the date at, clockwise from the stem")
+    angle: Quantity = an_angle("angle", "where the maker's own dial has the date, clockwise from the stem")
     numeral_radius: Quantity = a_length("numeral radius", "from the centre to the middle of a numeral")
     numeral_radial: Quantity = a_size("numeral radial size", "of the printed numeral along the radius")
     numeral_tangential: Quantity = a_size("numeral tangential size", "of the widest printed numeral across the radius")
@@ -148,7 +152,7 @@ class Movement:
     date: DateDisc = optional(DateDisc, "date")
     day: bool = yes_no("day display")
     unbalance_limits: UnbalanceLimits = part(UnbalanceLimits, "")
-    cell_capacity: Quantity = an_amount("cell capacity", "mAh", "for the load and cut-off the cell's maker states")
+    cell_capacity: Quantity = an_amount("cell capacity", "mAh", "at the load and cut-off the cell's maker states")
     current: Quantity = an_amount("current", "uA", "mean current of the running movement", above=True)
 
 
@@ -161,9 +165,7 @@ class Hand:
     hub_height: Quantity = a_size("hub height", "from the hub's underside to its top")
     hub_diameter: Quantity = a_size("hub diameter")
     mass: Quantity = an_amount("mass", "mg")
-    centre_of_mass: Quantity = a_length(
-        "centre of mass", "from the hole's centre to the point of balance, without sign"
-    )
+    centre_of_mass: Quantity = a_length("centre of mass", "from the hole's centre to the point of balance; no sign")
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,11 +184,11 @@ class Stem:
 
 @dataclass(frozen=True, slots=True)
 class Crown:
-    thread: Quantity = a_size("thread", "diameter of the stem thread that it takes", most=5.0)
+    thread: Quantity = a_size("thread", "diameter of the stem thread it takes", most=5.0)
     bore_depth: Quantity = a_length("bore depth", "from the stop face to the bottom of the thread, relaxed")
     tube_bore_diameter: Quantity = a_size("tube bore diameter", "inside, where it slides over the case tube")
     style: str = choice("style", ("push", "screw"))
-    spring_travel: Quantity = a_length("spring travel", "of a screw crown, relaxed to fully pressed")
+    spring_travel: Quantity = a_length("spring travel", "screw crown only: from relaxed to fully pressed")
 
 
 @dataclass(frozen=True, slots=True)

@@ -38,26 +38,22 @@ class Report:
         """The overall verdict in one sentence."""
         if self.verdict is Verdict.NO:
             first, *rest = [c for c in self.checks if c.must and c.verdict is Verdict.NO]
-            more = f" {len(rest)} more {'check says' if len(rest) == 1 else 'checks say'} no." if rest else ""
+            more = f" {len(rest)} more {'check does' if len(rest) == 1 else 'checks do'} not fit." if rest else ""
             return first.sentence + more
         if self.verdict is Verdict.UNCLEAR:
             waiting = [c for c in self.checks if c.must and c.verdict is Verdict.UNCLEAR]
             what = "1 check" if len(waiting) == 1 else f"{len(waiting)} checks"
             best = describe(self.measure_next[0][0]).phrase if self.measure_next else ""
-            return f"{what} cannot be decided yet; measure the {best} next." if best else f"{what} cannot be decided."
+            return f"{what} still open. Next, measure the {best}." if best else f"{what} still open."
         if self.verdict is Verdict.WORK:
             kinds = Counter(remedy.kind for c in self.checks for remedy in c.remedies)
             told = (
                 ("part", "to make or buy"),
-                ("work", "to do at the bench"),
+                ("work", "at the bench"),
                 ("accept", "for the customer to accept"),
             )
-            return (
-                "Goes together, with "
-                + ", ".join(f"{kinds[kind]} {words}" for kind, words in told if kinds[kind])
-                + "."
-            )
-        return "The parts go together as they are."
+            return "Fits, with " + ", ".join(f"{kinds[kind]} {words}" for kind, words in told if kinds[kind]) + "."
+        return "Everything fits as it is."
 
     def height_above_dial(self, name):
         """Height of a hand's top above the dial's face, mm; None where it is not known."""

@@ -10,55 +10,66 @@ from parts.fit.errors import SheetError
 from parts.fit.inputs import told_apart
 
 
-def rule(default, reason, unit="mm"):
-    return field(default=default, metadata={"reason": reason, "unit": unit})
+def rule(default, label, reason, unit="mm"):
+    """A rule with its name and reason in words; the reason reads on from the label."""
+    return field(default=default, metadata={"label": label, "reason": reason, "unit": unit})
 
 
 @dataclass(frozen=True, slots=True)
 class Rules:
     """One workshop's bench rules; built once and shared by all checks."""
 
-    holder_clearance: float = rule(0.10, "room all round between holder ring and bore, so that the ring drops in")
-    wall_min: float = rule(0.80, "thinnest ring wall that prints well: two lines of a 0.4 mm nozzle")
-    stem_tol: float = rule(0.10, "how far the stem may sit off the hole's axis before it binds")
-    back_gap_min: float = rule(0.10, "least air between movement and case back")
-    dial_trim_max: float = rule(0.50, "most that can be taken off a dial's diameter without reaching its print")
-    dial_play_min: float = rule(0.02, "least play of the dial in its seat")
-    dial_play_max: float = rule(0.30, "most play before the dial needs a centring ring")
-    dial_cover_min: float = rule(0.20, "least width of dial edge hidden under the opening's rim")
-    centre_open_max: float = rule(1.00, "most that a dial's centre hole can be opened")
-    centre_play_min: float = rule(0.10, "least room of the hour post in the centre hole")
-    pad_disc_gap: float = rule(0.30, "distance that adhesive pads keep from the date disc")
-    pad_width_min: float = rule(0.50, "narrowest pad that still holds a dial")
-    post_open_max: float = rule(0.30, "most that a hand's hole can be opened")
-    post_press_max: float = rule(0.02, "tightest hole that presses on as it is")
-    post_close_max: float = rule(0.02, "loosest hole that closing the collet still cures")
-    post_bush_max: float = rule(0.10, "loosest hole that a bush still cures")
-    gap_touch: float = rule(0.05, "below this, hands touch when the watch is knocked")
-    gap_min: float = rule(0.15, "gap between hands, dial and crystal that needs no special care")
-    tip_touch: float = rule(0.10, "least distance from a hand's tip to the rim of the opening")
-    tip_min: float = rule(0.20, "distance from a hand's tip to the rim that needs no special care")
-    reach_minute_short: float = rule(1.50, "how far the minute hand may end inside the minute track")
-    reach_minute_long: float = rule(0.30, "how far the minute hand may reach beyond the minute track")
-    reach_hour_short: float = rule(2.00, "how far the hour hand may end inside the hour markers")
-    reach_hour_long: float = rule(1.00, "how far the hour hand may reach over the hour markers")
-    date_tilt_max: float = rule(12.0, "lean of the shown numeral that a customer may accept: one step of 31", "deg")
-    date_offset_fits: float = rule(0.20, "offset of the numeral from the window's centre that nobody sees")
-    date_offset_max: float = rule(1.00, "largest offset of the numeral that a customer may accept")
-    date_cut_fits: float = rule(0.02, "share of the numeral cut off that nobody sees", "share")
-    date_cut_max: float = rule(0.15, "largest share of the numeral cut off that stays readable", "share")
-    date_sliver_fits: float = rule(0.05, "sliver of a neighbouring numeral that nobody sees")
-    date_sliver_max: float = rule(0.60, "widest sliver of a neighbouring numeral that a customer may accept")
-    foot_slack: float = rule(0.05, "how far a dial foot gives way to enter its hole")
-    thread_tol: float = rule(0.005, "threads nearer than this are the same size")
-    tube_play_max: float = rule(0.15, "most play of the crown on the case tube")
-    cell_life_min: float = rule(12.0, "months that a cell should last", "months")
-    grip_min: float = rule(0.30, "least length of hub on its post that holds a hand")
-    crown_gap: float = rule(0.05, "air left between a pushed-in crown and its seat")
-    rough_cut: float = rule(0.50, "length left above L by the rough cut of a stem")
-    file_cut: float = rule(0.10, "length left above L by the first filing of a stem")
-    stem_long_ok: float = rule(0.0, "how much longer than L a stem may stay; 0 has every stem trimmed")
-    spacer_pm: float = rule(0.02, "how truly a spacer is made to its thickness")
+    holder_clearance: float = rule(
+        0.10, "Holder ring clearance", "all round between holder ring and bore, so that the ring drops in"
+    )
+    wall_min: float = rule(
+        0.80, "Thinnest printed wall", "thinnest wall that prints well: two lines of a 0.4 mm nozzle"
+    )
+    stem_tol: float = rule(
+        0.10, "Stem height tolerance", "how far the stem may sit off the hole's axis before it binds"
+    )
+    back_gap_min: float = rule(0.10, "Least back clearance", "between movement and case back")
+    dial_trim_max: float = rule(0.50, "Most off a dial's edge", "taken off the diameter before it reaches the printing")
+    dial_play_min: float = rule(0.02, "Least dial play", "of the dial in its seat")
+    dial_play_max: float = rule(0.30, "Most dial play", "before the dial needs a centring ring")
+    dial_cover_min: float = rule(0.20, "Least dial edge covered", "width of the edge that the rim hides")
+    centre_open_max: float = rule(1.00, "Most to open a centre hole", "of a dial, in diameter")
+    centre_play_min: float = rule(0.10, "Least play in the centre hole", "of the hour post, in diameter")
+    pad_disc_gap: float = rule(0.30, "Pad to date disc", "distance that dial pads keep from the date disc")
+    pad_width_min: float = rule(0.50, "Narrowest dial pad", "that still holds a dial")
+    post_open_max: float = rule(0.30, "Most to open a hand", "of its hole, in diameter")
+    post_press_max: float = rule(0.02, "Tightest press fit", "hole smaller than its post, pressed on as it is")
+    post_close_max: float = rule(
+        0.02, "Loosest hand to close", "hole larger than its post, cured by closing the collet"
+    )
+    post_bush_max: float = rule(0.10, "Loosest hand to bush", "hole larger than its post, cured by a bush")
+    gap_touch: float = rule(0.05, "Hands touch below", "a knock closes any smaller gap")
+    gap_min: float = rule(0.15, "Easy gap", "between hands, dial and crystal: needs no special care")
+    tip_touch: float = rule(0.10, "Least tip to rim", "from a hand's tip to the rim of the dial opening")
+    tip_min: float = rule(0.20, "Easy tip to rim", "needs no special care when centring the movement")
+    reach_minute_short: float = rule(1.50, "Minute hand short by, at most", "ending inside the minute track")
+    reach_minute_long: float = rule(0.30, "Minute hand long by, at most", "reaching beyond the minute track")
+    reach_hour_short: float = rule(2.00, "Hour hand short by, at most", "ending inside the hour markers")
+    reach_hour_long: float = rule(1.00, "Hour hand long by, at most", "reaching over the hour markers")
+    date_tilt_max: float = rule(12.0, "Most date tilt", "that a customer may accept: one step of 31", "deg")
+    date_offset_fits: float = rule(0.20, "Date off centre, unnoticed", "offset in its window that nobody sees")
+    date_offset_max: float = rule(1.00, "Date off centre, at most", "that a customer may accept")
+    date_cut_fits: float = rule(
+        0.02, "Date cut off, unnoticed", "share of the date that the window's edge hides", "share"
+    )
+    date_cut_max: float = rule(0.15, "Date cut off, at most", "largest share hidden that still reads", "share")
+    date_sliver_fits: float = rule(0.05, "Neighbour showing, unnoticed", "sliver of the day before or after")
+    date_sliver_max: float = rule(0.60, "Neighbour showing, at most", "widest sliver that a customer may accept")
+    foot_slack: float = rule(0.05, "Dial foot give", "how far a foot gives way to enter its hole")
+    thread_tol: float = rule(0.005, "Same thread within", "threads nearer than this are the same size")
+    tube_play_max: float = rule(0.15, "Most crown play", "of the crown on the case tube")
+    cell_life_min: float = rule(12.0, "Least cell life", "that a cell should last", "months")
+    grip_min: float = rule(0.30, "Least hub grip", "length of hub on its post that holds a hand")
+    crown_gap: float = rule(0.05, "Gap under the crown", "left between a pushed-in crown and its seat")
+    rough_cut: float = rule(0.50, "Rough cut above L", "length left by the rough cut of a stem")
+    file_cut: float = rule(0.10, "First filing above L", "length left by the first filing of a stem")
+    stem_long_ok: float = rule(0.0, "Stem may stay longer by", "over L; with 0 every stem is cut to L")
+    spacer_pm: float = rule(0.02, "Spacer accuracy ±", "how close a made spacer comes to its thickness")
 
 
 _ASCENDING = (
@@ -86,14 +97,18 @@ def read_rules(data):
     for name, value in data.items():
         path = f"rules.{name}"
         if name not in RULES:
-            raise SheetError(path, value, "a bench rule's name", "no bench rule has this name")
+            raise SheetError(path, value, "a bench rule's name", "unknown bench rule")
         if told_apart(path, value) < 0:
-            raise SheetError(path, value, "0 or more", "a bench rule cannot be negative")
+            raise SheetError(path, value, "0 or more", "a bench rule is never negative")
     rules = Rules(**{name: float(value) for name, value in data.items()})
     for lower, upper in _ASCENDING:
         low, high = getattr(rules, lower), getattr(rules, upper)
         if low > high:
             name, value = (lower, low) if lower in data else (upper, high)
-            limit = f"at most {upper}, {high:g}" if name == lower else f"at least {lower}, {low:g}"
-            raise SheetError(f"rules.{name}", value, limit, "the two limits are in the wrong order")
+            limit = f"at most {_quoted(upper)}, {high:g}" if name == lower else f"at least {_quoted(lower)}, {low:g}"
+            raise SheetError(f"rules.{name}", value, limit, "the two limits are the wrong way round")
     return rules
+
+
+def _quoted(name):
+    return f"“{RULES[name].metadata['label']}”"

@@ -75,13 +75,13 @@ def seat_hands(p):
     heights = [p.stack.face, p.stack.front, *(q for seat in flush for q in _heights(p, seat))]
     if missing_of(*heights):
         lifts = dict.fromkeys((seat.name for seat in flush), 0.0)
-        return _seating(flush, lifts, None, "not worked out, because something is not measured")
+        return _seating(flush, lifts, None, "not worked out yet: some of it is not measured")
     lines, limit = _lines(p, flush)
     feasible = (limit >= -SLACK) & in_hand(*heights)
     gap = pick(limit >= p.rules.gap_min - SLACK, p.rules.gap_min, upper(limit, 0.0))
     lifts = {name: pick(feasible, _highest(lines[name], gap), 0.0) for name in lines}
     if feasible is False:
-        return _seating(flush, lifts, None, "no height clears dial, hands and crystal")
+        return _seating(flush, lifts, None, "no height keeps the hands clear of each other, dial and crystal")
     return _seating(flush, lifts, gap, "")
 
 

@@ -27,13 +27,13 @@ def read_sheet(data):
             "case.loading",
             sheet.case.loading,
             '"back"',
-            "only cases loaded from the back, with the dial resting on a shoulder inside, are covered",
+            "only cases loaded from the back, with the dial on a shoulder inside, can be checked",
         )
     for name, hand in fitted(sheet.hands):
         if _less(hand.hub_height, hand.thickness):
             limit = f"at least the blade thickness, {hand.thickness.value:g} mm"
             raise SheetError(
-                f"hands.{name}.hub_height", hand.hub_height.value, limit, "the hub is lower than the blade"
+                f"hands.{name}.hub_height", hand.hub_height.value, limit, "the hub is thinner than the blade"
             )
     _refuse_window_outside(sheet.dial)
     if sheet.movement.date and _less(sheet.movement.date.disc_outer_radius, sheet.movement.date.disc_inner_radius):
@@ -56,9 +56,9 @@ def parse_sheet(text):
     except ValueError as error:
         if isinstance(error, SheetError):
             raise
-        raise SheetError("sheet", text.strip()[:20], "a pairing sheet in JSON", f"this is no JSON ({error})") from error
+        raise SheetError("sheet", text.strip()[:20], "a fit sheet (JSON)", f"not JSON ({error})") from error
     except RecursionError as error:
-        raise SheetError("sheet", text.strip()[:20], "a pairing sheet in JSON", "it is nested too deeply") from error
+        raise SheetError("sheet", text.strip()[:20], "a fit sheet (JSON)", "nested too deeply") from error
 
 
 def _once_each(pairs):
@@ -66,7 +66,7 @@ def _once_each(pairs):
     if len(found) < len(pairs):
         names = [name for name, _ in pairs]
         twice = next(name for name in names if names.count(name) > 1)
-        raise SheetError(twice, found[twice], "given once", "this key stands twice in one part")
+        raise SheetError(twice, found[twice], "given once", "key given twice")
     return found
 
 
@@ -77,12 +77,10 @@ def read_number(path, raw, spec):
     value, plus_minus = raw, 0.0
     if isinstance(raw, (list, tuple)):
         if len(raw) != 2:
-            raise SheetError(path, raw, "a number, or [value, plus_minus]", "this list is neither")
+            raise SheetError(path, raw, "a number, or [value, plus_minus]", "this list is neither of these")
         value, plus_minus = raw
         if value is None:
-            raise SheetError(
-                path, raw, "null alone where it is not measured", "a plus-minus without a value says nothing"
-            )
+            raise SheetError(path, raw, "null alone where it is not measured", "a plus-minus without a value")
     if is_column(value):
         return measured(path, value, plus_minus)
     spec.check(path, value, plus_minus)
@@ -99,10 +97,10 @@ def _read_record(cls, data, path):
         data = {}
     plan, names = _plan(cls)
     if not isinstance(data, dict):
-        raise SheetError(path or "sheet", data, "an object with named values", "this is no part")
+        raise SheetError(path or "sheet", data, "an object with named values", "not a part")
     if not data.keys() <= names:
         key = next(key for key in data if key not in names)
-        raise SheetError(f"{path}.{key}" if path else str(key), data[key], "left out", "no such key is known")
+        raise SheetError(f"{path}.{key}" if path else str(key), data[key], "left out", "unknown key")
     prefix = f"{path}." if path else ""
     return cls(*(_read_field(prefix + name, data.get(name), meta, default) for name, meta, default in plan))
 
@@ -119,16 +117,18 @@ def _read_field(path, raw, meta, default):
     if "choice" in meta:
         if raw not in meta["choice"]:
             raise SheetError(
-                path, raw, " or ".join(f'"{option}"' for option in meta["choice"]), "this is no choice here"
+                path, raw, " or ".join(f'"{option}"' for option in meta["choice"]), "not one of the choices"
             )
     elif "rules" in meta:
         if not isinstance(raw, dict):
-            raise SheetError(path, raw, "an object of rule names and numbers", "this is no set of bench rules")
+            raise SheetError(path, raw, "an object of rule names and numbers", "not a set of bench rules")
     elif not isinstance(raw, bool if "yes_no" in meta else str):
         wanted = "true or false" if "yes_no" in meta else "a text"
-        raise SheetError(path, raw, wanted, "this is something else")
+        raise SheetError(path, raw, wanted, "the wrong type")
     elif "text" in meta and any(category(char) in ("Cc", "Cs") for char in raw):
-        raise SheetError(path, raw, "letters, figures and signs on one line", "this cannot be printed")
+        raise SheetError(
+            path, raw, "letters, figures and signs on one line", "it has characters that cannot be printed"
+        )
     return raw
 
 
@@ -136,10 +136,10 @@ def _read_rows(path, raw, meta):
     if raw is None:
         return meta["absent"]
     if not isinstance(raw, (list, tuple)):
-        raise SheetError(path, raw, "a list", "this is not a list")
+        raise SheetError(path, raw, "a list", "not a list")
     for i, row in enumerate(raw):
         if row is None:
-            raise SheetError(f"{path}[{i}]", row, "an object with named values", "an empty row says nothing")
+            raise SheetError(f"{path}[{i}]", row, "an object with named values", "empty row")
     return tuple(_read_record(meta["rows"], row, f"{path}[{i}]") for i, row in enumerate(raw))
 
 
@@ -149,7 +149,7 @@ def _less(a, b):
 
 def _refuse_order(path, record, lower, upper):
     limit = f"at least the {lower.replace('_', ' ')}, {getattr(record, lower).value:g} mm"
-    raise SheetError(path, getattr(record, upper).value, limit, "the two radii are in the wrong order")
+    raise SheetError(path, getattr(record, upper).value, limit, "the two radii are the wrong way round")
 
 
 def _refuse_window_outside(dial):
@@ -160,4 +160,4 @@ def _refuse_window_outside(dial):
     corner = hypot(window.radius.value + window.radial.value / 2, across)
     if corner > dial.diameter.value / 2:
         limit = f"such that its outer corner, now at {corner:.2f} mm, lies within {dial.diameter.value / 2:.2f} mm"
-        raise SheetError("dial.window.radius", window.radius.value, limit, "the window reaches outside the dial")
+        raise SheetError("dial.window.radius", window.radius.value, limit, "the window reaches past the dial's edge")

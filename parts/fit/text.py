@@ -21,7 +21,7 @@ def _lines(report, paint):
     yield paint(report.verdict, f"{WORDS[report.verdict].upper()}") + f"  {report.why}"
     for number, (name, keys) in enumerate(report.measure_next[:5]):
         lead = "Measure next:" if not number else "         then:"
-        yield f"{lead} {describe(name).phrase} (decides {', '.join(keys)})"
+        yield f"{lead} {describe(name).phrase} (settles {', '.join(keys)})"
     for subject, checks in report.by_subject():
         yield ""
         yield subject
@@ -40,7 +40,7 @@ def _check_line(item, paint):
         told = with_unit(item.value.value, item.unit)
         if item.value.half_width:
             told += f" ({with_unit(item.low, item.unit)} to {with_unit(item.high, item.unit)})"
-    advice = "" if item.must else ", advice"
+    advice = "" if item.must else ", advisory"
     return f"  {paint(item.verdict, f'{WORDS[item.verdict]:<14}')} {item.key + advice:<28} {told}"
 
 
@@ -59,10 +59,10 @@ def _numbers(report):
         yield f"{'':<13} {_mm(step.length)}  {step.text}"
     if stem.disagreement is not None:
         apart = _mm(abs(stem.disagreement))
-        yield f"{'':<13} the gap under the crown says {_mm(stem.gap_cut_off)} to cut off: {apart} apart"
+        yield f"{'':<13} by the gap under the crown, {_mm(stem.gap_cut_off)} to cut off: {apart} apart"
     for mark in report.foot_marks:
         place = f"{mark.angle:.1f}°, minute {mark.minute:.2f}, radius {_mm(mark.radius)}"
-        yield f"{'Foot hole':<13} {place}; takes {f'foot {mark.foot + 1}' if mark.foot is not None else 'no foot'}"
+        yield f"{'Foot hole':<13} {place}; {f'foot {mark.foot + 1}' if mark.foot is not None else 'no foot'}"
 
 
 def _spacer(stack):

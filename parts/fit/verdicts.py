@@ -79,13 +79,13 @@ class Check:
     def sentence(self):
         """The finding in one sentence with its numbers."""
         if self.missing:
-            return f"Not measured: {', '.join(describe(name).phrase for name in self.missing)}."
+            return f"Not measured yet: {', '.join(describe(name).phrase for name in self.missing)}."
         text = (self.because or self.band.says).format(**self._fields())
         if self.because or self.verdict is self.band.verdict:
             return text
         span = f"{with_unit(self.low, self.unit)} to {with_unit(self.high, self.unit)}"
-        may = "too close to call" if self.verdict is Verdict.UNCLEAR else "it may need work"
-        return f"{text} Measured this closely ({span}), {may}."
+        may = "too close to call" if self.verdict is Verdict.UNCLEAR else "may need work"
+        return f"{text} With its ± this is {span}: {may}."
 
     @property
     def remedies(self):

@@ -36,7 +36,7 @@ class GivenForm(forms.Form):
                 label=_LABELS.get(name, name.capitalize()),
                 required=False,
                 empty_label="not chosen",
-                error_messages={"invalid_choice": "This part is no longer in the library. Choose another."},
+                error_messages={"invalid_choice": "That part is no longer in the library. Choose another."},
             )
         self.order_fields([*GIVEN[part], "words", "in_stock"])
 
@@ -78,10 +78,10 @@ class GivenForm(forms.Form):
 class MovementsForm(GivenForm):
     date = forms.ChoiceField(label="Date", choices=_EITHER, required=False)
     goes_on = forms.ChoiceField(
-        label="The hands chosen", choices=[("", "in any case"), ("yes", "go on as they are")], required=False
+        label="The chosen hands", choices=[("", "any"), ("yes", "fit as they are")], required=False
     )
     cell_life = NumberField(label="Cell lasts at least", required=False, lowest=0, highest=600, unit="months")
-    height = NumberField(label="Behind the dial at most", required=False, lowest=0, highest=100, unit="mm")
+    height = NumberField(label="Height behind the dial, at most", required=False, lowest=0, highest=100, unit="mm")
 
     @property
     def records(self):
@@ -96,9 +96,7 @@ class MovementsForm(GivenForm):
 class HandsForm(GivenForm):
     seconds = forms.ChoiceField(label="Seconds hand", choices=_EITHER, required=False)
     lume = forms.CharField(label="Luminous colour", required=False, max_length=40)
-    goes_on = forms.ChoiceField(
-        label="On the posts", choices=[("", "in any case"), ("yes", "go on as they are")], required=False
-    )
+    goes_on = forms.ChoiceField(label="On the posts", choices=[("", "any"), ("yes", "fit as they are")], required=False)
 
     @property
     def records(self):
@@ -134,8 +132,8 @@ class TableForm(forms.Form):
         HandSet.objects.filter(archived=False), label="With the hand set", required=False, empty_label="not chosen"
     )
     order = forms.ChoiceField(
-        label="Cases in the order of",
-        choices=[("", "their names"), ("most", "how many movements go in")],
+        label="Sort cases by",
+        choices=[("", "name"), ("most", "how many movements fit")],
         required=False,
     )
 

@@ -31,7 +31,7 @@ class Line:
     def counts(self):
         """What it takes in words, such as ["1 to make or buy", "2 to accept"]."""
         kinds = [remedy.kind for _, remedy in self._remedies]
-        told = (("part", "to make or buy"), ("work", "to do at the bench"), ("accept", "to accept"))
+        told = (("part", "to make or buy"), ("work", "at the bench"), ("accept", "for the customer to accept"))
         return [f"{kinds.count(kind)} {words}" for kind, words in told if kind in kinds]
 
     @property
@@ -73,14 +73,14 @@ def _reasons(report, sheet, rules, parts):
             yield f"Measure the {closer[0]} more closely."
     else:
         for remedy in (remedy for item in report.checks for remedy in item.remedies):
-            yield f"To accept: {remedy.text}" if remedy.kind == "accept" else remedy.text
+            yield f"For the customer to accept: {remedy.text}" if remedy.kind == "accept" else remedy.text
 
 
 def _would_go(path, sheet, rules, parts, undecided):
     phrase, spec = describe(path).phrase, describe(path).input
     if spec is None:
-        return f"The {phrase} must be looked at."
+        return f"Look at the {phrase}."
     values = in_words(path, stretches(sheet, rules, parts, path, besides=undecided)[0])
     if values == "any":
-        return f"The {phrase} is not measured; by itself it does not stand in the way."
-    return f"Would go in if the {phrase} is {values}." if values else f"No {phrase} would make it go in."
+        return f"The {phrase} is not measured; on its own it rules nothing out."
+    return f"Would fit if the {phrase} is {values}." if values else f"No {phrase} would make it fit."

@@ -83,7 +83,7 @@ class Ring(Made):
 
     outside_diameter: float = number("Ring", "outside diameter", "towards the case's bore", above=True)
     inside_diameter: float = number("Ring", "inside diameter", "round the movement", above=True)
-    start: float = number("Ring", "start behind the dial rest", "0 where the ring lies against the dial", 0.0)
+    start: float = number("Ring", "start behind the dial rest", "0 if the ring lies against the dial", 0.0)
     height: float = number("Ring", "height", "from its dial side towards the case back, without nubs", above=True)
     chamfer: float = number("Ring", "lead-in chamfer", "on all four edges, 45°; 0 for none", 0.2, most=2.0)
     flange_diameter: float = number(
@@ -102,7 +102,9 @@ class Ring(Made):
         "Nubs", "number of nubs", "that the case back presses on; 0 for none", 3.0, unit="mm", most=24.0
     )
     nub_diameter: float = number("Nubs", "nub's diameter", "", 1.0, above=True, most=10.0)
-    nub_height: float = number("Nubs", "nub's height", "gap to the case back and what it is pressed by", 0.15, most=3.0)
+    nub_height: float = number(
+        "Nubs", "nub's height", "gap to the case back, plus how far it is pressed", 0.15, most=3.0
+    )
     nub_angle: float = angle("Nubs", "first nub's angle", "the others follow evenly")
     notch_angle: float = angle("Finger notch", "notch's angle", "")
     notch_width: float = number("Finger notch", "notch's width", "0 for none", 0.0, most=20.0)
@@ -166,7 +168,7 @@ class Spacer(Made):
     outside_diameter: float = number("Spacer", "outside diameter", "", above=True)
     inside_diameter: float = number("Spacer", "inside diameter", "", above=True)
     thickness: float = number("Spacer", "thickness", "", above=True, most=10.0)
-    split_width: float = number("Spacer", "split's width", "opens the washer at one place; 0 for none", 0.0, most=20.0)
+    split_width: float = number("Spacer", "split's width", "splits the washer; 0 for none", 0.0, most=20.0)
     split_angle: float = angle("Spacer", "split's angle", "")
     notches: tuple = rows("Notches", "notches for feet", FootNotch, "a line each: angle radius diameter, and what for")
 
@@ -232,7 +234,7 @@ def from_plain(kind, plain):
             value = plain[item.name]
             found[item.name] = tuple(item.metadata["rows"](*row) for row in value) if "rows" in item.metadata else value
         elif item.default is MISSING:
-            raise SheetError(item.name, None, "a number", f"the {label_of(item)} is not known")
+            raise SheetError(item.name, None, "a number", f"{label_of(item)} is missing")
     return KINDS[kind](**found)
 
 

@@ -40,18 +40,19 @@ def advice(parameters):
     """Settings and cautions for the process, as sentences."""
     side = "back" if upside_down(parameters) else "dial side"
     if parameters.process == "filament":
-        yield f"Lay the {side} on the plate, without supports and without a brim on the inside."
+        yield f"Print with the {side} on the plate, no supports, no brim on the inside."
         yield (
             f"Nozzle {parameters.nozzle:.2f} mm, line width {line_width(parameters.nozzle):.2f} mm, layers of "
             f"{parameters.layer:.2f} mm, all walls and no infill, outer wall slow."
         )
-        yield "Measure the piece when it is cold and write it down among the measured prints: the next comes out truer."
+        yield "Measure it cold and save it as a test print: the next one comes out closer."
         yield "Cut strings and burrs off outside the case, wear eye protection, and blow out the dust before fitting."
     elif parameters.process == "resin":
-        yield f"Lay the {side} towards the plate, on fine supports; layers of {min(parameters.layer, 0.05):.2f} mm."
+        layer = min(parameters.layer, 0.05)
+        yield f"Print with the {side} towards the plate, on fine supports, in layers of {layer:.2f} mm."
         yield "Wash and cure it fully, then measure: uncured resin attacks lacquer and oil, and shrinks on."
         yield "Uncured resin and its wash harm skin and lungs: gloves, eye protection, fresh air. Sand it wet."
     else:
-        yield "Turn outside, inside and steps in one chucking and part off last; break the edges by the chamfer."
-        yield "Mill the stem channel from its open side with the piece on a plug of the inside diameter."
+        yield "Turn outside, inside and steps in one chucking, part off last; break the edges by the chamfer."
+        yield "Mill the stem channel from its open side with the ring on a plug of the inside diameter."
         yield "Brass or nickel silver holds thin walls. Wear eye protection and keep every chip out of the movement."

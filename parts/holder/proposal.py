@@ -36,7 +36,7 @@ class Proposed:
 
 def _of(quantity, note, change=0.0):
     if not quantity.known:
-        return Proposed(None, f"not measured: {', '.join(describe(name).phrase for name in quantity.missing)}")
+        return Proposed(None, f"not measured yet: {', '.join(describe(name).phrase for name in quantity.missing)}")
     return Proposed(round(quantity.value + change, 3), note)
 
 
@@ -50,14 +50,16 @@ def _ring(around):
     rim, start = _rim(around)
     found = {
         "outside_diameter": _of(
-            around.bore, f"bore less {rules.holder_clearance:.2f} mm all round", -2 * rules.holder_clearance
+            around.bore, f"bore minus {rules.holder_clearance:.2f} mm all round", -2 * rules.holder_clearance
         ),
         "inside_diameter": _of(around.fit_diameter, "the movement's fit diameter"),
-        "height": _of(around.back_room, f"room to the case back less {BACK_CLEARANCE:.2f} mm", -BACK_CLEARANCE - start),
+        "height": _of(
+            around.back_room, f"depth to the case back minus {BACK_CLEARANCE:.2f} mm", -BACK_CLEARANCE - start
+        ),
         "channel_angle": _of(around.stem_angle, "the case's stem angle"),
         "channel_axis": _of(around.stem_axis, "the movement's stem axis below its dial side", -start),
         "channel_width": _channel(around),
-        "nub_height": Proposed(round(BACK_CLEARANCE + PRELOAD, 3), f"gap to the back, and pressed {PRELOAD:.2f} mm"),
+        "nub_height": Proposed(round(BACK_CLEARANCE + PRELOAD, 3), f"gap to the back, plus {PRELOAD:.2f} mm pressed"),
     }
     return found | rim | _wall_features(around, found, rim)
 
@@ -68,7 +70,7 @@ def _channel(around):
         return _of(around.stem_thread, "")
     widest = max(known, key=lambda size: size.value)
     name = "tube's bore" if widest is around.tube_bore else "stem's thread"
-    return _of(widest, f"{name} and {STEM_ROOM:.2f} mm", STEM_ROOM)
+    return _of(widest, f"{name} plus {STEM_ROOM:.2f} mm", STEM_ROOM)
 
 
 def _rim(around):
@@ -80,9 +82,9 @@ def _rim(around):
     guess = "a guess, 30 % of the movement's height: measure its rim" if depth else "measure the height of the rim"
     wall = (bore.value - overall.value - RIM_ROOM) / 2 - around.rules.holder_clearance if bore.known else None
     if wall is not None and wall < around.rules.wall_min:
-        why = f"behind the movement's rim, beside which no wall of {around.rules.wall_min:.2f} mm has room; "
+        why = f"behind the movement's rim: no wall of {around.rules.wall_min:.2f} mm fits beside it; "
         return {"start": Proposed(depth, why + guess)}, depth or 0.0
-    step = _of(overall, f"the movement's overall diameter and {RIM_ROOM:.2f} mm", RIM_ROOM)
+    step = _of(overall, f"the movement's overall diameter plus {RIM_ROOM:.2f} mm", RIM_ROOM)
     return {"flange_diameter": step, "flange_depth": Proposed(depth, guess)}, 0.0
 
 
@@ -114,9 +116,9 @@ def _wall_features(around, found, rim):
     told["nub_diameter"] = Proposed(nub, "the flat land of the back, at most 1.50 mm")
     spare = wall - _care_free(around)
     if spare >= 0.4 and height and height > 1.6:
-        told["notch_width"] = Proposed(3.0, "room for a fingernail or a tool")
-        told["notch_depth"] = Proposed(round(min(0.6, spare - 0.2), 2), "leaves the web that filament needs")
-        told["lip"] = Proposed(0.2, "a hook finds hold")
+        told["notch_width"] = Proposed(3.0, "enough for a fingernail or a tool")
+        told["notch_depth"] = Proposed(round(min(0.6, spare - 0.2), 2), "leaves the web a printed ring needs")
+        told["lip"] = Proposed(0.2, "grip for a hook")
     return told
 
 
@@ -133,19 +135,19 @@ def _pockets(around, inside, wall, height):
             deep = round(min(FOOT_POCKET, height), 2)
             pockets.append(CutOut(angle, round(diameter + FOOT_ROOM, 2), round(depth, 2), 0.0, deep, "dial foot"))
     return Proposed(
-        tuple(pockets), "dial feet beyond the movement's edge" if pockets else "no dial foot meets the ring"
+        tuple(pockets), "dial feet beyond the movement's edge" if pockets else "the dial feet clear the ring"
     )
 
 
 def _spacer(around):
-    thickness = Proposed(None, "not known: the fit check cannot place the stem yet")
+    thickness = Proposed(None, "not known yet: the fit check cannot place the stem")
     if around.spacer is not None:
         thickness = Proposed(round(around.spacer, 3) or None, "the fit check's spacer")
         if not around.spacer:
             thickness = Proposed(None, "the fit check needs no spacer")
     if around.placement == "front":
-        outside = _of(around.seat, "the dial seat less 0.05 mm all round", -0.10)
-        inside = _of(around.opening, "the dial opening and 0.05 mm all round", 0.10)
+        outside = _of(around.seat, "the dial seat minus 0.05 mm all round", -0.10)
+        inside = _of(around.opening, "the dial opening plus 0.05 mm all round", 0.10)
         notches = Proposed((), "no dial foot passes in front of the dial")
     else:
         outside, inside = _of(around.fit_diameter, "the movement's fit diameter"), _behind(around)
@@ -153,12 +155,12 @@ def _spacer(around):
             FootNotch(angle, radius, round(diameter + FOOT_ROOM, 2), "dial foot")
             for angle, radius, diameter in around.feet
         )
-        notches = Proposed(feet, f"each dial foot and {FOOT_ROOM:.2f} mm" if feet else "no feet are recorded")
+        notches = Proposed(feet, f"each dial foot plus {FOOT_ROOM:.2f} mm" if feet else "no feet listed")
     return {"outside_diameter": outside, "inside_diameter": inside, "thickness": thickness, "notches": notches}
 
 
 def _behind(around):
     gap = around.rules.pad_disc_gap
     if around.disc_outer is not None:
-        return _of(around.disc_outer * 2, f"the date disc and {gap:.2f} mm all round", 2 * gap)
-    return _of(around.fit_diameter, "3.00 mm less than the fit diameter", -3.0)
+        return _of(around.disc_outer * 2, f"the date disc plus {gap:.2f} mm all round", 2 * gap)
+    return _of(around.fit_diameter, "the fit diameter minus 3.00 mm", -3.0)

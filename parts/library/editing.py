@@ -150,7 +150,7 @@ class Editor:
             label = Hand.dimensions[typed[0]].label
             self.form.add_error(
                 "has_seconds",
-                f"The {label} of a seconds hand is given. Say that there is one, or empty its dimensions.",
+                f"You entered the {label} of a seconds hand. Tick that there is one, or clear its dimensions.",
             )
             return False
         return True
@@ -169,7 +169,7 @@ class Editor:
         if error is None:
             return True
         form, name = self._place(error.key)
-        form.add_error(name, f"{show_dimension(error.value)} cannot be: {error.reason}. It must be {error.limit}.")
+        form.add_error(name, f"{show_dimension(error.value)} does not work: {error.reason}. It must be {error.limit}.")
         return False
 
     def _place(self, path):

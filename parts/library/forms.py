@@ -29,7 +29,7 @@ class PlainNumberField(DimensionField):
     def clean(self, value):
         reading = super().clean(value)
         if reading and reading.plus_minus:
-            raise forms.ValidationError(f"“{value}” has a plus-minus, which is not kept here. Type the number alone.")
+            raise forms.ValidationError(f"“{value}” has a ±, which is not used here. Type the number alone.")
         return reading and reading.value
 
 
@@ -118,10 +118,10 @@ class DialForm(FamilyPicker):
 
 class MovementForm(MeasuredForm):
     rate_low_s_per_day = PlainNumberField(
-        unit=Movement.units["rate_low_s_per_day"], label="Slowest rate promised", help_text="losing counts as minus"
+        unit=Movement.units["rate_low_s_per_day"], label="Slowest rate promised", help_text="losing is minus"
     )
     rate_high_s_per_day = PlainNumberField(
-        unit=Movement.units["rate_high_s_per_day"], label="Fastest rate promised", help_text="gaining counts as plus"
+        unit=Movement.units["rate_high_s_per_day"], label="Fastest rate promised", help_text="gaining is plus"
     )
     crystal_coefficient = PlainNumberField(
         unit=Movement.units["crystal_coefficient"],

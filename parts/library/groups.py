@@ -28,10 +28,10 @@ _HAND = (
     "centre_of_mass",
 )
 
-FAMILY = (Group("What it is", ("name", "notes")),)
+FAMILY = (Group("Name", ("name", "notes")),)
 
 CASE = (
-    Group("What it is", ("family", "name", "loading")),
+    Group("Name", ("family", "name", "loading")),
     Group(
         "Inside, from the back",
         ("bore_diameter", "dial_seat_diameter", "dial_opening_diameter"),
@@ -40,32 +40,32 @@ CASE = (
     Group(
         "Depths",
         ("stem_axis_depth", "back_depth"),
-        "Both from the dial seat, the shoulder that the dial's face rests on, towards the back.",
+        "Both from the dial seat, the shoulder the dial's face rests on, towards the back.",
     ),
     Group(
-        "Room under the crystal",
+        "Under the crystal",
         ("crystal_gap_centre", "crystal_gap_edge", "crystal_edge_radius"),
-        "From the dial seat forward. A flat crystal needs the centre alone.",
+        "From the dial seat forward. A flat crystal needs only the centre.",
     ),
     Group(
         "Crown side",
         ("stem_angle", "crown_seat_radius", "tube_bore_diameter", "tube_outer_diameter"),
     ),
-    Group("Kept", ("in_stock", "notes")),
+    Group("Stock and notes", ("in_stock", "notes")),
 )
 
 DIAL = (
-    Group("What it is", ("family", "name")),
+    Group("Name", ("family", "name")),
     Group("Plate", ("diameter", "thickness", "centre_hole_diameter")),
     Group(
-        "Print",
+        "Printing",
         ("minute_track_radius", "hour_marker_inner_radius"),
         "What the hands should reach.",
     ),
     Group(
         "Feet",
         ("feet_recorded",),
-        "Angles clockwise from 12 o'clock, seen from the front; a foot seen from behind stands mirrored.",
+        "Angles clockwise from 12 o'clock, seen from the front. From behind, the feet are mirrored.",
         rows="feet",
     ),
     Group(
@@ -73,16 +73,16 @@ DIAL = (
         ("has_window", "window_angle", "window_radius", "window_radial", "window_tangential", "day_window"),
     ),
     Group(
-        "Applied furniture",
+        "Raised markers",
         (),
-        "What stands up from the face: markers, numerals, a raised rim. One row for each height.",
+        "What stands up from the face: applied markers, numerals, a raised ring. One row for each height.",
         rows="furniture",
     ),
-    Group("Kept", ("in_stock", "notes")),
+    Group("Stock and notes", ("in_stock", "notes")),
 )
 
 MOVEMENT = (
-    Group("What it is", ("name", "kind", "declared_size")),
+    Group("Name", ("name", "kind", "declared_size")),
     Group("Outline", ("fit_diameter", "overall_diameter", "back_height")),
     Group(
         "Stem",
@@ -98,7 +98,8 @@ MOVEMENT = (
             "post_seconds_diameter",
             "post_seconds_height",
         ),
-        "Heights from the dial rest, the plane that the dial's back lies on.",
+        "Heights from the dial rest, the plane the dial's back lies on. A post is the hour wheel's pipe, the cannon "
+        "pinion or the seconds pivot.",
     ),
     Group(
         "Foot holes",
@@ -134,30 +135,30 @@ MOVEMENT = (
             "current",
         ),
     ),
-    Group("Kept", ("in_stock", "notes")),
+    Group("Stock and notes", ("in_stock", "notes")),
 )
 
 HAND_SET = (
-    Group("What it is", ("name", "lume")),
+    Group("Name", ("name", "lume")),
     Group("Hour hand", _HAND, role="hour"),
     Group("Minute hand", _HAND, role="minute"),
     Group("Seconds hand", ("has_seconds", *_HAND), role="seconds"),
-    Group("Kept", ("in_stock", "notes")),
+    Group("Stock and notes", ("in_stock", "notes")),
 )
 
 STEM = (
-    Group("What it is", ("name",)),
+    Group("Name", ("name",)),
     Group("Measured", ("thread", "length")),
     Group(
         "Tried in the case",
         ("uncut_gap",),
-        "A second road to the right length: fit the uncut stem and measure what stands between crown and seat.",
+        "A second way to the right length: fit the uncut stem and measure the gap between crown and seat.",
     ),
-    Group("Kept", ("in_stock", "notes")),
+    Group("Stock and notes", ("in_stock", "notes")),
 )
 
 CROWN = (
-    Group("What it is", ("name", "style")),
+    Group("Name", ("name", "style")),
     Group("Measured", ("thread", "bore_depth", "tube_bore_diameter", "spring_travel")),
-    Group("Kept", ("in_stock", "notes")),
+    Group("Stock and notes", ("in_stock", "notes")),
 )

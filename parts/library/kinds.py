@@ -53,9 +53,7 @@ class Kind:
 
 
 FEET = Rows("feet", models.DialFoot, forms.FootForm, "foot", "feet", "feet_recorded")
-FURNITURE = Rows(
-    "furniture", models.DialFurniture, forms.FurnitureForm, "piece of furniture", "pieces of furniture", room=1
-)
+FURNITURE = Rows("furniture", models.DialFurniture, forms.FurnitureForm, "raised marker", "raised markers", room=1)
 FOOT_HOLES = Rows("foot_holes", models.FootHole, forms.FootHoleForm, "foot hole", "foot holes", "foot_holes_recorded")
 
 KINDS = {
@@ -90,7 +88,7 @@ KINDS = {
             groups.DIAL,
             "dial",
             "dials",
-            "Plate, feet, date window and what stands on the face.",
+            "Plate, feet, date window and raised markers.",
             outline="dial",
             columns=("diameter", "thickness", "centre_hole_diameter"),
             in_lignes=("diameter",),
@@ -117,7 +115,7 @@ KINDS = {
             groups.HAND_SET,
             "hand set",
             "hand sets",
-            "Hour and minute hand, with a seconds hand or without.",
+            "Hour and minute hand, with or without a seconds hand.",
             outline="hand",
             has_hands=True,
         ),

@@ -1,4 +1,4 @@
-"""Traps and tricks: shown wherever their case family or movement is used, written down, changed, put away."""
+"""Tips: shown wherever their case family or movement is used; added, changed, archived."""
 
 from django.db import transaction
 from django.db.models import Q
@@ -52,8 +52,8 @@ def change(*, note, text, by):
     note = PartNote.objects.select_for_update().get(pk=note.pk)
     if note.archived:
         raise Overtaken(
-            "This note was changed or put away in another window. Copy what you typed, look at what stands there now, "
-            f"and write it down anew. The newest note there now: {_newest(note)}"
+            "Someone changed or archived this tip meanwhile. Copy what you typed, look at the newest tip, and add "
+            f"yours again. The newest tip: {_newest(note)}"
         )
     if text == note.text:
         return note

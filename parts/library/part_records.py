@@ -36,13 +36,13 @@ def with_rows(*, kind, records):
 
 
 def used_in(record):
-    """What a record is used in: the pairings of a part, or the cases and dials of a family, as (word, records)."""
+    """What a record is used in: the fit checks of a part, or the cases and dials of a family, as (word, records)."""
     if isinstance(record, CaseFamily):
         return [
             ("case", list(record.cases.select_related("family"))),
             ("dial", list(record.dials.select_related("family"))),
         ]
-    return [("pairing", list(record.pairings.all()))]
+    return [("fit check", list(record.pairings.all()))]
 
 
 def new_from(*, kind, record):

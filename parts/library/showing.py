@@ -105,7 +105,7 @@ def _table(rows, record):
     named = any(field.name == "name" for field in rows.model._meta.fields)
     dimensions = list(rows.model.dimensions.values())
     return Table(
-        headings=[*(["what it is"] if named else []), *(one.label for one in dimensions)],
+        headings=[*(["marker"] if named else []), *(one.label for one in dimensions)],
         rows=[
             [*([item.name] if named else []), *(one.shown(item) for one in dimensions)]
             for item in getattr(record, rows.name).all()

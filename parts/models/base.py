@@ -36,7 +36,7 @@ class Measured(models.Model):
         if idle:
             label, thing = idle[0].label, self.optional.thing
             faults[self.optional.flag] = ValidationError(
-                f"The {label} of a {thing} is given. Say that there is a {thing}, or empty its dimensions."
+                f"You entered the {label} of a {thing}. Tick that there is a {thing}, or clear its dimensions."
             )
         if faults:
             raise ValidationError(faults)
@@ -106,7 +106,7 @@ class Part(Own, Record):
     """A part that may lie in stock; `in_stock` is null where nobody counted."""
 
     in_stock = models.PositiveIntegerField(
-        null=True, blank=True, help_text="How many lie in the drawer; empty if not counted."
+        null=True, blank=True, help_text="How many are in stock; blank if not counted."
     )
 
     class Meta(Record.Meta):

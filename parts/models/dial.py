@@ -17,9 +17,9 @@ class Dial(Part):
     minute_track_radius = Dimension("dial.minute_track_radius")
     hour_marker_inner_radius = Dimension("dial.hour_marker_inner_radius")
     feet_recorded = models.BooleanField(
-        "the feet are recorded",
+        "all feet are listed",
         default=False,
-        help_text="Tick it when you have looked: the feet listed are then all there are.",
+        help_text="Tick once you have looked, even if there are none.",
     )
     has_window = models.BooleanField("has a date window", default=False)
     window_angle = Dimension("dial.window.angle")
@@ -55,14 +55,14 @@ class DialFurniture(Measured):
     """Something that stands up from the dial's face: markers, numerals, a rim."""
 
     dial = models.ForeignKey(Dial, on_delete=models.CASCADE, related_name="furniture")
-    name = models.CharField("what it is", max_length=80, blank=True)
+    name = models.CharField("marker", max_length=80, blank=True)
     inner_radius = Dimension("dial.furniture[].inner_radius")
     outer_radius = Dimension("dial.furniture[].outer_radius")
     height = Dimension("dial.furniture[].height")
 
     class Meta:
         ordering = ["pk"]
-        verbose_name_plural = "dial furniture"
+        verbose_name_plural = "raised markers"
 
     def __str__(self):
         return self.name or "furniture"

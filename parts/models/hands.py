@@ -13,7 +13,7 @@ class HandSet(Part):
         "luminous colour",
         max_length=40,
         blank=True,
-        help_text="As it looks; aged luminous paint without a mark is treated as radium.",
+        help_text="As it looks. Old luminous paint without a mark counts as radium.",
     )
 
 

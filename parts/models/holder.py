@@ -36,11 +36,11 @@ class HolderDesign(Kept):
     class Result(models.TextChoices):
         """How it turned out on the watch."""
 
-        UNTRIED = "untried", "not tried yet"
+        UNTRIED = "untried", "not tried"
         FITS = "fits", "fits"
         TIGHT = "tight", "too tight"
         LOOSE = "loose", "too loose"
-        REPRINT = "reprint", "print it again"
+        REPRINT = "reprint", "reprint"
 
     family = models.ForeignKey("parts.CaseFamily", on_delete=models.PROTECT, related_name="holder_designs")
     movement = models.ForeignKey("parts.Movement", on_delete=models.PROTECT, related_name="holder_designs")
@@ -103,12 +103,12 @@ class PrintedPiece(Kept):
             nominal, measured = getattr(self, f"nominal_{name}"), getattr(self, f"measured_{name}")
             if (nominal is None) != (measured is None):
                 empty = "nominal" if nominal is None else "measured"
-                faults[f"{empty}_{name}"] = f"Give the {empty} {name} too, or leave both empty."
+                faults[f"{empty}_{name}"] = f"Enter the {empty} {name} too, or leave both blank."
             complete += nominal is not None and measured is not None
             if nominal and measured and abs(measured - nominal) > max(1.0, 0.1 * nominal):
-                faults[f"measured_{name}"] = f"{measured:g} is more than a tenth off {nominal:g}: is it the same piece?"
+                faults[f"measured_{name}"] = f"{measured:g} is more than a tenth off {nominal:g}: is it the same part?"
         if not complete and not faults:
-            faults["measured_outside"] = "Give at least one measured size with its nominal one."
+            faults["measured_outside"] = "Enter at least one size, as designed and as measured."
         if faults:
             raise ValidationError(faults)
 

@@ -8,8 +8,8 @@ from parts.dimensions.field import Dimension, Source
 from parts.models.base import Measured, Optional, Part
 
 _RATE = [
-    MinValueValidator(-3600, "A rate lies within 3600 s/day."),
-    MaxValueValidator(3600, "A rate lies within 3600 s/day."),
+    MinValueValidator(-3600, "A rate is within 3600 s/day."),
+    MaxValueValidator(3600, "A rate is within 3600 s/day."),
 ]
 
 
@@ -25,7 +25,7 @@ class Movement(Part):
     declared_size = models.CharField(
         max_length=40,
         blank=True,
-        help_text="The size it is sold under, such as 11 1/2'''; nothing is computed from it.",
+        help_text="The size it is sold under, such as 11 1/2'''. For information only.",
     )
     fit_diameter = Dimension("movement.fit_diameter")
     overall_diameter = Dimension("movement.overall_diameter")
@@ -40,9 +40,9 @@ class Movement(Part):
     post_seconds_diameter = Dimension("movement.posts.seconds.diameter")
     post_seconds_height = Dimension("movement.posts.seconds.height")
     foot_holes_recorded = models.BooleanField(
-        "the foot holes are recorded",
+        "all foot holes are listed",
         default=False,
-        help_text="Tick it when you have looked: the holes listed are then all there are.",
+        help_text="Tick once you have looked, even if there are none.",
     )
     has_date = models.BooleanField("has a date", default=False)
     date_angle = Dimension("movement.date.angle")
@@ -63,7 +63,7 @@ class Movement(Part):
         null=True,
         blank=True,
         validators=_RATE,
-        help_text="Losing counts as minus; from the maker's sheet.",
+        help_text="Losing is minus; from the maker's sheet.",
     )
     crystal_coefficient = models.FloatField(
         "crystal's coefficient",
@@ -84,7 +84,7 @@ class Movement(Part):
         null=True,
         blank=True,
         validators=_RATE,
-        help_text="Gaining counts as plus; from the maker's sheet.",
+        help_text="Gaining is plus; from the maker's sheet.",
     )
 
     optional = Optional("has_date", "date_", "date")
@@ -102,7 +102,7 @@ class Movement(Part):
         low, high = self.rate_low_s_per_day, self.rate_high_s_per_day
         if low is not None and high is not None and low > high:
             raise ValidationError(
-                {"rate_high_s_per_day": f"{high:g} s/day is below the slowest rate, {low:g} s/day. Swap the two."}
+                {"rate_high_s_per_day": f"{high:g} s/day is slower than the slowest rate, {low:g} s/day. Swap the two."}
             )
 
 

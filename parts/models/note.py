@@ -8,7 +8,7 @@ from parts.models.base import RecordQuerySet
 
 
 class PartNote(models.Model):
-    """One trap or trick. A changed wording is a note of its own; the older one is put away and can come back."""
+    """One tip. A changed wording is a note of its own; the older one is put away and can come back."""
 
     family = models.ForeignKey(
         "parts.CaseFamily", on_delete=models.CASCADE, null=True, blank=True, related_name="tricks"
@@ -16,10 +16,10 @@ class PartNote(models.Model):
     movement = models.ForeignKey(
         "parts.Movement", on_delete=models.CASCADE, null=True, blank=True, related_name="tricks"
     )
-    text = models.TextField("trap or trick", max_length=2000)
+    text = models.TextField("tip", max_length=2000)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     at = models.DateTimeField(auto_now_add=True)
-    archived = models.BooleanField(default=False)
+    archived = models.BooleanField("archived", default=False)
     archived_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
     )

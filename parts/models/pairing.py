@@ -31,8 +31,8 @@ class Pairing(Own, Record):
         """Where a spacer goes."""
 
         AUTO = "auto", "wherever it fits better"
-        FRONT = "front", "between dial seat and dial"
-        REAR = "rear", "between dial and movement"
+        FRONT = "front", "in front of the dial"
+        REAR = "rear", "behind the dial"
 
     case = _part("Case")
     dial = _part("Dial")

@@ -23,7 +23,7 @@ class PairingForm(StaleGuard, forms.ModelForm):
         super().__init__(*args, **kwargs)
         self.saving, self.saved_numbers = saving, dict(self.instance.what_if)
         self.fields["name"].required = saving
-        self.fields["name"].error_messages["required"] = "Give the pairing a name to find it by."
+        self.fields["name"].error_messages["required"] = "Give the fit check a name to find it by."
         for name in PARTS:
             field = self.fields[name]
             field.empty_label = "not chosen"
@@ -59,24 +59,24 @@ class PairingForm(StaleGuard, forms.ModelForm):
         for path in sorted(saved.keys() | typed.keys()):
             if saved.get(path) != typed.get(path):
                 name = path.replace(".", ", ").replace("_", " ")
-                self.add_error(None, f"To try for {name}, saved now: {saved.get(path, 'nothing')}")
+                self.add_error(None, f"What if, {name}: saved now {saved.get(path, 'nothing')}")
 
 
 class UploadForm(forms.Form):
     """A pairing sheet in JSON and the name that its parts get."""
 
-    name = forms.CharField(max_length=80, help_text="The pairing and each of its new parts get this name.")
-    sheet = forms.FileField(label="Pairing sheet (JSON)", help_text="At most 200 kB.")
+    name = forms.CharField(max_length=80, help_text="The fit check and each of its new parts get this name.")
+    sheet = forms.FileField(label="Fit sheet (JSON)", help_text="At most 200 kB.")
 
     def clean_sheet(self):
         file = self.cleaned_data["sheet"]
         if file.size > 200_000:
             raise forms.ValidationError(
-                f"The file has {file.size // 1000} kB; a pairing sheet has at most 200 kB. Choose another file."
+                f"The file has {file.size // 1000} kB; a fit sheet has at most 200 kB. Choose another file."
             )
         try:
             return file.read().decode("utf-8-sig")
         except UnicodeDecodeError as error:
             raise forms.ValidationError(
-                "This is not a text file in UTF-8. Choose a pairing sheet as this page downloads it."
+                "This is not a text file in UTF-8. Choose a fit sheet as downloaded from a fit check."
             ) from error

@@ -32,18 +32,18 @@ def with_changes(sheet, changes):
 
 def refusal(text, error):
     """What a person reads beside a number that was refused; the path in `error` says nothing to them."""
-    return f"{text} cannot be: {error.reason}. It must be {error.limit}."
+    return f"{text} does not work: {error.reason}. It must be {error.limit}."
 
 
 def _change_rule(sheet, path, text):
     name = path.removeprefix("rules.")
     if name not in RULES:
-        raise SheetError(path, text, "a bench rule's name", "no bench rule has this name")
+        raise SheetError(path, text, "a bench rule's name", "unknown bench rule")
     reading = read_dimension(text)
     if reading is None:
         return
     if reading.plus_minus or reading.value < 0:
-        raise SheetError(path, text, "0 or more, without a plus-minus", "this is no bench rule")
+        raise SheetError(path, text, "0 or more, without a plus-minus", "not a bench rule's value")
     sheet.setdefault("rules", {})[name] = reading.value
 
 
@@ -60,7 +60,7 @@ def _change_number(sheet, path, text):
         except (KeyError, IndexError, TypeError):
             inside = None
         if inside is None:
-            raise SheetError(path, text, "left out", "the part that this belongs to is not there")
+            raise SheetError(path, text, "left out", "its part is not chosen")
     inside[key] = list(reading) if reading and reading.plus_minus else reading and reading.value
 
 
@@ -70,5 +70,5 @@ def _spec(path, text):
     except (KeyError, ValueError):
         spec = None
     if spec is None:
-        raise SheetError(path, text, "the path of a dimension", "no dimension stands there")
+        raise SheetError(path, text, "a dimension's path", "unknown dimension")
     return spec

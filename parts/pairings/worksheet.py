@@ -116,11 +116,10 @@ def rule_rows(*, changes, faults):
 
 def rule_words(name):
     """A bench rule's name as it is said."""
-    return " ".join(_RULE_WORD.get(word, word) for word in name.split("_"))
+    return RULES[name].metadata["label"]
 
 
 _RULE_UNIT = {"deg": "°", "share": "of 1"}
-_RULE_WORD = {"pm": "plus-minus", "tol": "tolerance"}
 
 
 def _paths(sheet):

@@ -15,5 +15,5 @@ def told(value, unit):
 
 @register.filter
 def percent(share):
-    """A share of 1 in whole percent."""
-    return f"{share:.0%}"
+    """A share of 1 in whole percent, its sign after a no-break space."""
+    return f"{100 * share:.0f}\u00a0%"

@@ -22,13 +22,13 @@ class NumberField(forms.FloatField):
             return number
         except forms.ValidationError as error:
             raise forms.ValidationError(
-                f"“{str(value)[:30]}” is not read as a number. Type it like 1.5 or 1,5, in {self.unit}."
+                f"“{str(value)[:30]}” is not a number. Type it like 1.5 or 1,5, in {self.unit}."
             ) from error
 
     def validate(self, value):
         super().validate(value)
         if value is not None and not self.lowest <= value <= self.highest:
             raise forms.ValidationError(
-                f"{value:g} {self.unit} cannot be: it must be from {self.lowest:g} to {self.highest:g} {self.unit}. "
-                "Check the reading."
+                f"{value:g} {self.unit} is out of range: it must be between {self.lowest:g} and {self.highest:g} "
+                f"{self.unit}. Check the reading."
             )

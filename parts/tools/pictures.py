@@ -28,8 +28,7 @@ def read_photo(file):
     """The picture in an uploaded file, upright, in plain colours, no larger than it is kept. Raises PhotoError."""
     if file.size > MOST_BYTES:
         raise PhotoError(
-            f"{file.name} has {file.size / 1e6:.0f} MB; a photo has at most {MOST_BYTES / 1e6:.0f} MB. "
-            "Choose a smaller one."
+            f"{file.name} is {file.size / 1e6:.0f} MB; the limit is {MOST_BYTES / 1e6:.0f} MB. Choose a smaller one."
         )
     try:
         with warnings.catch_warnings():
@@ -47,17 +46,17 @@ def read_photo(file):
     except (Image.DecompressionBombWarning, Image.DecompressionBombError) as error:
         raise PhotoError(_too_large(f"{file.name} has far more pixels than a photo")) from error
     except Exception as error:
-        raise PhotoError(f"{file.name} is no JPEG, PNG, WebP or HEIC picture. Choose a photo.") from error
+        raise PhotoError(f"{file.name} is not a JPEG, PNG, WebP or HEIC photo. Choose another.") from error
 
 
 def _too_large(told):
-    return f"{told}; at most {MOST_PIXELS / 1e6:.0f} million pixels are taken. Make it smaller."
+    return f"{told}; the limit is {MOST_PIXELS / 1e6:.0f} million pixels. Make it smaller."
 
 
 def read_all(files):
     """The pictures in several files. Raises PhotoError for the first that is none, and for too many at once."""
     if len(files) > MOST_AT_ONCE:
-        raise PhotoError(f"{len(files)} photos at once are too many; choose at most {MOST_AT_ONCE}, then the others.")
+        raise PhotoError(f"{len(files)} photos are too many at once; choose up to {MOST_AT_ONCE}, then the rest.")
     return [read_photo(file) for file in files]
 
 

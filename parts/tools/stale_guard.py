@@ -13,10 +13,7 @@ from django.db import transaction
 
 SEEN = "seen"
 """The hidden field with the stamp of what the page showed."""
-STALE = (
-    "This was changed in another window after you opened this page. What you typed is still here, with what is saved "
-    "now beside it where the two differ. Save again to replace it with yours."
-)
+STALE = "Someone changed this after you opened it. Both versions are shown. Save again to use yours."
 _LOOKING = ("GET", "HEAD", "OPTIONS")
 
 

@@ -57,9 +57,7 @@ def check(request, kind, pk):
     """Show what a kept file would import, row by row where it is wrong; a POST imports all of it."""
     file = CsvFile.objects.filter(pk=pk, kind=kind.slug).first()
     if file is None:
-        messages.warning(
-            request, "This file is not kept any more: it is imported already, or too old. Choose it again."
-        )
+        messages.warning(request, "This file is no longer here: it is imported already, or too old. Choose it again.")
         return redirect("parts:import", kind)
     if request.method == "POST":
         return _import(request, kind, file)

@@ -17,10 +17,10 @@ def add(request, pk):
     try:
         pictures = read_all(request.FILES.getlist("photos"))
     except PhotoError as error:
-        messages.error(request, f"{error} No photo was stored.")
+        messages.error(request, f"{error} No photo was saved.")
         return redirect("parts:holder", pk)
     add_photos(design=design, pictures=pictures)
-    messages.success(request, f"Photos stored: {len(pictures)}.")
+    messages.success(request, f"Photos saved: {len(pictures)}.")
     return redirect("parts:holder", pk)
 
 

@@ -48,13 +48,13 @@ def new(request):
     """A new design for a pairing (?pairing=3&kind=ring), from the proposals or the last revision that worked."""
     pairing, kind = _pairing(request.GET.get("pairing", "")), request.GET.get("kind", "ring")
     if pairing is None or kind not in KINDS:
-        messages.error(request, "Choose the pairing that the piece is for.")
+        messages.error(request, "Choose the fit check this part is for.")
         return redirect("parts:holders")
     if pairing.case is None or pairing.movement is None:
-        messages.error(request, "Choose a case and a movement first: a holder stands between the two.")
+        messages.error(request, "Choose a case and a movement first: the holder ring joins the two.")
         return redirect("parts:pairing", pk=pairing.pk)
     if pairing.case.family is None:
-        messages.error(request, "Give this case a case family: designs are kept by family and movement.")
+        messages.error(request, "Give this case a case family first: designs are saved by family and movement.")
         return redirect("parts:edit", "cases", pairing.case_id)
     return _design_page(request, bench_for(pairing, kind))
 
@@ -78,7 +78,7 @@ def _design_page(request, bench, result_form=None):
             parameters=form.parameters,
             notes=form.cleaned_data["notes"],
         )
-        messages.success(request, f"Kept as revision {kept.revision}.")
+        messages.success(request, f"Saved as revision {kept.revision}. Next: download a file and print it.")
         return redirect("parts:holder", pk=kept.pk)
     context = {"bench": bench, "design": bench.design, "form": form} | answer_context(bench, form)
     if request.htmx:
@@ -110,7 +110,7 @@ def archive(request, pk):
     kept = get_object_or_404(HolderDesign, pk=pk)
     kept.archived = request.POST.get("do") != "bring-back"
     kept.save(update_fields=["archived", "updated"])
-    messages.success(request, f"Revision {kept.revision} is {'put away' if kept.archived else 'back'}.")
+    messages.success(request, f"Revision {kept.revision} is {'archived' if kept.archived else 'back'}.")
     return redirect("parts:holder", pk=pk)
 
 
@@ -120,7 +120,7 @@ def mesh(request, kind):
     try:
         parameters = from_plain(kind, json.loads(request.GET.get("p", "")))
     except (SheetError, KeyError, TypeError, ValueError, AttributeError) as error:
-        raise Http404("these are no dimensions of such a piece") from error
+        raise Http404("these dimensions do not belong to such a part") from error
     return HttpResponse(files.mesh_bytes(parameters), content_type="model/stl")
 
 

@@ -76,7 +76,7 @@ def copy(request, kind, pk):
     """Make a copy as the start of a new part, and open it."""
     source = _record(kind, pk)
     made = part_records.new_from(kind=kind, record=source)
-    messages.success(request, f"This is a copy of {source}. Give it its own name and change what differs.")
+    messages.success(request, f"This is a copy of {source}. Give it a name of its own and change what differs.")
     return redirect("parts:edit", kind, made.pk)
 
 
@@ -85,7 +85,9 @@ def archive(request, kind, pk, away):
     """Put a part away, or bring it back."""
     record = _record(kind, pk)
     part_records.archive(record=record, archived=away)
-    done = "is put away; nothing that uses it changes" if away else "is back in the drawers"
+    done = (
+        "is archived: it still shows where it is used, but is no longer offered" if away else "is back in the library"
+    )
     messages.success(request, f"{record} {done}.")
     return redirect("parts:detail", kind, pk)
 

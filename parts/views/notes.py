@@ -12,13 +12,13 @@ from parts.tools.sent_only import sent_only
 
 
 class NoteForm(forms.ModelForm):
-    """One trap or trick."""
+    """One tip."""
 
     class Meta:
         model = PartNote
         fields = ("text",)
         widgets = {"text": forms.Textarea(attrs={"rows": 3})}
-        error_messages = {"text": {"required": "Write the note first; to take one off, put it away."}}
+        error_messages = {"text": {"required": "Write the tip first. To remove a tip, archive it."}}
 
 
 def kind_of(note):
@@ -33,9 +33,9 @@ def add(request, kind, pk):
     part, form = get_object_or_404(kind.model, pk=pk), NoteForm(request.POST or None)
     if form.is_valid():
         made = notes.add(part=part, text=form.cleaned_data["text"], by=request.user)
-        messages.success(request, f"The note stands wherever {made.of} is used.")
+        messages.success(request, f"Tip saved. It shows wherever {made.of} is used.")
         return redirect("parts:detail", kind, pk)
-    return _page(request, form, part, kind, f"A trap or trick of {part}")
+    return _page(request, form, part, kind, f"A tip for {part}")
 
 
 def change(request, pk):
@@ -45,11 +45,11 @@ def change(request, pk):
     if form.is_valid():
         try:
             notes.change(note=note, text=form.cleaned_data["text"], by=request.user)
-            messages.success(request, "The note is changed; its older wording is put away with the part.")
+            messages.success(request, "Tip saved; the earlier wording is archived with the part.")
             return redirect("parts:detail", kind_of(note), note.of.pk)
         except notes.Overtaken as refusal:
             form.add_error("text", str(refusal))
-    return _page(request, form, note.of, kind_of(note), f"Change a note of {note.of}")
+    return _page(request, form, note.of, kind_of(note), f"Edit a tip for {note.of}")
 
 
 def _page(request, form, part, kind, heading):

@@ -54,7 +54,7 @@ def _fit_check(request, pk, *, saving=False):
     found = answer(pairing)
     if saving and complete and not found.faults:
         save_with_report(pairing=pairing, found=found)
-        messages.success(request, f"{pairing} is kept as it stands.")
+        messages.success(request, f"{pairing} is saved. Next: design the holder ring, add it to a job, or print it.")
         return redirect("parts:pairing", pk=pairing.pk)
     context = {"pairing": pairing} | report_context(found=found, pairing=pairing, kept=kept)
     if not request.htmx or request.POST.get(SHOWN) != pairing.part_keys:
@@ -116,7 +116,7 @@ def compare_pairings(request):
     found = {p.pk: p for p in Pairing.objects.with_parts().filter(pk__in=wanted)}
     chosen = [found[pk] for pk in dict.fromkeys(wanted) if pk in found]
     if len(chosen) < 2:
-        messages.error(request, f"Tick two to {MOST_COMPARED} pairings to see them side by side.")
+        messages.error(request, f"Tick two to {MOST_COMPARED} fit checks to compare them.")
         return redirect("parts:pairings")
     return render(request, "parts/pairings/compare.html", {"comparison": compare(chosen)})
 
@@ -128,9 +128,9 @@ def upload(request):
         try:
             pairing = records_from_json(form.cleaned_data["sheet"], name=form.cleaned_data["name"])
         except SheetError as error:
-            form.add_error("sheet", f"{error} Nothing was stored.")
+            form.add_error("sheet", f"{error} Nothing was saved.")
         else:
-            messages.success(request, f"{pairing.name} and its parts are stored.")
+            messages.success(request, f"{pairing.name} and its parts are saved.")
             return redirect("parts:pairing", pk=pairing.pk)
     return render(request, "parts/pairings/upload.html", {"form": form}, status=422 if form.is_bound else 200)
 
@@ -141,5 +141,5 @@ def archive(request, pk):
     pairing = get_object_or_404(Pairing, pk=pk)
     pairing.archived = request.POST.get("do") != "bring-back"
     pairing.save(update_fields=["archived", "updated"])
-    messages.success(request, f"{pairing} is {'put away' if pairing.archived else 'back'}.")
+    messages.success(request, f"{pairing} is {'archived' if pairing.archived else 'back'}.")
     return redirect("parts:pairing", pk=pk)

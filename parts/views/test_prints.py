@@ -18,7 +18,7 @@ def prints(request):
     if form.is_valid():
         form.instance.design = design
         piece = form.save()
-        messages.success(request, f"Recorded for {piece.printer}, {piece.material}.")
+        messages.success(request, f"Test print saved for {piece.printer}, {piece.material}.")
         return redirect("parts:holder-prints")
     pieces = list(PrintedPiece.objects.in_drawers().select_related("design__family", "design__movement"))
     context = {"form": form, "pieces": pieces, "corrections": corrections(pieces), "design": design}
@@ -31,7 +31,7 @@ def put_print_away(request, pk):
     piece = get_object_or_404(PrintedPiece, pk=pk)
     piece.archived = True
     piece.save(update_fields=["archived", "updated"])
-    messages.success(request, f"A print of {piece.printer}, {piece.material} is put away and no longer counts.")
+    messages.success(request, f"The test print of {piece.printer}, {piece.material} is archived and no longer counts.")
     return redirect("parts:holder-prints")
 
 

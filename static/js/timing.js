@@ -18,7 +18,7 @@
     }
     clock = best;
     button.disabled = false;
-    state.textContent = `This screen's clock is known to ±${Math.max(clock.plusMinus, 0.001).toFixed(3)} s.`;
+    state.textContent = `Clock checked, ±${Math.max(clock.plusMinus, 0.001).toFixed(3)} s.`;
   };
 
   const tap = () => {
@@ -38,7 +38,7 @@
   button.addEventListener("click", (event) => event.preventDefault());
 
   const again = () => measure().catch(() => {
-    state.textContent = "The machine's clock cannot be reached; taps wait until it can.";
+    state.textContent = "No connection to the workshop; taps are paused.";
     button.disabled = true;
     clock = null;
   });

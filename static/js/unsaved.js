@@ -25,7 +25,7 @@
       const told = document.createElement("p");
       told.className = "hint unsaved";
       told.setAttribute("role", "status");
-      told.textContent = "Typed before and not stored yet.";
+      told.textContent = "Typed earlier, not saved yet.";
       field.form.prepend(told);
     }
   }

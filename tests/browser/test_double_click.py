@@ -38,7 +38,7 @@ def test_a_go_ahead_is_recorded_once(page, live_server, db, slow):
     page.goto(f"/jobs/{job.number}/go-ahead/")
     page.get_by_label("How").select_option("phone")
     page.get_by_label("Given by").fill("Ottilie Reed")
-    click_twice(page, "Record it")
+    click_twice(page, "Save")
     expect(page.get_by_text("By phone, Ottilie Reed").first).to_be_visible()
     assert GoAhead.objects.count() == 1
 
@@ -47,8 +47,8 @@ def test_a_watch_is_logged_once(page, live_server, db, slow):
     page.goto("/jobs/log/")
     page.get_by_label("Customer", exact=True).fill("Ottilie Reed")
     page.get_by_label("Phone").fill("0151 2")
-    page.get_by_label("Luminous material", exact=True).first.select_option("none")
-    page.get_by_label("The customer's wish").fill("Quartz")
+    page.get_by_label("Luminous paint", exact=True).first.select_option("none")
+    page.get_by_label("What the customer wants").fill("Quartz")
     click_twice(page, "Log this watch")
     expect(page.get_by_role("heading", name="Receipt for Ottilie Reed")).to_be_visible()
     assert Job.objects.count() == 1

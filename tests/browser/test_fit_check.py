@@ -26,7 +26,7 @@ def test_a_changed_number_changes_the_verdict_in_place(page, pairing):
     page.get_by_text("Case", exact=False).locator("xpath=ancestor-or-self::summary").first.click()
     page.get_by_label("case back depth").fill("3,70 ±0.02")
     expect(banner(page)).to_contain_text("Does not fit")
-    expect(page.locator("#check-back-gap")).to_contain_text("The case back does not close")
+    expect(page.locator("#check-back-gap")).to_contain_text("The case back will not close")
     page.get_by_label("case back depth").fill("")
     expect(banner(page)).to_contain_text("Fits with work")
     assert Pairing.objects.get().what_if == {}
@@ -37,14 +37,16 @@ def test_the_whole_check_goes_by_keyboard(page, pairing):
     for label in ("Case", "Dial", "Movement", "Hands", "Stem", "Crown"):
         page.get_by_label(label, exact=True).focus()
         page.keyboard.press("ArrowDown")
-    page.get_by_role("button", name="Check these parts").focus()
+    page.get_by_role("button", name="Check").focus()
     page.keyboard.press("Enter")
     expect(banner(page)).to_contain_text("Fits with work")
     page.get_by_label("Name", exact=True).fill("By keyboard")
     page.keyboard.press("Enter")
-    page.get_by_role("button", name="Keep").focus()
+    page.get_by_role("button", name="Save").focus()
     page.keyboard.press("Enter")
-    expect(page.get_by_role("status").first).to_contain_text("By keyboard is kept as it stands.")
+    expect(page.get_by_role("status").first).to_contain_text(
+        "By keyboard is saved. Next: design the holder ring, add it to a job, or print it."
+    )
     assert Pairing.objects.filter(name="By keyboard").count() == 1
 
 
@@ -79,7 +81,7 @@ def test_a_number_that_cannot_be_read_says_so_beside_its_field(page, pairing):
     depth = page.get_by_label("case back depth")
     depth.fill("zwölf")
     fault = page.locator("[id='what-if:case.back_depth-fault']")
-    expect(fault).to_contain_text("“zwölf” is not read as a number")
+    expect(fault).to_contain_text("“zwölf” is not a number")
     expect(depth).to_be_focused()
     expect(depth).to_have_value("zwölf")
     expect(banner(page)).to_be_in_viewport()
@@ -89,11 +91,11 @@ def test_a_number_that_cannot_be_read_says_so_beside_its_field(page, pairing):
 
 def test_answers_go_on_after_keeping_was_refused_for_want_of_a_name(page, pairing):
     page.goto(f"/parts/pairings/new/?case={pairing.case_id}&movement={pairing.movement_id}")
-    page.get_by_role("link", name="Keep this pairing").click()
+    page.get_by_role("link", name="Save this fit check").click()
     expect(page.get_by_label("Name")).to_be_focused()
-    page.get_by_role("button", name="Keep", exact=True).click()
+    page.get_by_role("button", name="Save", exact=True).click()
     expect(page.get_by_label("Name")).to_be_focused()
-    expect(page.get_by_text("Give the pairing a name to find it by.")).to_be_in_viewport()
+    expect(page.get_by_text("Give the fit check a name to find it by.")).to_be_in_viewport()
     page.locator("#numbers-case summary").click()
     page.get_by_label("case bore diameter").fill("2")
     expect(banner(page)).to_contain_text("Does not fit")
@@ -103,7 +105,7 @@ def test_a_change_without_an_answer_is_told_and_the_next_answer_clears_it(page, 
     page.goto(f"/parts/pairings/{pairing.pk}/")
     page.context.set_offline(True)
     page.get_by_label("Spacer", exact=True).select_option("rear")
-    expect(page.get_by_role("alert")).to_contain_text("No answer came to the last change")
+    expect(page.get_by_role("alert")).to_contain_text("Your last change has not been checked yet")
     page.context.set_offline(False)
     page.get_by_label("Spacer", exact=True).select_option("front")
     expect(page.get_by_role("alert")).to_be_hidden()

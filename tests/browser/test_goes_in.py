@@ -1,4 +1,4 @@
-"""What would go in?, in a real browser."""
+"""What would fit?, in a real browser."""
 
 import pytest
 from playwright.sync_api import expect
@@ -22,7 +22,7 @@ def test_a_call_from_a_customer(page, live_server, whole):
     page.get_by_label("Case", exact=True).select_option(str(whole.case_id))
     page.get_by_label("Dial", exact=True).select_option(str(whole.dial_id))
     first = page.locator(".line").first
-    expect(first).to_contain_text("Would go in if the case stem axis depth is between")
+    expect(first).to_contain_text("Would fit if the case stem axis depth is between")
     page.get_by_text("Numbers of the case").click()
     page.get_by_label("case stem axis depth").fill("2.40")
     expect(first).to_contain_text("Fits")
@@ -51,10 +51,10 @@ def test_filters_narrow_the_ranking(page, live_server, whole):
     page.get_by_label("Name or notes").fill("wide")
     expect(page.locator(".line")).to_have_count(1)
     page.get_by_label("Cell lasts at least").fill("a year")
-    expect(page.locator("#ranking")).to_contain_text("“a year” is not read as a number")
+    expect(page.locator("#ranking")).to_contain_text("“a year” is not a number")
     page.get_by_label("Cell lasts at least").fill("")
     expect(page.locator(".line")).to_have_count(1)
-    page.get_by_role("link", name="Begin anew").click()
+    page.get_by_role("link", name="Clear").click()
     expect(page.locator(".line")).to_have_count(0)
 
 

@@ -34,8 +34,8 @@ def test_a_ring_is_changed_turned_kept_and_free_of_faults(page, pairing):
     for button in page.get_by_role("button").all():
         if button.is_visible():
             assert button.bounding_box()["height"] >= 44
-    page.get_by_role("button", name="Keep as revision 1").click()
-    expect(page.get_by_role("status").first).to_contain_text("Kept as revision 1.")
+    page.get_by_role("button", name="Save as revision 1").click()
+    expect(page.get_by_role("status").first).to_contain_text("Saved as revision 1. Next: download a file and print it.")
     assert HolderDesign.objects.get().parameters["outside_diameter"] == 25.9
     assert_no_serious_faults(page)
     for address in ("/parts/holders/", "/parts/holders/prints/"):

@@ -35,9 +35,9 @@ def test_a_watch_of_a_known_customer_is_logged_by_keyboard_alone(page, live_serv
     customer.fill(option.get_attribute("value"))
     page.get_by_label("Case family").focus()
     page.keyboard.type("Kelpmoor 38")
-    page.get_by_label("Luminous material", exact=True).first.focus()
+    page.get_by_label("Luminous paint", exact=True).first.focus()
     page.keyboard.press("n")
-    page.get_by_label("The customer's wish").focus()
+    page.get_by_label("What the customer wants").focus()
     page.keyboard.type("Quartz, with the date")
     page.keyboard.press("Control+Enter")
     expect(page.get_by_role("heading", name="Receipt for Ben Alder")).to_be_visible()
@@ -49,10 +49,10 @@ def test_a_watch_of_a_known_customer_is_logged_by_keyboard_alone(page, live_serv
 def test_what_is_typed_survives_a_reload(page, live_server, db):
     page.goto("/jobs/log/")
     with page.expect_response("**/jobs/log/draft/"):
-        page.get_by_label("The customer's wish").fill("half typed")
+        page.get_by_label("What the customer wants").fill("half typed")
         page.keyboard.press("Tab")
     page.reload()
-    expect(page.get_by_label("The customer's wish")).to_have_value("half typed")
+    expect(page.get_by_label("What the customer wants")).to_have_value("half typed")
     assert Draft.objects.get().data["wish"] == "half typed"
 
 
@@ -75,29 +75,29 @@ def tick_all(page):
 
 def test_a_job_goes_through_all_its_stages(page, job):
     page.goto(f"/jobs/{job.number}/")
-    page.get_by_role("link", name="Record the go-ahead").click()
+    page.get_by_role("link", name="Note the go-ahead").click()
     page.get_by_label("How").select_option("phone")
     page.get_by_label("Given by").fill("Ottilie Reed")
-    page.get_by_role("button", name="Record it").click()
-    expect(page.get_by_role("status").first).to_contain_text("The go-ahead is recorded.")
+    page.get_by_role("button", name="Save").click()
+    expect(page.get_by_role("status").first).to_contain_text("Go-ahead saved.")
     for kind in ("teardown", "holder", "dial", "hands", "stem"):
         page.goto(f"/jobs/{job.number}/{kind}/")
         if kind == "stem":
             length = choosing.report_of(choosing.chosen_option(job)).stem.length
             page.get_by_label("Stem length", exact=True).fill(f"{length:.2f}")
-            page.get_by_role("button", name="Store what is measured").click()
-            expect(page.get_by_role("status").first).to_contain_text("The measurements are stored.")
+            page.get_by_role("button", name="Save measurements").click()
+            expect(page.get_by_role("status").first).to_contain_text("Measurements saved.")
         tick_all(page)
-        page.get_by_role("button", name="Close this stage").click()
-        expect(page.get_by_role("status").first).to_contain_text("is closed")
+        page.get_by_role("button", name="Mark as done").click()
+        expect(page.get_by_role("status").first).to_contain_text("done. You can reopen it")
     page.goto(f"/jobs/{job.number}/timing/")
-    page.get_by_text("Skip it").click()
+    page.get_by_text("Skip", exact=True).click()
     page.get_by_label("Reason for skipping").fill("ran for a week at the customer's")
-    page.get_by_role("button", name="Skip with this reason").click()
+    page.get_by_role("button", name="Skip this stage").click()
     expect(page.get_by_role("heading", level=1)).to_contain_text(job.number)
     page.goto(f"/jobs/{job.number}/handover/")
     tick_all(page)
-    page.get_by_role("button", name="Close this stage").click()
+    page.get_by_role("button", name="Mark as done").click()
     page.get_by_role("button", name="finished").click()
     expect(page.get_by_role("heading", level=1)).to_contain_text("finished")
     job.refresh_from_db()
@@ -106,10 +106,10 @@ def test_a_job_goes_through_all_its_stages(page, job):
 
 def test_taps_make_a_run(page, job):
     page.goto(f"/jobs/{job.number}/runs/")
-    page.get_by_role("button", name="Begin").click()
+    page.get_by_role("button", name="Start").click()
     tap = page.get_by_role("button", name="Tap when the seconds hand crosses 12")
     expect(tap).to_be_enabled()
-    expect(page.locator("#clock-state")).to_contain_text("known to ±0.")
+    expect(page.locator("#clock-state")).to_contain_text("Clock checked, ±0.")
     tap.click()
     expect(page.locator(".readings tbody tr")).to_have_count(1)
     tap.focus()
@@ -153,7 +153,7 @@ def test_the_keys_of_the_bench(page, job):
 
 def test_what_the_server_never_got_wins_over_its_older_draft(page, live_server, db):
     page.goto("/jobs/log/")
-    wish = page.get_by_label("The customer's wish")
+    wish = page.get_by_label("What the customer wants")
     with page.expect_response("**/jobs/log/draft/"):
         wish.fill("half")
     page.route("**/jobs/log/draft/", lambda route: route.abort())
@@ -183,11 +183,11 @@ def test_what_is_typed_on_a_stage_outlives_the_sending_of_another_form(page, job
     page.get_by_role("button", name="Start").click()
     expect(page.get_by_role("button", name="Stop")).to_be_visible()
     expect(page.get_by_label("Remarks", exact=True)).to_have_value("hairline in the crystal")
-    expect(page.get_by_text("Typed before and not stored yet.")).to_have_count(2)
-    page.get_by_role("button", name="Store what is measured").click()
-    expect(page.get_by_role("status").first).to_contain_text("The measurements are stored.")
-    page.get_by_role("button", name="Save the remarks").click()
-    expect(page.get_by_text("Typed before and not stored yet.")).to_have_count(0)
+    expect(page.get_by_text("Typed earlier, not saved yet.")).to_have_count(2)
+    page.get_by_role("button", name="Save measurements").click()
+    expect(page.get_by_role("status").first).to_contain_text("Measurements saved.")
+    page.get_by_role("button", name="Save remarks").click()
+    expect(page.get_by_text("Typed earlier, not saved yet.")).to_have_count(0)
     assert job.stages.get(kind="teardown").remarks == "hairline in the crystal"
     assert job.stages.get(kind="teardown").measured == {"case.back_depth": "4.15"}
 

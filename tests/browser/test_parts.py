@@ -45,7 +45,7 @@ def test_a_case_is_entered_and_corrected_by_keyboard(page):
 def test_a_dial_gets_more_feet_without_a_new_page(page):
     page.goto("/parts/dials/add/")
     page.get_by_label("Name").fill("white")
-    page.get_by_label("The feet are recorded").check()
+    page.get_by_label("All feet are listed").check()
     page.locator("#id_feet-0-angle").fill("55")
     page.evaluate("window.stayed = true")
     page.get_by_role("button", name="Add a foot").click()
@@ -105,7 +105,7 @@ def test_a_file_is_checked_before_it_is_imported(page):
     page.goto("/parts/cases/")
     page.get_by_role("link", name="Import CSV").click()
     give("name,bore diameter\none,27\ntwo,wide\n")
-    expect(page.get_by_role("row", name="wide")).to_contain_text("not read as a number")
+    expect(page.get_by_role("row", name="wide")).to_contain_text("not a number")
     assert_it_fits(page)
     page.get_by_role("link", name="Choose the corrected file").click()
     give("name,bore diameter\none,27\ntwo,28\n")

@@ -15,9 +15,9 @@ def test_a_customer_is_given_out_and_erased(page):
     JobFactory(customer=customer, wish="For Mrs Quenby", state=Job.State.FINISHED)
     page.goto(customer.get_absolute_url())
     assert_no_serious_faults(page)
-    page.get_by_role("link", name="Erase this customer's personal data").click()
+    page.get_by_role("link", name="Erase personal data").click()
     with page.expect_download() as given:
-        page.get_by_role("button", name="Give out what is held").click()
+        page.get_by_role("button", name="Download this customer's data").click()
     assert given.value.suggested_filename == f"dialside-customer-{customer.pk}.zip"
     page.get_by_label("The customer's name").fill("Orla")
     page.get_by_role("button", name="Erase for good").click()
@@ -37,12 +37,12 @@ def test_the_second_window_is_shown_both_versions(page):
         window.goto(f"/customers/{customer.pk}/edit/")
     page.get_by_label("Phone", exact=True).fill("555 0200")
     page.get_by_role("button", name="Save").click()
-    expect(page.get_by_text("The customer is changed.")).to_be_visible()
+    expect(page.get_by_text("Customer saved.")).to_be_visible()
     other.get_by_label("Phone", exact=True).fill("555 0300")
     other.get_by_role("button", name="Save").click()
     expect(other.get_by_text("Saved now: 555 0200")).to_be_visible()
     expect(other.get_by_label("Phone", exact=True)).to_have_value("555 0300")
     assert_no_serious_faults(other)
     other.get_by_role("button", name="Save").click()
-    expect(other.get_by_text("The customer is changed.")).to_be_visible()
+    expect(other.get_by_text("Customer saved.")).to_be_visible()
     assert Customer.objects.get().phone == "555 0300"

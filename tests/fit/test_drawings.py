@@ -170,7 +170,7 @@ def test_dial_feet_and_holes():
     assert rings(root, "foot-hole") == [pytest.approx(hole, abs=1e-3) for hole in holes]
     ink = [node.get("stroke") for node in root.iter(f"{SVG}circle") if node.get("class") == "foot-hole"]
     assert ink[0] != ink[1]
-    assert "1 of 2 dial feet find a hole" in root.find(f"{SVG}desc").text
+    assert "1 of 2 dial feet line up with a hole" in root.find(f"{SVG}desc").text
 
 
 @pytest.mark.parametrize("angle", [90, 180, 135])

@@ -53,7 +53,7 @@ def test_a_bad_sheet_ends_with_2_and_one_line_on_standard_error():
     assert (found.returncode, found.stdout) == (2, "")
     assert found.stderr.count("\n") == 1
     assert "case.bore_diameter is -26: " in found.stderr
-    assert "more than 0 to 100 mm" in found.stderr
+    assert "above 0, at most 100 mm" in found.stderr
 
 
 @pytest.mark.parametrize(

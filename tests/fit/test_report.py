@@ -75,7 +75,7 @@ def test_the_json_of_a_report():
     gap = next(check for check in told["checks"] if check["key"] == "back-gap")
     assert gap == {
         "key": "back-gap",
-        "title": "Room to the case back",
+        "title": "Back clearance",
         "subject": "Height",
         "must": True,
         "verdict": "work",
@@ -86,7 +86,7 @@ def test_the_json_of_a_report():
         "unit": "mm",
         "limits": [0.1, None],
         "margin": pytest.approx(0.0, abs=1e-12),
-        "sentence": "0.10 mm of air to the case back. Measured this closely (0.05 mm to 0.15 mm), it may need work.",
+        "sentence": "0.10 mm of clearance to the case back. With its ± this is 0.05 mm to 0.15 mm: may need work.",
         "remedies": [{"kind": "work", "text": "Relieve or re-seat the case back."}],
         "shares": {"case.back_depth": 1.0, "dial.thickness": 0.0, "movement.back_height": 0.0},
         "missing": [],
@@ -96,7 +96,7 @@ def test_the_json_of_a_report():
 def test_a_check_that_waits_has_no_numbers():
     check = next(c for c in report({"case.back_depth": None}).as_dict()["checks"] if c["key"] == "back-gap")
     assert [check[name] for name in ("value", "low", "high", "rss", "limits", "margin")] == [None] * 6
-    assert check["sentence"] == "Not measured: case back depth."
+    assert check["sentence"] == "Not measured yet: case back depth."
     assert check["missing"] == ["case.back_depth"]
     assert check["remedies"] == []
 

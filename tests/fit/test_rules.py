@@ -63,6 +63,7 @@ def test_the_defaults_are_the_fit_models():
 
 def test_every_rule_tells_its_reason_and_unit():
     for rule in RULES.values():
+        assert rule.metadata["label"]
         assert len(rule.metadata["reason"]) > 20
         assert rule.metadata["unit"] in ("mm", "deg", "share", "months")
 
@@ -120,8 +121,8 @@ def test_a_rule_moves_the_edge_that_it_names(rule, value, key, changes, before, 
 @pytest.mark.parametrize(
     ("rule", "value", "found"),
     [
-        ("wall_min", 2.0, "Turn a metal holder ring with a wall of 1.90 mm."),
-        ("wall_min", 1.0, "Print a holder ring with a wall of 1.90 mm."),
+        ("wall_min", 2.0, "Turn the ring from metal, wall 1.90 mm."),
+        ("wall_min", 1.0, "Print a holder ring, wall 1.90 mm."),
     ],
 )
 def test_the_wall_that_prints(rule, value, found):

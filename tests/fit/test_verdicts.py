@@ -142,14 +142,14 @@ def test_nothing_to_check_fits():
 @pytest.mark.parametrize(
     ("changes", "words"),
     [
-        (LONG_OK, "The parts go together as they are."),
-        ({}, "Goes together, with 1 to do at the bench."),
-        ({"crown.thread": 1.2}, "Goes together, with 1 to make or buy, 1 to do at the bench."),
-        (UNCLEAR, "1 check cannot be decided yet; measure the case dial seat diameter next."),
-        (NO, "The case back does not close: the movement stands 0.90 mm into it."),
+        (LONG_OK, "Everything fits as it is."),
+        ({}, "Fits, with 1 at the bench."),
+        ({"crown.thread": 1.2}, "Fits, with 1 to make or buy, 1 at the bench."),
+        (UNCLEAR, "1 check still open. Next, measure the case dial seat diameter."),
+        (NO, "The case back will not close: the movement stands 0.90 mm too tall."),
         (
             NO | {"case.bore_diameter": 25.0},
-            "The movement, 25.95 mm across, is 0.95 mm too wide for the 25.00 mm bore. 1 more check says no.",
+            "The movement, 25.95 mm across, is 0.95 mm too wide for the 25.00 mm bore. 1 more check does not fit.",
         ),
     ],
 )

@@ -73,7 +73,7 @@ def test_a_nub_of_1_6_does_not_stand_on_the_1_55_land_that_two_chamfers_leave():
     piece = ring(inside_diameter=26 - 2 * 1.95, chamfer=0.2, nub_diameter=1.6)
     item = found(piece)["nub-land"]
     assert item.verdict == "work"
-    assert item.sentence == "The nubs are 0.05 mm wider than the flat land below them."
+    assert item.sentence == "The nubs are 0.05 mm wider than the flat face below them."
 
 
 def test_a_movements_wide_rim_needs_its_step_and_hinders_a_ring_that_goes_first():
@@ -95,7 +95,7 @@ def test_feet_and_date_disc_meet_the_ring():
 def test_what_is_not_measured_is_unclear_and_named():
     item = found(ring(), around({"case.back_depth": None}))["ring-gap"]
     assert item.verdict == "unclear"
-    assert item.sentence == "Not measured: case back depth."
+    assert item.sentence == "Not measured yet: case back depth."
 
 
 def test_a_plus_minus_decides_with():
@@ -106,7 +106,7 @@ def test_a_notch_cut_right_across_a_split_washer_makes_two_bodies():
     across = (FootNotch(180.0, 11.7, 5.2),)
     assert str(found(spacer(notches=across))["one-piece"].verdict) == "fits"
     item = found(spacer(notches=across, split_width=1.0))["one-piece"]
-    assert (str(item.verdict), item.sentence) == ("no", "It falls into 2 pieces.")
+    assert (str(item.verdict), item.sentence) == ("no", "The cuts split it into 2 pieces.")
 
 
 def test_the_volume_is_told_against_the_reckoning():
@@ -122,7 +122,7 @@ def proposed(kind, changes=None):
 def test_a_proposed_ring_follows_the_report_and_passes():
     proposals, stands = proposed("ring", AROUND | {"case.bore_diameter": 26.2})
     told = {name: (item.value, item.note) for name, item in proposals.items()}
-    assert told["outside_diameter"] == (26.0, "bore less 0.10 mm all round")
+    assert told["outside_diameter"] == (26.0, "bore minus 0.10 mm all round")
     assert told["inside_diameter"] == (22.0, "the movement's fit diameter")
     assert told["height"][0] == pytest.approx(4.1 - 0.4 - 0.10)
     assert told["channel_axis"][0] == 1.6
@@ -170,4 +170,4 @@ def test_a_front_spacer_lies_in_the_seat_out_of_sight():
 def test_without_measurements_nothing_is_guessed():
     proposals = propose("ring", surroundings(check_sheet({})))
     assert proposals["outside_diameter"].value is None
-    assert proposals["outside_diameter"].note == "not measured: case bore diameter"
+    assert proposals["outside_diameter"].note == "not measured yet: case bore diameter"

@@ -110,7 +110,7 @@ def test_what_cannot_be_read_is_not_undone(job, told):
     for what, before in told:
         job.told(what, before, "3.70 mm, measured")
     newest()
-    with pytest.raises(measuring.NotKnown, match="not on record, so this cannot be undone"):
+    with pytest.raises(measuring.NotKnown, match="so this cannot be undone"):
         undo("case.back_depth")
     assert Pairing.objects.get().case.back_depth == 3.7
 

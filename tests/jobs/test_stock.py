@@ -32,7 +32,7 @@ def test_what_is_put_back_is_free_again(owner):
 
 
 def test_what_nobody_counted_cannot_be_put_aside(owner):
-    with pytest.raises(stock.NotInStock, match="count it again or order one"):
+    with pytest.raises(stock.NotInStock, match="Recount, or order one"):
         stock.put_aside(job=JobFactory(), kind="movements", part=MovementFactory(), by=owner)
 
 

@@ -28,8 +28,8 @@ def test_a_job_goes_from_teardown_to_handover(owner):
     teardown = job.stages.get(kind="teardown")
     report = choosing.report_of(choosing.chosen_option(job))
     held = progress.blockers(teardown, report)
-    assert held[0] == "The luminous material is not cleared; the watch stays closed."
-    assert held[1] == "No quote is accepted and no go-ahead of the customer recorded."
+    assert held[0] == "The luminous paint is not cleared: the watch stays closed."
+    assert held[1] == "The customer has not agreed yet: no accepted quote, no go-ahead."
     luminous.clear(job=job, how="reading", note="background level", on=date(2026, 11, 2), by=owner)
     GoAhead.objects.create(job=job, how="phone", said_by="J. Reed", on=date(2026, 11, 3), by=owner)
     for kind in ("teardown", "holder", "dial", "hands"):
@@ -50,7 +50,7 @@ def test_measuring_writes_to_a_copy_where_others_use_the_part(owner):
     stage = job.stages.get(kind="teardown")
     pairing = choosing.options_of(job)[0].pairing
     changed = measuring.write_back(stage=stage, pairing=pairing, path="case.back_depth", text="3,70 +-0.02", by=owner)
-    assert changed == [("Room to the case back", "fits", "no")]
+    assert changed == [("Back clearance", "fits", "no")]
     shared.case.refresh_from_db()
     assert shared.case.back_depth == 4.20
     option.pairing.refresh_from_db()
@@ -67,8 +67,8 @@ def test_the_bench_groups_by_what_a_job_waits_for(owner, django_assert_num_queri
             group.waits_for: (group.count, [bench.next_action(job) for job in group.jobs]) for group in bench.groups()
         }
     assert found["me"][0] == 3
-    assert found["parts"] == (1, ["Choose the parts that go in"])
-    assert found["me"][1][0] == "Clear the luminous material before opening the watch"
+    assert found["parts"] == (1, ["Choose the parts"])
+    assert found["me"][1][0] == "Clear the luminous paint first"
 
 
 def test_one_search_finds_jobs_customers_and_parts(owner):

@@ -128,14 +128,14 @@ class TestWhatIf:
     @pytest.mark.parametrize(
         ("path", "text", "message"),
         [
-            ("case.bore_diameter", "wide", "not read as a number"),
-            ("case.bore_diameter", "-1", "more than 0 to 100 mm"),
-            ("case.colour", "1", "no dimension stands there"),
-            ("dial.feet", "1", "no dimension stands there"),
-            ("dial.feet[x].radius", "1", "no dimension stands there"),
-            ("dial.feet[9].radius", "1", "not there"),
-            ("movement.date.angle", "1", "not there"),
-            ("rules.nonsense", "1", "no bench rule has this name"),
+            ("case.bore_diameter", "wide", "not a number"),
+            ("case.bore_diameter", "-1", "above 0, at most 100 mm"),
+            ("case.colour", "1", "unknown dimension"),
+            ("dial.feet", "1", "unknown dimension"),
+            ("dial.feet[x].radius", "1", "unknown dimension"),
+            ("dial.feet[9].radius", "1", "not chosen"),
+            ("movement.date.angle", "1", "not chosen"),
+            ("rules.nonsense", "1", "unknown bench rule"),
             ("rules.gap_min", "0.1 ±0.1", "without a plus-minus"),
         ],
     )

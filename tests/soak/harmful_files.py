@@ -183,7 +183,7 @@ def table(chance, sound):
 
 
 def sheet(chance, sound):
-    """A file for a field that asks for a pairing sheet in JSON; `sound` is one that would be taken."""
+    """A file for a field that asks for a fit sheet (JSON); `sound` is one that would be taken."""
     data = json.loads(sound)
     _spoil(chance, data)
     whole = json.dumps(data).encode()

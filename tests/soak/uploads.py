@@ -135,7 +135,7 @@ def _half_applied(client, led):
 
 
 def _unclean(path):
-    """What is wrong with a kept file; nothing with a JPEG that holds the picture alone."""
+    """What to correct with a kept file; nothing with a JPEG that holds the picture alone."""
     data = path.read_bytes()
     if not (data.startswith(b"\xff\xd8") and data.endswith(b"\xff\xd9")):
         return [f"{path.name} is kept and is no re-encoded JPEG"]

@@ -9,7 +9,7 @@ SLOW_S = 60
 
 
 class Lost(Exception):
-    """No answer came: whether the step was done is not known."""
+    """No answer came: whether step was done is missing."""
 
 
 class Visitor:

@@ -28,9 +28,9 @@ from workshop.safekeeping import backup, daily, doctor, orphan_files
     ("error", "words"),
     [
         (OSError(errno.ENOSPC, "No space left on device"), "The disk is full"),
-        (OSError(errno.EROFS, "Read-only file system"), "can only be read"),
+        (OSError(errno.EROFS, "Read-only file system"), "is read-only"),
         (OperationalError("database or disk is full"), "The disk is full"),
-        (OperationalError("attempt to write a readonly database"), "can only be read"),
+        (OperationalError("attempt to write a readonly database"), "is read-only"),
         (sqlite3.DatabaseError("database disk image is malformed"), "The database is damaged"),
         (DatabaseError("file is not a database"), "The database is damaged"),
         (OperationalError("database is locked"), "keeps the database busy"),
@@ -131,8 +131,8 @@ def test_the_doctor_finds_the_clock_set_back_and_files_that_are_gone(settings, t
     type(pairing).objects.update(created=datetime.now(UTC) + timedelta(hours=3))
     Photo.objects.create(job=JobFactory(), file="photos/gone.jpg", thumbnail="photos/gone-small.jpg", by=UserFactory())
     ill = {found.what: found for found in doctor.examine()}
-    assert (ill["Clock"].state, "Set the machine's clock" in ill["Clock"].told) == ("mend", True)
-    assert (ill["Files"].state, "2 files are gone, the first: photos/gone-small.jpg" in ill["Files"].told) == (
+    assert (ill["Clock"].state, "Set this machine's clock" in ill["Clock"].told) == ("mend", True)
+    assert (ill["Files"].state, "2 files are missing, the first: photos/gone-small.jpg" in ill["Files"].told) == (
         "mend",
         True,
     )
@@ -217,7 +217,7 @@ def test_a_damaged_database_is_told_with_the_way_back(own):
     assert "Dialside cannot start. The database is damaged." in told
     assert "make restore FILE=" in told
     examined = served(own, "doctor")
-    assert (examined.returncode, "MEND  Database" in examined.stdout) == (1, True)
+    assert (examined.returncode, "REPAIR Database" in examined.stdout) == (1, True)
 
 
 def test_a_newer_database_is_refused_and_left_alone(own):
@@ -237,7 +237,7 @@ def test_an_update_that_fails_leaves_the_database_as_it_was(own):
         before = sorted(opened.execute("SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL"))
     told = refusal(own)
     assert "The update of the database failed" in told
-    assert "is again as it was before" in told
+    assert "is as it was before" in told
     with closing(sqlite3.connect(database(own))) as opened:
         assert sorted(opened.execute("SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL")) == before
     assert len(list(own.glob("workshop/before-update-*.sqlite3"))) == 1

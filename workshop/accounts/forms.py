@@ -10,7 +10,7 @@ from parts.tools.stale_guard import StaleGuard
 from workshop.accounts import managing, passwords, throttle
 from workshop.accounts.roles import CHOICES, Role
 
-NAME_HINT = "Letters, digits and @ . + - _, no spaces. Capital and small letters differ."
+NAME_HINT = "Letters, digits and @ . + - _, no spaces. Capitals count."
 
 
 class Renderer(TemplatesSetting):
@@ -38,12 +38,12 @@ class SignInForm(AuthenticationForm):
 
     trusted = forms.BooleanField(
         required=False,
-        label="This device is mine",
-        help_text="Stays signed in for 90 days. Otherwise until the browser closes, or for 12 hours without use.",
+        label="Keep me signed in on this device",
+        help_text="For 90 days. If not ticked, until the browser closes or after 12 hours without use.",
     )
     error_messages = {
         **AuthenticationForm.error_messages,
-        "invalid_login": "Name and password do not belong together. Capital and small letters differ.",
+        "invalid_login": "Wrong name or password. Capitals count.",
     }
 
     def __init__(self, *args, **kwargs):
@@ -95,7 +95,7 @@ class PasswordForm(DjangoPasswordChangeForm):
     def __init__(self, *args, request, **kwargs):
         super().__init__(*args, **kwargs)
         self.request, self.wait = request, None
-        self.fields["old_password"].label = "Password until now"
+        self.fields["old_password"].label = "Current password"
         self.fields["new_password2"].label = "New password again"
         self.fields["new_password2"].help_text = ""
 

@@ -22,7 +22,7 @@ def make_owner(*, user, password, token):
     """Make the owner's account with the first start's link, which is used up. Raises Refused for any other token."""
     link = links.find_link(token, first=True, lock=True)
     if link is None or not needs_owner():
-        raise Refused("This link does not work any more.")
+        raise Refused("This link no longer works.")
     link.delete()
     give_role(user, Role.OWNER)
     user.set_password(password)
@@ -45,7 +45,7 @@ def choose_password(*, token, password):
     """Set the password of a link's account; signs out all its devices. Raises Refused for a link that does not work."""
     link = links.find_link(token, lock=True)
     if link is None:
-        raise Refused("This link does not work any more.")
+        raise Refused("This link no longer works.")
     link.delete()
     change_password(user=link.user, password=password)
     return link.user
@@ -87,5 +87,5 @@ def _keep_an_owner(user):
     if role_of(user) == Role.OWNER and not others:
         raise Refused(
             f"{user.get_username()} is the only owner who can sign in, and a workshop needs one. "
-            "Make another account an owner first."
+            "Make somebody else an owner first."
         )

@@ -12,16 +12,16 @@ class Role(IntEnum):
     OWNER = 3
 
 
-CHOICES = [("BENCH", "bench hand"), ("READER", "read-only"), ("OWNER", "owner")]
+CHOICES = [("BENCH", "watchmaker"), ("READER", "viewer"), ("OWNER", "owner")]
 TOLD = {
     Role.OWNER: "Everything, money and accounts included.",
-    Role.BENCH: "Everything at the bench, but no quotes, prices, fees, shop settings or accounts.",
-    Role.READER: "Looks at jobs, parts and papers, changes nothing and sees no money.",
+    Role.BENCH: "Everything at the bench, but no quotes, prices, fees, settings or accounts.",
+    Role.READER: "Sees jobs, parts and papers; changes nothing, sees no money.",
 }
 
 
 def role_of(user) -> Role:
-    """The role of an account; NOBODY for who is not signed in, or was put away."""
+    """The role of an account; NOBODY for who is not signed in, or is switched off."""
     if not user.is_authenticated or not user.is_active:
         return Role.NOBODY
     if user.is_superuser:
@@ -30,7 +30,7 @@ def role_of(user) -> Role:
 
 
 def role_word(user) -> str:
-    """An account's role as a person says it, also of one that was put away."""
+    """An account's role as a person says it, also of one that is switched off."""
     return dict(CHOICES)["OWNER" if user.is_superuser else "BENCH" if user.is_staff else "READER"]
 
 

@@ -21,8 +21,8 @@ KEPT = timedelta(days=1)
 LOST = timedelta(seconds=60)
 """After this time without an answer the first sending counts as lost, such as with the power."""
 PATIENCE_S = 10
-ALREADY = "This form had been sent already; nothing was done a second time."
-STILL = "This form had been sent already and is still being worked on. Look at its page again in a moment."
+ALREADY = "Already done. The second click changed nothing."
+STILL = "Already sent and still being saved. Look at the page again in a moment."
 
 
 class Once:

@@ -9,13 +9,13 @@ from workshop.requests.access import may
 ENTRIES = [
     ("Bench", "jobs:bench"),
     ("Fit checks", "parts:pairings"),
-    ("What would go in?", "parts:goes-in-movements"),
+    ("What would fit?", "parts:goes-in-movements"),
     ("Past swaps", "jobs:past"),
     ("Holders", "parts:holders"),
     ("Parts library", "parts:index"),
     ("Customers", "jobs:customers"),
-    ("Orders", "jobs:orders"),
-    ("Shop", "jobs:shop"),
+    ("Parts to buy", "jobs:orders"),
+    ("Settings", "jobs:shop"),
 ]
 INSTEAD = {"jobs:shop": ("Bench rules", "jobs:rules")}
 """What stands in the place of an entry that an account may not open."""

@@ -157,15 +157,15 @@ def _check_plain(opened, place, path):
         with zipfile.ZipFile(opened) as archive:
             contents = json.loads(archive.read("contents.json"))
             if set(archive.namelist()) != {*contents["sums"], "contents.json"}:
-                raise BackupError(f"{path} is not whole: files are missing or were added.")
+                raise BackupError(f"{path} is incomplete: files are missing or were added.")
             archive.extractall(place)
     except (zipfile.BadZipFile, KeyError, ValueError) as error:
-        raise BackupError(f"{path} is no backup of Dialside, or it is damaged ({error}).") from error
+        raise BackupError(f"{path} is not a Dialside backup, or it is damaged ({error}).") from error
     for name, known in contents["sums"].items():
         if _sum((place / name).open("rb")) != known:
-            raise BackupError(f"{path} is damaged: {name} is not as it was written.")
+            raise BackupError(f"{path} is damaged: {name} has changed.")
     if count_rows(place / "database.sqlite3") != contents["rows"]:
-        raise BackupError(f"{path} is damaged: its database has other rows than were counted.")
+        raise BackupError(f"{path} is damaged: the number of rows in its database does not match.")
     return contents
 
 
@@ -176,7 +176,7 @@ def restore(path):
     """
     database, files = Path(_database()), Path(settings.MEDIA_ROOT)
     if not Path(path).is_file():
-        raise BackupError(f"There is no file {path}. The backups lie in {folder()}.")
+        raise BackupError(f"No file {path}. The backups are in {folder()}.")
     home = settings.DIALSIDE_FOLDER
     fresh = Path(tempfile.mkdtemp(prefix="restore-", dir=home))
     try:

@@ -39,7 +39,7 @@ def examine():
         try:
             found = look()
         except Exception as error:  # whatever it is, the other examinations go on
-            found = ("mend", sentence_for(error) or f"This could not be looked at: {error}.")
+            found = ("mend", sentence_for(error) or f"This could not be checked: {error}.")
         yield Finding(found[0], what, found[1])
 
 
@@ -61,7 +61,7 @@ def _packages():
         if found != wanted:
             wrong.append(f"{name} {found} instead of {wanted}")
     if wrong:
-        return "mend", f"Other versions than pinned: {', '.join(wrong)}. Delete .venv and start again."
+        return "mend", f"Versions differ from the pinned ones: {', '.join(wrong)}. Delete .venv and start again."
     return "well", f"{count} packages as pinned"
 
 
@@ -80,7 +80,7 @@ def _folder():
     free = shutil.disk_usage(place).free / 1e6
     if free < SCARCE_MB:
         return "mind", f"{place} has {free:.0f} MB left; free some space, at least {SCARCE_MB} MB."
-    return "well", f"{place} can be written; {free / 1000:.1f} GB left"
+    return "well", f"{place} is writable; {free / 1000:.1f} GB left"
 
 
 def _database():
@@ -90,7 +90,7 @@ def _database():
             return "well", " ".join(cursor.fetchone()[0].split()[:2])
     path = Path(connection.settings_dict["NAME"])
     if not path.exists():
-        return "mind", "There is no database yet; make run makes it."
+        return "mind", "No database yet; make run creates it."
     with sqlite3.connect(f"file:{path}?mode=ro", uri=True) as opened:
         whole = opened.execute("PRAGMA integrity_check").fetchone()[0]
         loose = opened.execute("PRAGMA foreign_key_check").fetchall()
@@ -98,7 +98,7 @@ def _database():
         return "mend", f"The database is damaged ({whole}). {safe_migrate.way_back()}"
     if loose:
         return "mend", f"{len(loose)} rows refer to rows that are gone. {safe_migrate.way_back()}"
-    return "well", f"{path} is whole, {path.stat().st_size / 1e6:.1f} MB"
+    return "well", f"{path} is intact, {path.stat().st_size / 1e6:.1f} MB"
 
 
 def _version():
@@ -106,8 +106,8 @@ def _version():
     if unknown:
         return "mend", f"The database is newer than the program ({unknown[0]}). Update the program."
     if waiting and begun:
-        return "mind", f"{len(waiting)} changes of the database wait; the next start makes them, from a copy."
-    return "well", "the database fits the program"
+        return "mind", f"{len(waiting)} database changes are due; the next start makes them, after a copy."
+    return "well", "the database matches the program"
 
 
 def _files():
@@ -115,23 +115,23 @@ def _files():
     if gone:
         return (
             "mend",
-            f"{len(gone)} files are gone, the first: {gone[0][0]} of a {gone[0][1]}. {safe_migrate.way_back()}",
+            f"{len(gone)} files are missing, the first: {gone[0][0]} of a {gone[0][1]}. {safe_migrate.way_back()}",
         )
     if loose:
-        return "mind", f"{len(loose)} files belong to no record; the next day's sweep moves them aside."
-    return "well", "every record has its file, every file its record"
+        return "mind", f"{len(loose)} files belong to no record; they are moved aside within a day."
+    return "well", "every record has its file, and every file its record"
 
 
 def _backups():
     if connection.vendor != "sqlite":
-        return "mind", "This workshop is on PostgreSQL: see that pg_dump and a copy of the files run daily."
+        return "mind", "This workshop is on PostgreSQL: make sure pg_dump and a copy of the files run daily."
     if failure := backup_failure.current():
         return "mend", f"No backup could be made since {failure.began:%Y-%m-%d %H:%M} (UTC): {failure.reason}"
     age = backup.age_of_last()
     if age is None:
-        return "mind", "There is no backup yet. Run make backup, or leave the workshop running."
+        return "mind", "No backup yet. Run make backup, or leave Dialside running."
     if age > backup.OLD:
-        return "mind", f"The last backup is {age.days} days old. Run make backup and look why none was made."
+        return "mind", f"The last backup is {age.days} days old. Run make backup, and find out why none was made."
     if ahead := backup.named_ahead():
         return (
             "mind",
@@ -151,8 +151,8 @@ def _clock():
     ]
     now = datetime.now(UTC)
     if latest and max(latest) - now > AHEAD:
-        shows = f"The newest entry is of {max(latest):%Y-%m-%d %H:%M}, the clock shows {now:%Y-%m-%d %H:%M} (UTC)."
-        return "mend", f"{shows} Set the machine's clock."
+        shows = f"The newest entry is from {max(latest):%Y-%m-%d %H:%M}, the clock shows {now:%Y-%m-%d %H:%M} (UTC)."
+        return "mend", f"{shows} Set this machine's clock."
     return "well", f"{now:%Y-%m-%d %H:%M} (UTC), zone {settings.TIME_ZONE}"
 
 

@@ -110,6 +110,6 @@ def _file_names():
 
 
 def _readme(counts, missing):
-    told = f"Files that are gone, though records name them: {', '.join(missing)}\n" if missing else ""
+    told = f"Missing files that records name: {', '.join(missing)}\n" if missing else ""
     tables = "\n".join(f"{count:8}  {name}" for name, count in sorted(counts.items()))
     return _README.format(when=datetime.now(UTC), version=VERSION, missing=told, tables=tables)

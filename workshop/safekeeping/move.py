@@ -28,7 +28,7 @@ def move(url):
     try:
         there = dj_database_url.parse(url)
     except (dj_database_url.ParseError, dj_database_url.UnknownSchemeError, ValueError) as error:
-        raise CannotMove(f"This is no address of a database: {url}. One reads postgres://user@host/name.") from error
+        raise CannotMove(f"{url} is not a database address. Write it like postgres://user@host/name.") from error
     connections.databases[TARGET] = connections["default"].settings_dict | {"OPTIONS": {}, "CONN_MAX_AGE": 0} | there
     try:
         call_command("migrate", database=TARGET, interactive=False, verbosity=0)
@@ -41,7 +41,7 @@ def move(url):
             for model in _models():
                 _compare(model)
     except DatabaseError as error:
-        raise CannotMove(f"The new database does not take it: {str(error).strip()}. Nothing was moved.") from error
+        raise CannotMove(f"The new database refused: {str(error).strip()}. Nothing was moved.") from error
     finally:
         connections[TARGET].close()
     return counts
@@ -58,7 +58,7 @@ def _refuse_what_is_there():
     for model in _models():
         label = model._meta.label
         if label.lower() not in _BY_DJANGO and model._base_manager.using(TARGET).exists():
-            raise CannotMove(f"The new database holds {label} already. Give an empty one; nothing was moved.")
+            raise CannotMove(f"The new database already has {label} rows. Use an empty one; nothing was moved.")
 
 
 def _fields(model):
@@ -108,7 +108,7 @@ def _count_on():
 
 def _compare(model):
     if _sum(model, "default") != _sum(model, TARGET):
-        raise CannotMove(f"The rows of {model._meta.label} are not the same on both sides. Nothing was moved.")
+        raise CannotMove(f"The {model._meta.label} rows differ between the two databases. Nothing was moved.")
 
 
 def _sum(model, using):

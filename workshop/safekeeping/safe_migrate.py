@@ -74,7 +74,7 @@ def _after_failure(copy, error):
     for part in database.parent.glob(f"{database.name}-*"):
         part.unlink()
     shutil.copy(copy, database)
-    return f"{told} The database is again as it was before, and a copy of that lies in {copy}."
+    return f"{told} The database is as it was before, and a copy of it is in {copy}."
 
 
 def way_back():

@@ -35,10 +35,10 @@ def passphrase():
     except (OSError, UnicodeDecodeError) as error:
         raise SealError(
             f"The passphrase for backups cannot be read from {path} ({getattr(error, 'strerror', 'no text')}). "
-            "Put the file there, or mend DIALSIDE_BACKUP_PASSPHRASE_FILE."
+            "Put the file there, or correct DIALSIDE_BACKUP_PASSPHRASE_FILE."
         ) from error
     if len(found) < LEAST:
-        raise SealError(f"The passphrase in {path} has {len(found)} characters; take at least {LEAST}.")
+        raise SealError(f"The passphrase in {path} has {len(found)} characters; use at least {LEAST}.")
     return found
 
 
@@ -80,7 +80,7 @@ def unseal(path, target):
 
 
 def _damaged(path, error):
-    return f"{path} is damaged: it cannot be decrypted to its end ({error})."
+    return f"{path} is damaged: it cannot be decrypted completely ({error})."
 
 
 def _key(locked, phrase, path):

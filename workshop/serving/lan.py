@@ -21,12 +21,12 @@ def lan_address(wanted: str) -> str:
     if wanted in own:
         return wanted
     if not own:
-        raise NoNetwork("This machine is on no network. Connect it, or start without LAN.")
+        raise NoNetwork("This machine is not on a network. Connect it, or start without LAN.")
     if wanted != "1":
-        raise NoNetwork(f"{wanted} is no address of this machine. Say LAN=1, or one of: {', '.join(own)}.")
+        raise NoNetwork(f"{wanted} is not an address of this machine. Use LAN=1, or one of: {', '.join(own)}.")
     main = own[0] if len(own) == 1 else _main_address()
     if main not in own:
-        raise NoNetwork(f"This machine is on several networks. Say which address: LAN={own[0]} (of {', '.join(own)}).")
+        raise NoNetwork(f"This machine is on several networks. Choose an address: LAN={own[0]} (of {', '.join(own)}).")
     return main
 
 

@@ -39,7 +39,7 @@ def open_port(port: int, host: str = HOST) -> socket.socket:
         if error.errno == errno.EADDRINUSE:
             reason = "is in use by another program. Choose another one"
         elif error.errno == errno.EACCES:
-            reason = "is kept for the system. Choose one above 1023"
+            reason = "is reserved. Choose one above 1023"
         else:
             raise
         example = 8001 if port == 8000 else 8000
@@ -51,7 +51,7 @@ def hold():
     """Hold the workshop while it is served, so that no restore swaps it meanwhile; with others on PostgreSQL only."""
     lock = serving_lock.take(shared=connection.vendor != "sqlite")
     if lock is None:
-        raise CannotStart("This workshop is being served already by another process; stop that one first.")
+        raise CannotStart("This workshop is already running in another process; stop that one first.")
     return lock
 
 

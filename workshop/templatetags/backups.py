@@ -24,7 +24,6 @@ def backup_state():
 def backup_keeping():
     """How long a backup is kept, in a sentence."""
     return (
-        f"The newest {backup.KEPT} backups are kept, and besides them the first of each of the last "
-        f"{backup.MONTHS} months: after {backup.MONTHS} months the last one from before is gone, copies on "
-        "other disks aside."
+        f"Dialside keeps the newest {backup.KEPT} backups and the first of each of the last {backup.MONTHS} months. "
+        f"After {backup.MONTHS} months no older one is left, apart from your copies on other disks."
     )

@@ -40,7 +40,7 @@ def password(request):
         chosen = form.cleaned_data["new_password1"]
         managing.change_password(user=request.user, password=chosen, keep=request.session.session_key)
         update_session_auth_hash(request, request.user)
-        messages.success(request, "The password is changed. All other devices are signed out.")
+        messages.success(request, "Password changed. All other devices are signed out.")
         return redirect("account")
     status = 429 if form.wait else 422 if form.is_bound else 200
     return render(request, "workshop/password.html", {"form": form}, status=status)

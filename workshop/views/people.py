@@ -1,4 +1,4 @@
-"""The owner's pages of all accounts: added, given a role, put away, signed out."""
+"""The owner's pages of all accounts: added, given a role, switched off, signed out."""
 
 from django.contrib import messages
 from django.contrib.auth.models import User
@@ -34,7 +34,7 @@ def person(request, pk):
     found = get_object_or_404(for_saving(request, User.objects.all()), pk=pk)
     form = RoleForm(request.POST or None, initial={"role": _role_name(found)})
     if form.is_valid():
-        _tell(request, lambda: managing.change_role(user=found, role=form.cleaned_data["role"]), "The role is changed.")
+        _tell(request, lambda: managing.change_role(user=found, role=form.cleaned_data["role"]), "Role changed.")
         return redirect("person", pk)
     context = {"person": found, "word": role_word(found), "form": form}
     context["devices"] = sessions.devices(found, request.session.session_key)
@@ -45,7 +45,7 @@ def person(request, pk):
 def put_person_away(request, pk):
     """Put an account away, or bring it back."""
     found, away = get_object_or_404(User, pk=pk), request.POST.get("do") != "bring-back"
-    told = f"{found.get_username()} is {'put away and signed out' if away else 'back'}."
+    told = f"Account {found.get_username()} is {'off and signed out' if away else 'on again'}."
     _tell(request, lambda: managing.put_away(user=found, away=away), told)
     return redirect("people" if away else "person", **({} if away else {"pk": pk}))
 

@@ -10,12 +10,12 @@ from parts.models import CaseFamily, Pairing
 
 
 class Command(BaseCommand):
-    help = "Fills the demo workshop; leaves one that is filled already as it is."
+    help = "Fills the demo workshop; leaves one that is already filled as it is."
 
     def handle(self, **options):
         if not settings.DIALSIDE_DEMO:
-            raise CommandError("This is a person's own workshop; the demo is never loaded into it.")
+            raise CommandError("This is your own workshop; the demo is never loaded into it.")
         if not (CaseFamily.objects.exists() or Pairing.objects.exists()):
             pairings, watches, past = fill_workshop(), fill_bench(), fill_past()
-            told = f"{pairings} pairings, {watches} watches on the bench and {past} from earlier"
+            told = f"{pairings} fit checks, {watches} watches on the bench and {past} from earlier"
             self.stdout.write(f"The demo workshop has {told}.")

@@ -6,7 +6,7 @@ from jobs.past.record import rebuild_all
 
 
 class Command(BaseCommand):
-    help = "Makes the records that past swaps are found and counted by anew from the jobs. Nothing else changes."
+    help = "Rebuilds the records behind past swaps and shop figures from the jobs. Nothing else changes."
 
     def handle(self, **options):
-        self.stdout.write(f"{rebuild_all()} jobs are remembered.")
+        self.stdout.write(f"Past swaps rebuilt from {rebuild_all()} jobs.")

@@ -108,7 +108,7 @@ def by_kind(past, relation):
     )
     return [
         Kind(
-            row[f"{relation}__name"] or "not said",
+            row[f"{relation}__name"] or "not given",
             row["jobs"],
             row["both"],
             row["sum_quoted"] or 0.0,

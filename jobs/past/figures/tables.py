@@ -65,7 +65,7 @@ def _kinds(key, title, word, kinds):
     over = statistics.overrun(kinds)
     says = f"{_count(sum(one.jobs for one in kinds), 'finished job')}. "
     if over is None:
-        says += "No job has both quoted minutes and recorded time yet, so hours are not compared."
+        says += "No job has both quoted and recorded time yet, so there is nothing to compare."
     else:
         says += f"Hours quoted and spent are compared on the {_count(both, 'job')} that have both: {over:.2f} h spent "
         says += f"for each hour quoted{_little(both)}."
@@ -75,7 +75,7 @@ def _kinds(key, title, word, kinds):
         if one.both
     ]
     chart = charts.bars(f"Hours by {word.lower()}", _first(kinds), drawn, names=("quoted", "spent"))
-    headings = [word, "jobs", "hours quoted", "hours spent", "spent per hour quoted", "rests on jobs"]
+    headings = [word, "jobs", "hours quoted", "hours spent", "spent per hour quoted", "jobs compared"]
     return Table(key, title, headings, rows, says, chart if drawn else "")
 
 
@@ -87,24 +87,33 @@ def _stages(stages):
     rows = [[one.name, _hours(one.minutes), _hours(one.mean), str(one.jobs)] for one in stages]
     drawn = [(one.name, ((one.mean / 60, f"{_hours(one.mean)} h"),)) for one in stages if one.jobs]
     most = max((one.jobs for one in stages), default=0)
-    says = f"Mean over the jobs that have time recorded in the stage, {_count(most, 'job')} at most{_little(most)}."
+    says = f"Mean over the jobs with time recorded in the stage, {_count(most, 'job')} at most{_little(most)}."
     chart = charts.bars("Mean hours by stage", says, drawn)
     return Table(
-        "stages", "Hours by stage", ["stage", "hours in all", "hours a job", "rests on jobs"], rows, says, chart
+        "stages", "Hours by stage", ["stage", "hours in all", "hours a job", "jobs compared"], rows, says, chart
     )
 
 
 def _checks(counts, jobs):
     rows = [[one.title, *map(str, (one.no, one.work, one.wrong, one.too_good, one.too_bad))] for one in counts]
-    says = f"{_count(jobs, 'closed job')} with a kept report{_little(jobs)}. Wrong in hindsight is what you said on a "
-    says += "job under “What came of it”; the bench rules below a check are where it can be tuned."
+    says = (
+        f"{_count(jobs, 'closed job')} with a saved report{_little(jobs)}. Wrong in hindsight is what you noted on a "
+    )
+    says += "job under “How it turned out”; adjust a check by the bench rules below it."
     drawn = [
         (one.title, ((one.no, str(one.no)), (one.wrong, str(one.wrong))))
         for one in counts[:_DRAWN]
         if one.no or one.wrong
     ]
     chart = charts.bars("Checks", _first(counts), drawn, names=("said no", "wrong in hindsight")) if drawn else ""
-    headings = ["check", "said no", "asked for work", "wrong in hindsight", "bench: worse", "bench: better"]
+    headings = [
+        "check",
+        "said no",
+        "asked for work",
+        "wrong in hindsight",
+        "bench: worse",
+        "bench: better",
+    ]
     rules = {one.title: [(name, rule_words(name)) for name in RULES_OF.get(one.key, ())] for one in counts}
     return Table("checks", "Checks that failed or were wrong", headings, rows, says, chart, rules)
 
@@ -119,7 +128,7 @@ def _turnaround(spans, step):
         (one.name, one.low, one.middle, one.high, f"{one.middle:.0f} days{', few jobs' if one.few else ''}")
         for one in spans[-2 * _DRAWN :]
     ]
-    says = "Days from logging to closing: the middle half of the jobs lies between the quartiles, half of them took "
+    says = "Days from logging to closing: the middle half of the jobs is between the quartiles, half of them took "
     says += "less than the median."
     chart = charts.ranges(f"Turnaround by {step}", f"Quartiles and median in days, {_first(spans).lower()}", drawn)
     headings = [step, "jobs", "lower quartile, days", "median, days", "upper quartile, days", "note"]
@@ -139,4 +148,4 @@ def _count(number, word):
 
 
 def _little(jobs):
-    return "; so few say little" if 0 < jobs < statistics.FEW else ""
+    return "; too few to say much" if 0 < jobs < statistics.FEW else ""

@@ -7,7 +7,7 @@ _MOST = 60_000
 """Letters of one job that are searched; PostgreSQL's word index holds no more than 1 MB of a job."""
 JOB, QUOTE = "job", "quote"
 """The sources of texts: quotes are the owner's alone."""
-_FOUND = {"fits": "fits as it is", "work": "needed work", "no": "does not go"}
+_FOUND = {"fits": "fitted as it was", "work": "needed work", "no": "did not fit"}
 
 
 def text_of(job, parts):
@@ -40,7 +40,7 @@ def _of_the_job(job, parts):
     yield "condition", "; ".join(f"{one}, {one.remark}" if one.remark else str(one) for one in job.conditions.all())
     for option in job.options.all():
         yield "pairing", option.pairing.name
-        yield "notes of the pairing", option.pairing.notes
+        yield "notes of the fit check", option.pairing.notes
 
 
 def _of_the_work(job):
@@ -59,7 +59,7 @@ def _of_the_work(job):
 def _outcome(job):
     if outcome := getattr(job, "outcome", None):
         yield "what went wrong", outcome.went_wrong
-        yield "for the next time", outcome.next_time
+        yield "for next time", outcome.next_time
         yield "to learn", outcome.learn_why
     for one in job.hindsights.all():
         if one.found:

@@ -36,7 +36,7 @@ class Line:
 
     @property
     def outcome(self):
-        """What came of it, in words."""
+        """How it turned out, in words."""
         return Outcome.Word(self.past.outcome).label if self.past.outcome else ""
 
     @property
@@ -102,6 +102,6 @@ STATES = [
     (Job.State.FINISHED, "finished"),
     (Job.State.OPEN, "still open"),
     (Job.State.DECLINED, "declined"),
-    (Job.State.RETURNED, "returned unrepaired"),
+    (Job.State.RETURNED, "returned as it came"),
     ("any", "any of these"),
 ]

@@ -19,11 +19,11 @@ class PastForm(forms.Form):
     family = forms.CharField(required=False, max_length=80, label="Case family")
     movement = forms.CharField(required=False, max_length=80)
     outcome = forms.ChoiceField(required=False, choices=[("", "any"), *Outcome.Word.choices])
-    state = forms.ChoiceField(required=False, choices=STATES, label="Jobs")
-    stage = forms.ChoiceField(required=False, choices=[("", "any"), *Stage.Kind.choices[1:]], label="Stands at")
+    state = forms.ChoiceField(required=False, choices=STATES, label="Status")
+    stage = forms.ChoiceField(required=False, choices=[("", "any"), *Stage.Kind.choices[1:]], label="Stage")
     since = forms.DateField(required=False, widget=DateInput, label="From")
     until = forms.DateField(required=False, widget=DateInput, label="To")
-    learn = forms.BooleanField(required=False, label="Only those to learn from")
+    learn = forms.BooleanField(required=False, label="Only jobs with a lesson")
 
     def __init__(self, data):
         data = data.copy()
@@ -53,7 +53,7 @@ class PastForm(forms.Form):
             return None
         found = list(model.objects.filter(name__icontains=text.strip()).values_list("pk", flat=True)[:_MOST_NAMES])
         if not found:
-            raise forms.ValidationError(f"No {word} is called “{text}”. Type a piece of its name, or leave it empty.")
+            raise forms.ValidationError(f"No {word} is called “{text}”. Type part of its name, or leave it blank.")
         return found
 
     @property

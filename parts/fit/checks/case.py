@@ -31,16 +31,16 @@ def holder_wall(p):
         "Holder ring",
         0.5 * (p.case.bore_diameter - p.movement.fit_diameter) - p.rules.holder_clearance,
         line(
-            fits("The movement sits in the bore directly; no holder ring."),
+            fits("The movement fits the bore directly; no holder ring needed."),
             0.0,
             work(
-                "A holder ring would have a wall of {value}, too thin to print.",
-                by_part("Turn a metal holder ring with a wall of {value}."),
+                "The holder ring's wall would be {value}: too thin to print.",
+                by_part("Turn the ring from metal, wall {value}."),
             ),
             p.rules.wall_min,
             work(
-                "A holder ring with a wall of {value} fills the bore.",
-                by_part("Print a holder ring with a wall of {value}."),
+                "A holder ring with a {value} wall fills the gap to the bore.",
+                by_part("Print a holder ring, wall {value}."),
             ),
         ),
     )
@@ -48,17 +48,17 @@ def holder_wall(p):
 
 def dial_seat(p):
     """Play of the dial in the recess that it lies in."""
+    reduce = by_work("Reduce the dial's edge to at least {least} of play.")
     yield judge(
         "dial-seat",
         "Dial in its seat",
         p.case.dial_seat_diameter - p.dial.diameter,
         line(
-            no("The dial is {size} wider than its seat, more than its edge can lose."),
+            no("The dial is {size} too wide for its seat: more than can come off its edge."),
             -p.rules.dial_trim_max,
-            work(
-                "The dial has {value} of play in its seat and does not drop in.",
-                by_work("Reduce the dial's edge until it has at least {least} of play."),
-            ),
+            work("The dial is {size} too wide for its seat.", reduce),
+            0.0,
+            work("The dial is tight in its seat: {value} of play, {least} needed.", reduce),
             p.rules.dial_play_min,
             fits("The dial lies in its seat with {value} of play."),
             p.rules.dial_play_max,
@@ -72,17 +72,17 @@ def dial_opening(p):
     """Width of the dial's edge that the opening's rim covers."""
     yield judge(
         "dial-opening",
-        "Dial edge under the rim",
+        "Dial edge cover",
         0.5 * (p.dial.diameter - p.case.dial_opening_diameter),
         line(
-            no("The dial ends {size} short of the opening's rim; its edge would show."),
+            no("The dial ends {size} short of the rim: its edge would show."),
             0.0,
             work(
-                "Only {value} of the dial's edge lies under the opening's rim.",
-                by_accepting("The dial's edge may show when the watch is looked at from the side."),
+                "The rim covers only {value} of the dial's edge.",
+                by_accepting("The dial's edge may show at an angle."),
             ),
             p.rules.dial_cover_min,
-            fits("The opening's rim covers {value} of the dial's edge."),
+            fits("The rim covers {value} of the dial's edge."),
         ),
     )
 
@@ -91,17 +91,17 @@ def centre_hole(p):
     """Room of the hour post in the dial's centre hole."""
     yield judge(
         "centre-hole",
-        "Hour post through the dial",
+        "Centre hole",
         p.dial.centre_hole_diameter - p.movement.posts.hour.diameter,
         line(
-            no("The dial's centre hole is {size} too small, more than it can be opened."),
+            no("The centre hole is {size} too small: more than it can be opened."),
             -p.rules.centre_open_max,
             work(
-                "The dial's centre hole, {hole}, leaves {value} round the {post} hour post.",
-                by_work("Open the dial's centre hole to at least {wanted}."),
+                "The centre hole is {hole}; the {post} hour post needs {wanted}.",
+                by_work("Open the centre hole to at least {wanted}."),
             ),
             p.rules.centre_play_min,
-            fits("The hour post passes the dial's centre hole with {value} to spare."),
+            fits("The hour post passes the centre hole with {value} to spare."),
         ),
         hole=p.dial.centre_hole_diameter,
         post=p.movement.posts.hour.diameter,

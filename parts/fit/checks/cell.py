@@ -13,15 +13,15 @@ def cell_life(p):
     """How long a cell lasts at the movement's mean current, in months of 30.4375 days."""
     yield judge(
         "cell-life",
-        "Life of the cell",
+        "Cell life",
         quotient(p.movement.cell_capacity, p.movement.current) * (1000 / MONTH),
         line(
             work(
-                "A cell lasts about {value}.",
-                by_accepting("The cell will need changing after about {value}."),
+                "The cell should last about {value}.",
+                by_accepting("The battery will need changing after about {value}."),
             ),
             p.rules.cell_life_min,
-            fits("A cell lasts about {value}."),
+            fits("The cell should last about {value}."),
         ),
         unit="months",
         must=False,

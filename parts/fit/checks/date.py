@@ -99,20 +99,20 @@ def present(p):
     spare = p.movement.date is not None and not wants_date
     yield judge(
         "date-present",
-        "Date and day behind their windows",
+        "Date and day",
         Quantity(0.0 if lacks else 1.0),
         line(
             work(
-                "The dial has a window for the {lacks}, the movement has no {lacks}.",
-                by_accepting("The {lacks} window of the dial will show no {lacks}."),
+                "The dial has a {lacks} window, the movement no {lacks}.",
+                by_accepting("The {lacks} window will stay blank."),
             ),
             1.0,
             fits(
-                "The movement's date stays hidden; the crown keeps a setting position without use."
+                "The movement's date stays hidden; one crown position does nothing."
                 if spare
-                else "The movement shows what the dial has windows for."
+                else "The movement has what the dial shows."
                 if wants_date or wants_day
-                else "The dial has no window, the movement no date."
+                else "The dial has no window and the movement no date."
             ),
         ),
         unit="count",
@@ -139,17 +139,17 @@ def _tilt(p, inputs):
     value = through(lambda turn: abs(turn_between(turn, 0.0)[0]) * PITCH, (0.0, inputs[0]))
     return judge(
         "date-tilt",
-        "Lean of the date",
+        "Date tilt",
         value,
         line(
-            fits("The date stands upright in the window."),
+            fits("The date is upright in its window."),
             0.0,
             work(
-                "The date leans by {value} in the window.",
-                by_accepting("The date will lean by {value} in its window."),
+                "The date is tilted by {value} in its window.",
+                by_accepting("The date will be tilted by {value} in its window."),
             ),
             p.rules.date_tilt_max,
-            no("The date would lean by {value}: the movement shows it at another place than the dial."),
+            no("The date would tilt by {value}: movement and dial have it in different places."),
         ),
         unit="deg",
     )
@@ -171,19 +171,19 @@ def _position(p, inputs):
         by_numeral, by_window = by_x * c + by_y * s, -by_x
     return judge(
         "date-position",
-        "Place of the date",
+        "Date centring",
         through(
             lambda *_values: hypotenuse(x, y), (by_turn, turn), (by_numeral, numeral_radius), (by_window, window_radius)
         ),
         line(
-            fits("The date stands {value} off the window's middle."),
+            fits("The date sits {value} off the centre of its window."),
             p.rules.date_offset_fits,
             work(
-                "The date stands {value} off the window's middle.",
-                by_accepting("The date will stand {value} off the middle of its window."),
+                "The date sits {value} off the centre of its window.",
+                by_accepting("The date will sit {value} off the centre of its window."),
             ),
             p.rules.date_offset_max,
-            no("The date stands {value} off the window's middle; it cannot be read there."),
+            no("The date sits {value} off centre: too far to read."),
         ),
     )
 
@@ -191,14 +191,14 @@ def _position(p, inputs):
 def _cut(p, inputs):
     return judge(
         "date-cut",
-        "Date cut by the window's edge",
+        "Date cut off",
         _by_differences(cut_share, p.date, inputs),
         line(
             fits("The window shows the whole date ({value} cut off)."),
             p.rules.date_cut_fits,
             work(
                 "The window's edge cuts off {value} of the date.",
-                by_accepting("{value} of the date will be hidden by the window's edge."),
+                by_accepting("The window's edge will hide {value} of the date."),
             ),
             p.rules.date_cut_max,
             no("The window's edge cuts off {value} of the date."),
@@ -215,17 +215,17 @@ def _neighbours(p, inputs):
 def _sliver(p, value, before, after):
     return judge(
         "date-neighbours",
-        "Slivers of the neighbouring dates",
+        "Neighbouring dates",
         value,
         line(
-            fits("No sliver of the day before or after shows (widest {value})."),
+            fits("The neighbouring dates stay hidden (widest sliver {value})."),
             p.rules.date_sliver_fits,
             work(
-                "A sliver of a neighbouring date shows: {before} of the numeral before, {after} of the one after.",
-                by_accepting("A sliver of a neighbouring date, {value} wide, will show in the window."),
+                "A sliver of a neighbouring date shows: {before} of the day before, {after} of the day after.",
+                by_accepting("A sliver of the day before or after, {value} wide, will show in the window."),
             ),
             p.rules.date_sliver_max,
-            no("{value} of a neighbouring date shows in the window; two dates would be read."),
+            no("{value} of a neighbouring date shows: it would read as two dates."),
         ),
         before=before,
         after=after,

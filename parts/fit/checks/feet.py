@@ -107,18 +107,18 @@ def _places(p):
 def dial_feet(p):
     """How many of the dial's feet find a hole of the movement."""
     if missing := _missing(p):
-        yield judge("dial-feet", "Dial feet in their holes", unknown(*missing), [], unit="count")
+        yield judge("dial-feet", "Dial feet", unknown(*missing), [], unit="count")
         return
     feet = p.dial.feet
-    remedy = by_work("Move the feet to the movement's holes, or remove them and fix the dial with adhesive pads.")
+    remedy = by_work("Move the feet, or take them off and use dial pads.")
     row = line(
-        work(f"{{value}} of the dial's {len(feet)} feet find a hole.", remedy),
+        work(f"{{value}} of the {len(feet)} dial feet line up with a hole.", remedy),
         float(len(feet)),
-        fits(f"All {len(feet)} feet of the dial find a hole."),
+        fits(f"All {len(feet)} dial feet line up with a hole."),
     )
     if not feet:
-        row = line(work("The dial has no feet.", by_work("Fix the dial with adhesive pads, or solder new feet.")))
-    yield judge("dial-feet", "Dial feet in their holes", Quantity(_caught(p)), row, unit="count")
+        row = line(work("The dial has no feet.", by_work("Use dial pads, or solder new feet.")))
+    yield judge("dial-feet", "Dial feet", Quantity(_caught(p)), row, unit="count")
 
 
 def pad_room(p):
@@ -129,12 +129,12 @@ def pad_room(p):
     edge = least(0.5 * p.dial.diameter, 0.5 * p.movement.overall_diameter)
     check = judge(
         "pad-room",
-        "Room for adhesive pads",
+        "Dial pads",
         edge - (p.movement.date.disc_outer_radius + p.rules.pad_disc_gap),
         line(
-            work("Only {value} beside the date disc for pads.", by_work("Put the pads on the holder's face.")),
+            work("Only {value} outside the date disc for dial pads.", by_work("Put the pads on the holder ring.")),
             p.rules.pad_width_min,
-            fits("{value} beside the date disc for pads."),
+            fits("{value} outside the date disc for dial pads."),
         ),
         must=False,
     )

@@ -24,26 +24,26 @@ def posts(p):
             f"{name.capitalize()} hand on its post",
             hand.hole_diameter - post.diameter,
             line(
-                no(f"The {name} hand's hole is {{size}} too small, more than it can be opened."),
+                no(f"The {name} hand's hole is {{size}} too small: more than it can be opened."),
                 -p.rules.post_open_max,
                 work(
                     f"The {name} hand's hole, {{hole}}, is {{size}} smaller than its {{post}} post.",
-                    by_work(f"Open the {name} hand's hole from {{hole}} to fit the {{post}} post."),
+                    by_work(f"Open the {name} hand from {{hole}} to fit the {{post}} post."),
                 ),
                 -p.rules.post_press_max,
-                fits(f"The {name} hand presses onto its post ({{value}})."),
+                fits(f"The {name} hand is a press fit ({{value}})."),
                 0.0,
                 work(
                     f"The {name} hand is {{size}} loose on its post.",
-                    by_work(f"Close the collet of the {name} hand."),
+                    by_work(f"Close the {name} hand's collet."),
                 ),
                 p.rules.post_close_max,
                 work(
                     f"The {name} hand is {{size}} loose on its {{post}} post.",
-                    by_part(f"Fit a bush into the {name} hand, bored for the {{post}} post."),
+                    by_part(f"Bush the {name} hand for the {{post}} post."),
                 ),
                 p.rules.post_bush_max,
-                no(f"The {name} hand is {{size}} too loose for its post, even with a bush."),
+                no(f"The {name} hand is {{size}} loose: too much for a bush."),
             ),
             hole=hand.hole_diameter,
             post=post.diameter,
@@ -57,9 +57,9 @@ def _gap(p, key, title, value, between, hand):
         title,
         value,
         line(
-            no("{between}: {value}, which touches or nearly so."),
+            no("{between}: {value}. They touch, or nearly."),
             p.rules.gap_touch,
-            work("{between}: only {value}.", by_work("Set the hands under magnification: {spot} {value}.")),
+            work("{between}: only {value}.", by_work("Set under magnification: {spot}, only {value}.")),
             p.rules.gap_min,
             fits("{between}: {value}."),
         ),
@@ -83,15 +83,15 @@ def gaps(p):
     for lower, upper in pairwise(HANDS):
         if upper in seats:
             value = seats[upper].hub_bottom - seats[lower].top
-            title = f"{upper.capitalize()} hand over the {lower} hand"
+            title = f"{upper.capitalize()} hand over {lower} hand"
             yield _gap(p, f"gap-{lower}-{upper}", title, value, f"{upper.capitalize()} hub to {lower} hand", upper)
     over = [
         _gap(
             p,
             "gap-furniture",
-            "Hands over the dial's furniture",
+            "Hands over raised markers",
             gap,
-            f"{name.capitalize()} hand to {item or 'furniture'}",
+            f"{name.capitalize()} hand to {item or 'raised marker'}",
             name,
         )
         for name, seat in seats.items()
@@ -122,17 +122,17 @@ def tip_clearance(p):
 def _tip(p, name, end):
     return judge(
         "tip-clearance",
-        "Hand tips inside the opening",
+        "Hand tips to the rim",
         0.5 * p.case.dial_opening_diameter - end,
         line(
-            no(f"The {name} hand reaches {{reach}}, only {{value}} short of the opening's rim."),
+            no(f"The {name} hand, {{reach}} long, touches the rim or nearly ({{value}})."),
             p.rules.tip_touch,
             work(
-                f"The {name} hand clears the opening's rim by only {{value}}.",
-                by_work(f"Shorten the tip of the {name} hand, or centre the movement with care."),
+                f"The {name} hand clears the rim by only {{value}}.",
+                by_work(f"Shorten the {name} hand, or take care to centre the movement."),
             ),
             p.rules.tip_min,
-            fits(f"The longest hand ({name}) clears the opening's rim by {{value}}."),
+            fits(f"The longest hand ({name}) clears the rim by {{value}}."),
         ),
         reach=end,
     )
@@ -159,7 +159,7 @@ def reach(p):
     for name, radius, mark, short, far in marks:
         yield judge(
             f"reach-{name}",
-            f"{name.capitalize()} hand to the {mark}",
+            f"{name.capitalize()} hand reach",
             getattr(p.hands, name).length - radius,
             line(
                 work(
@@ -185,12 +185,12 @@ def unbalance(p):
         torque = product(hand.mass, hand.centre_of_mass) * (GRAVITY * 1e-3)
         yield judge(
             f"unbalance-{name}",
-            f"Weight of the {name} hand",
+            f"{name.capitalize()} hand weight",
             torque,
             line(
-                fits(f"The {name} hand's unbalance is {{value}}; the movement carries {{limit}}."),
+                fits(f"The {name} hand's unbalance is {{value}}; the limit is {{limit}}."),
                 limit.value if limit.known else 0.0,
-                no(f"The {name} hand's unbalance is {{value}}; the movement carries only {{limit}}."),
+                no(f"The {name} hand is too heavy: unbalance {{value}}, limit {{limit}}."),
             ),
             unit="uN·m",
             must=in_hand(torque, limit),

@@ -62,15 +62,15 @@ def stem_height(p):
     offset = stem_offset(p.sheet)
     check = judge(
         "stem-height",
-        "Stem on the axis of its hole",
+        "Stem height",
         offset,
         line(
-            no("The movement's stem lies {size} too far back even with no spacer."),
+            no("Even without a spacer the stem sits {size} too deep."),
             -p.rules.stem_tol,
-            fits("The stem meets its hole within {size}; no spacer is needed."),
+            fits("The stem lines up within {size}; no spacer needed."),
             p.rules.stem_tol,
             work(
-                "The stem lies {size} in front of its hole's axis; a spacer brings it there.",
+                "The stem sits {size} too far forward; a spacer brings it in line.",
                 by_part("Make a spacer {value} thick."),
             ),
         ),
@@ -81,8 +81,7 @@ def stem_height(p):
         too_coarse = needs_spacer(offset, p.rules) & (offset.half_width > p.rules.stem_tol + SLACK)
         check = check.unclear_where(
             too_coarse,
-            "The spacer of {value} cannot be sized: the stem's height is known to ±{plus_minus} only, "
-            "and ±{wanted} is needed.",
+            "The {value} spacer cannot be sized yet: stem height is known to ±{plus_minus}, and ±{wanted} is needed.",
         )
     yield check
 
@@ -91,13 +90,13 @@ def back_gap(p):
     """Air between the movement's rearmost point and the closed case back."""
     yield judge(
         "back-gap",
-        "Room to the case back",
+        "Back clearance",
         p.case.back_depth - (p.stack.dial_rest + p.movement.back_height),
         line(
-            no("The case back does not close: the movement stands {size} into it."),
+            no("The case back will not close: the movement stands {size} too tall."),
             0.0,
-            work("Only {value} of air to the case back.", by_work("Relieve or re-seat the case back.")),
+            work("Only {value} of clearance to the case back.", by_work("Relieve or re-seat the case back.")),
             p.rules.back_gap_min,
-            fits("{value} of air to the case back."),
+            fits("{value} of clearance to the case back."),
         ),
     )

@@ -52,8 +52,8 @@ def cut_plan(p):
     if length is not None:
         plan = (
             (length + p.rules.rough_cut, "Rough cut"),
-            (length + p.rules.file_cut, "File, and try the crown"),
-            (length, "File to L, trying the crown each time; never below"),
+            (length + p.rules.file_cut, "File and try the crown"),
+            (length, "File to L, never below; try the crown each time"),
         )
         steps = tuple(CutStep(at, text) for at, text in plan if not stem.known or at < stem.value)
     return CutPlan(
@@ -77,35 +77,35 @@ def stem_thread(p):
 
 def _threads(p, one, a, other, b):
     told = {"one": a, "other": b}
-    remedy = by_part(f"Get a crown for the {{other}} thread of the {other}, or an adapter.")
+    remedy = by_part(f"Get a crown tapped for the {other}'s {{other}}, or an adapter.")
     if "stem" in (one, other):
-        remedy = by_part("Get a stem whose thread fits movement and crown, or an adapter.")
-    unlike = work(f"The {one}'s thread is {{one}}, the {other}'s {{other}}.", remedy)
-    also = work(f"The {one}'s thread is {{one}}, the {other}'s {{other}}.", remedy)
+        remedy = by_part("Get a stem threaded for movement and crown, or an adapter.")
+    unlike = work(f"Threads differ: {one} {{one}}, {other} {{other}}.", remedy)
+    also = work(f"Threads differ: {one} {{one}}, {other} {{other}}.", remedy)
     row = line(
         unlike,
         -p.rules.thread_tol,
-        fits(f"The threads of {one} and {other} are alike."),
+        fits(f"The {one} and {other} have the same thread."),
         p.rules.thread_tol,
         also,
     )
-    return judge("stem-thread", "Thread of stem and crown", a - b, row, **told)
+    return judge("stem-thread", "Threads", a - b, row, **told)
 
 
 def stem_length(p):
     """The stem as supplied against the length that is wanted."""
     wanted, spare = wanted_length(p), p.rules.stem_long_ok
     short = work(
-        "The stem is {size} too short; {wanted} is wanted.",
-        by_part("Get a longer stem or an extension; {wanted} is wanted."),
+        "The stem is {size} too short: {wanted} needed.",
+        by_part("Get a longer stem or an extension: {wanted} needed."),
     )
     trim = work(
-        "The stem is {size} longer than the {wanted} wanted.",
-        by_work("Trim the stem to {wanted}, in steps, never below."),
+        "The stem is {size} longer than the {wanted} needed.",
+        by_work("Cut the stem to {wanted}: in steps, never below."),
     )
-    stays = fits("The stem is {size} longer than the {wanted} wanted and may stay so.")
+    stays = fits("The stem is {size} longer than the {wanted} needed, and can stay.")
     row = line(short, 0.0, stays, spare, trim) if spare else line(short, 0.0, trim)
-    yield judge("stem-length", "Length of the stem", p.stem.length - wanted, row, wanted=wanted)
+    yield judge("stem-length", "Stem length", p.stem.length - wanted, row, wanted=wanted)
 
 
 def crown_tube(p):
@@ -117,14 +117,14 @@ def crown_tube(p):
         line(
             work(
                 "The crown is {size} too tight for the case tube.",
-                by_part("Get a crown or a tube that match."),
+                by_part("Get a crown and tube that match."),
             ),
             0.0,
             fits("The crown slides over the case tube with {value} of play."),
             p.rules.tube_play_max,
             work(
                 "The crown has {value} of play on the case tube.",
-                by_part("Get a crown or a tube that match."),
+                by_part("Get a crown and tube that match."),
             ),
         ),
         must=False,

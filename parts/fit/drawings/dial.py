@@ -65,8 +65,8 @@ def dial_svg(report, scale=None):
 def _told(report):
     caught = [mark for mark in report.foot_marks if mark.foot is not None]
     feet = report.pairing.dial.feet
-    told = "Broken lines lie behind the dial."
-    return f"{told} {len(caught)} of {len(feet)} dial feet find a hole." if feet else told
+    told = "Dashed lines lie behind the dial."
+    return f"{told} {len(caught)} of {len(feet)} dial feet line up with a hole." if feet else told
 
 
 def _half(diameter):

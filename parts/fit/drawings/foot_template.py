@@ -21,7 +21,7 @@ def foot_template_svg(report, scale=1):
         *(piece for i, mark in enumerate(report.foot_marks) for piece in _hole(p, i, mark)),
         *_control_bar(-CONTROL / 2, side + 5.0),
         title="Dial-foot placement template",
-        description="The dial from behind, at 1:1; the crosses are the movement's foot holes.",
+        description="The dial from behind, at 1:1. The crosses are the movement's foot holes.",
         scale=scale,
         name="foot-template",
     )

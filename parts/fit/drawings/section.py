@@ -109,7 +109,7 @@ def stack_svg(report, scale=None):
         inside,
         section_callouts.draw(rows, -reach, reach, top + 0.05, size, above=True),
         scale_bar(-reach + 0.2, low + 0.35, 1.0, size),
-        title="Hands on their posts, close up",
+        title="Hands, close up",
         description="Posts, hubs and hands at the centre of the same section, with the gaps between them.",
         scale=scale,
         name="stack",
@@ -119,5 +119,5 @@ def stack_svg(report, scale=None):
 def _told(report):
     spacer = report.pairing.stack.thickness
     where = "in front of" if report.pairing.stack.placement == "front" else "behind"
-    told = f"A spacer of {spacer:.2f} mm lies {where} the dial." if spacer else "There is no spacer."
+    told = f"A {spacer:.2f} mm spacer sits {where} the dial." if spacer else "No spacer."
     return f"Crystal above, case back below, stem and crown to the right. {told} {report.why}"

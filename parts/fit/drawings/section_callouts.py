@@ -9,9 +9,9 @@ def across(s):
     above = [*_crystal(s), *_one(s, "gap-furniture", _furniture_spot), *_one(s, "tip-clearance", _tip_spot)]
     above += [*_one(s, "dial-seat", lambda s: _at(s.r_seat, s.front, -1)), *_one(s, "dial-opening", _opening_spot)]
     below = [*_one(s, "back-gap", _back_spot), *_one(s, "holder-wall", _wall_spot), *_one(s, "case-bore", _bore_spot)]
-    spaced = "Spacer for the stem" if s.p.stack.thickness else "Stem off its hole's axis"
+    spaced = "Spacer for the stem" if s.p.stack.thickness else "Stem off its axis"
     surplus = s.report["stem-length"].value
-    length = "Stem too short by" if surplus.known and surplus.value < 0 else "Stem to cut off"
+    length = "Stem: short by" if surplus.known and surplus.value < 0 else "Stem: cut off"
     below += [*_one(s, "stem-height", _stem_spot, spaced), *_one(s, "stem-length", _stem_end_spot, length)]
     return above, below
 

@@ -40,7 +40,7 @@ def window_svg(report, scale=None):
         circle(0, 0, reach * 0.98, fill=SILVER),
         el("svg", picture, viewBox=frame_of_view, overflow="hidden", **seen),
         scale_bar(-reach + 0.1, reach + 1.7 * size, 1.0, size),
-        title="Date window as it will show",
+        title="The date as it will show",
         description=_told(report),
         scale=scale,
         name="window",

@@ -34,7 +34,7 @@ def picture_svg(design):
         edge,
         edge * squash,
         *layers,
-        title="The piece, its back up",
-        description="Seen from behind at a slant; 12 o'clock lies at the far side, 3 o'clock at the left.",
+        title="The part, its back up",
+        description="Seen from behind at a slant: 12 o'clock is at the far side, 3 o'clock on the left.",
         name="picture",
     )

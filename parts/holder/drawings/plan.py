@@ -38,7 +38,7 @@ def plan_svg(design, around=None, scale=None):
         scale_bar(left + size, bottom - 0.5 * size, 5.0, size),
         title=f"Plan of the {'ring' if isinstance(p, Ring) else 'spacer'} from the dial side",
         description=f"12 o'clock up. Outside {p.outside_diameter:.2f} mm, inside {p.inside_diameter:.2f} mm. "
-        "Broken lines lie on the back or inside the wall.",
+        "Dashed lines are on the back or inside the wall.",
         scale=scale,
         name="plan",
     )

@@ -19,7 +19,7 @@ def cut_angles(p):
 
 
 def halves(design):
-    """The cut walls as (side, outlines): 1 for the right half, -1 for the left one, x counted outwards, y = height."""
+    """Wall sections as (side, outlines): 1 for the right half, -1 for the left one, x counted outwards, y = height."""
     for side, angle in zip((1, -1), cut_angles(design.parameters), strict=True):
         yield side, [ring for ring in along(design.solid, angle) if ring[:, 0].mean() > 0]
 

@@ -38,8 +38,8 @@ def walls_svg(design, scale=None):
         dims,
         told,
         scale_bar(-edge + size, bottom - 0.5 * size, 1.0, size),
-        title="The cut walls close up",
-        description="Dial side up. What lies between the walls is left out.",
+        title="Wall sections, close up",
+        description="Dial side up. What is between the walls is left out.",
         scale=scale,
         name="walls",
     )

@@ -42,29 +42,27 @@ def work_out(parameters, around):
 def _body(parameters, solid, mesh):
     pieces = len(solid.decompose())
     row = bands(
-        no("Nothing is left of it."),
+        no("The cuts leave nothing."),
         1,
-        fits("It is one piece."),
+        fits("All in one piece."),
         1,
-        no("It falls into {value} pieces."),
+        no("The cuts split it into {value} pieces."),
     )
     yield _told(judge("one-piece", "One piece", Quantity(float(pieces)), row, unit="count"))
-    row = bands(
-        fits("The mesh is closed."), 0, no("The mesh has {value} open edges; its file cannot be sliced safely.")
-    )
+    row = bands(fits("The mesh is closed."), 0, no("The mesh has {value} open edges: a slicer may get it wrong."))
     yield _told(judge("watertight", "Closed surface", Quantity(float(mesh.open_edges)), row, unit="count"))
     exact = exact_volume(parameters)
     if exact:
         row = bands(
-            fits(f"The mesh holds {mesh.volume:.1f} mm³, reckoned {exact:.1f} mm³."),
+            fits(f"Volume {mesh.volume:.1f} mm³, expected {exact:.1f} mm³."),
             0.005,
             work(
-                f"The mesh holds {mesh.volume:.1f} mm³, reckoned {exact:.1f} mm³: cuts overlap.",
-                by_work("Look at the drawings: a nub or a cut lies where it was not meant."),
+                f"Volume {mesh.volume:.1f} mm³, expected {exact:.1f} mm³: cuts overlap.",
+                by_work("Check the drawings for a nub or cut in the wrong place."),
             ),
         )
         off = Quantity(abs(mesh.volume / exact - 1))
-        yield _told(judge("volume", "Volume against the reckoning", off, row, unit="share", must=False))
+        yield _told(judge("volume", "Volume check", off, row, unit="share", must=False))
 
 
 def _told(check):

@@ -53,11 +53,11 @@ def _round(ring, around):
         "Ring in the bore",
         around.bore - ring.outside_diameter,
         bands(
-            no("The ring is {size} wider than the bore."),
+            no("The ring is {size} too wide for the bore."),
             0.0,
-            work("The ring has only {value} in the bore.", by_work("Expect to file or scrape the outside.")),
+            work("Only {value} of play in the bore.", by_work("Expect to ease the outside.")),
             0.05,
-            fits("The ring drops into the bore with {value} to spare."),
+            fits("The ring drops into the bore with {value} of play."),
             0.40,
             work("The ring has {value} of play in the bore.", by_work("Make the outside diameter larger.")),
         ),
@@ -67,9 +67,9 @@ def _round(ring, around):
         "Movement in the ring",
         Quantity(ring.inside_diameter) - around.fit_diameter,
         bands(
-            no("The movement is {size} wider than the ring's inside."),
+            no("The movement is {size} too wide for the ring."),
             -0.10,
-            work("The movement is {size} wider than the ring's inside.", by_work("Ream the inside to a light press.")),
+            work("The movement is {size} too wide for the ring.", by_work("Ream the inside to a light press.")),
             0.0,
             fits("The movement sits in the ring with {value} of play."),
             0.15,
@@ -80,12 +80,12 @@ def _round(ring, around):
     if wide and not ring.start:
         yield judge(
             "flange-room",
-            "Rim of the movement in its step",
+            "Movement's rim in its step",
             Quantity(ring.flange_diameter) - around.overall_diameter,
             bands(
-                no("The ring stands {size} into the movement's rim, which is {overall} across."),
+                no("The ring fouls the movement's rim, {overall} across, by {size}."),
                 0.0,
-                fits("The movement's rim has {value} to spare in its step."),
+                fits("The movement's rim clears its step by {value}."),
             ),
             overall=around.overall_diameter,
         )
@@ -98,7 +98,7 @@ def _inside(ring, around, solid):
             "disc-room",
             "Date disc clear of the ring",
             Quantity(front_inner / 2) - around.disc_outer,
-            bands(no("The ring reaches {size} over the date disc."), 0.0, fits("The date disc is {value} clear.")),
+            bands(no("The ring reaches {size} over the date disc."), 0.0, fits("The date disc clears by {value}.")),
         )
     off_axis = Quantity(0.0)
     if around.stem_axis.known and around.stem_angle.known:
@@ -109,11 +109,13 @@ def _inside(ring, around, solid):
         "Stem in its channel",
         0.5 * (Quantity(ring.channel_width) - around.stem_thread) - off_axis,
         bands(
-            no("The ring stands {size} into the stem."),
+            no("The ring fouls the stem by {size}."),
             0.0,
-            work("The stem has only {value} all round.", by_work("Widen the channel, or set its axis and angle.")),
+            work(
+                "Only {value} clearance round the stem.", by_work("Widen the channel, or correct its axis and angle.")
+            ),
             0.10,
-            fits("The stem has {value} all round in its channel."),
+            fits("The stem has {value} of clearance all round."),
         ),
         needs=(around.stem_axis, around.stem_angle),
     )
@@ -127,11 +129,11 @@ def _inside(ring, around, solid):
             "Dial feet clear of the ring",
             Quantity(float(stuck)),
             bands(
-                fits("No dial foot meets the ring."),
+                fits("The dial feet clear the ring."),
                 0,
                 work(
-                    "Of the dial's feet, {value} meet the ring.",
-                    by_work("Give each such foot a cut-out from the dial side, or cut the foot off."),
+                    "{value} dial feet hit the ring.",
+                    by_work("Add a cut-out for each on the dial side, or cut the foot off."),
                 ),
             ),
             unit="count",
@@ -139,12 +141,12 @@ def _inside(ring, around, solid):
     if around.pads_on_holder and not ring.start:
         yield judge(
             "pad-land",
-            "Land for the dial's pads",
+            "Face for dial pads",
             Quantity((front_outer - front_inner) / 2 - 2 * ring.chamfer),
             bands(
-                work("Only {value} of flat land for the dial's pads.", by_part("Fix the dial with new feet instead.")),
+                work("Only {value} of flat face for dial pads.", by_part("Fix the dial with new feet instead.")),
                 around.rules.pad_width_min,
-                fits("The dial's pads find {value} of flat land."),
+                fits("{value} of flat face for dial pads."),
             ),
         )
 
@@ -156,11 +158,11 @@ def _back(ring, around, solid):
         "Ring below the case back",
         gap,
         bands(
-            no("The ring stands {size} into the case back."),
+            no("The ring is {size} too tall for the case back."),
             0.0,
-            work("Only {value} between ring and case back.", by_work("Make the ring lower.")),
+            work("Only {value} of clearance to the case back.", by_work("Make the ring lower.")),
             0.05,
-            fits("{value} between ring and case back."),
+            fits("{value} of clearance to the case back."),
         ),
     )
     standing = list(nubs(ring))
@@ -171,35 +173,35 @@ def _back(ring, around, solid):
         "Nubs pressed by the case back",
         Quantity(ring.nub_height) - gap,
         bands(
-            work("The case back misses the nubs by {size}.", by_work("Make the nubs higher.")),
+            work("The case back clears the nubs by {size}: they do not hold.", by_work("Make the nubs higher.")),
             0.02,
             fits("The case back presses the nubs by {value}."),
             0.12,
             work("The case back would press the nubs by {value}.", by_work("Make the nubs lower, or file them.")),
             0.30,
-            no("The nubs stand {value} into the case back; it would not close."),
+            no("The nubs are {value} too tall: the case back would not close."),
         ),
     )
     yield judge(
         "nub-land",
-        "Nubs on their land",
+        "Nubs on the back face",
         Quantity(2 * (ring.wall / 2 - ring.chamfer) - ring.nub_diameter),
         bands(
-            work("The nubs are {size} wider than the flat land below them.", by_work("Make the nubs narrower.")),
+            work("The nubs are {size} wider than the flat face below them.", by_work("Make the nubs narrower.")),
             0.0,
-            fits("The nubs stand on their land with {value} to spare."),
+            fits("The flat face is {value} wider than the nubs."),
         ),
     )
     face = cross_section(level(solid, ring.height - ring.chamfer - 0.01))
     hanging = sum(_hangs(pin, face) for pin in standing)
     yield judge(
         "nub-stand",
-        "Nubs on solid ground",
+        "Nubs on full material",
         Quantity(float(hanging)),
         bands(
-            fits("Every nub stands on solid ground."),
+            fits("Every nub has full material below it."),
             0,
-            no("Of the nubs, {value} stand over the channel, the notch or a cut-out."),
+            no("{value} nubs are over the channel, the notch or a cut-out."),
         ),
         unit="count",
     )

@@ -15,20 +15,18 @@ def findings(ring, around):
 
 
 def _goes(ring):
-    first = "The movement goes in first and the ring over it" if ring.ring_goes == "last" else "The ring goes in first"
-    return (
-        f"{first}; the stem {'is there before' if ring.stem_goes == 'first' else 'comes last'}. Nothing hinders that."
-    )
+    first = "The movement goes in first, the ring over it" if ring.ring_goes == "last" else "The ring goes in first"
+    return f"{first}; the stem {'is in place before' if ring.stem_goes == 'first' else 'goes in last'}. That works."
 
 
 def _hindrances(ring, around):
     wide = around.overall_diameter.known and around.overall_diameter.value > ring.inside_diameter + 1e-9
     if ring.ring_goes == "first" and wide:
-        yield "the movement's rim does not pass the ring from behind"
+        yield "the movement's rim will not pass the ring from behind"
     if ring.ring_goes == "first" and any(key.depth < 0 and key.low > 0 for key in ring.keys):
-        yield "the movement meets an inward key before it sits"
+        yield "the movement hits an inward key before it seats"
     if ring.ring_goes == "last" and any(key.depth < 0 and key.high < ring.height for key in ring.keys):
-        yield "an inward key that ends below the back passes the movement's own edge on its way"
+        yield "an inward key that ends below the back hits the movement's edge on the way in"
     wanted = "dial" if ring.ring_goes == "last" else "back"
     if ring.stem_goes == "first" and ring.channel_open != wanted:
         yield f"with the stem in place the channel must be open to the {wanted} side"
@@ -38,7 +36,7 @@ def _not_turned(ring):
     if ring.nub_count:
         yield "nubs are not turned; set their number to 0"
     if ring.keys:
-        yield "keys stand proud of the turned wall"
+        yield "keys stand proud of a turned wall"
     if ring.lip and ring.notch_width:
         yield "the grip lip is an undercut"
     if ring.channel_open == "closed":
@@ -48,5 +46,5 @@ def _not_turned(ring):
 
 
 def _count(key, title, reasons, clear):
-    row = bands(fits(clear), 0, no(f"It does not go: {'; '.join(reasons)}."))
+    row = bands(fits(clear), 0, no(f"Cannot be assembled: {'; '.join(reasons)}."))
     return judge(key, title, Quantity(float(len(reasons))), row, unit="count")

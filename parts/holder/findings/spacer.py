@@ -30,7 +30,7 @@ def _thickness(spacer, around):
     wanted = Quantity(None, None, (MADE_SPACER,)) if around.spacer is None else Quantity(around.spacer)
     return judge(
         "spacer-thickness",
-        "Thickness against the fit check",
+        "Thickness, as the fit check asks",
         Quantity(spacer.thickness) - wanted,
         bands(
             work("The spacer is {size} thinner than the fit check asks for.", by_work("Make it {wanted} thick.")),
@@ -46,12 +46,12 @@ def _thickness(spacer, around):
 def _front(spacer, around):
     yield judge(
         "seat-room",
-        "Spacer in the dial's seat",
+        "Spacer in the dial seat",
         around.seat - spacer.outside_diameter,
         bands(
-            no("The spacer is {size} wider than the dial's seat."),
+            no("The spacer is {size} too wide for the dial seat."),
             0.0,
-            fits("The spacer lies in the dial's seat with {value} of play."),
+            fits("The spacer lies in the dial seat with {value} of play."),
             0.30,
             work("The spacer has {value} of play in the seat.", by_work("Make the outside diameter larger.")),
         ),
@@ -61,21 +61,21 @@ def _front(spacer, around):
         "Spacer out of sight",
         Quantity(spacer.inside_diameter) - around.opening,
         bands(
-            work("The spacer shows {size} inside the opening.", by_work("Make the inside diameter larger.")),
+            work("{size} of the spacer shows inside the opening.", by_work("Make the inside diameter larger.")),
             0.0,
-            fits("The spacer lies {value} behind the opening's rim."),
+            fits("The rim hides the spacer by {value}."),
         ),
     )
     yield judge(
         "dial-support",
-        "Dial held by the spacer",
+        "Spacer under the dial's edge",
         0.5 * (around.dial_diameter - spacer.inside_diameter),
         bands(
-            no("The dial would fall through the spacer, which is {size} too wide."),
+            no("The spacer's hole is {size} too wide to carry the dial."),
             0.10,
-            work("Only {value} of the dial's edge lies on the spacer.", by_work("Make the inside diameter smaller.")),
+            work("The spacer carries only {value} of the dial's edge.", by_work("Make the inside diameter smaller.")),
             0.20,
-            fits("{value} of the dial's edge lies on the spacer."),
+            fits("The spacer carries {value} of the dial's edge."),
         ),
     )
 
@@ -85,7 +85,9 @@ def _rear(spacer, around, solid):
         "bore-room",
         "Spacer in the bore",
         around.bore - spacer.outside_diameter,
-        bands(no("The spacer is {size} wider than the bore."), 0.0, fits("The spacer has {value} in the bore.")),
+        bands(
+            no("The spacer is {size} too wide for the bore."), 0.0, fits("The spacer has {value} of play in the bore.")
+        ),
     )
     if around.disc_outer is not None:
         yield judge(
@@ -93,11 +95,11 @@ def _rear(spacer, around, solid):
             "Date disc clear of the spacer",
             Quantity(spacer.inside_diameter / 2) - around.disc_outer,
             bands(
-                no("The spacer reaches {size} over the date disc, which would not turn."),
+                no("The spacer reaches {size} over the date disc: the disc would not turn."),
                 0.0,
-                work("The date disc is only {value} clear.", by_work("Make the inside diameter larger.")),
+                work("The date disc clears by only {value}.", by_work("Make the inside diameter larger.")),
                 around.rules.pad_disc_gap,
-                fits("The date disc is {value} clear of the spacer."),
+                fits("The date disc clears the spacer by {value}."),
             ),
         )
     if around.feet:
@@ -111,9 +113,9 @@ def _rear(spacer, around, solid):
             "Dial feet through the spacer",
             Quantity(float(stuck)),
             bands(
-                fits("Every dial foot passes the spacer."),
+                fits("The dial feet clear the spacer."),
                 0,
-                work("Of the dial's feet, {value} meet the spacer.", by_work("Give each a notch, or cut it off.")),
+                work("{value} dial feet hit the spacer.", by_work("Add a notch for each, or cut the foot off.")),
             ),
             unit="count",
         )

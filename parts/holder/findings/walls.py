@@ -11,13 +11,13 @@ BY = {"filament": "this nozzle", "resin": "resin", "turned": "turning"}
 def wall(parameters, key, title, thickness, *remedies):
     """The finding about one wall or web, mm thick."""
     least, plain = thinnest(parameters)
-    cures = remedies or (f"Make it {plain:.2f} mm, or choose a process that takes less.",)
+    cures = remedies or (f"Make it {plain:.2f} mm, or choose a finer process.",)
     row = bands(
-        no(f"{title}: {{value}} is less than {BY[parameters.process]} can make; it takes {least:.2f} mm."),
+        no(f"{title}: {{value}} is thinner than {BY[parameters.process]} can make; {least:.2f} mm needed."),
         least,
-        work(f"{title}: {{value}}; from {plain:.2f} mm it needs no care.", *(by_work(text) for text in cures)),
+        work(f"{title}: {{value}}. Delicate below {plain:.2f} mm.", *(by_work(text) for text in cures)),
         plain,
-        fits(f"{title}: {{value}}, and {plain:.2f} mm is enough."),
+        fits(f"{title}: {{value}}; {plain:.2f} mm would do."),
     )
     check = judge(key, title, Quantity(thickness), row)
     check.subject = "Walls"

@@ -15,11 +15,11 @@ BAD_SHEET = 2
 
 
 class Command(BaseCommand):
-    help = "Check whether the parts of a pairing sheet (JSON) go together. Exits with 2 for a bad sheet, else 0."
+    help = "Check whether the parts of a fit sheet (JSON) fit. Exits with 2 for a bad sheet, else 0."
     requires_system_checks = []
 
     def add_arguments(self, parser):
-        parser.add_argument("sheet", help="the pairing sheet's file, or - for standard input")
+        parser.add_argument("sheet", help="the fit sheet's file, or - for standard input")
         parser.add_argument("--json", action="store_true", help="print the whole report as JSON")
 
     def handle(self, *, sheet, json: bool, **options):
@@ -48,4 +48,4 @@ def _read(name):
         return sys.stdin.read() if name == "-" else Path(name).read_text(encoding="utf-8")
     except (OSError, UnicodeDecodeError) as error:
         reason = error.strerror if isinstance(error, OSError) else "this is not a text file in UTF-8"
-        raise CommandError(f"{name}: {reason}; name a pairing sheet in JSON.", returncode=BAD_SHEET) from error
+        raise CommandError(f"{name}: {reason}; name a fit sheet (JSON).", returncode=BAD_SHEET) from error

@@ -35,11 +35,11 @@ def test_the_movement_passes_the_bore_from_no_room_upwards(bore, value, verdict)
         (25.8 - 2e-10, 1e-10, "fits", [], "directly"),
         (25.79, 0.005, "work", ["part"], "too thin to print"),
         (24.22, 0.79, "work", ["part"], "too thin to print"),
-        (24.2, 0.8, "work", ["part"], "fills the bore"),
-        (24.2 + 2e-10, 0.8, "work", ["part"], "fills the bore"),
-        (24.18, 0.81, "work", ["part"], "fills the bore"),
-        ([24.2, 0.1], 0.8, "work", ["part", "part"], "fills the bore"),
-        ([25.82, 0.1], -0.01, "work", ["part"], "it may need work"),
+        (24.2, 0.8, "work", ["part"], "fills the gap to the bore"),
+        (24.2 + 2e-10, 0.8, "work", ["part"], "fills the gap to the bore"),
+        (24.18, 0.81, "work", ["part"], "fills the gap to the bore"),
+        ([24.2, 0.1], 0.8, "work", ["part", "part"], "fills the gap to the bore"),
+        ([25.82, 0.1], -0.01, "work", ["part"], "may need work"),
     ],
 )
 def test_the_holder_ring_is_half_the_difference_less_its_clearance(fit, value, verdict, remedies, words):
@@ -52,8 +52,8 @@ def test_the_holder_ring_is_half_the_difference_less_its_clearance(fit, value, v
 def test_a_thin_ring_is_turned_and_a_stout_one_printed():
     thin, stout = (judged("holder-wall", {"movement.fit_diameter": fit}) for fit in (24.6, 22.0))
     assert [thin.remedies[0].text, stout.remedies[0].text] == [
-        "Turn a metal holder ring with a wall of 0.60 mm.",
-        "Print a holder ring with a wall of 1.90 mm.",
+        "Turn the ring from metal, wall 0.60 mm.",
+        "Print a holder ring, wall 1.90 mm.",
     ]
 
 

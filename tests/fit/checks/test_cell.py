@@ -1,4 +1,4 @@
-"""Life of the cell: hours = 1000 mAh / uA, months of 730.5 hours."""
+"""Cell life: hours = 1000 mAh / uA, months of 730.5 hours."""
 
 import pytest
 

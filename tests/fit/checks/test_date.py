@@ -179,7 +179,7 @@ def test_a_numeral_off_to_one_side_shows_more_of_one_neighbour_and_both_are_told
     )
     after = 1.4 - neighbour_top(10.0, PITCH - 2.0)
     assert found.value.value == pytest.approx(after)
-    assert f"0.00 mm of the numeral before, {after:.2f} mm of the one after" in found.sentence
+    assert f"0.00 mm of the day before, {after:.2f} mm of the day after" in found.sentence
 
 
 def test_no_window_no_date_checks():
@@ -190,14 +190,19 @@ def test_no_window_no_date_checks():
 @pytest.mark.parametrize(
     ("changes", "value", "verdict", "words"),
     [
-        ({}, 1, "fits", "shows what the dial has windows for"),
-        ({"dial.window": None}, 1, "fits", "without use"),
+        ({}, 1, "fits", "has what the dial shows"),
+        ({"dial.window": None}, 1, "fits", "one crown position does nothing"),
         ({"dial.window": None, "movement.date": None}, 1, "fits", "no window"),
         ({"movement.date": None}, 0, "work", "no date"),
         ({"dial.day_window": True}, 0, "work", "no day"),
-        ({"dial.day_window": True, "movement.day": True}, 1, "fits", "windows"),
+        ({"dial.day_window": True, "movement.day": True}, 1, "fits", "has what the dial shows"),
         ({"dial.day_window": True, "movement.date": None}, 0, "work", "no date or day"),
-        ({"dial.window": None, "dial.day_window": True, "movement.day": True}, 1, "fits", "without use"),
+        (
+            {"dial.window": None, "dial.day_window": True, "movement.day": True},
+            1,
+            "fits",
+            "one crown position does nothing",
+        ),
     ],
 )
 def test_what_the_windows_ask_for(changes, value, verdict, words):

@@ -74,7 +74,7 @@ def test_hour_post_in_the_centre_hole(hole, value, verdict, remedies):
 
 def test_the_hole_is_opened_to_the_post_and_its_play():
     found = judged("centre-hole", {"dial.centre_hole_diameter": 1.2})
-    assert [remedy.text for remedy in found.remedies] == ["Open the dial's centre hole to at least 1.60 mm."]
+    assert [remedy.text for remedy in found.remedies] == ["Open the centre hole to at least 1.60 mm."]
 
 
 @pytest.mark.parametrize(
@@ -89,4 +89,4 @@ def test_the_hole_is_opened_to_the_post_and_its_play():
 )
 def test_what_is_not_measured_is_named(key, path):
     found = judged(key, {path: None})
-    assert (found.verdict, found.missing, found.sentence.split(":")[0]) == ("unclear", (path,), "Not measured")
+    assert (found.verdict, found.missing, found.sentence.split(":")[0]) == ("unclear", (path,), "Not measured yet")

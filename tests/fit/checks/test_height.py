@@ -45,7 +45,7 @@ def test_stem_height_and_the_spacer_that_it_asks_for(depth, value, verdict, thic
 def test_a_spacer_that_cannot_be_sized_says_by_how_much():
     sentence = judged("stem-height", {BEHIND: [2.4, 0.15]}).sentence
     assert sentence == (
-        "The spacer of 0.40 mm cannot be sized: the stem's height is known to ±0.15 mm only, and ±0.10 mm is needed."
+        "The 0.40 mm spacer cannot be sized yet: stem height is known to ±0.15 mm, and ±0.10 mm is needed."
     )
 
 

@@ -35,11 +35,11 @@ def test_crown_and_movement_threads(crown, value, verdict):
 def test_the_stems_own_thread_must_suit_both():
     found = judged("stem-thread", {"stem.thread": 1.2})
     assert (found.value.value, found.verdict, kinds(found)) == (0.0, "work", ["part"])
-    assert found.sentence == "The stem's thread is 1.20 mm, the movement's 0.90 mm."
+    assert found.sentence == "Threads differ: stem 1.20 mm, movement 0.90 mm."
     assert judged("stem-thread", {"stem.thread": 0.895}).verdict == "fits"
     between = judged("stem-thread", {"crown.thread": 0.904, "stem.thread": 0.8985, "movement.stem_thread": 0.9})
     assert between.verdict == "work"
-    assert "crown's thread" in between.sentence
+    assert "Threads differ: crown" in between.sentence
 
 
 @pytest.mark.parametrize(

@@ -63,5 +63,5 @@ def test_charts_tell_their_words_and_escape_them(owner):
     assert "&lt;b&gt;Odd&lt;/b&gt; &amp; Sons" in by_family.chart
     assert by_family.chart.startswith("<svg><title>") is False
     assert "<title>Hours by case family</title><desc>All 1.</desc>" in by_family.chart
-    assert "1.50 h spent for each hour quoted; so few say little." in by_family.says
+    assert "1.50 h spent for each hour quoted; too few to say much." in by_family.says
     assert "style=" not in by_family.chart

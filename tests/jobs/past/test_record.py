@@ -193,9 +193,9 @@ def test_the_outcome_is_told_in_record_history_and_search(job, owner):
     assert (row.said, row.found) == ("fits", "no")
     told = [(words.what, words.after) for words in map(in_words, job.events.all()[:3])]
     assert told == [
-        (f"In hindsight: {check['title']}", "does not go, by 0.1 mm"),
+        (f"At the bench: {check['title']}", "did not fit, by 0.1 mm"),
         ("Outcome: What went wrong", "The tube was worn oval."),
-        ("Outcome: What came of it", "fits, with trouble on the way"),
+        ("Outcome: How it turned out", "fitted, with trouble on the way"),
     ]
 
 
@@ -205,7 +205,7 @@ def test_a_hindsight_that_is_taken_back_stays_on_record_and_no_longer_counts(job
     outcome = outcomes.outcome_of(job)
     outcomes.store(outcome=outcome, before={}, said=[(check, ("", ""))], by=owner)
     assert Hindsight.objects.get().found == ""
-    assert in_words(job.events.first()).before == "does not go, slip"
+    assert in_words(job.events.first()).before == "did not fit, slip"
     refresh_stale()
     assert not PastCheck.objects.filter(past=job.pk).exclude(found="").exists()
 

@@ -49,7 +49,7 @@ def test_a_quote_holds_the_standing_work_the_parts_and_the_remedies(quote):
     texts = [line.text for line in lines]
     assert texts[: len(STANDING)] == [text for text, _ in STANDING.values()]
     assert lines[0].price == D("36.00")
-    assert "Make a spacer 0.50 mm thick." in texts
+    assert "Spacer, so that the crown lines up" in texts
     assert [line.price for line in lines if line.kind == "part"] == [None] * 5
     assert quote.valid_until == timezone.localdate() + timedelta(days=30)
     assert quote.deposit == 30
@@ -67,7 +67,7 @@ def test_two_options_stand_side_by_side(job, owner):
 
 
 def test_a_line_without_a_price_keeps_the_quote_here(quote, owner):
-    with pytest.raises(versions.Unpriced, match="Make a spacer 0.50 mm thick."):
+    with pytest.raises(versions.Unpriced, match="Spacer, so that the crown lines up"):
         versions.send(quote=quote, by=owner)
 
 
@@ -89,7 +89,7 @@ def test_the_next_version_tells_what_differs(quote, owner):
     newer.parts.get().lines.last().delete()
     assert differences(out, newer) == [
         (line.text, D("36.00"), D("40.00")),
-        ("Make a spacer 0.50 mm thick.", D("10.00"), None),
+        ("Spacer, so that the crown lines up", D("10.00"), None),
     ]
     assert out.parts.get().lines.first().price == D("36.00")
 
@@ -105,7 +105,7 @@ def test_acceptance_is_of_one_version_and_makes_the_orders(quote, owner):
     assert optional.text not in Order.objects.values_list("text", flat=True)
     assert Order.objects.count() == 4
     other = sent(versions.next_version(quote=out, by=owner), owner)
-    with pytest.raises(versions.Frozen, match="version 1 was accepted"):
+    with pytest.raises(versions.Frozen, match="version 1 is accepted already"):
         versions.accept(quote=other, part=other.parts.get(), taken=set(), **said(owner))
 
 
@@ -155,7 +155,7 @@ def finished(owner, minutes, **facts):
 
 
 def test_times_come_from_the_bench_rules_until_three_jobs_are_finished(owner):
-    assert estimate("dial").basis == "bench rule; fewer than 3 finished jobs"
+    assert estimate("dial").basis == "default, until 3 jobs are finished"
     for minutes in (20, 30, 70):
         finished(owner, minutes)
     known = estimate("dial")
@@ -164,10 +164,10 @@ def test_times_come_from_the_bench_rules_until_three_jobs_are_finished(owner):
 
 
 def test_what_80_percent_took_is_told_only_of_the_shops_own_jobs(owner):
-    assert estimate("dial").told == "bench rule; fewer than 3 finished jobs"
+    assert estimate("dial").told == "default, until 3 jobs are finished"
     for minutes in (20, 30, 70):
         finished(owner, minutes)
-    assert estimate("dial").told == "median of 3 jobs, all finished jobs; 80 % took up to 54 min"
+    assert estimate("dial").told == "median of 3 jobs, all finished jobs; 4 of 5 jobs took up to 54 min"
 
 
 def test_the_difference_tells_equal_words_disclosures_and_terms(quote, owner):
@@ -187,7 +187,7 @@ def test_the_difference_tells_equal_words_disclosures_and_terms(quote, owner):
     assert terms_changed(out, newer) == [
         ("Discount, %", "0", "5"),
         ("Close the collet.: tax, %", "0", "7"),
-        ("Close the collet.: customer may choose", "yes", "no"),
+        ("Close the collet.: optional", "yes", "no"),
     ]
 
 
@@ -195,7 +195,7 @@ def test_a_quote_that_has_run_out_or_is_empty_stays_here(quote, owner):
     price_all(quote)
     quote.valid_until = timezone.localdate() - timedelta(days=1)
     quote.save()
-    with pytest.raises(versions.NotReady, match="Set a later day"):
+    with pytest.raises(versions.NotReady, match="Set a later one"):
         versions.send(quote=quote, by=owner)
     quote.valid_until = timezone.localdate()
     quote.save()
@@ -224,7 +224,7 @@ def test_an_answer_taken_back_offers_every_choice_again(quote, owner):
 def test_the_way_of_another_quote_is_not_accepted(quote, owner):
     out = sent(quote, owner)
     other = versions.next_version(quote=out, by=owner)
-    with pytest.raises(versions.Frozen, match="is not a way of"):
+    with pytest.raises(versions.Frozen, match="is not an option of"):
         versions.accept(quote=out, part=other.parts.get(), taken=set(), **said(owner))
 
 
@@ -243,7 +243,7 @@ def test_what_lies_aside_for_the_job_is_not_ordered(quote, owner):
     stock.put_aside(job=out.job, kind="movements", part=movement, by=owner)
     versions.accept(quote=out, part=out.parts.get(), taken=set(), **said(owner))
     assert not Order.objects.filter(text__startswith="Movement:").exists()
-    assert Order.objects.filter(text__startswith="Hand set:").exists()
+    assert Order.objects.filter(text__startswith="New hands:").exists()
 
 
 def test_a_quote_is_sent_and_accepted_up_to_and_on_its_last_day(quote, owner):

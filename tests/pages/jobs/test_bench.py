@@ -52,7 +52,7 @@ def test_a_whole_number_opens_its_job_and_words_find_everything(owner_client):
     assert owner_client.get("/search/", {"q": job.number}).url == job.get_absolute_url()
     assert "Wick date" in owner_client.get("/search/", {"q": "wick"}).text
     assert "Ottilie Reed" in owner_client.get("/search/", {"q": "reed ottilie"}, headers={"hx-request": "true"}).text
-    assert "Nothing holds" in owner_client.get("/search/", {"q": "zzz\0"}).text
+    assert "Nothing found for" in owner_client.get("/search/", {"q": "zzz\0"}).text
 
 
 def test_closed_and_archived_jobs_are_found_again(owner_client):
@@ -67,7 +67,7 @@ def test_closed_and_archived_jobs_are_found_again(owner_client):
         f"{away.number} {away.title}, Ivo Castle, finished, archived"
         in owner_client.get("/search/", {"q": "castle"}).text
     )
-    assert "No job is like that" in owner_client.get("/jobs/", {"q": "zzz\0"}).text
+    assert "No job matches" in owner_client.get("/jobs/", {"q": "zzz\0"}).text
 
 
 def test_all_jobs_are_paged_and_keep_their_words(owner_client, django_assert_max_num_queries):
@@ -81,9 +81,9 @@ def test_all_jobs_are_paged_and_keep_their_words(owner_client, django_assert_max
 def test_a_line_of_the_bench_names_its_stage_and_a_running_timer(owner_client, owner):
     job = JobFactory(customer__name="Ben Alder", stage="timing")
     assert "Ben Alder · timing test" in owner_client.get("/").text
-    assert "timer runs" not in owner_client.get("/").text
+    assert "timer running" not in owner_client.get("/").text
     start_timer(stage=job.stages.get(kind="timing"), by=owner)
-    assert "timer runs" in owner_client.get("/").text
+    assert "timer running" in owner_client.get("/").text
 
 
 def test_the_way_to_one_whole_group_keeps_the_filters_and_leads_back(owner_client):
@@ -109,7 +109,7 @@ def test_a_second_tab_does_not_overwrite_a_customer(owner_client):
     owner_client.post(url, {"name": "Ben Alder", "phone": "555 0200", "seen": seen})
     response = owner_client.post(url, {"name": "Ben Alder", "phone": "555 0300", "seen": seen})
     assert response.status_code == 422
-    assert "changed in another window" in response.text
+    assert "Someone changed this" in response.text
     assert "555 0300" in response.text
     known.refresh_from_db()
     assert known.phone == "555 0200"

@@ -42,16 +42,16 @@ def test_unmarked_luminous_material_keeps_the_watch_closed(owner_client, job):
     owner_client.post(address("take-back", job, "clearance", clearance.pk))
     page = owner_client.get(job.get_absolute_url()).text
     assert "Keep this watch closed" in page
-    assert "Clearance of luminous material undone" in page
+    assert "Clearance of luminous paint undone" in page
 
 
 def test_a_clearance_needs_a_note_and_a_day_that_has_come(owner_client, job):
     ahead = str(timezone.localdate() + timedelta(days=2))
     response = owner_client.post(address("luminous", job), {"how": "reading", "on": ahead, "note": ""})
     assert response.status_code == 422
-    assert "lies ahead" in response.context["form"].errors["on"][0]
+    assert "is in the future" in response.context["form"].errors["on"][0]
     assert "note" in response.context["form"].errors
-    assert "treated as radium" in response.text
+    assert "counts as radium" in response.text
 
 
 def test_options_are_weighed_one_is_chosen_and_old_reports_stay(owner_client, job):
@@ -66,7 +66,7 @@ def test_options_are_weighed_one_is_chosen_and_old_reports_stay(owner_client, jo
     assert Pairing.objects.get(pk=kept.pk).name == "With date"
     Case.objects.filter(pk=second.pairing.case_id).update(back_depth=3.70)
     text = owner_client.get(job.get_absolute_url()).text
-    assert "Changed since its report was kept: Room to the case back (fits → no)" in text
+    assert "Changed since the saved report: Back clearance (fits → no)" in text
     assert second.reports.get().report["verdict"] == "work"
     owner_client.post(address("option", job, second.pk), {"do": "rule-out"})
     second.refresh_from_db()
@@ -84,7 +84,7 @@ def test_a_second_tab_does_not_overwrite_the_first(owner_client, job):
     owner_client.post(address("edit", job), facts(job, watch="from tab one", seen=seen))
     response = owner_client.post(address("edit", job), facts(job, watch="from tab two", seen=seen))
     assert response.status_code == 422
-    assert "changed in another window after you opened this page" in response.text
+    assert "Someone changed this after you opened it" in response.text
     assert "Saved now: from tab one" in response.text
     assert 'value="from tab two"' in response.text
     job.refresh_from_db()
@@ -97,7 +97,7 @@ def test_a_second_tab_does_not_overwrite_the_first(owner_client, job):
 
 def test_a_job_is_closed_opened_again_and_archived_never_deleted(owner_client, job):
     response = owner_client.post(address("state", job), {"do": "finished"}, follow=True)
-    assert "Not every stage is closed or skipped" in response.text
+    assert "Some stages are not done" in response.text
     owner_client.post(address("state", job), {"do": "returned"})
     owner_client.post(address("state", job), {"do": "archive"})
     job.refresh_from_db()
@@ -129,7 +129,7 @@ def test_opening_an_archived_job_puts_it_back_on_the_bench(owner_client, job):
 
 def test_an_open_job_is_not_archived(owner_client, job):
     response = owner_client.post(address("state", job), {"do": "archive"}, follow=True)
-    assert "close it as finished, declined or returned before archiving it" in response.text
+    assert "Close it first, then archive it" in response.text
     job.refresh_from_db()
     assert not job.archived
 
@@ -140,9 +140,9 @@ def test_what_is_said_twice_happens_once(owner_client, job):
     for _ in range(2):
         owner_client.post(address("state", job), {"do": "returned"})
     response = owner_client.post(address("state", job), {"do": "declined"}, follow=True)
-    assert "The job is closed already as returned unrepaired" in response.text
+    assert "This job is closed (returned as it came)" in response.text
     response = owner_client.post(address("state", job), {"waits_for": "me"}, follow=True)
-    assert "waits for nothing" in response.text
+    assert "This job is closed. Reopen it first." in response.text
     assert [event.kind for event in job.events.all()] == ["closed", "waits"]
 
 
@@ -201,7 +201,7 @@ def test_a_closed_job_weighs_nothing_more(owner_client, job, owner):
         (address("option-new", job), {}),
         (address("option-add", job), {"pairing": PairingFactory().pk}),
     ):
-        assert "The job is closed; open it again first." in owner_client.post(url, data, follow=True).text
+        assert "This job is closed. Reopen it first." in owner_client.post(url, data, follow=True).text
     assert list(job.options.values_list("chosen", flat=True)) == [False]
 
 
@@ -230,8 +230,8 @@ def test_the_receipt_is_found_again_and_a_running_timer_is_seen(owner_client, jo
     start_timer(stage=job.stages.get(kind="dial"), by=owner)
     text = owner_client.get(job.get_absolute_url()).text
     assert f'href="{address("logged", job)}"' in text
-    assert "timer runs" in text
-    assert "Nothing was written down of its condition." in text
+    assert "timer running" in text
+    assert "No condition noted." in text
 
 
 def test_a_fee_below_nothing_is_refused_when_a_job_is_changed(owner_client, job):

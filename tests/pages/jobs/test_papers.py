@@ -96,7 +96,7 @@ def test_the_template_is_printed_at_exactly_one_to_one(job):
 def test_the_template_needs_a_pairing(owner_client):
     job = JobFactory()
     response = owner_client.post(reverse("jobs:paper", args=[job.number, "template"]), follow=True)
-    assert "The template needs a chosen pairing" in response.text
+    assert "The template needs a chosen option" in response.text
     assert PaperOut.objects.count() == 0
 
 
@@ -104,10 +104,10 @@ def test_the_job_sheet_has_numbers_checklists_and_cautions(job):
     text = text_of(made(job, "sheet"))
     for words in (
         "Top of the hour hand 0.90 mm above the dial.",
-        "Must be kept dial",
+        "To be kept dial",
         "Stem length L",
         "scale 5:1",
-        "Hour hand set when the date just snaps over.",
+        "Hour hand set to 12 as the date jumps.",
         "Eye protection when cutting",
     ):
         assert words in text
@@ -121,7 +121,7 @@ def test_the_job_sheet_draws_the_design_that_fitted(owner):
     text = text_of(made(job, "sheet"))
     assert "Holder ring for Tollgate 40 with Wick date at 3, revision 1" in text
     assert "Plan from the dial side scale 3:1" in text
-    assert "The cut walls scale 6:1" in text
+    assert "Wall sections scale 6:1" in text
 
 
 def test_the_job_sheet_tells_the_holder_ring(owner):
@@ -140,11 +140,11 @@ def test_the_handover_note_tells_the_rate_the_date_and_the_cautions(job, owner):
     text = text_of(made(job, "handover"))
     for words in (
         "it loses about 0.30 seconds a day",
-        "within what the movement's maker promises",
-        "Do not set the date between nine in the evening and three in the morning",
-        "Cell: SR621",
-        "out of the reach of children",
-        "No water resistance holds",
+        "within the maker's limits",
+        "Do not set it between 9 p.m. and 3 a.m.",
+        "Battery: SR621",
+        "out of reach of children",
+        "its water-resistance rating no longer counts",
     ):
         assert words in text
     assert "pressure test is recorded" not in text
@@ -161,14 +161,14 @@ def test_an_unfinished_jobs_handover_note_says_so(job):
     [
         (
             {"movement__kind": "mechanical", "movement__cell_type": ""},
-            ["a mechanical one", "If it is wound by hand"],
-            ["cell is", "button cell", "Caution."],
+            ["a mechanical movement", "If your watch is hand-wound"],
+            ["cell is", "button battery", "Caution."],
         ),
-        ({"hands__seconds": False}, ["When the watch loses time or stops, the cell"], ["seconds hand jumps"]),
+        ({"hands__seconds": False}, ["When the watch loses time or stops, the battery"], ["seconds hand jumps"]),
         (
             {},
-            ["seconds hand jumps", "It was not timed over days."],
-            ["Do not set the date", "unscrew", "If it is wound"],
+            ["seconds hand jumps", "We did not time it over several days."],
+            ["Do not set it between", "unscrew", "If your watch is hand-wound"],
         ),
         ({"crown__style": "screw"}, ["unscrew it first, and screw it down again"], []),
     ],
@@ -184,7 +184,7 @@ def test_the_handover_note_is_true_of_the_watch(owner, facts, said, not_said):
 def test_the_handover_note_names_as_replaced_only_what_was_bought_or_used(job, owner):
     assert "replaced" not in text_of(made(job, "handover"))
     made_quote = versions.propose(job=job, options=[choosing.chosen_option(job)], by=owner)
-    QuoteLine.objects.filter(text__startswith="Hand set:").delete()
+    QuoteLine.objects.filter(text__startswith="New hands:").delete()
     QuoteLine.objects.filter(price=None).update(price=D(1))
     out = versions.send(quote=made_quote, by=owner)
     today = timezone.localdate()
@@ -198,11 +198,11 @@ def test_the_handover_note_tells_a_pressure_test_only_when_it_held(job, owner):
     stage = job.stages.get(kind="handover")
     items = {item.name: item for item in items_of("handover", None, job)}
     progress.tick(stage=stage, item=items["pressure"], done=True, by=owner)
-    assert "It was not pressure-tested after the work." in text_of(made(job, "handover"))
+    assert "We did not pressure-test your watch." in text_of(made(job, "handover"))
     progress.tick(stage=stage, item=items["tight"], done=True, by=owner)
     text = text_of(made(job, "handover"))
-    assert "pressure-tested, and it held" in text
-    assert "No water resistance holds" not in text
+    assert "your watch passed a pressure test" in text
+    assert "its water-resistance rating no longer counts" not in text
 
 
 def test_a_rate_of_nothing_is_told_in_words(job, owner):
@@ -223,25 +223,25 @@ def quote(job, owner):
 
 def test_the_quote_prints_its_lines_sums_and_disclosures(job, quote):
     part = QuotePart.objects.get()
-    QuoteLine.objects.create(part=part, text="Set the hands", price=D("36.00"), tax_rate=D(19))
+    QuoteLine.objects.create(part=part, text="Fit the hands", price=D("36.00"), tax_rate=D(19))
     QuoteLine.objects.create(part=part, text="A sliver will show.", kind="accept", from_check="date-neighbours")
     text = text_of(made(job, "quote", quote=quote))
-    for words in ("Set the hands €36.00", "holds tax of 19 % €5.75", "To pay €36.00", "A sliver will show."):
+    for words in ("Fit the hands €36.00", "includes tax, 19 % €5.75", "Total €36.00", "A sliver will show."):
         assert words in text
     assert "The date in its window, enlarged" in text
 
 
 def test_the_quote_says_what_its_sum_holds(job, quote):
     part = QuotePart.objects.get()
-    QuoteLine.objects.create(part=part, text="Set the hands", price=D("36.00"))
+    QuoteLine.objects.create(part=part, text="Fit the hands", price=D("36.00"))
     polish = QuoteLine.objects.create(part=part, text="Polish", price=D("10.00"), optional=True)
     text = text_of(made(job, "quote", quote=quote))
-    assert "Polish (your choice) €10.00" in text
-    assert "To pay, with all that is your choice €46.00" in text
+    assert "Polish (optional) €10.00" in text
+    assert "Total with all extras €46.00" in text
     polish.taken = False
     polish.save()
     text = text_of(made(job, "quote", quote=quote))
-    assert "Polish (not chosen, not in the sum) €10.00" in text
+    assert "Polish (not chosen, not included) €10.00" in text
     assert "€36.00" in text
 
 
@@ -251,7 +251,7 @@ def test_sixty_lines_break_with_the_total_beside_a_line(job, quote):
         QuoteLine(part=part, position=i, text=f"Line {i} " + "word " * 30, price=D(1)) for i in range(60)
     )
     pages = [page.extract_text() for page in PdfReader(io.BytesIO(made(job, "quote", quote=quote))).pages]
-    holding = [page for page in pages if "To pay" in page]
+    holding = [page for page in pages if "Total" in page]
     assert len(holding) == 1
     assert "Line 59" in holding[0]
     assert len(pages) > 2

@@ -30,8 +30,8 @@ def job(owner):
 
 def test_an_empty_workshop_says_what_to_do(owner_client):
     text = owner_client.get("/past/").text
-    assert "No job is finished yet. Once the first one is closed as finished it stands here" in text
-    assert "No past job is like that." in owner_client.get("/past/?q=anything").text
+    assert "Nothing finished yet. Your first finished job will appear here" in text
+    assert "No job matches." in owner_client.get("/past/?q=anything").text
 
 
 def test_past_jobs_are_listed_with_what_decided(owner_client, jobs):
@@ -39,7 +39,7 @@ def test_past_jobs_are_listed_with_what_decided(owner_client, jobs):
     shown = Past.objects.filter(state="finished").order_by("-day", "-pk").first()
     assert shown.job.number in text
     assert "9.75 mm</dd>" not in text
-    assert "9.75 mm, as reckoned" in text
+    assert "9.75 mm, calculated" in text
     assert "0.35 mm before the dial" in text
     assert f"{shown.took / 60:.1f} h" in text
     assert f'href="/jobs/log/?like={shown.job.number}"' in text
@@ -79,7 +79,7 @@ def test_nothing_typed_breaks_the_page(owner_client, jobs, query):
 @pytest.mark.parametrize(
     ("query", "told"),
     [
-        ("family=nowhere", "No case family is called “nowhere”. Type a piece of its name, or leave it empty."),
+        ("family=nowhere", "No case family is called “nowhere”. Type part of its name, or leave it blank."),
         ("movement=nowhere", "No movement is called “nowhere”."),
         ("since=2026-05-02&until=2026-05-01", "01 May 2026 is before 02 May 2026. Swap the two days."),
         ("since=yesterday", "Enter a valid date."),
@@ -145,12 +145,12 @@ def outcome_data(job, **more):
 
 def test_what_came_of_a_job_is_put_on_record(owner_client, job):
     page = owner_client.get("/jobs/26-700/outcome/").text
-    assert "The report said" in page
+    assert "Report" in page
     data = outcome_data(job, **{"found-back-gap": "no", "note-back-gap": "0.1 mm short"})
     assert owner_client.post("/jobs/26-700/outcome/", data).status_code == 302
     outcome, said = Outcome.objects.get(), Hindsight.objects.get()
     assert (outcome.word, outcome.went_wrong) == ("trouble", "The tube was oval.")
-    assert (said.check_key, said.title, said.said, said.found) == ("back-gap", "Room to the case back", "fits", "no")
+    assert (said.check_key, said.title, said.said, said.found) == ("back-gap", "Back clearance", "fits", "no")
     text = owner_client.get("/jobs/26-700/").text
     assert "The tube was oval." in text
     assert "0.1 mm short" in text
@@ -160,7 +160,7 @@ def test_what_came_of_a_job_is_put_on_record(owner_client, job):
 def test_a_mark_to_learn_from_needs_what_it_teaches(owner_client, job):
     response = owner_client.post("/jobs/26-700/outcome/", outcome_data(job, learn="on"))
     assert response.status_code == 422
-    assert "Say in a few words what this job teaches, or take the mark off." in response.text
+    assert "Say in a few words what this job teaches, or untick the lesson." in response.text
     assert "The tube was oval." in response.text
     assert not Outcome.objects.exists()
 
@@ -168,7 +168,7 @@ def test_a_mark_to_learn_from_needs_what_it_teaches(owner_client, job):
 def test_a_note_without_what_the_bench_said_is_refused(owner_client, job):
     response = owner_client.post("/jobs/26-700/outcome/", outcome_data(job, **{"note-back-gap": "short"}))
     assert response.status_code == 422
-    assert "A note is there: choose what the bench said, too." in response.text
+    assert "You wrote a note: choose what happened, too." in response.text
 
 
 def test_an_outcome_changed_in_another_window_is_not_saved_over(owner_client, job):
@@ -176,7 +176,7 @@ def test_an_outcome_changed_in_another_window_is_not_saved_over(owner_client, jo
     owner_client.post("/jobs/26-700/outcome/", outcome_data(job, seen=seen))
     response = owner_client.post("/jobs/26-700/outcome/", outcome_data(job, went_wrong="Nothing.", seen=seen))
     assert response.status_code == 422
-    assert "This was changed in another window after you opened this page." in response.text
+    assert "Someone changed this after you opened it." in response.text
     assert Outcome.objects.get().went_wrong == "The tube was oval."
 
 
@@ -196,7 +196,7 @@ def test_a_mark_without_a_reason_is_told(owner_client, job):
 
 def test_a_job_without_a_report_still_has_an_outcome(owner_client):
     JobFactory(number="26-701")
-    assert "No pairing with a report is chosen" in owner_client.get("/jobs/26-701/outcome/").text
+    assert "No option with a report is chosen" in owner_client.get("/jobs/26-701/outcome/").text
     owner_client.post("/jobs/26-701/outcome/", {"word": "failed"})
     assert Outcome.objects.get().word == "failed"
 
@@ -211,7 +211,7 @@ def test_cases_near_typed_numbers_are_shown_with_how_near(owner_client):
     assert "alpha" in text
     assert "+0.02 mm" in text
     assert "Agrees in the 1 of 4 dimension measured on both" in text
-    assert "No job was done on this case yet." in text
+    assert "No job on this case yet." in text
 
 
 def test_cases_near_those_of_a_job_lead_to_what_was_done_on_them(owner_client, job, owner):
@@ -227,7 +227,7 @@ def test_cases_near_those_of_a_job_lead_to_what_was_done_on_them(owner_client, j
 @pytest.mark.parametrize(
     ("query", "told"),
     [
-        ("bore_diameter=wide", "“wide” is not read as a number."),
+        ("bore_diameter=wide", "“wide” is not a number."),
         ("bore_diameter=-3", "must be"),
         ("back_depth=5000", "must be"),
         ("job=99-999", "No job has the number “99-999”."),
@@ -235,7 +235,7 @@ def test_cases_near_those_of_a_job_lead_to_what_was_done_on_them(owner_client, j
         ("case=999999", "Type at least one of the four dimensions"),
         ("case=zz", "Type at least one"),
         ("", "Type at least one of the four dimensions above."),
-        ("bore_diameter=99", "No other case of the library lies near these dimensions."),
+        ("bore_diameter=99", "No other case in the library is close to these dimensions."),
     ],
 )
 def test_what_cannot_be_compared_is_told(owner_client, query, told):
@@ -246,7 +246,7 @@ def test_what_cannot_be_compared_is_told(owner_client, query, told):
 
 def test_a_job_without_a_case_says_so(owner_client):
     JobFactory(number="26-703")
-    assert "Job 26-703 has no chosen pairing with a case." in near(owner_client, "job=26-703").text
+    assert "Job 26-703 has no chosen option with a case." in near(owner_client, "job=26-703").text
 
 
 def intake(**more):
@@ -298,7 +298,7 @@ def test_a_past_job_that_is_not_there_takes_nothing_over(owner_client, number):
 
 def test_a_source_without_a_pairing_gives_its_family_alone(owner_client):
     source = JobFactory(number="26-704")
-    assert "only the case family is taken over" in owner_client.get("/jobs/log/?like=26-704").text
+    assert "only the case family is copied" in owner_client.get("/jobs/log/?like=26-704").text
     owner_client.post("/jobs/log/", intake(like="26-704", family=source.case_family.name))
     assert Job.objects.latest("pk").case_family == source.case_family
 
@@ -343,7 +343,7 @@ def test_wrong_days_are_told(owner_client, query, told):
 
 def test_no_job_in_the_days_says_what_to_do(owner_client):
     text = owner_client.get("/past/numbers/").text
-    assert "Leave the days empty to count from the first job on" in text
+    assert "Leave the dates blank to count from the first job" in text
     assert owner_client.get("/past/numbers/nothing.csv").status_code == 404
 
 

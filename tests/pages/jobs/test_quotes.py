@@ -50,7 +50,7 @@ def posted(page, **changes):
 def test_a_draft_needs_an_option(owner_client):
     job = JobFactory()
     response = owner_client.post(reverse("jobs:quote-draft", args=[job.number]), follow=True)
-    assert "Choose an option of this job first" in response.text
+    assert "Choose an option first" in response.text
 
 
 def test_lines_are_edited_added_dropped_and_priced_by_the_rates(owner_client, job, quote):
@@ -77,7 +77,7 @@ def test_a_disclosure_has_no_price(owner_client, job, quote):
         url("quote", job), posted(page, **{f"{prefix}-0-kind": "accept", f"{prefix}-0-price": "5"})
     )
     assert response.status_code == 422
-    assert "What the customer accepts has no price" in response.text
+    assert "Points to accept carry no price" in response.text
 
 
 def test_a_second_tab_does_not_overwrite_the_quote(owner_client, job, quote):
@@ -89,7 +89,7 @@ def test_a_second_tab_does_not_overwrite_the_quote(owner_client, job, quote):
 
 
 def test_a_sent_quote_cannot_be_changed_any_more(owner_client, job, quote):
-    assert "No price yet" in owner_client.post(url("quote-send", job), follow=True).text
+    assert "No price for" in owner_client.post(url("quote-send", job), follow=True).text
     page = owner_client.get(url("quote", job))
     QuoteLine.objects.filter(price=None).update(price=D(5))
     owner_client.post(url("quote-send", job))
@@ -123,7 +123,7 @@ def test_a_signed_paper_is_kept_with_the_jobs_photos(owner_client, job, quote):
     assert (photo.kind, photo.quote, photo.caption) == ("signed", quote, "Signed: version 1")
     job.refresh_from_db()
     assert job.waits_for == "parts"
-    assert "Wait for: " in owner_client.get("/").text
+    assert "Waiting for " in owner_client.get("/").text
 
 
 def test_the_customers_answer_is_recorded_against_its_version(owner_client, job, quote):
@@ -133,7 +133,7 @@ def test_the_customers_answer_is_recorded_against_its_version(owner_client, job,
     assert owner_client.post(url("quote-answer", job), {"how": "phone", "said_by": "", "on": today}).status_code == 422
     Quote.objects.update(valid_until=date(2026, 1, 1))
     data = {"how": "email", "said_by": "O. Reed", "on": today, "do": "accept"}
-    assert "held until 01 Jan 2026" in owner_client.post(url("quote-answer", job), data).text
+    assert "was valid until 01 Jan 2026" in owner_client.post(url("quote-answer", job), data).text
     owner_client.post(url("quote-answer", job), data | {"although_expired": "on"})
     quote.refresh_from_db()
     assert (quote.state, quote.decided_how) == ("accepted", "email")
@@ -148,7 +148,10 @@ def test_an_accepted_quote_lets_teardown_begin(owner_client, job, owner, quote):
     versions.send(quote=quote, by=owner)
     said = {"by": owner, "said_by": "x", "how": "phone", "on": timezone.localdate()}
     versions.accept(quote=quote, part=quote.parts.get(), taken=set(), **said)
-    assert "No quote is accepted" not in owner_client.get(reverse("jobs:stage", args=[job.number, "teardown"])).text
+    assert (
+        "The customer has not agreed yet"
+        not in owner_client.get(reverse("jobs:stage", args=[job.number, "teardown"])).text
+    )
 
 
 def test_orders_show_over_all_jobs(owner_client, job):
@@ -179,7 +182,7 @@ def test_what_is_typed_for_a_quote_that_went_out_meanwhile_is_not_lost(owner_cli
     owner_client.post(url("quote-send", job))
     response = owner_client.post(url("quote", job), posted(page, note="typed in the other tab"))
     assert response.status_code == 422
-    assert "has gone out since you opened it" in response.text
+    assert "was marked as sent while you were editing" in response.text
     assert "typed in the other tab" in response.text
     assert "Save the quote" not in response.text
     quote.refresh_from_db()
@@ -211,7 +214,7 @@ def test_a_cost_that_the_mark_up_makes_too_large_is_refused(owner_client, job, q
     changes = {"kind": "part", "cost": "9999999.99", "price": "", "minutes": ""}
     response = owner_client.post(url("quote", job), posted(page, **{f"{prefix}-0-{k}": v for k, v in changes.items()}))
     assert response.status_code == 422
-    assert "the most is 9999999.99. Type a price." in response.text
+    assert "the limit is 9999999.99. Type a price." in response.text
 
 
 @pytest.mark.parametrize("part", ["abc", "99999999999999999999999", "²"])
@@ -221,7 +224,7 @@ def test_an_unknown_way_is_not_accepted(owner_client, job, quote, part):
     data = {"how": "phone", "said_by": "O. Reed", "on": str(timezone.localdate()), "do": "accept"}
     response = owner_client.post(url("quote-answer", job), data | {"part": part, "taken": "²"})
     assert response.status_code == 422
-    assert "This way is not in this version" in response.text
+    assert "That option is not in this version" in response.text
     assert "O. Reed" in response.text
 
 
@@ -234,7 +237,7 @@ def test_of_two_ways_the_accepted_one_is_said(owner_client, job, owner):
     data = {"how": "phone", "said_by": "O. Reed", "on": str(timezone.localdate()), "do": "accept"}
     response = owner_client.post(url("quote-answer", job), data)
     assert response.status_code == 422
-    assert "Say which of the ways was accepted" in response.text
+    assert "Choose the option that was accepted" in response.text
     second = Quote.objects.get().parts.get(option=plain)
     owner_client.post(url("quote-answer", job), data | {"part": second.pk})
     second.refresh_from_db()
@@ -279,7 +282,7 @@ def test_a_wrong_line_is_told_at_the_head_of_the_page(owner_client, job, quote):
     assert "Nothing is saved yet" not in page.text
     prefix = page.context["editor"].sets[0][1].prefix
     response = owner_client.post(url("quote", job), posted(page, **{f"{prefix}-2-price": "-1", "do": "send"}))
-    assert "Mend what is marked in 1 line below" in response.text
+    assert "Correct what is marked in 1 line below" in response.text
 
 
 def test_a_refused_answer_keeps_what_was_ticked(owner_client, job, quote):

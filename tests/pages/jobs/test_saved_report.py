@@ -17,7 +17,7 @@ def test_the_report_stays_as_it_was_computed(owner_client, owner):
     kept = option.reports.get()
     text = owner_client.get(reverse("jobs:kept-report", args=[job.number, kept.pk])).text
     assert "Fits with work" in text
-    assert "0.30 mm of air to the case back." in text
+    assert "0.30 mm of clearance to the case back." in text
     assert "Does not fit" not in text
 
 

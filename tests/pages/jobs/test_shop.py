@@ -44,7 +44,7 @@ def test_the_shop_is_saved_once_and_changed(owner_client):
 @pytest.mark.parametrize(
     ("field", "value", "words"),
     [
-        ("currency", "XQZ", "is no currency code"),
+        ("currency", "XQZ", "is not a currency code"),
         ("tax_rate", "120", "less than or equal to 100"),
         ("hourly_rate", "-1", "greater than or equal to 0"),
         ("valid_days", "99999999", "less than or equal to 3650"),
@@ -82,19 +82,19 @@ def test_a_rule_of_the_shop_changes_reports_and_an_empty_field_resets_it(owner_c
 def test_rules_that_contradict_each_other_are_refused(owner_client):
     response = owner_client.post(reverse("jobs:rules"), {"gap_min": "0.01"})
     assert response.status_code == 422
-    assert "at least gap_touch, 0.05" in response.text
+    assert "at least “Hands touch below”, 0.05" in response.text
     assert shop_rules() == {}
 
 
 def test_every_rule_stands_there_with_its_default_and_reason(owner_client):
     text = owner_client.get(reverse("jobs:rules")).text
-    assert "thinnest ring wall that prints well" in text
+    assert "thinnest wall that prints well" in text
     assert "default 0.80 mm" in text
 
 
 def test_the_page_tells_how_old_the_last_backup_is(owner_client, settings, tmp_path):
     settings.DIALSIDE_FOLDER = tmp_path
-    assert "There is no backup yet" in owner_client.get(reverse("jobs:shop")).text
+    assert "No backup yet" in owner_client.get(reverse("jobs:shop")).text
     (tmp_path / "backups").mkdir()
     last = tmp_path / "backups" / "dialside-20261101-120000.zip"
     last.touch()
@@ -104,8 +104,8 @@ def test_the_page_tells_how_old_the_last_backup_is(owner_client, settings, tmp_p
 
 
 def test_the_logo_can_be_dropped(owner_client):
-    assert "Print no logo" not in owner_client.get(reverse("jobs:shop")).text
+    assert "Remove the logo" not in owner_client.get(reverse("jobs:shop")).text
     Shop.objects.create(logo="shop/logo.jpg")
-    assert "Print no logo" in owner_client.get(reverse("jobs:shop")).text
+    assert "Remove the logo" in owner_client.get(reverse("jobs:shop")).text
     owner_client.post(reverse("jobs:shop"), filled(drop_logo="on"))
     assert not Shop.objects.get().logo

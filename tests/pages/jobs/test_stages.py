@@ -45,8 +45,8 @@ def finish(job, owner, *kinds):
 
 def test_a_date_movement_gets_its_own_items(owner_client, job):
     text = owner_client.get(address("stage", job, "hands")).text
-    assert "Hour hand set when the date just snaps over." in text
-    assert "The date changes within five minutes of midnight by the hands." in text
+    assert "Hour hand set to 12 as the date jumps." in text
+    assert "Date changes within five minutes of midnight." in text
     assert "Top of the hour hand 0.90 mm above the dial." in text
 
 
@@ -69,14 +69,14 @@ def test_a_stage_with_open_items_stays_open_and_says_why(owner_client, job):
 
 def test_stages_go_in_order(owner_client, job, owner):
     reasons = progress.blockers(job.stages.get(kind="dial"), report_of(job))
-    assert reasons[0] == "Close or skip teardown first."
+    assert reasons[0] == "Finish or skip teardown first."
     finish(job, owner, "teardown", "holder")
-    assert "Close or skip" not in " ".join(progress.blockers(job.stages.get(kind="dial"), report_of(job)))
+    assert "Finish or skip" not in " ".join(progress.blockers(job.stages.get(kind="dial"), report_of(job)))
 
 
 def test_teardown_needs_the_go_ahead(owner_client, job):
     job.go_aheads.update(undone=True)
-    assert "No quote is accepted and no go-ahead of the customer recorded." in progress.blockers(
+    assert "The customer has not agreed yet: no accepted quote, no go-ahead." in progress.blockers(
         job.stages.get(kind="teardown"), None
     )
 
@@ -88,7 +88,7 @@ def test_skipping_needs_a_reason_and_is_undone(owner_client, job):
     owner_client.post(address("stage-open", job, "holder"))
     stage = job.stages.get(kind="holder")
     assert (stage.state, stage.reason) == ("ahead", "sits directly")
-    assert in_words(job.events.filter(stage="holder").first()) == ("Holder opened again", "skipped", "still to do")
+    assert in_words(job.events.filter(stage="holder").first()) == ("Holder reopened", "", "")
 
 
 def test_the_handover_is_never_skipped(owner_client, job):
@@ -112,9 +112,9 @@ def test_measurements_land_on_their_field_and_tell_what_changed(owner_client, jo
     data = {"case.back_depth": "3,70", "case.bore_diameter": "wide", "dial.thickness": "-1"}
     response = owner_client.post(address("measurements", job, "teardown"), data)
     assert response.status_code == 422
-    assert "“wide” is not read as a number" in response.text
-    assert "must be more than 0 to 100 mm" in response.text
-    assert "Room to the case back: was fits, is no now." in response.text
+    assert "“wide” is not a number" in response.text
+    assert "must be above 0, at most 100 mm" in response.text
+    assert "Back clearance: was fits, now no." in response.text
     assert report_of(job)["back-gap"].verdict == "no"
     assert job.stages.get(kind="teardown").measured == {"case.back_depth": "3.70"}
 
@@ -154,7 +154,7 @@ def test_remarks_of_two_tabs_do_not_overwrite(owner_client, job):
 
 def test_the_timing_test_closes_on_a_rate_within_limits(owner_client, job, owner):
     stage = job.stages.get(kind="timing")
-    assert "No timing run has two readings or more." in progress.blockers(stage, None)
+    assert "Take at least two readings first." in progress.blockers(stage, None)
     run = timing_runs.start_run(job=job, by=owner)
     start = timezone.now() - timedelta(days=4)
     for day in range(5):
@@ -182,7 +182,7 @@ def test_a_second_tab_does_not_put_its_old_number_over_a_new_one(owner_client, j
     assert job.stages.get(kind="teardown").measured["case.back_depth"] == "4.10"
     response = owner_client.post(url, page | {"case.back_depth": "4.00"})
     assert response.status_code == 422
-    assert "Changed in another window: 4.10 mm stands there now." in response.text
+    assert "Someone changed this: now 4.10 mm." in response.text
     assert 'value="4.00"' in response.text
     owner_client.post(url, page | {"case.back_depth": "4.00", "case.back_depth-stood": "4.10 mm"})
     assert job.stages.get(kind="teardown").measured["case.back_depth"] == "4.00"
@@ -224,7 +224,7 @@ def test_closing_twice_closes_once(owner_client, job, owner):
 def test_a_closed_stage_is_not_skipped_and_an_open_one_not_opened(owner_client, job, owner):
     finish(job, owner, "teardown")
     response = owner_client.post(address("stage-skip", job, "teardown"), {"reason": "late"}, follow=True)
-    assert "Teardown is done already; open it again first." in response.text
+    assert "Teardown is already done. Reopen it first." in response.text
     owner_client.post(address("stage-open", job, "dial"))
     owner_client.post(address("stage-open", job, "intake"))
     assert not job.events.filter(kind="stage-reopened").exists()
@@ -234,7 +234,7 @@ def test_a_stage_of_a_watch_that_stays_closed_is_not_skipped(owner_client, job):
     job.luminous = "aged"
     job.save()
     response = owner_client.post(address("stage-skip", job, "teardown"), {"reason": "later"}, follow=True)
-    assert "The luminous material is not cleared" in response.text
+    assert "The luminous paint is not cleared" in response.text
     assert job.stages.get(kind="teardown").state == "ahead"
 
 
@@ -248,7 +248,7 @@ def test_nothing_moves_in_the_stages_of_a_closed_job(owner_client, job, owner):
         ("stage-skip", "holder", {"reason": "why not"}),
     ):
         response = owner_client.post(address(name, job, kind), data, follow=True)
-        assert "The job is closed; open it again first." in response.text
+        assert "This job is closed. Reopen it first." in response.text
     assert not job.stages.get(kind="holder").ticks.exists()
     assert job.stages.get(kind="teardown").state == "done"
 
@@ -256,7 +256,7 @@ def test_nothing_moves_in_the_stages_of_a_closed_job(owner_client, job, owner):
 def test_ticking_what_is_not_on_the_list_is_told(owner_client, job):
     data = {"item": "nonsense", "done": "on"}
     response = owner_client.post(address("tick", job, "teardown"), data, headers={"hx-request": "true"})
-    assert "This list has changed since the page was opened" in response.text
+    assert "The list has changed meanwhile" in response.text
 
 
 @pytest.mark.parametrize("name", ["tick", "stage-close", "stage-skip", "stage-open", "measurements", "time", "remarks"])

@@ -98,7 +98,7 @@ def test_it_is_refused_in_a_sentence_and_nothing_is_stored(owner_client, files, 
     url = reverse("jobs:photo-add", args=[job.number])
     page = owner_client.post(url, {"photos": [upload(JPEG, "good.jpg"), upload((BAD | LARGE)[kind])]}, follow=True)
     assert page.status_code == 200
-    told = "x.jpg is no JPEG, PNG, WebP or HEIC picture" if kind in BAD else "at most 60 million pixels are taken"
+    told = "x.jpg is not a JPEG, PNG, WebP or HEIC photo" if kind in BAD else "the limit is 60 million pixels"
     assert told in page.text
     assert Photo.objects.count() == 0
     assert not [file for file in files.rglob("*") if file.is_file()]
@@ -106,13 +106,13 @@ def test_it_is_refused_in_a_sentence_and_nothing_is_stored(owner_client, files, 
 
 @pytest.mark.parametrize("kind", BAD)
 def test_the_reason_names_the_file_and_what_to_do(kind):
-    with pytest.raises(PhotoError, match=r"^x\.jpg is no .* picture\. Choose a photo\.$"):
+    with pytest.raises(PhotoError, match=r"^x\.jpg is not a .* photo\. Choose another\.$"):
         read_photo(upload(BAD[kind]))
 
 
 def test_a_file_of_too_many_bytes_is_not_even_opened(monkeypatch):
     monkeypatch.setattr(pictures, "MOST_BYTES", 500)
-    with pytest.raises(PhotoError, match="a photo has at most"):
+    with pytest.raises(PhotoError, match="the limit is"):
         read_photo(upload(JPEG + bytes(500)))
 
 

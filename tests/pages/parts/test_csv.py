@@ -27,14 +27,14 @@ def test_a_file_is_checked_and_then_imported(owner_client):
 
 def test_bad_rows_are_listed_and_nothing_can_be_imported(owner_client):
     page = upload(owner_client, "name,bore diameter\none,<b>wide\ntwo,27\nthree,-1\n")
-    assert "2 rows cannot be imported, so nothing is." in page.text
+    assert "2 rows cannot be imported, so nothing was." in page.text
     text = " ".join(page.text.split())
     assert '<td class="number">2</td><td>bore diameter</td><td><code>&lt;b&gt;wide</code></td>' in text
     assert '<td class="number">4</td><td>bore diameter</td><td><code>-1</code></td>' in text
     assert "1 row is fine" in text
     assert "Import all" not in text
     again = owner_client.post(page.request["PATH_INFO"], follow=True)
-    assert "nothing is imported" in again.text
+    assert "Nothing imported" in again.text
     assert not Case.objects.exists()
 
 
@@ -52,7 +52,7 @@ def test_a_file_that_is_no_csv_is_refused_on_its_field(owner_client):
 
 def test_a_file_over_two_megabytes_is_refused(owner_client):
     page = upload(owner_client, b"name\n" + b"a" * 2_100_000)
-    assert "more than 2 MB" in page.context["form"].errors["file"][0]
+    assert "larger than 2 MB" in page.context["form"].errors["file"][0]
 
 
 @pytest.mark.parametrize("data", [{}, {"file": ""}])
@@ -72,7 +72,7 @@ def test_a_file_is_imported_once_and_only_as_its_own_kind(owner_client):
     assert owner_client.get(address.replace("cases", "stems")).url == "/parts/stems/import/"
     owner_client.post(address)
     again = owner_client.post(address, follow=True)
-    assert "not kept any more" in again.text
+    assert "no longer here" in again.text
     assert Case.objects.count() == 1
 
 

@@ -47,7 +47,7 @@ def test_what_is_no_photo_is_refused_whole(owner_client, design):
     bad = SimpleUploadedFile("x.jpg", b"<svg/>", "image/jpeg")
     url = reverse("parts:holder-photo-add", args=[design.pk])
     response = owner_client.post(url, {"photos": [picture(), bad]}, follow=True)
-    assert "x.jpg is no JPEG, PNG, WebP or HEIC picture" in response.text
+    assert "x.jpg is not a JPEG, PNG, WebP or HEIC photo" in response.text
     assert HolderPhoto.objects.count() == 0
 
 

@@ -137,7 +137,7 @@ def test_a_page_shows_every_dimension_with_plus_minus_unit_and_source(owner_clie
 def test_a_dials_page_shows_its_rows_and_only_a_window_that_it_has(owner_client):
     plain = owner_client.get(f"/parts/dials/{DialFactory(feet=False, feet_recorded=False).pk}/").text
     dated = owner_client.get(f"/parts/dials/{DialFactory(dated=True).pk}/").text
-    assert "Nobody has looked for feet yet." in plain
+    assert "Feet: not checked yet." in plain
     assert "Window radius" not in plain
     assert "235°" in dated
     assert "markers" in dated
@@ -150,7 +150,7 @@ def test_a_page_says_where_a_part_is_used(owner_client):
     case = words(owner_client.get(f"/parts/cases/{pairing.case.pk}/"))
     assert f'<a href="/parts/pairings/{pairing.pk}/">quartz in a Tern</a>' in case
     assert f'href="/parts/cases/{pairing.case.pk}/"' in owner_client.get(f"/parts/case-families/{family.pk}/").text
-    assert "In no pairing." in owner_client.get(f"/parts/stems/{StemFactory().pk}/").text
+    assert "In no fit check." in owner_client.get(f"/parts/stems/{StemFactory().pk}/").text
 
 
 def test_a_detail_page_takes_a_fixed_number_of_queries(owner_client, django_assert_num_queries):
@@ -167,11 +167,11 @@ def test_a_part_is_put_away_and_brought_back(owner_client):
     page = owner_client.post(f"/parts/stems/{stem.pk}/put-away/", follow=True)
     stem.refresh_from_db()
     assert stem.archived
-    assert "is put away" in page.text
+    assert "is archived" in page.text
     page = owner_client.post(f"/parts/stems/{stem.pk}/bring-back/", follow=True)
     stem.refresh_from_db()
     assert not stem.archived
-    assert "is back in the drawers" in page.text
+    assert "is back in the library" in page.text
 
 
 @pytest.mark.parametrize("action", ["put-away", "bring-back", "copy"])

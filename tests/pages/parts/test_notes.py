@@ -1,4 +1,4 @@
-"""Traps and tricks: written down at their part, shown wherever it is used, put away with a way back."""
+"""Tips and traps: written down at their part, shown wherever it is used, archived with a way back."""
 
 import pytest
 
@@ -82,7 +82,7 @@ def test_notes_take_one_query_for_any_number_of_parts(family, note, owner, djang
 
 def test_a_note_is_written_down(owner_client, family):
     address = f"/parts/case-families/{family.pk}/notes/add/"
-    assert "A trap or trick of Bramblegate 36" in owner_client.get(address).text
+    assert "A tip for Bramblegate 36" in owner_client.get(address).text
     response = owner_client.post(address, {"text": "Warm it <b>first</b>."}, follow=True)
     assert "Warm it &lt;b&gt;first&lt;/b&gt;." in response.text
     made = PartNote.objects.get()
@@ -91,7 +91,7 @@ def test_a_note_is_written_down(owner_client, family):
 
 @pytest.mark.parametrize(
     ("text", "told"),
-    [("", "Write the note first"), ("  ", "Write the note first"), ("x" * 2001, "at most 2000 characters")],
+    [("", "Write the tip first"), ("  ", "Write the tip first"), ("x" * 2001, "at most 2000 characters")],
 )
 def test_an_empty_or_endless_note_is_refused(owner_client, family, text, told):
     response = owner_client.post(f"/parts/case-families/{family.pk}/notes/add/", {"text": text})
@@ -111,7 +111,7 @@ def test_a_changed_note_keeps_its_older_wording_put_away(owner_client, family, n
     assert (new.text, new.archived, new.family) == ("Break the burr with a stone.", False, family)
     assert (note.text, note.archived, note.archived_by.username) == ("Break the burr first.", True, "owner")
     text = owner_client.get(f"/parts/case-families/{family.pk}/").text
-    assert "1 put away" in text
+    assert "1 archived" in text
     assert "Break the burr first." in text
 
 
@@ -124,9 +124,9 @@ def test_a_note_changed_in_another_window_is_not_changed_over(owner_client, note
     owner_client.post(f"/parts/notes/{note.pk}/", {"text": "One wording."})
     response = owner_client.post(f"/parts/notes/{note.pk}/", {"text": "Another wording."})
     assert response.status_code == 422
-    assert "was changed or put away in another window" in response.text
+    assert "Someone changed or archived this tip" in response.text
     assert "Another wording." in response.text
-    assert "The newest note there now: “One wording.”" in response.text
+    assert "The newest tip: “One wording.”" in response.text
     assert not PartNote.objects.filter(text="Another wording.").exists()
 
 
@@ -141,6 +141,6 @@ def test_a_note_is_put_away_and_brought_back(owner_client, family, note):
 def test_who_only_looks_sees_notes_and_changes_none(reader, family, note):
     text = reader.get(f"/parts/case-families/{family.pk}/").text
     assert "Break the burr first." in text
-    assert "Write down a trap or trick" not in text
+    assert "Add a tip" not in text
     assert reader.post(f"/parts/notes/{note.pk}/put-away/").status_code == 403
     assert reader.get(f"/parts/notes/{note.pk}/").status_code == 403

@@ -44,7 +44,7 @@ def test_the_paper_tells_the_report(pdf):
     for check in report.checks:
         assert check.title in text
     assert "Section along the stem scale 5:1" in text
-    assert "the person at the bench decides" in text
+    assert "You decide at the bench" in text
 
 
 def test_the_section_is_printed_at_exactly_its_stated_scale(pdf):

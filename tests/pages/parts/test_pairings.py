@@ -81,14 +81,14 @@ def test_htmx_gets_the_numbers_of_a_part_chosen_instead(owner_client):
 
 def test_nothing_chosen_asks_for_parts_and_gives_no_verdict(owner_client):
     text = owner_client.get(reverse("parts:pairing-new")).text
-    assert "Choose the parts that are to go together" in text
+    assert "Choose parts to see the verdict" in text
     assert "verdict-banner" not in text
 
 
 def test_parts_not_chosen_are_named_and_not_asked_to_be_measured(owner_client):
     case = CaseFactory(back_depth=None)
     response = owner_client.get(reverse("parts:pairing-new"), {"case": case.pk})
-    assert "Not chosen yet: dial, movement, hand set, stem, crown." in response.text
+    assert "Still to choose: dial, movement, hand set, stem, crown." in response.text
     assert [path for path, *_ in response.context["measure_next"]] == ["case.back_depth"]
 
 
@@ -98,7 +98,7 @@ def test_an_unreadable_number_is_named_kept_and_left_out(owner_client):
     response = owner_client.post(page_of(pairing), data)
     assert response.status_code == 422
     assert 'value="four"' in response.text
-    assert "“four” is not read as a number" in response.text
+    assert "“four” is not a number" in response.text
     assert response.context["report"]["back-gap"].value.value == pytest.approx(4.20 - 0.40 - 3.50)
     assert Pairing.objects.get().report is None
 
@@ -106,7 +106,7 @@ def test_an_unreadable_number_is_named_kept_and_left_out(owner_client):
 def test_a_number_beyond_its_limits_names_the_limit(owner_client):
     pairing = PairingFactory()
     response = owner_client.post(page_of(pairing), posted(pairing, **{"what-if:case.bore_diameter": "-3"}))
-    assert "-3 cannot be: no bore diameter is like that. It must be more than 0 to 100 mm." in response.text
+    assert "-3 does not work: out of range for bore diameter. It must be above 0, at most 100 mm." in response.text
     assert "case.bore_diameter is" not in response.text
 
 
@@ -114,7 +114,7 @@ def test_a_number_that_contradicts_the_part_lands_on_its_field_and_the_verdict_s
     pairing = PairingFactory()
     response = owner_client.post(page_of(pairing), posted(pairing, **{"what-if:hands.hour.hub_height": "0.01"}))
     fault = re.search(r'id="what-if:hands.hour.hub_height-fault">(.*?)</p>', response.text)[1]
-    assert fault.startswith("0.01 cannot be: the hub is lower than the blade. It must be at least")
+    assert fault.startswith("0.01 does not work: the hub is thinner than the blade. It must be at least")
     assert response.context["report"].verdict == "work"
     assert response.context["changed_numbers"] == []
 
@@ -126,7 +126,7 @@ def test_htmx_gets_what_is_wrong_with_each_typed_number(owner_client):
     text = swapped(owner_client, pairing, **{"numbers-of": shown}, **typed)
     marks = dict(re.findall(r'<p class="field-errors" id="what-if:(.*?)-fault" hx-swap-oob="true">(.*?)</p>', text))
     assert marks.keys() == {"case.back_depth", "stem.length"}
-    assert "“four” is not read as a number" in marks["case.back_depth"]
+    assert "“four” is not a number" in marks["case.back_depth"]
     assert marks["stem.length"] == ""
 
 
@@ -183,7 +183,7 @@ def test_keeping_without_a_name_is_refused_and_loses_nothing(owner_client):
     data = posted(pairing, do="save", name="", notes="Ask for the old crown", **{"what-if:stem.length": "7.10"})
     response = owner_client.post(reverse("parts:pairing-new"), data)
     assert response.status_code == 422
-    assert "Give the pairing a name to find it by." in response.text
+    assert "Give the fit check a name to find it by." in response.text
     assert "Ask for the old crown" in response.text
     assert 'value="7.10"' in response.text
     assert Pairing.objects.count() == 1
@@ -197,7 +197,7 @@ def test_a_window_older_than_the_last_change_is_told_before_it_overwrites(owner_
     late = posted(pairing, do="save", name="From the second window", seen=seen, **{"what-if:stem.length": "7.10"})
     refused = owner_client.post(page_of(pairing), late)
     assert refused.status_code == 422
-    assert "This was changed in another window" in refused.text
+    assert "Someone changed this" in refused.text
     assert 'value="From the second window"' in refused.text
     assert 'value="7.10"' in refused.text
     assert Pairing.objects.get().name == "From the first window"
@@ -218,7 +218,7 @@ def test_what_changed_since_it_was_kept_is_listed_and_the_old_report_stays(owner
     save_with_report(pairing=pairing, found=answer(pairing))
     Case.objects.update(back_depth=3.70)
     response = owner_client.get(page_of(pairing))
-    assert response.context["changed"] == [("Room to the case back", "fits", "no")]
+    assert response.context["changed"] == [("Back clearance", "fits", "no")]
     assert Pairing.objects.get().report["verdict"] == "work"
 
 
@@ -244,11 +244,11 @@ def test_the_sheet_can_be_downloaded_and_uploaded_again(owner_client):
 @pytest.mark.parametrize(
     ("content", "words"),
     [
-        (b'{"case": {"bore": 27}}', "case.bore is 27: no such key is known"),
+        (b'{"case": {"bore": 27}}', "case.bore is 27: unknown key"),
         (b'{"dial": {"diameter": -2}}', "dial.diameter is -2"),
-        (b"hello", "this is no JSON"),
-        (b"{}", "no part is in it"),
-        (b"null", "no part is in it"),
+        (b"hello", "not JSON"),
+        (b"{}", "it has no part"),
+        (b"null", "it has no part"),
         (b"\xff\xfe\x00", "This is not a text file in UTF-8"),
         (b'{"case": ' * 20000, "nested too deeply"),
     ],
@@ -265,7 +265,7 @@ def test_pairings_stand_side_by_side(owner_client):
     comparison = response.context["comparison"]
     assert [found.report.verdict for found in comparison.answers] == ["work", "no"]
     differing = [line.title for line in comparison.checks if line.differs]
-    assert differing == ["Room to the case back"]
+    assert differing == ["Back clearance"]
 
 
 def test_side_by_side_tells_the_numbers_that_were_changed(owner_client):
@@ -280,9 +280,9 @@ def test_side_by_side_tells_the_numbers_that_were_changed(owner_client):
 def test_odd_keys_in_an_address_name_nothing(owner_client, odd):
     pairing = PairingFactory()
     compared = owner_client.get(reverse("parts:pairing-compare"), {"pairing": [pairing.pk, odd]}, follow=True)
-    assert "Tick two to 4 pairings" in compared.text
+    assert "Tick two to 4 fit checks" in compared.text
     new = owner_client.get(reverse("parts:pairing-new"), {"case": odd})
-    assert "Choose the parts that are to go together" in new.text
+    assert "Choose parts to see the verdict" in new.text
 
 
 def test_there_is_no_pairing_number_0(owner_client):
@@ -292,14 +292,14 @@ def test_there_is_no_pairing_number_0(owner_client):
 def test_one_pairing_alone_is_not_compared(owner_client):
     pairing = PairingFactory()
     response = owner_client.get(reverse("parts:pairing-compare"), {"pairing": [pairing.pk, "x"]}, follow=True)
-    assert "Tick two to 4 pairings" in response.text
+    assert "Tick two to 4 fit checks" in response.text
 
 
 def test_a_pairing_is_put_away_and_brought_back(owner_client):
     pairing = PairingFactory(name="Grey one")
     address = reverse("parts:pairing-put-away", args=[pairing.pk])
-    assert "is put away" in owner_client.post(address, {"do": "put-away"}, follow=True).text
-    assert "No pairing is kept yet" in owner_client.get(reverse("parts:pairings")).text
+    assert "is archived" in owner_client.post(address, {"do": "put-away"}, follow=True).text
+    assert "No fit check saved yet" in owner_client.get(reverse("parts:pairings")).text
     assert "Grey one" in owner_client.get(reverse("parts:pairings"), {"away": "1"}).text
     assert owner_client.get(address).url == page_of(pairing)
     assert Pairing.objects.get().archived

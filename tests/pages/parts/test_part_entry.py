@@ -77,13 +77,13 @@ def test_a_number_that_cannot_be_is_refused_on_its_field_and_everything_typed_st
     assert page.status_code == 422
     (bore, bore_message), (depth, depth_message) = faults(page)
     assert (bore, depth) == ("id_bore_diameter", "id_back_depth")
-    assert "“wide” is not read as a number" in bore_message
-    assert "-3.00 mm cannot be: the back depth must be from 0 to 100 mm" in depth_message
+    assert "“wide” is not a number" in bore_message
+    assert "-3.00 mm is out of range: back depth must be between 0 and 100 mm" in depth_message
     assert 'href="#id_bore_diameter"' in page.text
     assert page.text.count("autofocus") == 1
     assert 'value="2.45 ±0.03"' in page.text
     assert 'value="wide"' in page.text
-    assert "Nothing is saved yet: 2 things to correct" in page.text
+    assert "Not saved yet: 2 things to correct" in page.text
     assert not Case.objects.exists()
 
 
@@ -181,7 +181,7 @@ def test_a_contradiction_lands_on_the_row_that_holds_it(owner_client):
         owner_client.post("/parts/dials/add/", filled(owner_client, "/parts/dials/add/", **typed))
     )
     assert place == "id_furniture-0-outer_radius"
-    assert "8.00 mm cannot be: the two radii are in the wrong order" in text
+    assert "8.00 mm does not work: the two radii are the wrong way round" in text
     assert not Dial.objects.exists()
 
 
@@ -190,7 +190,7 @@ def test_a_window_outside_the_dial_is_refused(owner_client):
     address = f"/parts/dials/{dial.pk}/edit/"
     ((place, text),) = faults(owner_client.post(address, filled(owner_client, address, window_radius="12.5")))
     assert place == "id_window_radius"
-    assert "reaches outside the dial" in text
+    assert "reaches past the dial's edge" in text
 
 
 def test_dimensions_of_a_window_that_is_not_there_are_refused(owner_client):
@@ -198,7 +198,7 @@ def test_dimensions_of_a_window_that_is_not_there_are_refused(owner_client):
     address = f"/parts/dials/{dial.pk}/edit/"
     ((place, text),) = faults(owner_client.post(address, filled(owner_client, address, has_window=None)))
     assert place == "id_has_window"
-    assert "Say that there is a date window, or empty its dimensions" in text
+    assert "Tick that there is a date window, or clear its dimensions" in text
 
 
 def test_a_movement_is_added_with_rates_and_holes(owner_client):
@@ -221,9 +221,9 @@ def test_a_movement_is_added_with_rates_and_holes(owner_client):
 @pytest.mark.parametrize(
     ("low", "high", "place", "message"),
     [
-        ("1", "0.5", "id_rate_high_s_per_day", "below the slowest rate"),
+        ("1", "0.5", "id_rate_high_s_per_day", "slower than the slowest rate"),
         ("-4000", "", "id_rate_low_s_per_day", "within 3600 s/day"),
-        ("fast", "", "id_rate_low_s_per_day", "not read as a number"),
+        ("fast", "", "id_rate_low_s_per_day", "not a number"),
         ("1 ±1", "", "id_rate_low_s_per_day", "Type the number alone"),
     ],
 )
@@ -251,7 +251,7 @@ def test_a_seconds_hand_goes_only_when_its_dimensions_are_emptied(owner_client):
     address = f"/parts/hand-sets/{hands.pk}/edit/"
     ((place, text),) = faults(owner_client.post(address, filled(owner_client, address, has_seconds=None)))
     assert place == "id_has_seconds"
-    assert "Say that there is one, or empty its dimensions" in text
+    assert "Tick that there is one, or clear its dimensions" in text
     emptied = {f"seconds-{name}": "" for name in hands.hands.first().dimensions}
     assert owner_client.post(address, filled(owner_client, address, has_seconds=None, **emptied)).status_code == 302
     assert [hand.role for hand in hands.hands.all()] == ["hour", "minute"]
@@ -310,7 +310,7 @@ def test_a_window_older_than_the_last_change_is_told_before_it_overwrites(owner_
     refused = owner_client.post(address, late)
     assert refused.status_code == 422
     [(_, message), *told] = faults(refused)
-    assert message.startswith("This was changed in another window after you opened this page.")
+    assert message.startswith("Someone changed this after you opened it.")
     assert [text for _, text in told] == ["Saved now: 19.50", "Saved now: nothing"]
     assert 'value="18,2"' in refused.text
     assert Stem.objects.get().length == 19.5

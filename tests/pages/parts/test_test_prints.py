@@ -1,4 +1,4 @@
-"""Measured prints: recorded, refused, put away, and the corrected files that come of them."""
+"""Test prints: recorded, refused, archived, and the corrected files that come of them."""
 
 import re
 
@@ -40,12 +40,12 @@ def test_a_print_is_recorded_with_its_design(owner_client, kept):
 @pytest.mark.parametrize(
     ("changes", "words"),
     [
-        ({"measured_inside": ""}, "Give the measured inside too, or leave both empty."),
-        ({"measured_outside": "36"}, "36 is more than a tenth off 26: is it the same piece?"),
-        ({"nominal_outside": "0"}, "0 mm cannot be. It must be more than 0 to 100 mm."),
+        ({"measured_inside": ""}, "Enter the measured inside too, or leave both blank."),
+        ({"measured_outside": "36"}, "36 is more than a tenth off 26: is it the same part?"),
+        ({"nominal_outside": "0"}, "0 mm is out of range: it must be above 0, at most 100 mm."),
         ({"printer": ""}, "This field is required."),
         (dict.fromkeys(("nominal_outside", "measured_outside", "nominal_inside", "measured_inside"), ""),
-         "Give at least one measured size with its nominal one."),
+         "Enter at least one size, as designed and as measured."),
     ],
 )  # fmt: skip
 def test_what_cannot_be_a_measured_print_is_refused(owner_client, changes, words):
@@ -79,4 +79,4 @@ def test_a_print_put_away_no_longer_counts(owner_client):
     owner_client.post(reverse("parts:holder-print-put-away", args=[piece.pk]))
     piece.refresh_from_db()
     assert piece.archived
-    assert "No print is measured yet." in owner_client.get(PAGE).text
+    assert "No test print yet. Three sizes are enough for a first correction." in owner_client.get(PAGE).text

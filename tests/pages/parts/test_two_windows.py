@@ -51,7 +51,7 @@ def race(owner_client, url, first, second, told, *, action="", to=""):
     refused = owner_client.post(to, two | second)
     text = unescape(refused.text)
     assert refused.status_code == 422
-    assert "was changed" in text
+    assert "Someone changed this" in text
     assert [words for words in told if f"Saved now: {words}" not in text] == []
     assert len(re.findall("Saved now: ", text)) >= len(told)
     again = form_of(refused, action)
@@ -114,7 +114,7 @@ def test_a_pairing_with_its_parts_and_numbers_to_try(owner_client):
     text = unescape(owner_client.post(url, two | second | {"do": "save"}).text)
     for words in ("First", "short stem"):
         assert f"Saved now: {words}" in text
-    assert "To try for case, bore diameter, saved now: 26.30" in text
+    assert "What if, case, bore diameter: saved now 26.30" in text
     assert 'value="Second"' in text
 
 
@@ -154,7 +154,7 @@ def test_an_accounts_role(owner_client):
     assert owner_client.post(url, one | {"role": "READER"}).status_code == 302
     refused = owner_client.post(url, two | {"role": "OWNER"})
     assert refused.status_code == 422
-    assert "Saved now: read-only" in refused.text
+    assert "Saved now: viewer" in refused.text
     person.refresh_from_db()
     assert not person.is_superuser
 
@@ -165,8 +165,8 @@ def test_the_same_change_in_both_windows_is_told_once_and_names_no_difference(ow
     one, two = (form_of(owner_client.get(url)) for _ in range(2))
     owner_client.post(url, one | {"phone": "2"})
     text = owner_client.post(url, two | {"phone": "2"}).text
-    assert "was changed" in text
-    assert "Stands there now" not in text
+    assert "Someone changed this" in text
+    assert "Saved now" not in text
 
 
 def test_a_page_that_does_not_say_what_it_saw_is_taken_for_up_to_date(owner_client):

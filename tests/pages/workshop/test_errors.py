@@ -23,9 +23,9 @@ urlpatterns = [*real_urlpatterns, path("broken/", broken), path("forbidden/", fo
 @pytest.mark.parametrize(
     ("address", "status", "words"),
     [
-        ("/no-such-page/", 404, "Nothing is here"),
-        ("/forbidden/", 403, "You may not do this"),
-        ("/broken/", 500, "Something went wrong here"),
+        ("/no-such-page/", 404, "Page not found"),
+        ("/forbidden/", 403, "Not with this account"),
+        ("/broken/", 500, "Something went wrong"),
     ],
 )
 def test_says_what_happened_and_leads_on(owner_client, address, status, words):
@@ -35,17 +35,17 @@ def test_says_what_happened_and_leads_on(owner_client, address, status, words):
 
 def test_an_address_of_another_host_is_refused(db):
     response = Client().get("/", headers={"Host": "elsewhere.example"})
-    assert_plain(response, 400, "This request cannot be read")
+    assert_plain(response, 400, "That did not work")
 
 
 def test_a_form_without_its_token_is_refused(owner):
     response = Client(enforce_csrf_checks=True).post("/sign-in/", {"username": "owner"})
-    assert_plain(response, 403, "This form is out of date")
+    assert_plain(response, 403, "This form is too old")
 
 
 def assert_plain(response, status, words):
     assert response.status_code == status
     assert f"<h1>{words}</h1>" in response.text
-    assert '<a class="button" href="/">Go to the start page</a>' in response.text
+    assert '<a class="button" href="/">Go to the bench</a>' in response.text
     assert "inner workings" not in response.text
     assert "Traceback" not in response.text

@@ -108,7 +108,7 @@ def test_a_file_that_is_gone_is_named_and_stops_nothing(owner):
     (photo,) = store_pictures(job=job, pictures=[Image.new("RGB", (40, 30))], by=owner)
     photo.file.storage.delete(photo.file.name)
     archive = exported()
-    assert f"though records name them: {photo.file.name}" in archive.read("README.txt").decode()
+    assert f"Missing files that records name: {photo.file.name}" in archive.read("README.txt").decode()
     assert f"files/{photo.thumbnail.name}" in archive.namelist()
 
 

@@ -54,7 +54,7 @@ def test_the_page_has_its_landmarks_and_marks_where_one_is(owner_client):
     ):
         assert page.count(landmark) == 1
     assert re.findall(r'<a href="(.*?)" aria-current="page">(.*?)</a>', page) == [("/parts/", "Parts library")]
-    assert "Dimensions and defaults are aids; the person at the bench decides." in page
+    assert "Numbers and defaults are aids. You decide at the bench." in page
 
 
 @pytest.mark.parametrize(

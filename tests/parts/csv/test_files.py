@@ -137,21 +137,21 @@ def test_a_hand_set_has_a_seconds_hand_only_where_the_file_says_so():
 @pytest.mark.parametrize(
     ("slug", "heading", "value", "reason"),
     [
-        ("cases", "bore diameter", "wide", "not read as a number"),
-        ("cases", "bore diameter", "27.4 guessed", "may stand measured, maker's sheet or estimated"),
-        ("cases", "bore diameter", "270", "must be more than 0 to 100 mm"),
-        ("cases", "bore diameter", "27 ±200", "A plus-minus of 200.00 mm cannot be"),
+        ("cases", "bore diameter", "wide", "not a number"),
+        ("cases", "bore diameter", "27.4 guessed", "you can write measured, maker's sheet or estimated"),
+        ("cases", "bore diameter", "270", "must be above 0, at most 100 mm"),
+        ("cases", "bore diameter", "27 ±200", "A plus-minus of 200.00 mm is out of range"),
         ("cases", "loading", "sideways", "Write from the back or from the front"),
-        ("cases", "in stock", "-1", "whole number from 0 up"),
-        ("cases", "in stock", "1.5", "whole number from 0 up"),
+        ("cases", "in stock", "-1", "whole number, 0 or more"),
+        ("cases", "in stock", "1.5", "whole number, 0 or more"),
         ("cases", "family", "f" * 81, "Shorten it to 80"),
         ("dials", "feet", "55 11.8", "Write <angle> <radius> <diameter>"),
-        ("dials", "feet", "55 -1 0.7", "must be from 0 to 100 mm"),
-        ("dials", "furniture", "rim: 12 11 0.3", "the two radii are in the wrong order"),
+        ("dials", "feet", "55 -1 0.7", "must be between 0 and 100 mm"),
+        ("dials", "furniture", "rim: 12 11 0.3", "the two radii are the wrong way round"),
         ("dials", "has window", "perhaps", "Write yes or no"),
-        ("movements", "rate low s per day", "1 ±1", "A plus-minus is not kept here"),
+        ("movements", "rate low s per day", "1 ±1", "No ± here, please"),
         ("movements", "rate low s per day", "9000", "within 3600 s/day"),
-        ("hand-sets", "hour mass", "heavy", "not read as a number"),
+        ("hand-sets", "hour mass", "heavy", "not a number"),
     ],
 )
 def test_a_bad_cell_is_named_with_row_column_value_and_reason(slug, heading, value, reason):
@@ -166,7 +166,7 @@ def test_a_bad_cell_is_named_with_row_column_value_and_reason(slug, heading, val
 def test_a_dimension_of_what_a_part_does_not_have_is_a_fault():
     (fault,) = faults("dials", "name,window angle\na,90\n")
     assert (fault.row, fault.column) == (2, "has window")
-    assert "The window angle of a date window is given" in fault.reason
+    assert "You entered the window angle of a date window" in fault.reason
 
 
 def test_every_fault_of_a_file_is_found_at_once():
@@ -183,7 +183,7 @@ def test_every_fault_of_a_file_is_found_at_once():
 def test_contradictions_within_a_part_are_faults():
     (fault,) = faults("hand-sets", "name,hour thickness,hour hub height\na,0.3,0.2\n")
     assert (fault.column, fault.value) == ("hour hub height", "0.2")
-    assert "the hub is lower than the blade" in fault.reason
+    assert "the hub is thinner than the blade" in fault.reason
 
 
 @pytest.mark.parametrize(
@@ -193,16 +193,16 @@ def test_contradictions_within_a_part_are_faults():
         (b"\n\n", "no headings"),
         (b"name\n", "no case below"),
         (b"name\n\n \n", "no case below"),
-        (b"name,colour\na,b\n", "No column of cases is called “colour”"),
+        (b"name,colour\na,b\n", "There is no case column “colour”"),
         (b"bore diameter\n27\n", "The column “name” is missing"),
-        (b"name,Name\na,b\n", "stands there twice"),
+        (b"name,Name\na,b\n", "is there twice"),
         ("name\né\n".encode("latin-1"), "not UTF-8"),
         ("name\na\n".encode("utf-16"), "not UTF-8"),
-        (b"name\n\0\n", "no text file"),
-        (b'name\n"a\n', "not read as CSV"),
-        (b"name\n" + b"a" * 2_000_000, "more than 2 MB"),
-        (b"name\n" + b"a\n" * 5_001, "has 5001 rows; 5000 is the most"),
-        (b'name,notes\na,"' + b"n" * 140_000 + b'"\n', "not read as CSV"),
+        (b"name\n\0\n", "not a text file"),
+        (b'name\n"a\n', "not a CSV file"),
+        (b"name\n" + b"a" * 2_000_000, "larger than 2 MB"),
+        (b"name\n" + b"a\n" * 5_001, "has 5001 rows, and 5000 is the limit"),
+        (b'name,notes\na,"' + b"n" * 140_000 + b'"\n', "not a CSV file"),
     ],
 )
 def test_a_file_that_cannot_be_read_is_refused_and_not_kept(data, message):
@@ -213,7 +213,7 @@ def test_a_file_that_cannot_be_read_is_refused_and_not_kept(data, message):
 
 def test_one_bad_row_keeps_the_whole_file_out():
     file = kept("cases", "name,family,bore diameter\na,Tern,27\nb,Tern,x\n")
-    with pytest.raises(files.CsvError, match="nothing is imported"):
+    with pytest.raises(files.CsvError, match="Nothing imported"):
         files.import_all(kind=KINDS["cases"], file=file)
     assert not Case.objects.exists()
     assert not CaseFamily.objects.exists()

@@ -81,7 +81,7 @@ def test_too_few_or_too_like_sizes_say_what_to_measure():
     assert (few.usable, few.ask_across) == (False, "Measure 2 more outside or inside sizes.")
     alike = correct("bench", "tough resin", [piece((26.0 + i, 26.1 + i)) for i in range(4)])
     assert not alike.usable
-    assert "within 3.00 mm of each other; measure one small and one large piece" in alike.ask_across
+    assert "within 3.00 mm of each other; measure one small part and one large" in alike.ask_across
     assert few.ask_upward == "Measure 3 more height sizes."
 
 

@@ -134,7 +134,7 @@ def test_a_line_says_for_which_value_it_would_go_in():
     movement = pairing.movement
     line = line_of(Question.of("movement", pairing, {}), movement)
     assert line.report.verdict == "unclear"
-    assert line.reasons[0].startswith("Would go in if the case stem axis depth is between ")
+    assert line.reasons[0].startswith("Would fit if the case stem axis depth is between ")
     low, high = (float(word) for word in line.reasons[0].split() if word[0].isdigit())
     for depth, goes in ((low, True), (high, True), (low - 0.011, False), (high + 0.011, False)):
         pairing.case.stem_axis_depth = depth

@@ -64,19 +64,16 @@ def test_labels_are_as_large_on_a_small_watch():
 def test_the_stem_says_what_is_to_be_cut_off_or_what_is_too_short():
     report = check_sheet(sheet({"stem.length": 20.0}))
     surplus = report["stem-length"].value.value
-    assert words_of(section_svg(report))["Stem to cut off"] == f"{surplus:.2f} mm"
+    assert words_of(section_svg(report))["Stem: cut off"] == f"{surplus:.2f} mm"
     report = check_sheet(sheet({"stem.length": 5.0}))
     lacking = -report["stem-length"].value.value
     assert lacking > 0
-    assert words_of(section_svg(report))["Stem too short by"] == f"{lacking:.2f} mm"
+    assert words_of(section_svg(report))["Stem: short by"] == f"{lacking:.2f} mm"
 
 
 def test_the_stem_axis_is_labelled_by_its_spacer_or_by_how_far_it_is_off():
     assert words_of(section_svg(check_sheet(sheet(SPACED))))["Spacer for the stem"] == "0.50 mm"
-    assert (
-        words_of(section_svg(check_sheet(sheet({"case.stem_axis_depth": 1.7}))))["Stem off its hole's axis"]
-        == "0.30 mm"
-    )
+    assert words_of(section_svg(check_sheet(sheet({"case.stem_axis_depth": 1.7}))))["Stem off its axis"] == "0.30 mm"
 
 
 def test_no_label_for_a_holder_ring_that_is_not_needed():

@@ -23,7 +23,7 @@ def address():
 
 
 def test_makes_the_owner_and_signs_in(client, address):
-    assert "Make the account" in client.get(address).text
+    assert "Create account" in client.get(address).text
     response = client.post(address, ANSWERS)
     assert (response.status_code, response["Location"]) == (302, "/")
     owner = get_user_model().objects.get()
@@ -37,7 +37,7 @@ def test_every_page_leads_to_where_the_link_is_told_while_there_is_no_account(cl
     response = client.get("/parts/", follow=True)
     assert [url for url, _ in response.redirect_chain] == ["/sign-in/?next=/parts/", "/first-start/"]
     assert response.status_code == 403
-    assert "Look at the terminal window in which <code>make run</code> was started" in response.text
+    assert "Look in the terminal window where <code>make run</code> was started" in response.text
     assert "<form" not in response.text
 
 

@@ -1,4 +1,4 @@
-"""Accounts: added by the owner, given a role, put away, never deleted; an owner always stays."""
+"""Accounts: added by the owner, given a role, archived, never deleted; an owner always stays."""
 
 import re
 from datetime import timedelta
@@ -33,7 +33,7 @@ def test_the_owner_adds_a_bench_hand_who_chooses_a_password_by_the_link(owner_cl
     assert "<svg" in page.text
     assert (role_of(emil), emil.has_usable_password()) == (Role.BENCH, False)
     client = Client()
-    assert "For the account <b>emil</b>" in client.get(link).text
+    assert "You sign in as <b>emil</b>" in client.get(link).text
     assert client.post(link, CHOSEN)["Location"] == "/"
     assert client.get("/").context["user"] == emil
     emil.refresh_from_db()
@@ -71,7 +71,7 @@ def test_a_link_works_once_and_for_three_days(owner_client):
     link = link_in(add(owner_client))
     OneTimeLink.objects.update(until=timezone.now() - timedelta(seconds=1))
     late = Client().post(link, CHOSEN)
-    assert (late.status_code, "Ask the owner of the workshop for a new link" in late.text) == (403, True)
+    assert (late.status_code, "Ask the owner for a new link" in late.text) == (403, True)
     OneTimeLink.objects.update(until=timezone.now() + timedelta(hours=1))
     assert Client().post(link, CHOSEN).status_code == 302
     assert Client().post(link, CHOSEN).status_code == 403
@@ -110,7 +110,7 @@ def test_who_is_put_away_is_out_at_once_stays_in_the_history_and_can_come_back(o
     owner_client.post(f"/people/{emil.pk}/put-away/")
     assert client.get("/")["Location"] == "/sign-in/?next=/"
     wrong = Client().post("/sign-in/", {"username": "emil", "password": PASSWORD})
-    assert "do not belong together" in wrong.text
+    assert "Wrong name or password" in wrong.text
     assert 'Dial tried <span class="soft">emil</span>' in owner_client.get(f"/jobs/{job.number}/").text
     owner_client.post(f"/people/{emil.pk}/put-away/", {"do": "bring-back"})
     assert Client().post("/sign-in/", {"username": "emil", "password": PASSWORD}).status_code == 302

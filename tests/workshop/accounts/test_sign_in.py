@@ -40,7 +40,7 @@ def test_sign_out_by_a_mere_link_is_refused(client, ines):
 def test_refuses_a_wrong_name_or_password(client, ines, wrong):
     response = client.post("/sign-in/", answers(**wrong))
     assert response.status_code == 200
-    assert "Name and password do not belong together." in response.text
+    assert "Wrong name or password." in response.text
     assert "_auth_user_id" not in client.session
 
 

@@ -115,8 +115,8 @@ def test_a_refusal_says_so_in_plain_words_also_to_a_part_of_a_page(reader):
     for headers in ({}, {"HX-Request": "true"}):
         page = reader.post("/jobs/log/", headers=headers)
         assert page.status_code == 403
-        assert '<div class="single-task">\n  <h1>You may not do this</h1>' in page.text
-        assert "Ask the owner of the workshop" in page.text
+        assert '<div class="single-task">\n  <h1>Not with this account</h1>' in page.text
+        assert "Ask the owner" in page.text
 
 
 @pytest.mark.django_db

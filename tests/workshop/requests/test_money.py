@@ -99,7 +99,7 @@ def test_quotes_and_papers_with_money_are_closed_the_others_open(request, job, w
 def test_a_bench_hand_prints_a_receipt_without_the_fee_and_no_quote(hand, job):
     made = hand.post("/jobs/26-001/papers/receipt/", follow=True)
     assert made.status_code == 200
-    assert "Receipt, job 26-001" in words(made)
+    assert "Receipt for your watch, job 26-001" in words(made)
     assert "7319" not in words(hand.get(made.request["PATH_INFO"])).replace(",", "")
     assert hand.post("/jobs/26-001/papers/quote/?version=1").status_code == 403
     assert PaperOut.objects.filter(kind="quote").count() == 1
@@ -122,7 +122,7 @@ def test_a_bench_hand_logs_a_watch_but_sets_no_fee(hand):
 
 
 def test_the_navigation_leads_nowhere_that_is_closed(hand, reader, owner_client):
-    for client, last in ((hand, "Bench rules"), (reader, "Bench rules"), (owner_client, "Shop")):
+    for client, last in ((hand, "Bench rules"), (reader, "Bench rules"), (owner_client, "Settings")):
         entries = client.get("/").context["navigation"]
         assert entries[-1][0] == last
         assert {client.get(url).status_code for _, url in entries} == {200}

@@ -70,7 +70,7 @@ def test_a_backup_is_restored_and_the_state_before_is_kept(home):
     assert jobs(home) == before
     assert found(home, "burr") == [7]
     assert (home / "demo" / "files" / "photos" / "one.jpg").read_bytes() == b"a photo"
-    kept = restored.stdout.strip().rstrip(".").split(" lies in ")[1]
+    kept = restored.stdout.strip().rstrip(".").split(" is in ")[1]
     with closing(sqlite3.connect(f"{kept}/dialside.sqlite3")) as opened:
         assert opened.execute("SELECT DISTINCT wish FROM jobs_job").fetchall() == [("gone",)]
 
@@ -88,8 +88,8 @@ def test_a_backup_is_whole_while_others_write(home):
 @pytest.mark.parametrize(
     ("spoil", "words"),
     [
-        (lambda path: path.write_bytes(b"hello"), "is no backup of Dialside"),
-        (lambda path: path.write_bytes(path.read_bytes()[:-400]), "is no backup of Dialside"),
+        (lambda path: path.write_bytes(b"hello"), "is not a Dialside backup"),
+        (lambda path: path.write_bytes(path.read_bytes()[:-400]), "is not a Dialside backup"),
         (lambda path: _add(path, "files/extra.txt"), "files are missing or were added"),
     ],
 )
@@ -117,13 +117,13 @@ def test_a_changed_file_in_a_backup_is_noticed(home, tmp_path):
     with zipfile.ZipFile(file) as source, zipfile.ZipFile(other, "w") as target:
         for name in source.namelist():
             target.writestr(name, b"another photo" if name.endswith("one.jpg") else source.read(name))
-    with pytest.raises(BackupError, match="one.jpg is not as it was written"):
+    with pytest.raises(BackupError, match="one.jpg has changed"):
         check_backup(other)
 
 
 def test_a_file_that_is_not_there_is_named(home):
     refused = manage(home, "restore", "/nowhere.zip")
-    assert "There is no file /nowhere.zip" in refused.stderr
+    assert "No file /nowhere.zip" in refused.stderr
 
 
 def test_the_newest_and_the_first_of_each_month_are_kept(settings, tmp_path):

@@ -67,10 +67,10 @@ def test_it_is_the_address_on_the_network(monkeypatch, own, main, wanted, addres
 @pytest.mark.parametrize(
     ("own", "wanted", "words"),
     [
-        ([], "1", "on no network"),
-        (["192.168.7.5"], "0.0.0.0", "0.0.0.0 is no address of this machine"),
-        (["192.168.7.5"], "yes", "Say LAN=1, or one of: 192.168.7.5"),
-        (["192.168.7.5", "10.0.0.2"], "1", "on several networks. Say which address: LAN=192.168.7.5"),
+        ([], "1", "not on a network"),
+        (["192.168.7.5"], "0.0.0.0", "0.0.0.0 is not an address of this machine"),
+        (["192.168.7.5"], "yes", "Use LAN=1, or one of: 192.168.7.5"),
+        (["192.168.7.5", "10.0.0.2"], "1", "on several networks. Choose an address: LAN=192.168.7.5"),
     ],
 )
 def test_an_address_that_cannot_be_is_told(monkeypatch, own, wanted, words):
@@ -109,7 +109,7 @@ def test_djangos_own_check_for_serving_finds_nothing(tmp_path, where):
 @pytest.mark.parametrize(
     ("account", "words"),
     [
-        ("", "There is no account yet"),
+        ("", "No account yet"),
         (WEAK, "this is not certain for: ines"),
         (PROVEN + WEAK, "not certain for: ines"),
     ],

@@ -100,4 +100,4 @@ def test_a_wsgi_application_reads_it_too():
 @pytest.mark.django_db
 def test_an_address_that_is_open_to_everybody_takes_little(client, owner):
     page = client.post("/sign-in/", {"username": "owner", "password": "x" * 100_001})
-    assert (page.status_code, "cannot be read" in page.text) == (400, True)
+    assert (page.status_code, "could not read" in page.text) == (400, True)

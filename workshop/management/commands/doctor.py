@@ -6,7 +6,7 @@ from django.core.management.base import BaseCommand
 
 from workshop.safekeeping import doctor
 
-_SIGNS = {"well": "well", "mind": "MIND", "mend": "MEND"}
+_SIGNS = {"well": "ok", "mind": "CHECK", "mend": "REPAIR"}
 
 
 class Command(BaseCommand):
@@ -16,7 +16,7 @@ class Command(BaseCommand):
     def handle(self, **options):
         worst = "well"
         for found in doctor.examine():
-            self.stdout.write(f"{_SIGNS[found.state]:5} {found.what:24} {found.told}")
+            self.stdout.write(f"{_SIGNS[found.state]:6} {found.what:24} {found.told}")
             worst = max(worst, found.state, key=("well", "mind", "mend").index)
         if worst == "mend":
             sys.exit(1)

@@ -15,13 +15,13 @@ class Command(BaseCommand):
     def handle(self, *, address, **options):
         lock = serving_lock.take()
         if lock is None:
-            raise CommandError("The workshop is being served; stop it with Ctrl-C first.")
+            raise CommandError("Dialside is running; stop it with Ctrl-C first.")
         with lock:
             try:
                 counts = move(address)
             except CannotMove as error:
                 raise CommandError(str(error)) from error
         self.stdout.write(
-            f"{sum(counts.values())} rows of {sum(map(bool, counts.values()))} tables are in the new database, each "
-            "compared with the old. Start with DIALSIDE_DATABASE set to that address; the files stay where they are."
+            f"{sum(counts.values())} rows of {sum(map(bool, counts.values()))} tables are in the new database, and "
+            "each matches the old. Start with DIALSIDE_DATABASE set to that address; the files stay where they are."
         )

@@ -18,7 +18,7 @@ class Command(BaseCommand):
     def handle(self, *, file, **options):
         lock = serving_lock.take()
         if lock is None:
-            raise CommandError("The workshop is being served; stop it with Ctrl-C first.")
+            raise CommandError("Dialside is running; stop it with Ctrl-C first.")
         try:
             connections.close_all()
             kept = backup.restore(file)
@@ -27,4 +27,4 @@ class Command(BaseCommand):
             raise CommandError(str(error)) from error
         finally:
             lock.close()
-        self.stdout.write(f"Restored from {file}. What was there before lies in {kept}.")
+        self.stdout.write(f"Restored from {file}. What was there before is in {kept}.")

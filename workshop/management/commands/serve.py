@@ -58,7 +58,7 @@ class Command(BaseCommand):
         if needs_owner():
             path = reverse("first-start", args=[new_link()])
             self.stdout.write(
-                "No account yet. Make the owner's at this address, which works once, until the next start:\n"
+                "No account yet. Create the owner's at this address; it works once, until the next start:\n"
                 f"  {place}{path}"
             )
 
@@ -68,8 +68,8 @@ class Command(BaseCommand):
         self.stdout.write(code.getvalue())
         self.stdout.write(
             f"Dialside (your workshop) is at {url} for every device on this network  (Ctrl-C stops it)\n"
-            "Each browser warns of the certificate, which this workshop made for itself. Go on only where it shows "
-            f"this SHA-256 fingerprint:\n  {certificate.fingerprint(secured)}\n"
+            "Browsers warn about the certificate, because this workshop made it. Continue only if it shows this "
+            f"SHA-256 fingerprint:\n  {certificate.fingerprint(secured)}\n"
             f"It ends on {certificate.ends(secured):%d %B %Y}; a start in the month before makes a new one."
         )
 
@@ -78,11 +78,11 @@ def _hold_back_from_network():
     """Raise CannotStart while somebody could get in from the network too easily."""
     if needs_owner():
         raise startup.CannotStart(
-            "There is no account yet. Start without LAN first and make the owner's account, then come back."
+            "No account yet. Start without LAN first and create the owner's account, then come back."
         )
     if weak := passwords.unproven():
         raise startup.CannotStart(
             f"On the network every password must be strong, and this is not certain for: {', '.join(weak)}. Start "
             "without LAN, sign in with that account, change its password if you are asked to, then come back. An "
-            "account that nobody uses can be put away."
+            "account that nobody uses can be switched off."
         )
