@@ -3,7 +3,7 @@ LAN ?=
 PYTHON = .venv/bin/python
 
 .DEFAULT_GOAL := help
-.PHONY: help demo run test testpostgres bench soak backup export restore move doctor lint lock step
+.PHONY: help demo run test trials testpostgres bench soak backup export restore move doctor lint lock step
 
 help: ## list these commands
 	@sed -n 's/^\([a-z]*\):.*## /  make \1\t/p' Makefile
@@ -16,9 +16,13 @@ run: ## set up and run your own workshop (PORT=8000; LAN=1 for the bench's netwo
 	@sh workshop/install.sh run
 	@DIALSIDE_DEMO= DIALSIDE_LAN="$(LAN)" $(PYTHON) manage.py serve --port "$(PORT)"
 
-test: ## set up, browser included, and run every test
+test: ## set up, browser included, and run the tests, all but the long trials
 	@sh workshop/install.sh test
-	@$(PYTHON) -m pytest -n 2
+	@$(PYTHON) -m pytest -n 2 -m "not long"
+
+trials: ## the tests that take long: kills, floods, fuzzed forms, restores
+	@sh workshop/install.sh test
+	@$(PYTHON) -m pytest -n 2 -m long
 
 testpostgres: ## the same on PostgreSQL, on a server of its own that is gone afterwards
 	@sh workshop/install.sh postgres

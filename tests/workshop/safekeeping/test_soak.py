@@ -13,6 +13,8 @@ from tests.soak.place import ROOT, Place, environment
 from tests.soak.writing import Writer
 from workshop.serving import serving_lock
 
+pytestmark = pytest.mark.long
+
 
 def figures(found):
     """The figures by name, once nothing was wrong."""
