@@ -112,3 +112,13 @@ def test_what_is_collected_from_a_template(source, collected):
 def test_what_is_collected_from_a_script():
     source = 'const a = "hint quiet"; // Not this one.\nshow(`Clock checked, ±${plusMinus} s.`);'
     assert list(wording.sentences_of_script(source)) == ["Clock checked, ±${plusMinus} s."]
+
+
+def test_no_attribute_of_a_template_is_broken_over_lines():
+    """A line break within placeholder, title or aria-label would be shown, or read aloud, as a gap."""
+    broken = []
+    for path in sorted((wording.ROOT / "templates").rglob("*.html")):
+        plain = re.sub(r"\{%.*?%\}|\{\{.*?\}\}", "x", path.read_text(encoding="utf-8"), flags=re.DOTALL)
+        tags = re.findall(r"<[a-zA-Z][^<>]*>", plain)
+        broken += [f"{path.name}: {value}" for tag in tags for value in re.findall(r'="([^"]*\n[^"]*)"', tag)]
+    assert broken == []
