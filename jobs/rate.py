@@ -8,10 +8,11 @@ crystal's parabola: component datasheet 008-0353-0 rev C.
 from dataclasses import dataclass
 from math import inf, sqrt
 
+from parts.fit.units import MONTH_DAYS
+from parts.tools.straight_line import least_squares
 from parts.tools.student_t import t_factor
 
 DAY_S = 86_400.0
-MONTH_DAYS = 30.4375
 PPM_S_PER_DAY = 0.0864
 """1 ppm in s/day."""
 READING_S = 0.2
@@ -63,32 +64,25 @@ class Fit:
 
 def fit_rate(readings, reading_s=READING_S):
     """The Fit of (time, offset) readings; None for fewer than two, or where all are of the same time."""
-    if len(readings) < 2:
+    line = least_squares(readings)
+    if line is None:
         return None
-    count = len(readings)
-    mean_time = sum(time for time, _ in readings) / count
-    mean_offset = sum(offset for _, offset in readings) / count
-    spread = sum((time - mean_time) ** 2 for time, _ in readings)
-    if spread <= 0:
-        return None
-    slope = sum((time - mean_time) * (offset - mean_offset) for time, offset in readings) / spread
-    rests = sum((offset - mean_offset - slope * (time - mean_time)) ** 2 for time, offset in readings)
-    scatter = sqrt(rests / (count - 2)) if count > 2 else None
+    scatter = sqrt(line.rests / (line.count - 2)) if line.count > 2 else None
     sigma = max(scatter or 0.0, reading_s)
-    freedom = count - 2 if scatter is not None and scatter > reading_s else inf
+    freedom = line.count - 2 if scatter is not None and scatter > reading_s else inf
     t = t_factor(CONFIDENCE, freedom)
-    error = sigma / sqrt(spread) * DAY_S
+    error = sigma / sqrt(line.squares) * DAY_S
     return Fit(
-        count,
-        slope * DAY_S,
-        t * error,
-        error,
-        scatter / sqrt(spread) * DAY_S if scatter is not None else None,
-        sigma,
-        mean_time,
-        mean_offset,
-        spread,
-        t,
+        count=line.count,
+        rate=line.slope * DAY_S,
+        half_width=t * error,
+        error=error,
+        slope_error=scatter / sqrt(line.squares) * DAY_S if scatter is not None else None,
+        sigma=sigma,
+        mean_time=line.mean_x,
+        mean_offset=line.mean_y,
+        spread=line.squares,
+        t=t,
     )
 
 

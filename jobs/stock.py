@@ -9,7 +9,7 @@ from django.db import transaction
 
 from jobs.history import record
 from jobs.models import Event, StockCount, StockUse
-from parts.library.kinds import KINDS
+from parts.library.kinds import BROUGHT_IN, KINDS
 
 
 class NotInStock(Exception):
@@ -24,13 +24,9 @@ def available(part, kind):
     return part.in_stock - taken
 
 
-DRAWERS = {"movement": "movements", "hands": "hand-sets", "stem": "stems", "crown": "crowns"}
-"""The parts of a pairing that a drawer may hold, with their kinds."""
-
-
 def has_from_drawer(job, pairing, name):
     """Whether the job has put aside or used the pairing's part of that name."""
-    uses = job.stock_uses.filter(kind=DRAWERS[name], part=getattr(pairing, f"{name}_id"))
+    uses = job.stock_uses.filter(kind=BROUGHT_IN[name], part=getattr(pairing, f"{name}_id"))
     return uses.exclude(state=StockUse.State.RELEASED).exists()
 
 
@@ -48,7 +44,7 @@ def drawer_of(job, pairing):
     """The parts of a pairing that a drawer may hold."""
     uses = {(use.kind, use.part): use for use in job.stock_uses.exclude(state=StockUse.State.RELEASED)}
     lines = []
-    for name, kind in DRAWERS.items():
+    for name, kind in BROUGHT_IN.items():
         if part := getattr(pairing, name):
             lines.append(DrawerLine(kind, part, available(part, kind), uses.get((kind, part.pk))))
     return lines

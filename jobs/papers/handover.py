@@ -8,11 +8,11 @@ from django.utils.safestring import mark_safe
 from jobs.models import Stage, StockUse
 from jobs.options.choosing import chosen_option, report_of
 from jobs.stages.checklist import TIGHT
-from jobs.stock import DRAWERS
 from jobs.timing import timing_runs
 from jobs.timing.plot import plot_svg
+from parts.fit.units import MONTH_DAYS
+from parts.library.kinds import BROUGHT_IN
 
-MONTH_DAYS = 30.4375
 _REPLACEABLE = ("hands", "stem", "crown")
 _STEADY = 0.005
 """A rate in s/day that the note's two places round to nothing."""
@@ -53,7 +53,7 @@ def _is_replaced(job, way, pairing, name):
         return False
     if way and way.lines.filter(bought=name, kind="part", taken=True).exists():
         return True
-    return job.stock_uses.filter(kind=DRAWERS[name], part=part.pk, state=StockUse.State.USED).exists()
+    return job.stock_uses.filter(kind=BROUGHT_IN[name], part=part.pk, state=StockUse.State.USED).exists()
 
 
 def _rate(job):

@@ -15,7 +15,7 @@ from parts.dimensions.field import Source
 from parts.dimensions.text import UNIT_WORDS, Reading, format_dimension, read_dimension
 from parts.fit.records import describe
 from parts.library import part_records
-from parts.library.kinds import KINDS
+from parts.library.kinds import KIND_OF
 
 OF_STAGE = {
     "teardown": (
@@ -223,7 +223,7 @@ def _own(stage, pairing, path, holder, by):
     if not part.pairings.exclude(job_option__job=job).exists():
         return holder
     users = list(part.pairings.filter(job_option__job=job))
-    kind = next(kind for kind in KINDS.values() if isinstance(part, kind.model))
+    kind = KIND_OF[name]
     copy = part_records.own_copy(kind=kind, record=part, made_for=job.number)
     for user in users:
         setattr(user, name, copy)

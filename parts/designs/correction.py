@@ -8,6 +8,7 @@ scale times nominal. Heights have a line of their own. Interval factors are Stud
 from dataclasses import dataclass, replace
 from math import sqrt
 
+from parts.tools.straight_line import least_squares
 from parts.tools.student_t import t_factor
 
 CONFIDENCE = 0.95
@@ -85,14 +86,19 @@ _ACROSS = {"outside_diameter": 1, "nose_diameter": 1, "inside_diameter": -1, "fl
 
 def fit_line(points):
     """The Line through (nominal, measured) points; there are at least three and they differ."""
-    count = len(points)
-    mean_x, mean_y = (sum(point[i] for point in points) / count for i in (0, 1))
-    squares = sum((x - mean_x) ** 2 for x, _ in points)
-    scale = sum((x - mean_x) * (y - mean_y) for x, y in points) / squares
-    offset = mean_y - scale * mean_x
-    residual = sqrt(sum((y - offset - scale * x) ** 2 for x, y in points) / (count - 2))
-    error = residual / sqrt(squares)
-    return Line(scale, offset, error, error * sqrt(squares / count + mean_x**2), residual, count, mean_x, squares)
+    line = least_squares(points)
+    residual = sqrt(line.rests / (line.count - 2))
+    error = residual / sqrt(line.squares)
+    return Line(
+        scale=line.slope,
+        offset=line.intercept,
+        scale_error=error,
+        offset_error=error * sqrt(line.squares / line.count + line.mean_x**2),
+        residual=residual,
+        count=line.count,
+        mean=line.mean_x,
+        squares=line.squares,
+    )
 
 
 def correct(printer, material, pieces):

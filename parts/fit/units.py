@@ -1,5 +1,7 @@
 """How a number is told: always with its unit, lengths in mm with two decimals."""
 
+MONTH_DAYS = 30.4375
+"""Days in a mean month, a twelfth of 365.25."""
 _SHAPE = {
     "mm": ("{:.2f} mm", 1),
     "deg": ("{:.1f}°", 1),

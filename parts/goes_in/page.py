@@ -8,8 +8,6 @@ from parts.pairings.page import phrase_of
 from parts.pairings.worksheet import PREFIX, open_rows, part_rows, part_word
 from parts.sheets import sources_of
 
-LOOKED_FOR = {"movement": "movements", "hands": "hand-sets", "stem": "stems", "crown": "crowns"}
-"""The part of a pairing that is looked for, by the slug of its kind."""
 _TYPED = ("case", "dial")
 """Parts whose numbers may be typed although none is chosen, as a customer reads them out on the phone."""
 

@@ -21,7 +21,11 @@ class Rows:
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """One kind of part. `columns` are the dimensions that lists show; `in_lignes` also get a ligne label."""
+    """One kind of part. `columns` are the dimensions that lists show; `in_lignes` also get a ligne label.
+
+    `part` is what the pairing sheet calls it, empty for what is no part of a watch by itself; `changes` tells whether a
+    conversion may bring one in, while case and dial stay.
+    """
 
     slug: str
     model: type
@@ -34,6 +38,8 @@ class Kind:
     columns: tuple = ()
     in_lignes: tuple = ()
     rows: tuple = ()
+    part: str = ""
+    changes: bool = False
     has_hands: bool = False
     has_family: bool = False
 
@@ -77,6 +83,7 @@ KINDS = {
             "cases",
             "From dial seat to case back, with crystal and tube.",
             outline="case",
+            part="case",
             columns=("bore_diameter", "dial_seat_diameter", "stem_axis_depth", "back_depth"),
             in_lignes=("bore_diameter",),
             has_family=True,
@@ -90,6 +97,7 @@ KINDS = {
             "dials",
             "Plate, feet, date window and raised markers.",
             outline="dial",
+            part="dial",
             columns=("diameter", "thickness", "centre_hole_diameter"),
             in_lignes=("diameter",),
             rows=(FEET, FURNITURE),
@@ -104,6 +112,8 @@ KINDS = {
             "movements",
             "Outline, posts, foot holes, date disc and cell.",
             outline="movement",
+            part="movement",
+            changes=True,
             columns=("fit_diameter", "stem_axis_depth", "back_height", "stem_thread"),
             in_lignes=("fit_diameter", "overall_diameter"),
             rows=(FOOT_HOLES,),
@@ -117,6 +127,8 @@ KINDS = {
             "hand sets",
             "Hour and minute hand, with or without a seconds hand.",
             outline="hand",
+            part="hands",
+            changes=True,
             has_hands=True,
         ),
         Kind(
@@ -128,6 +140,8 @@ KINDS = {
             "stems",
             "Thread and length.",
             outline="stem",
+            part="stem",
+            changes=True,
             columns=("thread", "length"),
         ),
         Kind(
@@ -139,7 +153,14 @@ KINDS = {
             "crowns",
             "Thread, bore and how it closes.",
             outline="crown",
+            part="crown",
+            changes=True,
             columns=("thread", "bore_depth", "tube_bore_diameter"),
         ),
     )
 }
+
+KIND_OF = {kind.part: kind for kind in KINDS.values() if kind.part}
+"""The kinds by what a pairing sheet calls their parts."""
+BROUGHT_IN = {part: kind.slug for part, kind in KIND_OF.items() if kind.changes}
+"""The parts that a conversion may bring in (looked for, bought, taken from stock), with the slugs of their kinds."""

@@ -6,20 +6,13 @@ from dataclasses import dataclass
 from parts.dimensions.text import format_dimension, show_dimension
 from parts.fit.records import describe, paths
 from parts.fit.rules import RULES
+from parts.library.kinds import KIND_OF
 from parts.rules.shop import shop_rules
 from parts.sheets import sheet_of
 
 PREFIX = "what-if:"
 """What-if inputs of the page's form are called by this and the path in the sheet."""
 _LONGEST = 60
-_KINDS = {
-    "case": "cases",
-    "dial": "dials",
-    "movement": "movements",
-    "hands": "hand-sets",
-    "stem": "stems",
-    "crown": "crowns",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +81,8 @@ def part_rows(pairing, *, sources, changes, faults):
         )
         groups.setdefault(path.split(".")[0], []).append(row)
     return [
-        PartRows(part_word(part), _KINDS[part], getattr(pairing, f"{part}_id"), rows) for part, rows in groups.items()
+        PartRows(part_word(part), KIND_OF[part].slug, getattr(pairing, f"{part}_id"), rows)
+        for part, rows in groups.items()
     ]
 
 

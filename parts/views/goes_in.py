@@ -14,14 +14,14 @@ from parts.goes_in.matrix import matrix
 from parts.goes_in.question import Question, rank
 from parts.goes_in.table import table_page
 from parts.library import part_records
-from parts.library.kinds import KINDS
+from parts.library.kinds import BROUGHT_IN, KINDS
 from parts.library.notes import notes_for
 from parts.models import Pairing
 from parts.pairings.page import drawings, missing, phrase_of
 from parts.pairings.worksheet import typed_changes
 
 LINES = 20
-_PARTS = {slug: part for part, slug in shown.LOOKED_FOR.items()}
+_PARTS = {slug: part for part, slug in BROUGHT_IN.items()}
 
 
 @require_safe

@@ -3,10 +3,11 @@
 from parts.fit.arithmetic.quantities import quotient
 from parts.fit.bands import bands as line
 from parts.fit.bands import by_accepting, fits, work
+from parts.fit.units import MONTH_DAYS
 from parts.fit.verdicts import judge
 
-MONTH = 730.5
-"""Hours in a month of 30.4375 days."""
+MONTH = 24 * MONTH_DAYS
+"""Hours in a mean month."""
 
 
 def cell_life(p):
