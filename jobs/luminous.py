@@ -1,9 +1,17 @@
 """The gate of unmarked aged luminous material: treated as radium until the person records how it was cleared."""
 
+from __future__ import annotations
+
+import datetime as dt
+from typing import TYPE_CHECKING
+
 from django.db import transaction
 
 from jobs.history import record
 from jobs.models import Job, LuminousClearance
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
 
 CAUTIONS = (
     "Old luminous paint without a mark counts as radium until an instrument says otherwise. That it no longer glows "
@@ -22,7 +30,7 @@ def is_blocked(job):
 
 
 @transaction.atomic
-def clear(*, job, how, note, on, by):
+def clear(*, job: Job, how: str, note: str, on: dt.date, by: User) -> LuminousClearance:
     """Write down how the material was cleared."""
     made = LuminousClearance.objects.create(job=job, how=how, note=note, on=on, by=by)
     record(job=job, by=by, what="Luminous material cleared", stage="teardown", after=f"{made}: {note}")
@@ -30,7 +38,7 @@ def clear(*, job, how, note, on, by):
 
 
 @transaction.atomic
-def take_back(*, clearance, by):
+def take_back(*, clearance: LuminousClearance, by: User) -> None:
     """Take a clearance back; the watch must stay closed again unless there is another."""
     clearance.taken_back = True
     clearance.save(update_fields=["taken_back"])

@@ -1,5 +1,10 @@
 """Photos of a job, kept with a small picture."""
 
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, Any
+
 from django.core.files.base import ContentFile
 from django.db import transaction
 
@@ -7,13 +12,21 @@ from jobs.history import record
 from jobs.models import Photo
 from parts.tools.pictures import LARGE, SMALL, encoded, read_all
 
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
+    from PIL.Image import Image
 
-def add_photos(*, job, stage, files, by, caption=""):
+    from jobs.models import Job
+
+
+def add_photos(*, job: Job, stage: str, files: Iterable[Any], by: User, caption: str = "") -> list[Photo]:
     """Store photos; returns them. Raises PhotoError before any is stored where one of the files is no photo."""
     return store_pictures(job=job, stage=stage, pictures=read_all(files), by=by, caption=caption)
 
 
-def store_pictures(*, job, pictures, by, stage="intake", caption=""):
+def store_pictures(
+    *, job: Job, pictures: Iterable[Image], by: User, stage: str = "intake", caption: str = ""
+) -> list[Photo]:
     """Store pictures that `read_photo` gave."""
     return [_store(job, stage, picture, by, caption) for picture in pictures]
 
@@ -28,7 +41,7 @@ def _store(job, stage, picture, by, caption):
     return photo
 
 
-def put_away(*, photo, away, by):
+def put_away(*, photo: Photo, away: bool, by: User) -> None:
     """Put a photo away, or bring it back."""
     if photo.put_away == away:
         return

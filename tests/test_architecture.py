@@ -145,7 +145,7 @@ def test_one_module_turns_rows_into_sheets():
         str(path.relative_to(ROOT))
         for room in ("parts", "jobs", "workshop")
         for path in modules(room)
-        if any(within(name, "parts.models") for name in imports(path))
+        if any(within(name, "parts.models") for name in running_imports(path))
         and any(within(name, module) for name in imports(path) for module in SHEET_MODULES)
     ]
     assert set(both) <= {"parts/sheets.py"}

@@ -1,9 +1,12 @@
 """What the page of a job shows."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
 
 from jobs import luminous, stock
-from jobs.models import Job, PaperOut, Shop, Stage
+from jobs.models import Job, Option, PaperOut, Shop, Stage
 from jobs.options.choosing import chosen_option
 from jobs.options.forms import BeginForm, OptionForm
 from jobs.past.outcome import outcome_of
@@ -14,6 +17,9 @@ from jobs.timing import timing_runs
 from parts.library.notes import notes_for
 from parts.models import Pairing
 from parts.pairings.answer import answer, changes_since
+
+if TYPE_CHECKING:
+    from parts.fit import Report
 
 SHOWN = 60
 """Entries of the history on a page; the whole of it has a page of its own."""
@@ -35,12 +41,12 @@ class StageLine:
 class OptionLine:
     """An option with its verdict now and what changed since its report was last kept."""
 
-    option: object
-    report: object
-    changed: list
+    option: Option
+    report: Report | None
+    changed: list[str]
 
 
-def job_context(*, job):
+def job_context(*, job: Job) -> dict[str, Any]:
     """The context of the job's page."""
     chosen = chosen_option(job)
     report = answer(chosen.pairing).report if chosen else None
@@ -78,7 +84,7 @@ def job_context(*, job):
     }
 
 
-def stage_lines(*, job, report):
+def stage_lines(*, job: Job, report: Report | None) -> list[StageLine]:
     """The job's stages in their order."""
     found = {stage.kind: stage for stage in job.stages.prefetch_related("ticks", "work_times")}
     lines = []
@@ -92,7 +98,7 @@ def stage_lines(*, job, report):
     return lines
 
 
-def option_lines(*, job):
+def option_lines(*, job: Job) -> list[OptionLine]:
     """All options of the job, the chosen one first."""
     lines = []
     pairings = Pairing.objects.with_parts().in_bulk(job.options.values_list("pairing_id", flat=True))
@@ -104,7 +110,7 @@ def option_lines(*, job):
     return lines
 
 
-def stage_context(*, stage, report):
+def stage_context(*, stage: Stage, report: Report | None) -> dict[str, Any]:
     """What a stage's page shows beside its forms."""
     ticked = {tick.key: tick for tick in stage.ticks.select_related("by")}
     items = [(item, ticked.get(item.key)) for item in items_of(stage.kind, report, stage.job)]

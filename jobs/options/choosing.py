@@ -1,5 +1,9 @@
 """The pairings that a job weighs: added, chosen, dropped; their reports kept as they were computed."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from django.db import transaction
 from django.db.models import Prefetch
 
@@ -8,6 +12,11 @@ from jobs.models import Option, OptionReport
 from parts.copies import plain_name
 from parts.models import Pairing
 from parts.pairings.answer import answer, changes_since, save_with_report
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
+
+    from jobs.models import Job
 
 
 def chosen_option(job):
@@ -31,7 +40,7 @@ def report_of(option):
 
 
 @transaction.atomic
-def add_option(*, job, pairing, by):
+def add_option(*, job: Job, pairing: Pairing, by: User) -> Option:
     """Weigh a pairing: a copy of it of the job's own, with its report kept."""
     made = Option.objects.create(job=job, pairing=_own_copy(job, pairing))
     keep_report(option=made, why="added to the job")
@@ -48,7 +57,7 @@ def _own_copy(job, pairing):
     return pairing
 
 
-def keep_report(*, option, why):
+def keep_report(*, option: Option, why: str) -> list[str]:
     """Keep the option's report as it is computed now; returns what changed since the last one that was kept.
 
     Changes are (title of the check, verdict then, verdict now). An unchanged report is not kept again.
@@ -65,7 +74,7 @@ def keep_report(*, option, why):
 
 
 @transaction.atomic
-def choose(*, option, by):
+def choose(*, option: Option, by: User) -> None:
     """Choose an option in place of the one chosen before."""
     before = option.job.options.filter(chosen=True).first()
     if before == option:
@@ -77,7 +86,7 @@ def choose(*, option, by):
 
 
 @transaction.atomic
-def drop(*, option, by, dropped=True):
+def drop(*, option: Option, by: User, dropped: bool = True) -> None:
     """Stop weighing an option, or weigh it again; a dropped one is no longer the chosen one."""
     if option.dropped == dropped:
         return

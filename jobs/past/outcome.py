@@ -1,10 +1,20 @@
 """What came of a job, and what the bench said of each check: stored with its history."""
 
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import TYPE_CHECKING, Any
+
 from django.db import transaction
 
 from jobs.history import record
 from jobs.models import Hindsight, OptionReport, Outcome
 from parts.models import HolderDesign
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
+
+    from jobs.models import Job
 
 
 def outcome_of(job):
@@ -24,7 +34,9 @@ def designs_for(job):
 
 
 @transaction.atomic
-def store(*, outcome, before, said, by):
+def store(
+    *, outcome: Outcome, before: Mapping[str, str], said: Iterable[tuple[dict[str, Any], tuple[str, str]]], by: User
+) -> None:
     """Save what was said, with a line of history for each thing that changed.
 
     `before` maps the outcome's fields to their text until now, `said` checks (dicts of the kept report) to (found,
@@ -34,7 +46,7 @@ def store(*, outcome, before, said, by):
     for name, old in before.items():
         new = text_of(outcome, name)
         if new != old:
-            label = Outcome._meta.get_field(name).verbose_name
+            label = getattr(Outcome._meta.get_field(name), "verbose_name", name)
             record(job=outcome.job, by=by, what=f"Outcome: {label}", before=old, after=new)
     known = {one.check_key: one for one in outcome.job.hindsights.all()}
     for check, (found, note) in said:
@@ -65,7 +77,7 @@ def _words(said):
 
 
 @transaction.atomic
-def mark_to_learn(*, job, learn, why, by):
+def mark_to_learn(*, job: Job, learn: bool, why: str, by: User) -> None:
     """Mark a job as one to learn from, with the reason, or take the mark back; the reason stays for the next time."""
     outcome = outcome_of(job)
     if outcome.learn == learn and outcome.learn_why == why:

@@ -1,6 +1,7 @@
 """Forms of a quote: its lines, its sending, the customer's answer."""
 
 from decimal import Decimal
+from typing import Any
 
 from django import forms
 from django.core.validators import MaxValueValidator
@@ -33,7 +34,7 @@ class LineForm(forms.ModelForm):
         model = QuoteLine
         fields = ("position", "kind", "text", "minutes", "cost", "price", "tax_rate", "optional")
 
-    def __init__(self, *args, currency, **kwargs):
+    def __init__(self, *args: Any, currency: str, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.currency = currency
         for name, most in (("position", MOST_PLACES), ("minutes", MOST_MINUTES)):
@@ -97,7 +98,7 @@ class AnswerForm(forms.Form):
     )
     although_expired = forms.BooleanField(required=False, label="Accept although it has expired")
 
-    def __init__(self, *args, ways=(), accepting=False, **kwargs):
+    def __init__(self, *args: Any, ways: Any = (), accepting: bool = False, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.ways, self.accepting = ways, accepting
         self.fields["part"].queryset = QuotePart.objects.filter(pk__in=[way.pk for way in ways])

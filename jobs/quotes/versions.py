@@ -1,6 +1,11 @@
 """Quotes: proposed from the fit report, versioned, sent and frozen, decided."""
 
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Collection, Iterable
 from datetime import timedelta
+from typing import TYPE_CHECKING
 
 from django.db import transaction
 from django.utils import timezone
@@ -10,6 +15,11 @@ from jobs.models import Job, Order, Quote, QuoteLine, QuotePart, Shop
 from jobs.money.sums import Amount, totals
 from jobs.quotes.lines import BOUGHT, proposed_lines
 from jobs.stock import has_from_drawer
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
+
+    from jobs.models import Option
 
 
 class NotReady(Exception):
@@ -25,7 +35,7 @@ class Frozen(Exception):
 
 
 @transaction.atomic
-def propose(*, job, options, by):
+def propose(*, job: Job, options: Iterable[Option], by: User) -> Quote:
     """A new draft version for one or more options side by side: standing work, the report's remedies, disclosures."""
     shop, quote = Shop.current(), empty_draft(job=job, by=by)
     for position, option in enumerate(options, start=1):
@@ -35,7 +45,7 @@ def propose(*, job, options, by):
 
 
 @transaction.atomic
-def empty_draft(*, job, by):
+def empty_draft(*, job: Job, by: User) -> Quote:
     """A new draft version on the shop's terms of today, without a line yet."""
     quote = _next_version(job, Shop.current())
     record(job=job, by=by, what="Quote drafted", after=quote)
@@ -70,7 +80,7 @@ def sums_of(part):
 
 
 @transaction.atomic
-def send(*, quote, by):
+def send(*, quote: Quote, by: User) -> Quote:
     """Freeze a draft as it goes out; the job waits for the customer. Raises Frozen for one that is out, NotReady."""
     quote = Quote.objects.select_for_update().get(pk=quote.pk)
     if quote.is_frozen:
@@ -90,7 +100,7 @@ def send(*, quote, by):
 
 
 @transaction.atomic
-def next_version(*, quote, by):
+def next_version(*, quote: Quote, by: User) -> Quote:
     """A draft with everything of a frozen quote, as its next version."""
     copied = {
         name: getattr(quote, name) for name in ("currency", "tax_inclusive", "tax_by_line", "discount", "deposit")
@@ -112,7 +122,18 @@ class Expired(Exception):
 
 
 @transaction.atomic
-def accept(*, quote, part, taken, by, said_by, how, on, note="", although_expired=False):
+def accept(
+    *,
+    quote: Quote,
+    part: QuotePart,
+    taken: Collection[QuoteLine],
+    by: User,
+    said_by: str,
+    how: str,
+    on: dt.date,
+    note: str = "",
+    although_expired: bool = False,
+) -> Quote:
     """Record the customer's yes to one way of one version; `taken` are the optional lines that were chosen.
 
     Raises Frozen for a quote that is not out, or where another version was accepted, Expired past its date.
@@ -153,7 +174,7 @@ def _is_wanting(job):
 
 
 @transaction.atomic
-def parts_changed(*, order, by):
+def parts_changed(*, order: Order, by: User) -> None:
     """Record how an order stands; with the last part there, the job no longer waits for parts."""
     record(job=order.job, by=by, what=f"Part {order.get_state_display()}", after=order)
     if not _is_wanting(order.job):
@@ -161,7 +182,7 @@ def parts_changed(*, order, by):
 
 
 @transaction.atomic
-def refuse(*, quote, by, said_by, how, on, note=""):
+def refuse(*, quote: Quote, by: User, said_by: str, how: str, on: dt.date, note: str = "") -> None:
     """Record the customer's no."""
     quote = _decidable(quote)
     _decide(quote, Quote.State.REFUSED, by, said_by, how, on, note)
@@ -183,7 +204,7 @@ def _decide(quote, state, by, said_by, how, on, note):
 
 
 @transaction.atomic
-def take_back_decision(*, quote, by):
+def take_back_decision(*, quote: Quote, by: User) -> None:
     """Undo a recorded answer; the quote is out again, and the job waits for the customer. Raises Frozen."""
     quote = Quote.objects.select_for_update().select_related("job").get(pk=quote.pk)
     if quote.state not in (Quote.State.ACCEPTED, Quote.State.REFUSED):

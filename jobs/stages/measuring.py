@@ -3,7 +3,10 @@
 A record that other pairings use too is not changed: the job gets a copy of its own, named after the job.
 """
 
+from __future__ import annotations
+
 from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
 
 from django.db import transaction
 
@@ -15,6 +18,12 @@ from parts.dimensions.text import UNIT_WORDS, format_dimension, read_dimension
 from parts.fit.records import describe
 from parts.library import part_records
 from parts.library.kinds import KINDS
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
+
+    from jobs.models import Stage
+    from parts.models import Pairing
 
 OF_STAGE = {
     "teardown": (
@@ -107,7 +116,7 @@ def typed(stage, pairing, data):
     return found
 
 
-def store(*, stage, pairing, entry, by):
+def store(*, stage: Stage, pairing: Pairing, entry: Entry, by: User) -> list[str]:
     """Store a row, or take its measurement back where it was emptied; as `write_back`, and raises Overtaken."""
     holder, dimension = _place(pairing, entry.path)
     if entry.stood not in (None, dimension.shown(holder)):
@@ -122,7 +131,9 @@ def store(*, stage, pairing, entry, by):
 
 
 @transaction.atomic
-def write_back(*, stage, pairing, path, text, by, source=Source.MEASURED):
+def write_back(
+    *, stage: Stage, pairing: Pairing, path: str, text: str, by: User, source: str = Source.MEASURED
+) -> list[str]:
     """Store a measurement and keep every option's report anew; returns what changed in the chosen one.
 
     Raises DimensionError for text that is no dimension and ValidationError for one outside its limits.
@@ -138,7 +149,7 @@ def write_back(*, stage, pairing, path, text, by, source=Source.MEASURED):
 
 
 @transaction.atomic
-def take_back(*, stage, pairing, path, by):
+def take_back(*, stage: Stage, pairing: Pairing, path: str, by: User) -> list[str]:
     """Undo what was measured in the stage: what stood there before it stands there again, with its source."""
     dimension = _place(pairing, path)[1]
     shown, _, word = _stood_before(stage, path, dimension).rpartition(", ")
@@ -159,7 +170,17 @@ def _stood_before(stage, path, dimension):
     return stood
 
 
-def _put(stage, pairing, path, reading, source, by, *, what, measured):
+def _put(
+    stage: Stage,
+    pairing: Pairing,
+    path: str,
+    reading: tuple[float | None, float],
+    source: str,
+    by: User,
+    *,
+    what: str,
+    measured: Any,
+) -> list[str]:
     holder, dimension = _place(pairing, path)
     holder = _own(stage, pairing, path, holder, by)
     before = _told(holder, dimension)

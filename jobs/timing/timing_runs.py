@@ -1,7 +1,11 @@
 """Timing runs: readings taken, and what they say of the watch's rate."""
 
+from __future__ import annotations
+
+import datetime as dt
 from dataclasses import dataclass
 from math import hypot, sqrt
+from typing import TYPE_CHECKING, Any
 
 from django.db import transaction
 
@@ -9,6 +13,11 @@ from jobs.history import record
 from jobs.models import Reading, Shop, TimingRun
 from jobs.options.choosing import chosen_option
 from jobs.rate import READING_S, WRIST_C, Fit, RateVerdict, at_wrist, fit_rate, judge_rate
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
+
+    from jobs.models import Job
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,20 +37,20 @@ class Outcome:
 
 
 @transaction.atomic
-def start_run(*, job, by, as_found=False, **facts):
+def start_run(*, job: Job, by: User, as_found: bool = False, **facts: Any) -> TimingRun:
     """Start a run; `facts` are its temperature, cell voltage, current draw and note."""
     run = TimingRun.objects.create(job=job, by=by, as_found=as_found, **facts)
     record(job=job, by=by, what="Timing run started", stage="timing", after=run)
     return run
 
 
-def add_reading(*, run, at, offset_s, how, plus_minus_s=0.0):
+def add_reading(*, run: TimingRun, at: dt.datetime, offset_s: float, how: str, plus_minus_s: float = 0.0) -> Reading:
     """Add a reading of watch minus reference, s."""
     return Reading.objects.create(run=run, at=at, offset_s=offset_s, how=how, plus_minus_s=plus_minus_s)
 
 
 @transaction.atomic
-def take_back(*, reading, by, taken_back=True):
+def take_back(*, reading: Reading, by: User, taken_back: bool = True) -> None:
     """Leave a reading out, or count it again."""
     if reading.taken_back == taken_back:
         return
@@ -52,7 +61,7 @@ def take_back(*, reading, by, taken_back=True):
 
 
 @transaction.atomic
-def put_away(*, run, away, by):
+def put_away(*, run: TimingRun, away: bool, by: User) -> None:
     """Put a run away, so that it counts no more for the verdict, or bring it back."""
     if run.put_away == away:
         return
@@ -62,7 +71,16 @@ def put_away(*, run, away, by):
     record(job=run.job, by=by, what=what, stage="timing", after=run)
 
 
-def outcome(run, *, low=None, high=None, coefficient=None, turnover=None, tap_s=READING_S, wrist_c=WRIST_C):
+def outcome(
+    run: TimingRun,
+    *,
+    low: float | None = None,
+    high: float | None = None,
+    coefficient: float | None = None,
+    turnover: float | None = None,
+    tap_s: float = READING_S,
+    wrist_c: float = WRIST_C,
+) -> Outcome:
     """What the run's readings say, against rate limits in s/day; `tap_s` is the standard uncertainty of one reading.
 
     A run of the watch as found is that of the old movement: the chosen movement's limits and crystal are not its own.

@@ -1,5 +1,9 @@
 """One stage of a job: its checklist, measurements, time and remarks."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from django.contrib import messages
 from django.core.exceptions import ValidationError
 from django.shortcuts import get_object_or_404, redirect, render
@@ -15,6 +19,12 @@ from jobs.views.posted import posted
 from parts.dimensions.field import Source
 from parts.dimensions.text import DimensionError
 
+if TYPE_CHECKING:
+    from django.forms import Form
+    from django.http import HttpResponse
+
+    from parts.tools.htmx_request import HtmxRequest
+
 
 def _stage(number, kind):
     found = Stage.objects.select_related("job__customer", "job__case_family")
@@ -26,7 +36,7 @@ def stage(request, number, kind):
     return _page(request, _stage(number, kind))
 
 
-def _page(request, found, *, status=200, **forms):
+def _page(request: HtmxRequest, found: Stage, *, status: int = 200, **forms: Form) -> HttpResponse:
     option = chosen_option(found.job)
     context = stage_context(stage=found, report=report_of(option))
     context |= {"asked": measuring.asked_in(found, option.pairing) if option else [], "sources": Source.choices}

@@ -70,6 +70,6 @@ def an_angle(label: str, where: str = "") -> Any:
     return _field(label=label, where=where, unit="deg", least=-360.0, most=360.0)
 
 
-def an_amount(label: str, unit: str, where: str = "", most: float = 10_000.0, above: bool = False) -> Any:
+def an_amount(label: str, unit: str, where: str = "", *, most: float = 10_000.0, above: bool = False) -> Any:
     """A mass, torque, capacity or current."""
     return _field(label=label, where=where, unit=unit, most=most, above=above)

@@ -1,15 +1,24 @@
 """Finding, copying and putting away the records of the library."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
 from django.db import transaction
 from django.db.models import Q
 
 from parts.models import CaseFamily
 
+if TYPE_CHECKING:
+    from django.db.models import QuerySet
+
+    from parts.library.kinds import Kind
+
 MOST_LETTERS = 200
 """Letters of a search that are looked for; SQLite refuses patterns of many thousands."""
 
 
-def find(*, kind, words="", put_away=False):
+def find(*, kind: Kind, words: str = "", put_away: bool = False) -> QuerySet[Any]:
     """The records of a kind whose name, family or notes hold every word; put-away ones only when asked for."""
     records = kind.model.objects.filter(archived=put_away)
     for word in words[:MOST_LETTERS].replace("\0", " ").split():
@@ -25,7 +34,7 @@ def key_of(text):
     return int(text) if text.isascii() and text.isdecimal() and len(text) < 19 else None
 
 
-def with_rows(*, kind, records):
+def with_rows(*, kind: Kind, records: QuerySet[Any]) -> QuerySet[Any]:
     """The records with family and rows read along."""
     if kind.has_family:
         records = records.select_related("family")
@@ -43,7 +52,7 @@ def used_in(record):
 
 
 @transaction.atomic
-def copy_of(*, kind, record):
+def copy_of(*, kind: Kind, record: Any) -> Any:
     """A saved copy with its rows, as the start of a new record; nothing of it is in stock yet."""
     rows = [row for relation in row_relations(kind) for row in getattr(record, relation).all()]
     record.pk, record._state.adding = None, True
@@ -60,7 +69,7 @@ def copy_of(*, kind, record):
     return record
 
 
-def put_away(*, record, away):
+def put_away(*, record: Any, away: bool) -> None:
     """Take a record out of the drawers, or bring it back."""
     record.archived = away
     record.save(update_fields=["archived", "updated"])

@@ -41,7 +41,7 @@ def gap_at(case: Case, reach: Quantity) -> Quantity:
         return case.crystal_gap_centre
     centre, edge, radius = case.crystal_gap_centre, case.crystal_gap_edge, case.crystal_edge_radius
     terms = (1.0, centre), (0.0, edge), (0.0, radius), (0.0, reach)
-    waiting = through(lambda *values: 0.0, *terms)
+    waiting = through(lambda *_values: 0.0, *terms)
     if not waiting.known:
         return waiting
     rise = centre.value - edge.value
@@ -51,7 +51,7 @@ def gap_at(case: Case, reach: Quantity) -> Quantity:
     by_rise = (rise**2 - radius.value**2) / (2 * rise**2)
     by_sphere, by_reach = _sagitta_slopes(sphere, reach.value)
     domed = through(
-        lambda c, e, big_r, r: c - sagitta(sphere, r),
+        lambda c, _e, _big_r, r: c - sagitta(sphere, r),
         (1.0 - by_sphere * by_rise, centre),
         (by_sphere * by_rise, edge),
         (-by_sphere * radius.value / rise, radius),

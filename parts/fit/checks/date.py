@@ -66,7 +66,7 @@ def turn_between(meant: Number, shown: Number) -> tuple[Number, Number]:
 def view(p: Pairing) -> DateView | None:
     """The date as it stands in the dial's window; None where one of the two is lacking or not measured."""
     quantities = _inputs(p)
-    if not quantities or not through(lambda *values: 0.0, *((0.0, q) for q in quantities)).known:
+    if not quantities or not through(lambda *_values: 0.0, *((0.0, q) for q in quantities)).known:
         return None
     turn, *sizes = (q.value for q in quantities)
     steps, offset = turn_between(turn, 0.0)
@@ -121,7 +121,7 @@ def sliver(
 def present(p: Pairing) -> Iterator[Finding]:
     """Whether the movement shows what the dial has windows for."""
     wants_date, wants_day = p.dial.window is not None, p.dial.day_window
-    lacks = [word for word, wants, has in _displays(p, wants_date, wants_day) if wants and not has]
+    lacks = [word for word, wants, has in _displays(p, date=wants_date, day=wants_day) if wants and not has]
     spare = p.movement.date is not None and not wants_date
     yield judge(
         "date-present",
@@ -146,8 +146,8 @@ def present(p: Pairing) -> Iterator[Finding]:
     )
 
 
-def _displays(p: Pairing, wants_date: bool, wants_day: bool) -> tuple[tuple[str, bool, bool], ...]:
-    return (("date", wants_date, p.movement.date is not None), ("day", wants_day, p.movement.day))
+def _displays(p: Pairing, *, date: bool, day: bool) -> tuple[tuple[str, bool, bool], ...]:
+    return (("date", date, p.movement.date is not None), ("day", day, p.movement.day))
 
 
 def in_window(p: Pairing) -> Iterator[Finding]:
@@ -204,7 +204,7 @@ def _position(p: Pairing, inputs: tuple[Quantity, ...]) -> Finding:
         "date-position",
         "Date centring",
         through(
-            lambda *values: hypotenuse(x, y), (by_turn, turn), (by_numeral, numeral_radius), (by_window, window_radius)
+            lambda *_values: hypotenuse(x, y), (by_turn, turn), (by_numeral, numeral_radius), (by_window, window_radius)
         ),
         line(
             fits("The date sits {value} off the centre of its window."),
@@ -276,7 +276,7 @@ def _inputs(p: Pairing) -> tuple[Quantity, ...]:
 def _by_differences(formula: Callable[..., Number], seen: DateView | None, inputs: tuple[Quantity, ...]) -> Quantity:
     """formula(measures) with the derivatives taken by central differences, for the inputs that are uncertain."""
     if seen is None:
-        return through(lambda *values: 0.0, *((0.0, q) for q in inputs))
+        return through(lambda *_values: 0.0, *((0.0, q) for q in inputs))
     at = seen.measures
     terms = []
     for i, quantity in enumerate(inputs):
@@ -285,4 +285,4 @@ def _by_differences(formula: Callable[..., Number], seen: DateView | None, input
             up, down = (at[:i] + (at[i] + step,) + at[i + 1 :] for step in (STEP, -STEP))
             slope = (formula(*up) - formula(*down)) / (2 * STEP)
         terms.append((slope, quantity))
-    return through(lambda *values: formula(*at), *terms)
+    return through(lambda *_values: formula(*at), *terms)

@@ -155,7 +155,9 @@ def _feet(report: Report, size: float) -> Iterator[str]:
             half = foot.diameter.value / 2
             look = {"fill": "#8a5a00", "fill_opacity": 0.55, "stroke": "#7a4f00", "stroke_width": 0.08}
             yield circle(x, y, half, class_="foot", **look)
-            yield _beside(foot.angle.value, foot.radius.value - 0.7 * size, f"foot {i + 1}", size, "#7a4f00", False)
+            yield _beside(
+                foot.angle.value, foot.radius.value - 0.7 * size, f"foot {i + 1}", size, "#7a4f00", outwards=False
+            )
     for mark, hole in zip(report.foot_marks, p.movement.foot_holes or (), strict=False):
         x, y = place(mark.angle, mark.radius)
         ink = "#a0221a" if mark.foot is None else "#1c6637"
@@ -163,10 +165,10 @@ def _feet(report: Report, size: float) -> Iterator[str]:
         if hole.diameter.known:
             yield circle(x, y, hole.diameter.value / 2, fill="none", class_="foot-hole", **look)
         yield el("g", line(x - 0.7, y, x + 0.7, y, **look), line(x, y - 0.7, x, y + 0.7, **look))
-        yield _beside(mark.angle, mark.radius + 0.9 * size, f"hole {mark.minute:.1f} min", size, ink, True)
+        yield _beside(mark.angle, mark.radius + 0.9 * size, f"hole {mark.minute:.1f} min", size, ink, outwards=True)
 
 
-def _beside(angle: float, radius: float, words: str, size: float, ink: str, outwards: bool) -> str:
+def _beside(angle: float, radius: float, words: str, size: float, ink: str, *, outwards: bool) -> str:
     """A label beside a place, running away from the dial's middle or towards it."""
     x, y = place(angle, radius)
     anchor = "start" if (x >= 0) is outwards else "end"

@@ -62,6 +62,7 @@ def _callout(
     y: float,
     span: Span = (),
     words: str = "",
+    *,
     signed: bool = True,
 ) -> list[Callout]:
     check = s.report[key]
