@@ -56,10 +56,12 @@ doctor: ## check installation, database, files and backups, and say what to do
 	@sh workshop/install.sh run
 	@DIALSIDE_DEMO= $(PYTHON) manage.py doctor
 
-lint: ## check the code's style
+lint: ## check style, types and migrations
 	@sh workshop/install.sh test
 	@$(PYTHON) -m ruff check
 	@$(PYTHON) -m ruff format --check
+	@$(PYTHON) -m mypy
+	@DIALSIDE_DEMO=1 $(PYTHON) manage.py makemigrations --check --dry-run
 
 step: ## add STEP files of holders and spacers (about 300 MB)
 	@sh workshop/install.sh run

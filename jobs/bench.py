@@ -1,6 +1,9 @@
 """What is on the bench: open jobs by what they wait for, and one search over everything."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from django.db.models import Count, Exists, F, OuterRef, Q, Subquery
 from django.urls import reverse
@@ -9,6 +12,9 @@ from django.utils import timezone
 from jobs.models import Customer, Job, LuminousClearance, Option, Order, Photo, Stage, WorkTime
 from jobs.stages.progress import agreement
 from parts.library.kinds import KINDS
+
+if TYPE_CHECKING:
+    from django.db.models import QuerySet
 
 SHOWN = 25
 """Jobs listed of each group before the rest is asked for."""
@@ -25,7 +31,7 @@ class Group:
     count: int
 
 
-def groups(*, stage="", late=False, only="", limit=SHOWN):
+def groups(*, stage: str = "", late: bool = False, only: str = "", limit: int | None = SHOWN) -> list[Group]:
     """The groups of open jobs, soonest promised first; `only` names the one group that is wanted."""
     found = Job.objects.open()
     if stage:
@@ -137,7 +143,7 @@ def holding(records, fields, words):
     return records
 
 
-def jobs_like(*, words="", state=""):
+def jobs_like(*, words: str = "", state: str = "") -> QuerySet[Job]:
     """Jobs of every state, newest first; `state` is one of theirs or "archived", `words` as in the search."""
     found = Job.objects.select_related("customer", "case_family").order_by("-pk")
     if state == "archived":

@@ -1,11 +1,29 @@
 """Writing the history of a job."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
 from django.db import models
 
 from jobs.models import Event, StaleRecord
 
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
 
-def record(*, job, by, kind, data=None, stage="", before="", after=""):
+    from jobs.models import Job
+
+
+def record(
+    *,
+    job: Job,
+    by: User,
+    kind: str,
+    data: dict[str, Any] | None = None,
+    stage: str = "",
+    before: object = "",
+    after: object = "",
+) -> Event:
     """Write down that something happened: facts in `data`, what people said or called it in `before` and `after`."""
     changed(job=job)
     return Event.objects.create(
@@ -13,7 +31,9 @@ def record(*, job, by, kind, data=None, stage="", before="", after=""):
     )
 
 
-def record_change(*, job, by, kind, field, before, after, stage="", **data):
+def record_change(
+    *, job: Job, by: User, kind: str, field: Any, before: object, after: object, stage: str = "", **data: Any
+) -> Event:
     """Write down that a model's field was given another value.
 
     One that has a name or was typed in words is kept as text, others as themselves.
@@ -30,6 +50,6 @@ def is_in_words(field):
     return field.is_relation or (isinstance(field, models.CharField | models.TextField) and not field.choices)
 
 
-def changed(*, job):
+def changed(*, job: Job) -> None:
     """Have the job's record for searching and counting made anew before it is read again."""
     StaleRecord.objects.create(job=job)

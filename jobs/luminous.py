@@ -1,9 +1,17 @@
 """The gate of unmarked aged luminous material: treated as radium until the person records how it was cleared."""
 
+from __future__ import annotations
+
+import datetime as dt
+from typing import TYPE_CHECKING
+
 from django.db import transaction
 
 from jobs.history import record
 from jobs.models import Event, Job, LuminousClearance
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
 
 CAUTIONS = (
     (
@@ -24,7 +32,7 @@ def is_blocked(job):
 
 
 @transaction.atomic
-def clear(*, job, how, note, on, by):
+def clear(*, job: Job, how: str, note: str, on: dt.date, by: User) -> LuminousClearance:
     """Write down how the material was cleared."""
     made = LuminousClearance.objects.create(job=job, how=how, note=note, on=on, by=by)
     facts = {"clearance": made.pk, "how": made.how}
@@ -33,7 +41,7 @@ def clear(*, job, how, note, on, by):
 
 
 @transaction.atomic
-def undo(*, clearance, by):
+def undo(*, clearance: LuminousClearance, by: User) -> None:
     """Undo a clearance; the watch must stay closed again unless there is another."""
     clearance.undone = True
     clearance.save(update_fields=["undone"])

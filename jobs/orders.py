@@ -1,18 +1,25 @@
 """Parts to buy for a job: what is ordered, and what the job waits for."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from django.db import transaction
 
 from jobs.history import record
 from jobs.models import Event, Job, Order
 
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
 
-def is_wanting(job):
+
+def is_wanting(job: Job) -> bool:
     """Whether a part of the job is still to be ordered or on its way."""
     return job.orders.filter(state__in=Order.OPEN).exists()
 
 
 @transaction.atomic
-def save_order(*, order, by):
+def save_order(*, order: Order, by: User) -> Order:
     """Save a part to buy and how it stands; with the last part there, the job no longer waits for parts."""
     order.save()
     facts = {"order": order.pk, "state": order.state}

@@ -1,5 +1,10 @@
 """Photos of a job, kept with a small picture."""
 
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, Any
+
 from django.core.files.base import ContentFile
 from django.db import transaction
 
@@ -7,19 +12,27 @@ from jobs.history import record
 from jobs.models import Event, Photo
 from parts.tools.pictures import LARGE, SMALL, encoded, read_all
 
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
+    from PIL.Image import Image
 
-def add_photos(*, job, stage, files, by, caption=""):
+    from jobs.models import Job, Quote
+
+
+def add_photos(*, job: Job, stage: str, files: Iterable[Any], by: User, caption: str = "") -> list[Photo]:
     """Store photos; returns them. Raises PhotoError before any is stored where one of the files is no photo."""
     return store_pictures(job=job, stage=stage, pictures=read_all(files), by=by, caption=caption)
 
 
 @transaction.atomic
-def store_pictures(*, job, pictures, by, stage="intake", caption=""):
+def store_pictures(
+    *, job: Job, pictures: Iterable[Image], by: User, stage: str = "intake", caption: str = ""
+) -> list[Photo]:
     """Store pictures that `read_photo` gave, all of them or none."""
     return [_store(job, stage, picture, by, caption) for picture in pictures]
 
 
-def store_signed(*, quote, picture, by):
+def store_signed(*, quote: Quote, picture: Image, by: User) -> Photo:
     """Store the photo of a signed quote, which shows its prices."""
     caption = f"Signed: version {quote.version}"
     return _store(quote.job, "intake", picture, by, caption, kind=Photo.Kind.SIGNED, quote=quote)
@@ -35,7 +48,7 @@ def _store(job, stage, picture, by, caption, **signed):
 
 
 @transaction.atomic
-def archive(*, photo, archived, by):
+def archive(*, photo: Photo, archived: bool, by: User) -> None:
     """Archive a photo, or bring it back."""
     if photo.archived == archived:
         return

@@ -3,13 +3,22 @@
 The part's row is locked while its count is looked at, so that two jobs never take the last one.
 """
 
+from __future__ import annotations
+
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from django.db import transaction
 
 from jobs.history import record
 from jobs.models import Event, StockCount, StockUse
 from parts.library.kinds import BROUGHT_IN, KINDS
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
+
+    from jobs.models import Job
+    from parts.models.base import Part
 
 
 class NotInStock(Exception):
@@ -51,7 +60,7 @@ def drawer_of(job, pairing):
 
 
 @transaction.atomic
-def put_aside(*, job, kind, part, by):
+def put_aside(*, job: Job, kind: str, part: Part, by: User) -> StockUse:
     """Set one aside for the job; one that lies aside for it already stays. Raises NotInStock."""
     part = KINDS[kind].model.objects.select_for_update().get(pk=part.pk)
     if held := job.stock_uses.filter(kind=kind, part=part.pk, state=StockUse.State.RESERVED).first():
@@ -65,7 +74,7 @@ def put_aside(*, job, kind, part, by):
 
 
 @transaction.atomic
-def settle(*, use, state, by):
+def settle(*, use: StockUse, state: str, by: User) -> StockUse:
     """Use up what was put aside, or put it back into the drawer."""
     use = StockUse.objects.select_for_update().get(pk=use.pk)
     if use.state != StockUse.State.RESERVED:
@@ -84,7 +93,7 @@ def settle(*, use, state, by):
 
 
 @transaction.atomic
-def count(*, kind, part, number, reason, by):
+def count(*, kind: str, part: Part, number: int, reason: str, by: User) -> None:
     """Set a drawer's count, with the reason."""
     part = KINDS[kind].model.objects.select_for_update().get(pk=part.pk)
     StockCount.objects.create(kind=kind, part=part.pk, before=part.in_stock, after=number, reason=reason, by=by)

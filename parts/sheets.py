@@ -5,6 +5,9 @@ or None where it is not measured. A part that is not chosen is an empty dict. A 
 dimensions being columns; then so are the sheet's.
 """
 
+from collections.abc import Iterable
+from typing import Any
+
 from django.core.exceptions import ValidationError
 from django.db import transaction
 
@@ -30,7 +33,16 @@ def sheet_of(pairing):
     )
 
 
-def sheet_for(*, case=None, dial=None, movement=None, hands=None, stem=None, crown=None, placement="auto"):
+def sheet_for(
+    *,
+    case: Case | None = None,
+    dial: Dial | None = None,
+    movement: Movement | None = None,
+    hands: HandSet | None = None,
+    stem: Stem | None = None,
+    crown: Crown | None = None,
+    placement: str = "auto",
+) -> dict[str, Any]:
     """The pairing sheet of these parts."""
     return {
         "case": case_sheet(case) if case else {},
@@ -47,7 +59,7 @@ def case_sheet(case):
     return _numbers(case) | {"loading": case.loading}
 
 
-def dial_sheet(dial, *, feet, furniture):
+def dial_sheet(dial: Dial, *, feet: Iterable[DialFoot], furniture: Iterable[DialFurniture]) -> dict[str, Any]:
     """The dial's part of the sheet; its rows are given, since they may not be saved yet."""
     found = _numbers(dial) | {
         "feet": [_numbers(foot) for foot in feet] if dial.feet_recorded else None,
@@ -57,7 +69,7 @@ def dial_sheet(dial, *, feet, furniture):
     return found if dial.has_window else found | {"window": None}
 
 
-def movement_sheet(movement, *, foot_holes):
+def movement_sheet(movement: Movement, *, foot_holes: Iterable[FootHole]) -> dict[str, Any]:
     """The movement's part of the sheet; its foot holes are given, since they may not be saved yet."""
     found = _numbers(movement) | {
         "foot_holes": [_numbers(hole) for hole in foot_holes] if movement.foot_holes_recorded else None,
@@ -122,13 +134,13 @@ def sources_of(pairing):
     return found
 
 
-def records_from_json(text, *, name):
+def records_from_json(text: str, *, name: str) -> Pairing:
     """As `records_from_sheet`, from the sheet's JSON text."""
     return records_from_sheet(parse_sheet(text), name=name)
 
 
 @transaction.atomic
-def records_from_sheet(sheet, *, name):
+def records_from_sheet(sheet: dict[str, Any], *, name: str) -> Pairing:
     """Make a saved Pairing called `name` with new parts of the same name from a pairing sheet.
 
     Bench rules of the sheet become what-if changes of the pairing. Raises SheetError, and then saves nothing.

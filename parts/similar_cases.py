@@ -1,5 +1,6 @@
 """Cases with nearly the same dimensions: which of them could be the same case, as far as two measurements can tell."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from math import inf, isclose
 
@@ -120,7 +121,7 @@ def _reading(case, name):
     return None if value is None else Reading(value, plus_minus)
 
 
-def near(readings, *, leave_out=None, most=_MOST):
+def near(readings: Mapping[str, Reading | None], *, leave_out: int | None = None, most: int = _MOST) -> list[Near]:
     """The cases in the drawers near these readings (name to Reading or None), nearest first, in one query.
 
     Only dimensions measured on both are compared; a case that shares none is left out. `leave_out` is the primary key

@@ -31,7 +31,7 @@ def sentence_for(error) -> str:
         words = str(error).lower()
         return next((told for sign, told in _BY_WORDS.items() if sign in words), "")
     if isinstance(error, OSError):
-        return _BY_NUMBER.get(error.errno, "")
+        return _BY_NUMBER.get(error.errno or 0, "")
     return ""
 
 

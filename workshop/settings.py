@@ -9,6 +9,7 @@ encrypts backups, DIALSIDE_DEBUG=1 is for developers.
 import os
 import sys
 from pathlib import Path
+from typing import Any
 
 import dj_database_url
 import tzlocal
@@ -90,6 +91,7 @@ TEMPLATES = [
 ]
 FORM_RENDERER = "workshop.accounts.forms.Renderer"
 
+DATABASES: dict[str, Any]
 if os.environ.get("DIALSIDE_DATABASE") and not DIALSIDE_DEMO:
     DATABASES = {
         "default": dj_database_url.parse(os.environ["DIALSIDE_DATABASE"], conn_max_age=600, conn_health_checks=True)
@@ -113,7 +115,7 @@ DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 LOGIN_URL = "sign-in"
 LOGIN_REDIRECT_URL = "jobs:bench"
 LOGOUT_REDIRECT_URL = "sign-in"
-AUTH_PASSWORD_VALIDATORS = [
+AUTH_PASSWORD_VALIDATORS: list[dict[str, Any]] = [
     {"NAME": f"django.contrib.auth.password_validation.{name}"}
     for name in (
         "UserAttributeSimilarityValidator",

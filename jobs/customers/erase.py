@@ -4,6 +4,10 @@ Measurements, stages, timings, quotes' lines and sums, and who did what when sta
 way back but a backup made before.
 """
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from django.apps import apps
 from django.contrib.admin.models import LogEntry
 from django.core.files.storage import default_storage
@@ -41,6 +45,9 @@ from jobs.past.record import rebuild
 from jobs.past.search.word_index import compact
 from parts.models import Pairing
 
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
+
 _SAID = {GoAhead: ("note",), Quote: ("note", "decision_note")}
 """What passed between customer and workshop: emptied always."""
 _FREE = {
@@ -64,7 +71,7 @@ class JobOpenError(ValueError):
     """A job of the customer is still open; says what to do."""
 
 
-def erase(*, customer, by, empty_texts=False, drop_photos=False):
+def erase(*, customer: Customer, by: User, empty_texts: bool = False, drop_photos: bool = False) -> int:
     """Erase the personal data; returns how many files were removed. Raises JobOpenError, and then changes nothing."""
     traces = _traces(customer)
     elsewhere = _found_elsewhere(customer, traces)
@@ -170,7 +177,7 @@ def _drop_papers(customer):
     return files
 
 
-def _drop_photos(customer, *, every):
+def _drop_photos(customer: Customer, *, every: bool) -> list[str]:
     photos = rows_of(Photo, customer).filter(Q() if every else is_signed())
     files = [name for pair in photos.values_list("file", "thumbnail") for name in pair if name]
     photos.delete()

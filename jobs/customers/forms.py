@@ -1,10 +1,17 @@
 """Forms of customers: their particulars, and erasing their personal data."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
 from django import forms
 
 from jobs.customers.erase import JobOpenError, erase
 from jobs.models import Customer
 from parts.tools.stale_guard import StaleGuard
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
 
 
 class CustomerForm(StaleGuard, forms.ModelForm):
@@ -30,7 +37,7 @@ class EraseForm(forms.Form):
     )
     name = forms.CharField(label="The customer's name, to confirm", widget=forms.TextInput({"autocomplete": "off"}))
 
-    def __init__(self, *args, customer, **kwargs):
+    def __init__(self, *args: Any, customer: Customer, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.customer = customer
 
@@ -40,7 +47,7 @@ class EraseForm(forms.Form):
             raise forms.ValidationError(f"“{typed}” is not the name. Type it as shown above: {self.customer.name}")
         return typed
 
-    def run(self, *, by):
+    def run(self, *, by: User) -> bool:
         """Erase; returns whether it was done, with the reason on the form where not."""
         choices = {name: self.cleaned_data[name] for name in ("empty_texts", "drop_photos")}
         try:

@@ -4,7 +4,14 @@ In the person's own records single words of the name count too, as a name is wri
 capitals. In others' records only what is sure to mean this person does.
 """
 
+from __future__ import annotations
+
 import re
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from jobs.models import Customer
 
 GONE = "[erased]"
 _TELLING = 8
@@ -15,7 +22,7 @@ _BETWEEN = r"\s./()-"
 class Traces:
     """What to look for; `own` for the person's own records, `elsewhere` for all others."""
 
-    def __init__(self, customer, *, said_by=(), shared=()):
+    def __init__(self, customer: Customer, *, said_by: Iterable[str] = (), shared: Iterable[str] = ()) -> None:
         """`said_by` are the names of who spoke for them; `shared` are texts that another customer has as well."""
         lines = [line.strip(" ,") for line in customer.address.splitlines()]
         names = [customer.name, *said_by]

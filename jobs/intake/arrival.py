@@ -1,5 +1,10 @@
 """Logging a watch: customer, case family, job, condition and stages in one go."""
 
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import TYPE_CHECKING, Any
+
 from django.db import transaction
 from django.utils import timezone
 
@@ -11,9 +16,22 @@ from jobs.photos import store_pictures
 from jobs.stages.progress import create_stages
 from parts.models import CaseFamily
 
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
+    from PIL.Image import Image
+
 
 @transaction.atomic
-def log_watch(*, by, customer, family_name="", conditions=(), pictures=(), like=None, **facts):
+def log_watch(
+    *,
+    by: User,
+    customer: Customer,
+    family_name: str = "",
+    conditions: Iterable[tuple[str, str, str]] = (),
+    pictures: Iterable[Image] = (),
+    like: Job | None = None,
+    **facts: Any,
+) -> Job:
     """Make the job; `customer` is saved if it is new, a family of an unknown name is made.
 
     `conditions` are (subject, finding, remark) rows, `pictures` photos as `read_photo` gives them, `facts` the job's
@@ -65,13 +83,13 @@ def likely_families(words, limit=8):
     return list(found.order_by("name")[:limit]) if words.strip() else []
 
 
-def keep_draft(*, user, data):
+def keep_draft(*, user: User, data: Mapping[str, Any]) -> None:
     """Keep what was typed so far; in one statement, since the same person may be logging a watch elsewhere."""
     draft, changed = Draft(user=user, data=data), ["data", "updated"]
     Draft.objects.bulk_create([draft], update_conflicts=True, unique_fields=["user"], update_fields=changed)
 
 
-def drop_draft(*, user):
+def drop_draft(*, user: User) -> None:
     """Forget what was typed; nothing where nothing was, such as on a second click."""
     Draft.objects.filter(user=user).delete()
 

@@ -1,6 +1,7 @@
 """The form of the intake page."""
 
 import re
+from typing import Any
 
 from django import forms
 from django.urls import reverse
@@ -85,7 +86,7 @@ class IntakeForm(forms.ModelForm):
             "promised": DateInput(),
         }
 
-    def __init__(self, *args, sees_money=False, **kwargs):
+    def __init__(self, *args: Any, sees_money: bool = False, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         if not sees_money:
             del self.fields["diagnosis_fee"]

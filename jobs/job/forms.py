@@ -1,5 +1,7 @@
 """Forms of a job."""
 
+from typing import Any
+
 from django import forms
 from django.utils import timezone
 
@@ -33,7 +35,7 @@ class JobForm(StaleGuard, forms.ModelForm):
             **{n: forms.Textarea(attrs={"rows": 2}) for n in ("wish", "came_with", "keep")},
         }
 
-    def __init__(self, *args, sees_money=False, **kwargs):
+    def __init__(self, *args: Any, sees_money: bool = False, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         if not sees_money:
             del self.fields["diagnosis_fee"]

@@ -1,9 +1,13 @@
 """What the page of a job shows."""
 
+from __future__ import annotations
+
+from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
 
 from jobs import luminous, stock
-from jobs.models import Job, PaperOut, Shop, Stage
+from jobs.models import Job, Option, PaperOut, Shop, Stage
 from jobs.options.choosing import all_options
 from jobs.options.forms import BeginForm, OptionForm
 from jobs.past.outcome import outcome_of
@@ -14,6 +18,9 @@ from jobs.timing import timing_runs
 from parts.library.notes import notes_for
 from parts.pairings.answer import answer, changes_since
 from parts.rules.shop import shop_rules
+
+if TYPE_CHECKING:
+    from parts.fit import Report
 
 SHOWN = 60
 """Entries of the history on a page; the whole of it has a page of its own."""
@@ -35,29 +42,29 @@ class StageLine:
 class OptionLine:
     """An option with its verdict now and what changed since its report was last kept."""
 
-    option: object
-    report: object
-    changed: list
+    option: Option
+    report: Report | None
+    changed: list[str]
 
 
-def job_context(*, job):
+def job_context(*, job: Job) -> dict[str, Any]:
     """The context of the job's page, in a number of queries that does not grow with its options, runs and photos."""
     shop, options = Shop.current(), all_options(job)
     lines = option_lines(options=options)
     chosen = next((line for line in lines if line.option.chosen), None)
-    pairing = chosen.option.pairing if chosen else None
+    pairing, report = (chosen.option.pairing, chosen.report) if chosen else (None, None)
     runs, photos = timing_runs.runs_of(job), list(job.photos.all())
     judged_by = timing_runs.terms(shop=shop, movement=pairing and pairing.movement)
     return {
         "job": job,
-        "stage_lines": stage_lines(job=job, report=chosen and chosen.report),
+        "stage_lines": stage_lines(job=job, report=report),
         "options": lines,
         "weighed": [line for line in lines if not line.option.ruled_out],
         "option_form": OptionForm(job=job),
         "begin_form": BeginForm(job=job),
         "chosen": chosen and chosen.option,
         "drawer": stock.drawer_of(job, pairing) if pairing else [],
-        "report": chosen and chosen.report,
+        "report": report,
         "blocked": luminous.is_blocked(job),
         "cautions": luminous.CAUTIONS,
         "may_start": may_start(job),
@@ -81,7 +88,7 @@ def job_context(*, job):
     }
 
 
-def stage_lines(*, job, report):
+def stage_lines(*, job: Job, report: Report | None) -> list[StageLine]:
     """The job's stages in their order."""
     found = {stage.kind: stage for stage in job.stages.prefetch_related("ticks", "work_times")}
     lines = []
@@ -95,7 +102,7 @@ def stage_lines(*, job, report):
     return lines
 
 
-def option_lines(*, options):
+def option_lines(*, options: Iterable[Option]) -> list[OptionLine]:
     """A line for each option, in their order."""
     rules = shop_rules()
     lines = []
@@ -106,7 +113,7 @@ def option_lines(*, options):
     return lines
 
 
-def stage_context(*, stage, report):
+def stage_context(*, stage: Stage, report: Report | None) -> dict[str, Any]:
     """What a stage's page shows beside its forms."""
     ticked = {tick.key: tick for tick in stage.ticks.select_related("by")}
     items = [(item, ticked.get(item.key)) for item in items_of(stage.kind, report, stage.job)]

@@ -1,14 +1,21 @@
 """Closing, opening again and archiving jobs, and what they wait for."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from django.db import transaction
 
 from jobs.history import record
 from jobs.models import Event, Job
 from jobs.stages.work_time import stop_timers
 
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
+
 
 @transaction.atomic
-def close_job(*, job, state, by):
+def close_job(*, job: Job, state: str, by: User) -> None:
     """Close the job as finished, declined or returned as it came, and stop its timers.
 
     Raises ValueError for finished with stages left, and for a job that was closed as something else.
@@ -26,7 +33,7 @@ def close_job(*, job, state, by):
 
 
 @transaction.atomic
-def open_job_again(*, job, by):
+def open_job_again(*, job: Job, by: User) -> None:
     """Open a closed job again, also out of the archive; its stages stay as they were."""
     archive(job=job, archived=False, by=by)
     if (job := _locked(job)).state != Job.State.OPEN:
@@ -34,7 +41,7 @@ def open_job_again(*, job, by):
 
 
 @transaction.atomic
-def archive(*, job, archived, by):
+def archive(*, job: Job, archived: bool, by: User) -> None:
     """Take a job out of the lists, or bring it back; nothing of it is lost. Raises ValueError for an open one."""
     job = _locked(job)
     if job.archived == archived:
@@ -45,7 +52,7 @@ def archive(*, job, archived, by):
 
 
 @transaction.atomic
-def wait_for(*, job, whom, by):
+def wait_for(*, job: Job, whom: str, by: User) -> None:
     """Say what an open job waits for. Raises ValueError for a closed one."""
     job, whom = _locked(job), Job.WaitsFor(whom)
     if job.state != Job.State.OPEN:

@@ -5,6 +5,7 @@ rounded line by line, or once for each rate on the sum of its lines; the two may
 keeps to one of them.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 
@@ -61,7 +62,15 @@ class Totals:
     deposit: Decimal
 
 
-def totals(amounts, *, currency, inclusive, discount_percent=ZERO, deposit_percent=ZERO, by_line=False):
+def totals(
+    amounts: Iterable[Amount],
+    *,
+    currency: str,
+    inclusive: bool,
+    discount_percent: Decimal = ZERO,
+    deposit_percent: Decimal = ZERO,
+    by_line: bool = False,
+) -> Totals:
     """The Totals of quoted amounts; `inclusive` prices hold their tax already, `by_line` rounds the tax of each line.
 
     A discount takes the same share off every line, so that each rate's tax shrinks with it.

@@ -1,5 +1,9 @@
 """The pairings that a job weighs: added, chosen, ruled out; their reports kept as they were computed."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from django.db import transaction
 from django.db.models import Prefetch
 
@@ -8,6 +12,11 @@ from jobs.models import Event, Option, OptionReport
 from parts.copies import unsaved_copy
 from parts.models import Pairing
 from parts.pairings.answer import answer, changes_since, save_with_report
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
+
+    from jobs.models import Job
 
 
 def chosen_option(job):
@@ -36,7 +45,7 @@ def report_of(option):
 
 
 @transaction.atomic
-def add_option(*, job, pairing, by):
+def add_option(*, job: Job, pairing: Pairing, by: User) -> Option:
     """Weigh a pairing, kept or not: a copy of it of the job's own, with its report kept."""
     original = pairing.original if pairing.pk else None
     own = unsaved_copy(pairing, archived=False, made_for=job.number, copied_from=original)
@@ -47,7 +56,7 @@ def add_option(*, job, pairing, by):
     return made
 
 
-def keep_report(*, option, why):
+def keep_report(*, option: Option, why: str) -> list[str]:
     """Keep the option's report as it is computed now; returns what changed since the last one that was kept.
 
     Changes are (title of the check, verdict then, verdict now). An unchanged report is not kept again.
@@ -64,7 +73,7 @@ def keep_report(*, option, why):
 
 
 @transaction.atomic
-def choose(*, option, by):
+def choose(*, option: Option, by: User) -> None:
     """Choose an option in place of the one chosen before."""
     before = option.job.options.filter(chosen=True).first()
     if before == option:
@@ -73,12 +82,12 @@ def choose(*, option, by):
     option.chosen, option.ruled_out = True, False
     option.save(update_fields=["chosen", "ruled_out"])
     facts = {"option": option.pk, "before": before and before.pk}
-    names = {"before": before or "", "after": option.pairing}
-    record(job=option.job, by=by, kind=Event.Kind.OPTION_CHOSEN, data=facts, **names)
+    kind = Event.Kind.OPTION_CHOSEN
+    record(job=option.job, by=by, kind=kind, data=facts, before=before or "", after=option.pairing)
 
 
 @transaction.atomic
-def rule_out(*, option, by, ruled_out=True):
+def rule_out(*, option: Option, by: User, ruled_out: bool = True) -> None:
     """Rule an option out, or reconsider it; one that is ruled out is no longer the chosen one."""
     if option.ruled_out == ruled_out:
         return

@@ -1,8 +1,15 @@
 """Forms for the pairings that a job weighs."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
 from django import forms
 
 from parts.models import Case, Dial, Pairing
+
+if TYPE_CHECKING:
+    from jobs.models import Job
 
 MOST_LISTED = 50
 """Kept pairings of other case families that are offered; older ones are found by their name under Fit checks."""
@@ -13,7 +20,7 @@ class OptionForm(forms.Form):
 
     pairing = forms.ModelChoiceField(Pairing.objects.none(), label="Saved fit check", empty_label="choose a fit check")
 
-    def __init__(self, *args, job, **kwargs):
+    def __init__(self, *args: Any, job: Job, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         kept = Pairing.objects.filter(archived=False).exclude(job_option__job=job).order_by("-updated")
         self.fields["pairing"].queryset = kept
@@ -32,7 +39,7 @@ class BeginForm(forms.Form):
 
     case = forms.ModelChoiceField(Case.objects.none(), required=False, label="Case", empty_label="not chosen yet")
 
-    def __init__(self, *args, job, **kwargs):
+    def __init__(self, *args: Any, job: Job, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.job = job
         cases = Case.objects.filter(family=job.case_family_id or 0, archived=False).select_related("family")

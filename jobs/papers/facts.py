@@ -1,5 +1,9 @@
 """What each paper says, gathered for its template."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
 from django.utils import timezone
 from django.utils.safestring import mark_safe
 
@@ -17,6 +21,9 @@ from parts.fit.drawings import dial_svg, foot_template_svg, section_svg, stack_s
 from parts.pairings.page import hand_heights
 from parts.tools.pdf import to_scale
 from parts.tools.qr import qr_svg
+
+if TYPE_CHECKING:
+    from jobs.models import Job, Quote
 
 DESIGN_SCALE = 3
 """Scale of a holder's plan and section on the job sheet; its walls are drawn twice as large."""
@@ -46,7 +53,7 @@ def label(job, **_):
     return {"blocked": luminous.is_blocked(job)}
 
 
-def quote(_job, *, quote, **_):
+def quote(_job: Job, *, quote: Quote, **_: Any) -> dict[str, Any]:
     """The lines and sums of one version; what must be accepted stands apart, with the date window's picture."""
     ways = []
     for part in quote.parts.prefetch_related("lines"):

@@ -1,5 +1,9 @@
 """Making a paper and keeping it."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
 from django.core.files.base import ContentFile
 from django.db import transaction
 from django.template.loader import render_to_string
@@ -10,6 +14,11 @@ from jobs.models import Event, PaperOut, Shop
 from jobs.papers.facts import FACTS, common
 from parts.tools.pdf import to_pdf
 
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
+
+    from jobs.models import Job, Quote
+
 LABEL_SIZE = "90mm 40mm"
 
 
@@ -17,13 +26,16 @@ class NothingToPrint(Exception):
     """The job has not come so far that this paper says anything; says what to do."""
 
 
-def paper_pdf(*, job, kind, address, quote=None, shop=None, sees_money=False):
+def paper_pdf(
+    *, job: Job, kind: str, address: str, quote: Quote | None = None, shop: Shop | None = None, sees_money: bool = False
+) -> bytes:
     """The PDF of a paper; `address` is what its code opens, `shop` one that is not saved yet. Raises NothingToPrint.
 
     A receipt names the diagnosis fee only where its maker `sees_money`.
     """
     shop = shop or Shop.current()
-    facts = FACTS[kind](job, quote=quote)
+    make: Any = FACTS[kind]
+    facts = make(job, quote=quote)
     if kind == "template" and not facts["drawing"]:
         raise NothingToPrint("The template needs a chosen option whose movement has its foot holes measured.")
     html = render_to_string(f"papers/{kind}.html", common(job, address, shop) | facts | {"sees_money": sees_money})
@@ -47,7 +59,9 @@ def _read(file):
 
 
 @transaction.atomic
-def keep_paper(*, job, kind, address, by, quote=None, sees_money=False):
+def keep_paper(
+    *, job: Job, kind: str, address: str, by: User, quote: Quote | None = None, sees_money: bool = False
+) -> PaperOut:
     """Make a paper and keep the file: what goes out can be read again as it went out."""
     content = paper_pdf(job=job, kind=kind, address=address, quote=quote, sees_money=sees_money)
     made = PaperOut(job=job, kind=kind, quote=quote, by=by)
@@ -57,5 +71,5 @@ def keep_paper(*, job, kind, address, by, quote=None, sees_money=False):
     )
     made.save()
     facts = {"paper": kind, "made": made.pk}
-    record(job=job, by=by, kind=Event.Kind.PAPER, data=facts, after=made.file.name.rsplit("/", 1)[-1])
+    record(job=job, by=by, kind=Event.Kind.PAPER, data=facts, after=str(made.file.name).rsplit("/", 1)[-1])
     return made

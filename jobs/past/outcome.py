@@ -1,10 +1,20 @@
 """What came of a job, and what the bench said of each check: stored with its history."""
 
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import TYPE_CHECKING, Any
+
 from django.db import transaction
 
 from jobs.history import record, record_change
 from jobs.models import Event, Hindsight, OptionReport, Outcome
 from parts.models import HolderDesign
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
+
+    from jobs.models import Job
 
 
 def outcome_of(job):
@@ -24,7 +34,9 @@ def designs_for(job):
 
 
 @transaction.atomic
-def store(*, outcome, before, said, by):
+def store(
+    *, outcome: Outcome, before: Mapping[str, str], said: Iterable[tuple[dict[str, Any], tuple[str, str]]], by: User
+) -> None:
     """Save what was said, with a line of history for each thing that changed.
 
     `before` maps the outcome's fields to their values until now, `said` checks (dicts of the kept report) to (found,
@@ -54,7 +66,7 @@ def _say(job, check, found, note, by, known):
 
 
 @transaction.atomic
-def mark_to_learn(*, job, learn, why, by):
+def mark_to_learn(*, job: Job, learn: bool, why: str, by: User) -> None:
     """Mark a job as one to learn from, with the reason, or take the mark back; the reason stays for the next time."""
     outcome = outcome_of(job)
     if outcome.learn == learn and outcome.learn_why == why:

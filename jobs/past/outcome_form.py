@@ -1,5 +1,7 @@
 """The form of what came of a job."""
 
+from typing import Any
+
 from django import forms
 
 from jobs.models import Hindsight, Outcome
@@ -23,7 +25,7 @@ class OutcomeForm(StaleGuard, forms.ModelForm):
             "learn": "Past swaps has a filter for lessons.",
         }
 
-    def __init__(self, *args, kept, **kwargs):
+    def __init__(self, *args: Any, kept: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.kept, self.before = kept, {name: getattr(self.instance, name) for name in _FIELDS}
         self.fields["word"].choices = [("", "not noted yet"), *Outcome.Word.choices]

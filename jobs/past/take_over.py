@@ -1,5 +1,9 @@
 """A new job like a past one: its pairing, holder and quote lines, as copies that belong to the new job alone."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from django.db import transaction
 
 from jobs.history import record
@@ -7,6 +11,9 @@ from jobs.models import Event, Job, Outcome, Quote, QuoteLine, QuotePart, Shop
 from jobs.options import choosing
 from jobs.quotes.versions import empty_draft
 from parts.models import Pairing
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
 
 
 def source_of(number):
@@ -36,7 +43,7 @@ def what_is_taken(source):
 
 
 @transaction.atomic
-def take_over(*, job, source, by):
+def take_over(*, job: Job, source: Job, by: User) -> None:
     """Copy the chosen pairing, name the same holder revisions, draft a quote of the same lines; told in the history.
 
     Prices stay as they were, without one where the shop's currency has changed; taxes are the shop's of today.

@@ -1,6 +1,7 @@
 """Forms of a quote: its lines, its sending, the customer's answer."""
 
 from decimal import Decimal
+from typing import Any
 
 from django import forms
 from django.core.validators import MaxValueValidator
@@ -35,7 +36,7 @@ class LineForm(forms.ModelForm):
         model = QuoteLine
         fields = ("position", "kind", "text", "minutes", "cost", "price", "tax_rate", "optional")
 
-    def __init__(self, *args, currency, **kwargs):
+    def __init__(self, *args: Any, currency: str, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.currency = currency
         for name, most in (("position", MOST_PLACES), ("minutes", MOST_MINUTES)):
@@ -81,7 +82,7 @@ class DraftEditor:
     `seen` is the stamp of what is saved now.
     """
 
-    def __init__(self, *, quote, data=None):
+    def __init__(self, *, quote: Quote, data: Any = None) -> None:
         self.quote = quote
         self.form = QuoteForm(data, instance=quote)
         self.parts = list(quote.parts.all())
@@ -89,7 +90,7 @@ class DraftEditor:
             LineFormSet(data, instance=part, prefix=f"part{part.pk}", form_kwargs={"currency": quote.currency})
             for part in self.parts
         ]
-        self.seen = stamp_of(*self._saved_forms()) if data is None else DraftEditor(quote=quote).seen
+        self.seen: str = stamp_of(*self._saved_forms()) if data is None else DraftEditor(quote=quote).seen
 
     @property
     def sets(self):
@@ -140,7 +141,7 @@ class AnswerForm(forms.Form):
     )
     although_expired = forms.BooleanField(required=False, label="Accept although it has expired")
 
-    def __init__(self, *args, ways=(), accepting=False, **kwargs):
+    def __init__(self, *args: Any, ways: Any = (), accepting: bool = False, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.ways, self.accepting = ways, accepting
         self.fields["part"].queryset = QuotePart.objects.filter(pk__in=[way.pk for way in ways])

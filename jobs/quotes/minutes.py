@@ -4,12 +4,18 @@ A finished job's time counts by its stage; what a quote proposes is the median o
 movement, else on the same movement, else of all, and the time that four of five of them kept to as contingency.
 """
 
+from __future__ import annotations
+
 from dataclasses import dataclass
 from statistics import median, quantiles
+from typing import TYPE_CHECKING, Any
 
 from django.db.models import DurationField, ExpressionWrapper, F, Sum
 
 from jobs.models import Job, Stage, WorkTime
+
+if TYPE_CHECKING:
+    from parts.models import CaseFamily, Movement
 
 STANDING = {
     "teardown": ("Open the watch and remove movement, dial and hands", 30),
@@ -40,9 +46,9 @@ class Estimate:
         return f"{self.basis}; 4 of 5 jobs took up to {self.contingency} min" if self.jobs else self.basis
 
 
-def estimate(kind, *, case_family=None, movement=None):
+def estimate(kind: str, *, case_family: CaseFamily | None = None, movement: Movement | None = None) -> Estimate:
     """The Estimate of a stage (its kind's word)."""
-    narrowings = []
+    narrowings: list[tuple[str, dict[str, Any]]] = []
     if movement and case_family:
         narrowings.append(("same case family and movement", {"movement": movement, "case_family": case_family}))
     if movement:
@@ -57,7 +63,7 @@ def estimate(kind, *, case_family=None, movement=None):
     return Estimate(minutes, minutes, "default, until 3 jobs are finished")
 
 
-def _spent(kind, *, case_family=None, movement=None):
+def _spent(kind: str, *, case_family: CaseFamily | None = None, movement: Movement | None = None) -> list[float]:
     """Minutes spent in this stage of each finished job, those without recorded time left out."""
     stages = Stage.objects.filter(kind=kind, state=Stage.State.DONE, job__state=Job.State.FINISHED)
     if case_family:

@@ -1,6 +1,11 @@
 """Quotes: proposed from the fit report, versioned, sent and frozen, decided."""
 
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Collection, Iterable
 from datetime import timedelta
+from typing import TYPE_CHECKING
 
 from django.db import transaction
 from django.utils import timezone
@@ -12,6 +17,12 @@ from jobs.orders import is_wanting
 from jobs.photos import store_signed
 from jobs.quotes.lines import proposed_lines
 from jobs.stock import has_from_drawer
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
+    from PIL.Image import Image
+
+    from jobs.models import Option
 
 
 class NotReady(Exception):
@@ -27,7 +38,7 @@ class Frozen(Exception):
 
 
 @transaction.atomic
-def propose(*, job, options, by):
+def propose(*, job: Job, options: Iterable[Option], by: User) -> Quote:
     """A new draft version for one or more options side by side: standing work, the report's remedies, disclosures."""
     shop, quote = Shop.current(), empty_draft(job=job, by=by)
     for position, option in enumerate(options, start=1):
@@ -37,7 +48,7 @@ def propose(*, job, options, by):
 
 
 @transaction.atomic
-def empty_draft(*, job, by):
+def empty_draft(*, job: Job, by: User) -> Quote:
     """A new draft version on the shop's terms of today, without a line yet."""
     quote = _next_version(job, Shop.current())
     record(job=job, by=by, kind=Event.Kind.QUOTE_DRAFTED, data=_facts(quote))
@@ -77,7 +88,7 @@ def sums_of(part):
 
 
 @transaction.atomic
-def send(*, quote, by):
+def send(*, quote: Quote, by: User) -> Quote:
     """Freeze a draft as it goes out; the job waits for the customer. Raises Frozen for one that is out, NotReady."""
     quote = Quote.objects.select_for_update().get(pk=quote.pk)
     if quote.is_frozen:
@@ -97,7 +108,7 @@ def send(*, quote, by):
 
 
 @transaction.atomic
-def next_version(*, quote, by):
+def next_version(*, quote: Quote, by: User) -> Quote:
     """A draft with everything of a frozen quote, as its next version."""
     copied = {
         name: getattr(quote, name) for name in ("currency", "tax_inclusive", "tax_by_line", "discount", "deposit")
@@ -120,7 +131,19 @@ class Expired(Exception):
 
 
 @transaction.atomic
-def accept(*, quote, part, taken, by, said_by, how, on, note="", signature=None, although_expired=False):
+def accept(
+    *,
+    quote: Quote,
+    part: QuotePart,
+    taken: Collection[QuoteLine],
+    by: User,
+    said_by: str,
+    how: str,
+    on: dt.date,
+    note: str = "",
+    signature: Image | None = None,
+    although_expired: bool = False,
+) -> Quote:
     """Record the customer's yes to one way of one version; `taken` are the optional lines that were chosen.
 
     `signature` is the picture of the signed paper, as `read_photo` gives it.
@@ -158,7 +181,9 @@ def _is_at_hand(job, part, line):
 
 
 @transaction.atomic
-def refuse(*, quote, by, said_by, how, on, note="", signature=None):
+def refuse(
+    *, quote: Quote, by: User, said_by: str, how: str, on: dt.date, note: str = "", signature: Image | None = None
+) -> None:
     """Record the customer's no."""
     quote = _decidable(quote)
     _decide(quote, Quote.State.REFUSED, by, said_by, how, on, note, signature)
@@ -183,7 +208,7 @@ def _decide(quote, state, by, said_by, how, on, note, signature):
 
 
 @transaction.atomic
-def undo_answer(*, quote, by):
+def undo_answer(*, quote: Quote, by: User) -> None:
     """Undo a recorded answer; the quote is out again, and the job waits for the customer. Raises Frozen."""
     quote = Quote.objects.select_for_update().select_related("job").get(pk=quote.pk)
     if quote.state not in (Quote.State.ACCEPTED, Quote.State.REFUSED):

@@ -3,7 +3,10 @@
 A record that other pairings use too is not changed: the job gets a copy of its own, named after the job.
 """
 
+from __future__ import annotations
+
 from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
 
 from django.db import transaction
 
@@ -12,10 +15,16 @@ from jobs.history_words import in_words
 from jobs.models import Event
 from jobs.options.choosing import keep_report, options_of
 from parts.dimensions.field import Source
-from parts.dimensions.text import UNIT_WORDS, Reading, format_dimension, read_dimension
+from parts.dimensions.text import UNIT_WORDS, format_dimension, read_dimension
 from parts.fit.records import describe
 from parts.library import part_records
 from parts.library.kinds import KIND_OF
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
+
+    from jobs.models import Stage
+    from parts.models import Pairing
 
 OF_STAGE = {
     "teardown": (
@@ -114,7 +123,7 @@ def typed(stage, pairing, data):
     return found
 
 
-def store(*, stage, pairing, entry, by):
+def store(*, stage: Stage, pairing: Pairing, entry: Entry, by: User) -> list[str]:
     """Store a row, or undo its measurement where it was emptied; as `write_back`, also raises Overtaken, NotKnown."""
     holder, dimension = _place(pairing, entry.path)
     if entry.stood not in (None, dimension.shown(holder)):
@@ -129,7 +138,9 @@ def store(*, stage, pairing, entry, by):
 
 
 @transaction.atomic
-def write_back(*, stage, pairing, path, text, by, source=Source.MEASURED):
+def write_back(
+    *, stage: Stage, pairing: Pairing, path: str, text: str, by: User, source: str = Source.MEASURED
+) -> list[str]:
     """Store a measurement and keep every option's report anew; returns what changed in the chosen one.
 
     Raises DimensionError for text that is no dimension and ValidationError for one outside its limits.
@@ -146,13 +157,13 @@ def write_back(*, stage, pairing, path, text, by, source=Source.MEASURED):
 
 
 @transaction.atomic
-def undo(*, stage, pairing, path, by):
+def undo(*, stage: Stage, pairing: Pairing, path: str, by: User) -> list[str]:
     """Undo what was measured in the stage: what stood there before it stands there again, with its source.
 
     Raises NotKnown, and changes nothing, where the history does not hold what stood there.
     """
     stood = _stood_before(stage, path)
-    reading = Reading(stood["value"], stood["plus_minus"]) if stood else Reading(None)
+    reading = (stood["value"], stood["plus_minus"]) if stood else (None, 0.0)
     source = Source(stood["source"]) if stood else Source.MEASURED
     left = {key: text for key, text in stage.measured.items() if key != path}
     return _put(stage, pairing, path, reading, source, by, kind=Event.Kind.MEASUREMENT_UNDONE, measured=left)
@@ -179,7 +190,17 @@ def _stood_before(stage, path):
     return first.data["before"]
 
 
-def _put(stage, pairing, path, reading, source, by, *, kind, measured):
+def _put(
+    stage: Stage,
+    pairing: Pairing,
+    path: str,
+    reading: tuple[float | None, float],
+    source: str,
+    by: User,
+    *,
+    kind: str,
+    measured: Any,
+) -> list[str]:
     holder, dimension = _place(pairing, path)
     holder = _own(stage, pairing, path, holder, by)
     before = _stored(holder, dimension)
@@ -193,7 +214,7 @@ def _put(stage, pairing, path, reading, source, by, *, kind, measured):
     changes = [
         (option, keep_report(option=option, why=in_words(event).what))
         for option in options_of(stage.job)
-        if path.split(".")[0] in option.pairing.chosen
+        if path.split(".", maxsplit=1)[0] in option.pairing.chosen
     ]
     return next((changed for option, changed in changes if option.pairing.pk == pairing.pk), [])
 

@@ -1,5 +1,9 @@
 """The stages of a job in their order: what holds one open, closing, skipping, opening again."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from django.db import transaction
 from django.db.models import Exists, OuterRef
 
@@ -10,6 +14,12 @@ from jobs.stages.checklist import items_of
 from jobs.stages.work_time import stop_timers
 from jobs.timing import timing_runs
 from parts.fit.units import with_unit
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
+
+    from jobs.stages.checklist import Item
+    from parts.fit import Report
 
 ORDER = tuple(Stage.Kind.values)
 SKIPPABLE = ("teardown", "holder", "dial", "hands", "stem", "timing")
@@ -97,7 +107,7 @@ _OWN_GATES = {"stem": _stem_gate, "timing": _timing_gate}
 
 
 @transaction.atomic
-def close(*, stage, report, by):
+def close(*, stage: Stage, report: Report | None, by: User) -> None:
     """Close the stage, stop its timers, move the job on. Raises StageBlocked where something is still open.
 
     A stage that is closed already stays as it is, so that closing twice closes once.
@@ -111,7 +121,7 @@ def close(*, stage, report, by):
 
 
 @transaction.atomic
-def skip(*, stage, reason, by):
+def skip(*, stage: Stage, reason: str, by: User) -> None:
     """Leave the stage out, with the reason.
 
     Raises StageBlocked for a stage that every job needs, one that is closed, and while the watch must stay closed.
@@ -133,7 +143,7 @@ def skip(*, stage, reason, by):
 
 
 @transaction.atomic
-def open_again(*, stage, by):
+def open_again(*, stage: Stage, by: User) -> None:
     """Undo a closing or a skipping; everything in the stage is as it was. Raises StageBlocked where that cannot be."""
     stage = _locked(stage)
     if stage.kind == Stage.Kind.INTAKE:
@@ -150,7 +160,7 @@ def _locked(stage):
     return Stage.objects.select_related("job").get(pk=stage.pk)
 
 
-def _move(stage, state, by, kind, reason=""):
+def _move(stage: Stage, state: str, by: User, kind: str, reason: str = "") -> None:
     facts = {"before": stage.state, "after": state}
     stage.state = state
     stage.save()
@@ -172,12 +182,12 @@ def holds_ticks(stage, item):
 
 
 @transaction.atomic
-def tick(*, stage, item, done, by):
+def tick(*, stage: Stage, item: Item, done: bool, by: User) -> None:
     """Tick an item of the stage's checklist, or undo the tick."""
     if done:
         _, made = Tick.objects.get_or_create(stage=stage, key=item.key, defaults={"by": by, "name": item.name})
     else:
-        made, _ = Tick.objects.filter(stage=stage, key=item.key).delete()
+        made = bool(Tick.objects.filter(stage=stage, key=item.key).delete()[0])
     if made:
         kind = Event.Kind.TICKED if done else Event.Kind.TICK_UNDONE
         record(job=stage.job, by=by, kind=kind, data={"item": item.name}, stage=stage.kind, after=item.text)

@@ -1,6 +1,9 @@
 """Time spent: a timer that runs on when the browser is closed, and minutes put in by hand."""
 
+from __future__ import annotations
+
 from datetime import timedelta
+from typing import TYPE_CHECKING
 
 from django.db import transaction
 from django.utils import timezone
@@ -8,16 +11,21 @@ from django.utils import timezone
 from jobs.history import changed, record
 from jobs.models import Event, WorkTime
 
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
+
+    from jobs.models import Stage
+
 
 @transaction.atomic
-def start_timer(*, stage, by):
+def start_timer(*, stage: Stage, by: User) -> WorkTime:
     """Start the person's timer in a stage; one that runs elsewhere is stopped first."""
     for running in WorkTime.objects.filter(by=by, ended=None, undone=False):
         _stop(running)
     return WorkTime.objects.create(stage=stage, started=timezone.now(), by=by)
 
 
-def stop_timers(*, stage, by=None):
+def stop_timers(*, stage: Stage, by: User | None = None) -> None:
     """Stop the timers that run in a stage, those of one person or of all."""
     running = stage.work_times.filter(ended=None, undone=False)
     for one in running.filter(by=by) if by else running:
@@ -32,7 +40,7 @@ def _stop(running):
 
 
 @transaction.atomic
-def add_minutes(*, stage, minutes, note, by):
+def add_minutes(*, stage: Stage, minutes: int, note: str, by: User) -> WorkTime:
     """Put in time by hand, as if it ended now."""
     now = timezone.now()
     made = WorkTime.objects.create(
@@ -44,7 +52,7 @@ def add_minutes(*, stage, minutes, note, by):
 
 
 @transaction.atomic
-def undo(*, work_time, by, undone=True):
+def undo(*, work_time: WorkTime, by: User, undone: bool = True) -> None:
     """Leave a stretch of time out of the sum, or count it again."""
     work_time.undone = undone
     work_time.ended = work_time.ended or timezone.now()

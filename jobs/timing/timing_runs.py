@@ -1,7 +1,11 @@
 """Timing runs: readings taken, and what they say of the watch's rate."""
 
+from __future__ import annotations
+
+import datetime as dt
 from dataclasses import dataclass
 from math import hypot, sqrt
+from typing import TYPE_CHECKING, Any
 
 from django.db import transaction
 from django.utils import timezone
@@ -10,6 +14,11 @@ from jobs.history import record, record_change
 from jobs.models import Event, Reading, Shop, TimingRun
 from jobs.options.choosing import chosen_option
 from jobs.rate import READING_S, WRIST_C, Fit, RateVerdict, at_wrist, fit_rate, judge_rate
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
+
+    from jobs.models import Job
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,20 +38,20 @@ class Outcome:
 
 
 @transaction.atomic
-def start_run(*, job, by, as_found=False, **facts):
+def start_run(*, job: Job, by: User, as_found: bool = False, **facts: Any) -> TimingRun:
     """Start a run; `facts` are its temperature, cell voltage, current draw and note."""
     run = TimingRun.objects.create(job=job, by=by, as_found=as_found, **facts)
     record(job=job, by=by, kind=Event.Kind.RUN_STARTED, data=facts_of(run), stage="timing")
     return run
 
 
-def facts_of(run):
+def facts_of(run: TimingRun):
     """What the history keeps of a run."""
     return {"run": run.pk, "as_found": run.as_found, "started": timezone.localtime(run.started).date()}
 
 
 @transaction.atomic
-def change_run(*, run, changes, by):
+def change_run(*, run: TimingRun, changes: dict[str, tuple[object, object]], by: User) -> Any:
     """Save what is noted of a run; `changes` maps names of its fields to (before, after), one line of history each."""
     run.save()
     for name, (before, after) in changes.items():
@@ -50,13 +59,13 @@ def change_run(*, run, changes, by):
         record_change(job=run.job, by=by, kind=Event.Kind.RUN_CHANGED, stage="timing", **values)
 
 
-def add_reading(*, run, at, offset_s, how, plus_minus_s=0.0):
+def add_reading(*, run: TimingRun, at: dt.datetime, offset_s: float, how: str, plus_minus_s: float = 0.0) -> Reading:
     """Add a reading of watch minus reference, s."""
     return Reading.objects.create(run=run, at=at, offset_s=offset_s, how=how, plus_minus_s=plus_minus_s)
 
 
 @transaction.atomic
-def undo(*, reading, by, undone=True):
+def undo(*, reading: Reading, by: User, undone: bool = True) -> None:
     """Leave a reading out, or count it again."""
     if reading.undone == undone:
         return
@@ -68,7 +77,7 @@ def undo(*, reading, by, undone=True):
 
 
 @transaction.atomic
-def archive(*, run, archived, by):
+def archive(*, run: TimingRun, archived: bool, by: User) -> None:
     """Archive a run, so that it counts no more for the verdict, or bring it back."""
     if run.archived == archived:
         return
@@ -78,7 +87,16 @@ def archive(*, run, archived, by):
     record(job=run.job, by=by, kind=kind, data=facts_of(run), stage="timing")
 
 
-def outcome(run, *, low=None, high=None, coefficient=None, turnover=None, tap_s=READING_S, wrist_c=WRIST_C):
+def outcome(
+    run: TimingRun,
+    *,
+    low: float | None = None,
+    high: float | None = None,
+    coefficient: float | None = None,
+    turnover: float | None = None,
+    tap_s: float = READING_S,
+    wrist_c: float = WRIST_C,
+) -> Outcome:
     """What the run's readings say, against rate limits in s/day; `tap_s` is the standard uncertainty of one reading.
 
     A run of the watch as found is that of the old movement: the chosen movement's limits and crystal are not its own.
@@ -108,7 +126,7 @@ def terms_of(job):
     return terms(shop=Shop.current(), movement=option.pairing.movement if option else None)
 
 
-def terms(*, shop, movement):
+def terms(*, shop: Any, movement: Any) -> Any:
     """The shop's rules, the chosen movement's rate limits in s/day and its crystal, as keywords for `outcome`."""
     rules = {"tap_s": shop.tap_s, "wrist_c": shop.wrist_c}
     if movement is None:

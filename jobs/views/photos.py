@@ -1,6 +1,8 @@
 """Photos of a job: added, shown, archived."""
 
 from django.contrib import messages
+from django.http import HttpRequest
+from django.http.response import HttpResponseBase
 from django.shortcuts import get_object_or_404, redirect
 from django.views.decorators.http import require_GET
 
@@ -37,7 +39,7 @@ def _back(job, stage):
 
 
 @require_GET
-def show(request, number, pk, *, small=False):
+def show(request: HttpRequest, number: str, pk: int, *, small: bool = False) -> HttpResponseBase:
     """The photo itself, or its small picture."""
     photo = get_object_or_404(Photo, job__number=number, pk=pk)
     refuse_money(photo, request)

@@ -1,5 +1,9 @@
 """One stage of a job: its checklist, measurements, time and remarks."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from django.contrib import messages
 from django.core.exceptions import ValidationError
 from django.shortcuts import get_object_or_404, redirect, render
@@ -16,6 +20,12 @@ from parts.dimensions.text import DimensionError
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import for_saving, one_transaction
 
+if TYPE_CHECKING:
+    from django.forms import Form
+    from django.http import HttpResponse
+
+    from parts.tools.htmx_request import HtmxRequest
+
 
 def _stage(number, kind, held_by=None):
     """The job's stage of this kind; its row is held where the request `held_by` is to save something."""
@@ -28,7 +38,7 @@ def stage(request, number, kind):
     return _page(request, _stage(number, kind))
 
 
-def _page(request, found, *, status=200, **forms):
+def _page(request: HtmxRequest, found: Stage, *, status: int = 200, **forms: Form) -> HttpResponse:
     option = chosen_option(found.job)
     context = stage_context(stage=found, report=report_of(option))
     context |= {"asked": measuring.asked_in(found, option.pairing) if option else [], "sources": Source.choices}

@@ -1,7 +1,10 @@
 """Timing runs: readings tapped or typed, and what they say."""
 
+from __future__ import annotations
+
 from datetime import UTC, datetime, timedelta
 from math import inf
+from typing import TYPE_CHECKING
 
 from django.contrib import messages
 from django.http import JsonResponse
@@ -18,6 +21,12 @@ from jobs.timing.plot import plot_svg
 from jobs.views.job import get_job
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import for_saving, one_transaction
+
+if TYPE_CHECKING:
+    from django.forms import Form
+    from django.http import HttpResponse
+
+    from parts.tools.htmx_request import HtmxRequest
 
 _AT_SERVER_S = 0.5
 """Half-width taken for a tap whose time was only taken when it arrived, s; common practice, no source."""
@@ -75,7 +84,7 @@ def run(request, number, pk):
     return _page(request, _run(number, pk))
 
 
-def _page(request, found, *, form=None, status=200):
+def _page(request: HtmxRequest, found: TimingRun, *, form: Form | None = None, status: int = 200) -> HttpResponse:
     terms = timing_runs.terms_of(found.job)
     outcome = timing_runs.outcome(found, **terms)
     context = {

@@ -4,10 +4,17 @@ A dimension is written as `27.40 ±0.02 measured`, a list of rows as `55 11.80 0
 a dimension is the sign −, since a spreadsheet takes a leading - with text behind it for a formula.
 """
 
+from __future__ import annotations
+
 import re
+from collections.abc import Collection
+from typing import TYPE_CHECKING
 
 from parts.dimensions.field import Source
 from parts.dimensions.text import DimensionError, read_dimension
+
+if TYPE_CHECKING:
+    from django.db.models import Model
 
 _ITEM = re.compile(r"(?:\\.|[^;\\])+", re.DOTALL)
 _NUMBER = re.compile(r"(\?|[^\s()±?]+(?:\s*±\s*[^\s()]+)?)\s*(?:\(([^)]*)\))?\s*")
@@ -41,7 +48,7 @@ def read_dimension_cell(dimension, record, text):
         dimension.put(record, *reading, source)
 
 
-def write_rows(items, *, recorded):
+def write_rows(items: Collection[Model], *, recorded: bool) -> str:
     """A list of rows; "none" where somebody looked and there are none."""
     if not items:
         return "none" if recorded else ""

@@ -1,12 +1,18 @@
 """A part with its rows outside the database: what one line of a CSV file holds."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
 
 from django.core.exceptions import ValidationError
 from django.db import models
 
 from parts.models import CaseFamily, Hand
 from parts.sheets import contradiction
+
+if TYPE_CHECKING:
+    from parts.library.kinds import Kind
 
 
 @dataclass
@@ -20,7 +26,7 @@ class Draft:
     has_seconds: bool = False
 
 
-def draft_of(*, kind, record):
+def draft_of(*, kind: Kind, record: Any) -> Draft:
     """The draft of a saved record, whose rows are read already."""
     hands = {hand.role: hand for hand in record.hands.all()} if kind.has_hands else {}
     return Draft(
@@ -38,7 +44,7 @@ def empty_draft(kind):
     return Draft(kind.model(), {rows.name: [] for rows in kind.rows}, {role: Hand(role=role) for role in roles})
 
 
-def faults_of(*, kind, draft):
+def faults_of(*, kind: Kind, draft: Draft) -> list[tuple[str, str]]:
     """What is wrong with a draft as (column, message) pairs; the column is named as in the file."""
     found = [(name, text) for name, text in _judge(draft.record, "family")]
     for rows in kind.rows:
@@ -53,9 +59,9 @@ def faults_of(*, kind, draft):
     return found
 
 
-def save(*, draft, families):
+def save(*, draft: Draft, families: dict[str, CaseFamily]) -> None:
     """Save a draft with its rows; `families` maps names to families and gets those that are new."""
-    record = draft.record
+    record: Any = draft.record
     if draft.family:
         if draft.family not in families:
             families[draft.family] = CaseFamily.objects.create(name=draft.family)

@@ -1,10 +1,13 @@
 """Whole CSV files: export, check and all-or-nothing import."""
 
+from __future__ import annotations
+
 import csv
 import io
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import timedelta
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from django.db import transaction
 from django.utils import timezone
@@ -15,6 +18,11 @@ from parts.csv.columns import columns_of
 from parts.library import part_records
 from parts.models import CaseFamily, CsvFile
 from parts.tools.spreadsheet import guarded, unguarded
+
+if TYPE_CHECKING:
+    from django.db.models import Model
+
+    from parts.library.kinds import Kind
 
 MAX_BYTES = 2_000_000
 MAX_ROWS = 5_000
@@ -46,7 +54,7 @@ class Checked:
         return len({fault.row for fault in self.faults})
 
 
-def export(*, kind, records):
+def export(*, kind: Kind, records: Iterable[Model]) -> str:
     """The text of a CSV file with these records, whose rows are read already."""
     columns = columns_of(kind)
     lines = [[column.heading for column in columns]]
@@ -58,7 +66,7 @@ def export(*, kind, records):
     return out.getvalue()
 
 
-def keep(*, kind, name, data):
+def keep(*, kind: Kind, name: str, data: bytes) -> CsvFile:
     """Keep an uploaded file's text until it is imported; raises CsvError where it is no such file."""
     if len(data) > MAX_BYTES:
         raise CsvError("This file is larger than 2 MB. Split it into several files.")
@@ -75,7 +83,7 @@ def keep(*, kind, name, data):
     return CsvFile.objects.create(kind=kind.slug, name=name[:200], text=text)
 
 
-def check(*, kind, text):
+def check(*, kind: Kind, text: str) -> Checked:
     """Read every row of a file without saving anything; raises CsvError."""
     columns, lines = _read_lines(kind, text)
     fine, faults = [], []
@@ -88,7 +96,7 @@ def check(*, kind, text):
 
 
 @transaction.atomic
-def import_all(*, kind, file):
+def import_all(*, kind: Kind, file: CsvFile) -> int:
     """Import every row of a kept file and forget the file; returns how many.
 
     Raises CsvError, and then imports nothing, where a row is wrong or the file has been imported already.
@@ -104,7 +112,7 @@ def import_all(*, kind, file):
     return len(checked.drafts)
 
 
-def names_already_there(*, kind, checked):
+def names_already_there(*, kind: Kind, checked: Checked) -> int:
     """How many of the drafts have a name that the library has already."""
     there = set(part_records.find(kind=kind).values_list("name", flat=True))
     return len([draft for draft in checked.drafts if draft.record.name in there])

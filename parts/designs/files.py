@@ -1,5 +1,9 @@
 """The files of a design: their bytes, their kinds, their names."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from django.utils.text import slugify
 
 from parts.holder.drawings import plan_svg, section_svg, walls_svg
@@ -8,6 +12,9 @@ from parts.holder.files.dxf import dxf
 from parts.holder.findings.design import work_out
 from parts.holder.mesh import for_printing, mesh_of, solid_of
 from parts.holder.process import upside_down
+
+if TYPE_CHECKING:
+    from parts.models import HolderDesign
 
 SVG_SCALE = 5
 """SVG files state their size in mm at this scale, so that the figures can be read."""
@@ -42,7 +49,7 @@ def mesh_bytes(parameters):
     return mesh_files.stl(mesh_of(solid_of(parameters)))
 
 
-def file_name(design, ending, *, printer="", material=""):
+def file_name(design: HolderDesign, ending: str, *, printer: str = "", material: str = "") -> str:
     """Family, movement and revision in a name that any disk takes."""
     words = [design.kind, str(design.family), str(design.movement), f"r{design.revision}", printer, material]
     return f"{slugify(' '.join(words))[:100]}.{ending}"

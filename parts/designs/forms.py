@@ -1,6 +1,10 @@
 """The forms of a design: its dimensions, each empty where the proposal stands; how it turned out; a measured print."""
 
+from __future__ import annotations
+
+from collections.abc import Mapping
 from dataclasses import MISSING, fields
+from typing import TYPE_CHECKING, Any
 
 from django import forms
 
@@ -13,11 +17,14 @@ from parts.library.forms import PlainNumberField
 from parts.models import HolderDesign, PrintedPiece
 from parts.tools.stale_guard import StaleGuard
 
+if TYPE_CHECKING:
+    from parts.holder.proposal import Proposed
+
 
 class RowsField(forms.CharField):
     """Cut-outs, keys or notches, a line each; cleans to a tuple of rows, None where nothing is typed."""
 
-    def __init__(self, *, rows, **kwargs):
+    def __init__(self, *, rows: Any, **kwargs: Any) -> None:
         self.rows = rows
         super().__init__(required=False, max_length=3000, widget=forms.Textarea(attrs={"rows": 3}), **kwargs)
 
@@ -32,7 +39,7 @@ class RowsField(forms.CharField):
 class DesignForm(forms.Form):
     """The dimensions of a ring or a spacer; `proposals` stand wherever a field is left empty."""
 
-    def __init__(self, data, *, kind, proposals):
+    def __init__(self, data: Any, *, kind: str, proposals: Mapping[str, Proposed]) -> None:
         super().__init__(data)
         self.kind, self.proposals, self.parameters = kind, proposals, None
         for item in fields(KINDS[kind]):

@@ -1,6 +1,10 @@
 """Revisions of holder rings and spacers: the latest, the next, what differs, how one turned out."""
 
+from __future__ import annotations
+
+from collections.abc import Iterable
 from dataclasses import fields
+from typing import TYPE_CHECKING
 
 from django.core.files.base import ContentFile
 from django.db import transaction
@@ -10,6 +14,12 @@ from parts.fit.units import with_unit
 from parts.holder.parameters import KINDS, as_plain, from_plain, label_of
 from parts.models import HolderDesign, HolderPhoto
 from parts.tools.pictures import LARGE, SMALL, encoded
+
+if TYPE_CHECKING:
+    from PIL.Image import Image
+
+    from parts.holder.parameters import Piece
+    from parts.models import CaseFamily, Movement, Pairing
 
 
 def latest_design(case_family, movement, kind="ring"):
@@ -32,7 +42,16 @@ def parameters_of(design):
 
 
 @transaction.atomic
-def keep_design(*, family, movement, kind, pairing, parameters, notes="", tried_on=""):
+def keep_design(
+    *,
+    family: CaseFamily,
+    movement: Movement,
+    kind: str,
+    pairing: Pairing | None,
+    parameters: Piece,
+    notes: str = "",
+    tried_on: str = "",
+) -> HolderDesign:
     """Keep the parameters as the next revision for this family and movement."""
     before = HolderDesign.objects.select_for_update().filter(family=family, movement=movement, kind=kind)
     last = before.aggregate(last=Max("revision"))["last"] or 0
@@ -49,7 +68,7 @@ def keep_design(*, family, movement, kind, pairing, parameters, notes="", tried_
 
 
 @transaction.atomic
-def add_photos(*, design, pictures):
+def add_photos(*, design: HolderDesign, pictures: Iterable[Image]) -> None:
     """Keep pictures, as `read_all` gives them, with a design."""
     for picture in pictures:
         photo = HolderPhoto(design=design)

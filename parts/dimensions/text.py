@@ -55,7 +55,7 @@ class DimensionError(ValueError):
     """Text that is no dimension; says what was typed, what is accepted and what to do."""
 
 
-def read_dimension(text, *, unit="mm"):
+def read_dimension(text: str, *, unit: str = "mm") -> Reading | None:
     """The Reading that `text` stands for, or None where nothing is typed (not measured).
 
     Accepts 27.40, 27,40, 27.40 ±0.02 (also +-0.02 and +/-0.02), the unit behind a number and, for mm, lignes:
@@ -82,7 +82,7 @@ def read_dimension(text, *, unit="mm"):
     return Reading(number, plus_minus)
 
 
-def format_dimension(value, plus_minus=0.0, *, unit="mm"):
+def format_dimension(value: float | None, plus_minus: float = 0.0, *, unit: str = "mm") -> str:
     """The text that `read_dimension` reads back to exactly these numbers; empty for a value that is None.
 
     Millimetres show two decimals, more only where the number needs them; other units as few as they need.
@@ -93,7 +93,7 @@ def format_dimension(value, plus_minus=0.0, *, unit="mm"):
     return f"{text} ±{_format_number(plus_minus, unit)}" if plus_minus else text
 
 
-def show_dimension(value, plus_minus=0.0, *, unit="mm"):
+def show_dimension(value: float | None, plus_minus: float = 0.0, *, unit: str = "mm") -> str:
     """A dimension for reading, with its unit: 27.40 ±0.02 mm, 90°."""
     text, word = format_dimension(value, plus_minus, unit=unit), UNIT_WORDS[unit]
     return text + word if word == "°" else f"{text} {word}"

@@ -3,11 +3,14 @@
 Source: fit model section 3. The interval decides, not the nominal value.
 """
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
 from math import inf
+from typing import cast
 
+from parts.fit.arithmetic.elementwise import Number, Truth
 from parts.fit.arithmetic.quantities import SLACK
 
 
@@ -18,7 +21,7 @@ class Verdict(StrEnum):
     NO = "no"
 
     @property
-    def rank(self):
+    def rank(self) -> int:
         """0 for the best verdict, 3 for the worst."""
         return _RANK[self]
 
@@ -34,15 +37,15 @@ class Remedy:
     text: str
 
 
-def by_work(text):
+def by_work(text: str) -> Remedy:
     return Remedy("work", text)
 
 
-def by_part(text):
+def by_part(text: str) -> Remedy:
     return Remedy("part", text)
 
 
-def by_accepting(text):
+def by_accepting(text: str) -> Remedy:
     return Remedy("accept", text)
 
 
@@ -56,51 +59,51 @@ class Band:
 
     verdict: Verdict
     says: str
-    remedies: tuple = ()
+    remedies: tuple[Remedy, ...] = ()
     effort: int = 0
-    low: float = -inf
-    high: float = inf
-    reach: float = inf
+    low: Number = -inf
+    high: Number = inf
+    reach: Number = inf
 
 
-def fits(says):
+def fits(says: str) -> Band:
     return Band(Verdict.FITS, says)
 
 
-def work(says, *remedies):
+def work(says: str, *remedies: Remedy) -> Band:
     return Band(Verdict.WORK, says, remedies, 2 if any(remedy.kind == "part" for remedy in remedies) else 1)
 
 
-def no(says):
+def no(says: str) -> Band:
     return Band(Verdict.NO, says, effort=3)
 
 
-def bands(*parts):
+def bands(*parts: Band | Number) -> list[Band]:
     """Bands written as on a number line: band, edge, band, edge, band.
 
     An edge belongs to the better of its two bands, between equals to the upper one.
     """
-    row = list(parts[::2])
-    for edge, (below, above) in zip(parts[1::2], pairwise(row), strict=True):
+    row, edges = cast("list[Band]", list(parts[::2])), cast("tuple[Number, ...]", parts[1::2])
+    for edge, (below, above) in zip(edges, pairwise(row), strict=True):
         below.high = above.low = edge
         below.reach = edge + SLACK if below.effort < above.effort else edge - SLACK
     return row
 
 
-def touches(row, low, high):
+def touches(row: Sequence[Band], low: Number, high: Number) -> Iterator[tuple[Band, Truth]]:
     """For each band along the line, whether the interval [low, high] touches it."""
-    start = -inf
+    start: Number = -inf
     for band in row:
         yield band, (low <= band.reach) & (high > start)
         start = band.reach
 
 
-def touched(row, low, high):
+def touched(row: Sequence[Band], low: Number, high: Number) -> list[Band]:
     """The bands that the interval [low, high] touches, in order along the line."""
     return [band for band, hit in touches(row, low, high) if hit]
 
 
-def verdict_on(found):
+def verdict_on(found: Sequence[Verdict]) -> Verdict:
     """What an interval says whose touched bands have these verdicts; "no" only where all of them do."""
     worst = max(found, key=lambda verdict: verdict.rank)
     return Verdict.UNCLEAR if worst is Verdict.NO and any(one is not Verdict.NO for one in found) else worst

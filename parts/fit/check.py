@@ -3,13 +3,19 @@
 Source: fit model sections 3, 4, 9 and 10. To change a check, follow its function from CHECKS.
 """
 
-from parts.fit.arithmetic.elementwise import pick, somewhere, upper
+from collections.abc import Callable, Container, Iterator, Sequence
+from typing import Any, TypeAlias, cast
+
+from parts.fit.arithmetic.elementwise import Number, pick, somewhere, upper
 from parts.fit.arithmetic.quantities import SLACK
 from parts.fit.bands import Verdict
 from parts.fit.checks import case, cell, date, feet, hands, height, stem
+from parts.fit.records import Case, Crown, Dial, HandSet, Movement, Sheet, Stem
 from parts.fit.report import Report
-from parts.fit.seating import seat_hands
+from parts.fit.rules import Rules
+from parts.fit.seating import Seating, seat_hands
 from parts.fit.sheet import read_sheet
+from parts.fit.verdicts import Check, Finding
 
 CHECKS = (
     ("Case and holder", (case.case_bore, case.holder_wall)),
@@ -25,6 +31,10 @@ CHECKS = (
 PARTS = ("case", "dial", "movement", "hands", "stem", "crown", "spacer")
 ON_THE_STACK = (height.back_gap, hands.gaps)
 """The checks that depend on where the spacer lies."""
+
+
+Function: TypeAlias = Callable[["Pairing"], Iterator[Finding]]
+"""A check's own function."""
 
 
 class Pairing:
@@ -43,34 +53,46 @@ class Pairing:
         "stack",
         "stem",
     )
+    sheet: Sheet
+    case: Case
+    dial: Dial
+    movement: Movement
+    hands: HandSet
+    stem: Stem
+    crown: Crown
+    rules: Rules
+    stack: height.Stack
+    seating: Seating
+    date: date.DateView | None
 
-    def __init__(self, sheet, rules):
+    def __init__(self, sheet: Sheet, rules: Rules) -> None:
         self.sheet, self.rules = sheet, rules
         for name in ("case", "dial", "movement", "hands", "stem", "crown"):
             setattr(self, name, getattr(sheet, name))
         self.date = date.view(self)
 
-    def place_spacer(self, placement):
+    def place_spacer(self, placement: str) -> None:
         """Lay the spacer in front of the dial or behind it, and set the hands for that."""
         self.stack = height.stack(self.sheet, self.rules, placement)
         self.seating = seat_hands(self)
 
 
-def check_sheet(data):
+def check_sheet(data: object) -> Report:
     """The report on a pairing sheet (dict, as JSON gives it). Raises SheetError for an impossible one."""
     return check(*read_sheet(data))
 
 
-def check(sheet, rules, parts=PARTS):
+def check(sheet: Sheet, rules: Rules, parts: Container[str] = PARTS) -> Report:
     """The report on records that were read already; with fewer `parts` only the checks that need no others."""
     p, checks, behind = _both_ways(sheet, rules, parts)
     if behind and overall(behind[1]) < overall(checks):
         p, checks = behind
-    verdict = list(Verdict)[overall(checks)]
-    return Report(p, verdict, checks, stem.cut_plan(p), feet.foot_marks(p), measure_next(checks))
+    verdict = list(Verdict)[int(overall(checks))]
+    single = cast("list[Check]", checks)
+    return Report(p, verdict, single, stem.cut_plan(p), feet.foot_marks(p), measure_next(single))
 
 
-def check_columns(sheet, rules, parts=PARTS):
+def check_columns(sheet: Sheet, rules: Rules, parts: Container[str] = PARTS) -> list[Finding]:
     """The checks of many pairings at once, without a report: records that hold columns where the pairings differ.
 
     Every row agrees with `check` of that row alone. What a row has no number for is NaN in the column; what differs in
@@ -80,16 +102,21 @@ def check_columns(sheet, rules, parts=PARTS):
     if not behind:
         return front
     _, rear = behind
-    better = (p.stack.thickness > 0) & (overall(rear) < overall(front))
+    thickness: Any = p.stack.thickness
+    better = (thickness > 0) & (overall(rear) < overall(front))
     return [a if a is b else pick(better, b, a) for a, b in zip(front, rear, strict=True)]
 
 
-def _both_ways(sheet, rules, parts):
+def _both_ways(
+    sheet: Sheet, rules: Rules, parts: Container[str]
+) -> tuple[Pairing, list[Finding], tuple[Pairing, list[Finding]] | None]:
     """The pairing with its checks, and the pairing and its checks with the spacer behind where that is to be tried."""
     wanted = sheet.spacer.placement
     p = Pairing(sheet, rules)
     p.place_spacer("rear" if wanted == "rear" else "front")
-    found = {function: list(function(p)) for _, functions in CHECKS for function in functions}
+    found: dict[Function, list[Finding]] = {
+        function: list(function(p)) for _, functions in CHECKS for function in functions
+    }
     thickness = p.stack.thickness
     if wanted != "auto" or thickness is None or not somewhere(thickness > 0):
         return p, _asked(found, parts), None
@@ -99,7 +126,7 @@ def _both_ways(sheet, rules, parts):
     return p, _asked(found, parts), (other, _asked(behind, parts))
 
 
-def _asked(found, parts):
+def _asked(found: dict[Function, list[Finding]], parts: Container[str]) -> list[Finding]:
     """The checks of all functions in the order of the list, without those that wait for a part not among `parts`."""
     kept = []
     for subject, functions in CHECKS:
@@ -110,20 +137,22 @@ def _asked(found, parts):
     return kept
 
 
-def overall(checks):
+def overall(checks: Sequence[Finding]) -> Number:
     """The rank of the pairing's verdict: the worst of its musts; advice counts only where it asks for work."""
-    worst = 0
+    worst: Number = 0
     for item in checks:
         worst = upper(worst, pick(item.must | (item.rank == Verdict.WORK.rank), item.rank, 0))
     return worst
 
 
-def measure_next(checks):
+def measure_next(checks: Sequence[Check]) -> list[tuple[str, tuple[str, ...]]]:
     """What to measure to decide the unclear musts, as (input, keys of checks): missing inputs first, then by weight.
 
     Missing inputs stand in order of how many checks wait for them, the others by their summed |c·u|.
     """
-    missing, weight, decides = {}, {}, {}
+    missing: dict[str, int] = {}
+    weight: dict[str, float] = {}
+    decides: dict[str, list[str]] = {}
     for item in checks:
         if not item.must or item.verdict is not Verdict.UNCLEAR:
             continue

@@ -4,12 +4,19 @@ Where a row's value is not measured it is NaN, and the verdict is unclear. Ranks
 where they are the same in every row.
 """
 
+from __future__ import annotations
+
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
+from typing import TYPE_CHECKING, Any
 
-from parts.fit.arithmetic.elementwise import negation, pick
+from parts.fit.arithmetic.elementwise import Number, Truth, negation, pick
 from parts.fit.arithmetic.quantities import Quantity, in_hand
-from parts.fit.bands import Verdict, touches, verdict_on
+from parts.fit.bands import Band, Remedy, Verdict, touches, verdict_on
+
+if TYPE_CHECKING:
+    from parts.fit.verdicts import Finding
 
 UNCLEAR, WORK = Verdict.UNCLEAR.rank, Verdict.WORK.rank
 
@@ -22,14 +29,14 @@ class Column:
     """
 
     key: str
-    must: object
+    must: Truth
     value: Quantity
-    rank: object
-    remedies: dict
-    missing: tuple = ()
+    rank: Number
+    remedies: dict[Remedy, Truth]
+    missing: tuple[str, ...] = ()
     subject: str = ""
 
-    def mix(self, condition, other):
+    def mix(self, condition: Truth, other: Finding) -> Column:
         """The check in the rows where the condition holds, the other elsewhere."""
         theirs = other.remedies if isinstance(other, Column) else dict.fromkeys(other.remedies, True)
         remedies = {remedy: rows & condition for remedy, rows in self.remedies.items()}
@@ -39,25 +46,27 @@ class Column:
         rank = pick(condition, self.rank, other.rank)
         return Column(self.key, must, self.value.mix(condition, other.value), rank, remedies)
 
-    def unclear_where(self, condition, _because):
+    def unclear_where(self, condition: Truth, _because: str) -> Column:
         """The check, called unclear where the condition holds."""
         kept = negation(condition)
         remedies = {remedy: rows & kept for remedy, rows in self.remedies.items()}
         return Column(self.key, self.must, self.value, pick(condition, UNCLEAR, self.rank), remedies)
 
-    def only_where(self, condition):
+    def only_where(self, condition: Truth) -> Column:
         """The check in the rows where the condition holds; it finds nothing elsewhere."""
         remedies = {remedy: rows & condition for remedy, rows in self.remedies.items()}
         return Column(self.key, self.must, self.value, pick(condition, self.rank, 0), remedies)
 
-    def standing_for(self, first):
+    def standing_for(self, first: Finding) -> Column:
         """The check's finding about the value of the first."""
         return Column(self.key, self.must, first.value, self.rank, self.remedies)
 
 
-def judge_column(key, must, value, row, needs):
+def judge_column(key: str, must: Truth, value: Quantity, row: Sequence[Band], needs: tuple[Quantity, ...]) -> Column:
     """As `judge`, row by row: which bands each interval touches is a number, its verdict looked up in a table."""
-    half, pattern, hits = value.half_width, 0, []
+    half = value.half_width
+    pattern: Any = 0
+    hits: list[tuple[Band, Truth]] = []
     for i, (band, hit) in enumerate(touches(row, value.value - half, value.value + half)):
         pattern = pattern + hit * (1 << i)
         hits.append((band, hit))
@@ -65,7 +74,7 @@ def judge_column(key, must, value, row, needs):
     space = pattern.__array_namespace__()
     ranks = space.take(space.asarray(_ranks(tuple(band.verdict for band in row))), pattern)
     ranks = pick(known, ranks, UNCLEAR)
-    remedies = {}
+    remedies: dict[Remedy, Truth] = {}
     asks = known & ((ranks == WORK) | (ranks == UNCLEAR))
     for band, hit in hits:
         for remedy in band.remedies:
@@ -74,7 +83,7 @@ def judge_column(key, must, value, row, needs):
 
 
 @cache
-def _ranks(verdicts):
+def _ranks(verdicts: tuple[Verdict, ...]) -> list[int]:
     """The rank of what `verdict_on` says for each set of touched bands; a set is numbered by the powers of 2 in it."""
     sets = ([one for i, one in enumerate(verdicts) if pattern >> i & 1] for pattern in range(1 << len(verdicts)))
     return [verdict_on(found).rank if found else UNCLEAR for found in sets]

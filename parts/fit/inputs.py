@@ -1,6 +1,7 @@
 """What one input of a pairing sheet is: its name in words, its unit, its limits and where it is measured."""
 
 from dataclasses import dataclass, field
+from typing import Any
 
 from parts.fit.errors import SheetError
 
@@ -28,14 +29,14 @@ class Input:
     most: float = 100.0
 
     @property
-    def limits(self):
+    def limits(self) -> str:
         """The limits in words, unit included."""
         unit = _UNIT_WORD[self.unit]
         if self.above:
             return f"above {self.least:g}, at most {self.most:g} {unit}"
         return f"between {self.least:g} and {self.most:g} {unit}"
 
-    def check(self, key, value, plus_minus=0.0):
+    def check(self, key: str, value: float, plus_minus: float = 0.0) -> None:
         """Refuse a number that no such dimension can have (SheetError names `key`)."""
         told_apart(key, value, _UNIT_WORD[self.unit])
         if value < self.least or (self.above and value == self.least) or value > self.most:
@@ -44,7 +45,7 @@ class Input:
             raise SheetError(key, plus_minus, f"between 0 and {self.most:g}", "not a plus-minus")
 
 
-def finite(key, value):
+def finite(key: str, value: object) -> float:
     """The value, refused with SheetError unless it is a finite number."""
     if isinstance(value, bool) or not isinstance(value, (int, float)):
         raise SheetError(key, value, "a number", "not a number")
@@ -53,32 +54,33 @@ def finite(key, value):
     return value
 
 
-def told_apart(key, value, unit=""):
+def told_apart(key: str, value: Any, unit: str = "") -> float:
     """The value, refused with SheetError unless it is a finite number that is 0 or large enough to be told from it."""
-    if 0 < abs(finite(key, value)) < _FINEST:
+    number = finite(key, value)
+    if 0 < abs(number) < _FINEST:
         raise SheetError(key, value, f"0, or at least {_FINEST:g} {unit}".strip(), "no instrument tells so little")
-    return value
+    return number
 
 
-def _field(**spec):
+def _field(**spec: Any) -> Any:
     return field(default=None, metadata={"input": Input(**spec)})
 
 
-def a_size(label, where="", **limits):
+def a_size(label: str, where: str = "", **limits: Any) -> Any:
     """A diameter, thickness or width: above zero."""
     return _field(label=label, where=where, above=True, **limits)
 
 
-def a_length(label, where="", **limits):
+def a_length(label: str, where: str = "", **limits: Any) -> Any:
     """A length, height, depth or radius that may be zero."""
     return _field(label=label, where=where, **limits)
 
 
-def an_angle(label, where=""):
+def an_angle(label: str, where: str = "") -> Any:
     """An angle clockwise as seen from the dial side."""
     return _field(label=label, where=where, unit="deg", least=-360.0, most=360.0)
 
 
-def an_amount(label, unit, where="", *, most=10_000.0, above=False):
+def an_amount(label: str, unit: str, where: str = "", *, most: float = 10000.0, above: bool = False) -> Any:
     """A mass, torque, capacity or current."""
     return _field(label=label, where=where, unit=unit, most=most, above=above)

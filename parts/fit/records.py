@@ -8,7 +8,9 @@ Every number is a Quantity under its path in the sheet ("movement.posts.hour.hei
 unknown Quantity. Lists that are None were not recorded; an empty list says that there are none.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field, fields
+from typing import Any
 
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.inputs import Input, a_length, a_size, an_amount, an_angle
@@ -16,26 +18,26 @@ from parts.fit.inputs import Input, a_length, a_size, an_amount, an_angle
 HANDS = ("hour", "minute", "seconds")
 
 
-def part(cls, label):
+def part(cls: type[Any], label: str) -> Any:
     """A nested record, always there although its numbers may be unknown."""
     return field(default=None, metadata={"part": cls, "label": label})
 
 
-def optional(cls, label):
+def optional(cls: type[Any], label: str) -> Any:
     """A nested record that may be absent altogether (a dial without a window)."""
     return field(default=None, metadata={"part": cls, "label": label, "optional": True})
 
 
-def rows(cls, label, absent=None):
+def rows(cls: type[Any], label: str, absent: tuple[()] | None = None) -> Any:
     """A list of records; `absent` is what an absent key means."""
     return field(default=None, metadata={"rows": cls, "label": label, "absent": absent})
 
 
-def choice(label, options, default=None):
+def choice(label: str, options: tuple[str, ...], default: str | None = None) -> Any:
     return field(default=default, metadata={"choice": options, "label": label})
 
 
-def yes_no(label):
+def yes_no(label: str) -> Any:
     return field(default=False, metadata={"yes_no": True, "label": label})
 
 
@@ -94,10 +96,10 @@ class Dial:
     hour_marker_inner_radius: Quantity = a_length(
         "hour marker inner radius", "from the centre to where the markers begin"
     )
-    feet: tuple = rows(Foot, "foot")
-    window: Window = optional(Window, "window")
+    feet: tuple[Foot, ...] | None = rows(Foot, "foot")
+    window: Window | None = optional(Window, "window")
     day_window: bool = yes_no("day window")
-    furniture: tuple = rows(Furniture, "furniture", absent=())
+    furniture: tuple[Furniture, ...] = rows(Furniture, "furniture", absent=())
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,8 +150,8 @@ class Movement:
         "stem reference radius", "from the centre to where a stem's length begins"
     )
     posts: Posts = part(Posts, "posts")
-    foot_holes: tuple = rows(FootHole, "foot hole")
-    date: DateDisc = optional(DateDisc, "date")
+    foot_holes: tuple[FootHole, ...] | None = rows(FootHole, "foot hole")
+    date: DateDisc | None = optional(DateDisc, "date")
     day: bool = yes_no("day display")
     unbalance_limits: UnbalanceLimits = part(UnbalanceLimits, "")
     cell_capacity: Quantity = an_amount("cell capacity", "mAh", "at the load and cut-off the cell's maker states")
@@ -172,7 +174,7 @@ class Hand:
 class HandSet:
     hour: Hand = part(Hand, "hour hand")
     minute: Hand = part(Hand, "minute hand")
-    seconds: Hand = optional(Hand, "seconds hand")
+    seconds: Hand | None = optional(Hand, "seconds hand")
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,7 +189,7 @@ class Crown:
     thread: Quantity = a_size("thread", "diameter of the stem thread it takes", most=5.0)
     bore_depth: Quantity = a_length("bore depth", "from the stop face to the bottom of the thread, relaxed")
     tube_bore_diameter: Quantity = a_size("tube bore diameter", "inside, where it slides over the case tube")
-    style: str = choice("style", ("push", "screw"))
+    style: str | None = choice("style", ("push", "screw"))
     spring_travel: Quantity = a_length("spring travel", "screw crown only: from relaxed to fully pressed")
 
 
@@ -207,10 +209,10 @@ class Sheet:
     stem: Stem = part(Stem, "stem")
     crown: Crown = part(Crown, "crown")
     spacer: Spacer = part(Spacer, "spacer")
-    rules: dict = field(default_factory=dict, metadata={"rules": True})
+    rules: dict[str, float] = field(default_factory=dict, metadata={"rules": True})
 
 
-def fitted(hands):
+def fitted(hands: HandSet) -> list[tuple[str, Hand]]:
     """The (name, hand) pairs of the hands that the watch has, from the dial upwards."""
     return [(name, getattr(hands, name)) for name in HANDS if getattr(hands, name) is not None]
 
@@ -223,7 +225,7 @@ class Described:
     input: Input | None
 
 
-def _walk(cls, path, words):
+def _walk(cls: type[Any], path: str, words: str) -> Iterator[tuple[str, Described]]:
     for item in fields(cls):
         meta = item.metadata
         here = f"{path}.{item.name}" if path else item.name
@@ -246,7 +248,7 @@ _DESCRIBED = dict(_walk(Sheet, "", ""))
 _DESCRIBED[MADE_SPACER] = Described("thickness of the finished spacer", Input("thickness", above=True))
 
 
-def describe(path):
+def describe(path: str) -> Described:
     """What a path means ("dial.feet[1].radius" is the dial foot 2 radius); KeyError where there is none such."""
     if "[" not in path:
         return _DESCRIBED[path]
@@ -256,6 +258,6 @@ def describe(path):
     return Described(found.phrase.format(int(index) + 1), found.input)
 
 
-def paths():
+def paths() -> list[str]:
     """Every path of the sheet; list items stand under "[]"."""
     return [path for path in _DESCRIBED if path != MADE_SPACER]

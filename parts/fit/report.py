@@ -1,40 +1,49 @@
 """The answer of the fit check, for page, paper, command and search alike. Source: fit model section 10."""
 
+from __future__ import annotations
+
 from collections import Counter
 from dataclasses import asdict, dataclass
 from math import isfinite
+from typing import TYPE_CHECKING, Any
 
 from parts.fit.bands import Verdict
+from parts.fit.checks.feet import FootMark
+from parts.fit.checks.stem import CutPlan
 from parts.fit.records import describe
+from parts.fit.verdicts import Check
+
+if TYPE_CHECKING:
+    from parts.fit.check import Pairing
 
 
 @dataclass(slots=True)
 class Report:
     """One pairing's findings; `pairing` holds what they were computed from."""
 
-    pairing: object
+    pairing: Pairing
     verdict: Verdict
-    checks: list
-    stem: object
-    foot_marks: list
-    measure_next: list
+    checks: list[Check]
+    stem: CutPlan
+    foot_marks: list[FootMark]
+    measure_next: list[tuple[str, tuple[str, ...]]]
 
-    def __getitem__(self, key):
+    def __getitem__(self, key: str) -> Check:
         """The check with this key; KeyError where it does not apply."""
         for item in self.checks:
             if item.key == key:
                 return item
         raise KeyError(key)
 
-    def by_subject(self):
+    def by_subject(self) -> list[tuple[str, list[Check]]]:
         """The checks as (subject, checks) groups, in the order of the list of checks."""
-        groups = {}
+        groups: dict[str, list[Check]] = {}
         for item in self.checks:
             groups.setdefault(item.subject, []).append(item)
         return list(groups.items())
 
     @property
-    def why(self):
+    def why(self) -> str:
         """The overall verdict in one sentence."""
         if self.verdict is Verdict.NO:
             first, *rest = [c for c in self.checks if c.must and c.verdict is Verdict.NO]
@@ -55,12 +64,12 @@ class Report:
             return "Fits, with " + ", ".join(f"{kinds[kind]} {words}" for kind, words in told if kinds[kind]) + "."
         return "Everything fits as it is."
 
-    def height_above_dial(self, name):
+    def height_above_dial(self, name: str) -> float | None:
         """Height of a hand's top above the dial's face, mm; None where it is not known."""
         height = self.pairing.seating.seats[name].top - self.pairing.stack.face
         return height.value if height.known else None
 
-    def as_dict(self):
+    def as_dict(self) -> dict[str, Any]:
         """The whole report in plain values, lengths in mm, ready for JSON."""
         p = self.pairing
         return {
@@ -85,7 +94,7 @@ class Report:
         }
 
 
-def _check_dict(item):
+def _check_dict(item: Check) -> dict[str, Any]:
     band = item.band
     return {
         "key": item.key,
@@ -107,5 +116,5 @@ def _check_dict(item):
     }
 
 
-def _finite(edge):
+def _finite(edge: float) -> float | None:
     return edge if isfinite(edge) else None

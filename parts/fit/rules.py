@@ -4,13 +4,15 @@ All defaults are common practice, no source, unless the reason names one (check 
 published was found for hand clearances, interference or dial thickness). A shop may change each.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field, fields
+from typing import Any
 
 from parts.fit.errors import SheetError
 from parts.fit.inputs import told_apart
 
 
-def rule(default, label, reason, unit="mm"):
+def rule(default: float, label: str, reason: str, unit: str = "mm") -> Any:
     """A rule with its name and reason in words; the reason reads on from the label."""
     return field(default=default, metadata={"label": label, "reason": reason, "unit": unit})
 
@@ -87,7 +89,7 @@ DEFAULT_RULES = Rules()
 RULES = {item.name: item for item in fields(Rules)}
 
 
-def read_rules(data):
+def read_rules(data: Mapping[str, float]) -> Rules:
     """The bench rules with `data` (name to number) in place of defaults.
 
     Raises SheetError for an unknown name, a number that is negative or not finite, and two limits in the wrong order.
@@ -110,5 +112,5 @@ def read_rules(data):
     return rules
 
 
-def _quoted(name):
+def _quoted(name: str) -> str:
     return f"“{RULES[name].metadata['label']}”"

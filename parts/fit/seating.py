@@ -7,13 +7,22 @@ For a wanted gap mu each least lift is the largest of a few straight lines in mu
 such a line, so the largest feasible mu is found exactly, without search.
 """
 
+from __future__ import annotations
+
 from dataclasses import dataclass
 from math import inf, nan
+from typing import TYPE_CHECKING, TypeAlias
 
-from parts.fit.arithmetic.elementwise import is_column, lower, pick, upper
+from parts.fit.arithmetic.elementwise import Number, Truth, is_column, lower, pick, upper
 from parts.fit.arithmetic.quantities import SLACK, Quantity, greatest, in_hand, missing_of, unknown
 from parts.fit.checks.crystal import gap_at
-from parts.fit.records import fitted
+from parts.fit.records import Furniture, Hand, fitted
+
+if TYPE_CHECKING:
+    from parts.fit.check import Pairing
+
+Under: TypeAlias = tuple[tuple[str, Quantity, Truth], ...]
+Lines: TypeAlias = list[tuple[Number, int]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,14 +34,14 @@ class Seat:
     """
 
     name: str
-    lift: float
+    lift: Number
     top: Quantity
     hub_bottom: Quantity
     blade_bottom: Quantity
     room: Quantity
-    under: tuple
+    under: Under
 
-    def over_furniture(self, face):
+    def over_furniture(self, face: Quantity) -> list[tuple[str, Quantity]]:
         """The gaps between blade and furniture, as (name, gap); without bound where the hand does not pass over it."""
         free = Quantity(inf)
         return [(name, pick(passes, self.blade_bottom - face - height, free)) for name, height, passes in self.under]
@@ -42,21 +51,21 @@ class Seat:
 class Seating:
     """All hands of the watch set at `gap`; gap is None where no lift could be worked out, and `why` says it."""
 
-    seats: dict
-    gap: float | None
+    seats: dict[str, Seat]
+    gap: Number | None
     why: str = ""
 
 
-def reach_of(hand):
+def reach_of(hand: Hand) -> Quantity:
     """How far a hand sweeps: the longer of its two ends."""
     return greatest(hand.length, hand.tail)
 
 
-def passed_over(hand, furniture):
+def passed_over(hand: Hand, furniture: tuple[Furniture, ...]) -> Under:
     """The furniture that the hand sweeps over, as `Seat.under`; where that cannot be told its height is unknown."""
-    found = []
+    found: list[tuple[str, Quantity, Truth]] = []
     for item in furniture:
-        passes = False
+        passes: Truth = False
         for end in (hand.length, hand.tail):
             if end.known and item.inner_radius.known:
                 passes = passes | (end.value > item.inner_radius.value)
@@ -69,7 +78,7 @@ def passed_over(hand, furniture):
     return tuple(found)
 
 
-def seat_hands(p):
+def seat_hands(p: Pairing) -> Seating:
     """The seating of all hands for this stack of levels (p carries sheet parts, rules and stack)."""
     flush = [_flush(p, name, hand) for name, hand in fitted(p.hands)]
     heights = [p.stack.face, p.stack.front, *(q for seat in flush for q in _heights(p, seat))]
@@ -85,40 +94,42 @@ def seat_hands(p):
     return _seating(flush, lifts, gap, "")
 
 
-def _seating(flush, lifts, gap, why):
+def _seating(flush: list[Seat], lifts: dict[str, Number], gap: Number | None, why: str) -> Seating:
     return Seating({seat.name: _lifted(seat, lifts[seat.name]) for seat in flush}, gap, why)
 
 
-def _highest(lines, gap):
-    found = 0.0
+def _highest(lines: Lines, gap: Number) -> Number:
+    found: Number = 0.0
     for start, slope in lines:
         found = upper(found, start + slope * gap)
     return found
 
 
-def _flush(p, name, hand):
+def _flush(p: Pairing, name: str, hand: Hand) -> Seat:
     top = getattr(p.movement.posts, name).height
     room, under = gap_at(p.case, reach_of(hand)), passed_over(hand, p.dial.furniture)
     return Seat(name, 0.0, top, top - hand.hub_height, top - hand.thickness, room, under)
 
 
-def _heights(p, seat):
+def _heights(p: Pairing, seat: Seat) -> tuple[Quantity, ...]:
     """What a hand's lift depends on; its blade only where it passes over furniture."""
     return seat.hub_bottom, seat.room, *(gap for _, gap in seat.over_furniture(p.stack.face))
 
 
-def _lifted(seat, lift):
-    raised = (q + lift for q in (seat.top, seat.hub_bottom, seat.blade_bottom))
-    return Seat(seat.name, lift, *raised, seat.room, seat.under)
+def _lifted(seat: Seat, lift: Number) -> Seat:
+    top, hub_bottom, blade_bottom = seat.top + lift, seat.hub_bottom + lift, seat.blade_bottom + lift
+    return Seat(seat.name, lift, top, hub_bottom, blade_bottom, seat.room, seat.under)
 
 
-def _lines(p, flush):
+def _lines(p: Pairing, flush: list[Seat]) -> tuple[dict[str, Lines], Number]:
     """Each hand's least lift as (start, slope) lines in mu, and the largest mu that all conditions allow."""
-    face, lines, limit = p.stack.face.value, {}, inf
-    below = [(face, 0)]
+    face = p.stack.face.value
+    lines: dict[str, Lines] = {}
+    limit: Number = inf
+    below: Lines = [(face, 0)]
     for seat in flush:
         top, hub_bottom = seat.top.value, seat.hub_bottom.value
-        lift = [(0.0, 0)]
+        lift: Lines = [(0.0, 0)]
         lift += [(start - hub_bottom, slope + 1) for start, slope in below]
         lift += [(-gap.value, 1) for _, gap in seat.over_furniture(p.stack.face)]
         highest = upper(0.0, top - hub_bottom - p.rules.grip_min)

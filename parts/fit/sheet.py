@@ -4,24 +4,27 @@ Source: fit model section 2. SheetError names the key, the value and the limit.
 """
 
 import json
+from collections.abc import Mapping
 from dataclasses import fields
 from functools import cache
 from math import hypot
+from typing import Any, NoReturn
 from unicodedata import category
 
 from parts.fit.arithmetic.elementwise import is_column
-from parts.fit.arithmetic.quantities import measured, unknown
+from parts.fit.arithmetic.quantities import Quantity, measured, unknown
 from parts.fit.errors import SheetError
-from parts.fit.records import Sheet, fitted
-from parts.fit.rules import read_rules
+from parts.fit.inputs import Input
+from parts.fit.records import Dial, Sheet, fitted
+from parts.fit.rules import Rules, read_rules
 
 
-def read_sheet(data):
+def read_sheet(data: object) -> tuple[Sheet, Rules]:
     """The sheet's records and its bench rules, as (Sheet, Rules).
 
     Raises SheetError for an unknown key, a number outside its limits, and a combination that no part can have.
     """
-    sheet = _read_record(Sheet, data, "")
+    sheet: Sheet = _read_record(Sheet, data, "")
     if sheet.case.loading != "back":
         raise SheetError(
             "case.loading",
@@ -44,12 +47,12 @@ def read_sheet(data):
     return sheet, read_rules(sheet.rules)
 
 
-def read_part(key, data):
+def read_part(key: str, data: object) -> Any:
     """The record of one part of a sheet ("movement"), whose numbers may be [column, column], NaN where not measured."""
     return _read_field(key, data, {item.name: item for item in fields(Sheet)}[key].metadata, None)
 
 
-def parse_sheet(text):
+def parse_sheet(text: str) -> Any:
     """A pairing sheet from its JSON text, as a dict. Raises SheetError where it is no JSON or names a key twice."""
     try:
         return json.loads(text, object_pairs_hook=_once_each)
@@ -61,7 +64,7 @@ def parse_sheet(text):
         raise SheetError("sheet", text.strip()[:20], "a fit sheet (JSON)", "nested too deeply") from error
 
 
-def _once_each(pairs):
+def _once_each(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     found = dict(pairs)
     if len(found) < len(pairs):
         names = [name for name, _ in pairs]
@@ -70,7 +73,7 @@ def _once_each(pairs):
     return found
 
 
-def read_number(path, raw, spec):
+def read_number(path: str, raw: Any, spec: Input) -> Quantity:
     """A number, [number, plus_minus] or None as the Quantity named `path`; columns of them were looked at before."""
     if raw is None:
         return unknown(path)
@@ -88,11 +91,11 @@ def read_number(path, raw, spec):
 
 
 @cache
-def _plan(cls):
+def _plan(cls: Any) -> tuple[tuple[tuple[str, Mapping[str, Any], Any], ...], set[str]]:
     return tuple((item.name, item.metadata, item.default) for item in fields(cls)), {item.name for item in fields(cls)}
 
 
-def _read_record(cls, data, path):
+def _read_record(cls: Any, data: object, path: str) -> Any:
     if data is None:
         data = {}
     plan, names = _plan(cls)
@@ -105,7 +108,7 @@ def _read_record(cls, data, path):
     return cls(*(_read_field(prefix + name, data.get(name), meta, default) for name, meta, default in plan))
 
 
-def _read_field(path, raw, meta, default):
+def _read_field(path: str, raw: Any, meta: Mapping[str, Any], default: object) -> Any:
     if "input" in meta:
         return read_number(path, raw, meta["input"])
     if "part" in meta:
@@ -125,16 +128,17 @@ def _read_field(path, raw, meta, default):
     elif not isinstance(raw, bool if "yes_no" in meta else str):
         wanted = "true or false" if "yes_no" in meta else "a text"
         raise SheetError(path, raw, wanted, "the wrong type")
-    elif "text" in meta and any(category(char) in ("Cc", "Cs") for char in raw):
+    elif isinstance(raw, str) and "text" in meta and any(category(char) in ("Cc", "Cs") for char in raw):
         raise SheetError(
             path, raw, "letters, figures and signs on one line", "it has characters that cannot be printed"
         )
     return raw
 
 
-def _read_rows(path, raw, meta):
+def _read_rows(path: str, raw: Any, meta: Mapping[str, Any]) -> tuple[Any, ...] | None:
     if raw is None:
-        return meta["absent"]
+        absent: tuple[()] | None = meta["absent"]
+        return absent
     if not isinstance(raw, (list, tuple)):
         raise SheetError(path, raw, "a list", "not a list")
     for i, row in enumerate(raw):
@@ -143,16 +147,16 @@ def _read_rows(path, raw, meta):
     return tuple(_read_record(meta["rows"], row, f"{path}[{i}]") for i, row in enumerate(raw))
 
 
-def _less(a, b):
+def _less(a: Quantity, b: Quantity) -> bool:
     return a.known and b.known and a.value < b.value
 
 
-def _refuse_order(path, record, lower, upper):
+def _refuse_order(path: str, record: object, lower: str, upper: str) -> NoReturn:
     limit = f"at least the {lower.replace('_', ' ')}, {getattr(record, lower).value:g} mm"
     raise SheetError(path, getattr(record, upper).value, limit, "the two radii are the wrong way round")
 
 
-def _refuse_window_outside(dial):
+def _refuse_window_outside(dial: Dial) -> None:
     window = dial.window
     if window is None or not (dial.diameter.known and window.radius.known and window.radial.known):
         return

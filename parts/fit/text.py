@@ -1,9 +1,16 @@
 """The report as plain text for a terminal or a letter; `paint(verdict, text)` may colour a verdict."""
 
-from parts.fit.bands import Verdict
-from parts.fit.records import describe
-from parts.fit.units import with_unit
+from collections.abc import Callable, Iterator
+from typing import TypeAlias
 
+from parts.fit.bands import Verdict
+from parts.fit.checks.height import Stack
+from parts.fit.records import describe
+from parts.fit.report import Report
+from parts.fit.units import with_unit
+from parts.fit.verdicts import Check
+
+Paint: TypeAlias = Callable[[Verdict, str], str]
 WORDS = {
     Verdict.FITS: "fits",
     Verdict.WORK: "fits with work",
@@ -12,12 +19,12 @@ WORDS = {
 }
 
 
-def report_text(report, paint=lambda _verdict, text: text):
+def report_text(report: Report, paint: Paint = lambda _verdict, text: text) -> str:
     """The whole report, a line a check, lengths in mm."""
     return "\n".join(_lines(report, paint)) + "\n"
 
 
-def _lines(report, paint):
+def _lines(report: Report, paint: Paint) -> Iterator[str]:
     yield paint(report.verdict, f"{WORDS[report.verdict].upper()}") + f"  {report.why}"
     for number, (name, keys) in enumerate(report.measure_next[:5]):
         lead = "Measure next:" if not number else "         then:"
@@ -34,7 +41,7 @@ def _lines(report, paint):
     yield from _numbers(report)
 
 
-def _check_line(item, paint):
+def _check_line(item: Check, paint: Paint) -> str:
     told = "not measured"
     if item.value.known:
         told = with_unit(item.value.value, item.unit)
@@ -44,7 +51,7 @@ def _check_line(item, paint):
     return f"  {paint(item.verdict, f'{WORDS[item.verdict]:<14}')} {item.key + advice:<28} {told}"
 
 
-def _numbers(report):
+def _numbers(report: Report) -> Iterator[str]:
     p = report.pairing
     yield f"{'Spacer':<13} {_spacer(p.stack)}"
     for name, seat in p.seating.seats.items():
@@ -65,11 +72,11 @@ def _numbers(report):
         yield f"{'Foot hole':<13} {place}; {f'foot {mark.foot + 1}' if mark.foot is not None else 'no foot'}"
 
 
-def _spacer(stack):
+def _spacer(stack: Stack) -> str:
     if not stack.thickness:
         return "none" if stack.thickness == 0 else "not known"
     return f"{_mm(stack.thickness)}, {'in front of' if stack.placement == 'front' else 'behind'} the dial"
 
 
-def _mm(value):
+def _mm(value: float | None) -> str:
     return with_unit(value, "mm")

@@ -15,7 +15,7 @@ _SHAPE = {
 }
 
 
-def with_unit(value, unit):
+def with_unit(value: float | None, unit: str) -> str:
     """The value with its unit, or "not measured" for None."""
     if value is None:
         return "not measured"
@@ -24,6 +24,6 @@ def with_unit(value, unit):
     return text[1:] if text.startswith("-") and not any(digit in text for digit in "123456789") else text
 
 
-def unit_word(unit):
+def unit_word(unit: str) -> str:
     """The unit as it is written on paper ("µN·m" for "uN·m"); empty where a bare number says it."""
     return {"uN·m": "µN·m", "uA": "µA", "deg": "°", "share": "%", "count": ""}.get(unit, unit)

@@ -1,13 +1,19 @@
 """Checks: how a value with its interval becomes a finding. Source: fit model section 3."""
 
-from dataclasses import dataclass, field
+from __future__ import annotations
 
-from parts.fit.arithmetic.elementwise import is_column, is_lost, negation, pick, rounded
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import TypeAlias
+
+from parts.fit.arithmetic.elementwise import Number, Truth, is_column, is_lost, negation, pick, rounded
 from parts.fit.arithmetic.quantities import Quantity, missing_of
-from parts.fit.bands import Remedy, Verdict, touched, verdict_on
+from parts.fit.bands import Band, Remedy, Verdict, touched, verdict_on
 from parts.fit.columns import Column, judge_column
 from parts.fit.records import describe
 from parts.fit.units import with_unit
+
+Word: TypeAlias = Quantity | tuple[Number | None, str] | str
 
 
 @dataclass(slots=True)
@@ -16,58 +22,58 @@ class Check:
 
     key: str
     title: str
-    must: bool
+    must: Truth
     unit: str
     value: Quantity
-    bands: list
+    bands: list[Band]
     verdict: Verdict
-    touches: list
-    words: dict = field(default_factory=dict)
-    missing: tuple = ()
+    touches: list[Band]
+    words: dict[str, Word] = field(default_factory=dict)
+    missing: tuple[str, ...] = ()
     because: str = ""
     subject: str = ""
 
     @property
-    def rank(self):
+    def rank(self) -> int:
         return self.verdict.rank
 
-    def mix(self, condition, other):
+    def mix(self, condition: Truth, other: Finding) -> Finding:
         """The check in the rows where the condition holds, the other elsewhere; neither decides where both wait."""
         if self.missing and other.missing:
             return self
         alike = Column(self.key, self.must, self.value, self.rank, dict.fromkeys(self.remedies, True))
         return alike.mix(condition, other)
 
-    def unclear_where(self, condition, because):
+    def unclear_where(self, condition: Truth, because: str) -> Check:
         """The check, called unclear for the reason given where the condition holds."""
         if condition:
             self.verdict, self.because = Verdict.UNCLEAR, because
         return self
 
-    def only_where(self, _condition):
+    def only_where(self, _condition: Truth) -> Check:
         """The check; the caller left it out already where the condition does not hold."""
         return self
 
-    def standing_for(self, first):
+    def standing_for(self, first: Finding) -> Check:
         """The check's finding about the value of the first."""
         self.because, self.value = self.sentence, first.value
         return self
 
     @property
-    def low(self):
+    def low(self) -> float | None:
         return self.value.value - self.value.half_width if self.value.known else None
 
     @property
-    def high(self):
+    def high(self) -> float | None:
         return self.value.value + self.value.half_width if self.value.known else None
 
     @property
-    def band(self):
+    def band(self) -> Band | None:
         """The band in which the nominal value lies; None where it is not known."""
         return touched(self.bands, self.value.value, self.value.value)[0] if self.value.known else None
 
     @property
-    def margin(self):
+    def margin(self) -> float | None:
         """Distance from the nominal value to the nearest worse band; None where there is no worse one."""
         here = self.band
         if here is None:
@@ -76,19 +82,20 @@ class Check:
         return min((max(b.low - self.value.value, self.value.value - b.high) for b in worse), default=None)
 
     @property
-    def sentence(self):
+    def sentence(self) -> str:
         """The finding in one sentence with its numbers."""
         if self.missing:
             return f"Not measured yet: {', '.join(describe(name).phrase for name in self.missing)}."
-        text = (self.because or self.band.says).format(**self._fields())
-        if self.because or self.verdict is self.band.verdict:
+        here = self.band
+        text = (self.because or (here.says if here else "")).format(**self._fields())
+        if self.because or here is None or self.verdict is here.verdict:
             return text
         span = f"{with_unit(self.low, self.unit)} to {with_unit(self.high, self.unit)}"
         may = "too close to call" if self.verdict is Verdict.UNCLEAR else "may need work"
         return f"{text} With its ± this is {span}: {may}."
 
     @property
-    def remedies(self):
+    def remedies(self) -> list[Remedy]:
         """What to do about it: the nominal band's remedies first, then those of the other bands touched."""
         undecided = self.missing or (self.because and self.verdict is Verdict.UNCLEAR)
         if undecided or self.verdict in (Verdict.FITS, Verdict.NO):
@@ -98,19 +105,33 @@ class Check:
         told = (Remedy(r.kind, r.text.format(**fields)) for band in ordered for r in band.remedies)
         return list(dict.fromkeys(told))
 
-    def _fields(self):
+    def _fields(self) -> dict[str, str]:
         value = self.value.value
         told = {name: _told(word) for name, word in self.words.items()}
         return told | {"value": with_unit(value, self.unit), "size": with_unit(abs(value), self.unit)}
 
 
-def _told(word):
+Finding: TypeAlias = Check | Column
+"""What a check's function yields: a Check of one pairing, a Column of many."""
+
+
+def _told(word: Word) -> str:
     if isinstance(word, tuple):
         return with_unit(*word)
     return with_unit(word.value, "mm") if isinstance(word, Quantity) else word
 
 
-def judge(key, title, value, row, *, unit="mm", must=True, needs=(), **words):
+def judge(
+    key: str,
+    title: str,
+    value: Quantity,
+    row: list[Band],
+    *,
+    unit: str = "mm",
+    must: Truth = True,
+    needs: tuple[Quantity, ...] = (),
+    **words: Word,
+) -> Finding:
     """Weigh a value against its bands.
 
     `needs` are further quantities that must be known although the value is not made of them (a limit, say);
@@ -126,22 +147,24 @@ def judge(key, title, value, row, *, unit="mm", must=True, needs=(), **words):
     return Check(key, title, must, unit, value, row, verdict_on([band.verdict for band in found]), found, words)
 
 
-def weakest(checks, *, small_is_bad=True):
+def weakest(checks: Sequence[Finding], *, small_is_bad: bool = True) -> Finding:
     """Of several candidates for one check the one that decides: worst verdict first, then the worst value.
 
     Where something of one candidate is missing the whole is, for it might be the worst.
     """
-    first, missing = checks[0], missing_of(*(item.value for item in checks))
+    missing = missing_of(*(item.value for item in checks))
     if missing:
-        return judge(first.key, first.title, Quantity(None, None, missing), [], unit=first.unit, must=first.must)
+        waiting = next(item for item in checks if isinstance(item, Check) and item.value.missing)
+        lost = Quantity(None, None, missing)
+        return judge(waiting.key, waiting.title, lost, [], unit=waiting.unit, must=waiting.must)
     sign = -1 if small_is_bad else 1
-    found = first
+    found = checks[0]
     for other in checks[1:]:
         found = pick(_is_worse(other, found, sign), other, found)
     return found
 
 
-def _is_worse(a, b, sign):
+def _is_worse(a: Finding, b: Finding, sign: int) -> Truth:
     """Whether check `a` decides over `b`: by verdict, then by value, then by uncertainty; a lost value over any."""
     one, two = sign * rounded(a.value.value), sign * rounded(b.value.value)
     by_value = (one > two) | ((one == two) & (a.value.half_width > b.value.half_width))

@@ -1,5 +1,7 @@
 """The forms of What would go in?: what is given, and which parts of the library to leave out."""
 
+from typing import Any
+
 from django import forms
 from django.db.models import Q
 
@@ -26,11 +28,11 @@ class GivenForm(forms.Form):
     words = forms.CharField(label="Name or notes", required=False, max_length=80)
     in_stock = forms.BooleanField(label="In stock only", required=False)
 
-    def __init__(self, data, *, part):
+    def __init__(self, data: Any, *, part: Any) -> None:
         super().__init__(data or None)
         self.part = part
         for name in GIVEN[part]:
-            found = MODELS[name].objects.filter(archived=False)
+            found: Any = MODELS[name].objects.filter(archived=False)
             self.fields[name] = forms.ModelChoiceField(
                 found.select_related("family") if name in ("case", "dial") else found,
                 label=_LABELS.get(name, name.capitalize()),

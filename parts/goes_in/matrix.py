@@ -1,6 +1,10 @@
 """Which case families could take which movements: every case of the library against every movement."""
 
+from __future__ import annotations
+
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -12,6 +16,11 @@ from parts.goes_in.given import dials_of
 from parts.goes_in.standing import standing
 from parts.rules.shop import shop_rules
 from parts.sheets import sheet_for
+
+if TYPE_CHECKING:
+    from django.db.models import QuerySet
+
+    from parts.models import Case, HandSet, Movement
 
 GOES = Verdict.WORK.rank
 NOT_COVERED = -1
@@ -38,7 +47,7 @@ class Matrix:
         return ((self.ranks >= 0) & (self.ranks <= GOES)).sum(axis=0)
 
 
-def matrix(*, cases, movements, hands=None):
+def matrix(*, cases: Iterable[Case], movements: QuerySet[Movement], hands: HandSet | None = None) -> Matrix:
     """The Matrix of some cases, each with the dial that goes by it, and a queryset of movements; hands where given."""
     cases = list(cases)
     dials = dials_of(cases)

@@ -1,11 +1,12 @@
 """Dimensions to steps of building: what is turned, added and cut, in order; and the closed form of the volume."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
 from math import pi, sqrt
 
-from parts.holder.parameters import Ring
-from parts.holder.shapes import Bore, Pin, Step, Strip, Turned
+from parts.holder.parameters import FootNotch, Piece, Ring, Spacer
+from parts.holder.shapes import Bore, Pin, Point, Step, Strip, Turned
 
 BEYOND = 1.0
 """How far a cut reaches past the face that it opens, mm."""
@@ -17,12 +18,12 @@ OPEN_WEB = 0.5
 """A foot's notch nearer to an edge than this, mm, opens into it: what stood between would break. Common practice."""
 
 
-def steps(parameters):
+def steps(parameters: Piece) -> list[Step]:
     """The steps that build the piece."""
     return list(_ring(parameters) if isinstance(parameters, Ring) else _spacer(parameters))
 
 
-def profile(ring):
+def profile(ring: Ring) -> tuple[Point, ...]:
     """The ring's section as (radius, z) corners, from the dial side outwards and back along the inside."""
     c, h = ring.chamfer, ring.height
     outer, inner = ring.outside_diameter / 2, ring.inside_diameter / 2
@@ -37,7 +38,7 @@ def profile(ring):
     return tuple(dict.fromkeys(corners))
 
 
-def channel(ring):
+def channel(ring: Ring) -> Iterator[Bore | Strip]:
     """The solids that are cut away for the stem."""
     inner, outer = ring.inside_diameter / 4, ring.outside_diameter / 2 + BEYOND
     yield Bore(ring.channel_angle, _bore_width(ring), ring.channel_axis, inner, outer)
@@ -47,14 +48,14 @@ def channel(ring):
         yield Strip(ring.channel_angle, ring.channel_width, inner, outer, ring.channel_axis, ring.height + BEYOND)
 
 
-def _bore_width(ring):
+def _bore_width(ring: Ring) -> float:
     """The channel's width; a hair more where its round would only just touch a face and leave an edge without body."""
     half = ring.channel_width / 2
     touches = min(abs(ring.channel_axis - half), abs(ring.height - ring.channel_axis - half)) < HAIR
     return ring.channel_width + 4 * HAIR if touches else ring.channel_width
 
 
-def nubs(ring, root=ROOT):
+def nubs(ring: Ring, root: float = ROOT) -> Iterator[Pin]:
     """The nubs on the ring's back, evenly spaced in the middle of its land; a hair narrower than a land they fill."""
     count = int(ring.nub_count)
     middle = (ring.outside_diameter + ring.inside_diameter) / 4
@@ -66,7 +67,7 @@ def nubs(ring, root=ROOT):
         yield Pin(ring.nub_angle + 360 * i / count, middle, across, low, ring.top)
 
 
-def _ring(ring):
+def _ring(ring: Ring) -> Iterator[Step]:
     inner, outer, h = ring.inside_diameter / 2, ring.outside_diameter / 2, ring.height
     yield Step.adding(Turned(profile(ring)))
     root = (max(ring.dial_side[1] / 2, inner) + min(ring.dial_side[0] / 2, outer)) / 2
@@ -87,7 +88,7 @@ def _ring(ring):
     yield from (Step.adding(pin) for pin in nubs(ring))
 
 
-def _spacer(spacer):
+def _spacer(spacer: Spacer) -> Iterator[Step]:
     inner, outer, h = spacer.inside_diameter / 2, spacer.outside_diameter / 2, spacer.thickness
     yield Step.adding(Turned(((inner, 0.0), (outer, 0.0), (outer, h), (inner, h))))
     for notch in spacer.notches:
@@ -99,7 +100,7 @@ def _spacer(spacer):
         yield Step.removing(Strip(spacer.split_angle, spacer.split_width, *ends, -BEYOND, h + BEYOND))
 
 
-def notch_opening(spacer, notch):
+def notch_opening(spacer: Spacer, notch: FootNotch) -> Point | None:
     """The radii between which a notch opens into the nearer edge; None where it stays a hole or misses the washer."""
     inner, outer, half = spacer.inside_diameter / 2, spacer.outside_diameter / 2, notch.diameter / 2
     webs = notch.radius - half - inner, outer - notch.radius - half
@@ -108,36 +109,39 @@ def notch_opening(spacer, notch):
     return (max(0.0, inner - half), notch.radius) if webs[0] < webs[1] else (notch.radius, outer + half)
 
 
-def exact_volume(parameters):
+def exact_volume(parameters: Piece) -> float | None:
     """The volume, mm³, from closed forms of the area of every layer; None where features cut into each other.
 
     A layer of a turned piece is a ring, less the strip between two arcs that the channel or the split takes out of it.
     """
-    built = steps(parameters)
+    turned, *others = (step.solid for step in steps(parameters))
+    if not isinstance(turned, Turned):
+        return None
     if not isinstance(parameters, Ring):
-        if any(not isinstance(step.solid, Strip) for step in built[1:]):
+        strips = [solid for solid in others if isinstance(solid, Strip)]
+        if len(strips) < len(others):
             return None
-        return built[0].solid.volume - sum(_within(parameters, step.solid) for step in built[1:])
+        return turned.volume - sum(_within(parameters, strip) for strip in strips)
     pins = list(nubs(parameters))
     if parameters.notch_width or parameters.cutouts or parameters.keys:
         return None
     if parameters.channel_open == "back" and pins:
         return None
     studs = sum(pi * pin.diameter**2 / 4 * parameters.nub_height for pin in pins)
-    return built[0].solid.volume + studs - _channel_volume(parameters)
+    return turned.volume + studs - _channel_volume(parameters)
 
 
-def _within(spacer, strip):
+def _within(spacer: Spacer, strip: Strip) -> float:
     inner, outer = spacer.inside_diameter / 2, spacer.outside_diameter / 2
     return replace(strip, inner=inner, outer=outer).area * spacer.thickness
 
 
-def _channel_volume(ring, panels=64):
+def _channel_volume(ring: Ring, panels: int = 64) -> float:
     """What the stem channel takes out of the turned ring: Simpson between the levels where it bends."""
     half, axis, h = ring.channel_width / 2, ring.channel_axis, ring.height
     corners = profile(ring)
-    levels = {0.0, h, axis, axis - half, axis + half, *(z for _, z in corners)}
-    levels = sorted(z for z in levels if 0 <= z <= h)
+    bends = {0.0, h, axis, axis - half, axis + half, *(z for _, z in corners)}
+    levels = sorted(z for z in bends if 0 <= z <= h)
     total = 0.0
     for low, high in pairwise(levels):
         step = (high - low) / panels
@@ -150,7 +154,7 @@ def _channel_volume(ring, panels=64):
     return total
 
 
-def _channel_area(ring, corners, z):
+def _channel_area(ring: Ring, corners: tuple[Point, ...], z: float) -> float:
     beside = ring.channel_axis - z
     half = ring.channel_width / 2
     width = 2 * sqrt(max(0.0, half**2 - beside**2))
@@ -160,7 +164,7 @@ def _channel_area(ring, corners, z):
     return Strip(0.0, width, inner, outer, 0.0, 0.0).area
 
 
-def _radii(corners, z):
+def _radii(corners: tuple[Point, ...], z: float) -> Point:
     """Inner and outer radius of a profile at the height z, which is no corner's."""
     found = []
     for a, b in zip(corners, corners[1:] + corners[:1], strict=True):

@@ -1,14 +1,20 @@
 """Steps of building to a mesh, by manifold3d; the mesh made fit for files, and cut for drawings."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from math import acos, ceil, pi
+from typing import Any, TypeAlias
 
 import numpy as np
 from manifold3d import CrossSection, FillRule, Manifold
+from numpy.typing import NDArray
 
 from parts.holder.body import steps
-from parts.holder.shapes import Bore, Pin, Strip, Turned, direction
+from parts.holder.parameters import Piece
+from parts.holder.shapes import Bore, Pin, Shape, Strip, Turned, direction
 
+Outline: TypeAlias = NDArray[Any]
+"""A polygon as rows of (x, y)."""
 SAGITTA = 0.001
 """Most that a facet leaves its arc by, mm."""
 GRID = 1e-4
@@ -19,11 +25,11 @@ GRID = 1e-4
 class Mesh:
     """A triangle mesh: corners in mm as rows of `points`, `faces` as rows of three of their numbers."""
 
-    points: np.ndarray
-    faces: np.ndarray
+    points: NDArray[np.float32]
+    faces: NDArray[Any]
 
     @property
-    def open_edges(self):
+    def open_edges(self) -> int:
         """How many edges have not exactly one face on either side; 0 for a watertight body."""
         ends = np.concatenate([self.faces[:, [0, 1]], self.faces[:, [1, 2]], self.faces[:, [2, 0]]]).astype(np.int64)
         count = len(self.points)
@@ -32,20 +38,20 @@ class Mesh:
         return int(np.count_nonzero(counts != 1) + np.count_nonzero(~np.isin(back, there)))
 
     @property
-    def volume(self):
+    def volume(self) -> float:
         """mm³, by the divergence theorem."""
         a, b, c = (self.points[self.faces[:, i]].astype(float) for i in range(3))
         return float(np.einsum("ij,ij->i", a, np.cross(b, c)).sum() / 6)
 
 
-def facets(radius):
+def facets(radius: float) -> int:
     """Number of facets of a full circle that keeps SAGITTA, a multiple of four."""
     if radius <= SAGITTA:
         return 8
     return max(24, 4 * ceil(pi / acos(1 - SAGITTA / radius) / 4))
 
 
-def solid_of(parameters):
+def solid_of(parameters: Piece) -> Manifold:
     """The piece as a Manifold."""
     body = None
     for step in steps(parameters):
@@ -54,7 +60,7 @@ def solid_of(parameters):
     return body
 
 
-def mesh_of(solid):
+def mesh_of(solid: Manifold) -> Mesh:
     """The Manifold's mesh with near-equal corners made one."""
     raw = solid.simplify(GRID).to_mesh()
     points = np.asarray(raw.vert_properties[:, :3], dtype=np.float32)
@@ -66,7 +72,7 @@ def mesh_of(solid):
     return Mesh(points[first], faces[(a != b) & (b != c) & (a != c)])
 
 
-def for_printing(mesh, *, upside_down):
+def for_printing(mesh: Mesh, *, upside_down: bool) -> Mesh:
     """The mesh as it lies on the plate, z from 0 upwards; turned over about the x axis where that is wanted."""
     points = mesh.points.astype(float)
     if upside_down:
@@ -75,28 +81,28 @@ def for_printing(mesh, *, upside_down):
     return Mesh(points.astype(np.float32), mesh.faces)
 
 
-def level(solid, z):
+def level(solid: Manifold, z: float) -> list[Outline]:
     """The outlines of the piece at a height, as lists of (x, y)."""
     return [np.asarray(ring) for ring in solid.slice(z).to_polygons()]
 
 
-def along(solid, angle):
+def along(solid: Manifold, angle: float) -> list[Outline]:
     """The outlines of the section through the axis at an angle, as lists of (distance along that angle, z)."""
     turned = solid.rotate((0.0, 0.0, 90.0 - angle)).rotate((-90.0, 0.0, 0.0))
     return [np.asarray(ring) for ring in turned.slice(1e-6).to_polygons()]
 
 
-def disc(x, y, radius):
+def disc(x: float, y: float, radius: float) -> CrossSection:
     """A full circle as a CrossSection."""
     return CrossSection.circle(radius, facets(radius)).translate((x, y))
 
 
-def cross_section(outlines):
+def cross_section(outlines: Iterable[Outline]) -> CrossSection:
     """Outlines, holes included, as one CrossSection."""
     return CrossSection([np.asarray(ring) for ring in outlines], FillRule.EvenOdd)
 
 
-def solid_in(shape):
+def solid_in(shape: Shape) -> Manifold:
     """One of the shapes as a Manifold."""
     match shape:
         case Turned(corners):

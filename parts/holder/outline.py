@@ -2,35 +2,39 @@
 
 from dataclasses import dataclass
 from math import atan2, degrees, hypot
+from typing import TypeAlias
 
 from parts.holder.body import steps
-from parts.holder.mesh import SAGITTA
-from parts.holder.shapes import Pin, Strip, Turned, direction
+from parts.holder.mesh import SAGITTA, Outline
+from parts.holder.parameters import Piece
+from parts.holder.shapes import Pin, Point, Strip, Turned, direction
 
+Circle: TypeAlias = tuple[float, float, float]
+Edge: TypeAlias = tuple[Point, Point]
 _OFF = 1.5 * SAGITTA
 """A corner as near as this to a circle of the design lies on it, mm."""
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    start: tuple
-    end: tuple
+    start: Point
+    end: Point
 
 
 @dataclass(frozen=True, slots=True)
 class Arc:
     """An arc about `centre`; `span` in degrees, above zero where it runs from x towards y, ±360 for a full circle."""
 
-    centre: tuple
+    centre: Point
     radius: float
-    start: tuple
-    end: tuple
+    start: Point
+    end: Point
     span: float
 
 
-def circles_of(parameters):
+def circles_of(parameters: Piece) -> list[Circle]:
     """The upright cylinders of a design as (x, y, radius)."""
-    found = {}
+    found: dict[Circle, None] = {}
     for step in steps(parameters):
         match step.solid:
             case Turned(corners):
@@ -43,35 +47,37 @@ def circles_of(parameters):
     return list(found)
 
 
-def trace(polygon, circles):
+def trace(polygon: Outline, circles: list[Circle]) -> list[Line | Arc]:
     """A closed polygon as Lines and Arcs, in its order."""
-    points = [tuple(map(float, point)) for point in polygon]
+    points = [(float(x), float(y)) for x, y in polygon]
     edges = list(zip(points, points[1:] + points[:1], strict=True))
     on = [_circle_of(edge, circles) for edge in edges]
-    cut = next((i for i in range(len(on)) if on[i] != on[i - 1] or on[i] is None), None)
-    if cut is None:
-        return [_arc(circles[on[0]], edges)]
+    whole = on[0]
+    if whole is not None and all(circle == whole for circle in on):
+        return [_arc(whole, edges)]
+    cut = next(i for i in range(len(on)) if on[i] != on[i - 1] or on[i] is None)
     edges, on = edges[cut:] + edges[:cut], on[cut:] + on[:cut]
-    found, i = [], 0
+    found: list[Line | Arc] = []
+    i = 0
     while i < len(edges):
-        j = i + 1
-        while on[i] is not None and j < len(edges) and on[j] == on[i]:
+        circle, j = on[i], i + 1
+        while circle is not None and j < len(edges) and on[j] == circle:
             j += 1
-        found.append(Line(*edges[i]) if on[i] is None else _arc(circles[on[i]], edges[i:j]))
+        found.append(Line(*edges[i]) if circle is None else _arc(circle, edges[i:j]))
         i = j
     return found
 
 
-def _circle_of(edge, circles):
+def _circle_of(edge: Edge, circles: list[Circle]) -> Circle | None:
     (x1, y1), (x2, y2) = edge
-    for i, (x, y, radius) in enumerate(circles):
+    for x, y, radius in circles:
         near = abs(hypot(x1 - x, y1 - y) - radius) < _OFF and abs(hypot(x2 - x, y2 - y) - radius) < _OFF
         if near and abs(hypot((x1 + x2) / 2 - x, (y1 + y2) / 2 - y) - radius) < 2 * _OFF:
-            return i
+            return x, y, radius
     return None
 
 
-def _arc(circle, edges):
+def _arc(circle: Circle, edges: list[Edge]) -> Arc:
     x, y, radius = circle
     span = 0.0
     for (x1, y1), (x2, y2) in edges:

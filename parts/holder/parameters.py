@@ -4,7 +4,9 @@ A ring's heights count from its side that faces the dial towards the case back.
 0 stands for "none" where a label says so.
 """
 
-from dataclasses import MISSING, dataclass, field, fields
+from collections.abc import Iterator, Mapping
+from dataclasses import MISSING, Field, dataclass, field, fields
+from typing import Any, TypeAlias
 
 from parts.fit.errors import SheetError
 from parts.fit.inputs import Input
@@ -13,24 +15,24 @@ PROCESSES = ("filament", "resin", "turned")
 OPEN_SIDES = ("dial", "back", "closed")
 
 
-def number(group, label, where="", default=MISSING, **limits):
+def number(group: str, label: str, where: str = "", default: Any = MISSING, **limits: Any) -> Any:
     spec = Input(label, where, **limits)
     return field(**_default(default), metadata={"input": spec, "group": group})
 
 
-def angle(group, label, where=""):
+def angle(group: str, label: str, where: str = "") -> Any:
     return number(group, label, where, 0.0, unit="deg", least=-360.0, most=360.0)
 
 
-def choice(group, label, options, where=""):
+def choice(group: str, label: str, options: tuple[str, ...], where: str = "") -> Any:
     return field(default=options[0], metadata={"choice": options, "label": label, "where": where, "group": group})
 
 
-def rows(group, label, cls, where=""):
+def rows(group: str, label: str, cls: type[Any], where: str = "") -> Any:
     return field(default=(), metadata={"rows": cls, "label": label, "where": where, "group": group})
 
 
-def _default(value):
+def _default(value: Any) -> dict[str, Any]:
     return {} if value is MISSING else {"default": value}
 
 
@@ -111,12 +113,14 @@ class Ring(Made):
     notch_depth: float = number("Finger notch", "notch's depth", "from the outside inwards", 0.4, most=10.0)
     notch_height: float = number("Finger notch", "notch's height", "from the back", 0.8, most=10.0)
     lip: float = number("Finger notch", "grip lip", "undercut below the notch for a hook; 0 for none", 0.0, most=2.0)
-    cutouts: tuple = rows("Cut-outs", "cut-outs", CutOut, "a line each: angle width depth from to, and what for")
-    keys: tuple = rows(
+    cutouts: tuple[CutOut, ...] = rows(
+        "Cut-outs", "cut-outs", CutOut, "a line each: angle width depth from to, and what for"
+    )
+    keys: tuple[Key, ...] = rows(
         "Cut-outs", "keys", Key, "a line each: angle width depth from to, what for; a depth below 0 points inwards"
     )
 
-    def __post_init__(self):
+    def __post_init__(self) -> None:
         check_limits(self)
         outside, inside = self.dial_side
         refuse(self, "inside_diameter", self.inside_diameter < self.outside_diameter, "below the outside diameter")
@@ -146,17 +150,17 @@ class Ring(Made):
                 refuse(self, name, abs(item.depth) < self.inside_diameter / 2, "rows with a depth below the radius")
 
     @property
-    def dial_side(self):
+    def dial_side(self) -> tuple[float, float]:
         """Outside and inside diameter of the face that looks at the dial, chamfers not counted."""
         return self.nose_diameter or self.outside_diameter, self.flange_diameter or self.inside_diameter
 
     @property
-    def wall(self):
+    def wall(self) -> float:
         """Thickness of the wall between inside and outside diameter."""
         return (self.outside_diameter - self.inside_diameter) / 2
 
     @property
-    def top(self):
+    def top(self) -> float:
         """The highest point, nubs included."""
         return self.height + (self.nub_height if self.nub_count else 0.0)
 
@@ -170,9 +174,11 @@ class Spacer(Made):
     thickness: float = number("Spacer", "thickness", "", above=True, most=10.0)
     split_width: float = number("Spacer", "split's width", "splits the washer; 0 for none", 0.0, most=20.0)
     split_angle: float = angle("Spacer", "split's angle", "")
-    notches: tuple = rows("Notches", "notches for feet", FootNotch, "a line each: angle radius diameter, and what for")
+    notches: tuple[FootNotch, ...] = rows(
+        "Notches", "notches for feet", FootNotch, "a line each: angle radius diameter, and what for"
+    )
 
-    def __post_init__(self):
+    def __post_init__(self) -> None:
         check_limits(self)
         refuse(self, "inside_diameter", self.inside_diameter < self.outside_diameter, "below the outside diameter")
         refuse(self, "split_width", self.split_width < self.inside_diameter, "below the inside diameter")
@@ -181,21 +187,22 @@ class Spacer(Made):
             refuse(self, "notches", 0 <= notch.radius <= 100, "rows with a radius from 0 to 100 mm")
 
     @property
-    def wall(self):
+    def wall(self) -> float:
         """Width of the washer."""
         return (self.outside_diameter - self.inside_diameter) / 2
 
     @property
-    def height(self):
+    def height(self) -> float:
         return self.thickness
 
     top = height
 
 
-KINDS = {"ring": Ring, "spacer": Spacer}
+Piece: TypeAlias = Ring | Spacer
+KINDS: dict[str, type[Ring] | type[Spacer]] = {"ring": Ring, "spacer": Spacer}
 
 
-def check_limits(parameters):
+def check_limits(parameters: Made) -> None:
     """Refuse a number outside its limits (SheetError names the key, the value and the limit)."""
     for item in fields(parameters):
         value = getattr(parameters, item.name)
@@ -206,18 +213,19 @@ def check_limits(parameters):
             refuse(parameters, item.name, value in options, f"one of {', '.join(options)}")
 
 
-def refuse(parameters, name, holds, limit):
+def refuse(parameters: Made, name: str, holds: object, limit: str) -> None:
     """SheetError unless it holds."""
     if not holds:
         raise SheetError(name, getattr(parameters, name), limit, "this cannot be made")
 
 
-def label_of(item):
+def label_of(item: Field[Any]) -> str:
     """A field's name in words."""
-    return item.metadata["input"].label if "input" in item.metadata else item.metadata["label"]
+    label: str = item.metadata["input"].label if "input" in item.metadata else item.metadata["label"]
+    return label
 
 
-def as_plain(parameters):
+def as_plain(parameters: Made) -> dict[str, Any]:
     """The dimensions as JSON has them: name to number, word, or list of rows."""
     plain = {}
     for item in fields(parameters):
@@ -226,9 +234,9 @@ def as_plain(parameters):
     return plain
 
 
-def from_plain(kind, plain):
+def from_plain(kind: str, plain: Mapping[str, Any]) -> Piece:
     """Parameters of a kind from what `as_plain` gave; unknown names are left out. Raises SheetError."""
-    found = {}
+    found: dict[str, Any] = {}
     for item in fields(KINDS[kind]):
         if item.name in plain:
             value = plain[item.name]
@@ -238,5 +246,5 @@ def from_plain(kind, plain):
     return KINDS[kind](**found)
 
 
-def _values(row):
+def _values(row: Any) -> Iterator[Any]:
     return (getattr(row, item.name) for item in fields(row))

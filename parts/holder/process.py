@@ -5,25 +5,26 @@ rectangle that open slicers reckon with; width 1.125 x nozzle. The limits for re
 source: published ones for resin run from 0.2 to 1.0 mm.
 """
 
+from collections.abc import Iterator
 from math import pi
 
-from parts.holder.parameters import Ring
+from parts.holder.parameters import Made, Ring
 
 THINNEST = {"resin": (0.30, 0.50), "turned": (0.10, 0.15)}
 """Thinnest wall that can be made at all, and that needs no special care, mm."""
 
 
-def line_width(nozzle):
+def line_width(nozzle: float) -> float:
     """Width of one line of filament, mm."""
     return 1.125 * nozzle
 
 
-def line_spacing(nozzle, layer):
+def line_spacing(nozzle: float, layer: float) -> float:
     """Distance between two lines that touch, mm."""
     return line_width(nozzle) - layer * (1 - pi / 4)
 
 
-def thinnest(parameters):
+def thinnest(parameters: Made) -> tuple[float, float]:
     """(can be made at all, needs no special care), mm: one and two lines of filament, or the limits of the process."""
     if parameters.process != "filament":
         return THINNEST[parameters.process]
@@ -31,12 +32,12 @@ def thinnest(parameters):
     return width, width + line_spacing(parameters.nozzle, parameters.layer)
 
 
-def upside_down(parameters):
+def upside_down(parameters: Made) -> bool:
     """Whether the piece is printed with its back on the plate: a ring without nubs, so that its steps open upwards."""
     return isinstance(parameters, Ring) and not parameters.nub_count
 
 
-def advice(parameters):
+def advice(parameters: Made) -> Iterator[str]:
     """Settings and cautions for the process, as sentences."""
     side = "back" if upside_down(parameters) else "dial side"
     if parameters.process == "filament":

@@ -5,10 +5,13 @@ What is not measured is proposed as None, with the note naming it. Allowances wi
 
 from dataclasses import dataclass
 from math import floor
+from typing import Any
 
+from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.records import describe
 from parts.holder.parameters import CutOut, FootNotch, Made
 from parts.holder.process import thinnest
+from parts.holder.surroundings import Surroundings
 
 BACK_CLEARANCE = 0.10
 """Room between ring and case back, mm; common practice, no source."""
@@ -30,22 +33,22 @@ RIM_SHARE = 0.30
 class Proposed:
     """A value, None where it cannot be told, and where it comes from."""
 
-    value: object
+    value: Any
     note: str
 
 
-def _of(quantity, note, change=0.0):
+def _of(quantity: Quantity, note: str, change: float = 0.0) -> Proposed:
     if not quantity.known:
         return Proposed(None, f"not measured yet: {', '.join(describe(name).phrase for name in quantity.missing)}")
     return Proposed(round(quantity.value + change, 3), note)
 
 
-def propose(kind, around):
+def propose(kind: str, around: Surroundings) -> dict[str, Proposed]:
     """Name to Proposed for every dimension of that kind that the surroundings say something about."""
     return _ring(around) if kind == "ring" else _spacer(around)
 
 
-def _ring(around):
+def _ring(around: Surroundings) -> dict[str, Proposed]:
     rules = around.rules
     rim, start = _rim(around)
     found = {
@@ -64,7 +67,7 @@ def _ring(around):
     return found | rim | _wall_features(around, found, rim)
 
 
-def _channel(around):
+def _channel(around: Surroundings) -> Proposed:
     known = [size for size in (around.tube_bore, around.stem_thread) if size.known]
     if not known:
         return _of(around.stem_thread, "")
@@ -73,7 +76,7 @@ def _channel(around):
     return _of(widest, f"{name} plus {STEM_ROOM:.2f} mm", STEM_ROOM)
 
 
-def _rim(around):
+def _rim(around: Surroundings) -> tuple[dict[str, Proposed], float]:
     """What a movement's wider rim asks for: a step, or a ring that begins behind it; and where the ring begins, mm."""
     overall, fit, back, bore = around.overall_diameter, around.fit_diameter, around.back_height, around.bore
     if not (overall.known and fit.known) or overall.value <= fit.value:
@@ -88,7 +91,7 @@ def _rim(around):
     return {"flange_diameter": step, "flange_depth": Proposed(depth, guess)}, 0.0
 
 
-def _wall_features(around, found, rim):
+def _wall_features(around: Surroundings, found: dict[str, Proposed], rim: dict[str, Proposed]) -> dict[str, Proposed]:
     """Process, nubs, notch and chamfer, as the wall has room for them."""
     outside, inside, height = (found[name].value for name in ("outside_diameter", "inside_diameter", "height"))
     if outside is None or inside is None:
@@ -122,12 +125,12 @@ def _wall_features(around, found, rim):
     return told
 
 
-def _care_free(around):
+def _care_free(around: Surroundings) -> float:
     """Thinnest wall that needs no care with a 0.4 mm nozzle, mm."""
     return max(around.rules.wall_min, thinnest(Made())[1])
 
 
-def _pockets(around, inside, wall, height):
+def _pockets(around: Surroundings, inside: float, wall: float, height: float | None) -> Proposed:
     pockets = []
     for angle, radius, diameter in around.feet:
         depth = radius + (diameter + FOOT_ROOM) / 2 - inside / 2
@@ -139,7 +142,7 @@ def _pockets(around, inside, wall, height):
     )
 
 
-def _spacer(around):
+def _spacer(around: Surroundings) -> dict[str, Proposed]:
     thickness = Proposed(None, "not known yet: the fit check cannot place the stem")
     if around.spacer is not None:
         thickness = Proposed(round(around.spacer, 3) or None, "the fit check's spacer")
@@ -159,7 +162,7 @@ def _spacer(around):
     return {"outside_diameter": outside, "inside_diameter": inside, "thickness": thickness, "notches": notches}
 
 
-def _behind(around):
+def _behind(around: Surroundings) -> Proposed:
     gap = around.rules.pad_disc_gap
     if around.disc_outer is not None:
         return _of(around.disc_outer * 2, f"the date disc plus {gap:.2f} mm all round", 2 * gap)

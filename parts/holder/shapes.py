@@ -3,18 +3,23 @@
 Angles in degrees clockwise from 12 o'clock seen from the dial side, lengths in mm, heights along z.
 """
 
+from __future__ import annotations
+
 from dataclasses import dataclass
 from math import asin, cos, pi, radians, sin, sqrt
+from typing import TypeAlias
+
+Point: TypeAlias = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
 class Turned:
     """A closed profile of (radius, z) corners, turned round the axis."""
 
-    corners: tuple
+    corners: tuple[Point, ...]
 
     @property
-    def volume(self):
+    def volume(self) -> float:
         """Pappus: the sum over the profile's edges of the truncated cones below them."""
         pairs = zip(self.corners, self.corners[1:] + self.corners[:1], strict=True)
         return abs(sum(pi / 3 * (b[1] - a[1]) * (a[0] ** 2 + a[0] * b[0] + b[0] ** 2) for a, b in pairs))
@@ -32,7 +37,7 @@ class Strip:
     high: float
 
     @property
-    def area(self):
+    def area(self) -> float:
         """Closed form: the strip's share of the outer disc less that of the inner one, one side of the axis."""
         return _half_strip(self.outer, self.width) - _half_strip(self.inner, self.width)
 
@@ -59,30 +64,33 @@ class Bore:
     outer: float
 
 
+Shape: TypeAlias = Turned | Strip | Pin | Bore
+
+
 @dataclass(frozen=True, slots=True)
 class Step:
     """One step of building: add the solid, or cut it away."""
 
     cut: bool
-    solid: object
+    solid: Shape
 
     @classmethod
-    def adding(cls, solid):
+    def adding(cls, solid: Shape) -> Step:
         """A step that adds the solid."""
         return cls(cut=False, solid=solid)
 
     @classmethod
-    def removing(cls, solid):
+    def removing(cls, solid: Shape) -> Step:
         """A step that cuts the solid away."""
         return cls(cut=True, solid=solid)
 
 
-def direction(angle):
+def direction(angle: float) -> Point:
     """The unit vector (x, y) of an angle."""
     return sin(radians(angle)), -cos(radians(angle))
 
 
-def _half_strip(radius, width):
+def _half_strip(radius: float, width: float) -> float:
     half = width / 2
     if half >= radius:
         return pi * radius**2 / 2

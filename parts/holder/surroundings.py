@@ -4,6 +4,8 @@ from dataclasses import dataclass
 
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.bands import Verdict
+from parts.fit.report import Report
+from parts.fit.rules import Rules
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,14 +26,14 @@ class Surroundings:
     dial_diameter: Quantity
     dial_thickness: Quantity
     disc_outer: Quantity | None
-    feet: tuple
+    feet: tuple[tuple[float, float, float], ...]
     spacer: float | None
     placement: str
     pads_on_holder: bool
-    rules: object
+    rules: Rules
 
 
-def surroundings(report):
+def surroundings(report: Report) -> Surroundings:
     """The Surroundings of a report's pairing, its spacer laid as the report lays it."""
     p = report.pairing
     case, dial, movement = p.case, p.dial, p.movement
@@ -51,7 +53,7 @@ def surroundings(report):
         dial_diameter=dial.diameter,
         dial_thickness=dial.thickness,
         disc_outer=movement.date.disc_outer_radius if movement.date else None,
-        feet=tuple(tuple(x.value for x in foot) for foot in feet if all(x.known for x in foot)),
+        feet=tuple((a.value, r.value, d.value) for a, r, d in feet if a.known and r.known and d.known),
         spacer=p.stack.thickness,
         placement=p.stack.placement,
         pads_on_holder=any(c.key == "pad-room" and c.verdict is Verdict.WORK for c in report.checks),

@@ -1,5 +1,9 @@
 """Entering and changing one record with its rows: the forms of one page, judged and saved together."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
 from django.db import transaction
 from django.forms import inlineformset_factory
 
@@ -11,13 +15,16 @@ from parts.models import Hand
 from parts.sheets import contradiction
 from parts.tools.stale_guard import SEEN, STALE, stamp_of, tell_both
 
+if TYPE_CHECKING:
+    from parts.library.kinds import Kind, Rows
+
 
 class RowEntries:
     """The rows of one list on the page: feet, furniture or foot holes."""
 
-    def __init__(self, spec, *, record, data, room):
+    def __init__(self, spec: Rows, *, record: Any, data: Any, room: int) -> None:
         self.spec, self.record = spec, record
-        maker = inlineformset_factory(
+        maker: Any = inlineformset_factory(
             type(record), spec.model, form=spec.form, extra=room, max_num=60, absolute_max=80, validate_max=True
         )
         self.formset = maker(data, instance=record, prefix=spec.name)
@@ -51,7 +58,7 @@ class Editor:
     stamp of what is saved now.
     """
 
-    def __init__(self, *, kind, record, data=None, add_row=""):
+    def __init__(self, *, kind: Kind, record: Any, data: Any = None, add_row: str = "") -> None:
         self.kind, self.record = kind, record
         data = _with_room(data, add_row) if add_row else data
         self.form = kind.form(data, instance=record)
@@ -60,7 +67,7 @@ class Editor:
             for spec in kind.rows
         }
         self.hands = self._hand_forms(data) if kind.has_hands else {}
-        self.seen = stamp_of(*self._saved_forms()) if data is None else Editor(kind=kind, record=record).seen
+        self.seen: str = stamp_of(*self._saved_forms()) if data is None else Editor(kind=kind, record=record).seen
         if add_row:
             for form in self._plain_forms():
                 form.judged = False

@@ -64,6 +64,6 @@ def row_fields(form):
     return [*plain, *form._meta.model.dimensions]
 
 
-def faults_of(entry, *, prefix):
+def faults_of(entry: Entry, *, prefix: str) -> list[Fault]:
     """The faults of one field and of its source."""
     return [Fault(prefix + str(field.label), field.auto_id, text) for field in entry.wrong for text in field.errors]

@@ -1,5 +1,7 @@
 """Forms for the records of the library: text in, dimensions with plus-minus and source out."""
 
+from typing import Any
+
 from django import forms
 
 from parts.dimensions.text import DimensionError, read_dimension
@@ -10,7 +12,7 @@ from parts.models.base import NAMELESS
 class DimensionField(forms.CharField):
     """One text input for a value and its plus-minus; cleans to a Reading, or None where nothing is typed."""
 
-    def __init__(self, *, unit, **kwargs):
+    def __init__(self, *, unit: str, **kwargs: Any) -> None:
         self.unit = unit
         kwargs.setdefault("required", False)
         super().__init__(max_length=200, **kwargs)

@@ -1,6 +1,7 @@
 """The kinds of parts: what each is called, how it is entered and listed. Every page of the library goes by this."""
 
 from dataclasses import dataclass
+from typing import Any
 
 from parts import models
 from parts.library import forms, groups
@@ -11,8 +12,8 @@ class Rows:
     """A list of rows that a part has: `name` is the relation, `flag` says whether the list is complete."""
 
     name: str
-    model: type
-    form: type
+    model: type[Any]
+    form: type[Any]
     one: str
     many: str
     flag: str = ""
@@ -28,8 +29,8 @@ class Kind:
     """
 
     slug: str
-    model: type
-    form: type
+    model: type[Any]
+    form: type[Any]
     groups: tuple
     one: str
     many: str

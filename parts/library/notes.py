@@ -1,10 +1,17 @@
 """Tips: shown wherever their case family or movement is used; added, changed, archived."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from django.db import transaction
 from django.db.models import Q
 from django.utils import timezone
 
 from parts.models import CaseFamily, Movement, PartNote
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
 
 HOLDERS = {"case-families": CaseFamily, "movements": Movement}
 """The kinds of parts that have notes, by their slugs."""
@@ -39,7 +46,7 @@ def archived_of(part):
     return list(part.tricks.filter(archived=True).select_related("by", "archived_by").order_by("-archived_at"))
 
 
-def add(*, part, text, by):
+def add(*, part: CaseFamily | Movement, text: str, by: User) -> PartNote:
     """Write down a note of a case family or movement; on a job's own copy it is kept with the original."""
     if isinstance(part, Movement):
         return PartNote.objects.create(movement=part.original, text=text, by=by)
@@ -47,7 +54,7 @@ def add(*, part, text, by):
 
 
 @transaction.atomic
-def change(*, note, text, by):
+def change(*, note: PartNote, text: str, by: User) -> PartNote:
     """Put a new wording in the note's place. Raises Overtaken where the note is no longer in use."""
     note = PartNote.objects.select_for_update().get(pk=note.pk)
     if note.archived:
@@ -66,13 +73,13 @@ def _newest(note):
     return f"“{newest.text}”" if newest else "none"
 
 
-def archive(*, note, by):
+def archive(*, note: PartNote, by: User) -> None:
     """Put a note away; what it says stays."""
     note.archived, note.archived_by, note.archived_at = True, by, timezone.now()
     note.save(update_fields=["archived", "archived_by", "archived_at"])
 
 
-def bring_back(*, note):
+def bring_back(*, note: PartNote) -> None:
     """Show a note again that was put away."""
     note.archived, note.archived_by, note.archived_at = False, None, None
     note.save(update_fields=["archived", "archived_by", "archived_at"])

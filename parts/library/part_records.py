@@ -1,16 +1,25 @@
 """Finding, copying and archiving the records of the library."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
 from django.db import transaction
 from django.db.models import Q
 
 from parts.copies import unsaved_copy
 from parts.models import CaseFamily
 
+if TYPE_CHECKING:
+    from django.db.models import QuerySet
+
+    from parts.library.kinds import Kind
+
 MOST_LETTERS = 200
 """Letters of a search that are looked for; SQLite refuses patterns of many thousands."""
 
 
-def find(*, kind, words="", archived=False):
+def find(*, kind: Kind, words: str = "", archived: Any = False) -> QuerySet[Any]:
     """The records of a kind whose name, family or notes hold every word; archived ones only when asked for."""
     records = kind.model.objects.filter(archived=archived)
     for word in words[:MOST_LETTERS].replace("\0", " ").split():
@@ -28,7 +37,7 @@ def key_of(text):
     return int(text) if text.isascii() and text.isdecimal() and len(text) < 19 else None
 
 
-def with_rows(*, kind, records):
+def with_rows(*, kind: Kind, records: QuerySet[Any]) -> QuerySet[Any]:
     """The records with family and rows read along."""
     if kind.has_family:
         records = records.select_related("family")
@@ -45,19 +54,19 @@ def used_in(record):
     return [("fit check", list(record.pairings.all()))]
 
 
-def new_from(*, kind, record):
+def new_from(*, kind: Kind, record: Any) -> Any:
     """Make a copy with its rows, as the start of a new record."""
     free = {"made_for": "", "copied_from": None} if kind.stocked else {}
     return _copied(kind, record, name=f"{record.name[:74]}, copy", **free)
 
 
-def own_copy(*, kind, record, made_for):
+def own_copy(*, kind: Kind, record: Any, made_for: str) -> Any:
     """Make a copy of a part with its rows that is for one thing alone."""
     return _copied(kind, record, made_for=made_for, copied_from=record.original)
 
 
 @transaction.atomic
-def _copied(kind, record, **changes):
+def _copied(kind: Kind, record: Any, **changes: Any) -> Any:
     """Save a copy with its rows, back in the drawers; nothing of it is in stock yet."""
     if kind.stocked:
         changes["in_stock"] = None
@@ -70,7 +79,7 @@ def _copied(kind, record, **changes):
     return made
 
 
-def archive(*, record, archived):
+def archive(*, record: Any, archived: bool) -> None:
     """Take a record out of the drawers, or bring it back."""
     record.archived = archived
     record.save(update_fields=["archived", "updated"])

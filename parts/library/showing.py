@@ -1,9 +1,15 @@
 """A record in words: what a detail page and a list show of it."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
 
 from parts.dimensions.text import ligne_label, show_dimension
 from parts.models import Hand
+
+if TYPE_CHECKING:
+    from parts.library.kinds import Kind
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +43,7 @@ class Shown:
     table: Table | None = None
 
 
-def groups_of(*, kind, record):
+def groups_of(*, kind: Kind, record: Any) -> list[Shown]:
     """Everything recorded of a record, in the order in which it is measured; its rows are read already."""
     hands = {hand.role: hand for hand in record.hands.all()} if kind.has_hands else {}
     tables = {rows.name: _table(rows, record) for rows in kind.rows}
@@ -54,14 +60,14 @@ def groups_of(*, kind, record):
     return shown
 
 
-def measured_count(*, kind, record):
+def measured_count(*, kind: Kind, record: Any) -> tuple[int, int]:
     """How many of the record's dimensions are known, and how many it has, without those of its lists."""
     holders = record.hands.all() if kind.has_hands else [record]
     texts = [one.text(holder) for holder in holders for one in holder.applying.values()]
     return len([text for text in texts if text]), len(texts)
 
 
-def list_cells(*, kind, record):
+def list_cells(*, kind: Kind, record: Any) -> list[str]:
     """The record's cells in a list, one for each heading of `list_headings`."""
     if kind.has_hands:
         lengths = {hand.role: Hand.dimensions["length"].shown(hand) for hand in record.hands.all()}

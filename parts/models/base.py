@@ -1,9 +1,14 @@
 """What every record of the library has."""
 
-from typing import NamedTuple
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
 
 from django.core.exceptions import ValidationError
 from django.db import models
+
+if TYPE_CHECKING:
+    from parts.dimensions.field import Dimension
 
 NAMELESS = "Give it a name."
 
@@ -19,8 +24,8 @@ class Optional(NamedTuple):
 class Measured(models.Model):
     """Something with dimensions; refuses those outside their limits when it is cleaned."""
 
-    dimensions = {}
-    optional = None
+    dimensions: dict[str, Dimension] = {}
+    optional: Optional | None = None
 
     class Meta:
         abstract = True

@@ -45,7 +45,7 @@ class Pairing(Own, Record):
     report = models.JSONField(null=True, blank=True)
     computed_at = models.DateTimeField(null=True, blank=True)
 
-    objects = PairingQuerySet.as_manager()
+    objects = PairingQuerySet.as_manager()  # type: ignore[misc]  # a manager of its own in place of every record's
 
     class Meta(Record.Meta):
         pass

@@ -1,6 +1,9 @@
 """What the fit check says of a pairing's parts with the what-if changes put in."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from django.utils import timezone
 
@@ -8,6 +11,9 @@ from parts.fit import Report, SheetError, check_sheet
 from parts.pairings.what_if import refusal, with_changes
 from parts.rules.shop import shop_rules
 from parts.sheets import sheet_of
+
+if TYPE_CHECKING:
+    from parts.models import Pairing
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +43,7 @@ def answer(pairing, rules=None):
             refused[error.key] = refusal(changes.pop(error.key), error)
 
 
-def save_with_report(*, pairing, found):
+def save_with_report(*, pairing: Pairing, found: Answer) -> None:
     """Keep the pairing together with the report as it stands now; without one where the sheet was refused."""
     pairing.report = found.report.as_dict() | {"sheet": found.sheet} if found.report else None
     pairing.computed_at = timezone.now() if found.report else None

@@ -1,5 +1,7 @@
 """The form of a pairing: its parts, where the spacer goes, and for saving its name."""
 
+from typing import Any
+
 from django import forms
 
 from parts.models import Pairing
@@ -19,7 +21,7 @@ class PairingForm(StaleGuard, forms.ModelForm):
         fields = (*PARTS, "placement", "name", "notes")
         widgets = {"notes": forms.Textarea(attrs={"rows": 2})}
 
-    def __init__(self, *args, saving=False, **kwargs):
+    def __init__(self, *args: Any, saving: bool = False, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.saving, self.saved_numbers = saving, dict(self.instance.what_if)
         self.fields["name"].required = saving

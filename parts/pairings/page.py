@@ -1,6 +1,9 @@
 """What the fit check page shows, made ready for its templates."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
 
 from django.utils.safestring import mark_safe
 
@@ -12,6 +15,10 @@ from parts.library.notes import notes_for
 from parts.pairings.answer import changes_since
 from parts.pairings.worksheet import PREFIX, number_at, part_rows, part_word, rule_rows, rule_words
 from parts.sheets import sources_of
+
+if TYPE_CHECKING:
+    from parts.models import Pairing
+    from parts.pairings.answer import Answer
 
 SHOWN = "numbers-of"
 """The form's hidden field that says which parts' numbers the page shows."""
@@ -49,14 +56,14 @@ class CheckRow:
         return None if self.check.unit == "count" else self.check.margin
 
 
-def report_context(*, found, pairing, kept):
+def report_context(*, found: Answer, pairing: Pairing, kept: dict[str, Any] | None) -> dict[str, Any]:
     """The context of the report: verdict, what to measure next, drawings, checks, and changes since it was kept."""
     report = found.report
     marks = [(PREFIX + path, found.faults.get(path, "")) for path in pairing.what_if]
-    shown = {"answer": found, "fault_marks": marks, "faults": faults_of(found)}
+    shown: dict[str, Any] = {"answer": found, "fault_marks": marks, "faults": faults_of(found)}
     shown["notes"] = notes_for([pairing.case, pairing.dial, pairing.movement])
     if report is None:
-        return shown | {"refused": phrase_of(found.error.key)}
+        return shown | {"refused": phrase_of(found.error.key) if found.error else ""}
     sources = sources_of(pairing) | dict.fromkeys(pairing.what_if, "what if")
     return (
         shown
@@ -123,7 +130,7 @@ def measure_next(report):
     return [(path, phrase_of(path), [report[key].title for key in keys]) for path, keys in report.measure_next]
 
 
-def worksheet_context(*, found, pairing):
+def worksheet_context(*, found: Answer, pairing: Pairing) -> dict[str, Any]:
     """The context of the numbers beside the report."""
     typed = {"changes": pairing.what_if, "faults": found.faults}
     rows = part_rows(pairing, sources=sources_of(pairing), **typed)

@@ -1,5 +1,10 @@
 """The report of a pairing on paper: A4, both drawings at an exact, stated scale."""
 
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
 from django.template.loader import render_to_string
 from django.utils import timezone
 
@@ -8,11 +13,15 @@ from parts.fit.text import WORDS
 from parts.pairings.page import hand_heights, measure_next, missing
 from parts.tools.pdf import to_pdf, to_scale
 
+if TYPE_CHECKING:
+    from parts.fit import Report
+    from parts.models import Pairing
+
 PAPER_WIDTH = 180.0
 """mm between the margins of an A4 page."""
 
 
-def report_pdf(*, pairing, report, changed=()):
+def report_pdf(*, pairing: Pairing, report: Report, changed: Sequence[Any] = ()) -> bytes:
     """The PDF's bytes; `changed` tells the what-if numbers that the report was made with."""
     context = {
         "pairing": pairing,

@@ -1,7 +1,11 @@
 """The numbers of a pairing as rows: what is stored, where it comes from, and what was typed instead."""
 
+from __future__ import annotations
+
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from parts.dimensions.text import format_dimension, show_dimension
 from parts.fit.records import describe, paths
@@ -9,6 +13,9 @@ from parts.fit.rules import RULES
 from parts.library.kinds import KIND_OF
 from parts.rules.shop import shop_rules
 from parts.sheets import sheet_of
+
+if TYPE_CHECKING:
+    from parts.models import Pairing
 
 PREFIX = "what-if:"
 """What-if inputs of the page's form are called by this and the path in the sheet."""
@@ -60,9 +67,12 @@ def typed_changes(data):
     }
 
 
-def part_rows(pairing, *, sources, changes, faults):
+def part_rows(
+    pairing: Pairing, *, sources: Mapping[str, str], changes: Mapping[str, str], faults: Mapping[str, str]
+) -> list[PartRows]:
     """The PartRows of each part that the pairing has."""
-    sheet, groups = sheet_of(pairing), {}
+    sheet = sheet_of(pairing)
+    groups: dict[str, list[Row]] = {}
     for path in _paths(sheet):
         described = describe(path)
         if not described.input:
@@ -86,17 +96,18 @@ def part_rows(pairing, *, sources, changes, faults):
     ]
 
 
-def open_rows(part, *, changes, faults):
+def open_rows(part: str, *, changes: Mapping[str, str], faults: Mapping[str, str]) -> list[Row]:
     """The rows of a part that is not chosen, for the numbers that every such part has."""
-    plain = [path for path in paths() if path.startswith(f"{part}.") and path.count(".") == 1 and describe(path).input]
+    plain = [path for path in paths() if path.startswith(f"{part}.") and path.count(".") == 1]
     told = ((path, describe(path)) for path in plain)
     return [
         Row(path, one.phrase, one.input.where, "", "", changes.get(path, ""), faults.get(path, ""))
         for path, one in told
+        if one.input
     ]
 
 
-def rule_rows(*, changes, faults):
+def rule_rows(*, changes: Mapping[str, str], faults: Mapping[str, str]) -> list[Row]:
     """The bench rules as rows; the shop's own or the default stands as stored, with the reason for it."""
     rows, own = [], shop_rules()
     for name, rule in RULES.items():

@@ -1,9 +1,16 @@
 """Kept files as answers of a page."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from django.http import FileResponse, Http404
 
+if TYPE_CHECKING:
+    from django.db.models.fields.files import FieldFile
 
-def kept_file_response(file, *, name, content_type, **headers):
+
+def kept_file_response(file: FieldFile, *, name: str, content_type: str, **headers: str) -> FileResponse:
     """A kept file under a name of ours, taken for nothing but its type. Raises Http404 where the file is gone."""
     try:
         opened = file.open("rb")

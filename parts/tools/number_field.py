@@ -1,6 +1,7 @@
 """A plain number in a form: typed with a point or a comma, refused with its value, its limits and its unit."""
 
 from math import isfinite
+from typing import Any
 
 from django import forms
 
@@ -8,7 +9,7 @@ from django import forms
 class NumberField(forms.FloatField):
     """Takes 22.5 and 22,5; `lowest`, `highest` and `unit` are told where a number lies outside."""
 
-    def __init__(self, *, lowest, highest, unit, **options):
+    def __init__(self, *, lowest: float, highest: float, unit: str, **options: Any) -> None:
         self.lowest, self.highest, self.unit = lowest, highest, unit
         widget = forms.TextInput({"inputmode": "decimal", "autocomplete": "off", "maxlength": 30})
         super().__init__(widget=widget, **options)

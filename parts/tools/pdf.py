@@ -4,6 +4,7 @@ The PDF maker reads nothing that a text could name: only the bundled fonts, and 
 """
 
 import re
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
@@ -21,7 +22,7 @@ _SCALES = (20, 10, 8, 6, 5, 4, 3, 2.5, 2, 1.5, 1)
 _STATIC = Path(settings.BASE_DIR) / "static"
 
 
-def to_pdf(html, *, size="A4", pictures=None):
+def to_pdf(html: str, *, size: str = "A4", pictures: Mapping[str, bytes] | None = None) -> bytes:
     """The PDF's bytes; `size` is a paper size as CSS has it, `pictures` maps names to JPEG bytes (src="paper:///name")."""
     return HTML(string=html, base_url="paper:///", url_fetcher=_Bundled(pictures or {})).write_pdf(
         stylesheets=[_style(), _page_size(size)], font_config=_font_config(), pdf_tags=True

@@ -35,7 +35,7 @@ def for_saving(request, records):
     return records if request.method in _LOOKING else records.select_for_update(of=("self",))
 
 
-def stamp_of(*shown, also=None):
+def stamp_of(*shown: forms.BaseForm, also: object = None) -> str:
     """Changes with every change of what these forms show, and of what else the page tells (`also`)."""
     fields = [(form.prefix, name, str(form[name].initial)) for form in shown for name in sorted(form.fields)]
     return hashlib.sha256(repr((fields, also)).encode()).hexdigest()[:20]

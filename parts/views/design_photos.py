@@ -1,6 +1,8 @@
 """Photos of a design's pieces: added, shown, put away."""
 
 from django.contrib import messages
+from django.http import HttpRequest
+from django.http.response import HttpResponseBase
 from django.shortcuts import get_object_or_404, redirect
 from django.views.decorators.http import require_GET
 
@@ -25,7 +27,7 @@ def add(request, pk):
 
 
 @require_GET
-def show(request, pk, photo, *, small=False):
+def show(request: HttpRequest, pk: int, photo: int, *, small: bool = False) -> HttpResponseBase:
     """The photo, or its small picture."""
     kept = get_object_or_404(HolderPhoto, design=pk, pk=photo)
     return picture_response(kept.thumbnail if small else kept.file, f"holder-{pk}-photo-{photo}.jpg")

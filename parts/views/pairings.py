@@ -20,6 +20,7 @@ from parts.pairings.page import SHOWN, changed_numbers, report_context, workshee
 from parts.pairings.paper import report_pdf
 from parts.pairings.worksheet import typed_changes
 from parts.sheets import records_from_json
+from parts.tools.htmx_request import HtmxRequest
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import SEEN, for_saving, one_transaction
 
@@ -42,7 +43,7 @@ def fit_check(request, pk=None):
     return _fit_check(request, pk)
 
 
-def _fit_check(request, pk, *, saving=False):
+def _fit_check(request: HtmxRequest, pk: int | None, *, saving: bool = False) -> HttpResponse:
     pairings_read = Pairing.objects.with_parts()
     pairings_read = for_saving(request, pairings_read) if saving else pairings_read
     pairing = get_object_or_404(pairings_read, pk=pk) if pk is not None else Pairing()

@@ -1,5 +1,9 @@
 """How forms look, and the forms for the workshop's own pages."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
 from django import forms
 from django.contrib.auth.forms import AuthenticationForm, BaseUserCreationForm, SetPasswordForm
 from django.contrib.auth.forms import PasswordChangeForm as DjangoPasswordChangeForm
@@ -9,6 +13,9 @@ from django.forms.renderers import TemplatesSetting
 from parts.tools.stale_guard import StaleGuard
 from workshop.accounts import managing, passwords, throttle
 from workshop.accounts.roles import CHOICES, Role
+
+if TYPE_CHECKING:
+    from django.http import HttpRequest
 
 NAME_HINT = "Letters, digits and @ . + - _, no spaces. Capitals count."
 
@@ -92,7 +99,7 @@ class ChoosePasswordForm(SetPasswordForm):
 class PasswordForm(DjangoPasswordChangeForm):
     """Asks for the old password and, twice, for the new one."""
 
-    def __init__(self, *args, request, **kwargs):
+    def __init__(self, *args: Any, request: HttpRequest, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.request, self.wait = request, None
         self.fields["old_password"].label = "Current password"

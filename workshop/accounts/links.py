@@ -21,7 +21,7 @@ def new_link(user=None) -> str:
     return token
 
 
-def find_link(token, *, first=False, lock=False):
+def find_link(token: str, *, first: bool = False, lock: bool = False) -> OneTimeLink | None:
     """The link of a token that still works; None for any other. `first` asks for one that makes the owner's account."""
     found = OneTimeLink.objects.filter(digest=_digest(token), user__isnull=first)
     if lock:

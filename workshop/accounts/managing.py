@@ -1,11 +1,18 @@
 """Accounts: the owner's at the first start, and those the owner adds, changes and puts away. None is ever deleted."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from django.conf import settings
 from django.contrib.auth import get_user_model
 from django.db import transaction
 
 from workshop.accounts import links, passwords, sessions
 from workshop.accounts.roles import Role, give_role, role_of
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
 
 
 class Refused(Exception):
@@ -18,7 +25,7 @@ def needs_owner() -> bool:
 
 
 @transaction.atomic
-def make_owner(*, user, password, token):
+def make_owner(*, user: User, password: str, token: str) -> User:
     """Make the owner's account with the first start's link, which is used up. Raises Refused for any other token."""
     link = links.find_link(token, first=True, lock=True)
     if link is None or not needs_owner():
@@ -32,7 +39,7 @@ def make_owner(*, user, password, token):
 
 
 @transaction.atomic
-def add_account(*, user, role):
+def add_account(*, user: User, role: Role) -> str:
     """Make an account that has no password yet; returns the token of the link to choose one."""
     give_role(user, role)
     user.set_unusable_password()
@@ -41,10 +48,10 @@ def add_account(*, user, role):
 
 
 @transaction.atomic
-def choose_password(*, token, password):
+def choose_password(*, token: str, password: str) -> User:
     """Set the password of a link's account; signs out all its devices. Raises Refused for a link that does not work."""
     link = links.find_link(token, lock=True)
-    if link is None:
+    if link is None or link.user is None:
         raise Refused("This link no longer works.")
     link.delete()
     change_password(user=link.user, password=password)
@@ -52,7 +59,7 @@ def choose_password(*, token, password):
 
 
 @transaction.atomic
-def change_password(*, user, password, keep=None):
+def change_password(*, user: User, password: str, keep: str | None = None) -> None:
     """Set a password that stood the test of strength; all devices are signed out except the session `keep`."""
     user.set_password(password)
     user.save(update_fields=["password"])
@@ -61,7 +68,7 @@ def change_password(*, user, password, keep=None):
 
 
 @transaction.atomic
-def change_role(*, user, role):
+def change_role(*, user: User, role: Role) -> None:
     """Give an account another role. Raises Refused for the last owner's."""
     user = get_user_model().objects.select_for_update().get(pk=user.pk)
     if role != Role.OWNER:
@@ -71,7 +78,7 @@ def change_role(*, user, role):
 
 
 @transaction.atomic
-def put_away(*, user, away):
+def put_away(*, user: User, away: bool) -> None:
     """Put an account away, which signs it out everywhere, or bring it back. Raises Refused for the last owner's."""
     user = get_user_model().objects.select_for_update().get(pk=user.pk)
     if away:

@@ -3,14 +3,20 @@
 Until the browser closes, and no longer than twelve hours unused; on a device that its owner trusts, ninety days unused.
 """
 
+from __future__ import annotations
+
 import hashlib
 import re
 from datetime import datetime, timedelta
+from typing import TYPE_CHECKING
 
 from django.contrib.sessions.backends import db
 from django.utils import timezone
 
 from workshop.models import Session
+
+if TYPE_CHECKING:
+    from django.http import HttpRequest
 
 TRUSTED = timedelta(days=90)
 _NOTED_EVERY = timedelta(minutes=10)
@@ -34,7 +40,7 @@ class SessionStore(db.SessionStore):
         return row
 
 
-def sign_in_device(request, *, trusted):
+def sign_in_device(request: HttpRequest, *, trusted: bool) -> None:
     """Note the device that was just signed in on, and how long it stays so."""
     request.session["device"] = {"since": timezone.now().isoformat(), "trusted": trusted}
     if trusted:

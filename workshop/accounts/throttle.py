@@ -36,7 +36,7 @@ class Wait(Exception):
 
 
 @transaction.atomic
-def begin(*, name, address):
+def begin(*, name: str, address: str) -> SignInFailure:
     """Count an attempt as wrong for now; returns what `passed` takes. Raises Wait where it is not to be judged."""
     _one_at_a_time()
     now, name, address = timezone.now(), name.strip().lower()[:150], address[:45]

@@ -4,13 +4,19 @@ An address that stands in no line of the table is the owner's alone, so that a n
 decides. Looking is GET and HEAD; anything else counts as changing.
 """
 
+from __future__ import annotations
+
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from django.contrib.auth.views import redirect_to_login
 from django.core.exceptions import PermissionDenied, RequestDataTooBig
 from django_htmx.http import HttpResponseClientRefresh
 
 from workshop.accounts.roles import Role, role_of
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import AnonymousUser, User
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +74,7 @@ def rule_of(view_name: str) -> Rule:
     return RULES.get(view_name, OWNER)
 
 
-def may(user, view_name: str, *, change: bool = False) -> bool:
+def may(user: User | AnonymousUser, view_name: str, *, change: bool = False) -> bool:
     """Tell whether an account may look at an address, or change something there."""
     rule = rule_of(view_name)
     return role_of(user) >= (rule.change if change else rule.look)

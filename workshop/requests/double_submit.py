@@ -63,7 +63,7 @@ def key_of(request):
     return hashlib.sha256(repr(sent).encode()).hexdigest()
 
 
-def begin(*, key):
+def begin(*, key: str) -> bool:
     """Note that a form is being worked on; False where it is, or was, already."""
     now = timezone.now()
     SentForm.objects.filter(at__lt=now - KEPT).delete()
@@ -71,7 +71,7 @@ def begin(*, key):
     return SentForm.objects.get_or_create(key=key, defaults={"at": now})[1]
 
 
-def settle(*, key, location):
+def settle(*, key: str, location: str) -> None:
     """Keep where a form led; one that led nowhere, such as back to its own errors, may be sent again."""
     sent = SentForm.objects.filter(key=key)
     if location:
@@ -80,7 +80,7 @@ def settle(*, key, location):
         sent.delete()
 
 
-def wait_for(*, key):
+def wait_for(*, key: str) -> str | None:
     """Where the first sending led, once it is done; None where it led nowhere, "" where it takes too long."""
     end = time.monotonic() + PATIENCE_S
     while time.monotonic() < end:

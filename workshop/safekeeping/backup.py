@@ -3,7 +3,7 @@
 A backup is a ZIP with `database.sqlite3` (copied by SQLite's own backup while others write), `files/`, and
 `contents.json`: sums of every file and the number of rows of every table. Photos and papers are written before their
 rows, so the files are copied after the database and hold all that its rows name. Where a passphrase is set, the ZIP is
-sealed with it (`workshop/sealing.py`).
+sealed with it (`workshop/safekeeping/sealing.py`).
 """
 
 import hashlib

@@ -1,11 +1,12 @@
 """Whether the workshop is being served: a lock that the operating system gives up with the process."""
 
 import fcntl
+from typing import TextIO
 
 from django.conf import settings
 
 
-def take(*, shared=False):
+def take(*, shared: bool = False) -> TextIO | None:
     """Hold the lock while the workshop is served; None where another process holds it already.
 
     Several processes may hold it `shared`, as long as none wants it alone.

@@ -4,6 +4,7 @@ import contextlib
 import errno
 import hashlib
 import socket
+from typing import Any
 
 import uvicorn
 from a2wsgi import WSGIMiddleware
@@ -79,7 +80,8 @@ def collect_static() -> bool:
 
 def serve(listeners: list[socket.socket], certificate=None) -> None:
     """Serve the application on these ports until stopped; encrypted where there is a certificate."""
-    application = patient(WSGIMiddleware(get_wsgi_application(), workers=THREADS))
+    wsgi: Any = get_wsgi_application()
+    application = patient(WSGIMiddleware(wsgi, workers=THREADS))
     config = uvicorn.Config(
         application,
         http=PatientProtocol,

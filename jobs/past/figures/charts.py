@@ -1,5 +1,7 @@
 """Plain charts as SVG: horizontal bars, and ranges with their middle. Words and numbers stand beside every mark."""
 
+from collections.abc import Sequence
+
 from django.utils.safestring import mark_safe
 
 from parts.fit.drawings.svg import HAIR, INK, SOFT, el, line, rect, text
@@ -9,7 +11,9 @@ FIRST, SECOND = "#0b5566", "#b9822b"
 _LONGEST = 32
 
 
-def bars(title, told, rows, *, names=("",)):
+def bars(
+    title: str, told: str, rows: Sequence[tuple[str, Sequence[tuple[float, str]]]], *, names: Sequence[str] = ("",)
+) -> str:
     """A chart of bars: `rows` are (label, ((value, words), ...)), a bar for each name; empty for no rows."""
     most = max((value for _, values in rows for value, _ in values), default=0) or 1
     high = _ROW if len(names) == 1 else _ROW + _BAR

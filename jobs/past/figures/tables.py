@@ -24,7 +24,7 @@ class Table:
     rows: list
     says: str
     chart: str = ""
-    rules: dict = None
+    rules: dict | None = None
 
     @property
     def lines(self):

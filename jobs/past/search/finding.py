@@ -1,11 +1,19 @@
 """Past jobs by words and by what is known of them, newest first or best first."""
 
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Collection
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from jobs.models import Job, Outcome, Past, PastText, Stage
 from jobs.past.search import word_index
 from jobs.past.search.snippets import places_of
 from jobs.past.search.words import Term, terms_of
+
+if TYPE_CHECKING:
+    from django.db.models import QuerySet
 
 PAGE = 25
 WINDOW = 1000
@@ -55,7 +63,17 @@ def hours_word(minutes):
     return f"{minutes / 60:.1f} h"
 
 
-def narrowed(*, states=(), families=None, movements=None, stage="", outcome="", learn=False, since=None, until=None):
+def narrowed(
+    *,
+    states: Collection[str] = (),
+    families: Collection[int] | None = None,
+    movements: Collection[int] | None = None,
+    stage: str = "",
+    outcome: str = "",
+    learn: bool = False,
+    since: dt.date | None = None,
+    until: dt.date | None = None,
+) -> QuerySet[Past]:
     """The Past rows of these kinds; `families` and `movements` are primary keys, None for all."""
     wanted = {
         "state__in": states,
@@ -70,16 +88,16 @@ def narrowed(*, states=(), families=None, movements=None, stage="", outcome="", 
     return found.filter(learn=True) if learn else found
 
 
-def find(*, past, words="", after=None):
+def find(*, past: QuerySet[Past], words: str = "", after: int | None = None) -> Found:
     """A page of these Past rows: newest first, or best first where there are words; `after` is a job's key."""
     if terms := terms_of(words):
         return _by_words(past, terms, after)
     rows = past.order_by("-day", "-pk")
     if after and (last := Past.objects.filter(pk=after).values_list("day", "pk").first()):
         rows = (rows.filter(day__lt=last[0]) | rows.filter(day=last[0], job__lt=last[1])).filter(day__lte=last[0])
-    rows = list(rows.select_related(*_RELATED)[: PAGE + 1])
-    onward = rows[PAGE - 1].pk if len(rows) > PAGE else None
-    return Found([Line(row, []) for row in rows[:PAGE]], onward)
+    page = list(rows.select_related(*_RELATED)[: PAGE + 1])
+    onward = page[PAGE - 1].pk if len(page) > PAGE else None
+    return Found([Line(row, []) for row in page[:PAGE]], onward)
 
 
 def _by_words(past, terms, after):

@@ -4,14 +4,24 @@ SQLite ranks by BM25, PostgreSQL by how often and how near together the words st
 movement, hands) weighs more than one of the body.
 """
 
+from __future__ import annotations
+
+from collections.abc import Collection
+from typing import TYPE_CHECKING, Any
+
 from django.db import connection
 from django.db.models.expressions import OrderBy, RawSQL
+
+if TYPE_CHECKING:
+    from django.db.models import QuerySet
+
+    from jobs.models import Past
 
 _HEAD = 4.0
 """How much more a word weighs in the head, for BM25; PostgreSQL's own weights A and D are 1.0 and 0.1."""
 
 
-def newest(past, terms, *, every, most):
+def newest(past: QuerySet[Past], terms: Any, *, every: bool, most: int) -> list[int]:
     """Primary keys of the newest of these Past rows whose words hold every term (or any), at most so many."""
     if connection.vendor == "sqlite":
         held = past.extra(
@@ -28,7 +38,7 @@ def newest(past, terms, *, every, most):
     return list(held.values_list("job_id", flat=True)[:most])
 
 
-def ranked(keys, terms, *, every):
+def ranked(keys: Collection[int], terms: Any, *, every: bool) -> list[int]:
     """These jobs, best first; of equal ones the newer."""
     if not keys:
         return []

@@ -6,82 +6,91 @@ takes the plain way through; this module imports no array library.
 """
 
 import math
+from typing import Any, TypeAlias, TypeVar
+
+Number: TypeAlias = float | Any
+"""A number, or a column of them. A column's own type is left open, since this room knows no array library: what is
+written for one number is checked as such, and the tests hold a column against it row by row."""
+Truth: TypeAlias = bool | Any
+"""A truth value, or a column of them."""
+Choice = TypeVar("Choice")
 
 
-def is_column(value):
+def is_column(value: object) -> bool:
     """Whether this is a column rather than one number or truth value."""
     return not isinstance(value, (float, int)) and hasattr(value, "__array_namespace__")
 
 
-def _of(*values):
+def _of(*values: Any) -> Any:
     """The array library of the first column among them."""
     return next(value.__array_namespace__() for value in values if is_column(value))
 
 
-def pick(condition, yes, no):
+def pick(condition: Truth, yes: Choice, no: Choice) -> Choice:
     """`yes` where the condition holds, `no` elsewhere; for numbers, quantities and checks (which know how to `mix`)."""
     if not is_column(condition):
         return yes if condition else no
     mix = getattr(yes, "mix", None)
-    return mix(condition, no) if mix else _of(condition).where(condition, yes, no)
+    mixed: Choice = mix(condition, no) if mix else _of(condition).where(condition, yes, no)
+    return mixed
 
 
-def lower(a, b):
+def lower(a: Number, b: Number) -> Number:
     """The smaller of two numbers, not a number where one of them is none."""
     if is_column(a) or is_column(b):
         return _of(a, b).minimum(a, b)
     return min(b, a)
 
 
-def upper(a, b):
+def upper(a: Number, b: Number) -> Number:
     """The larger of two numbers, otherwise as `lower`."""
     if is_column(a) or is_column(b):
         return _of(a, b).maximum(a, b)
     return max(b, a)
 
 
-def between(low, value, high):
+def between(low: Number, value: Number, high: Number) -> Number:
     """The value, brought inside low to high."""
     return upper(low, lower(value, high))
 
 
-def is_lost(value):
+def is_lost(value: Number) -> Truth:
     """Where a number of a column is not measured; one number in hand never is."""
     return _of(value).isnan(value) if is_column(value) else False
 
 
-def negation(condition):
+def negation(condition: Truth) -> Truth:
     return ~condition if is_column(condition) else not condition
 
 
-def somewhere(condition):
+def somewhere(condition: Truth) -> bool:
     """Whether a condition holds for any row."""
     return bool(_of(condition).any(condition)) if is_column(condition) else bool(condition)
 
 
-def nearest(value):
+def nearest(value: Number) -> Number:
     """The nearest whole number, halves to the even one."""
     return _of(value).round(value) if is_column(value) else round(value)
 
 
-def rounded(value):
+def rounded(value: Number) -> Number:
     """The value to nine decimals, so that what differs by arithmetic alone is equal."""
     return _of(value).round(value * 1e9) / 1e9 if is_column(value) else round(value, 9)
 
 
-def root(value):
+def root(value: Number) -> Number:
     return _of(value).sqrt(value) if is_column(value) else math.sqrt(value)
 
 
-def sine(angle):
+def sine(angle: Number) -> Number:
     """Of an angle in radians."""
     return _of(angle).sin(angle) if is_column(angle) else math.sin(angle)
 
 
-def cosine(angle):
+def cosine(angle: Number) -> Number:
     """Of an angle in radians."""
     return _of(angle).cos(angle) if is_column(angle) else math.cos(angle)
 
 
-def hypotenuse(x, y):
+def hypotenuse(x: Number, y: Number) -> Number:
     return _of(x, y).hypot(x, y) if is_column(x) or is_column(y) else math.hypot(x, y)

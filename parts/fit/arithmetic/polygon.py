@@ -4,13 +4,17 @@ The outline is walked edge by edge, cut where it crosses the rectangle's lines. 
 point of the rectangle: the moved outline runs round the same inside and encloses nothing else.
 """
 
-from parts.fit.arithmetic.elementwise import between, is_column, lower, pick, upper
+from collections.abc import Sequence
+from typing import TypeAlias
 
+from parts.fit.arithmetic.elementwise import Number, between, is_column, lower, pick, upper
+
+Point: TypeAlias = tuple[Number, Number]
 _HARDLY_ANY = 1e-300
 """Stands for a run of 0, so that a way along a line meets it far off, before its start or after its end."""
 
 
-def area_inside(points, half_x, half_y):
+def area_inside(points: Sequence[Point], half_x: Number, half_y: Number) -> Number:
     """Area of the polygon inside |x| <= half_x, |y| <= half_y, by the shoelace formula, positive either way round."""
     moved = points
     if not _is_inside(points, half_x, half_y):
@@ -25,7 +29,7 @@ def area_inside(points, half_x, half_y):
     return abs(twice) / 2
 
 
-def width_inside(points, half_x, half_y):
+def width_inside(points: Sequence[Point], half_x: Number, half_y: Number) -> Number:
     """Extent along y of the part of a convex polygon inside |x| <= half_x, |y| <= half_y; 0 where none is."""
     if _is_apart(points, half_x, half_y):
         return 0.0
@@ -38,26 +42,26 @@ def width_inside(points, half_x, half_y):
     return upper(lower(high, half_y) - upper(low, -half_y), 0.0)
 
 
-def _edges(points):
+def _edges(points: Sequence[Point]) -> list[tuple[Point, Point]]:
     return [(points[i - 1], points[i]) for i in range(len(points))]
 
 
-def _is_apart(points, half_x, half_y):
+def _is_apart(points: Sequence[Point], half_x: Number, half_y: Number) -> bool:
     """Whether one polygon lies wholly beyond one of the four lines; of a column of them it is not asked."""
     if is_column(points[0][0] * half_x * half_y):
         return False
     across, along = zip(*points, strict=True)
-    return min(across) >= half_x or max(across) <= -half_x or min(along) >= half_y or max(along) <= -half_y
+    return bool(min(across) >= half_x or max(across) <= -half_x or min(along) >= half_y or max(along) <= -half_y)
 
 
-def _is_inside(points, half_x, half_y):
+def _is_inside(points: Sequence[Point], half_x: Number, half_y: Number) -> bool:
     """Whether one polygon lies inside altogether; of a column of them it is not asked."""
     return not is_column(points[0][0] * half_x * half_y) and all(
         abs(x) <= half_x and abs(y) <= half_y for x, y in points
     )
 
 
-def _cut(a, b, half_x, half_y):
+def _cut(a: Point, b: Point, half_x: Number, half_y: Number) -> list[Point]:
     """The edge's start and the places, in order, where it crosses one of the rectangle's four lines."""
     across, along = b[0] - a[0], b[1] - a[1]
     near, far = _crossings(a[0], b[0], half_x)
@@ -67,7 +71,7 @@ def _cut(a, b, half_x, half_y):
     return [a, *((a[0] + t * across, a[1] + t * along) for t in steps)]
 
 
-def _crossings(start, end, half):
+def _crossings(start: Number, end: Number, half: Number) -> tuple[Number, Number]:
     """Where, from 0 at the start to 1 at the end, the lines at -half and +half are crossed, in order, held to that."""
     run = end - start
     run = pick(run == 0, _HARDLY_ANY, run)

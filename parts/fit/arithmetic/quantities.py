@@ -5,10 +5,16 @@ because statistical tolerancing describes series production and one customer's w
 (STAT 498B lecture notes, University of Washington, 2007).
 """
 
+from __future__ import annotations
+
+from collections.abc import Callable
 from math import nan
+from typing import TypeAlias
 
-from parts.fit.arithmetic.elementwise import is_lost, negation, pick, root, rounded
+from parts.fit.arithmetic.elementwise import Number, Truth, is_lost, negation, pick, root, rounded
 
+Spread: TypeAlias = dict[str, Number]
+Names: TypeAlias = tuple[str, ...]
 SLACK = 1e-9
 """Comparisons of lengths and angles forgive rounding of the arithmetic by this much (fit model section 3)."""
 
@@ -23,48 +29,51 @@ class Quantity:
     """
 
     __slots__ = ("missing", "spread", "value")
+    value: Number
+    spread: Spread
+    missing: Names
 
-    def __init__(self, value, spread=None, missing=()):
+    def __init__(self, value: Number | None, spread: Spread | None = None, missing: Names = ()) -> None:
         self.value = value
         self.spread = spread or {}
         self.missing = missing
 
     @property
-    def known(self):
+    def known(self) -> bool:
         return not self.missing
 
     @property
-    def half_width(self):
+    def half_width(self) -> Number:
         """Worst case: sum of |c·u|."""
         return sum(map(abs, self.spread.values()))
 
     @property
-    def rss(self):
+    def rss(self) -> Number:
         """Root sum of squares of c·u."""
         return root(sum(part * part for part in self.spread.values()))
 
     @property
-    def shares(self):
+    def shares(self) -> dict[str, float]:
         """Each input's share of the half-width, 0 to 1; all 0 where nothing is uncertain."""
         total = self.half_width
         return {name: abs(part) / total if total else 0.0 for name, part in self.spread.items()}
 
-    def __add__(self, other):
+    def __add__(self, other: Quantity | Number) -> Quantity:
         if not isinstance(other, Quantity):
             return self if self.missing else Quantity(self.value + other, self.spread)
         return _add(self, other, 1.0)
 
-    def __sub__(self, other):
+    def __sub__(self, other: Quantity | Number) -> Quantity:
         return _add(self, other, -1.0) if isinstance(other, Quantity) else self + -other
 
-    def __mul__(self, factor):
+    def __mul__(self, factor: Number) -> Quantity:
         if self.missing:
             return self
         return Quantity(self.value * factor, {name: part * factor for name, part in self.spread.items()})
 
     __rmul__ = __mul__
 
-    def mix(self, condition, other):
+    def mix(self, condition: Truth, other: Quantity) -> Quantity:
         """The one here where the column `condition` holds, the other elsewhere."""
         if self.missing and other.missing:
             return Quantity(None, None, missing_of(self, other))
@@ -73,21 +82,21 @@ class Quantity:
         spread = {name: pick(condition, self.spread.get(name, 0.0), other.spread.get(name, 0.0)) for name in names}
         return Quantity(pick(condition, mine, theirs), spread)
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         return f"Quantity(missing {self.missing})" if self.missing else f"{self.value:g} ±{self.half_width:g}"
 
 
-def measured(name, value, plus_minus=0.0):
+def measured(name: str, value: Number, plus_minus: Number = 0.0) -> Quantity:
     """An input as it was measured."""
     return Quantity(value, {name: plus_minus})
 
 
-def unknown(*names):
+def unknown(*names: str) -> Quantity:
     """An input that is not measured."""
     return Quantity(None, None, names)
 
 
-def _add(a, b, sign):
+def _add(a: Quantity, b: Quantity, sign: float) -> Quantity:
     if a.missing or b.missing:
         return Quantity(None, None, missing_of(a, b))
     spread = a.spread.copy()
@@ -96,7 +105,7 @@ def _add(a, b, sign):
     return Quantity(a.value + sign * b.value, spread)
 
 
-def through(formula, *terms):
+def through(formula: Callable[..., Number], *terms: tuple[Number, Quantity]) -> Quantity:
     """formula(values...) with the uncertainty carried by the derivatives: terms are (derivative, quantity).
 
     Where an input is missing the result is missing too, and says which. Derivatives are taken at the nominal point.
@@ -104,7 +113,7 @@ def through(formula, *terms):
     missing = missing_of(*[quantity for _, quantity in terms])
     if missing:
         return Quantity(None, None, missing)
-    spread = {}
+    spread: Spread = {}
     for derivative, quantity in terms:
         for name, part in quantity.spread.items():
             spread[name] = spread.get(name, 0.0) + derivative * part
@@ -112,18 +121,18 @@ def through(formula, *terms):
     return Quantity(pick(in_hand(*[quantity for _, quantity in terms]), value, nan), spread)
 
 
-def missing_of(*quantities):
+def missing_of(*quantities: Quantity) -> Names:
     """The names missing from any of them, each once, in order."""
     found = [name for quantity in quantities for name in quantity.missing]
     return tuple(dict.fromkeys(found)) if found else ()
 
 
-def product(a, b):
+def product(a: Quantity, b: Quantity) -> Quantity:
     """a·b."""
     return through(lambda x, y: x * y, (b.value, a), (a.value, b))
 
 
-def quotient(a, b):
+def quotient(a: Quantity, b: Quantity) -> Quantity:
     """a/b; the reader of the sheet has seen to it that b is above zero."""
     known = a.known and b.known
     return through(
@@ -131,7 +140,7 @@ def quotient(a, b):
     )
 
 
-def in_hand(*quantities):
+def in_hand(*quantities: Quantity) -> Truth:
     """Whether all of them are known: one truth value, or a column of them."""
     found = not any(quantity.missing for quantity in quantities)
     for quantity in quantities if found else ():
@@ -139,17 +148,17 @@ def in_hand(*quantities):
     return found
 
 
-def least(*quantities):
+def least(*quantities: Quantity) -> Quantity:
     """The smallest, at a tie the less certain; missing where any of them is, for it cannot be told then."""
     return _outermost(quantities, lambda a, b: a < b)
 
 
-def greatest(*quantities):
+def greatest(*quantities: Quantity) -> Quantity:
     """The largest, otherwise as `least`."""
     return _outermost(quantities, lambda a, b: a > b)
 
 
-def _outermost(quantities, beyond):
+def _outermost(quantities: tuple[Quantity, ...], beyond: Callable[[Number, Number], Truth]) -> Quantity:
     missing = missing_of(*quantities)
     if missing:
         return Quantity(None, None, missing)

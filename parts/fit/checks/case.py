@@ -3,12 +3,20 @@
 Source: fit model section 4. Each value is a difference of diameters, or half of one; positive is room.
 """
 
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
 from parts.fit.bands import bands as line
 from parts.fit.bands import by_accepting, by_part, by_work, fits, no, work
-from parts.fit.verdicts import judge
+from parts.fit.verdicts import Finding, judge
+
+if TYPE_CHECKING:
+    from parts.fit.check import Pairing
 
 
-def case_bore(p):
+def case_bore(p: Pairing) -> Iterator[Finding]:
     """Whether the movement's widest part passes the bore."""
     yield judge(
         "case-bore",
@@ -24,7 +32,7 @@ def case_bore(p):
     )
 
 
-def holder_wall(p):
+def holder_wall(p: Pairing) -> Iterator[Finding]:
     """Wall thickness of the holder ring between the movement's fit diameter and the bore."""
     yield judge(
         "holder-wall",
@@ -46,7 +54,7 @@ def holder_wall(p):
     )
 
 
-def dial_seat(p):
+def dial_seat(p: Pairing) -> Iterator[Finding]:
     """Play of the dial in the recess that it lies in."""
     reduce = by_work("Reduce the dial's edge to at least {least} of play.")
     yield judge(
@@ -68,7 +76,7 @@ def dial_seat(p):
     )
 
 
-def dial_opening(p):
+def dial_opening(p: Pairing) -> Iterator[Finding]:
     """Width of the dial's edge that the opening's rim covers."""
     yield judge(
         "dial-opening",
@@ -87,7 +95,7 @@ def dial_opening(p):
     )
 
 
-def centre_hole(p):
+def centre_hole(p: Pairing) -> Iterator[Finding]:
     """Room of the hour post in the dial's centre hole."""
     yield judge(
         "centre-hole",

@@ -1,16 +1,24 @@
 """The movement's cell. Source: fit model section 4."""
 
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
 from parts.fit.arithmetic.quantities import quotient
 from parts.fit.bands import bands as line
 from parts.fit.bands import by_accepting, fits, work
 from parts.fit.units import MONTH_DAYS
-from parts.fit.verdicts import judge
+from parts.fit.verdicts import Finding, judge
+
+if TYPE_CHECKING:
+    from parts.fit.check import Pairing
 
 MONTH = 24 * MONTH_DAYS
 """Hours in a mean month."""
 
 
-def cell_life(p):
+def cell_life(p: Pairing) -> Iterator[Finding]:
     """How long a cell lasts at the movement's mean current, in months of 30.4375 days."""
     yield judge(
         "cell-life",

@@ -4,25 +4,26 @@ Source: fit model section 5; the dome is a sphere through the centre and edge ga
 handbook (SAG = R - sqrt(R^2 - (D/2)^2)).
 """
 
-from parts.fit.arithmetic.elementwise import is_lost, lower, pick, root
-from parts.fit.arithmetic.quantities import through
+from parts.fit.arithmetic.elementwise import Number, Truth, is_lost, lower, pick, root
+from parts.fit.arithmetic.quantities import Quantity, through
+from parts.fit.records import Case
 
 FLAT = 1e-6
 """A dome rising less than this (mm) is flat."""
 
 
-def sphere_radius(rise, edge_radius):
+def sphere_radius(rise: Number, edge_radius: Number) -> Number:
     """Radius of the sphere whose cap is `rise` high at `edge_radius` from its axis."""
     return (edge_radius**2 + rise**2) / (2 * rise)
 
 
-def sagitta(radius, r):
+def sagitta(radius: Number, r: Number) -> Number:
     """How far a sphere has fallen away from its apex at the distance r from the axis (all of it beyond its equator)."""
     r = lower(r, radius)
     return radius - root(radius**2 - r**2)
 
 
-def is_flat(case):
+def is_flat(case: Case) -> Truth:
     """Whether the crystal is given by its centre gap alone."""
     edge, radius = case.crystal_gap_edge, case.crystal_edge_radius
     if edge.known and radius.known:
@@ -30,7 +31,7 @@ def is_flat(case):
     return not (edge.known or radius.known)
 
 
-def gap_at(case, reach):
+def gap_at(case: Case, reach: Quantity) -> Quantity:
     """Room from the dial-seat plane to the crystal's underside at the radius `reach`, mm, without the front spacer.
 
     For a crystal bowed inwards the centre is the tightest place that a hand sweeps, so its gap counts everywhere.
@@ -40,8 +41,9 @@ def gap_at(case, reach):
         return case.crystal_gap_centre
     centre, edge, radius = case.crystal_gap_centre, case.crystal_gap_edge, case.crystal_edge_radius
     terms = (1.0, centre), (0.0, edge), (0.0, radius), (0.0, reach)
-    if not through(lambda *_values: 0.0, *terms).known:
-        return through(None, *terms)
+    waiting = through(lambda *_values: 0.0, *terms)
+    if not waiting.known:
+        return waiting
     rise = centre.value - edge.value
     flat = flat | (rise <= FLAT)
     rise = pick(flat, 1.0, rise)
@@ -58,7 +60,7 @@ def gap_at(case, reach):
     return pick(flat, centre, domed)
 
 
-def _sagitta_slopes(sphere, r):
+def _sagitta_slopes(sphere: Number, r: Number) -> tuple[Number, Number]:
     """The sagitta's derivatives by the sphere's radius and by r; beyond the equator it is the radius itself."""
     beyond = r >= sphere
     height = pick(beyond, 1.0, root(sphere**2 - lower(r, sphere) ** 2))

@@ -4,15 +4,22 @@ Source: fit model section 6. In the window's frame x runs outwards along the win
 positive; the origin is the window's middle.
 """
 
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from math import radians
+from typing import TYPE_CHECKING
 
-from parts.fit.arithmetic.elementwise import cosine, hypotenuse, nearest, pick, sine, somewhere
-from parts.fit.arithmetic.polygon import area_inside, width_inside
+from parts.fit.arithmetic.elementwise import Number, cosine, hypotenuse, nearest, pick, sine, somewhere
+from parts.fit.arithmetic.polygon import Point, area_inside, width_inside
 from parts.fit.arithmetic.quantities import SLACK, Quantity, missing_of, through
 from parts.fit.bands import bands as line
 from parts.fit.bands import by_accepting, fits, no, work
-from parts.fit.verdicts import judge, weakest
+from parts.fit.verdicts import Finding, judge, weakest
+
+if TYPE_CHECKING:
+    from parts.fit.check import Pairing
 
 NUMERALS = 31
 PITCH = 360 / NUMERALS
@@ -26,17 +33,17 @@ STEP = 1e-3
 class DateView:
     """Where the numerals stand in the window: `steps` k from the place the maker meant, `offset` eps in degrees."""
 
-    steps: int
-    offset: float
-    numeral_radius: float
-    numeral_radial: float
-    numeral_tangential: float
-    window_radius: float
-    window_radial: float
-    window_tangential: float
+    steps: Number
+    offset: Number
+    numeral_radius: Number
+    numeral_radial: Number
+    numeral_tangential: Number
+    window_radius: Number
+    window_radial: Number
+    window_tangential: Number
 
     @property
-    def measures(self):
+    def measures(self) -> tuple[Number, ...]:
         return (
             self.offset,
             self.numeral_radius,
@@ -48,7 +55,7 @@ class DateView:
         )
 
 
-def turn_between(meant, shown):
+def turn_between(meant: Number, shown: Number) -> tuple[Number, Number]:
     """The whole steps and the rest, in degrees, from the angle `shown` to the angle `meant`."""
     delta = (meant - shown) % 360
     delta = pick(delta > 180, delta - 360, delta)
@@ -56,7 +63,7 @@ def turn_between(meant, shown):
     return steps, delta - steps * PITCH
 
 
-def view(p):
+def view(p: Pairing) -> DateView | None:
     """The date as it stands in the dial's window; None where one of the two is lacking or not measured."""
     quantities = _inputs(p)
     if not quantities or not through(lambda *_values: 0.0, *((0.0, q) for q in quantities)).known:
@@ -66,7 +73,9 @@ def view(p):
     return DateView(steps, offset, *sizes)
 
 
-def box(j, offset, numeral_radius, radial, tangential, window_radius):
+def box(
+    j: int, offset: Number, numeral_radius: Number, radial: Number, tangential: Number, window_radius: Number
+) -> list[Point]:
     """Corners of numeral j's printed box in the window's frame (0 is the shown one, +1 the next clockwise)."""
     a = (offset + j * PITCH) * _RADIAN
     c, s = cosine(a), sine(a)
@@ -80,22 +89,39 @@ def box(j, offset, numeral_radius, radial, tangential, window_radius):
     ]
 
 
-def cut_share(offset, radius, radial, tangential, window_radius, window_radial, window_tangential):
+def cut_share(
+    offset: Number,
+    radius: Number,
+    radial: Number,
+    tangential: Number,
+    window_radius: Number,
+    window_radial: Number,
+    window_tangential: Number,
+) -> Number:
     """Share of the shown numeral's box outside the window, 0 to 1."""
     whole = box(0, offset, radius, radial, tangential, window_radius)
     return 1.0 - area_inside(whole, window_radial / 2, window_tangential / 2) / (radial * tangential)
 
 
-def sliver(j, offset, radius, radial, tangential, window_radius, window_radial, window_tangential):
+def sliver(
+    j: int,
+    offset: Number,
+    radius: Number,
+    radial: Number,
+    tangential: Number,
+    window_radius: Number,
+    window_radial: Number,
+    window_tangential: Number,
+) -> Number:
     """Width, across the radius, of what shows of neighbour j in the window, mm."""
     whole = box(j, offset, radius, radial, tangential, window_radius)
     return width_inside(whole, window_radial / 2, window_tangential / 2)
 
 
-def present(p):
+def present(p: Pairing) -> Iterator[Finding]:
     """Whether the movement shows what the dial has windows for."""
     wants_date, wants_day = p.dial.window is not None, p.dial.day_window
-    lacks = [word for word, wants, has in _displays(p, wants_date, wants_day) if wants and not has]
+    lacks = [word for word, wants, has in _displays(p, date=wants_date, day=wants_day) if wants and not has]
     spare = p.movement.date is not None and not wants_date
     yield judge(
         "date-present",
@@ -120,11 +146,11 @@ def present(p):
     )
 
 
-def _displays(p, wants_date, wants_day):
-    return (("date", wants_date, p.movement.date is not None), ("day", wants_day, p.movement.day))
+def _displays(p: Pairing, *, date: bool, day: bool) -> tuple[tuple[str, bool, bool], ...]:
+    return (("date", date, p.movement.date is not None), ("day", day, p.movement.day))
 
 
-def in_window(p):
+def in_window(p: Pairing) -> Iterator[Finding]:
     """Lean, place, cut and neighbours of the numeral in the window; only where dial and movement both have a date."""
     inputs = _inputs(p)
     if not inputs:
@@ -135,7 +161,7 @@ def in_window(p):
     yield _neighbours(p, inputs)
 
 
-def _tilt(p, inputs):
+def _tilt(p: Pairing, inputs: tuple[Quantity, ...]) -> Finding:
     value = through(lambda turn: abs(turn_between(turn, 0.0)[0]) * PITCH, (0.0, inputs[0]))
     return judge(
         "date-tilt",
@@ -155,9 +181,14 @@ def _tilt(p, inputs):
     )
 
 
-def _position(p, inputs):
+def _position(p: Pairing, inputs: tuple[Quantity, ...]) -> Finding:
     """Length of the offset between the numeral's and the window's middle; straight in each of its two parts."""
     turn, numeral_radius, window_radius = inputs[0], inputs[1], inputs[4]
+    x: Number
+    y: Number
+    by_turn: Number
+    by_numeral: Number
+    by_window: Number
     x = y = by_turn = by_numeral = by_window = 0.0
     if not missing_of(turn, numeral_radius, window_radius):
         a = turn_between(turn.value, 0.0)[1] * _RADIAN
@@ -188,7 +219,7 @@ def _position(p, inputs):
     )
 
 
-def _cut(p, inputs):
+def _cut(p: Pairing, inputs: tuple[Quantity, ...]) -> Finding:
     return judge(
         "date-cut",
         "Date cut off",
@@ -207,12 +238,12 @@ def _cut(p, inputs):
     )
 
 
-def _neighbours(p, inputs):
+def _neighbours(p: Pairing, inputs: tuple[Quantity, ...]) -> Finding:
     before, after = (_by_differences(lambda *measures, j=j: sliver(j, *measures), p.date, inputs) for j in (-1, 1))
     return weakest([_sliver(p, value, before, after) for value in (before, after)], small_is_bad=False)
 
 
-def _sliver(p, value, before, after):
+def _sliver(p: Pairing, value: Quantity, before: Quantity, after: Quantity) -> Finding:
     return judge(
         "date-neighbours",
         "Neighbouring dates",
@@ -232,7 +263,7 @@ def _sliver(p, value, before, after):
     )
 
 
-def _inputs(p):
+def _inputs(p: Pairing) -> tuple[Quantity, ...]:
     """What the view depends on: the turn from window to meant numeral, then sizes in the order of DateView.measures."""
     window, date = p.dial.window, p.movement.date
     if window is None or date is None:
@@ -242,14 +273,14 @@ def _inputs(p):
     return (turn, *numeral, window.radius, window.radial, window.tangential)
 
 
-def _by_differences(formula, seen, inputs):
+def _by_differences(formula: Callable[..., Number], seen: DateView | None, inputs: tuple[Quantity, ...]) -> Quantity:
     """formula(measures) with the derivatives taken by central differences, for the inputs that are uncertain."""
     if seen is None:
-        return through(None, *((0.0, q) for q in inputs))
+        return through(lambda *_values: 0.0, *((0.0, q) for q in inputs))
     at = seen.measures
     terms = []
     for i, quantity in enumerate(inputs):
-        slope = 0.0
+        slope: Number = 0.0
         if any(somewhere(part != 0) for part in quantity.spread.values()):
             up, down = ((*at[:i], at[i] + step, *at[i + 1 :]) for step in (STEP, -STEP))
             slope = (formula(*up) - formula(*down)) / (2 * STEP)

@@ -3,19 +3,27 @@
 Source: fit model sections 4 and 5; gravity 9.80665 m/s² (Handbook of Mathematical Functions, AMS 55, table 2.4).
 """
 
-from itertools import pairwise
+from __future__ import annotations
 
-from parts.fit.arithmetic.quantities import in_hand, product
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from parts.fit.arithmetic.quantities import Quantity, in_hand, product
 from parts.fit.bands import bands as line
 from parts.fit.bands import by_accepting, by_part, by_work, fits, no, work
 from parts.fit.records import HANDS, fitted
-from parts.fit.verdicts import judge, weakest
+from parts.fit.verdicts import Finding, judge, weakest
+
+if TYPE_CHECKING:
+    from parts.fit.check import Pairing
+    from parts.fit.seating import Seat
 
 GRAVITY = 9.80665
 """m/s², exact."""
 
 
-def posts(p):
+def posts(p: Pairing) -> Iterator[Finding]:
     """Each hand's hole on its post: negative is a press fit, positive is loose."""
     for name, hand in fitted(p.hands):
         post = getattr(p.movement.posts, name)
@@ -50,7 +58,7 @@ def posts(p):
         )
 
 
-def _gap(p, key, title, value, between, hand):
+def _gap(p: Pairing, key: str, title: str, value: Quantity, between: str, hand: str) -> Finding:
     """Room at a hand (by its name); `between` says in words of what it is."""
     return judge(
         key,
@@ -69,7 +77,7 @@ def _gap(p, key, title, value, between, hand):
     )
 
 
-def gaps(p):
+def gaps(p: Pairing) -> Iterator[Finding]:
     """The gaps from the dial up to the crystal, at the lifts that the seating gives."""
     seats = p.seating.seats
     yield _gap(
@@ -108,18 +116,18 @@ def gaps(p):
     )
 
 
-def crystal_gap(p, seat):
+def crystal_gap(p: Pairing, seat: Seat) -> Quantity:
     """Room between a hand's top and the crystal where it sweeps."""
     return seat.room + p.stack.front - (seat.top - p.stack.face)
 
 
-def tip_clearance(p):
+def tip_clearance(p: Pairing) -> Iterator[Finding]:
     """Room between the longest hand, tails counted, and the rim of the dial opening."""
     ends = ((name, end) for name, hand in fitted(p.hands) for end in (hand.length, hand.tail))
     yield weakest([_tip(p, name, end) for name, end in ends])
 
 
-def _tip(p, name, end):
+def _tip(p: Pairing, name: str, end: Quantity) -> Finding:
     return judge(
         "tip-clearance",
         "Hand tips to the rim",
@@ -138,7 +146,7 @@ def _tip(p, name, end):
     )
 
 
-def reach(p):
+def reach(p: Pairing) -> Iterator[Finding]:
     """How the hour and minute hands reach their marks; taste, so advice only."""
     marks = (
         (
@@ -178,7 +186,7 @@ def reach(p):
         )
 
 
-def unbalance(p):
+def unbalance(p: Pairing) -> Iterator[Finding]:
     """Torque of each hand's weight held level, against what the movement's maker allows, in µN·m."""
     for name, hand in fitted(p.hands):
         limit = getattr(p.movement.unbalance_limits, name)

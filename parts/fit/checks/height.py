@@ -4,14 +4,22 @@ Source: fit model sections 1 and 9. Depths count from the dial seat towards the 
 dial rest count towards the crystal.
 """
 
-from dataclasses import dataclass
+from __future__ import annotations
 
-from parts.fit.arithmetic.elementwise import pick
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from parts.fit.arithmetic.elementwise import Number, Truth, pick
 from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, measured, unknown
 from parts.fit.bands import bands as line
 from parts.fit.bands import by_part, by_work, fits, no, work
-from parts.fit.records import MADE_SPACER
-from parts.fit.verdicts import judge
+from parts.fit.records import MADE_SPACER, Sheet
+from parts.fit.rules import Rules
+from parts.fit.verdicts import Finding, judge
+
+if TYPE_CHECKING:
+    from parts.fit.check import Pairing
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,18 +33,18 @@ class Stack:
     face: Quantity
 
     @property
-    def thickness(self):
+    def thickness(self) -> Number | None:
         """Thickness of the spacer to make, 0 for none, None where it cannot be told."""
         total = self.front + self.rear
         return total.value if total.known else None
 
 
-def stem_offset(sheet):
+def stem_offset(sheet: Sheet) -> Quantity:
     """S = A_c - t_d - a_m: the total spacer that puts the movement's stem on the case's axis."""
     return sheet.case.stem_axis_depth - sheet.dial.thickness - sheet.movement.stem_axis_depth
 
 
-def spacer(sheet, rules):
+def spacer(sheet: Sheet, rules: Rules) -> Quantity:
     """The spacer as it will be made: an input of its own, true to spacer_pm; none within stem_tol, never below zero."""
     offset = stem_offset(sheet)
     if not offset.known:
@@ -45,11 +53,11 @@ def spacer(sheet, rules):
     return pick(in_hand(offset), made, offset)
 
 
-def needs_spacer(offset, rules):
+def needs_spacer(offset: Quantity, rules: Rules) -> Truth:
     return offset.known and offset.value > rules.stem_tol + SLACK
 
 
-def stack(sheet, rules, placement):
+def stack(sheet: Sheet, rules: Rules, placement: str) -> Stack:
     """The levels with the whole spacer in front of the dial ("front") or behind it ("rear")."""
     made, none = spacer(sheet, rules), Quantity(0.0)
     front, rear = (made, none) if placement == "front" else (none, made)
@@ -57,7 +65,7 @@ def stack(sheet, rules, placement):
     return Stack(placement, front, rear, front + face, face)
 
 
-def stem_height(p):
+def stem_height(p: Pairing) -> Iterator[Finding]:
     """Whether the stem meets its hole, and the spacer that makes it do so."""
     offset = stem_offset(p.sheet)
     check = judge(
@@ -86,7 +94,7 @@ def stem_height(p):
     yield check
 
 
-def back_gap(p):
+def back_gap(p: Pairing) -> Iterator[Finding]:
     """Air between the movement's rearmost point and the closed case back."""
     yield judge(
         "back-gap",

@@ -3,13 +3,20 @@
 Source: fit model sections 4 and 8. A stem's length counts from the movement's stem reference to its end.
 """
 
+from __future__ import annotations
+
+from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from parts.fit.arithmetic.elementwise import pick
 from parts.fit.arithmetic.quantities import Quantity, in_hand, missing_of, unknown
 from parts.fit.bands import bands as line
 from parts.fit.bands import by_part, by_work, fits, work
-from parts.fit.verdicts import judge
+from parts.fit.verdicts import Finding, judge
+
+if TYPE_CHECKING:
+    from parts.fit.check import Pairing
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,7 +25,7 @@ class CutPlan:
 
     length: float | None
     cut_off: float | None
-    steps: tuple
+    steps: tuple[CutStep, ...]
     gap_cut_off: float | None
     disagreement: float | None
 
@@ -29,7 +36,7 @@ class CutStep:
     text: str
 
 
-def rest_gap(p):
+def rest_gap(p: Pairing) -> Quantity:
     """Air between crown and seat at rest: crown_gap for a push crown, half the spring travel for a screw crown."""
     style = p.crown.style
     if style is None:
@@ -37,18 +44,18 @@ def rest_gap(p):
     return 0.5 * p.crown.spring_travel if style == "screw" else Quantity(p.rules.crown_gap)
 
 
-def wanted_length(p):
+def wanted_length(p: Pairing) -> Quantity:
     """L: the stem's length that leaves the crown its air at rest."""
     return p.case.crown_seat_radius + rest_gap(p) + p.crown.bore_depth - p.movement.stem_reference_radius
 
 
-def cut_plan(p):
+def cut_plan(p: Pairing) -> CutPlan:
     """The cut plan; steps longer than the stem itself are left out."""
     wanted, stem, by_gap = wanted_length(p), p.stem.length, p.stem.uncut_gap - rest_gap(p)
     length = wanted.value if wanted.known else None
     off = stem - wanted
     disagreement = off.value - by_gap.value if off.known and by_gap.known else None
-    steps = ()
+    steps: tuple[CutStep, ...] = ()
     if length is not None:
         plan = (
             (length + p.rules.rough_cut, "Rough cut"),
@@ -61,7 +68,7 @@ def cut_plan(p):
     )
 
 
-def stem_thread(p):
+def stem_thread(p: Pairing) -> Iterator[Finding]:
     """Crown's thread against the movement's; where the stem's own is given all three must be alike."""
     crown, movement = p.crown.thread, p.movement.stem_thread
     worst = first = _threads(p, "crown", crown, "movement", movement)
@@ -75,8 +82,7 @@ def stem_thread(p):
     yield worst if worst is first else worst.standing_for(first)
 
 
-def _threads(p, one, a, other, b):
-    told = {"one": a, "other": b}
+def _threads(p: Pairing, one: str, a: Quantity, other: str, b: Quantity) -> Finding:
     remedy = by_part(f"Get a crown tapped for the {other}'s {{other}}, or an adapter.")
     if "stem" in (one, other):
         remedy = by_part("Get a stem threaded for movement and crown, or an adapter.")
@@ -89,10 +95,10 @@ def _threads(p, one, a, other, b):
         p.rules.thread_tol,
         also,
     )
-    return judge("stem-thread", "Threads", a - b, row, **told)
+    return judge("stem-thread", "Threads", a - b, row, one=a, other=b)
 
 
-def stem_length(p):
+def stem_length(p: Pairing) -> Iterator[Finding]:
     """The stem as supplied against the length that is wanted."""
     wanted, spare = wanted_length(p), p.rules.stem_long_ok
     short = work(
@@ -108,7 +114,7 @@ def stem_length(p):
     yield judge("stem-length", "Stem length", p.stem.length - wanted, row, wanted=wanted)
 
 
-def crown_tube(p):
+def crown_tube(p: Pairing) -> Iterator[Finding]:
     """Play of the crown over the case tube."""
     yield judge(
         "crown-tube",

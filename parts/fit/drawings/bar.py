@@ -1,8 +1,10 @@
 """A check's value on its number line: bands, interval (thick) and nominal value (mark), with the limits below."""
 
+from collections.abc import Callable, Iterator
 from math import isfinite
 
 from parts.fit.drawings.svg import INK, VERDICT_INK, VERDICT_WASH, el, line, path, rect, text
+from parts.fit.verdicts import Check
 
 _WIDTH, _HEIGHT = 240.0, 44.0
 _DECIMALS = {"mm": 2, "deg": 1, "uN·m": 2, "months": 0, "share": 0, "count": 0}
@@ -10,14 +12,14 @@ _BAND_HEIGHT = {"fits": 14.0, "work": 10.0, "no": 6.0}
 """Bands differ in height as well as in colour: the better, the taller."""
 
 
-def bar_svg(check):
+def bar_svg(check: Check) -> str:
     """The bar of one check, 240 x 44 units; empty where there is no value or nothing to weigh it by."""
     edges = [band.high for band in check.bands if isfinite(band.high)]
     if not check.value.known or not edges:
         return ""
     low, high = _span(check, edges)
 
-    def at(value):
+    def at(value: float) -> float:
         return 6 + (_WIDTH - 12) * (min(max(value, low), high) - low) / (high - low)
 
     middle = 14.0
@@ -38,20 +40,20 @@ def bar_svg(check):
     )
 
 
-def _span(check, edges):
+def _span(check: Check, edges: list[float]) -> tuple[float, float]:
     ends = [*edges, check.value.value - check.value.half_width, check.value.value + check.value.half_width]
     margin = 0.18 * (max(ends) - min(ends)) or 1.0
     return min(ends) - margin, max(ends) + margin
 
 
-def _limit(edge, unit):
+def _limit(edge: float, unit: str) -> str:
     """A limit as its check's number is told, with as many more decimals as it takes not to change it."""
     number = 100 * edge if unit == "share" else edge
     decimals = next((n for n in range(_DECIMALS[unit], 4) if abs(round(number, n) - number) < 1e-9), 4)
     return f"{number:.{decimals}f}" + (" %" if unit == "share" else "")
 
 
-def _limits(edges, at, unit):
+def _limits(edges: list[float], at: Callable[[float], float], unit: str) -> Iterator[str]:
     """The limits below the line; one that would cover its neighbour is left out."""
     last = -100.0
     for edge in edges:

@@ -1,5 +1,6 @@
 """Labels with leader lines, spread along a row so that none covers another."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from parts.fit.drawings.svg import INK, VERDICT_INK, circle, el, line, text
@@ -17,10 +18,10 @@ class Callout:
     words: str
     number: str
     verdict: str = ""
-    span: tuple = ()
+    span: tuple[()] | tuple[float, float] = ()
 
     @property
-    def ink(self):
+    def ink(self) -> str:
         return VERDICT_INK.get(self.verdict, INK)
 
 
@@ -28,13 +29,13 @@ _WIDE, _APART = 0.48, 0.8
 """Mean width of a letter of the sans face, on the safe side, and the least room between two labels, in em."""
 
 
-def row(callouts, left, right, top, size, *, above):
+def row(callouts: Sequence[Callout], left: float, right: float, top: float, size: float, *, above: bool) -> str:
     """One row of two-line labels from left to right, upper edge at `top`; `above` where the spots lie below it."""
     placed = _spread(sorted(callouts, key=lambda item: item.x), left, right, size)
     return "".join(_label(item, x, top, size, above=above) for item, x in placed)
 
 
-def deal(callouts, left, right, size):
+def deal(callouts: Sequence[Callout], left: float, right: float, size: float) -> list[list[Callout]]:
     """The labels dealt out to as few rows as hold them; in a single row no leader line runs through a label."""
     ordered = sorted(callouts, key=lambda item: item.x)
     for count in range(1, len(ordered) + 1):
@@ -44,11 +45,11 @@ def deal(callouts, left, right, size):
     return [[item] for item in ordered]
 
 
-def _width(item, size):
+def _width(item: Callout, size: float) -> float:
     return (max(len(item.words), len(item.number)) * _WIDE + _APART) * size
 
 
-def _spread(callouts, left, right, size):
+def _spread(callouts: Sequence[Callout], left: float, right: float, size: float) -> list[tuple[Callout, float]]:
     """Each label as near above its spot as its neighbours and the row's ends allow."""
     halves = [_width(item, size) / 2 for item in callouts]
     centres, edge = [], left
@@ -62,7 +63,7 @@ def _spread(callouts, left, right, size):
     return list(zip(callouts, centres, strict=True))
 
 
-def _label(item, x, top, size, *, above):
+def _label(item: Callout, x: float, top: float, size: float, *, above: bool) -> str:
     end = top + 2.45 * size if above else top - 0.25 * size
     return el(
         "g",
@@ -74,7 +75,7 @@ def _label(item, x, top, size, *, above):
     )
 
 
-def _spot(item, size):
+def _spot(item: Callout, size: float) -> str:
     if not item.span:
         return circle(item.x, item.y, size / 9, fill=item.ink)
     look = {"stroke": item.ink, "stroke_width": size / 9}

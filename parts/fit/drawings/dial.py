@@ -3,8 +3,12 @@
 Angles clockwise from 12 o'clock; x runs to 3 o'clock, y down to 6 o'clock.
 """
 
+from collections.abc import Iterator
 from math import cos, radians, sin
+from typing import Any
 
+from parts.fit.arithmetic.quantities import Quantity
+from parts.fit.check import Pairing
 from parts.fit.checks.feet import on_dial
 from parts.fit.drawings.svg import (
     BRASS,
@@ -24,6 +28,7 @@ from parts.fit.drawings.svg import (
 )
 from parts.fit.drawings.window import numerals
 from parts.fit.records import fitted
+from parts.fit.report import Report
 
 _EMS = 37.0
 """Width of the drawing in letter heights: the labels are as large on a small watch as on a large one."""
@@ -31,13 +36,13 @@ _HAND_LOOK = {"hour": (304.0, "#274b66", 0.55), "minute": (54.0, "#33617f", 0.4)
 """Where the drawing shows each hand, its colour and half its width: at eight minutes past ten, out of the way."""
 
 
-def place(angle, radius):
+def place(angle: float, radius: float) -> tuple[float, float]:
     """Where an angle and a radius lie on the drawing."""
     x, y = on_dial(angle, radius)
     return x, -y
 
 
-def dial_svg(report, scale=None):
+def dial_svg(report: Report, scale: float | None = None) -> str:
     """Opening, window with its numerals, feet and holes, date disc, stem, reach of the hands; empty with none of it."""
     p = report.pairing
     dial = p.dial.diameter.value or p.case.dial_opening_diameter.value or 30.0
@@ -62,22 +67,22 @@ def dial_svg(report, scale=None):
     )
 
 
-def _told(report):
+def _told(report: Report) -> str:
     caught = [mark for mark in report.foot_marks if mark.foot is not None]
     feet = report.pairing.dial.feet
     told = "Dashed lines lie behind the dial."
     return f"{told} {len(caught)} of {len(feet)} dial feet line up with a hole." if feet else told
 
 
-def _half(diameter):
+def _half(diameter: Quantity) -> float | None:
     return diameter.value / 2 if diameter.known else None
 
 
-def _ring(radius, **look):
+def _ring(radius: float | None, **look: Any) -> list[str]:
     return [circle(0, 0, radius, fill="none", **look)] if radius is not None else []
 
 
-def _case(p):
+def _case(p: Pairing) -> Iterator[str]:
     case = p.case
     outer = case.crown_seat_radius.value
     if outer:
@@ -89,7 +94,7 @@ def _case(p):
     yield from _ring(_half(case.bore_diameter), stroke=HAIR, stroke_width=0.08, class_="bore")
 
 
-def _dial(p):
+def _dial(p: Pairing) -> Iterator[str]:
     radius = _half(p.dial.diameter)
     if radius:
         yield circle(0, 0, radius, fill=SILVER, stroke=INK, stroke_width=0.1, class_="dial")
@@ -106,14 +111,14 @@ def _dial(p):
         yield from _ring(p.dial.hour_marker_inner_radius.value, class_="hour-markers", **look)
 
 
-def _minute_track(radius):
+def _minute_track(radius: float) -> Iterator[str]:
     for minute in range(60):
         half = 0.35 if minute % 5 else 0.6
         (x1, y1), (x2, y2) = (place(6 * minute, radius + by) for by in (-half, half))
         yield line(x1, y1, x2, y2, stroke=SOFT, stroke_width=0.08)
 
 
-def _behind(p):
+def _behind(p: Pairing) -> Iterator[str]:
     """Movement and date disc, in broken lines."""
     look = {"stroke": "#0b5566", "stroke_width": 0.07, "stroke_dasharray": "0.6 0.35"}
     yield from _ring(_half(p.movement.overall_diameter), class_="movement", **look)
@@ -128,21 +133,21 @@ def _behind(p):
         yield line(x1, y1, x2, y2, class_="stem", **(look | {"stroke_width": 0.25}))
 
 
-def _window(p):
+def _window(p: Pairing) -> Iterator[str]:
     window = p.dial.window
     if not window or not all(q.known for q in (window.angle, window.radius, window.radial, window.tangential)):
         return
     half_x, half_y = window.radial.value / 2, window.tangential.value / 2
     frame = {"stroke": INK, "stroke_width": 0.1}
     inside = [rect(-half_x, -half_y, half_x, half_y, fill=PAPER, class_="window", **frame)]
-    if p.date:
-        inside.append(numerals(p, half_x, half_y))
+    if p.date and p.movement.date:
+        inside.append(numerals(p.date, p.movement.date, half_x, half_y))
         inside.append(rect(-half_x, -half_y, half_x, half_y, fill="none", **frame))
     turn = f"rotate({window.angle.value - 90:.4f}) translate({window.radius.value:.4f} 0)"
     yield el("g", *inside, transform=turn)
 
 
-def _feet(report, size):
+def _feet(report: Report, size: float) -> Iterator[str]:
     p = report.pairing
     for i, foot in enumerate(p.dial.feet or ()):
         if foot.angle.known and foot.radius.known and foot.diameter.known:
@@ -153,26 +158,24 @@ def _feet(report, size):
             yield _beside(
                 foot.angle.value, foot.radius.value - 0.7 * size, f"foot {i + 1}", size, "#7a4f00", outwards=False
             )
-    for i, mark in enumerate(report.foot_marks):
+    for mark, hole in zip(report.foot_marks, p.movement.foot_holes or (), strict=False):
         x, y = place(mark.angle, mark.radius)
-        hole = p.movement.foot_holes[i].diameter
-        look = {"stroke": "#a0221a" if mark.foot is None else "#1c6637", "stroke_width": 0.09}
-        if hole.known:
-            yield circle(x, y, hole.value / 2, fill="none", class_="foot-hole", **look)
+        ink = "#a0221a" if mark.foot is None else "#1c6637"
+        look = {"stroke": ink, "stroke_width": 0.09}
+        if hole.diameter.known:
+            yield circle(x, y, hole.diameter.value / 2, fill="none", class_="foot-hole", **look)
         yield el("g", line(x - 0.7, y, x + 0.7, y, **look), line(x, y - 0.7, x, y + 0.7, **look))
-        yield _beside(
-            mark.angle, mark.radius + 0.9 * size, f"hole {mark.minute:.1f} min", size, look["stroke"], outwards=True
-        )
+        yield _beside(mark.angle, mark.radius + 0.9 * size, f"hole {mark.minute:.1f} min", size, ink, outwards=True)
 
 
-def _beside(angle, radius, words, size, ink, *, outwards):
+def _beside(angle: float, radius: float, words: str, size: float, ink: str, *, outwards: bool) -> str:
     """A label beside a place, running away from the dial's middle or towards it."""
     x, y = place(angle, radius)
     anchor = "start" if (x >= 0) is outwards else "end"
     return text(x, y + 0.35 * size, words, size, anchor, fill=ink, halo=0.3 * size)
 
 
-def _hands(p):
+def _hands(p: Pairing) -> Iterator[str]:
     for name, hand in fitted(p.hands):
         if not hand.length.known:
             continue

@@ -1,24 +1,31 @@
 """The dial-foot placement template: where new feet go on the back of a dial, for printing at exactly 1:1."""
 
+from collections.abc import Iterator
+
+from parts.fit.check import Pairing
+from parts.fit.checks.feet import FootMark
 from parts.fit.drawings.dial import place
 from parts.fit.drawings.svg import HAIR, INK, circle, drawing, el, line, text
+from parts.fit.records import FootHole
+from parts.fit.report import Report
 
 CONTROL = 20.0
 """Length of the control bar, mm: measured on the print it says whether the printer kept the scale."""
 
 
-def foot_template_svg(report, scale=1):
+def foot_template_svg(report: Report, scale: float | None = 1) -> str:
     """The dial seen from behind, so mirrored: edge, centre, stem, and the movement's foot holes with their numbers."""
     p = report.pairing
     radius = (p.dial.diameter.value or 30.0) / 2
     side = radius + 9.0
+    holes = zip(report.foot_marks, p.movement.foot_holes or (), strict=False)
     return drawing(
         -side,
         -side,
         side,
         side + 8.0,
         *_dial(p, radius),
-        *(piece for i, mark in enumerate(report.foot_marks) for piece in _hole(p, i, mark)),
+        *(piece for mark, hole in holes for piece in _hole(mark, hole)),
         *_control_bar(-CONTROL / 2, side + 5.0),
         title="Dial-foot placement template",
         description="The dial from behind, at 1:1. The crosses are the movement's foot holes.",
@@ -27,12 +34,12 @@ def foot_template_svg(report, scale=1):
     )
 
 
-def _mirrored(angle, radius):
+def _mirrored(angle: float, radius: float) -> tuple[float, float]:
     x, y = place(angle, radius)
     return -x, y
 
 
-def _dial(p, radius):
+def _dial(p: Pairing, radius: float) -> Iterator[str]:
     thin = {"stroke": INK, "stroke_width": 0.12}
     yield circle(0, 0, radius, fill="none", class_="dial", **thin)
     yield line(-radius - 1.5, 0, radius + 1.5, 0, stroke=HAIR, stroke_width=0.08)
@@ -48,17 +55,16 @@ def _dial(p, radius):
         yield text(x, y + 0.7, "stem", 2.0)
 
 
-def _hole(p, i, mark):
+def _hole(mark: FootMark, hole: FootHole) -> Iterator[str]:
     x, y = _mirrored(mark.angle, mark.radius)
     look = {"stroke": INK, "stroke_width": 0.1}
-    diameter = p.movement.foot_holes[i].diameter
-    if diameter.known:
-        yield circle(x, y, diameter.value / 2, fill="none", class_="foot-hole", **look)
+    if hole.diameter.known:
+        yield circle(x, y, hole.diameter.value / 2, fill="none", class_="foot-hole", **look)
     yield el("g", line(x - 1.5, y, x + 1.5, y, **look), line(x, y - 1.5, x, y + 1.5, **look), class_="foot-mark")
     yield text(x, y + 3.6, f"{mark.minute:.2f} min, r {mark.radius:.2f}", 1.7, halo=0.4)
 
 
-def _control_bar(x, y):
+def _control_bar(x: float, y: float) -> Iterator[str]:
     look = {"stroke": INK, "stroke_width": 0.15}
     yield line(x, y, x + CONTROL, y, class_="control-bar", **look)
     yield from (line(at, y - 1.0, at, y + 1.0, **look) for at in (x, x + CONTROL))

@@ -1,10 +1,23 @@
 """What the section's labels say and where they point: each of the report's checks that can be seen in a section."""
 
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, TypeAlias
+
 from parts.fit.drawings.callouts import Callout, row
+from parts.fit.records import Case
 from parts.fit.units import with_unit
 
+if TYPE_CHECKING:
+    from parts.fit.drawings.section import Measured, Section
 
-def across(s):
+Span: TypeAlias = tuple[()] | tuple[float, float]
+Spot: TypeAlias = tuple[float, float, Span] | None
+"""Where a label points, with the ends of its gap where it has one; None where that is not measured."""
+
+
+def across(s: Section) -> tuple[list[Callout], list[Callout]]:
     """The labels of the whole section, as (above, below) the watch."""
     above = [*_crystal(s), *_one(s, "gap-furniture", _furniture_spot), *_one(s, "tip-clearance", _tip_spot)]
     above += [*_one(s, "dial-seat", lambda s: _at(s.r_seat, s.front, -1)), *_one(s, "dial-opening", _opening_spot)]
@@ -16,7 +29,7 @@ def across(s):
     return above, below
 
 
-def centre(s):
+def centre(s: Section) -> list[Callout]:
     """The labels of the close-up at the centre."""
     seats = s.p.seating.seats
     spots = {"gap-hour-dial": ("hour", s.front, -1, "hour to dial")}
@@ -35,14 +48,16 @@ def centre(s):
     return found
 
 
-def draw(label_rows, left, right, top, size, *, above):
+def draw(label_rows: list[list[Callout]], left: float, right: float, top: float, size: float, *, above: bool) -> str:
     """All rows, one under the other, from `top` downwards."""
     return "".join(
         row(items, left, right, top + 2.9 * size * i, size, above=above) for i, items in enumerate(label_rows)
     )
 
 
-def _callout(s, key, x, y, span=(), words="", *, signed=True):
+def _callout(
+    s: Section, key: str, x: float, y: float, span: Span = (), words: str = "", *, signed: bool = True
+) -> list[Callout]:
     check = s.report[key]
     if not check.value.known:
         return []
@@ -50,23 +65,25 @@ def _callout(s, key, x, y, span=(), words="", *, signed=True):
     return [Callout(x, y, words or check.title, with_unit(value, check.unit), str(check.verdict), span)]
 
 
-def _one(s, key, spot, words=""):
+def _one(s: Section, key: str, spot: Callable[[Section], Spot], words: str = "") -> list[Callout]:
     """The label of one check, by its title or by `words` that say which way the number counts, without its sign."""
     if not any(check.key == key for check in s.report.checks):
         return []
-    place = spot(s)
-    return _callout(s, key, *place, words=words, signed=not words) if place else []
+    if not (place := spot(s)):
+        return []
+    x, y, span = place
+    return _callout(s, key, x, y, span, words, signed=not words)
 
 
-def _at(x, y, side=1):
-    return (side * x, y) if x is not None and y is not None else None
+def _at(x: Measured, y: Measured, side: int = 1) -> Spot:
+    return (side * x, y, ()) if x is not None and y is not None else None
 
 
-def _crystal(s):
+def _crystal(s: Section) -> list[Callout]:
     """The gap to the crystal at the hand that has the least of it."""
     tops = {name: s.depth_above_rest(seat.top) for name, seat in s.p.seating.seats.items()}
     check = s.report["gap-crystal"]
-    name = check.words.get("hand")
+    name = str(check.words.get("hand", ""))
     if not check.value.known or tops.get(name) is None:
         return []
     hand = getattr(s.p.hands, name)
@@ -76,51 +93,51 @@ def _crystal(s):
     return _callout(s, "gap-crystal", reach, (tops[name] + glass) / 2, (tops[name], glass))
 
 
-def _bowed_in(case):
+def _bowed_in(case: Case) -> bool:
     """Whether the crystal is nearest to the hands at the centre."""
     centre, edge = case.crystal_gap_centre, case.crystal_gap_edge
     return centre.known and edge.known and edge.value > centre.value
 
 
-def _furniture_spot(s):
+def _furniture_spot(s: Section) -> Spot:
     pieces = [item for item in s.p.dial.furniture if item.inner_radius.known and item.height.known]
     if not pieces or s.front is None:
         return None
     highest = max(pieces, key=lambda item: item.height.value)
-    return -highest.inner_radius.value, s.front - highest.height.value
+    return -highest.inner_radius.value, s.front - highest.height.value, ()
 
 
-def _tip_spot(s):
+def _tip_spot(s: Section) -> Spot:
     ends = [seat for seat in s.p.seating.seats.values() if s.depth_above_rest(seat.top) is not None]
     if not ends or s.r_opening is None:
         return None
-    return s.r_opening, s.depth_above_rest(ends[-1].top)
+    return s.r_opening, s.depth_above_rest(ends[-1].top), ()
 
 
-def _opening_spot(s):
+def _opening_spot(s: Section) -> Spot:
     return _at(s.r_opening, 0.0, -1)
 
 
-def _back_spot(s):
+def _back_spot(s: Section) -> Spot:
     if s.d_back is None or s.d_case_back is None:
         return None
     return -0.35 * (s.r_fit or 10.0), (s.d_back + s.d_case_back) / 2, (s.d_back, s.d_case_back)
 
 
-def _wall_spot(s):
+def _wall_spot(s: Section) -> Spot:
     wall = s.report["holder-wall"].value
     if s.d_rest is None or not wall.known or wall.value < 0:
         return None
-    return -(s.r_bore + s.r_fit) / 2, s.d_low - 0.4
+    return -(s.r_bore + s.r_fit) / 2, s.d_low - 0.4, ()
 
 
-def _bore_spot(s):
+def _bore_spot(s: Section) -> Spot:
     return _at(s.r_bore, s.d_rest + 0.2, -1) if s.d_rest is not None else None
 
 
-def _stem_spot(s):
+def _stem_spot(s: Section) -> Spot:
     return _at(s.r_bore, s.d_hole)
 
 
-def _stem_end_spot(s):
+def _stem_end_spot(s: Section) -> Spot:
     return _at(s.r_edge + 0.4, s.d_stem)

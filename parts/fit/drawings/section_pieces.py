@@ -3,9 +3,17 @@
 Each takes the Section's numbers and leaves out what is not measured.
 """
 
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
 from parts.fit.checks.crystal import FLAT, is_flat, sagitta, sphere_radius
 from parts.fit.drawings.svg import BRASS, GLASS, HAIR, INK, PAPER, PRINT, SILVER, STEEL, line, path, rect
 from parts.fit.records import HANDS, fitted
+
+if TYPE_CHECKING:
+    from parts.fit.drawings.section import Measured, Section
 
 _BROKEN = "0.35 0.2"
 _GLASS_THICKNESS = 0.9
@@ -13,7 +21,7 @@ _HAND_SIDE = {"hour": -1, "minute": 1, "seconds": 1}
 _HAND_INK = {"hour": "#274b66", "minute": "#33617f", "seconds": "#8c3b2e"}
 
 
-def pieces_of(s):
+def pieces_of(s: Section) -> Iterator[str]:
     """All pieces of a Section, those behind first."""
     yield from _case(s)
     yield from _crystal(s)
@@ -24,11 +32,11 @@ def pieces_of(s):
     yield from _hands(s)
 
 
-def known(*values):
+def known(*values: float | None) -> bool:
     return all(value is not None for value in values)
 
 
-def _case(s):
+def _case(s: Section) -> Iterator[str]:
     look = {"fill": STEEL, "stroke": INK, "stroke_width": 0.05, "class_": "case"}
     if known(s.r_bore, s.r_seat, s.r_opening, s.d_case_back):
         shoulder = s.d_dial_back if s.d_dial_back is not None else 0.5
@@ -53,7 +61,7 @@ def _case(s):
         yield line(-s.r_edge, s.d_case_back, s.r_edge, s.d_case_back, stroke=INK, stroke_width=0.1, class_="case-back")
 
 
-def _crystal(s):
+def _crystal(s: Section) -> Iterator[str]:
     case = s.p.case
     if not case.crystal_gap_centre.known or s.r_opening is None:
         return
@@ -61,6 +69,8 @@ def _crystal(s):
     rise = 0.0
     if case.crystal_gap_edge.known and case.crystal_edge_radius.known:
         rise = centre - case.crystal_gap_edge.value
+    there: tuple[str | float, ...]
+    back: tuple[str | float, ...]
     edge, there, back = -centre, ("L",), ("L",)
     if not is_flat(case) and abs(rise) > FLAT:
         sphere, bulge = sphere_radius(abs(rise), case.crystal_edge_radius.value), rise > 0
@@ -72,7 +82,7 @@ def _crystal(s):
     yield path("M", -r, edge, *there, r, edge, fill="none", stroke="#3c7d8c", stroke_width=0.09, class_="crystal")
 
 
-def _dial(s):
+def _dial(s: Section) -> Iterator[str]:
     if not known(s.front, s.d_dial_back, s.r_dial):
         return
     look = {"fill": SILVER, "stroke": INK, "stroke_width": 0.04}
@@ -85,10 +95,10 @@ def _dial(s):
                 yield rect(side * inner, s.front - height, side * outer, s.front, class_="furniture", **look)
 
 
-def _holder_and_spacer(s):
+def _holder_and_spacer(s: Section) -> Iterator[str]:
     thin = {"stroke": INK, "stroke_width": 0.04}
     ring = _ring(s)
-    wall = s.r_bore - s.p.rules.holder_clearance if s.r_bore is not None else None
+    wall: Measured = s.r_bore - s.p.rules.holder_clearance if s.r_bore is not None else None
     for side in (-1, 1):
         if known(s.r_fit, wall, s.d_rest, s.d_case_back) and wall > s.r_fit:
             bottom = s.d_case_back - 0.1
@@ -98,7 +108,7 @@ def _holder_and_spacer(s):
             yield rect(side * inner, above, side * outer, below, fill=BRASS, class_="spacer", **thin)
 
 
-def _ring(s):
+def _ring(s: Section) -> tuple[float, float, float, float] | None:
     """Inner and outer radius and both depths of the spacer; its width is only indicated."""
     if s.p.stack.placement == "front" and known(s.r_opening, s.r_seat, s.front):
         return s.r_opening, s.r_seat, 0.0, s.front
@@ -107,7 +117,7 @@ def _ring(s):
     return None
 
 
-def _movement(s):
+def _movement(s: Section) -> Iterator[str]:
     look = {"fill": "#dfe3d8", "stroke": INK, "stroke_width": 0.05}
     if known(s.r_overall, s.d_rest, s.d_back):
         flange = s.d_rest + 0.3 * (s.d_back - s.d_rest)
@@ -124,7 +134,7 @@ def _movement(s):
             )
 
 
-def _stem(s):
+def _stem(s: Section) -> Iterator[str]:
     if s.d_hole is not None and known(s.r_bore):
         bore = s.p.case.tube_bore_diameter
         if bore.known:
@@ -170,7 +180,7 @@ def _stem(s):
         yield line(s.r_stem - 2.0, s.d_stem, s.r_edge + 3.2, s.d_stem, stroke="#a0221a", class_="axis-movement", **axis)
 
 
-def _hands(s):
+def _hands(s: Section) -> Iterator[str]:
     for name, hand in reversed(fitted(s.p.hands)):
         seat, side = s.p.seating.seats[name], _HAND_SIDE[name]
         top, hub = s.depth_above_rest(seat.top), s.depth_above_rest(seat.hub_bottom)

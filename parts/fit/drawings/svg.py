@@ -8,7 +8,7 @@ VERDICT_WASH = {"fits": "#cfe6d4", "work": "#f3dfae", "unclear": "#ebeaf6", "no"
 STEEL, BRASS, SILVER, GLASS, PRINT = "#c9ced4", "#e3cf9a", "#eceff1", "#dcebef", "#d9d2e6"
 
 
-def el(name, *inside, **attributes):
+def el(name: str, *inside: str, **attributes: object) -> str:
     """An element; attribute names lose a trailing underscore and turn inner ones into hyphens, numbers are rounded."""
     told = "".join(
         f' {key.rstrip("_").replace("_", "-")}="{_told(value)}"'
@@ -18,32 +18,32 @@ def el(name, *inside, **attributes):
     return f"<{name}{told}>{''.join(inside)}</{name}>" if inside else f"<{name}{told}/>"
 
 
-def _told(value):
+def _told(value: object) -> str:
     if isinstance(value, float):
         return f"{value:.4f}".rstrip("0").rstrip(".") if value else "0"
     return escape(str(value), quote=True)
 
 
-def rect(left, top, right, bottom, **look):
+def rect(left: float, top: float, right: float, bottom: float, **look: object) -> str:
     """A rectangle by its edges, in either order."""
     left, right, top, bottom = min(left, right), max(left, right), min(top, bottom), max(top, bottom)
     return el("rect", x=float(left), y=float(top), width=float(right - left), height=float(bottom - top), **look)
 
 
-def line(x1, y1, x2, y2, **look):
+def line(x1: float, y1: float, x2: float, y2: float, **look: object) -> str:
     return el("line", x1=float(x1), y1=float(y1), x2=float(x2), y2=float(y2), **look)
 
 
-def circle(x, y, radius, **look):
+def circle(x: float, y: float, radius: float, **look: object) -> str:
     return el("circle", cx=float(x), cy=float(y), r=float(radius), **look)
 
 
-def path(*steps, **look):
+def path(*steps: str | float, **look: object) -> str:
     """A path from letters and numbers."""
     return el("path", d=" ".join(step if isinstance(step, str) else _told(float(step)) for step in steps), **look)
 
 
-def text(x, y, words, size, anchor="middle", halo=0.0, **look):
+def text(x: float, y: float, words: str, size: float, anchor: str = "middle", halo: float = 0.0, **look: object) -> str:
     """Words at a point; a halo of that width (mm) keeps them readable over lines."""
     look = {"fill": INK, "font_family": "Plex Sans, sans-serif"} | look
     place = {"x": float(x), "y": float(y), "font_size": float(size), "text_anchor": anchor}
@@ -53,7 +53,17 @@ def text(x, y, words, size, anchor="middle", halo=0.0, **look):
     return behind + el("text", words, **place, **look)
 
 
-def drawing(left, top, right, bottom, *inside, title, description, scale=None, name):
+def drawing(
+    left: float,
+    top: float,
+    right: float,
+    bottom: float,
+    *inside: str,
+    title: str,
+    description: str,
+    scale: float | None = None,
+    name: str,
+) -> str:
     """The whole drawing: its window in mm, a title and a description for those who do not see it."""
     width, height = right - left, bottom - top
     size = {} if scale is None else {"width": f"{width * scale:.4f}mm", "height": f"{height * scale:.4f}mm"}
@@ -71,7 +81,7 @@ def drawing(left, top, right, bottom, *inside, title, description, scale=None, n
     )
 
 
-def scale_bar(x, y, length, size):
+def scale_bar(x: float, y: float, length: float, size: float) -> str:
     """A bar of a stated length, by which a print can be checked."""
     look = {"stroke": INK, "stroke_width": size / 12}
     ticks = "".join(line(at, y - size / 4, at, y + size / 4, **look) for at in (x, x + length))

@@ -2,8 +2,10 @@
 
 from math import cos, radians, sin
 
-from parts.fit.checks.date import PITCH, box
+from parts.fit.checks.date import PITCH, DateView, box
 from parts.fit.drawings.svg import INK, PAPER, SILVER, VERDICT_INK, circle, drawing, el, rect, scale_bar, text
+from parts.fit.records import DateDisc
+from parts.fit.report import Report
 
 _SHOWN = 17
 """The numeral drawn in the window; the neighbours follow from it."""
@@ -11,26 +13,27 @@ _DIGIT_HEIGHT, _DIGITS_WIDTH = 0.7, 1.2
 """Height and width of two digits of the sans face, in em."""
 
 
-def window_svg(report, scale=None):
+def window_svg(report: Report, scale: float | None = None) -> str:
     """The window with its numerals; empty where dial and movement do not both have a date that is fully measured."""
     p = report.pairing
-    if not p.date:
+    seen, date, window = p.date, p.movement.date, p.dial.window
+    if seen is None or date is None or window is None:
         return ""
-    half_x, half_y = p.date.window_radial / 2, p.date.window_tangential / 2
+    half_x, half_y = seen.window_radial / 2, seen.window_tangential / 2
     reach = max(half_x, half_y) * 1.55
-    turn = p.dial.window.angle.value - 90
+    turn = window.angle.value - 90
     frame = {"stroke": INK, "stroke_width": 0.03}
     picture = el(
         "g",
         rect(-half_x, -half_y, half_x, half_y, fill=PAPER),
-        numerals(p, half_x, half_y),
-        _ghosts(p),
+        numerals(seen, date, half_x, half_y),
+        _ghosts(seen),
         rect(-half_x, -half_y, half_x, half_y, fill="none", class_="window", **frame),
         circle(0, 0, 0.05, fill=VERDICT_INK["no"]),
         transform=f"rotate({turn:.4f})",
     )
     size = 0.12 * reach
-    seen = {"x": -reach, "y": -reach, "width": 2 * reach, "height": 2 * reach}
+    place = {"x": -reach, "y": -reach, "width": 2 * reach, "height": 2 * reach}
     frame_of_view = f"{-reach:.4f} {-reach:.4f} {2 * reach:.4f} {2 * reach:.4f}"
     return drawing(
         -reach,
@@ -38,7 +41,7 @@ def window_svg(report, scale=None):
         reach,
         reach + 2 * size,
         circle(0, 0, reach * 0.98, fill=SILVER),
-        el("svg", picture, viewBox=frame_of_view, overflow="hidden", **seen),
+        el("svg", picture, viewBox=frame_of_view, overflow="hidden", **place),
         scale_bar(-reach + 0.1, reach + 1.7 * size, 1.0, size),
         title="The date as it will show",
         description=_told(report),
@@ -47,21 +50,20 @@ def window_svg(report, scale=None):
     )
 
 
-def _told(report):
+def _told(report: Report) -> str:
     keys = ("date-tilt", "date-position", "date-cut", "date-neighbours")
     return " ".join(report[key].sentence for key in keys)
 
 
-def numerals(p, half_x, half_y):
+def numerals(seen: DateView, date: DateDisc, half_x: float, half_y: float) -> str:
     """The shown numeral and its neighbours in the window's frame, cut off at the window's edge."""
-    inside = "".join(_numeral(p, j) for j in (-1, 0, 1))
+    inside = "".join(_numeral(seen, date, j) for j in (-1, 0, 1))
     view = f"{-half_x:.4f} {-half_y:.4f} {2 * half_x:.4f} {2 * half_y:.4f}"
     edge = {"x": -half_x, "y": -half_y, "width": 2 * half_x, "height": 2 * half_y}
     return el("svg", inside, viewBox=view, overflow="hidden", **edge)
 
 
-def _numeral(p, j):
-    seen, date = p.date, p.movement.date
+def _numeral(seen: DateView, date: DateDisc, j: int) -> str:
     a = seen.offset + j * PITCH
     x = seen.numeral_radius * cos(radians(a)) - seen.window_radius
     y = seen.numeral_radius * sin(radians(a))
@@ -74,9 +76,8 @@ def _numeral(p, j):
     return el("g", digits, transform=f"translate({x:.4f} {y:.4f}) rotate({a + printed:.4f})")
 
 
-def _ghosts(p):
+def _ghosts(seen: DateView) -> str:
     """The outlines of the printed boxes, also where the dial hides them."""
-    seen = p.date
     outlines = []
     for j in (-1, 0, 1):
         corners = box(

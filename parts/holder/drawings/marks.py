@@ -1,16 +1,19 @@
 """Dimension lines, labels that keep off each other, and outlines as paths."""
 
+from collections.abc import Iterable, Sequence
 from math import hypot
+from typing import Any, TypeAlias
 
 from parts.fit.drawings.svg import INK, PAPER, SOFT, el, line, path, text
-from parts.holder.outline import Arc
+from parts.holder.outline import Arc, Line
 
 DIM = "#0b5566"
+Box: TypeAlias = tuple[float, float, float, float]
 
 
-def outline_path(traced, **look):
+def outline_path(traced: Iterable[Sequence[Line | Arc]], **look: Any) -> str:
     """Traced outlines as one path, holes left open."""
-    parts = []
+    parts: list[str | float] = []
     for outline in traced:
         parts += ["M", *outline[0].start]
         for piece in outline:
@@ -22,9 +25,9 @@ def outline_path(traced, **look):
     return path(*parts, fill_rule="evenodd", **look)
 
 
-def polygon_path(polygons, **look):
+def polygon_path(polygons: Iterable[Iterable[Any]], **look: Any) -> str:
     """Polygons as one path, holes left open."""
-    steps = []
+    steps: list[str | float] = []
     for polygon in polygons:
         for i, (x, y) in enumerate(polygon):
             steps += ["L" if i else "M", float(x), float(y)]
@@ -32,7 +35,7 @@ def polygon_path(polygons, **look):
     return path(*steps, fill_rule="evenodd", **look)
 
 
-def _arc_steps(arc):
+def _arc_steps(arc: Arc) -> list[str | float]:
     flag = "1" if arc.span > 0 else "0"
     if abs(arc.span) > 359.0:
         across = (2 * arc.centre[0] - arc.start[0], 2 * arc.centre[1] - arc.start[1])
@@ -41,7 +44,7 @@ def _arc_steps(arc):
     return ["A", arc.radius, arc.radius, "0", "1" if abs(arc.span) > 180 else "0", flag, *arc.end]
 
 
-def across(x1, x2, y, words, size, *, foot):
+def across(x1: float, x2: float, y: float, words: str, size: float, *, foot: float) -> str:
     """A horizontal dimension at height y between x1 and x2; extension lines come from `foot`."""
     look = {"stroke": DIM, "stroke_width": size / 16}
     ends = "".join(line(x, foot, x, y + (size / 3 if y > foot else -size / 3), **look) for x in (x1, x2))
@@ -54,7 +57,7 @@ def across(x1, x2, y, words, size, *, foot):
     )
 
 
-def upright(x, y1, y2, words, size, *, foot, side=1):
+def upright(x: float, y1: float, y2: float, words: str, size: float, *, foot: float, side: int = 1) -> str:
     """A vertical dimension at x between y1 and y2; words stand beside it, towards `side`."""
     look = {"stroke": DIM, "stroke_width": size / 16}
     ends = "".join(line(foot, y, x + side * size / 3, y, **look) for y in (y1, y2))
@@ -70,7 +73,7 @@ def upright(x, y1, y2, words, size, *, foot, side=1):
     return ends + shaft + heads + label
 
 
-def _head(x, y, dx, dy, size):
+def _head(x: float, y: float, dx: float, dy: float, size: float) -> str:
     long, wide = size * 0.55, size * 0.16
     return path(
         "M", x, y, "L", x + dx * long + dy * wide, y + dy * long + dx * wide,
@@ -81,10 +84,12 @@ def _head(x, y, dx, dy, size):
 class Labels:
     """Two-line labels outside `radius`, each at its angle, moved outwards until it stands clear of the others."""
 
-    def __init__(self, size, radius):
-        self.size, self.radius, self.boxes, self.drawn = size, radius, [], []
+    def __init__(self, size: float, radius: float) -> None:
+        self.size, self.radius = size, radius
+        self.boxes: list[Box] = []
+        self.drawn: list[str] = []
 
-    def add(self, x, y, words, number):
+    def add(self, x: float, y: float, words: str, number: str) -> None:
         """A label for the spot (x, y), set outwards from the centre."""
         size, far = self.size, hypot(x, y) or 1.0
         ux, uy = x / far, y / far
@@ -108,16 +113,17 @@ class Labels:
             )
         )
 
-    def _box(self, x, y, ux, width):
+    def _box(self, x: float, y: float, ux: float, width: float) -> Box:
         left = x if ux > 0.3 else x - width if ux < -0.3 else x - width / 2
         return left, y - 1.2 * self.size, left + width, y + 1.2 * self.size
 
     @property
-    def bounds(self):
+    def bounds(self) -> Box | None:
         """Left, top, right and bottom of all labels, or None."""
         if not self.boxes:
             return None
-        return tuple(pick(box[i] for box in self.boxes) for i, pick in enumerate((min, min, max, max)))
+        lefts, tops, rights, bottoms = zip(*self.boxes, strict=True)
+        return min(lefts), min(tops), max(rights), max(bottoms)
 
 
 __all__ = ["DIM", "PAPER", "Labels", "across", "outline_path", "polygon_path", "upright"]

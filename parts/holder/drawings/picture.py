@@ -4,6 +4,7 @@ from math import cos, radians, sin
 
 from parts.fit.drawings.svg import INK, drawing, el
 from parts.holder.drawings.marks import outline_path
+from parts.holder.findings.design import Design
 from parts.holder.mesh import level
 from parts.holder.outline import circles_of, trace
 
@@ -12,7 +13,7 @@ TILT = 55.0
 _LAYERS = 28
 
 
-def picture_svg(design):
+def picture_svg(design: Design) -> str:
     """Layers of the piece from the dial side up to the back, tilted, the nearer over the farther."""
     p, circles = design.parameters, circles_of(design.parameters)
     squash, lift = cos(radians(TILT)), sin(radians(TILT))

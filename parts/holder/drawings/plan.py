@@ -1,18 +1,22 @@
 """The piece seen from the dial side, 12 o'clock up: what looks at the dial solid, the back broken."""
 
+from collections.abc import Iterator
+
 from parts.fit.drawings.svg import BRASS, HAIR, INK, PRINT, circle, drawing, line, scale_bar
 from parts.holder.body import nubs
 from parts.holder.drawings.marks import Labels, across, outline_path
-from parts.holder.mesh import level
+from parts.holder.findings.design import Design
+from parts.holder.mesh import Outline, level
 from parts.holder.outline import circles_of, trace
-from parts.holder.parameters import Ring
+from parts.holder.parameters import Piece, Ring
 from parts.holder.shapes import direction
+from parts.holder.surroundings import Surroundings
 
 _EMS = 46.0
 """Width of the drawing in letter heights."""
 
 
-def plan_svg(design, around=None, scale=None):
+def plan_svg(design: Design, around: Surroundings | None = None, scale: float | None = None) -> str:
     """The plan with the dimensions that lie in it."""
     p = design.parameters
     outer = max(p.outside_diameter / 2, *(abs(x) for ring in level(design.solid, p.height / 2) for x in ring.ravel()))
@@ -44,7 +48,7 @@ def plan_svg(design, around=None, scale=None):
     )
 
 
-def plan_levels(design):
+def plan_levels(design: Design) -> list[tuple[str, list[Outline]]]:
     """The outlines that a plan is drawn of: (name, outlines) for the dial side, the back, and the stem's height."""
     p, solid = design.parameters, design.solid
     if not isinstance(p, Ring):
@@ -55,7 +59,7 @@ def plan_levels(design):
     return found
 
 
-def _pieces(design, around, outer):
+def _pieces(design: Design, around: Surroundings | None, outer: float) -> Iterator[str]:
     p, circles = design.parameters, circles_of(design.parameters)
     thin = outer / 260
     traced = {name: [trace(ring, circles) for ring in rings] for name, rings in plan_levels(design)}
@@ -67,8 +71,8 @@ def _pieces(design, around, outer):
         yield outline_path(outlines, fill="none", stroke=INK, stroke_width=1.2 * thin, **look)
     for foot_angle, radius, diameter in around.feet if around is not None else ():
         x, y = direction(foot_angle)
-        look = {"fill": BRASS, "stroke": INK, "stroke_width": thin, "class_": "foot"}
-        yield circle(x * radius, y * radius, diameter / 2, **look)
+        look = {"fill": BRASS, "stroke": INK, "class_": "foot"}
+        yield circle(x * radius, y * radius, diameter / 2, stroke_width=thin, **look)
     for pin in nubs(p) if isinstance(p, Ring) else ():
         x, y = (pin.radius * part for part in direction(pin.angle))
         look = {"stroke": INK, "stroke_dasharray": f"{4 * thin:.3f} {3 * thin:.3f}", "class_": "nub"}
@@ -78,7 +82,7 @@ def _pieces(design, around, outer):
         yield line(-end[0], -end[1], *end, stroke=HAIR, stroke_width=thin, stroke_dasharray=dashes)
 
 
-def _diameters(p):
+def _diameters(p: Piece) -> list[tuple[str, float]]:
     rows = [("inside", p.inside_diameter)]
     if isinstance(p, Ring):
         rows += [("inner step", p.flange_diameter)] if p.flange_diameter else []
@@ -86,11 +90,11 @@ def _diameters(p):
     return [*rows, ("outside", p.outside_diameter)]
 
 
-def _labels(p, size, edge):
+def _labels(p: Piece, size: float, edge: float) -> Labels:
     labels = Labels(size, edge)
     outer, inner = p.outside_diameter / 2, p.inside_diameter / 2
 
-    def at(angle, radius, words, number):
+    def at(angle: float, radius: float, words: str, number: str) -> None:
         x, y = direction(angle)
         labels.add(x * radius, y * radius, words, number)
 

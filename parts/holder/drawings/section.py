@@ -1,14 +1,18 @@
 """The piece in the watch, cut along the stem: the wall through the channel at the right, dial side up."""
 
+from collections.abc import Iterator
+
 from parts.fit.drawings.svg import BRASS, HAIR, INK, PRINT, SILVER, STEEL, drawing, line, rect, scale_bar
 from parts.holder.drawings.marks import across, polygon_path
-from parts.holder.mesh import along
-from parts.holder.parameters import Ring
+from parts.holder.findings.design import Design
+from parts.holder.mesh import Outline, along
+from parts.holder.parameters import Piece, Ring
+from parts.holder.surroundings import Surroundings
 
 _EMS = 60.0
 
 
-def cut_angles(p):
+def cut_angles(p: Piece) -> tuple[float, float]:
     """The angles of the right and the left half of the section: through the channel, and through what else there is."""
     if not isinstance(p, Ring):
         angle = (p.notches[0].angle if p.notches else p.split_angle) + 90.0
@@ -18,13 +22,13 @@ def cut_angles(p):
     return p.channel_angle, p.nub_angle if p.nub_count else p.channel_angle + 180.0
 
 
-def halves(design):
+def halves(design: Design) -> Iterator[tuple[int, list[Outline]]]:
     """Wall sections as (side, outlines): 1 for the right half, -1 for the left one, x counted outwards, y = height."""
     for side, angle in zip((1, -1), cut_angles(design.parameters), strict=True):
         yield side, [ring for ring in along(design.solid, angle) if ring[:, 0].mean() > 0]
 
 
-def section_svg(design, around=None, scale=None):
+def section_svg(design: Design, around: Surroundings | None = None, scale: float | None = None) -> str:
     """The whole section with its diameters, and thin outlines of what stands round it."""
     p = design.parameters
     outer = max(p.outside_diameter / 2, around.bore.value / 2 if around is not None and around.bore.known else 0.0)
@@ -66,7 +70,7 @@ def section_svg(design, around=None, scale=None):
     )
 
 
-def _base(p, around):
+def _base(p: Piece, around: Surroundings | None) -> float:
     """Depth of the piece's dial side below the dial rest, or of a front spacer below the dial's back."""
     if isinstance(p, Ring):
         return p.start
@@ -75,7 +79,7 @@ def _base(p, around):
     return -p.height - around.dial_thickness.value
 
 
-def _ghosts(p, around, outer):
+def _ghosts(p: Piece, around: Surroundings, outer: float) -> Iterator[tuple[str, tuple[float, ...]]]:
     """Outlines of what is round it, with the heights that they span; depths count from the dial rest."""
     thin = {"stroke": HAIR, "stroke_width": outer / 320}
     rear = not isinstance(p, Ring) and around.placement == "rear"

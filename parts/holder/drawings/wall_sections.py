@@ -1,15 +1,19 @@
 """Both cut walls close up with their heights; what lies between them is left out."""
 
+from collections.abc import Iterator
+
 from parts.fit.drawings.svg import INK, PRINT, SOFT, drawing, path, scale_bar, text
 from parts.holder.body import nubs
 from parts.holder.drawings.marks import across, polygon_path, upright
 from parts.holder.drawings.section import cut_angles, halves
-from parts.holder.parameters import Ring
+from parts.holder.findings.design import Design
+from parts.holder.mesh import Outline
+from parts.holder.parameters import Piece, Ring
 
 _EMS = 36.0
 
 
-def walls_svg(design, scale=None):
+def walls_svg(design: Design, scale: float | None = None) -> str:
     """The two walls of the section, dial side up, dimensioned in height and thickness."""
     p = design.parameters
     cut = list(halves(design))
@@ -45,7 +49,7 @@ def walls_svg(design, scale=None):
     )
 
 
-def _wall(design, side, rings, shift, size):
+def _wall(design: Design, side: int, rings: list[Outline], shift: float, size: float) -> str:
     p = design.parameters
     look = {"stroke": INK, "stroke_width": size / 14}
     behind = ""
@@ -57,7 +61,7 @@ def _wall(design, side, rings, shift, size):
     return behind + polygon_path(placed, fill=PRINT, class_="wall", **look)
 
 
-def _heights(p, outer, inner, face, size):
+def _heights(p: Piece, outer: float, inner: float, face: float, size: float) -> Iterator[str]:
     yield upright(-outer - 7.6 * size, 0, p.height, f"{p.height:.2f}", size, foot=-face, side=-1)
     if not isinstance(p, Ring):
         return
@@ -76,12 +80,12 @@ def _heights(p, outer, inner, face, size):
         yield upright(inner - 1.2 * size, 0, p.flange_depth, f"{p.flange_depth:.2f}", size, foot=inner, side=-1)
 
 
-def _break(high, size):
+def _break(high: float, size: float) -> str:
     """Two wavy lines where the middle is left out."""
     found = ""
     for side in (-1, 1):
         x = side * size * 0.35
-        steps = ["M", x, -0.4 * size]
+        steps: list[str | float] = ["M", x, -0.4 * size]
         for i in range(4):
             y = -0.4 * size + (high + 0.8 * size) * (i + 1) / 4
             steps += ["Q", x + (size / 3 if i % 2 else -size / 3), y - (high + 0.8 * size) / 8, x, y]

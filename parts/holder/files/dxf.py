@@ -1,26 +1,29 @@
 """Plan and section as DXF in millimetres, arcs as arcs; the plan from the dial side, the section below it."""
 
 import io
+from collections.abc import Iterable
 from math import atan2, degrees
+from typing import Any
 
-import ezdxf
 from ezdxf import units
+from ezdxf.filemanagement import new
 
 from parts.holder.body import nubs
 from parts.holder.drawings.plan import plan_levels
 from parts.holder.drawings.section import halves
-from parts.holder.outline import Arc, circles_of, trace
-from parts.holder.parameters import Ring
-from parts.holder.shapes import direction
+from parts.holder.findings.design import Design
+from parts.holder.outline import Arc, Line, circles_of, trace
+from parts.holder.parameters import Piece, Ring
+from parts.holder.shapes import Point, direction
 
 _LAYERS = {"dial side": (7, "CONTINUOUS"), "back": (8, "DASHED"), "stem axis": (8, "DASHED"), "nubs": (4, "DASHED")}
 _LAYERS |= {"section": (7, "CONTINUOUS"), "axis": (1, "CENTER"), "dimensions": (5, "CONTINUOUS")}
 
 
-def dxf(design, title):
+def dxf(design: Design, title: str) -> str:
     """The drawing's text. y points up, as drafting programs have it: 12 o'clock is at the top."""
     p = design.parameters
-    doc = ezdxf.new("R2010", setup=True)
+    doc = new("R2010", setup=True)
     doc.units = units.MM
     doc.header["$MEASUREMENT"] = 1
     for name, (colour, linetype) in _LAYERS.items():
@@ -47,7 +50,7 @@ def dxf(design, title):
     return out.getvalue()
 
 
-def _draw(space, pieces, layer):
+def _draw(space: Any, pieces: Iterable[Line | Arc], layer: str) -> None:
     look = {"layer": layer}
     for piece in pieces:
         if not isinstance(piece, Arc):
@@ -60,15 +63,15 @@ def _draw(space, pieces, layer):
             space.add_arc(_up(piece.centre), piece.radius, first, last, dxfattribs=look)
 
 
-def _up(point):
+def _up(point: Point) -> Point:
     return point[0], -point[1]
 
 
-def _angle(arc, point):
+def _angle(arc: Arc, point: Point) -> float:
     return degrees(atan2(-(point[1] - arc.centre[1]), point[0] - arc.centre[0]))
 
 
-def _dimensions(space, p, outer, below):
+def _dimensions(space: Any, p: Piece, outer: float, below: float) -> None:
     look = {"layer": "dimensions"}
     for i, size in enumerate((p.inside_diameter, p.outside_diameter)):
         base = (0, -outer - 2.0 - 2.5 * i)

@@ -10,6 +10,8 @@ from xml.sax.saxutils import quoteattr
 
 import numpy as np
 
+from parts.holder.mesh import Mesh
+
 _ROW = np.dtype([("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("attributes", "<u2")])
 _FIXED = (1980, 1, 1, 0, 0, 0)
 _TYPES = """<?xml version="1.0" encoding="UTF-8"?>
@@ -22,7 +24,7 @@ _RELATIONS = """<?xml version="1.0" encoding="UTF-8"?>
 Type="http://schemas.microsoft.com/3dmanufacturing/2013/01/3dmodel"/></Relationships>"""
 
 
-def stl(mesh):
+def stl(mesh: Mesh) -> bytes:
     """The mesh as binary STL."""
     rows = np.zeros(len(mesh.faces), _ROW)
     corners = mesh.points[mesh.faces]
@@ -33,7 +35,7 @@ def stl(mesh):
     return b"Dialside, lengths in mm".ljust(80) + np.uint32(len(rows)).tobytes() + rows.tobytes()
 
 
-def threemf(mesh, title):
+def threemf(mesh: Mesh, title: str) -> bytes:
     """The mesh as a 3MF package with one object; the same mesh gives the same bytes."""
     points = "".join(f'<vertex x="{x:.5f}" y="{y:.5f}" z="{z:.5f}"/>' for x, y, z in mesh.points.tolist())
     faces = "".join(f'<triangle v1="{a}" v2="{b}" v3="{c}"/>' for a, b, c in mesh.faces.tolist())

@@ -7,19 +7,21 @@ import tempfile
 from importlib.util import find_spec
 from math import radians
 from pathlib import Path
+from typing import Any
 
 from parts.holder.body import steps
-from parts.holder.shapes import Bore, Pin, Strip, Turned, direction
+from parts.holder.parameters import Piece
+from parts.holder.shapes import Bore, Pin, Point, Shape, Strip, Turned, direction
 
 MISSING = "STEP needs an optional extra: run “make step” once and start again. STL, 3MF and DXF work without it."
 
 
-def installed():
+def installed() -> bool:
     """Whether the kernel is there."""
     return find_spec("OCP") is not None
 
 
-def step_file(parameters):
+def step_file(parameters: Piece) -> bytes:
     """The STEP file's bytes, lengths in mm. ModuleNotFoundError where the kernel is not installed."""
     from OCP.BRepAlgoAPI import BRepAlgoAPI_Cut, BRepAlgoAPI_Fuse
     from OCP.IFSelect import IFSelect_RetDone
@@ -41,7 +43,7 @@ def step_file(parameters):
         return path.read_bytes()
 
 
-def _solid(shape):
+def _solid(shape: Shape) -> Any:
     match shape:
         case Turned(corners):
             return _turned(corners)
@@ -56,14 +58,16 @@ def _solid(shape):
     raise TypeError(shape)
 
 
-def _cylinder(place, along, radius, length):
+def _cylinder(
+    place: tuple[float, float, float], along: tuple[float, float, float], radius: float, length: float
+) -> Any:
     from OCP.BRepPrimAPI import BRepPrimAPI_MakeCylinder
     from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt
 
     return BRepPrimAPI_MakeCylinder(gp_Ax2(gp_Pnt(*place), gp_Dir(*along)), radius, length).Shape()
 
 
-def _turned(corners):
+def _turned(corners: tuple[Point, ...]) -> Any:
     from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeFace, BRepBuilderAPI_MakePolygon
     from OCP.BRepPrimAPI import BRepPrimAPI_MakeRevol
     from OCP.gp import gp_Ax1, gp_Dir, gp_Pnt
@@ -76,7 +80,7 @@ def _turned(corners):
     return BRepPrimAPI_MakeRevol(face, gp_Ax1(gp_Pnt(0, 0, 0), gp_Dir(0, 0, 1))).Shape()
 
 
-def _strip(angle, width, inner, outer, low, high):
+def _strip(angle: float, width: float, inner: float, outer: float, low: float, high: float) -> Any:
     from OCP.BRepAlgoAPI import BRepAlgoAPI_Common, BRepAlgoAPI_Cut
     from OCP.BRepBuilderAPI import BRepBuilderAPI_Transform
     from OCP.BRepPrimAPI import BRepPrimAPI_MakeBox

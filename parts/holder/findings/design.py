@@ -4,42 +4,50 @@ The interval decides, as everywhere: what was measured enters with its plus-minu
 but for the walls (see process).
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import cast
+
+from manifold3d import Manifold
 
 from parts.fit.arithmetic.quantities import Quantity
-from parts.fit.bands import bands, by_work, fits, no, work
-from parts.fit.verdicts import judge
+from parts.fit.bands import Verdict, bands, by_work, fits, no, work
+from parts.fit.verdicts import Check, Finding, judge
 from parts.holder.body import exact_volume
 from parts.holder.findings import ring, spacer
-from parts.holder.mesh import mesh_of, solid_of
+from parts.holder.mesh import Mesh, mesh_of, solid_of
+from parts.holder.parameters import Piece, Spacer
+from parts.holder.surroundings import Surroundings
 
 
 @dataclass(frozen=True, slots=True)
 class Design:
     """A piece worked out: its dimensions, its body, the mesh as files have it, and the findings."""
 
-    parameters: object
-    solid: object
-    mesh: object
-    findings: list
+    parameters: Piece
+    solid: Manifold
+    mesh: Mesh
+    findings: list[Check]
 
     @property
-    def verdict(self):
+    def verdict(self) -> Verdict:
         """The worst of the findings' verdicts."""
         return max((item.verdict for item in self.findings), key=lambda verdict: verdict.rank)
 
 
-def work_out(parameters, around):
+def work_out(parameters: Piece, around: Surroundings) -> Design:
     """The Design of a piece within its surroundings."""
     solid = solid_of(parameters)
     mesh = mesh_of(solid)
-    special = spacer if hasattr(parameters, "thickness") else ring
-    return Design(
-        parameters, solid, mesh, [*special.findings(parameters, around, solid), *_body(parameters, solid, mesh)]
-    )
+    if isinstance(parameters, Spacer):
+        special = spacer.findings(parameters, around, solid)
+    else:
+        special = ring.findings(parameters, around, solid)
+    findings = cast("list[Check]", [*special, *_body(parameters, solid, mesh)])
+    return Design(parameters, solid, mesh, findings)
 
 
-def _body(parameters, solid, mesh):
+def _body(parameters: Piece, solid: Manifold, mesh: Mesh) -> Iterator[Finding]:
     pieces = len(solid.decompose())
     row = bands(
         no("The cuts leave nothing."),
@@ -65,6 +73,6 @@ def _body(parameters, solid, mesh):
         yield _told(judge("volume", "Volume check", off, row, unit="share", must=False))
 
 
-def _told(check):
+def _told(check: Finding) -> Finding:
     check.subject = "Body"
     return check

@@ -1,15 +1,20 @@
 """Findings about a holder ring; the bands are common practice, no source."""
 
+from collections.abc import Iterator
 from math import hypot, radians, sin
+
+from manifold3d import CrossSection, Manifold
 
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.bands import bands, by_part, by_work, fits, no, work
-from parts.fit.verdicts import judge
+from parts.fit.verdicts import Finding, judge
 from parts.holder.body import nubs
 from parts.holder.findings import ring_assembly
 from parts.holder.findings.walls import wall
 from parts.holder.mesh import cross_section, disc, level, solid_in
+from parts.holder.parameters import Ring
 from parts.holder.shapes import Pin, direction
+from parts.holder.surroundings import Surroundings
 
 FOOT_LENGTH = 1.5
 """How far a dial foot is taken to reach behind the dial where nothing is cut off, mm; common practice, no source."""
@@ -17,7 +22,7 @@ _TOUCH = 0.001
 """Less than this is no collision, mm³."""
 
 
-def findings(ring, around, solid):
+def findings(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Finding]:
     """All findings about this ring, in order."""
     groups = (
         ("Walls", _walls(ring)),
@@ -32,7 +37,7 @@ def findings(ring, around, solid):
             yield check
 
 
-def _walls(ring):
+def _walls(ring: Ring) -> Iterator[Finding]:
     front_outer, front_inner = ring.dial_side
     thin = min(ring.wall, (front_outer - front_inner) / 2)
     yield wall(ring, "ring-wall", "Wall of the ring", thin)
@@ -47,7 +52,7 @@ def _walls(ring):
     yield wall(ring, "channel-web", "Web over the stem channel", min(webs))
 
 
-def _round(ring, around):
+def _round(ring: Ring, around: Surroundings) -> Iterator[Finding]:
     yield judge(
         "bore-room",
         "Ring in the bore",
@@ -91,7 +96,7 @@ def _round(ring, around):
         )
 
 
-def _inside(ring, around, solid):
+def _inside(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Finding]:
     front_outer, front_inner = ring.dial_side
     if around.disc_outer is not None and not ring.start:
         yield judge(
@@ -151,7 +156,7 @@ def _inside(ring, around, solid):
         )
 
 
-def _back(ring, around, solid):
+def _back(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Finding]:
     gap = around.back_room - (ring.start + ring.height)
     yield judge(
         "ring-gap",
@@ -207,7 +212,7 @@ def _back(ring, around, solid):
     )
 
 
-def _hangs(pin, face):
+def _hangs(pin: Pin, face: CrossSection) -> bool:
     x, y = direction(pin.angle)
     foot = disc(x * pin.radius, y * pin.radius, pin.diameter / 2)
-    return (foot ^ face).area() < 0.995 * foot.area()
+    return bool((foot ^ face).area() < 0.995 * foot.area())

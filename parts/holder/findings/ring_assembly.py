@@ -1,11 +1,15 @@
 """Whether a holder ring can be put together with the movement in the order that is meant, and made by its process."""
 
+from collections.abc import Iterator
+
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.bands import bands, fits, no
-from parts.fit.verdicts import judge
+from parts.fit.verdicts import Finding, judge
+from parts.holder.parameters import Ring
+from parts.holder.surroundings import Surroundings
 
 
-def findings(ring, around):
+def findings(ring: Ring, around: Surroundings) -> Iterator[Finding]:
     """What hinders the assembly, and what hinders the making."""
     yield _count("order", "Order of assembly", list(_hindrances(ring, around)), _goes(ring))
     if ring.process == "turned":
@@ -14,12 +18,12 @@ def findings(ring, around):
         )
 
 
-def _goes(ring):
+def _goes(ring: Ring) -> str:
     first = "The movement goes in first, the ring over it" if ring.ring_goes == "last" else "The ring goes in first"
     return f"{first}; the stem {'is in place before' if ring.stem_goes == 'first' else 'goes in last'}. That works."
 
 
-def _hindrances(ring, around):
+def _hindrances(ring: Ring, around: Surroundings) -> Iterator[str]:
     wide = around.overall_diameter.known and around.overall_diameter.value > ring.inside_diameter + 1e-9
     if ring.ring_goes == "first" and wide:
         yield "the movement's rim will not pass the ring from behind"
@@ -32,7 +36,7 @@ def _hindrances(ring, around):
         yield f"with the stem in place the channel must be open to the {wanted} side"
 
 
-def _not_turned(ring):
+def _not_turned(ring: Ring) -> Iterator[str]:
     if ring.nub_count:
         yield "nubs are not turned; set their number to 0"
     if ring.keys:
@@ -45,6 +49,6 @@ def _not_turned(ring):
         yield "a cut-out is closed on both sides"
 
 
-def _count(key, title, reasons, clear):
+def _count(key: str, title: str, reasons: list[str], clear: str) -> Finding:
     row = bands(fits(clear), 0, no(f"Cannot be assembled: {'; '.join(reasons)}."))
     return judge(key, title, Quantity(float(len(reasons))), row, unit="count")

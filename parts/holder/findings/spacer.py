@@ -1,18 +1,24 @@
 """Findings about a spacer; the bands are common practice, no source."""
 
+from collections.abc import Iterator
+
+from manifold3d import Manifold
+
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.bands import bands, by_work, fits, no, work
 from parts.fit.records import MADE_SPACER
-from parts.fit.verdicts import judge
+from parts.fit.verdicts import Finding, judge
 from parts.holder.findings.walls import wall
 from parts.holder.mesh import solid_in
+from parts.holder.parameters import Spacer
 from parts.holder.shapes import Pin
+from parts.holder.surroundings import Surroundings
 
 _TOUCH = 0.001
 """Less than this is no collision, mm³."""
 
 
-def findings(spacer, around, solid):
+def findings(spacer: Spacer, around: Surroundings, solid: Manifold) -> Iterator[Finding]:
     """All findings about this spacer, in order."""
     yield wall(spacer, "spacer-width", "Width of the washer", spacer.wall)
     yield _grouped("Height", _thickness(spacer, around))
@@ -20,12 +26,12 @@ def findings(spacer, around, solid):
         yield _grouped("Round the spacer", check)
 
 
-def _grouped(subject, check):
+def _grouped(subject: str, check: Finding) -> Finding:
     check.subject = subject
     return check
 
 
-def _thickness(spacer, around):
+def _thickness(spacer: Spacer, around: Surroundings) -> Finding:
     true = around.rules.spacer_pm
     wanted = Quantity(None, None, (MADE_SPACER,)) if around.spacer is None else Quantity(around.spacer)
     return judge(
@@ -43,7 +49,7 @@ def _thickness(spacer, around):
     )
 
 
-def _front(spacer, around):
+def _front(spacer: Spacer, around: Surroundings) -> Iterator[Finding]:
     yield judge(
         "seat-room",
         "Spacer in the dial seat",
@@ -80,7 +86,7 @@ def _front(spacer, around):
     )
 
 
-def _rear(spacer, around, solid):
+def _rear(spacer: Spacer, around: Surroundings, solid: Manifold) -> Iterator[Finding]:
     yield judge(
         "bore-room",
         "Spacer in the bore",

@@ -2,13 +2,14 @@
 
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.bands import bands, by_work, fits, no, work
-from parts.fit.verdicts import judge
+from parts.fit.verdicts import Finding, judge
+from parts.holder.parameters import Made
 from parts.holder.process import thinnest
 
 BY = {"filament": "this nozzle", "resin": "resin", "turned": "turning"}
 
 
-def wall(parameters, key, title, thickness, *remedies):
+def wall(parameters: Made, key: str, title: str, thickness: float, *remedies: str) -> Finding:
     """The finding about one wall or web, mm thick."""
     least, plain = thinnest(parameters)
     cures = remedies or (f"Make it {plain:.2f} mm, or choose a finer process.",)

@@ -3,6 +3,7 @@
 import json
 import sys
 from pathlib import Path
+from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
 
@@ -22,7 +23,7 @@ class Command(BaseCommand):
         parser.add_argument("sheet", help="the fit sheet's file, or - for standard input")
         parser.add_argument("--json", action="store_true", help="print the whole report as JSON")
 
-    def handle(self, *, sheet, json: bool, **options):
+    def handle(self, *, sheet: str, json: bool, **options: Any) -> None:
         try:
             report = check_sheet(parse_sheet(_read(sheet)))
         except SheetError as error:

@@ -2,6 +2,7 @@
 
 import os
 from pathlib import Path
+from typing import Any
 
 from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError
@@ -15,7 +16,7 @@ class Command(BaseCommand):
     def add_arguments(self, parser):
         parser.add_argument("file", nargs="?", help="where to write it; data/workshop/exports/ by default")
 
-    def handle(self, *, file, **options):
+    def handle(self, *, file: str | None, **options: Any) -> None:
         path = Path(file) if file else settings.DIALSIDE_FOLDER / "exports" / export.file_name()
         part = path.with_name(f"{path.name}.part")
         try:

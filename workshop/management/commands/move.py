@@ -1,5 +1,7 @@
 """`manage.py move ADDRESS`: copy the workshop's rows into an empty database elsewhere, and compare both."""
 
+from typing import Any
+
 from django.core.management.base import BaseCommand, CommandError
 
 from workshop.safekeeping.move import CannotMove, move
@@ -12,7 +14,7 @@ class Command(BaseCommand):
     def add_arguments(self, parser):
         parser.add_argument("address")
 
-    def handle(self, *, address, **options):
+    def handle(self, *, address: str, **options: Any) -> None:
         lock = serving_lock.take()
         if lock is None:
             raise CommandError("Dialside is running; stop it with Ctrl-C first.")

@@ -1,5 +1,7 @@
 """`manage.py restore FILE`: put a backup in the place of what is there, which is kept."""
 
+from typing import Any
+
 from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
 from django.db import connections
@@ -15,7 +17,7 @@ class Command(BaseCommand):
     def add_arguments(self, parser):
         parser.add_argument("file")
 
-    def handle(self, *, file, **options):
+    def handle(self, *, file: str, **options: Any) -> None:
         lock = serving_lock.take()
         if lock is None:
             raise CommandError("Dialside is running; stop it with Ctrl-C first.")

@@ -3,6 +3,7 @@
 import io
 import sys
 from argparse import ArgumentTypeError
+from typing import Any
 
 import segno
 from django.conf import settings
@@ -31,7 +32,7 @@ class Command(BaseCommand):
     def add_arguments(self, parser):
         parser.add_argument("--port", type=port_number, default=8000)
 
-    def handle(self, *, port, **options):
+    def handle(self, *, port: int, **options: Any) -> None:
         address, secured = settings.DIALSIDE_LAN, None
         try:
             listeners = [startup.open_port(port, host) for host in filter(None, (startup.HOST, address))]

@@ -1,0 +1,10 @@
+"""A request as the views get it, with what the htmx middleware found out about it."""
+
+from django.http import HttpRequest
+from django_htmx.middleware import HtmxDetails
+
+
+class HtmxRequest(HttpRequest):
+    """For annotations only; no view makes one."""
+
+    htmx: HtmxDetails
