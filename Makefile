@@ -60,6 +60,7 @@ lint: ## check style, types and migrations
 	@sh workshop/install.sh test
 	@$(PYTHON) -m ruff check
 	@$(PYTHON) -m ruff format --check
+	@.venv/bin/djlint --quiet --lint templates
 	@$(PYTHON) -m mypy
 	@DIALSIDE_DEMO=1 $(PYTHON) manage.py makemigrations --check --dry-run
 

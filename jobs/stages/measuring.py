@@ -12,19 +12,19 @@ from django.db import transaction
 
 from jobs.history import record
 from jobs.history_words import in_words
-from jobs.models import Event
+from jobs.models import Event, Stage
 from jobs.options.choosing import keep_report, options_of
 from parts.dimensions.field import Source
 from parts.dimensions.text import UNIT_WORDS, format_dimension, read_dimension
 from parts.fit.records import describe
 from parts.library import part_records
 from parts.library.kinds import KIND_OF
+from parts.models import Pairing
+from parts.tools.stale_guard import StalePage
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
 
-    from jobs.models import Stage
-    from parts.models import Pairing
 
 OF_STAGE = {
     "teardown": (
@@ -90,10 +90,6 @@ def asked_in(stage, pairing):
     return found
 
 
-class Overtaken(ValueError):
-    """The record was changed in another window after the page was opened."""
-
-
 class NotKnown(ValueError):
     """What stood there before is not on record, so a measurement cannot be undone; says what to do."""
 
@@ -123,11 +119,19 @@ def typed(stage, pairing, data):
     return found
 
 
+@transaction.atomic
 def store(*, stage: Stage, pairing: Pairing, entry: Entry, by: User) -> list[str]:
-    """Store a row, or undo its measurement where it was emptied; as `write_back`, also raises Overtaken, NotKnown."""
+    """Store a row, or undo its measurement where it was emptied; as `write_back`, also raises StalePage, NotKnown.
+
+    Stage and record are read again with their rows held, so that nothing stored elsewhere meanwhile is lost.
+    """
+    stage = Stage.objects.select_for_update(of=("self",)).select_related("job").get(pk=stage.pk)
+    holder, _ = _place(pairing, entry.path)
+    type(holder)._base_manager.select_for_update().get(pk=holder.pk)
+    pairing = Pairing.objects.with_parts().get(pk=pairing.pk)
     holder, dimension = _place(pairing, entry.path)
     if entry.stood not in (None, dimension.shown(holder)):
-        raise Overtaken(
+        raise StalePage(
             f"Someone changed this: now {dimension.shown(holder) or 'not measured'}. Save again to use yours."
         )
     if entry.text:

@@ -18,7 +18,7 @@ from jobs.stages.forms import MinutesForm, RemarksForm, SkipForm
 from parts.dimensions.field import Source
 from parts.dimensions.text import DimensionError
 from parts.tools.sent_only import sent_only
-from parts.tools.stale_guard import for_saving, one_transaction
+from parts.tools.stale_guard import StalePage, for_saving, one_transaction
 
 if TYPE_CHECKING:
     from django.forms import Form
@@ -112,14 +112,14 @@ def measurements(request, number, kind):
     for entry in measuring.typed(found, option.pairing, request.POST) if option else ():
         try:
             changed += measuring.store(stage=found, pairing=option.pairing, entry=entry, by=request.user)
-        except (DimensionError, measuring.Overtaken, measuring.NotKnown) as error:
+        except (DimensionError, StalePage, measuring.NotKnown) as error:
             faults[entry.path] = (entry, str(error))
         except ValidationError as error:
             faults[entry.path] = (entry, error.messages[0])
     for title, before, after in changed:
         messages.warning(request, f"{title}: was {before or 'not there'}, now {after or 'gone'}.")
     if faults:
-        return _page(request, found, status=422, faults=faults)
+        return _page(request, _stage(number, kind), status=422, faults=faults)
     messages.success(request, "Measurements saved.")
     return redirect("jobs:stage", number, kind)
 

@@ -9,16 +9,13 @@ from django.db.models import Q
 from django.utils import timezone
 
 from parts.models import CaseFamily, Movement, PartNote
+from parts.tools.stale_guard import StalePage
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
 
 HOLDERS = {"case-families": CaseFamily, "movements": Movement}
 """The kinds of parts that have notes, by their slugs."""
-
-
-class Overtaken(ValueError):
-    """The note was changed or put away in another window meanwhile; says what to do."""
 
 
 def notes_for(parts):
@@ -55,10 +52,10 @@ def add(*, part: CaseFamily | Movement, text: str, by: User) -> PartNote:
 
 @transaction.atomic
 def change(*, note: PartNote, text: str, by: User) -> PartNote:
-    """Put a new wording in the note's place. Raises Overtaken where the note is no longer in use."""
+    """Put a new wording in the note's place. Raises StalePage where the note is no longer in use."""
     note = PartNote.objects.select_for_update().get(pk=note.pk)
     if note.archived:
-        raise Overtaken(
+        raise StalePage(
             "Someone changed or archived this tip meanwhile. Copy what you typed, look at the newest tip, and add "
             f"yours again. The newest tip: {_newest(note)}"
         )

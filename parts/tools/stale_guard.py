@@ -17,6 +17,10 @@ STALE = "Someone changed this after you opened it. Both versions are shown. Save
 _LOOKING = ("GET", "HEAD", "OPTIONS")
 
 
+class StalePage(ValueError):
+    """What was sent comes from a page older than what is saved; says what is there now and what to do."""
+
+
 def one_transaction(view):
     """Run what is sent to a view in one transaction: all of it is saved, or nothing."""
 

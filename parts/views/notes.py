@@ -9,6 +9,7 @@ from parts.library import notes
 from parts.library.kinds import KINDS
 from parts.models import PartNote
 from parts.tools.sent_only import sent_only
+from parts.tools.stale_guard import StalePage
 
 
 class NoteForm(forms.ModelForm):
@@ -47,7 +48,7 @@ def change(request, pk):
             notes.change(note=note, text=form.cleaned_data["text"], by=request.user)
             messages.success(request, "Tip saved; the earlier wording is archived with the part.")
             return redirect("parts:detail", kind_of(note), note.of.pk)
-        except notes.Overtaken as refusal:
+        except StalePage as refusal:
             form.add_error("text", str(refusal))
     return _page(request, form, note.of, kind_of(note), f"Edit a tip for {note.of}")
 

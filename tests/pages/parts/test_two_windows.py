@@ -11,6 +11,7 @@ from django.test import Client
 from django.urls import reverse
 
 from jobs.models import Job, Order, Shop, Stage, TimingRun
+from jobs.options import choosing
 from parts.demo import fill_workshop
 from parts.models import HolderDesign
 from parts.rules.shop import shop_rules
@@ -194,3 +195,34 @@ def test_of_two_windows_sent_in_the_same_instant_one_is_saved_and_the_other_told
         answers = list(pool.map(send, range(2)))
     assert sorted(answers) == [302, 422]
     assert Job.objects.get().keep == typed[answers.index(302)]["keep"]
+
+
+@pytest.mark.django_db(transaction=True)
+@pytest.mark.parametrize(
+    ("second", "answers", "saved"),
+    [
+        ({"case.bore_diameter": "26.31"}, [302, 302], {(4.21, 26.31)}),
+        ({"case.back_depth": "4.31"}, [302, 422], {(4.21, 26.2), (4.31, 26.2)}),
+    ],
+)
+def test_measurements_sent_in_the_same_instant_lose_nothing(owner, second, answers, saved):
+    job = JobFactory()
+    choosing.choose(option=choosing.add_option(job=job, pairing=PairingFactory(), by=owner), by=owner)
+    start, url = Barrier(2), reverse("jobs:measurements", args=[job.number, "teardown"])
+    windows = [signed_in(Client(), owner) for _ in range(2)]
+    page = windows[0].get(reverse("jobs:stage", args=[job.number, "teardown"]))
+    stood = {f"{asked.path}-stood": asked.stored for asked in page.context["asked"]}
+    typed = [stood | {"case.back_depth": "4.21"}, stood | second]
+
+    def send(place):
+        start.wait()
+        try:
+            return windows[place].post(url, typed[place]).status_code
+        finally:
+            connection.close()
+
+    with ThreadPoolExecutor(2) as pool:
+        assert sorted(pool.map(send, range(2))) == answers
+    case = choosing.chosen_option(job).pairing.case
+    assert (case.back_depth, case.bore_diameter) in saved
+    assert len(Stage.objects.get(job=job, kind="teardown").measured) == answers.count(302)
