@@ -152,7 +152,7 @@ def records_from_sheet(sheet: dict[str, Any], *, name: str) -> Pairing:
         name=name,
         placement=(sheet.get("spacer") or {}).get("placement") or Pairing.Placement.AUTO,
         what_if={
-            f"rules.{rule}": format_dimension(value, unit="mg") for rule, value in (sheet.get("rules") or {}).items()
+            f"rules.{rule}": format_dimension(value, unit="count") for rule, value in (sheet.get("rules") or {}).items()
         },
     )
     for key, make in MAKERS.items():

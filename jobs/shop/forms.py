@@ -64,7 +64,7 @@ class RulesForm(StaleGuard, forms.Form):
         own = shop_rules()
         for name, rule in RULES.items():
             unit = rule.metadata["unit"]
-            default = format_dimension(rule.default, unit="mm" if unit == "mm" else "mg")
+            default = format_dimension(rule.default, unit="mm" if unit == "mm" else "count")
             self.fields[name] = forms.FloatField(
                 required=False,
                 min_value=0,

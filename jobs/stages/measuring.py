@@ -15,15 +15,17 @@ from jobs.history_words import in_words
 from jobs.models import Event, Stage
 from jobs.options.choosing import keep_report, options_of
 from parts.dimensions.field import Source
-from parts.dimensions.text import UNIT_WORDS, format_dimension, read_dimension
+from parts.dimensions.text import format_dimension, read_dimension
 from parts.fit.records import describe
+from parts.fit.units import unit_word
 from parts.library import part_records
 from parts.library.kinds import KIND_OF
-from parts.models import Pairing
 from parts.tools.stale_guard import StalePage
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
+
+    from parts.models import Pairing
 
 
 OF_STAGE = {
@@ -65,7 +67,7 @@ class Asked:
 
     @property
     def unit(self):
-        return UNIT_WORDS[self.dimension.input.unit]
+        return unit_word(self.dimension.input.unit)
 
     @property
     def picked(self):
@@ -128,7 +130,7 @@ def store(*, stage: Stage, pairing: Pairing, entry: Entry, by: User) -> list[str
     stage = Stage.objects.select_for_update(of=("self",)).select_related("job").get(pk=stage.pk)
     holder, _ = _place(pairing, entry.path)
     type(holder)._base_manager.select_for_update().get(pk=holder.pk)
-    pairing = Pairing.objects.with_parts().get(pk=pairing.pk)
+    pairing = type(pairing).objects.with_parts().get(pk=pairing.pk)
     holder, dimension = _place(pairing, entry.path)
     if entry.stood not in (None, dimension.shown(holder)):
         raise StalePage(

@@ -2,7 +2,8 @@
 
 from parts.csv import cells
 from parts.csv.cells import CellError
-from parts.dimensions.text import UNIT_WORDS, DimensionError, read_dimension
+from parts.dimensions.text import DimensionError, read_dimension
+from parts.fit.units import unit_word
 from parts.models import Hand
 
 _YES_NO = {"yes": True, "no": False}
@@ -90,7 +91,7 @@ class NumberColumn(Column):
     def __init__(self, name, unit):
         super().__init__(name)
         self.unit = unit
-        self.about = f"number in {UNIT_WORDS[unit]}"
+        self.about = f"number in {unit_word(unit)}"
 
     def write(self, draft):
         value = getattr(draft.record, self.name)

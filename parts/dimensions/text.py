@@ -11,21 +11,10 @@ from fractions import Fraction
 from math import isfinite
 from typing import NamedTuple
 
+from parts.fit.units import UNITS, unit_word
+
 LIGNE = Fraction(31250, 13853)
 """mm in one ligne."""
-
-UNIT_WORDS = {
-    "mm": "mm",
-    "deg": "°",
-    "mg": "mg",
-    "mAh": "mAh",
-    "uA": "µA",
-    "uN·m": "µN·m",
-    "s/day": "s/day",
-    "ppm/°C²": "ppm/°C²",
-    "°C": "°C",
-}
-"""A unit's code, as the sheet has it, and as it is shown."""
 
 _SUFFIXES = {
     "deg": ("°", "deg", "degrees"),
@@ -72,7 +61,7 @@ def read_dimension(text: str, *, unit: str = "mm") -> Reading | None:
     plus_minus = _read_number(rest[0], unit) if rest else 0.0
     if plus_minus is None or plus_minus < 0:
         raise DimensionError(
-            f"“{rest[0]}” after the ± is not a number. Type something like ±0.02, in {UNIT_WORDS[unit]}."
+            f"“{rest[0]}” after the ± is not a number. Type something like ±0.02, in {unit_word(unit)}."
         )
     number = _read_number(value, unit)
     if number is None and unit == "mm":
@@ -95,8 +84,7 @@ def format_dimension(value: float | None, plus_minus: float = 0.0, *, unit: str 
 
 def show_dimension(value: float | None, plus_minus: float = 0.0, *, unit: str = "mm") -> str:
     """A dimension for reading, with its unit: 27.40 ±0.02 mm, 90°."""
-    text, word = format_dimension(value, plus_minus, unit=unit), UNIT_WORDS[unit]
-    return text + word if word == "°" else f"{text} {word}"
+    return format_dimension(value, plus_minus, unit=unit) + UNITS[unit].behind
 
 
 def ligne_label(value):
@@ -152,7 +140,7 @@ def _ligne_size(lignes):
 
 
 def _refusal(text, unit):
-    typed, word = text.strip(), UNIT_WORDS[unit]
+    typed, word = text.strip(), unit_word(unit)
     if len(typed) > _LONGEST:
         typed = typed[:_LONGEST] + "…"
     if unit == "mm":

@@ -4,13 +4,13 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from parts.fit.errors import SheetError
+from parts.fit.units import spoken_unit
 
 _LARGEST = 1e9
 """Far beyond anything in a watch, and what arithmetic still carries."""
 _FINEST = 1e-4
 """The least that is told apart from 0, in every unit (mm, degrees, mg, mAh, uA, uN·m): finer than any instrument at a
 bench, and large enough that squares and quotients of such numbers stay numbers."""
-_UNIT_WORD = {"mm": "mm", "deg": "degrees", "mg": "mg", "mAh": "mAh", "uA": "µA", "uN·m": "µN·m"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,17 +31,17 @@ class Input:
     @property
     def limits(self) -> str:
         """The limits in words, unit included."""
-        unit = _UNIT_WORD[self.unit]
+        unit = spoken_unit(self.unit)
         if self.above:
             return f"above {self.least:g}, at most {self.most:g} {unit}"
         return f"between {self.least:g} and {self.most:g} {unit}"
 
     def check(self, key: str, value: float, plus_minus: float = 0.0) -> None:
         """Refuse a number that no such dimension can have (SheetError names `key`)."""
-        told_apart(key, value, _UNIT_WORD[self.unit])
+        told_apart(key, value, spoken_unit(self.unit))
         if value < self.least or (self.above and value == self.least) or value > self.most:
             raise SheetError(key, value, self.limits, f"out of range for {self.label}")
-        if told_apart(key, plus_minus, _UNIT_WORD[self.unit]) < 0 or plus_minus > self.most:
+        if told_apart(key, plus_minus, spoken_unit(self.unit)) < 0 or plus_minus > self.most:
             raise SheetError(key, plus_minus, f"between 0 and {self.most:g}", "not a plus-minus")
 
 

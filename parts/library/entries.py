@@ -6,7 +6,7 @@ from typing import NamedTuple
 from django.forms import BoundField
 
 from parts.dimensions.field import Dimension
-from parts.dimensions.text import UNIT_WORDS
+from parts.fit.units import unit_word
 from parts.library.sketches import SKETCHES
 
 
@@ -34,7 +34,7 @@ class Entry:
     @property
     def unit(self):
         unit = getattr(self.field.field, "unit", None)
-        return unit and UNIT_WORDS[unit]
+        return unit and unit_word(unit)
 
     @property
     def sketch(self):

@@ -112,7 +112,7 @@ def rule_rows(*, changes: Mapping[str, str], faults: Mapping[str, str]) -> list[
     rows, own = [], shop_rules()
     for name, rule in RULES.items():
         path, unit, value = f"rules.{name}", rule.metadata["unit"], own.get(name, rule.default)
-        number = format_dimension(value, unit="mg")
+        number = format_dimension(value, unit="count")
         stored = show_dimension(value, unit="mm") if unit == "mm" else f"{number} {_RULE_UNIT.get(unit, unit)}"
         reason = rule.metadata["reason"]
         rows.append(Row(path, rule_words(name), "", stored, reason, changes.get(path, ""), faults.get(path, "")))

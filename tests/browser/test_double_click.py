@@ -20,7 +20,7 @@ def slow(monkeypatch):
         time.sleep(0.7)
         return history.record(**event)
 
-    monkeypatch.setattr("jobs.views.job.record", record)
+    monkeypatch.setattr("jobs.go_ahead.record", record)
     monkeypatch.setattr("jobs.intake.arrival.record", record)
 
 

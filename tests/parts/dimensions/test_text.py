@@ -8,13 +8,13 @@ from hypothesis import strategies as st
 
 from parts.dimensions.text import (
     LIGNE,
-    UNIT_WORDS,
     DimensionError,
     format_dimension,
     ligne_label,
     read_dimension,
     show_dimension,
 )
+from parts.fit.units import UNITS
 
 sizes = st.floats(min_value=-1e6, max_value=1e6, allow_nan=False)
 spreads = st.floats(min_value=0, max_value=1e3, allow_nan=False)
@@ -170,7 +170,11 @@ def test_shown_dimensions_carry_their_unit():
     assert show_dimension(1.2, unit="uA") == "1.2 µA"
 
 
-@given(value=sizes, plus_minus=spreads, unit=st.sampled_from(list(UNIT_WORDS)))
+@given(
+    value=sizes,
+    plus_minus=spreads,
+    unit=st.sampled_from([unit for unit in UNITS if unit not in ("months", "share", "count")]),
+)
 def test_what_is_written_reads_back_to_the_same_numbers(value, plus_minus, unit):
     value, plus_minus = round(value, 9), round(plus_minus, 9)
     assert read_dimension(format_dimension(value, plus_minus, unit=unit), unit=unit) == (value, plus_minus)
