@@ -207,6 +207,7 @@ def refusal(folder):
     return done.stderr
 
 
+@pytest.mark.long
 def test_a_damaged_database_is_told_with_the_way_back(own):
     (own / "workshop" / "backups").mkdir()
     (own / "workshop" / "backups" / "dialside-20261101-000000.zip").write_bytes(b"x")
@@ -220,6 +221,7 @@ def test_a_damaged_database_is_told_with_the_way_back(own):
     assert (examined.returncode, "REPAIR Database" in examined.stdout) == (1, True)
 
 
+@pytest.mark.long
 def test_a_newer_database_is_refused_and_left_alone(own):
     with closing(sqlite3.connect(database(own))) as opened:
         opened.execute(
@@ -229,6 +231,7 @@ def test_a_newer_database_is_refused_and_left_alone(own):
     assert "was written by a newer Dialside (jobs 0999_future). Update the program" in refusal(own)
 
 
+@pytest.mark.long
 def test_an_update_that_fails_leaves_the_database_as_it_was(own):
     """The steps of a room are made to wait again while its tables stand in their way."""
     with closing(sqlite3.connect(database(own))) as opened:
@@ -243,6 +246,7 @@ def test_an_update_that_fails_leaves_the_database_as_it_was(own):
     assert len(list(own.glob("workshop/before-update-*.sqlite3"))) == 1
 
 
+@pytest.mark.long
 def test_a_database_that_cannot_be_opened_is_told(own):
     for part in own.glob("workshop/dialside.sqlite3*"):
         part.unlink()

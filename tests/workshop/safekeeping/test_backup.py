@@ -12,6 +12,8 @@ import pytest
 
 from workshop.safekeeping.backup import BackupError, _rotate, check_backup
 
+pytestmark = pytest.mark.long
+
 
 def manage(folder, *words):
     env = os.environ | {

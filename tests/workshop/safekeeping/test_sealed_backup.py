@@ -9,6 +9,8 @@ from tests.workshop.safekeeping.test_backup import database, home, jobs, manage 
 from workshop.safekeeping import sealing
 from workshop.safekeeping.sealing import SealError
 
+pytestmark = pytest.mark.long
+
 PHRASE = "seven brass keys"
 
 

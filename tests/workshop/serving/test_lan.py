@@ -106,6 +106,7 @@ def test_djangos_own_check_for_serving_finds_nothing(tmp_path, where):
     assert "no issues" in told.stdout
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     ("account", "words"),
     [
@@ -121,6 +122,7 @@ def test_it_does_not_start_without_an_account_or_with_a_weak_password(tmp_path, 
     assert "https://" not in told.stdout
 
 
+@pytest.mark.long
 def test_it_serves_over_tls_with_the_certificate_that_it_names(tmp_path, port):
     base = {"DIALSIDE_DATA": str(tmp_path), "DIALSIDE_LAN": "1", "DJANGO_SETTINGS_MODULE": "workshop.settings"}
     server = subprocess.Popen(

@@ -89,6 +89,7 @@ def test_the_environment_chooses_the_database(tmp_path):
     assert setting("settings.DEBUG", DIALSIDE_DATA=str(tmp_path)) == "False"
 
 
+@pytest.mark.long
 def test_the_demo_starts_from_nothing_and_serves_hashed_compressed_files(tmp_path):
     with socket.create_server(("127.0.0.1", 0)) as free:
         port = free.getsockname()[1]
