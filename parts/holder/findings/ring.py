@@ -8,6 +8,7 @@ from manifold3d import CrossSection, Manifold
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.bands import bands, by_part, by_work, fits, no, work
 from parts.fit.verdicts import Finding, judge
+from parts.holder import limits
 from parts.holder.body import nubs
 from parts.holder.findings import ring_assembly
 from parts.holder.findings.walls import wall
@@ -61,9 +62,9 @@ def _round(ring: Ring, around: Surroundings) -> Iterator[Finding]:
             no("The ring is {size} too wide for the bore."),
             0.0,
             work("Only {value} of play in the bore.", by_work("Expect to ease the outside.")),
-            0.05,
+            limits.BORE_SNUG,
             fits("The ring drops into the bore with {value} of play."),
-            0.40,
+            limits.BORE_LOOSE,
             work("The ring has {value} of play in the bore.", by_work("Make the outside diameter larger.")),
         ),
     )
@@ -73,11 +74,11 @@ def _round(ring: Ring, around: Surroundings) -> Iterator[Finding]:
         Quantity(ring.inside_diameter) - around.fit_diameter,
         bands(
             no("The movement is {size} too wide for the ring."),
-            -0.10,
+            limits.MOVEMENT_PRESS,
             work("The movement is {size} too wide for the ring.", by_work("Ream the inside to a light press.")),
             0.0,
             fits("The movement sits in the ring with {value} of play."),
-            0.15,
+            limits.MOVEMENT_LOOSE,
             work("The movement has {value} of play in the ring.", by_work("Make the inside diameter smaller.")),
         ),
     )
@@ -119,7 +120,7 @@ def _inside(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Findi
             work(
                 "Only {value} clearance round the stem.", by_work("Widen the channel, or correct its axis and angle.")
             ),
-            0.10,
+            limits.STEM_SNUG,
             fits("The stem has {value} of clearance all round."),
         ),
         needs=(around.stem_axis, around.stem_angle),
@@ -166,7 +167,7 @@ def _back(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Finding
             no("The ring is {size} too tall for the case back."),
             0.0,
             work("Only {value} of clearance to the case back.", by_work("Make the ring lower.")),
-            0.05,
+            limits.BACK_SNUG,
             fits("{value} of clearance to the case back."),
         ),
     )
@@ -179,11 +180,11 @@ def _back(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Finding
         Quantity(ring.nub_height) - gap,
         bands(
             work("The case back clears the nubs by {size}: they do not hold.", by_work("Make the nubs higher.")),
-            0.02,
+            limits.NUB_MISSES,
             fits("The case back presses the nubs by {value}."),
-            0.12,
+            limits.NUB_FIRM,
             work("The case back would press the nubs by {value}.", by_work("Make the nubs lower, or file them.")),
-            0.30,
+            limits.NUB_BLOCKS,
             no("The nubs are {value} too tall: the case back would not close."),
         ),
     )

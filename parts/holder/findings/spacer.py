@@ -8,6 +8,7 @@ from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.bands import bands, by_work, fits, no, work
 from parts.fit.records import MADE_SPACER
 from parts.fit.verdicts import Finding, judge
+from parts.holder import limits
 from parts.holder.findings.walls import wall
 from parts.holder.mesh import solid_in
 from parts.holder.parameters import Spacer
@@ -58,7 +59,7 @@ def _front(spacer: Spacer, around: Surroundings) -> Iterator[Finding]:
             no("The spacer is {size} too wide for the dial seat."),
             0.0,
             fits("The spacer lies in the dial seat with {value} of play."),
-            0.30,
+            limits.SEAT_LOOSE,
             work("The spacer has {value} of play in the seat.", by_work("Make the outside diameter larger.")),
         ),
     )
@@ -78,9 +79,9 @@ def _front(spacer: Spacer, around: Surroundings) -> Iterator[Finding]:
         0.5 * (around.dial_diameter - spacer.inside_diameter),
         bands(
             no("The spacer's hole is {size} too wide to carry the dial."),
-            0.10,
+            limits.SUPPORT_LEAST,
             work("The spacer carries only {value} of the dial's edge.", by_work("Make the inside diameter smaller.")),
-            0.20,
+            limits.SUPPORT_PLAIN,
             fits("The spacer carries {value} of the dial's edge."),
         ),
     )

@@ -1,0 +1,30 @@
+"""The limits of the holder's and the spacer's findings, mm, each with its reason: common practice, no source.
+
+They belong to making and trying in, not to a watch, so that no shop sets them. Those that a shop may set are bench
+rules (`parts/fit/rules.py`).
+"""
+
+BORE_SNUG = 0.05
+"""Below this clearance a ring goes into its bore only after some filing."""
+BORE_LOOSE = 0.40
+"""Above this a ring stands visibly off the middle."""
+MOVEMENT_PRESS = -0.10
+"""Tighter than this a ring would crack, or the movement's plate would be marked."""
+MOVEMENT_LOOSE = 0.15
+"""Above this play the movement turns in its ring when the crown is pulled."""
+STEM_SNUG = 0.10
+"""Below this clearance all round the stem rubs in its channel when anything leans."""
+BACK_SNUG = 0.05
+"""Below this the case back presses on the ring once lacquer or a burr lies between."""
+NUB_MISSES = 0.02
+"""Below this press the nubs do not hold the movement against the dial."""
+NUB_FIRM = 0.12
+"""Above this press nubs take a set, or lift the case back's gasket."""
+NUB_BLOCKS = 0.30
+"""Above this the case back does not close."""
+SEAT_LOOSE = 0.30
+"""Above this play a spacer in the dial's seat stands visibly off the middle."""
+SUPPORT_LEAST = 0.10
+"""Narrower than this no edge carries a dial."""
+SUPPORT_PLAIN = 0.20
+"""From this on a dial's edge lies safely however the spacer stands."""
