@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from parts.fit.check import CHECKS, PARTS, Pairing, check
+from parts.fit.check import CHECKS, PARTS, check, laid_out
 from parts.fit.rules import RULES
 from parts.fit.sheet import read_sheet
 from tests.fit.sheets import sheet
@@ -47,8 +47,7 @@ def test_the_two_sheets_run_every_function_of_the_list():
     yielding = set()
     for changes in ({}, {"dial.feet": []}):
         records = read_sheet(sheet(changes))
-        p = Pairing(*records)
-        p.place_spacer("front")
+        p = laid_out(*records, "front")
         yielding.update(function for _, functions in CHECKS for function in functions if list(function(p)))
     assert yielding == {function for _, functions in CHECKS for function in functions}
     assert len(PARTS) == 7

@@ -10,10 +10,11 @@ from parts.fit.arithmetic.elementwise import Number, pick, somewhere, upper
 from parts.fit.arithmetic.quantities import SLACK
 from parts.fit.bands import Verdict
 from parts.fit.checks import case, cell, date, feet, hands, height, stem
-from parts.fit.records import Case, Crown, Dial, HandSet, Movement, Sheet, Stem
+from parts.fit.pairing import Pairing
+from parts.fit.records import Sheet
 from parts.fit.report import Report
 from parts.fit.rules import Rules
-from parts.fit.seating import Seating, seat_hands
+from parts.fit.seating import seat_hands
 from parts.fit.sheet import read_sheet
 from parts.fit.verdicts import Check, Finding
 
@@ -33,48 +34,17 @@ ON_THE_STACK = (height.back_gap, hands.gaps)
 """The checks that depend on where the spacer lies."""
 
 
-Function: TypeAlias = Callable[["Pairing"], Iterator[Finding]]
+Function: TypeAlias = Callable[[Pairing], Iterator[Finding]]
 """A check's own function."""
 
 
-class Pairing:
-    """What a check looks at: the sheet's parts, the bench rules, the stack of levels, the hands' seats, the date."""
-
-    __slots__ = (
-        "case",
-        "crown",
-        "date",
-        "dial",
-        "hands",
-        "movement",
-        "rules",
-        "seating",
-        "sheet",
-        "stack",
-        "stem",
-    )
-    sheet: Sheet
-    case: Case
-    dial: Dial
-    movement: Movement
-    hands: HandSet
-    stem: Stem
-    crown: Crown
-    rules: Rules
-    stack: height.Stack
-    seating: Seating
-    date: date.DateView | None
-
-    def __init__(self, sheet: Sheet, rules: Rules) -> None:
-        self.sheet, self.rules = sheet, rules
-        for name in ("case", "dial", "movement", "hands", "stem", "crown"):
-            setattr(self, name, getattr(sheet, name))
-        self.date = date.view(self)
-
-    def place_spacer(self, placement: str) -> None:
-        """Lay the spacer in front of the dial or behind it, and set the hands for that."""
-        self.stack = height.stack(self.sheet, self.rules, placement)
-        self.seating = seat_hands(self)
+def laid_out(sheet: Sheet, rules: Rules, placement: str) -> Pairing:
+    """The pairing with its spacer in front of the dial or behind it, and the hands set for that."""
+    p = Pairing(sheet, rules)
+    p.date = date.view(p)
+    p.stack = height.stack(sheet, rules, placement)
+    p.seating = seat_hands(p)
+    return p
 
 
 def check_sheet(data: object) -> Report:
@@ -112,16 +82,14 @@ def _both_ways(
 ) -> tuple[Pairing, list[Finding], tuple[Pairing, list[Finding]] | None]:
     """The pairing with its checks, and the pairing and its checks with the spacer behind where that is to be tried."""
     wanted = sheet.spacer.placement
-    p = Pairing(sheet, rules)
-    p.place_spacer("rear" if wanted == "rear" else "front")
+    p = laid_out(sheet, rules, "rear" if wanted == "rear" else "front")
     found: dict[Function, list[Finding]] = {
         function: list(function(p)) for _, functions in CHECKS for function in functions
     }
     thickness = p.stack.thickness
     if wanted != "auto" or thickness is None or not somewhere(thickness > 0):
         return p, _asked(found, parts), None
-    other = Pairing(sheet, rules)
-    other.place_spacer("rear")
+    other = laid_out(sheet, rules, "rear")
     behind = found | {function: list(function(other)) for function in ON_THE_STACK}
     return p, _asked(found, parts), (other, _asked(behind, parts))
 

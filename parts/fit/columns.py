@@ -9,16 +9,26 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
-from typing import TYPE_CHECKING, Any
+from typing import Any, Protocol
 
 from parts.fit.arithmetic.elementwise import Number, Truth, negation, pick
 from parts.fit.arithmetic.quantities import Quantity, in_hand
 from parts.fit.bands import Band, Remedy, Verdict, touches, verdict_on
 
-if TYPE_CHECKING:
-    from parts.fit.verdicts import Finding
-
 UNCLEAR, WORK = Verdict.UNCLEAR.rank, Verdict.WORK.rank
+
+
+class Judged(Protocol):
+    """What a check of one pairing and one of many have in common."""
+
+    @property
+    def must(self) -> Truth: ...
+    @property
+    def value(self) -> Quantity: ...
+    @property
+    def rank(self) -> Any: ...
+    @property
+    def remedies(self) -> Any: ...
 
 
 @dataclass(slots=True)
@@ -36,7 +46,7 @@ class Column:
     missing: tuple[str, ...] = ()
     subject: str = ""
 
-    def mix(self, condition: Truth, other: Finding) -> Column:
+    def mix(self, condition: Truth, other: Judged) -> Column:
         """The check in the rows where the condition holds, the other elsewhere."""
         theirs = other.remedies if isinstance(other, Column) else dict.fromkeys(other.remedies, True)
         remedies = {remedy: rows & condition for remedy, rows in self.remedies.items()}
@@ -57,7 +67,7 @@ class Column:
         remedies = {remedy: rows & condition for remedy, rows in self.remedies.items()}
         return Column(self.key, self.must, self.value, pick(condition, self.rank, 0), remedies)
 
-    def standing_for(self, first: Finding) -> Column:
+    def standing_for(self, first: Judged) -> Column:
         """The check's finding about the value of the first."""
         return Column(self.key, self.must, first.value, self.rank, self.remedies)
 

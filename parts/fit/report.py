@@ -14,7 +14,7 @@ from parts.fit.records import describe
 from parts.fit.verdicts import Check
 
 if TYPE_CHECKING:
-    from parts.fit.check import Pairing
+    from parts.fit.pairing import Pairing
 
 
 @dataclass(slots=True)

@@ -9,51 +9,19 @@ such a line, so the largest feasible mu is found exactly, without search.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import inf, nan
 from typing import TYPE_CHECKING, TypeAlias
 
 from parts.fit.arithmetic.elementwise import Number, Truth, is_column, lower, pick, upper
 from parts.fit.arithmetic.quantities import SLACK, Quantity, greatest, in_hand, missing_of, unknown
 from parts.fit.checks.crystal import gap_at
+from parts.fit.pairing import Seat, Seating, Under
 from parts.fit.records import Furniture, Hand, fitted
 
 if TYPE_CHECKING:
-    from parts.fit.check import Pairing
+    from parts.fit.pairing import Pairing
 
-Under: TypeAlias = tuple[tuple[str, Quantity, Truth], ...]
 Lines: TypeAlias = list[tuple[Number, int]]
-
-
-@dataclass(frozen=True, slots=True)
-class Seat:
-    """One hand on its post: its lift above flush, where its parts stand above the dial rest, what is over and under it.
-
-    `room` is the space from the dial seat to the crystal where the hand sweeps; `under` the furniture that it passes
-    over, as (name, height, whether it does), the last a column where many hands are looked at.
-    """
-
-    name: str
-    lift: Number
-    top: Quantity
-    hub_bottom: Quantity
-    blade_bottom: Quantity
-    room: Quantity
-    under: Under
-
-    def over_furniture(self, face: Quantity) -> list[tuple[str, Quantity]]:
-        """The gaps between blade and furniture, as (name, gap); without bound where the hand does not pass over it."""
-        free = Quantity(inf)
-        return [(name, pick(passes, self.blade_bottom - face - height, free)) for name, height, passes in self.under]
-
-
-@dataclass(frozen=True, slots=True)
-class Seating:
-    """All hands of the watch set at `gap`; gap is None where no lift could be worked out, and `why` says it."""
-
-    seats: dict[str, Seat]
-    gap: Number | None
-    why: str = ""
 
 
 def reach_of(hand: Hand) -> Quantity:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from typing import TypeAlias
 
 from parts.fit.bands import Verdict
-from parts.fit.checks.height import Stack
+from parts.fit.pairing import Stack
 from parts.fit.records import describe
 from parts.fit.report import Report
 from parts.fit.units import with_unit

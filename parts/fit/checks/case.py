@@ -13,7 +13,7 @@ from parts.fit.bands import by_accepting, by_part, by_work, fits, no, work
 from parts.fit.verdicts import Finding, judge
 
 if TYPE_CHECKING:
-    from parts.fit.check import Pairing
+    from parts.fit.pairing import Pairing
 
 
 def case_bore(p: Pairing) -> Iterator[Finding]:

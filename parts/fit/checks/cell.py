@@ -12,7 +12,7 @@ from parts.fit.units import MONTH_DAYS
 from parts.fit.verdicts import Finding, judge
 
 if TYPE_CHECKING:
-    from parts.fit.check import Pairing
+    from parts.fit.pairing import Pairing
 
 MONTH = 24 * MONTH_DAYS
 """Hours in a mean month."""

@@ -7,7 +7,6 @@ positive; the origin is the window's middle.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from math import radians
 from typing import TYPE_CHECKING
 
@@ -16,10 +15,11 @@ from parts.fit.arithmetic.polygon import Point, area_inside, width_inside
 from parts.fit.arithmetic.quantities import SLACK, Quantity, missing_of, through
 from parts.fit.bands import bands as line
 from parts.fit.bands import by_accepting, fits, no, work
+from parts.fit.pairing import DateView
 from parts.fit.verdicts import Finding, judge, weakest
 
 if TYPE_CHECKING:
-    from parts.fit.check import Pairing
+    from parts.fit.pairing import Pairing
 
 NUMERALS = 31
 PITCH = 360 / NUMERALS
@@ -27,32 +27,6 @@ PITCH = 360 / NUMERALS
 _RADIAN = radians(1.0)
 STEP = 1e-3
 """Half the span of the central differences, mm or degrees (fit model section 6)."""
-
-
-@dataclass(frozen=True, slots=True)
-class DateView:
-    """Where the numerals stand in the window: `steps` k from the place the maker meant, `offset` eps in degrees."""
-
-    steps: Number
-    offset: Number
-    numeral_radius: Number
-    numeral_radial: Number
-    numeral_tangential: Number
-    window_radius: Number
-    window_radial: Number
-    window_tangential: Number
-
-    @property
-    def measures(self) -> tuple[Number, ...]:
-        return (
-            self.offset,
-            self.numeral_radius,
-            self.numeral_radial,
-            self.numeral_tangential,
-            self.window_radius,
-            self.window_radial,
-            self.window_tangential,
-        )
 
 
 def turn_between(meant: Number, shown: Number) -> tuple[Number, Number]:

@@ -18,7 +18,7 @@ from parts.fit.records import Foot, FootHole
 from parts.fit.verdicts import Finding, judge
 
 if TYPE_CHECKING:
-    from parts.fit.check import Pairing
+    from parts.fit.pairing import Pairing
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,8 +16,7 @@ from parts.fit.records import HANDS, fitted
 from parts.fit.verdicts import Finding, judge, weakest
 
 if TYPE_CHECKING:
-    from parts.fit.check import Pairing
-    from parts.fit.seating import Seat
+    from parts.fit.pairing import Pairing, Seat
 
 GRAVITY = 9.80665
 """m/s², exact."""

@@ -7,36 +7,19 @@ dial rest count towards the crystal.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from parts.fit.arithmetic.elementwise import Number, Truth, pick
+from parts.fit.arithmetic.elementwise import Truth, pick
 from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, measured, unknown
 from parts.fit.bands import bands as line
 from parts.fit.bands import by_part, by_work, fits, no, work
+from parts.fit.pairing import Stack
 from parts.fit.records import MADE_SPACER, Sheet
 from parts.fit.rules import Rules
 from parts.fit.verdicts import Finding, judge
 
 if TYPE_CHECKING:
-    from parts.fit.check import Pairing
-
-
-@dataclass(frozen=True, slots=True)
-class Stack:
-    """The pairing's levels for one placement of the spacer."""
-
-    placement: str
-    front: Quantity
-    rear: Quantity
-    dial_rest: Quantity
-    face: Quantity
-
-    @property
-    def thickness(self) -> Number | None:
-        """Thickness of the spacer to make, 0 for none, None where it cannot be told."""
-        total = self.front + self.rear
-        return total.value if total.known else None
+    from parts.fit.pairing import Pairing
 
 
 def stem_offset(sheet: Sheet) -> Quantity:

@@ -16,7 +16,7 @@ from parts.fit.bands import by_part, by_work, fits, work
 from parts.fit.verdicts import Finding, judge
 
 if TYPE_CHECKING:
-    from parts.fit.check import Pairing
+    from parts.fit.pairing import Pairing
 
 
 @dataclass(frozen=True, slots=True)

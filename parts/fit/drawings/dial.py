@@ -8,7 +8,6 @@ from math import cos, radians, sin
 from typing import Any
 
 from parts.fit.arithmetic.quantities import Quantity
-from parts.fit.check import Pairing
 from parts.fit.checks.feet import on_dial
 from parts.fit.drawings.svg import (
     BRASS,
@@ -27,6 +26,7 @@ from parts.fit.drawings.svg import (
     text,
 )
 from parts.fit.drawings.window import numerals
+from parts.fit.pairing import Pairing
 from parts.fit.records import fitted
 from parts.fit.report import Report
 

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
-from parts.fit.check import Pairing
 from parts.fit.checks.feet import FootMark
 from parts.fit.drawings.dial import place
 from parts.fit.drawings.svg import HAIR, INK, circle, drawing, el, line, text
+from parts.fit.pairing import Pairing
 from parts.fit.records import FootHole
 from parts.fit.report import Report
 

@@ -4,58 +4,16 @@ What the sheet does not give (thickness of crystal, back and case wall outside) 
 left out and named below the drawing.
 """
 
-from typing import Any, TypeAlias
-
-from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.drawings import section_callouts
 from parts.fit.drawings.callouts import deal
+from parts.fit.drawings.section_numbers import Section
 from parts.fit.drawings.section_pieces import pieces_of
 from parts.fit.drawings.svg import drawing, el, scale_bar
 from parts.fit.records import HANDS
 from parts.fit.report import Report
 
-Measured: TypeAlias = float | Any
-"""A number, or None where it is not measured: `known` asks that of several at once, which no type can follow."""
 _EMS = 68.0
 """Width of the whole section in letter heights: the labels are as large on a small watch as on a large one."""
-
-
-class Section:
-    """The numbers of the section, None where not measured; `d_` are depths, `r_` radii."""
-
-    def __init__(self, report: Report) -> None:
-        p = self.p = report.pairing
-        self.report = report
-        case, dial, movement = p.case, p.dial, p.movement
-        self.r_bore, self.r_seat = _half(case.bore_diameter), _half(case.dial_seat_diameter)
-        self.r_opening, self.r_dial = _half(case.dial_opening_diameter), _half(dial.diameter)
-        self.r_hole = _half(dial.centre_hole_diameter)
-        self.r_fit, self.r_overall = _half(movement.fit_diameter), _half(movement.overall_diameter)
-        self.r_out: Measured = case.crown_seat_radius.value
-        self.r_stem: Measured = movement.stem_reference_radius.value
-        self.front: Measured = p.stack.front.value
-        self.d_dial_back = _sum(p.stack.front, dial.thickness)
-        self.d_rest: Measured = p.stack.dial_rest.value
-        self.d_back = _sum(p.stack.dial_rest, movement.back_height)
-        self.d_stem = _sum(p.stack.dial_rest, movement.stem_axis_depth)
-        self.d_case_back: Measured = case.back_depth.value
-        self.d_hole: Measured = case.stem_axis_depth.value
-        self.r_edge = self.r_out or max(filter(None, (self.r_bore, self.r_dial, self.r_overall, 14.0))) + 1.2
-        self.d_low = max(filter(None, (self.d_case_back, self.d_back, 4.0)))
-        gaps = [gap.value for gap in (case.crystal_gap_centre, case.crystal_gap_edge) if gap.known]
-        self.d_high = -max(gaps, default=2.0)
-
-    def depth_above_rest(self, quantity: Quantity) -> Measured:
-        """Depth of a height above the dial rest; None where either is not known."""
-        return self.d_rest - quantity.value if self.d_rest is not None and quantity.known else None
-
-
-def _half(diameter: Quantity) -> Measured:
-    return diameter.value / 2 if diameter.known else None
-
-
-def _sum(a: Quantity, b: Quantity) -> Measured:
-    return a.value + b.value if a.known and b.known else None
 
 
 def section_svg(report: Report, scale: float | None = None) -> str:

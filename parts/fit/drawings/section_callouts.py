@@ -10,7 +10,7 @@ from parts.fit.records import Case
 from parts.fit.units import with_unit
 
 if TYPE_CHECKING:
-    from parts.fit.drawings.section import Measured, Section
+    from parts.fit.drawings.section_numbers import Measured, Section
 
 Span: TypeAlias = tuple[()] | tuple[float, float]
 Spot: TypeAlias = tuple[float, float, Span] | None

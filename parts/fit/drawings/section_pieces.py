@@ -13,7 +13,7 @@ from parts.fit.drawings.svg import BRASS, GLASS, HAIR, INK, PAPER, PRINT, SILVER
 from parts.fit.records import HANDS, fitted
 
 if TYPE_CHECKING:
-    from parts.fit.drawings.section import Measured, Section
+    from parts.fit.drawings.section_numbers import Measured, Section
 
 _BROKEN = "0.35 0.2"
 _GLASS_THICKNESS = 0.9

@@ -2,8 +2,9 @@
 
 from math import cos, radians, sin
 
-from parts.fit.checks.date import PITCH, DateView, box
+from parts.fit.checks.date import PITCH, box
 from parts.fit.drawings.svg import INK, PAPER, SILVER, VERDICT_INK, circle, drawing, el, rect, scale_bar, text
+from parts.fit.pairing import DateView
 from parts.fit.records import DateDisc
 from parts.fit.report import Report
 
