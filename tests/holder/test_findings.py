@@ -171,3 +171,56 @@ def test_without_measurements_nothing_is_guessed():
     proposals = propose("ring", surroundings(check_sheet({})))
     assert proposals["outside_diameter"].value is None
     assert proposals["outside_diameter"].note == "not measured yet: case bore diameter"
+
+
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [
+        ({}, "thinner than this nozzle can make"),
+        ({"process": "resin"}, "thinner than resin can make"),
+        ({"process": "turned"}, "thinner than turning can make"),
+    ],
+)
+def test_a_wall_too_thin_names_what_cannot_make_it(changes, words):
+    wall = found(ring(inside_diameter=25.9, chamfer=0.0, nub_count=0.0, **changes))["ring-wall"]
+    assert str(wall.verdict) == "no"
+    assert words in wall.sentence
+
+
+@pytest.mark.parametrize(
+    ("piece", "stands", "wanted"),
+    [
+        (
+            ring(),
+            {},
+            {
+                "Walls": ["ring-wall", "channel-web"],
+                "Round the movement": ["bore-room", "movement-room", "stem-room"],
+                "Case back": ["ring-gap", "nub-press", "nub-land", "nub-stand"],
+                "Assembly": ["order"],
+            },
+        ),
+        (
+            spacer(),
+            REAR,
+            {"Walls": ["spacer-width"], "Height": ["spacer-thickness"], "Round the spacer": ["bore-room"]},
+        ),
+        (
+            spacer(),
+            REAR | {"spacer.placement": "front"},
+            {
+                "Walls": ["spacer-width"],
+                "Height": ["spacer-thickness"],
+                "Round the spacer": ["seat-room", "opening-room", "dial-support"],
+            },
+        ),
+    ],
+    ids=["ring", "spacer behind", "spacer in front"],
+)
+def test_each_finding_stands_under_its_subject_and_only_the_volume_is_advisory(piece, stands, wanted):
+    findings = found(piece, around(stands))
+    subjects = {}
+    for key, item in findings.items():
+        subjects.setdefault(item.subject, []).append(key)
+    assert [key for key, item in findings.items() if not item.must] == ["volume"]
+    assert subjects == wanted | {"Body": ["one-piece", "watertight", "volume"]}

@@ -11,6 +11,7 @@ from jobs.options import choosing
 from jobs.stages import measuring, progress, work_time
 from jobs.stages.checklist import items_of
 from jobs.timing import timing_runs
+from parts.models import Hand
 from tests.factories import DialFactory, JobFactory, PairingFactory, UserFactory
 
 pytestmark = pytest.mark.django_db
@@ -140,3 +141,17 @@ def test_a_timer_that_is_started_leaves_those_of_others_running(owner):
     work_time.start_timer(stage=stages.get(kind="hands"), by=owner)
     other.refresh_from_db()
     assert other.ended is None
+
+
+def test_a_hand_is_measured_by_its_own_name(owner):
+    job, pairing = JobFactory(), PairingFactory()
+    choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=owner), by=owner)
+    stage, own = job.stages.get(kind="hands"), choosing.chosen_option(job).pairing
+    stored = {asked.path: asked.stored for asked in measuring.asked_in(stage, own)}
+    names = [f"hands.{name}.hole_diameter" for name in ("hour", "minute", "seconds")]
+    assert [stored[name] for name in names] == ["1.49 mm", "0.89 mm", "0.19 mm"]
+    measuring.write_back(stage=stage, pairing=own, path=names[1], text="0.88", by=owner)
+    after = {asked.path: asked.stored for asked in measuring.asked_in(stage, choosing.chosen_option(job).pairing)}
+    assert [after[name] for name in names] == ["1.49 mm", "0.88 mm", "0.19 mm"]
+    Hand.objects.filter(role="seconds").delete()
+    assert names[2] not in {asked.path for asked in measuring.asked_in(stage, choosing.chosen_option(job).pairing)}

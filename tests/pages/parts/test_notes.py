@@ -144,3 +144,10 @@ def test_who_only_looks_sees_notes_and_changes_none(reader, family, note):
     assert "Add a tip" not in text
     assert reader.post(f"/parts/notes/{note.pk}/put-away/").status_code == 403
     assert reader.get(f"/parts/notes/{note.pk}/").status_code == 403
+
+
+def test_of_the_archived_tips_the_last_one_stands_first(family, owner):
+    first, second, third = (notes.add(part=family, text=text, by=owner) for text in ("one", "two", "three"))
+    for note in (second, third, first):
+        notes.archive(note=note, by=owner)
+    assert [note.text for note in notes.archived_of(family)] == ["one", "three", "two"]
