@@ -120,7 +120,8 @@ def test_the_same_wording_changes_nothing(owner_client, note):
     assert PartNote.objects.get().archived is False
 
 
-def test_a_note_changed_in_another_window_is_not_changed_over(owner_client, note):
+def test_a_note_changed_in_another_window_is_not_changed_over(owner_client, owner, family, note):
+    notes.add(part=family, text="Another tip.", by=owner)
     owner_client.post(f"/parts/notes/{note.pk}/", {"text": "One wording."})
     response = owner_client.post(f"/parts/notes/{note.pk}/", {"text": "Another wording."})
     assert response.status_code == 422

@@ -295,7 +295,7 @@ def test_side_by_side_tells_the_heights_the_spacer_and_the_stem(owner_client):
     assert [line.title for line in comparison.parts if not line.differs] == ["Changed numbers"]
 
 
-@pytest.mark.parametrize("odd", ["²", "9" * 30, "-1", "", "x"])
+@pytest.mark.parametrize("odd", ["²", "9" * 30, "9" * 19, "-1", "", "x"])
 def test_odd_keys_in_an_address_name_nothing(owner_client, odd):
     pairing = PairingFactory()
     compared = owner_client.get(reverse("parts:pairing-compare"), {"pairing": [pairing.pk, odd]}, follow=True)

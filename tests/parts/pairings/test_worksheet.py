@@ -2,7 +2,9 @@
 
 import pytest
 
+from parts.pairings.what_if import with_changes
 from parts.pairings.worksheet import open_rows, part_rows, typed_changes
+from parts.sheets import sheet_of
 from tests.factories import CaseFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
@@ -39,3 +41,12 @@ def test_the_rows_of_a_part_not_chosen_are_empty():
 def test_only_what_if_numbers_that_were_typed_are_changes():
     data = {"what-if:case.back_depth": " 4.10 ", "what-if:case.bore_diameter": "  ", "name": "Grey"}
     assert typed_changes(data) == {"case.back_depth": "4.10"}
+
+
+def test_a_rule_left_blank_stays_and_a_number_left_blank_is_not_known():
+    sheet = sheet_of(PairingFactory())
+    changed, faults = with_changes(sheet, {"rules.gap_min": "", "case.back_depth": "", "rules.gap_touch": "0.04"})
+    assert faults == {}
+    assert changed["case"]["back_depth"] is None
+    assert changed["rules"].get("gap_min") == sheet.get("rules", {}).get("gap_min")
+    assert changed["rules"]["gap_touch"] == 0.04
