@@ -121,3 +121,19 @@ def test_a_hand_without_its_length_under_a_dome_leaves_the_crystal_open_in_every
     )
     assert f"hands.minute.{end}" in crystal.missing
     assert crystal.verdict == "unclear"
+
+
+def test_feet_of_which_only_one_is_a_column_are_each_matched():
+    """The second foot's hole is its own in every row, wherever the first one stands."""
+    angles = [45.0, 60.0, 46.0, 120.0]
+    whole, rules = read_sheet(sheet())
+    data = sheet()["dial"]
+    data["feet"][0]["angle"] = [np.array(angles), np.zeros(len(angles))]
+    with np.errstate(all="ignore"):
+        columns = {item.key: item for item in check_columns(replace(whole, dial=read_part("dial", data)), rules)}
+    for row, angle in enumerate(angles):
+        single = {item.key: item for item in check(*read_sheet(sheet({"dial.feet.0.angle": angle}))).checks}[
+            "dial-feet"
+        ]
+        assert columns["dial-feet"].value.value[row] == single.value.value, angle
+    assert set(columns["dial-feet"].value.value) == {1.0, 2.0}

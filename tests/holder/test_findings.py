@@ -127,6 +127,7 @@ def test_a_proposed_ring_follows_the_report_and_passes():
     assert told["height"][0] == pytest.approx(4.1 - 0.4 - 0.10)
     assert told["channel_axis"][0] == 1.6
     assert told["nub_height"][0] == pytest.approx(0.15)
+    assert told["nub_diameter"][0] == 1.5
     assert told["process"] == ("filament", "the wall of 2.00 mm is not under 0.80 mm")
     piece = from_plain("ring", {name: item.value for name, item in proposals.items() if name != "cutouts"})
     assert work_out(replace(piece, channel_width=1.6), stands).verdict == "fits"
@@ -171,3 +172,88 @@ def test_without_measurements_nothing_is_guessed():
     proposals = propose("ring", surroundings(check_sheet({})))
     assert proposals["outside_diameter"].value is None
     assert proposals["outside_diameter"].note == "not measured yet: case bore diameter"
+
+
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [
+        ({}, "thinner than this nozzle can make"),
+        ({"process": "resin"}, "thinner than resin can make"),
+        ({"process": "turned"}, "thinner than turning can make"),
+    ],
+)
+def test_a_wall_too_thin_names_what_cannot_make_it(changes, words):
+    wall = found(ring(inside_diameter=25.9, chamfer=0.0, nub_count=0.0, **changes))["ring-wall"]
+    assert str(wall.verdict) == "no"
+    assert words in wall.sentence
+
+
+@pytest.mark.parametrize(
+    ("piece", "stands", "wanted"),
+    [
+        (
+            ring(),
+            {},
+            {
+                "Walls": ["ring-wall", "channel-web"],
+                "Round the movement": ["bore-room", "movement-room", "stem-room"],
+                "Case back": ["ring-gap", "nub-press", "nub-land", "nub-stand"],
+                "Assembly": ["order"],
+            },
+        ),
+        (
+            spacer(),
+            REAR,
+            {"Walls": ["spacer-width"], "Height": ["spacer-thickness"], "Round the spacer": ["bore-room"]},
+        ),
+        (
+            spacer(),
+            REAR | {"spacer.placement": "front"},
+            {
+                "Walls": ["spacer-width"],
+                "Height": ["spacer-thickness"],
+                "Round the spacer": ["seat-room", "opening-room", "dial-support"],
+            },
+        ),
+    ],
+    ids=["ring", "spacer behind", "spacer in front"],
+)
+def test_each_finding_stands_under_its_subject_and_only_the_volume_is_advisory(piece, stands, wanted):
+    findings = found(piece, around(stands))
+    subjects = {}
+    for key, item in findings.items():
+        subjects.setdefault(item.subject, []).append(key)
+    assert [key for key, item in findings.items() if not item.must] == ["volume"]
+    assert subjects == wanted | {"Body": ["one-piece", "watertight", "volume"]}
+
+
+def test_a_narrow_wall_is_given_nubs_to_the_next_twentieth_below_its_land():
+    proposals, _ = proposed("ring", AROUND | {"case.bore_diameter": 24.6})
+    wall = (proposals["outside_diameter"].value - 22.0) / 2
+    assert (wall, proposals["chamfer"].value) == (pytest.approx(1.2), 0.15)
+    assert proposals["nub_diameter"].value == 0.9
+
+
+def test_a_pocket_is_proposed_only_for_a_foot_that_stands_in_the_rings_wall():
+    """The ring is 22.0 within and 26.0 without; the feet are 0.7 wide."""
+    feet = [{"angle": 40 * i, "radius": radius, "diameter": 0.7} for i, radius in enumerate((10.6, 11.0, 12.9, 13.4))]
+    proposals, _ = proposed("ring", AROUND | {"case.bore_diameter": 26.2, "dial.feet": feet})
+    assert [(cut.angle, cut.width, cut.depth, cut.low, cut.high) for cut in proposals["cutouts"].value] == [
+        (40.0, 1.0, 0.5, 0.0, 1.5),
+        (80.0, 1.0, 2.4, 0.0, 1.5),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("goes", "depth", "low", "high", "wanted"),
+    [
+        ("first", -0.4, 0.5, 3.6, "no"),
+        ("first", -0.4, 0.0, 3.6, "fits"),
+        ("first", 0.4, 0.5, 3.6, "fits"),
+        ("last", -0.4, 0.0, 3.5, "no"),
+        ("last", -0.4, 0.0, 3.6, "fits"),
+        ("last", 0.4, 0.0, 3.5, "fits"),
+    ],
+)
+def test_an_inward_key_must_let_the_movement_past(goes, depth, low, high, wanted):
+    assert verdict("order", ring_goes=goes, keys=(Key(30, 2, depth, low, high),)) == wanted

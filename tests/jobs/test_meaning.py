@@ -19,6 +19,7 @@ from jobs.papers.handover import handover
 from jobs.past.record import refresh_stale
 from jobs.past.search import document
 from jobs.photos import store_pictures, store_signed
+from jobs.quotes.minutes import STANDING
 from jobs.quotes.versions import empty_draft
 from jobs.stages import checklist, measuring, progress
 from jobs.stages.checklist import items_of
@@ -210,6 +211,20 @@ def test_the_checks_that_are_named_apart_are_those_of_the_engine():
     gaps = {key for key in keys["Hands"] if key.startswith("gap-")}
     assert gaps == {key for key in IN_STANDING if key.startswith("gap-")}
     assert set(IN_STANDING) <= set().union(*keys.values())
+
+
+def test_every_check_with_work_at_the_bench_has_one_stage_for_it():
+    pairing = PairingFactory(dial=DialFactory(dated=True), movement=MovementFactory(dated=True))
+    keys = {check.key for check in answer(pairing).report.checks} | {"pad-room"}
+    named = [key for checks in checklist._REMEDIES.values() for key in checks]
+    assert len(named) == len(set(named))
+    elsewhere = {f"unbalance-{name}" for name in ("hour", "minute", "seconds")} | {"reach-hour", "reach-minute"}
+    elsewhere |= {"date-tilt", "date-position", "date-cut", "date-neighbours", "cell-life", "stem-length"}
+    assert keys - set(named) == elsewhere
+
+
+def test_the_standing_work_is_that_of_every_stage_after_intake():
+    assert list(STANDING) == [kind for kind in progress.ORDER if kind != Stage.Kind.INTAKE]
 
 
 def test_a_person_called_like_an_erased_customer_is_none():

@@ -7,7 +7,7 @@ from django.db import connection
 
 from jobs import stock
 from jobs.models import StockCount
-from tests.factories import JobFactory, MovementFactory
+from tests.factories import CrownFactory, JobFactory, MovementFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -65,6 +65,13 @@ def test_a_count_keeps_its_reason(owner):
     movement.refresh_from_db()
     kept = StockCount.objects.get()
     assert (movement.in_stock, kept.before, kept.after, kept.reason) == (3, 4, 3, "one was dead")
+
+
+def test_what_is_put_aside_of_one_kind_stays_free_of_another(owner):
+    movement = MovementFactory(in_stock=2)
+    crown = CrownFactory(pk=movement.pk, in_stock=2)
+    stock.put_aside(job=JobFactory(), kind="crowns", part=crown, by=owner)
+    assert (stock.available(movement, "movements"), stock.available(crown, "crowns")) == (2, 1)
 
 
 @pytest.mark.django_db(transaction=True)

@@ -11,7 +11,8 @@ from jobs.options import choosing
 from jobs.stages import measuring, progress, work_time
 from jobs.stages.checklist import items_of
 from jobs.timing import timing_runs
-from tests.factories import JobFactory, PairingFactory
+from parts.models import Hand
+from tests.factories import DialFactory, JobFactory, PairingFactory, UserFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -71,6 +72,19 @@ def test_the_bench_groups_by_what_a_job_waits_for(owner, django_assert_num_queri
     assert found["me"][1][0] == "Clear the luminous paint first"
 
 
+def test_a_clearance_that_was_undone_leaves_the_paint_to_be_cleared(owner):
+    job = JobFactory(luminous=Job.Luminous.AGED)
+    made = luminous.clear(job=job, how="reading", note="background level", on=date(2026, 11, 2), by=owner)
+
+    def next_action():
+        (group,) = (group for group in bench.groups() if group.jobs)
+        return bench.next_action(group.jobs[0])
+
+    assert next_action() == "Choose the parts"
+    luminous.undo(clearance=made, by=owner)
+    assert next_action() == "Clear the luminous paint first"
+
+
 def test_one_search_finds_jobs_customers_and_parts(owner):
     job = JobFactory(customer__name="Ottilie Reed", watch="silver dial")
     PairingFactory(dial__name="silver grey")
@@ -91,3 +105,53 @@ def test_a_run_without_readings_has_no_verdict(owner):
     job = JobFactory()
     timing_runs.start_run(job=job, by=owner)
     assert timing_runs.last_verdict(job) is None
+
+
+def test_a_timer_ends_with_its_stage(owner):
+    stage = JobFactory().stages.get(kind="holder")
+    running = work_time.start_timer(stage=stage, by=owner)
+    progress.skip(stage=stage, reason="sits directly", by=owner)
+    running.refresh_from_db()
+    assert running.ended is not None
+
+
+def test_a_timer_that_is_left_out_has_ended(owner):
+    running = work_time.start_timer(stage=JobFactory().stages.get(kind="holder"), by=owner)
+    work_time.undo(work_time=running, by=owner)
+    running.refresh_from_db()
+    assert running.undone
+    assert running.ended is not None
+
+
+def test_an_own_copy_of_a_dial_has_the_feet_and_markers_of_the_first(owner):
+    job, dial = JobFactory(), DialFactory()
+    pairing = PairingFactory(dial=dial)
+    choosing.add_option(job=job, pairing=pairing, by=owner)
+    stage, pairing = job.stages.get(kind="teardown"), choosing.options_of(job)[0].pairing
+    measuring.write_back(stage=stage, pairing=pairing, path="dial.thickness", text="0.42", by=owner)
+    copy = choosing.options_of(job)[0].pairing.dial
+    dial.refresh_from_db()
+    assert (copy.made_for, copy.copied_from, copy.thickness, dial.thickness) == (job.number, dial, 0.42, 0.40)
+    assert [(each.feet.count(), each.furniture.count()) for each in (copy, dial)] == [(2, 1), (2, 1)]
+
+
+def test_a_timer_that_is_started_leaves_those_of_others_running(owner):
+    stages = JobFactory().stages
+    other = work_time.start_timer(stage=stages.get(kind="dial"), by=UserFactory())
+    work_time.start_timer(stage=stages.get(kind="hands"), by=owner)
+    other.refresh_from_db()
+    assert other.ended is None
+
+
+def test_a_hand_is_measured_by_its_own_name(owner):
+    job, pairing = JobFactory(), PairingFactory()
+    choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=owner), by=owner)
+    stage, own = job.stages.get(kind="hands"), choosing.chosen_option(job).pairing
+    stored = {asked.path: asked.stored for asked in measuring.asked_in(stage, own)}
+    names = [f"hands.{name}.hole_diameter" for name in ("hour", "minute", "seconds")]
+    assert [stored[name] for name in names] == ["1.49 mm", "0.89 mm", "0.19 mm"]
+    measuring.write_back(stage=stage, pairing=own, path=names[1], text="0.88", by=owner)
+    after = {asked.path: asked.stored for asked in measuring.asked_in(stage, choosing.chosen_option(job).pairing)}
+    assert [after[name] for name in names] == ["1.49 mm", "0.88 mm", "0.19 mm"]
+    Hand.objects.filter(role="seconds").delete()
+    assert names[2] not in {asked.path for asked in measuring.asked_in(stage, choosing.chosen_option(job).pairing)}

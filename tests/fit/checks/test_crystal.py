@@ -77,8 +77,9 @@ def test_a_spacer_in_front_or_behind_adds_to_the_room():
 
 def test_beyond_the_sphere_the_dome_has_fallen_by_its_radius():
     """Half a ball of 5: every hand longer than 5 is given the gap at its equator."""
-    found = judged("gap-crystal", dome(7.4, 2.4, 5.0))
+    found = judged("gap-crystal", dome(7.4, 2.4, [5.0, 0.02]))
     assert found.value.value == pytest.approx(0.2)
+    assert found.value.half_width == pytest.approx(0.02)
 
 
 @pytest.mark.parametrize("path", ["case.crystal_gap_centre", "case.crystal_gap_edge", "case.crystal_edge_radius"])

@@ -12,7 +12,7 @@ from shapely import affinity
 from shapely.geometry import box as rectangle
 
 from parts.fit.arithmetic.polygon import area_inside, width_inside
-from parts.fit.checks.date import PITCH, cut_share, sliver, turn_between
+from parts.fit.checks.date import PITCH, box, cut_share, sliver, turn_between
 from tests.fit.sheets import judged, keys, kinds, report
 
 OFFSET = "movement.date.numeral_radius"
@@ -289,3 +289,11 @@ def test_the_wider_of_two_slivers_stands_for_both_on_either_side(turn, radial):
     assert check.value.value == pytest.approx(0.04, abs=1e-6)
     assert check.verdict == "fits"
     assert "0.04 mm" in check.sentence
+
+
+def test_a_numeral_turned_by_a_quarter_stands_across_the_radius():
+    corners = box(0, 90.0, 10.0, 1.2, 1.6, 4.0)
+    expected = [(-4.8, 10.6), (-3.2, 10.6), (-3.2, 9.4), (-4.8, 9.4)]
+    assert [value for corner in corners for value in corner] == pytest.approx(
+        [value for corner in expected for value in corner]
+    )

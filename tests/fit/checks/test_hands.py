@@ -245,3 +245,9 @@ def test_a_missing_number_of_one_hand_leaves_the_other_gaps_computable():
     assert found["gap-hour-dial"].value.value == pytest.approx(0.3)
     assert found["gap-minute-seconds"].value.value == pytest.approx(0.3)
     assert found["gap-crystal"].value.value == pytest.approx(0.2)
+
+
+def test_a_narrow_gap_says_where_to_set_the_hands():
+    found = judged("gap-hour-dial", {"rules.gap_min": 0.9})
+    assert (found.verdict, kinds(found)) == ("work", ["work"])
+    assert found.remedies[0].text.startswith("Set under magnification: hour hub to dial, only ")

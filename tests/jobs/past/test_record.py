@@ -10,12 +10,27 @@ from django.utils import timezone
 from jobs.history import record
 from jobs.history_words import in_words
 from jobs.job import state
-from jobs.models import Event, GoAhead, Hindsight, Job, Outcome, Past, PastCheck, PastText, PastWord, StaleRecord
+from jobs.models import (
+    Event,
+    GoAhead,
+    Hindsight,
+    Job,
+    Order,
+    Outcome,
+    Past,
+    PastCheck,
+    PastText,
+    PastWord,
+    Quote,
+    StaleRecord,
+)
 from jobs.options import choosing
+from jobs.orders import save_order
 from jobs.past import outcome as outcomes
 from jobs.past.record import rebuild, rebuild_all, refresh_stale
 from jobs.past.search.finding import find, narrowed
 from jobs.quotes import versions
+from jobs.quotes.minutes import STANDING
 from jobs.stages import progress, work_time
 from jobs.stages.checklist import items_of
 from jobs.stages.measuring import write_back
@@ -228,3 +243,53 @@ def test_generated_jobs_have_everything(owner):
         assert timedelta(days=past.days) == pytest.approx(job.closed - job.logged, abs=timedelta(seconds=1))
     assert rebuild_all() == 40
     assert CaseFamilyFactory._meta.model.objects.filter(holder_designs=None).exists()
+
+
+def test_a_job_was_done_on_the_day_that_it_was_closed(job):
+    """What is changed of it afterwards moves it to no other day; one closed before there was a history counts then."""
+    closed = timezone.now() - timedelta(days=40)
+    Job.objects.update(logged=closed - timedelta(days=9))
+    Event.objects.filter(kind=Event.Kind.CLOSED).update(at=closed)
+    rebuild([job.pk])
+    past = Past.objects.get(job=job)
+    assert (past.day, past.days) == (timezone.localdate(closed), 9)
+    Event.objects.filter(kind=Event.Kind.CLOSED).delete()
+    rebuild([job.pk])
+    assert Past.objects.get(job=job).day == timezone.localdate(Job.objects.get().updated)
+
+
+def test_each_text_is_told_with_where_it_stands(job, owner):
+    Job.objects.update(wish="Quartz", remarks="slow", keep="hands", came_with="box", serial="N 7", watch="grey")
+    said = {"went_wrong": "slipped", "next_time": "clamp", "learn_why": "rare", "learn": True}
+    Outcome.objects.update_or_create(job=job, defaults=said)
+    Hindsight.objects.create(
+        job=job, check_key="back-gap", title="Gap", said="unclear", found="no", note="rubs", by=owner
+    )
+    save_order(order=Order(job=job, text="a stem", supplier="the drawer"), by=owner)
+    Quote.objects.update(note="for May", decision_note="gladly")
+    rebuild([job.pk])
+    texts = {}
+    for source, where, text in PastText.objects.get(job=job).told:
+        texts.setdefault((source, where), []).append(text)
+    of_quotes = [where for source, where in texts if source == "quote"]
+    assert of_quotes == ["quote, version 1", "answer to version 1", "quote"]
+    assert [texts["quote", where] for where in of_quotes[:2]] == [["for May"], ["gladly"]]
+    (lines,) = texts["quote", "quote"]
+    assert lines.split("; ")[0] == STANDING["teardown"][0]
+    pairing = choosing.chosen_option(job).pairing
+    assert {where: held for (source, where), held in texts.items() if source == "job"} == {
+        "": [f"{job.case_family}, grey, Sprig thin, {pairing.hands.name}, {pairing.dial}"],
+        "what went wrong": ["slipped"],
+        "for next time": ["clamp"],
+        "to learn": ["rare"],
+        "in hindsight": ["Gap: the report said undecided, the bench did not fit. rubs"],
+        "wish": ["Quartz"],
+        "remarks": ["slow"],
+        "timing test skipped": ["timed at the wrist"],
+        "kept": ["hands"],
+        "came with": ["box"],
+        "pairing": [pairing.name],
+        "ordered": [*job.orders.order_by("pk").values_list("text", flat=True)[:4], "a stem, the drawer"],
+        "serial number": ["N 7"],
+        "customer": [job.customer.name],
+    }

@@ -100,3 +100,8 @@ def test_the_places_that_hold_more_of_the_words_come_first():
     told.append(["job", "dial", "ring"])
     terms = [Term("ring", starts="ring"), Term("burr", starts="burr")]
     assert [place.where for place in places_of(told, terms)] == ["remarks", "wish", "stem"]
+
+
+def test_a_text_of_one_word_is_quoted_whole():
+    (place,) = places_of([["job", "wish", "quartz"]], [Term("quartz", starts="quartz")])
+    assert place.text == "<mark>quartz</mark>"

@@ -262,3 +262,13 @@ def test_two_finished_jobs_are_no_history_yet(owner):
     for minutes in (20, 70):
         finished(owner, minutes)
     assert (estimate("dial").minutes, estimate("dial").jobs) == (STANDING["dial"][1], 0)
+
+
+def test_the_next_version_of_an_accepted_quote_is_not_accepted_itself(quote, owner):
+    out = sent(quote, owner)
+    out.parts.get().lines.update(optional=True)
+    versions.accept(quote=out, part=out.parts.get(), taken=set(), **said(owner))
+    newer = versions.next_version(quote=out, by=owner)
+    assert (newer.parts.get().accepted, out.parts.get().accepted) == (False, True)
+    taken = [set(part.lines.values_list("taken", flat=True)) for part in (newer.parts.get(), out.parts.get())]
+    assert taken == [{True}, {False}]

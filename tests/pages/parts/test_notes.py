@@ -120,7 +120,8 @@ def test_the_same_wording_changes_nothing(owner_client, note):
     assert PartNote.objects.get().archived is False
 
 
-def test_a_note_changed_in_another_window_is_not_changed_over(owner_client, note):
+def test_a_note_changed_in_another_window_is_not_changed_over(owner_client, owner, family, note):
+    notes.add(part=family, text="Another tip.", by=owner)
     owner_client.post(f"/parts/notes/{note.pk}/", {"text": "One wording."})
     response = owner_client.post(f"/parts/notes/{note.pk}/", {"text": "Another wording."})
     assert response.status_code == 422
@@ -144,3 +145,10 @@ def test_who_only_looks_sees_notes_and_changes_none(reader, family, note):
     assert "Add a tip" not in text
     assert reader.post(f"/parts/notes/{note.pk}/put-away/").status_code == 403
     assert reader.get(f"/parts/notes/{note.pk}/").status_code == 403
+
+
+def test_of_the_archived_tips_the_last_one_stands_first(family, owner):
+    first, second, third = (notes.add(part=family, text=text, by=owner) for text in ("one", "two", "three"))
+    for note in (second, third, first):
+        notes.archive(note=note, by=owner)
+    assert [note.text for note in notes.archived_of(family)] == ["one", "three", "two"]

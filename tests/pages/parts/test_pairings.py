@@ -276,7 +276,26 @@ def test_side_by_side_tells_the_numbers_that_were_changed(owner_client):
     assert not comparison.undecided
 
 
-@pytest.mark.parametrize("odd", ["²", "9" * 30, "-1", "", "x"])
+def test_side_by_side_tells_the_heights_the_spacer_and_the_stem(owner_client):
+    pairings = (
+        PairingFactory(),
+        PairingFactory(case__stem_axis_depth=2.9, case__back_depth=5.0),
+        PairingFactory(case__stem_axis_depth=None, hands__seconds=False),
+    )
+    address = {"pairing": [pairing.pk for pairing in pairings]}
+    comparison = owner_client.get(reverse("parts:pairing-compare"), address).context["comparison"]
+    assert comparison.undecided
+    assert {line.title: line.cells for line in comparison.numbers} == {
+        "Spacer": ["none", "0.50 mm in front of the dial", "not known yet"],
+        "Stem length L": ["4.55 mm"] * 3,
+        "Hour hand above dial": ["0.90 mm"] * 3,
+        "Minute hand above dial": ["1.50 mm"] * 3,
+        "Seconds hand above dial": ["2.10 mm", "2.10 mm", "no such hand"],
+    }
+    assert [line.title for line in comparison.parts if not line.differs] == ["Changed numbers"]
+
+
+@pytest.mark.parametrize("odd", ["²", "9" * 30, "9" * 19, "-1", "", "x"])
 def test_odd_keys_in_an_address_name_nothing(owner_client, odd):
     pairing = PairingFactory()
     compared = owner_client.get(reverse("parts:pairing-compare"), {"pairing": [pairing.pk, odd]}, follow=True)

@@ -147,10 +147,12 @@ def test_a_row_is_changed_and_another_removed(owner_client):
 
 
 def test_a_row_is_added_without_losing_or_judging_what_is_typed(owner_client):
-    data = filled(owner_client, "/parts/dials/add/", **{"diameter": "wide", "feet-0-angle": "55"})
+    typed = {"diameter": "wide", "feet-0-angle": "55", "feet-1-angle": "far"}
+    data = filled(owner_client, "/parts/dials/add/", **typed)
     page = owner_client.post("/parts/dials/add/", data | {"add_row": "feet"})
     assert page.status_code == 200
     assert 'name="feet-2-angle"' in page.text
+    assert 'value="far"' in page.text
     assert 'value="wide"' in page.text
     assert 'name="feet-0-angle" value="55"' in page.text
     assert "field-wrong" not in page.text

@@ -97,6 +97,14 @@ def test_cells_are_written_as_a_person_reads_them():
     assert dial["has window"] == "no"
 
 
+@pytest.mark.parametrize(("slug", "rows"), [("dials", "feet"), ("movements", "foot holes")])
+def test_whether_rows_were_looked_at_stands_in_their_own_column_alone(slug, rows):
+    headings = next(csv.reader(io.StringIO(exported(slug))))
+    assert rows in headings
+    assert len(headings) == len(set(headings))
+    assert not [heading for heading in headings if "recorded" in heading]
+
+
 def test_a_file_of_any_separator_order_and_spelling_is_read():
     text = "BORE_diameter;Name;family\n27,40+-0,02;one;Tern\n;two;Tern\n\n11 1/2''' estimated;three;\n"
     assert imported("cases", "\ufeff" + text) == 3

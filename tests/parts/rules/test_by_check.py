@@ -5,6 +5,7 @@ import pytest
 from parts.fit import check_sheet
 from parts.fit.rules import RULES
 from parts.rules.by_check import RULES_OF
+from parts.rules.remedy_minutes import remedy_minutes
 from tests.fit.sheets import sheet
 
 
@@ -28,3 +29,21 @@ def test_its_rules_change_what_the_check_says(key):
         after = {check.key: check for check in check_sheet(data | {"rules": rules}).checks}[key]
         same = [(b.low, b.high) for b in after.bands] == [(b.low, b.high) for b in before.bands]
         assert not same or after.value.value != before.value.value or after.value.half_width != before.value.half_width
+
+
+def test_what_a_remedy_takes_beyond_the_standing_work():
+    minutes = {}
+    for check in check_sheet(sheet()).checks:
+        minutes.setdefault(remedy_minutes(check.key), set()).add(check.key)
+    assert minutes[0] == {
+        *("stem-length", "stem-height", "holder-wall"),
+        *("gap-hour-dial", "gap-hour-minute", "gap-minute-seconds", "gap-furniture", "gap-crystal"),
+    }
+    assert {key: remedy_minutes(key) for key in ("dial-seat", "centre-hole", "dial-feet", "back-gap", "pad-room")} == {
+        "dial-seat": 25,
+        "centre-hole": 15,
+        "dial-feet": 30,
+        "back-gap": 30,
+        "pad-room": 5,
+    }
+    assert {"post-hour", "post-minute", "post-seconds", "tip-clearance"} <= minutes[10]
