@@ -4,14 +4,15 @@ from datetime import date
 
 import pytest
 
-from jobs import go_ahead, luminous
+from jobs import go_ahead, luminous, stock
 from jobs.history_words import in_words
 from jobs.job import state
 from jobs.models import LuminousClearance
 from jobs.options import choosing
+from jobs.past import outcome
 from jobs.stages import measuring, work_time
 from parts.models import Case
-from tests.factories import JobFactory, PairingFactory
+from tests.factories import JobFactory, MovementFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -122,3 +123,28 @@ def test_what_a_job_waits_for_its_closing_and_its_opening_again(job, owner):
         {"before": "returned", "after": "open"},
         ("returned as it came", "open"),
     )
+
+
+def test_a_part_set_aside_used_and_put_back(job, owner):
+    movement = MovementFactory(name="Sprig", in_stock=2)
+    for became, kind in (("used", "part-used"), ("released", "part-put-back")):
+        use = stock.put_aside(job=job, kind="movements", part=movement, by=owner)
+        facts = {"use": use.pk, "part_kind": "movements", "part": movement.pk}
+        assert (last(job).kind, last(job).data, last(job).after) == ("put-aside", facts, "Sprig")
+        stock.settle(use=use, state=became, by=owner)
+        assert (last(job).kind, last(job).data, last(job).after) == (kind, facts, "Sprig")
+
+
+def test_an_option_that_was_ruled_out_and_is_chosen_is_weighed_again(option, owner):
+    choosing.rule_out(option=option, by=owner)
+    choosing.choose(option=option, by=owner)
+    option.refresh_from_db()
+    assert (option.chosen, option.ruled_out) == (True, False)
+
+
+def test_what_the_bench_said_of_a_check_is_told_once(job, owner):
+    check = {"key": "back-gap", "title": "Back clearance", "verdict": "fits"}
+    for said in (("", ""), ("no", "rubs"), ("no", "rubs"), ("work", "rubs")):
+        outcome.store(outcome=outcome.outcome_of(job), before={}, said=[(check, said)], by=owner)
+    told = [(event.data["before"], event.data["after"]) for event in job.events.filter(kind="hindsight")]
+    assert told == [("no", "work"), ("", "no")]

@@ -189,6 +189,8 @@ def test_the_difference_tells_equal_words_disclosures_and_terms(quote, owner):
         ("Close the collet.: tax, %", "0", "7"),
         ("Close the collet.: optional", "yes", "no"),
     ]
+    newer.note = "For May."
+    assert [changed[1:] for changed in terms_changed(out, newer)][:2] == [("0", "5"), ("nothing", "For May.")]
 
 
 def test_a_quote_that_has_run_out_or_is_empty_stays_here(quote, owner):

@@ -189,3 +189,17 @@ def test_the_shops_own_uncertainty_of_a_tap_and_wrist_count(run):
     after = timing_runs.outcome(fresh, **timing_runs.terms_of(run.job))
     assert after.fit.half_width == pytest.approx(2 * before.fit.half_width)
     assert after.at_wrist == pytest.approx(0.1 + 0.0864 * 0.034 * 25, abs=1e-6)
+
+
+def test_the_chosen_movements_own_crystal_carries_its_rate_to_the_wrist(run):
+    movement = choosing.chosen_option(run.job).pairing.movement
+    movement.crystal_coefficient, movement.crystal_turnover = -0.04, 22.0
+    movement.save()
+    start = timezone.now() - timedelta(days=2)
+    for day in (0, 1):
+        timing_runs.add_reading(run=run, at=start + timedelta(days=day), offset_s=0.1 * day, how="typed")
+    terms = timing_runs.terms_of(run.job)
+    carried = timing_runs.outcome(run, **terms)
+    shift = -0.04 * ((terms["wrist_c"] - 22.0) ** 2 - (20.0 - 22.0) ** 2)
+    assert carried.at_wrist == pytest.approx(0.1 + 0.0864 * shift, abs=1e-6)
+    assert carried.at_wrist != timing_runs.outcome(run, wrist_c=terms["wrist_c"]).at_wrist
