@@ -16,7 +16,7 @@ from parts.tools.stale_guard import for_saving, one_transaction
 def get_job(number, held_by=None):
     """The job of this number; its row is held where the request `held_by` is to save something."""
     jobs = Job.objects.select_related("customer", "case_family")
-    return get_object_or_404(for_saving(held_by, jobs) if held_by else jobs, number=number)
+    return get_object_or_404(for_saving(held_by, jobs), number=number)
 
 
 def job(request, number):

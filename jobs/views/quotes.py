@@ -45,7 +45,7 @@ def draft(request, number):
 def _quote(number, version, held_by=None):
     """One version of the job's quotes; its row is held where the request `held_by` is to save something."""
     quotes = Quote.objects.select_related("job__customer", "job__case_family").prefetch_related("parts__lines")
-    quotes = for_saving(held_by, quotes) if held_by else quotes
+    quotes = for_saving(held_by, quotes)
     return get_object_or_404(quotes, job__number=number, version=version)
 
 

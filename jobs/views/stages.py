@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 def _stage(number, kind, held_by=None):
     """The job's stage of this kind; its row is held where the request `held_by` is to save something."""
     stages = Stage.objects.select_related("job__customer", "job__case_family")
-    return get_object_or_404(for_saving(held_by, stages) if held_by else stages, job__number=number, kind=kind)
+    return get_object_or_404(for_saving(held_by, stages), job__number=number, kind=kind)
 
 
 def stage(request, number, kind):

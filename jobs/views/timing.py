@@ -53,7 +53,7 @@ def runs(request, number):
 def _run(number, pk, held_by=None):
     """A run of the job; its row is held where the request `held_by` is to save something."""
     job_runs = TimingRun.objects.select_related("job__customer", "job__case_family").prefetch_related("readings")
-    job_runs = for_saving(held_by, job_runs) if held_by else job_runs
+    job_runs = for_saving(held_by, job_runs)
     return get_object_or_404(job_runs, job__number=number, pk=pk)
 
 

@@ -35,8 +35,12 @@ def one_transaction(view):
 
 
 def for_saving(request, records):
-    """The records to choose one from, its row held until the transaction ends where something is sent to be saved."""
-    return records if request.method in _LOOKING else records.select_for_update(of=("self",))
+    """The records to choose one from, its row held until the transaction ends where something is sent to be saved.
+
+    No request: the record is only read.
+    """
+    is_read = request is None or request.method in _LOOKING
+    return records if is_read else records.select_for_update(of=("self",))
 
 
 def stamp_of(*shown: forms.BaseForm, also: object = None) -> str:

@@ -29,7 +29,7 @@ def index(request):
 
 @require_safe
 def part_list(request, kind):
-    """The records of one kind, searched with ?q=, put-away ones with ?away=1."""
+    """The records of one kind, searched with ?q=, archived ones with ?away=1."""
     words, away = request.GET.get("q", "").strip(), request.GET.get("away") == "1"
     page = Paginator(part_records.find(kind=kind, words=words, archived=away), PAGE).get_page(request.GET.get("page"))
     lines = [
