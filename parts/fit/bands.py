@@ -4,14 +4,14 @@ Source: fit model section 3. The interval decides, not the nominal value.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import pairwise
 from math import inf
 from typing import cast
 
-from parts.fit.arithmetic.elementwise import Number, Truth
-from parts.fit.arithmetic.quantities import SLACK
+from parts.fit.arithmetic.elementwise import Number, Truth, is_column, pick
+from parts.fit.arithmetic.quantities import SLACK, Quantity
 
 
 class Verdict(StrEnum):
@@ -54,13 +54,18 @@ class Band:
     """A stretch of a check's value with one verdict; `low` and `high` are open at ±infinity.
 
     `effort` orders bands from better to worse: a part to get is more than work at the bench. `reach` is `high` with
-    the slack of the comparison, on the side of the better neighbour.
+    the slack of the comparison, on the side of the better neighbour. `side` tells remedies that undo each other, such as
+    opening and closing one hole, by their sign. `ranks` holds the verdict's rank for each row where it differs between
+    rows; `needs` is what has to be known before the band's verdict can be told.
     """
 
     verdict: Verdict
     says: str
     remedies: tuple[Remedy, ...] = ()
     effort: int = 0
+    side: int = 0
+    ranks: Number | None = None
+    needs: tuple[str, ...] = ()
     low: Number = -inf
     high: Number = inf
     reach: Number = inf
@@ -70,12 +75,27 @@ def fits(says: str) -> Band:
     return Band(Verdict.FITS, says)
 
 
-def work(says: str, *remedies: Remedy) -> Band:
-    return Band(Verdict.WORK, says, remedies, 2 if any(remedy.kind == "part" for remedy in remedies) else 1)
+def work(says: str, *remedies: Remedy, side: int = 0) -> Band:
+    return Band(Verdict.WORK, says, remedies, 2 if any(remedy.kind == "part" for remedy in remedies) else 1, side)
 
 
 def no(says: str) -> Band:
     return Band(Verdict.NO, says, effort=3)
+
+
+def work_if(room: Quantity, band: Band, otherwise: str) -> Band:
+    """The band where `room` is surely not below zero, "no" where it surely is; unclear where that cannot be told."""
+    if room.missing:
+        return replace(band, verdict=Verdict.UNCLEAR, remedies=(), needs=room.missing)
+    enough, too_little = room.low >= -SLACK, room.high < -SLACK
+    if is_column(enough) or is_column(too_little):
+        ranks = pick(enough, _RANK[Verdict.WORK], pick(too_little, _RANK[Verdict.NO], _RANK[Verdict.UNCLEAR]))
+        return replace(band, ranks=ranks)
+    if enough:
+        return replace(band)
+    if too_little:
+        return replace(band, verdict=Verdict.NO, says=otherwise, remedies=(), effort=3)
+    return replace(band, verdict=Verdict.UNCLEAR, remedies=(), needs=tuple(room.spread))
 
 
 def bands(*parts: Band | Number) -> list[Band]:
@@ -103,7 +123,7 @@ def touched(row: Sequence[Band], low: Number, high: Number) -> list[Band]:
     return [band for band, hit in touches(row, low, high) if hit]
 
 
-def verdict_on(found: Sequence[Verdict]) -> Verdict:
+def verdict_on(verdicts: Sequence[Verdict]) -> Verdict:
     """What an interval says whose touched bands have these verdicts; "no" only where all of them do."""
-    worst = max(found, key=lambda verdict: verdict.rank)
-    return Verdict.UNCLEAR if worst is Verdict.NO and any(one is not Verdict.NO for one in found) else worst
+    worst = max(verdicts, key=lambda verdict: verdict.rank)
+    return Verdict.UNCLEAR if worst is Verdict.NO and any(verdict is not Verdict.NO for verdict in verdicts) else worst

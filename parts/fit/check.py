@@ -3,34 +3,50 @@
 Source: fit model sections 3, 4, 9 and 10. To change a check, follow its function from CHECKS.
 """
 
-from collections.abc import Callable, Container, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from typing import Any, TypeAlias, cast
 
 from parts.fit.arithmetic.elementwise import Number, pick, somewhere, upper
-from parts.fit.arithmetic.quantities import SLACK
+from parts.fit.arithmetic.quantities import SLACK, Quantity
 from parts.fit.bands import Verdict
-from parts.fit.checks import case, cell, date, feet, hands, height, stem
+from parts.fit.checks import case, cell, date, dial, feet, hands, height, stem
+from parts.fit.contradictions import doubts
 from parts.fit.pairing import Pairing
-from parts.fit.records import Sheet
+from parts.fit.records import HANDS, Sheet
 from parts.fit.report import Report
 from parts.fit.rules import Rules
 from parts.fit.seating import seat_hands
-from parts.fit.sheet import read_sheet
+from parts.fit.sheet import chosen_parts, read_sheet
 from parts.fit.verdicts import Check, Finding
 
 CHECKS = (
     ("Case and holder", (case.case_bore, case.holder_wall)),
-    ("Height", (height.stem_height, height.back_gap)),
-    ("Dial", (case.dial_seat, case.dial_opening, case.centre_hole, feet.dial_feet, feet.pad_room)),
+    ("Height", (height.stem_height, height.back_gap, height.hour_wheel)),
+    (
+        "Dial",
+        (
+            dial.dial_bore,
+            dial.dial_seat,
+            dial.dial_opening,
+            dial.dial_trim,
+            dial.dial_furniture,
+            dial.dial_sunk,
+            dial.dial_held,
+            dial.centre_hole,
+            dial.hole_cover,
+            feet.dial_feet,
+            feet.pad_room,
+        ),
+    ),
     ("Hands", (hands.posts, hands.gaps, hands.tip_clearance, hands.reach, hands.unbalance)),
-    ("Date", (date.present, date.in_window)),
-    ("Stem and crown", (stem.stem_thread, stem.stem_length, stem.crown_tube)),
+    ("Date", (date.present, date.in_window, date.depth)),
+    ("Stem and crown", (stem.stem_thread, stem.stem_length, stem.stem_tube, stem.crown_tube)),
     ("Cell", (cell.cell_life,)),
 )
 """Each function takes a Pairing and yields its checks, none where it does not apply."""
 
-PARTS = ("case", "dial", "movement", "hands", "stem", "crown", "spacer")
-ON_THE_STACK = (height.back_gap, hands.gaps)
+PARTS = frozenset(("case", "dial", "movement", *(f"hands.{name}" for name in HANDS), "stem", "crown", "spacer"))
+ON_THE_STACK = (height.back_gap, height.hour_wheel, dial.dial_sunk, dial.dial_held, hands.gaps, date.depth)
 """The checks that depend on where the spacer lies."""
 
 
@@ -38,71 +54,105 @@ Function: TypeAlias = Callable[[Pairing], Iterator[Finding]]
 """A check's own function."""
 
 
-def laid_out(sheet: Sheet, rules: Rules, placement: str) -> Pairing:
-    """The pairing with its spacer in front of the dial or behind it, and the hands set for that."""
+def laid_out(sheet: Sheet, rules: Rules, placement: str, made: Quantity | None = None) -> Pairing:
+    """The pairing with its spacer in front of the dial or behind it, and the hands set for that.
+
+    `made` is the spacer where it is not worked out from the sheet: the sheet's numbers are draws then.
+    """
     p = Pairing(sheet, rules)
     p.date = date.view(p)
-    p.stack = height.stack(sheet, rules, placement)
+    p.stack = height.stack(sheet, rules, placement, made)
     p.seating = seat_hands(p)
     return p
 
 
-def check_sheet(data: object) -> Report:
+def check_sheet(data: Any) -> Report:
     """The report on a pairing sheet (dict, as JSON gives it). Raises SheetError for an impossible one."""
-    return check(*read_sheet(data))
+    return check(*read_sheet(data), chosen_parts(data))
 
 
-def check(sheet: Sheet, rules: Rules, parts: Container[str] = PARTS) -> Report:
-    """The report on records that were read already; with fewer `parts` only the checks that need no others."""
-    p, checks, behind = _both_ways(sheet, rules, parts)
-    if behind and overall(behind[1]) < overall(checks):
-        p, checks = behind
+def check(sheet: Sheet, rules: Rules, parts: Collection[str] = PARTS) -> Report:
+    """The report on records that were read already; checks that need a part not among `parts` wait for it."""
+    p, findings, behind = _both_ways(sheet, rules, parts)
+    if behind and _standing(behind[1]) < _standing(findings):
+        p, findings = behind
+    checks = [item for item in cast("list[Check]", findings) if not item.waits_for]
+    waits = [item for item in cast("list[Check]", findings) if item.waits_for]
     verdict = list(Verdict)[int(overall(checks))]
-    single = cast("list[Check]", checks)
-    return Report(p, verdict, single, stem.cut_plan(p), feet.foot_marks(p), measure_next(single))
+    return Report(
+        pairing=p,
+        parts=frozenset(parts),
+        verdict=verdict,
+        checks=checks,
+        waits=waits,
+        stem=stem.cut_plan(p),
+        foot_marks=feet.foot_marks(p),
+        measure_next=measure_next(checks),
+        doubts=doubts(sheet),
+    )
 
 
-def check_columns(sheet: Sheet, rules: Rules, parts: Container[str] = PARTS) -> list[Finding]:
+def check_columns(sheet: Sheet, rules: Rules, parts: Collection[str] = PARTS) -> list[Finding]:
     """The checks of many pairings at once, without a report: records that hold columns where the pairings differ.
 
-    Every row agrees with `check` of that row alone. What a row has no number for is NaN in the column; what differs in
-    kind (a date or none, another number of feet) does not go into one sheet.
+    Every row agrees with `check` of that row alone; checks that wait for a part are left out. What a row has no number
+    for is NaN in the column; what differs in kind (a date or none, another number of feet) does not go into one sheet.
     """
     p, front, behind = _both_ways(sheet, rules, parts)
-    if not behind:
-        return front
-    _, rear = behind
-    thickness: Any = p.stack.thickness
-    better = (thickness > 0) & (overall(rear) < overall(front))
-    return [a if a is b else pick(better, b, a) for a, b in zip(front, rear, strict=True)]
+    if behind:
+        thickness: Any = p.stack.thickness
+        (rank, asks), (rear_rank, rear_asks) = _standing(front), _standing(behind[1])
+        better = (thickness > 0) & ((rear_rank < rank) | ((rear_rank == rank) & (rear_asks < asks)))
+        front = [a if a is b else pick(better, b, a) for a, b in zip(front, behind[1], strict=True)]
+    return [item for item in front if not (isinstance(item, Check) and item.waits_for)]
+
+
+def check_draws(sheet: Sheet, rules: Rules, placement: str, made: Quantity, nominal: Number) -> list[Finding]:
+    """The checks of many draws of one pairing's numbers: its spacer, made `nominal` thick, lies where it lies."""
+    p = laid_out(sheet, rules, placement, made)
+    p.drawn_spacer = nominal
+    return [item for _, functions in CHECKS for function in functions for item in function(p)]
 
 
 def _both_ways(
-    sheet: Sheet, rules: Rules, parts: Container[str]
+    sheet: Sheet, rules: Rules, parts: Collection[str]
 ) -> tuple[Pairing, list[Finding], tuple[Pairing, list[Finding]] | None]:
     """The pairing with its checks, and the pairing and its checks with the spacer behind where that is to be tried."""
     wanted = sheet.spacer.placement
     p = laid_out(sheet, rules, "rear" if wanted == "rear" else "front")
-    found: dict[Function, list[Finding]] = {
+    findings: dict[Function, list[Finding]] = {
         function: list(function(p)) for _, functions in CHECKS for function in functions
     }
     thickness = p.stack.thickness
     if wanted != "auto" or thickness is None or not somewhere(thickness > 0):
-        return p, _asked(found, parts), None
+        return p, _sorted(findings, parts), None
     other = laid_out(sheet, rules, "rear")
-    behind = found | {function: list(function(other)) for function in ON_THE_STACK}
-    return p, _asked(found, parts), (other, _asked(behind, parts))
+    behind = findings | {function: list(function(other)) for function in ON_THE_STACK}
+    return p, _sorted(findings, parts), (other, _sorted(behind, parts))
 
 
-def _asked(found: dict[Function, list[Finding]], parts: Container[str]) -> list[Finding]:
-    """The checks of all functions in the order of the list, without those that wait for a part not among `parts`."""
-    kept = []
+def _sorted(findings: dict[Function, list[Finding]], parts: Collection[str]) -> list[Finding]:
+    """The checks of all functions in the order of the list, each told which parts it waits for."""
+    checks = []
     for subject, functions in CHECKS:
-        for item in (item for function in functions for item in found[function]):
-            if all(name.split(".")[0] in parts for name in item.missing):
+        for function in functions:
+            for item in findings[function]:
                 item.subject = subject
-                kept.append(item)
-    return kept
+                if isinstance(item, Check) and item.missing:
+                    needs = dict.fromkeys(part_of(name) for name in item.missing)
+                    item.waits_for = tuple(name for name in needs if not _is_chosen(name, parts))
+                checks.append(item)
+    return checks
+
+
+def part_of(path: str) -> str:
+    """The part that an input belongs to: "dial", and each hand by itself, "hands.minute"."""
+    head, _, rest = path.partition(".")
+    return f"{head}.{rest.partition('.')[0]}" if head == "hands" else head
+
+
+def _is_chosen(name: str, parts: Collection[str]) -> bool:
+    return name in parts or name.partition(".")[0] in parts
 
 
 def overall(checks: Sequence[Finding]) -> Number:
@@ -113,10 +163,20 @@ def overall(checks: Sequence[Finding]) -> Number:
     return worst
 
 
-def measure_next(checks: Sequence[Check]) -> list[tuple[str, tuple[str, ...]]]:
+def _standing(checks: Sequence[Finding]) -> tuple[Number, Number]:
+    """By what a placement of the spacer is chosen: the overall verdict, then how many findings ask for something."""
+    counted = [item for item in checks if not (isinstance(item, Check) and item.waits_for)]
+    asks: Number = 0
+    for item in counted:
+        asks = asks + pick(item.rank == Verdict.WORK.rank, 1, 0)
+    return overall(counted), asks
+
+
+def measure_next(checks: Sequence[Check], gains: dict[str, float] | None = None) -> list[tuple[str, tuple[str, ...]]]:
     """What to measure to decide the unclear musts, as (input, keys of checks): missing inputs first, then by weight.
 
-    Missing inputs stand in order of how many checks wait for them, the others by their summed |c·u|.
+    Missing inputs, and those known by a bound only, stand in order of how many checks wait for them. The others stand by
+    `gains`, how much less likely a wrong decision is once they are known, where that was drawn; then by their summed |c·u|.
     """
     missing: dict[str, int] = {}
     weight: dict[str, float] = {}
@@ -124,13 +184,15 @@ def measure_next(checks: Sequence[Check]) -> list[tuple[str, tuple[str, ...]]]:
     for item in checks:
         if not item.must or item.verdict is not Verdict.UNCLEAR:
             continue
-        for name in item.missing:
+        for name in item.undecided:
             missing[name] = missing.get(name, 0) + 1
             decides.setdefault(name, []).append(item.key)
         for name, part in item.value.spread.items():
-            if abs(part) > SLACK and not item.missing:
+            if abs(part) > SLACK and not item.missing and name not in item.undecided:
                 weight[name] = weight.get(name, 0.0) + abs(part)
                 decides.setdefault(name, []).append(item.key)
     order = sorted(missing, key=lambda name: -missing[name])
-    order += sorted((name for name in weight if name not in missing), key=lambda name: -weight[name])
+    gains = gains or {}
+    uncertain = (name for name in weight if name not in missing)
+    order += sorted(uncertain, key=lambda name: (-gains.get(name, 0.0), -weight[name]))
     return [(name, tuple(decides[name])) for name in order]

@@ -6,16 +6,16 @@ where they are the same in every row.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Any, Protocol
 
-from parts.fit.arithmetic.elementwise import Number, Truth, negation, pick
+from parts.fit.arithmetic.elementwise import Number, Truth, lower, negation, pick, upper
 from parts.fit.arithmetic.quantities import Quantity, in_hand
 from parts.fit.bands import Band, Remedy, Verdict, touches, verdict_on
 
-UNCLEAR, WORK = Verdict.UNCLEAR.rank, Verdict.WORK.rank
+NO, UNCLEAR, WORK = Verdict.NO.rank, Verdict.UNCLEAR.rank, Verdict.WORK.rank
 
 
 class Judged(Protocol):
@@ -58,9 +58,27 @@ class Column:
 
     def unclear_where(self, condition: Truth, _because: str) -> Column:
         """The check, called unclear where the condition holds."""
-        kept = negation(condition)
-        remedies = {remedy: rows & kept for remedy, rows in self.remedies.items()}
+        elsewhere = negation(condition)
+        remedies = {remedy: rows & elsewhere for remedy, rows in self.remedies.items()}
         return Column(self.key, self.must, self.value, pick(condition, UNCLEAR, self.rank), remedies)
+
+    def no_where(self, condition: Truth) -> Column:
+        """The check, called "no" where the condition holds."""
+        elsewhere = negation(condition)
+        remedies = {remedy: rows & elsewhere for remedy, rows in self.remedies.items()}
+        return Column(self.key, self.must, self.value, pick(condition, NO, self.rank), remedies)
+
+    def work_where(self, condition: Truth, _because: str, remedy: Remedy) -> Column:
+        """The check, called work with this one remedy where the condition holds."""
+        check = self.remedy_where(condition, remedy)
+        return Column(self.key, self.must, self.value, pick(condition, WORK, self.rank), check.remedies)
+
+    def remedy_where(self, condition: Truth, remedy: Remedy) -> Column:
+        """The check with this one remedy where the condition holds."""
+        elsewhere = negation(condition)
+        remedies = {other: rows & elsewhere for other, rows in self.remedies.items()}
+        remedies[remedy] = remedies.get(remedy, False) | condition
+        return Column(self.key, self.must, self.value, self.rank, remedies)
 
     def only_where(self, condition: Truth) -> Column:
         """The check in the rows where the condition holds; it finds nothing elsewhere."""
@@ -72,28 +90,64 @@ class Column:
         return Column(self.key, self.must, first.value, self.rank, self.remedies)
 
 
-def judge_column(key: str, must: Truth, value: Quantity, row: Sequence[Band], needs: tuple[Quantity, ...]) -> Column:
-    """As `judge`, row by row: which bands each interval touches is a number, its verdict looked up in a table."""
-    half = value.half_width
-    pattern: Any = 0
-    hits: list[tuple[Band, Truth]] = []
-    for i, (band, hit) in enumerate(touches(row, value.value - half, value.value + half)):
-        pattern = pattern + hit * (1 << i)
-        hits.append((band, hit))
+def judge_column(
+    key: str,
+    must: Truth,
+    value: Quantity,
+    row: Sequence[Band],
+    needs: tuple[Quantity, ...],
+    low: Number,
+    high: Number,
+    measure_first: str,
+) -> Column:
+    """As `judge`, row by row."""
+    hits = list(touches(row, low, high))
+    ranks = _ranks_by_row(hits) if any(band.ranks is not None for band in row) else _ranks_by_set(hits)
+    if value.open:
+        ranks = pick(ranks == NO, UNCLEAR, ranks)
     known = in_hand(value, *needs)
-    space = pattern.__array_namespace__()
-    ranks = space.take(space.asarray(_ranks(tuple(band.verdict for band in row))), pattern)
     ranks = pick(known, ranks, UNCLEAR)
     remedies: dict[Remedy, Truth] = {}
     asks = known & ((ranks == WORK) | (ranks == UNCLEAR))
     for band, hit in hits:
         for remedy in band.remedies:
-            remedies[remedy] = remedies.get(remedy, False) | (hit & asks)
-    return Column(key, must, value, ranks, remedies)
+            called_for = hit & asks if band.ranks is None else hit & asks & (band.ranks == WORK)
+            remedies[remedy] = remedies.get(remedy, False) | called_for
+    check = Column(key, must, value, ranks, remedies)
+    if not measure_first:
+        return check
+    above, below = (_any(hit for band, hit in hits if band.side == side) for side in (1, -1))
+    return check.remedy_where(above & below & (ranks == WORK), Remedy("work", measure_first))
+
+
+def _any(truths: Iterable[Truth]) -> Truth:
+    some: Truth = False
+    for truth in truths:
+        some = some | truth
+    return some
+
+
+def _ranks_by_set(hits: Sequence[tuple[Band, Truth]]) -> Number:
+    """Which bands each interval touches is a number, its verdict looked up in a table."""
+    pattern: Any = 0
+    for i, (_, hit) in enumerate(hits):
+        pattern = pattern + hit * (1 << i)
+    space = pattern.__array_namespace__()
+    return space.take(space.asarray(_table(tuple(band.verdict for band, _ in hits))), pattern)
+
+
+def _ranks_by_row(hits: Sequence[tuple[Band, Truth]]) -> Number:
+    """The worst rank of the bands that each interval touches, where a band's verdict differs between rows."""
+    worst: Number = -1
+    best: Number = NO + 1
+    for band, hit in hits:
+        rank = band.verdict.rank if band.ranks is None else band.ranks
+        worst, best = upper(worst, pick(hit, rank, -1)), lower(best, pick(hit, rank, NO + 1))
+    return pick((worst == NO) & (best < NO), UNCLEAR, worst)
 
 
 @cache
-def _ranks(verdicts: tuple[Verdict, ...]) -> list[int]:
+def _table(verdicts: tuple[Verdict, ...]) -> list[int]:
     """The rank of what `verdict_on` says for each set of touched bands; a set is numbered by the powers of 2 in it."""
-    sets = ([one for i, one in enumerate(verdicts) if pattern >> i & 1] for pattern in range(1 << len(verdicts)))
-    return [verdict_on(found).rank if found else UNCLEAR for found in sets]
+    sets = ([verdict for i, verdict in enumerate(verdicts) if number >> i & 1] for number in range(1 << len(verdicts)))
+    return [verdict_on(touched).rank if touched else UNCLEAR for touched in sets]

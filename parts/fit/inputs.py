@@ -18,7 +18,7 @@ class Input:
     """One dimension or other number of a part.
 
     `label` names it within its part; `where` says how it is taken; values lie from `least` to `most`,
-    `least` itself excluded where `above` is set.
+    `least` itself excluded where `above` is set. A `bounded` one may be known by its least value alone.
     """
 
     label: str
@@ -27,6 +27,7 @@ class Input:
     least: float = 0.0
     above: bool = False
     most: float = 100.0
+    bounded: bool = False
 
     @property
     def limits(self) -> str:

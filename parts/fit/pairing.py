@@ -8,8 +8,8 @@ from math import inf
 from typing import TypeAlias
 
 from parts.fit.arithmetic.elementwise import Number, Truth, pick
-from parts.fit.arithmetic.quantities import Quantity
-from parts.fit.records import Case, Crown, Dial, HandSet, Movement, Sheet, Stem
+from parts.fit.arithmetic.quantities import SLACK, Quantity
+from parts.fit.records import Case, Crown, Dial, HandSet, Movement, Sheet, Stem, describe
 from parts.fit.rules import Rules
 
 Under: TypeAlias = tuple[tuple[str, Quantity, Truth], ...]
@@ -17,50 +17,79 @@ Under: TypeAlias = tuple[tuple[str, Quantity, Truth], ...]
 
 @dataclass(frozen=True, slots=True)
 class Stack:
-    """The pairing's levels for one placement of the spacer."""
+    """The pairing's levels for one placement of the spacer.
+
+    `front` lies between the dial seat and the dial, `behind` between dial and movement: spacer, pads or both. `face` is
+    the dial's face above the dial rest, `face_at_hub` the same in its middle. `wheel_rise` is how much more the hour
+    wheel can rise for what lies behind the dial and no washer takes up.
+    """
 
     placement: str
+    spacer: Quantity
     front: Quantity
-    rear: Quantity
+    behind: Quantity
     dial_rest: Quantity
     face: Quantity
+    face_at_hub: Quantity
+    wheel_rise: Quantity
 
     @property
     def thickness(self) -> Number | None:
         """Thickness of the spacer to make, 0 for none, None where it cannot be told."""
-        total = self.front + self.rear
-        return total.value if total.known else None
+        return self.spacer.value if self.spacer.known else None
 
 
 @dataclass(frozen=True, slots=True)
 class Seat:
     """One hand on its post: its lift above flush, where its parts stand above the dial rest, what is over and under it.
 
-    `room` is the space from the dial seat to the crystal where the hand sweeps; `under` the furniture that it passes
-    over, as (name, height, whether it does), the last a column where many hands are looked at.
+    `top_above` is the top once the wheel has risen by its end play. `room` is the space from the dial seat to the crystal
+    where the hand sweeps; `under` the furniture that its blade passes over and `under_hub` what its hub stands over, as
+    (name, height, whether it does), the last a column where many hands are looked at.
     """
 
     name: str
     lift: Number
     top: Quantity
+    top_above: Quantity
     hub_bottom: Quantity
     blade_bottom: Quantity
     room: Quantity
     under: Under
+    under_hub: Under
 
     def over_furniture(self, face: Quantity) -> list[tuple[str, Quantity]]:
-        """The gaps between blade and furniture, as (name, gap); without bound where the hand does not pass over it."""
+        """The gaps over furniture, as (name, gap); without bound where the hand does not pass over it."""
         free = Quantity(inf)
-        return [(name, pick(passes, self.blade_bottom - face - height, free)) for name, height, passes in self.under]
+        return [
+            (name, pick(passes, bottom - face - height, free))
+            for bottom, items in ((self.blade_bottom, self.under), (self.hub_bottom, self.under_hub))
+            for name, height, passes in items
+        ]
 
 
 @dataclass(frozen=True, slots=True)
 class Seating:
-    """All hands of the watch set at `gap`; gap is None where no lift could be worked out, and `why` says it."""
+    """All hands of the watch set at `gap`, which lies from `low` to `high` when they are set anew by what is there.
+
+    `binding` is the condition that is least, with the inputs that decide. `bare` is the room over each post that carries
+    no hand. What lacks a number set no condition; its inputs are `left_out`, and the seating is provisional.
+    """
 
     seats: dict[str, Seat]
-    gap: Number | None
-    why: str = ""
+    gap: Number
+    low: Number
+    high: Number
+    binding: Quantity
+    bare: dict[str, Quantity]
+    left_out: tuple[str, ...]
+
+    @property
+    def why(self) -> str:
+        """What is to be said of it beyond the heights; empty where they stand as they are."""
+        if self.left_out:
+            return f"at best, until measured: {', '.join(describe(name).phrase for name in self.left_out)}"
+        return "no height keeps the hands clear of each other, dial and crystal" if self.gap < -SLACK else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,13 +119,17 @@ class DateView:
 
 
 class Pairing:
-    """What a check looks at: the sheet's parts, the bench rules, the stack of levels, the hands' seats, the date."""
+    """What a check looks at: the sheet's parts, the bench rules, the stack of levels, the hands' seats, the date.
+
+    `drawn_spacer` is the spacer of which the sheet's numbers are one draw: made to one thickness, whatever they are.
+    """
 
     __slots__ = (
         "case",
         "crown",
         "date",
         "dial",
+        "drawn_spacer",
         "hands",
         "movement",
         "rules",
@@ -116,8 +149,9 @@ class Pairing:
     stack: Stack
     seating: Seating
     date: DateView | None
+    drawn_spacer: Number | None
 
     def __init__(self, sheet: Sheet, rules: Rules) -> None:
-        self.sheet, self.rules = sheet, rules
+        self.sheet, self.rules, self.drawn_spacer = sheet, rules, None
         for name in ("case", "dial", "movement", "hands", "stem", "crown"):
             setattr(self, name, getattr(sheet, name))

@@ -5,12 +5,13 @@ dial side, masses in mg, torque in µN·m, current in µA, capacity in mAh. Case
 the case back; on the movement, post heights count from the dial rest towards the crystal, depths towards the back.
 
 Every number is a Quantity under its path in the sheet ("movement.posts.hour.height"); what was not measured is an
-unknown Quantity. Lists that are None were not recorded; an empty list says that there are none.
+unknown Quantity. Lists that are None were not looked at; an empty list says that there are none. A window or a date that
+is None was not looked at; False says that there is none.
 """
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field, fields
-from typing import Any
+from typing import Any, Literal
 
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.inputs import Input, a_length, a_size, an_amount, an_angle
@@ -24,8 +25,13 @@ def part(cls: type[Any], label: str) -> Any:
 
 
 def optional(cls: type[Any], label: str) -> Any:
-    """A nested record that may be absent altogether (a dial without a window)."""
+    """A nested record that may be absent altogether (the seconds hand of a watch with two)."""
     return field(default=None, metadata={"part": cls, "label": label, "optional": True})
+
+
+def feature(cls: type[Any], label: str) -> Any:
+    """A nested record of what a part may have: None where nobody looked, False where there is none."""
+    return field(default=None, metadata={"part": cls, "label": label, "optional": True, "feature": True})
 
 
 def rows(cls: type[Any], label: str, absent: tuple[()] | None = None) -> Any:
@@ -46,17 +52,20 @@ class Case:
     bore_diameter: Quantity = a_size(
         "bore diameter", "inside of the case behind the dial seat, where the holder ring goes"
     )
+    seat_wall: Quantity = a_length(
+        "seat wall", "depth of the recess that holds the dial's edge sideways, from the seat towards the back"
+    )
     dial_seat_diameter: Quantity = a_size("dial seat diameter", "diameter of the recess the dial lies in")
-    dial_opening_diameter: Quantity = a_size("dial opening diameter", "visible opening in front of the dial")
+    dial_opening_diameter: Quantity = a_size("dial opening diameter", "visible opening in front of the dial", bounded=True)
     stem_axis_depth: Quantity = a_length("stem axis depth", "from the dial seat back to the axis of the stem hole")
-    back_depth: Quantity = a_length("back depth", "from the dial seat to the inside of the closed case back")
-    crystal_gap_centre: Quantity = a_length("crystal gap at the centre", "from the dial seat forward to the crystal")
-    crystal_gap_edge: Quantity = a_length("crystal gap at the edge", "the same near the rim; blank for a flat crystal")
+    back_depth: Quantity = a_length("back depth", "from the dial seat to the inside of the closed case back, least over the movement's area", bounded=True)
+    crystal_gap_centre: Quantity = a_length("crystal gap at the centre", "from the dial seat forward to the crystal", bounded=True)
+    crystal_gap_edge: Quantity = a_length("crystal gap at the edge", "the same near the rim; blank for a flat crystal", bounded=True)
     crystal_edge_radius: Quantity = a_size(
         "radius of the edge gap", "distance from the centre where the edge gap was measured"
     )
     stem_angle: Quantity = an_angle("stem angle", "direction of the crown: 90 is 3 o'clock")
-    tube_bore_diameter: Quantity = a_size("tube bore diameter", "inside of the case tube, round the stem")
+    tube_bore_diameter: Quantity = a_size("tube bore diameter", "inside of the case tube, round the stem", bounded=True)
     tube_outer_diameter: Quantity = a_size("tube outer diameter", "outside of the case tube, under the crown")
     crown_seat_radius: Quantity = a_length(
         "crown seat radius", "from the case's centre to the face where the crown stops"
@@ -91,21 +100,29 @@ class Furniture:
 class Dial:
     diameter: Quantity = a_size("diameter")
     thickness: Quantity = a_size("thickness", "the plate alone, without markers")
+    centre_thickness: Quantity = a_size(
+        "thickness at the centre", "from the dial's back to its face at the hub, where it differs"
+    )
     centre_hole_diameter: Quantity = a_size("centre hole diameter")
-    minute_track_radius: Quantity = a_length("minute track radius", "from the centre to the middle of the minute track")
+    minute_track_radius: Quantity = a_length("minute track radius", "from the centre to the outer end of the minute marks")
     hour_marker_inner_radius: Quantity = a_length(
         "hour marker inner radius", "from the centre to where the markers begin"
     )
     feet: tuple[Foot, ...] | None = rows(Foot, "foot")
-    window: Window | None = optional(Window, "window")
+    window: Window | None | Literal[False] = feature(Window, "window")
     day_window: bool = yes_no("day window")
     furniture: tuple[Furniture, ...] = rows(Furniture, "furniture", absent=())
+    fixing: str | None = choice("fixing", ("feet", "pads"))
+    pad_thickness: Quantity = a_length("pad thickness", "of the adhesive pads between dial and movement")
+    own_case: bool = yes_no("from this case")
 
 
 @dataclass(frozen=True, slots=True)
 class Post:
     diameter: Quantity = a_size("diameter", "where the hand's hub sits")
-    height: Quantity = a_length("height", "from the dial rest to the top of the post")
+    height: Quantity = a_length("height", "from the dial rest to the top of the post, pressed down")
+    made_for: Quantity = a_size("trade size", "the size of hand that the maker sells for it", most=5.0)
+    end_play: Quantity = a_length("end play", "how far the wheel of the post can rise", most=2.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,12 +163,13 @@ class Movement:
     stem_axis_depth: Quantity = a_length("stem axis depth", "from the dial rest back to the stem's axis")
     back_height: Quantity = a_length("back height", "from the dial rest to the rearmost point")
     stem_thread: Quantity = a_size("stem thread", "outside diameter of the thread at the stem's end", most=5.0)
+    stem_thread_pitch: Quantity = a_size("stem thread pitch", "from crest to crest of the thread", most=2.0)
     stem_reference_radius: Quantity = a_length(
         "stem reference radius", "from the centre to where a stem's length begins"
     )
     posts: Posts = part(Posts, "posts")
     foot_holes: tuple[FootHole, ...] | None = rows(FootHole, "foot hole")
-    date: DateDisc | None = optional(DateDisc, "date")
+    date: DateDisc | None | Literal[False] = feature(DateDisc, "date")
     day: bool = yes_no("day display")
     unbalance_limits: UnbalanceLimits = part(UnbalanceLimits, "")
     cell_capacity: Quantity = an_amount("cell capacity", "mAh", "at the load and cut-off the cell's maker states")
@@ -165,7 +183,14 @@ class Hand:
     tail: Quantity = a_length("tail", "from the hole's centre to the end of the tail; 0 for none")
     thickness: Quantity = a_size("blade thickness")
     hub_height: Quantity = a_size("hub height", "from the hub's underside to its top")
-    hub_diameter: Quantity = a_size("hub diameter")
+    hub_diameter: Quantity = a_size("hub diameter", "of the collet round the post")
+    boss_diameter: Quantity = a_size("boss diameter", "what is seen of the hub from above, where it is wider")
+    blade_step: Quantity = a_length("blade step", "from the hub's top down to the blade's top", most=5.0)
+    cap_thickness: Quantity = a_length(
+        "cap thickness", "what a closed tube stands above its post's top; 0 if bored through", most=5.0
+    )
+    made_for: Quantity = a_size("trade size", "the size that it is sold as", most=5.0)
+    tried: str | None = choice("tried on its post", ("loose", "grips", "tight"))
     mass: Quantity = an_amount("mass", "mg")
     centre_of_mass: Quantity = a_length("centre of mass", "from the hole's centre to the point of balance; no sign")
 
@@ -180,6 +205,9 @@ class HandSet:
 @dataclass(frozen=True, slots=True)
 class Stem:
     thread: Quantity = a_size("thread", "outside diameter of the thread", most=5.0)
+    thread_pitch: Quantity = a_size("thread pitch", "from crest to crest of the thread", most=2.0)
+    thread_length: Quantity = a_length("thread length", "of the thread along the stem")
+    diameter: Quantity = a_size("diameter", "of its body, where it is thicker than the thread", most=10.0)
     length: Quantity = a_length("length", "from the movement's stem reference to the stem's end")
     uncut_gap: Quantity = a_length("gap with the uncut stem", "between crown and seat with the uncut stem fitted")
 
@@ -187,10 +215,12 @@ class Stem:
 @dataclass(frozen=True, slots=True)
 class Crown:
     thread: Quantity = a_size("thread", "diameter of the stem thread it takes", most=5.0)
+    thread_pitch: Quantity = a_size("thread pitch", "from crest to crest of the thread", most=2.0)
     bore_depth: Quantity = a_length("bore depth", "from the stop face to the bottom of the thread, relaxed")
     tube_bore_diameter: Quantity = a_size("tube bore diameter", "inside, where it slides over the case tube")
     style: str | None = choice("style", ("push", "screw"))
     spring_travel: Quantity = a_length("spring travel", "screw crown only: from relaxed to fully pressed")
+    own_tube: bool = yes_no("from this case's tube")
 
 
 @dataclass(frozen=True, slots=True)
@@ -237,6 +267,8 @@ def _walk(cls: type[Any], path: str, words: str) -> Iterator[tuple[str, Describe
             if "rows" in meta:
                 yield here, Described(f"{words} {'feet' if item.name == 'feet' else label + 's'}", None)
                 here, inner = f"{here}[]", f"{phrase} {{}}"
+            elif "feature" in meta:
+                yield here, Described(phrase, None)
             yield from _walk(nested, here, inner if words != "hands" else label)
         elif "rules" not in meta:
             yield here, Described(phrase, meta.get("input"))
@@ -254,8 +286,8 @@ def describe(path: str) -> Described:
         return _DESCRIBED[path]
     head, rest = path.split("[", 1)
     index, tail = rest.split("]", 1)
-    found = _DESCRIBED[f"{head}[]{tail}"]
-    return Described(found.phrase.format(int(index) + 1), found.input)
+    of_each = _DESCRIBED[f"{head}[]{tail}"]
+    return Described(of_each.phrase.format(int(index) + 1), of_each.input)
 
 
 def paths() -> list[str]:

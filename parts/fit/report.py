@@ -3,42 +3,70 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, field
 from math import isfinite
 from typing import TYPE_CHECKING, Any
 
 from parts.fit.bands import Verdict
 from parts.fit.checks.feet import FootMark
 from parts.fit.checks.stem import CutPlan
+from parts.fit.contradictions import Doubt
 from parts.fit.records import describe
+from parts.fit.ways import Way
 from parts.fit.verdicts import Check
 
 if TYPE_CHECKING:
     from parts.fit.pairing import Pairing
 
 
+EDITION = 2
+"""Edition of the fit model that reports are computed by."""
+
+
 @dataclass(slots=True)
 class Report:
-    """One pairing's findings; `pairing` holds what they were computed from."""
+    """One pairing's findings; `pairing` holds what they were computed from.
+
+    `checks` have a verdict, `waits` are those that wait for a part not among the chosen `parts`. `chance` maps each
+    verdict but unclear to its share of the draws, None where none were made or a must lacks a number; `would_go` says
+    what would make a pairing go that does not.
+    """
 
     pairing: Pairing
+    parts: frozenset[str]
     verdict: Verdict
     checks: list[Check]
+    waits: list[Check]
     stem: CutPlan
     foot_marks: list[FootMark]
     measure_next: list[tuple[str, tuple[str, ...]]]
+    doubts: list[Doubt]
+    chance: dict[Verdict, float] | None = None
+    would_go: list[Way] = field(default_factory=list)
 
     def __getitem__(self, key: str) -> Check:
         """The check with this key; KeyError where it does not apply."""
-        for item in self.checks:
+        for item in (*self.checks, *self.waits):
             if item.key == key:
                 return item
         raise KeyError(key)
 
+    @property
+    def waiting(self) -> list[str]:
+        """The parts that are not chosen and that a check waits for; all hands together where none is chosen."""
+        names = dict.fromkeys(name for item in self.waits for name in item.waits_for)
+        some_hand = any(name.startswith("hands") for name in self.parts)
+        return list(dict.fromkeys(name if some_hand else name.partition(".")[0] for name in names))
+
+    @property
+    def provisional(self) -> bool:
+        """Whether the hands could not be seated with all they depend on known."""
+        return any(item.provisional for item in self.checks)
+
     def by_subject(self) -> list[tuple[str, list[Check]]]:
         """The checks as (subject, checks) groups, in the order of the list of checks."""
         groups: dict[str, list[Check]] = {}
-        for item in self.checks:
+        for item in (*self.checks, *self.waits):
             groups.setdefault(item.subject, []).append(item)
         return list(groups.items())
 
@@ -50,18 +78,18 @@ class Report:
             more = f" {len(rest)} more {'check does' if len(rest) == 1 else 'checks do'} not fit." if rest else ""
             return first.sentence + more
         if self.verdict is Verdict.UNCLEAR:
-            waiting = [c for c in self.checks if c.must and c.verdict is Verdict.UNCLEAR]
-            what = "1 check" if len(waiting) == 1 else f"{len(waiting)} checks"
+            unclear = [c for c in self.checks if c.must and c.verdict is Verdict.UNCLEAR]
+            what = "1 check" if len(unclear) == 1 else f"{len(unclear)} checks"
             best = describe(self.measure_next[0][0]).phrase if self.measure_next else ""
             return f"{what} still open. Next, measure the {best}." if best else f"{what} still open."
         if self.verdict is Verdict.WORK:
             kinds = Counter(remedy.kind for c in self.checks for remedy in c.remedies)
-            told = (
+            asks = (
                 ("part", "to make or buy"),
                 ("work", "at the bench"),
                 ("accept", "for the customer to accept"),
             )
-            return "Fits, with " + ", ".join(f"{kinds[kind]} {words}" for kind, words in told if kinds[kind]) + "."
+            return "Fits, with " + ", ".join(f"{kinds[kind]} {words}" for kind, words in asks if kinds[kind]) + "."
         return "Everything fits as it is."
 
     def height_above_dial(self, name: str) -> float | None:
@@ -73,9 +101,15 @@ class Report:
         """The whole report in plain values, lengths in mm, ready for JSON."""
         p = self.pairing
         return {
+            "edition": EDITION,
             "verdict": str(self.verdict),
             "why": self.why,
-            "checks": [_check_dict(item) for item in self.checks],
+            "chance": _chance_dict(self.chance),
+            "provisional": self.provisional,
+            "waiting": self.waiting,
+            "would_go": [way.as_dict() for way in self.would_go],
+            "doubts": [{"inputs": list(doubt.inputs), "sentence": doubt.sentence} for doubt in self.doubts],
+            "checks": [_check_dict(item) for item in (*self.checks, *self.waits)],
             "spacer": {"placement": p.stack.placement, "thickness": p.stack.thickness},
             "seating": {
                 name: {"lift": seat.lift, "height_above_dial": self.height_above_dial(name)}
@@ -101,10 +135,13 @@ def _check_dict(item: Check) -> dict[str, Any]:
         "title": item.title,
         "subject": item.subject,
         "must": item.must,
-        "verdict": str(item.verdict),
+        "verdict": None if item.waits_for else str(item.verdict),
+        "waits_for": list(item.waits_for),
+        "chance": _chance_dict(item.chance),
+        "provisional": bool(item.provisional),
         "value": item.value.value,
-        "low": item.low,
-        "high": item.high,
+        "low": _finite(item.low),
+        "high": _finite(item.high),
         "rss": item.value.rss if item.value.known else None,
         "unit": item.unit,
         "limits": [_finite(band.low), _finite(band.high)] if band else None,
@@ -116,5 +153,9 @@ def _check_dict(item: Check) -> dict[str, Any]:
     }
 
 
-def _finite(edge: float) -> float | None:
-    return edge if isfinite(edge) else None
+def _chance_dict(chance: dict[Verdict, float] | None) -> dict[str, float] | None:
+    return None if chance is None else {str(verdict): share for verdict, share in chance.items()}
+
+
+def _finite(edge: float | None) -> float | None:
+    return edge if edge is not None and isfinite(edge) else None

@@ -27,8 +27,15 @@ class Rules:
     wall_min: float = rule(
         0.80, "Thinnest printed wall", "thinnest wall that prints well: two lines of a 0.4 mm nozzle"
     )
+    shim_max: float = rule(
+        0.10, "Thinnest ring", "thinner walls cannot be turned: shim foil fills the gap, or the movement is clamped"
+    )
+    bore_play_min: float = rule(0.02, "Least play in the bore", "of the movement's widest part, in diameter")
     stem_tol: float = rule(
         0.10, "Stem height tolerance", "how far the stem may sit off the hole's axis before it binds"
+    )
+    tube_play_min: float = rule(
+        0.05, "Least play in the tube", "of the stem on each side, where the tube is so narrow that it sets the tolerance"
     )
     back_gap_min: float = rule(0.10, "Least back clearance", "between movement and case back")
     dial_trim_max: float = rule(0.50, "Most off a dial's edge", "taken off the diameter before it reaches the printing")
@@ -36,17 +43,35 @@ class Rules:
     dial_play_max: float = rule(0.30, "Most dial play", "before the dial needs a centring ring")
     dial_cover_min: float = rule(0.20, "Least dial edge covered", "width of the edge that the rim hides")
     centre_open_max: float = rule(1.00, "Most to open a centre hole", "of a dial, in diameter")
-    centre_play_min: float = rule(0.10, "Least play in the centre hole", "of the hour post, in diameter")
+    dial_edge_min: float = rule(
+        0.10, "Least edge round the minute track", "that a trim leaves outside the marks without catching the eye"
+    )
+    furniture_rim_min: float = rule(0.10, "Least marker to rim", "from a raised marker to the rim of the dial opening")
+    dial_sunk_max: float = rule(0.30, "Dial sunk, unnoticed", "deeper below the rim by a spacer in front of it")
+    dial_held_min: float = rule(0.10, "Least hold of the dial's edge", "of the seat's wall on the dial, sideways")
+    wheel_rise_max: float = rule(0.05, "Hour wheel rise, harmless", "that a spacer behind the dial adds to its endshake")
+    date_depth_max: float = rule(0.20, "Date sunk, unnoticed", "below the dial by a spacer or pads behind it")
+    date_disc_bare: float = rule(0.02, "Plate beside the disc, unnoticed", "width that the window shows past the disc")
+    centre_play_min: float = rule(0.20, "Least play in the centre hole", "of the hour post, in diameter")
     pad_disc_gap: float = rule(0.30, "Pad to date disc", "distance that dial pads keep from the date disc")
     pad_width_min: float = rule(0.50, "Narrowest dial pad", "that still holds a dial")
-    post_open_max: float = rule(0.30, "Most to open a hand", "of its hole, in diameter")
-    post_press_max: float = rule(0.02, "Tightest press fit", "hole smaller than its post, pressed on as it is")
-    post_close_max: float = rule(
-        0.02, "Loosest hand to close", "hole larger than its post, cured by closing the collet"
+    pad_thickness: float = rule(0.10, "Dial pad thickness", "of an adhesive pad that was not measured")
+    dial_turn_max: float = rule(1.0, "Most to turn a dial", "so that its feet enter, before the eye sees it", "deg")
+    hub_wall: float = rule(0.15, "Thinnest hub wall", "that a hub or a bush keeps round its hole")
+    post_open_free: float = rule(
+        0.10, "Hand opened without a thought", "of its hole, in diameter; beyond it the hub's wall is looked at"
     )
-    post_bush_max: float = rule(0.10, "Loosest hand to bush", "hole larger than its post, cured by a bush")
+    post_press_max: float = rule(0.02, "Tightest press fit", "hole smaller than its post, pressed on as it is")
+    post_press_thin: float = rule(0.015, "Tightest press fit, thin post", "the same on posts under 0.50 mm")
+    post_close_max: float = rule(
+        0.03, "Loosest hand to close", "hole larger than its post, cured by closing the collet"
+    )
+    made_for_tol: float = rule(0.005, "Same trade size within", "sizes of hands and posts nearer than this are the same")
     gap_touch: float = rule(0.05, "Hands touch below", "a knock closes any smaller gap")
     gap_min: float = rule(0.15, "Easy gap", "between hands, dial and crystal: needs no special care")
+    dome_beyond_max: float = rule(
+        0.50, "Dome known beyond its edge gap by", "how much farther out than its edge gap a dome's room is still trusted"
+    )
     tip_touch: float = rule(0.10, "Least tip to rim", "from a hand's tip to the rim of the dial opening")
     tip_min: float = rule(0.20, "Easy tip to rim", "needs no special care when centring the movement")
     reach_minute_short: float = rule(1.50, "Minute hand short by, at most", "ending inside the minute track")
@@ -63,14 +88,19 @@ class Rules:
     date_sliver_fits: float = rule(0.05, "Neighbour showing, unnoticed", "sliver of the day before or after")
     date_sliver_max: float = rule(0.60, "Neighbour showing, at most", "widest sliver that a customer may accept")
     foot_slack: float = rule(0.05, "Dial foot give", "how far a foot gives way to enter its hole")
-    thread_tol: float = rule(0.005, "Same thread within", "threads nearer than this are the same size")
+    thread_tol: float = rule(0.005, "Same thread within", "threads that no table names are the same if nearer than this")
     tube_play_max: float = rule(0.15, "Most crown play", "of the crown on the case tube")
     cell_life_min: float = rule(12.0, "Least cell life", "that a cell should last", "months")
     grip_min: float = rule(0.30, "Least hub grip", "length of hub on its post that holds a hand")
     crown_gap: float = rule(0.05, "Gap under the crown", "left between a pushed-in crown and its seat")
     rough_cut: float = rule(0.50, "Rough cut above L", "length left by the rough cut of a stem")
     file_cut: float = rule(0.10, "First filing above L", "length left by the first filing of a stem")
-    stem_long_ok: float = rule(0.0, "Stem may stay longer by", "over L; with 0 every stem is cut to L")
+    stem_short_ok: float = rule(0.05, "Stem may be short by", "under L, what the thread in the crown takes up")
+    stem_long_ok: float = rule(0.10, "Stem may stay longer by", "over L, what the crown's thread takes up")
+    thread_turns_min: float = rule(
+        1.5, "Least thread left on a stem", "times the thread's diameter, so that the crown holds", "count"
+    )
+    stem_tube_min: float = rule(0.10, "Least play of a stem in its tube", "in diameter")
     spacer_pm: float = rule(0.02, "Spacer accuracy ±", "how close a made spacer comes to its thickness")
 
 
@@ -78,8 +108,9 @@ _ASCENDING = (
     ("gap_touch", "gap_min"),
     ("tip_touch", "tip_min"),
     ("dial_play_min", "dial_play_max"),
-    ("post_close_max", "post_bush_max"),
-    ("post_press_max", "post_open_max"),
+    ("shim_max", "wall_min"),
+    ("post_press_max", "post_open_free"),
+    ("post_press_thin", "post_press_max"),
     ("date_offset_fits", "date_offset_max"),
     ("date_cut_fits", "date_cut_max"),
     ("date_sliver_fits", "date_sliver_max"),

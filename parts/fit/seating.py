@@ -4,24 +4,32 @@ Source: fit model section 5. Heights count from the dial rest towards the crysta
 left above its post's top; it lies between 0 and what still leaves the hub its grip.
 
 For a wanted gap mu each least lift is the largest of a few straight lines in mu, and each condition an upper limit on
-such a line, so the largest feasible mu is found exactly, without search.
+mu, so the widest gap that all conditions allow is found exactly, without search; it may be below zero. What lacks a
+number sets no condition. The limits carry their intervals, for whoever sets the hands sees the real heights: how well
+they can be set is what is uncertain.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import inf, nan
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TYPE_CHECKING, NamedTuple
 
-from parts.fit.arithmetic.elementwise import Number, Truth, is_column, lower, pick, upper
+from parts.fit.arithmetic.elementwise import Number, Truth, is_column, is_lost, known_or, lower, pick, upper
 from parts.fit.arithmetic.quantities import SLACK, Quantity, greatest, in_hand, missing_of, unknown
 from parts.fit.checks.crystal import gap_at
 from parts.fit.pairing import Seat, Seating, Under
-from parts.fit.records import Furniture, Hand, fitted
+from parts.fit.records import HANDS, Furniture, Hand, fitted
 
 if TYPE_CHECKING:
     from parts.fit.pairing import Pairing
 
-Lines: TypeAlias = list[tuple[Number, int]]
+
+class Line(NamedTuple):
+    """A least height or lift that rises with the wanted gap mu: start + slope * mu."""
+
+    start: Quantity
+    slope: int
 
 
 def reach_of(hand: Hand) -> Quantity:
@@ -30,8 +38,8 @@ def reach_of(hand: Hand) -> Quantity:
 
 
 def passed_over(hand: Hand, furniture: tuple[Furniture, ...]) -> Under:
-    """The furniture that the hand sweeps over, as `Seat.under`; where that cannot be told its height is unknown."""
-    found: list[tuple[str, Quantity, Truth]] = []
+    """The furniture that the hand's blade sweeps over, as `Seat.under`; unknown in height where that cannot be told."""
+    under: list[tuple[str, Quantity, Truth]] = []
     for item in furniture:
         passes: Truth = False
         for end in (hand.length, hand.tail):
@@ -39,73 +47,144 @@ def passed_over(hand: Hand, furniture: tuple[Furniture, ...]) -> Under:
                 passes = passes | (end.value > item.inner_radius.value)
         undecided = missing_of(item.inner_radius, hand.length, hand.tail)
         if passes is True or (undecided and passes is False):
-            found.append((item.name, item.height if passes else unknown(*undecided), True))
+            under.append((item.name, item.height if passes else unknown(*undecided), True))
         elif is_column(passes):
             told = passes | in_hand(item.inner_radius, hand.length, hand.tail)
-            found.append((item.name, pick(told, item.height, Quantity(nan)), passes | ~told))
-    return tuple(found)
+            under.append((item.name, pick(told, item.height, Quantity(nan)), passes | ~told))
+    return tuple(under)
+
+
+def under_boss(hand: Hand, furniture: tuple[Furniture, ...]) -> Under:
+    """The furniture that the hour hand's hub stands over; none where the hub's width is not measured."""
+    boss = boss_of(hand)
+    if not boss.known:
+        return ()
+    under = []
+    for item in furniture:
+        over = item.inner_radius.known and 0.5 * boss.value > item.inner_radius.value
+        if over is not False:
+            under.append((item.name, item.height, over))
+    return tuple(under)
+
+
+def boss_of(hand: Hand) -> Quantity:
+    """Width of the hub as it is seen from above: its boss, by default its collet."""
+    return pick(in_hand(hand.boss_diameter), hand.boss_diameter, hand.hub_diameter)
 
 
 def seat_hands(p: Pairing) -> Seating:
     """The seating of all hands for this stack of levels (p carries sheet parts, rules and stack)."""
     flush = [_flush(p, name, hand) for name, hand in fitted(p.hands)]
-    heights = [p.stack.face, p.stack.front, *(q for seat in flush for q in _heights(p, seat))]
-    if missing_of(*heights):
-        lifts = dict.fromkeys((seat.name for seat in flush), 0.0)
-        return _seating(flush, lifts, None, "not worked out yet: some of it is not measured")
-    lines, limit = _lines(p, flush)
-    feasible = (limit >= -SLACK) & in_hand(*heights)
-    gap = pick(limit >= p.rules.gap_min - SLACK, p.rules.gap_min, upper(limit, 0.0))
-    lifts = {name: pick(feasible, _highest(lines[name], gap), 0.0) for name in lines}
-    if feasible is False:
-        return _seating(flush, lifts, None, "no height keeps the hands clear of each other, dial and crystal")
-    return _seating(flush, lifts, gap, "")
+    lines, limits, left_out = _conditions(p, flush)
+    known = [known_or(limit.value, inf) for limit in limits]
+    gap = _least(p.rules.gap_min, known)
+    low = _least(p.rules.gap_min, [known_or(limit.low, inf) for limit in limits])
+    high = _least(p.rules.gap_min, [known_or(limit.high, inf) for limit in limits])
+    seats = {seat.name: _lifted(seat, _highest(lines[seat.name], gap)) for seat in flush}
+    return Seating(seats, gap, low, high, _binding(limits), _bare_posts(p), left_out)
 
 
-def _seating(flush: list[Seat], lifts: dict[str, Number], gap: Number | None, why: str) -> Seating:
-    return Seating({seat.name: _lifted(seat, lifts[seat.name]) for seat in flush}, gap, why)
+def _least(most: Number, values: Sequence[Number]) -> Number:
+    for value in values:
+        most = lower(most, value)
+    return most
 
 
-def _highest(lines: Lines, gap: Number) -> Number:
-    found: Number = 0.0
+def _binding(limits: list[Quantity]) -> Quantity:
+    """The limit that is least at the nominal point, the one whose inputs decide."""
+    if not limits:
+        return Quantity(inf)
+    binding = limits[0]
+    for other in limits[1:]:
+        binding = pick(known_or(other.value, inf) < known_or(binding.value, inf), other, binding)
+    return binding
+
+
+def _highest(lines: list[Line], gap: Number) -> Number:
+    highest: Number = 0.0
     for start, slope in lines:
-        found = upper(found, start + slope * gap)
-    return found
+        highest = upper(highest, known_or(start.value + slope * gap, -inf))
+    return highest
 
 
 def _flush(p: Pairing, name: str, hand: Hand) -> Seat:
-    top = getattr(p.movement.posts, name).height
-    room, under = gap_at(p.case, reach_of(hand)), passed_over(hand, p.dial.furniture)
-    return Seat(name, 0.0, top, top - hand.hub_height, top - hand.thickness, room, under)
+    """The hand pressed home: a closed tube keeps it the thickness of its cap above the post's top."""
+    post = getattr(p.movement.posts, name)
+    top = post.height + _or_nothing(hand.cap_thickness)
+    rise = _or_nothing(post.end_play)
+    if name == "hour":
+        rise = rise + p.stack.wheel_rise
+    blade_bottom = top - _or_nothing(hand.blade_step) - hand.thickness
+    room = gap_at(p.case, reach_of(hand), p.rules.dome_beyond_max)
+    on_hub = under_boss(hand, p.dial.furniture) if name == "hour" else ()
+    return Seat(
+        name, 0.0, top, top + rise, top - hand.hub_height, blade_bottom, room, passed_over(hand, p.dial.furniture), on_hub
+    )
 
 
-def _heights(p: Pairing, seat: Seat) -> tuple[Quantity, ...]:
-    """What a hand's lift depends on; its blade only where it passes over furniture."""
-    return seat.hub_bottom, seat.room, *(gap for _, gap in seat.over_furniture(p.stack.face))
+def _or_nothing(dimension: Quantity) -> Quantity:
+    """The dimension, 0 where it was not measured: one that most parts do not have."""
+    return pick(in_hand(dimension), dimension, Quantity(0.0))
+
+
+def most_lift(p: Pairing, hand: Hand) -> Quantity:
+    """How far a hand may be left above flush: what its hub has beyond its grip, never below zero."""
+    spare = hand.hub_height - _or_nothing(hand.cap_thickness) - p.rules.grip_min
+    return spare if not spare.known else pick((spare.value > 0) | is_lost(spare.value), spare, Quantity(0.0))
 
 
 def _lifted(seat: Seat, lift: Number) -> Seat:
-    top, hub_bottom, blade_bottom = seat.top + lift, seat.hub_bottom + lift, seat.blade_bottom + lift
-    return Seat(seat.name, lift, top, hub_bottom, blade_bottom, seat.room, seat.under)
+    return Seat(
+        seat.name,
+        lift,
+        seat.top + lift,
+        seat.top_above + lift,
+        seat.hub_bottom + lift,
+        seat.blade_bottom + lift,
+        seat.room,
+        seat.under,
+        seat.under_hub,
+    )
 
 
-def _lines(p: Pairing, flush: list[Seat]) -> tuple[dict[str, Lines], Number]:
-    """Each hand's least lift as (start, slope) lines in mu, and the largest mu that all conditions allow."""
-    face = p.stack.face.value
-    lines: dict[str, Lines] = {}
-    limit: Number = inf
-    below: Lines = [(face, 0)]
+def _conditions(p: Pairing, flush: list[Seat]) -> tuple[dict[str, list[Line]], list[Quantity], tuple[str, ...]]:
+    """Each hand's least lift as lines in mu, the upper limits on mu, and what is missing of either."""
+    lines: dict[str, list[Line]] = {}
+    limits: list[Quantity] = []
+    lacking: list[Quantity] = []
+    below = [Line(p.stack.face_at_hub, 0)]
     for seat in flush:
-        top, hub_bottom = seat.top.value, seat.hub_bottom.value
-        lift: Lines = [(0.0, 0)]
-        lift += [(start - hub_bottom, slope + 1) for start, slope in below]
-        lift += [(-gap.value, 1) for _, gap in seat.over_furniture(p.stack.face)]
-        highest = upper(0.0, top - hub_bottom - p.rules.grip_min)
-        ceiling = face + p.stack.front.value + seat.room.value
-        for start, slope in lift:
-            if slope:
-                limit = lower(limit, (highest - start) / slope)
-            limit = lower(limit, (ceiling - top - start) / (slope + 1))
+        lift = [Line(start - seat.hub_bottom, slope + 1) for start, slope in below]
+        lift += [Line(gap * -1.0, 1) for _, gap in seat.over_furniture(p.stack.face)]
+        most = most_lift(p, getattr(p.hands, seat.name))
+        ceiling = p.stack.face + p.stack.front + seat.room
+        lacking += [most, ceiling, *(line.start for line in lift)]
+        lift = [line for line in lift if line.start.known]
+        if most.known:
+            limits += [(most - start) * (1.0 / slope) for start, slope in lift]
+        under_glass = ceiling - seat.top_above
+        if under_glass.known:
+            limits.append(under_glass)
+            limits += [(under_glass - start) * (1.0 / (slope + 1)) for start, slope in lift]
         lines[seat.name] = lift
-        below = [(top + start, slope) for start, slope in lift]
-    return lines, limit
+        if seat.top_above.known:
+            below = [Line(seat.top_above, 0), *(Line(seat.top_above + start, slope) for start, slope in lift)]
+        else:
+            below = []
+    return lines, limits, missing_of(*lacking)
+
+
+def _bare_posts(p: Pairing) -> dict[str, Quantity]:
+    """Room between the crystal and the top of each post that carries no hand: it stands in the middle of the dial."""
+    bare = {}
+    for name in HANDS:
+        post = getattr(p.movement.posts, name)
+        if getattr(p.hands, name) is None and post.height.known:
+            top = post.height + _or_nothing(post.end_play)
+            bare[name] = p.case.crystal_gap_centre + p.stack.front - (top - p.stack.face)
+    return bare
+
+
+def stands_at(gap: Quantity, seating: Seating) -> Truth:
+    """Whether a gap is one that the hands are set to, rather than one that is wider by itself."""
+    return gap.value <= seating.gap + SLACK

@@ -7,16 +7,19 @@ import json
 from collections.abc import Mapping
 from dataclasses import fields
 from functools import cache
-from math import hypot
-from typing import Any, NoReturn
+from typing import Any
 from unicodedata import category
 
 from parts.fit.arithmetic.elementwise import is_column
-from parts.fit.arithmetic.quantities import Quantity, measured, unknown
+from parts.fit.arithmetic.quantities import Quantity, at_least, measured, unknown
+from parts.fit.contradictions import refuse_contradictions
 from parts.fit.errors import SheetError
 from parts.fit.inputs import Input
-from parts.fit.records import Dial, Sheet, fitted
+from parts.fit.records import HANDS, Sheet
 from parts.fit.rules import Rules, read_rules
+
+NONE = "none"
+"""What a sheet says of a window or a date that is not there; nothing at all means that nobody looked."""
 
 
 def read_sheet(data: object) -> tuple[Sheet, Rules]:
@@ -32,24 +35,20 @@ def read_sheet(data: object) -> tuple[Sheet, Rules]:
             '"back"',
             "only cases loaded from the back, with the dial on a shoulder inside, can be checked",
         )
-    for name, hand in fitted(sheet.hands):
-        if _less(hand.hub_height, hand.thickness):
-            limit = f"at least the blade thickness, {hand.thickness.value:g} mm"
-            raise SheetError(
-                f"hands.{name}.hub_height", hand.hub_height.value, limit, "the hub is thinner than the blade"
-            )
-    _refuse_window_outside(sheet.dial)
-    if sheet.movement.date and _less(sheet.movement.date.disc_outer_radius, sheet.movement.date.disc_inner_radius):
-        _refuse_order("movement.date.disc_outer_radius", sheet.movement.date, "disc_inner_radius", "disc_outer_radius")
-    for i, item in enumerate(sheet.dial.furniture):
-        if _less(item.outer_radius, item.inner_radius):
-            _refuse_order(f"dial.furniture[{i}].outer_radius", item, "inner_radius", "outer_radius")
+    refuse_contradictions(sheet)
     return sheet, read_rules(sheet.rules)
 
 
 def read_part(key: str, data: object) -> Any:
     """The record of one part of a sheet ("movement"), whose numbers may be [column, column], NaN where not measured."""
     return _read_field(key, data, {item.name: item for item in fields(Sheet)}[key].metadata, None)
+
+
+def chosen_parts(data: Mapping[str, Any]) -> frozenset[str]:
+    """The parts that a sheet holds ("case", "hands.hour"): a part without a key, or with an empty one, is not chosen."""
+    parts = {name for name, value in data.items() if value and name != "hands"}
+    hands = data.get("hands") or {}
+    return frozenset(parts | {f"hands.{name}" for name in HANDS if hands.get(name)})
 
 
 def parse_sheet(text: str) -> Any:
@@ -65,18 +64,24 @@ def parse_sheet(text: str) -> Any:
 
 
 def _once_each(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    found = dict(pairs)
-    if len(found) < len(pairs):
+    values = dict(pairs)
+    if len(values) < len(pairs):
         names = [name for name, _ in pairs]
         twice = next(name for name in names if names.count(name) > 1)
-        raise SheetError(twice, found[twice], "given once", "key given twice")
-    return found
+        raise SheetError(twice, values[twice], "given once", "key given twice")
+    return values
 
 
 def read_number(path: str, raw: Any, spec: Input) -> Quantity:
-    """A number, [number, plus_minus] or None as the Quantity named `path`; columns of them were looked at before."""
+    """A number, [number, plus_minus], {"at_least": number} or None as the Quantity named `path`.
+
+    Columns of them were looked at before.
+    """
     if raw is None:
         return unknown(path)
+    if isinstance(raw, dict) and spec.bounded and raw.keys() == {"at_least"}:
+        spec.check(path, raw["at_least"])
+        return at_least(path, float(raw["at_least"]))
     value, plus_minus = raw, 0.0
     if isinstance(raw, (list, tuple)):
         if len(raw) != 2:
@@ -112,6 +117,8 @@ def _read_field(path: str, raw: Any, meta: Mapping[str, Any], default: object) -
     if "input" in meta:
         return read_number(path, raw, meta["input"])
     if "part" in meta:
+        if "feature" in meta and (raw is False or raw == NONE):
+            return False
         return None if raw is None and "optional" in meta else _read_record(meta["part"], raw, path)
     if "rows" in meta:
         return _read_rows(path, raw, meta)
@@ -145,23 +152,3 @@ def _read_rows(path: str, raw: Any, meta: Mapping[str, Any]) -> tuple[Any, ...] 
         if row is None:
             raise SheetError(f"{path}[{i}]", row, "an object with named values", "empty row")
     return tuple(_read_record(meta["rows"], row, f"{path}[{i}]") for i, row in enumerate(raw))
-
-
-def _less(a: Quantity, b: Quantity) -> bool:
-    return a.known and b.known and a.value < b.value
-
-
-def _refuse_order(path: str, record: object, lower: str, upper: str) -> NoReturn:
-    limit = f"at least the {lower.replace('_', ' ')}, {getattr(record, lower).value:g} mm"
-    raise SheetError(path, getattr(record, upper).value, limit, "the two radii are the wrong way round")
-
-
-def _refuse_window_outside(dial: Dial) -> None:
-    window = dial.window
-    if window is None or not (dial.diameter.known and window.radius.known and window.radial.known):
-        return
-    across = window.tangential.value / 2 if window.tangential.known else 0.0
-    corner = hypot(window.radius.value + window.radial.value / 2, across)
-    if corner > dial.diameter.value / 2:
-        limit = f"such that its outer corner, now at {corner:.2f} mm, lies within {dial.diameter.value / 2:.2f} mm"
-        raise SheetError("dial.window.radius", window.radius.value, limit, "the window reaches past the dial's edge")

@@ -26,6 +26,12 @@ def report_text(report: Report, paint: Paint = lambda _verdict, text: text) -> s
 
 def _lines(report: Report, paint: Paint) -> Iterator[str]:
     yield paint(report.verdict, f"{WORDS[report.verdict].upper()}") + f"  {report.why}"
+    for way in report.would_go[:5]:
+        yield way.words
+    if report.chance is not None:
+        yield f"Goes together in {100 * (1 - report.chance[Verdict.NO]):.0f} of 100 cases."
+    for doubt in report.doubts:
+        yield doubt.sentence
     for number, (name, keys) in enumerate(report.measure_next[:5]):
         lead = "Measure next:" if not number else "         then:"
         yield f"{lead} {describe(name).phrase} (settles {', '.join(keys)})"
@@ -42,13 +48,14 @@ def _lines(report: Report, paint: Paint) -> Iterator[str]:
 
 
 def _check_line(item: Check, paint: Paint) -> str:
-    told = "not measured"
+    number = "not measured"
     if item.value.known:
-        told = with_unit(item.value.value, item.unit)
-        if item.value.half_width:
-            told += f" ({with_unit(item.low, item.unit)} to {with_unit(item.high, item.unit)})"
+        number = with_unit(item.value.value, item.unit)
+        if item.low is not None and item.high is not None and item.low != item.high:
+            number += f" ({with_unit(item.low, item.unit)} to {with_unit(item.high, item.unit)})"
     advice = "" if item.must else ", advisory"
-    return f"  {paint(item.verdict, f'{WORDS[item.verdict]:<14}')} {item.key + advice:<28} {told}"
+    word = f"{'waits' if item.waits_for else WORDS[item.verdict]:<14}"
+    return f"  {word if item.waits_for else paint(item.verdict, word)} {item.key + advice:<28} {number}"
 
 
 def _numbers(report: Report) -> Iterator[str]:

@@ -14,11 +14,18 @@ from parts.fit.records import describe
 from parts.fit.units import with_unit
 
 Word: TypeAlias = Quantity | tuple[Number | None, str] | str
+Span: TypeAlias = tuple[Number, Number]
+"""The low and high end of a value's interval."""
 
 
 @dataclass(slots=True)
 class Check:
-    """One finding of the fit check; `value` carries interval, shares and what is missing."""
+    """One finding of the fit check; `value` carries shares and what is missing, `low` and `high` end its interval.
+
+    `provisional` names what has to be measured before anything better than "no" is more than "at best". `chance` maps
+    each verdict but unclear to its share of the draws, where they were made. `waits_for` names the parts that are not
+    chosen: such a check has no verdict.
+    """
 
     key: str
     title: str
@@ -30,8 +37,14 @@ class Check:
     touches: list[Band]
     words: dict[str, Word] = field(default_factory=dict)
     missing: tuple[str, ...] = ()
+    low: float | None = None
+    high: float | None = None
     because: str = ""
+    instead: Remedy | None = None
     subject: str = ""
+    provisional: tuple[str, ...] = ()
+    chance: dict[Verdict, float] | None = None
+    waits_for: tuple[str, ...] = ()
 
     @property
     def rank(self) -> int:
@@ -50,6 +63,18 @@ class Check:
             self.verdict, self.because = Verdict.UNCLEAR, because
         return self
 
+    def no_where(self, condition: Truth) -> Check:
+        """The check, called "no" where the condition holds."""
+        if condition:
+            self.verdict = Verdict.NO
+        return self
+
+    def work_where(self, condition: Truth, because: str, remedy: Remedy) -> Check:
+        """The check, called work with this one remedy where the condition holds."""
+        if condition:
+            self.verdict, self.because, self.instead, self.missing = Verdict.WORK, because, remedy, ()
+        return self
+
     def only_where(self, _condition: Truth) -> Check:
         """The check; the caller left it out already where the condition does not hold."""
         return self
@@ -60,17 +85,9 @@ class Check:
         return self
 
     @property
-    def low(self) -> float | None:
-        return self.value.value - self.value.half_width if self.value.known else None
-
-    @property
-    def high(self) -> float | None:
-        return self.value.value + self.value.half_width if self.value.known else None
-
-    @property
     def band(self) -> Band | None:
         """The band in which the nominal value lies; None where it is not known."""
-        return touched(self.bands, self.value.value, self.value.value)[0] if self.value.known else None
+        return touched(self.bands, self.value.value, self.value.value)[0] if self.value.known and self.bands else None
 
     @property
     def margin(self) -> float | None:
@@ -82,40 +99,69 @@ class Check:
         return min((max(b.low - self.value.value, self.value.value - b.high) for b in worse), default=None)
 
     @property
+    def undecided(self) -> tuple[str, ...]:
+        """What has to be measured before the check can be told: what is missing, and what is known by a bound only."""
+        if self.verdict is not Verdict.UNCLEAR:
+            return ()
+        needs = tuple(name for band in self.touches for name in band.needs)
+        return tuple(dict.fromkeys((*self.missing, *needs, *self.value.open)))
+
+    @property
     def sentence(self) -> str:
         """The finding in one sentence with its numbers."""
+        if self.waits_for:
+            return f"Waits until chosen: {', '.join(part_in_words(name) for name in self.waits_for)}."
         if self.missing:
-            return f"Not measured yet: {', '.join(describe(name).phrase for name in self.missing)}."
+            return f"Not measured yet: {_phrases(self.missing)}."
         here = self.band
         text = (self.because or (here.says if here else "")).format(**self._fields())
+        if self.provisional and self.verdict is not Verdict.NO:
+            text = f"At best, until measured ({_phrases(self.provisional)}): {text[:1].lower()}{text[1:]}"
         if self.because or here is None or self.verdict is here.verdict:
             return text
+        if self.undecided:
+            return f"{text} To be sure, measure: {_phrases(self.undecided)}."
         span = f"{with_unit(self.low, self.unit)} to {with_unit(self.high, self.unit)}"
         may = "too close to call" if self.verdict is Verdict.UNCLEAR else "may need work"
         return f"{text} With its ± this is {span}: {may}."
 
     @property
     def remedies(self) -> list[Remedy]:
-        """What to do about it: the nominal band's remedies first, then those of the other bands touched."""
-        undecided = self.missing or (self.because and self.verdict is Verdict.UNCLEAR)
-        if undecided or self.verdict in (Verdict.FITS, Verdict.NO):
+        """What to do about it: the nominal band's remedies first, then those of the other bands touched.
+
+        Remedies that undo each other make way for one: to measure better first.
+        """
+        unsure = self.missing or (self.because and self.verdict is Verdict.UNCLEAR)
+        if unsure or self.verdict in (Verdict.FITS, Verdict.NO):
             return []
-        ordered = sorted(self.touches, key=lambda band: band is not self.band)
         fields = self._fields()
-        told = (Remedy(r.kind, r.text.format(**fields)) for band in ordered for r in band.remedies)
-        return list(dict.fromkeys(told))
+        if self.instead:
+            return [Remedy(self.instead.kind, self.instead.text.format(**fields))]
+        ordered = sorted(self.touches, key=lambda band: band is not self.band)
+        remedies = (Remedy(r.kind, r.text.format(**fields)) for band in ordered for r in band.remedies)
+        return list(dict.fromkeys(remedies))
 
     def _fields(self) -> dict[str, str]:
         value = self.value.value
-        told = {name: _told(word) for name, word in self.words.items()}
-        return told | {"value": with_unit(value, self.unit), "size": with_unit(abs(value), self.unit)}
+        words = {name: _in_words(word) for name, word in self.words.items()}
+        return words | {"value": with_unit(value, self.unit), "size": with_unit(abs(value), self.unit)}
 
 
 Finding: TypeAlias = Check | Column
 """What a check's function yields: a Check of one pairing, a Column of many."""
 
 
-def _told(word: Word) -> str:
+def _phrases(names: Sequence[str]) -> str:
+    return ", ".join(describe(name).phrase for name in names)
+
+
+def part_in_words(name: str) -> str:
+    """A part of the sheet as a sentence names it: "the minute hand" for "hands.minute"."""
+    head, _, hand = name.partition(".")
+    return f"the {hand} hand" if hand else f"the {head}"
+
+
+def _in_words(word: Word) -> str:
     if isinstance(word, tuple):
         return with_unit(*word)
     return with_unit(word.value, "mm") if isinstance(word, Quantity) else word
@@ -130,21 +176,37 @@ def judge(
     unit: str = "mm",
     must: Truth = True,
     needs: tuple[Quantity, ...] = (),
+    span: Span | None = None,
+    provisional: tuple[str, ...] = (),
+    measure_first: str = "",
     **words: Word,
 ) -> Finding:
     """Weigh a value against its bands.
 
-    `needs` are further quantities that must be known although the value is not made of them (a limit, say);
-    `words` fill the sentences: a Quantity is told in mm, a number with a unit in that, anything else as it is.
+    `needs` are further quantities that must be known although the value is not made of them (a limit, say); `span` is
+    the interval where it is not the value with its half-width to both sides; `measure_first` is what to do first where
+    the interval spans remedies that undo each other. `words` fill the sentences: a Quantity is told in mm, a number with
+    a unit in that, anything else as it is.
     """
     missing = tuple(dict.fromkeys(value.missing + tuple(name for other in needs for name in other.missing)))
     if missing:
         return Check(key, title, must, unit, value, row, Verdict.UNCLEAR, [], words, missing)
-    half = value.half_width
-    if is_column(value.value) or any(is_column(other.value) for other in needs):
-        return judge_column(key, must, value, row, needs)
-    found = touched(row, value.value - half, value.value + half)
-    return Check(key, title, must, unit, value, row, verdict_on([band.verdict for band in found]), found, words)
+    low, high = span or (value.low, value.high)
+    if _in_columns(value.value, low, *(other.value for other in needs), *(band.reach for band in row)):
+        return judge_column(key, must, value, row, needs, low, high, measure_first)
+    bands = touched(row, low, high)
+    verdict = verdict_on([band.verdict for band in bands])
+    if value.open and verdict is Verdict.NO:
+        verdict = Verdict.UNCLEAR
+    check = Check(key, title, must, unit, value, row, verdict, bands, words, (), low, high, provisional=provisional)
+    sides = {band.side for band in bands}
+    if measure_first and verdict is Verdict.WORK and {1, -1} <= sides:
+        check.instead = Remedy("work", measure_first)
+    return check
+
+
+def _in_columns(*numbers: Number) -> bool:
+    return any(is_column(number) for number in numbers)
 
 
 def weakest(checks: Sequence[Finding], *, small_is_bad: bool = True) -> Finding:
@@ -158,15 +220,15 @@ def weakest(checks: Sequence[Finding], *, small_is_bad: bool = True) -> Finding:
         lost = Quantity(None, None, missing)
         return judge(waiting.key, waiting.title, lost, [], unit=waiting.unit, must=waiting.must)
     sign = -1 if small_is_bad else 1
-    found = checks[0]
+    worst = checks[0]
     for other in checks[1:]:
-        found = pick(_is_worse(other, found, sign), other, found)
-    return found
+        worst = pick(_is_worse(other, worst, sign), other, worst)
+    return worst
 
 
 def _is_worse(a: Finding, b: Finding, sign: int) -> Truth:
     """Whether check `a` decides over `b`: by verdict, then by value, then by uncertainty; a lost value over any."""
-    one, two = sign * rounded(a.value.value), sign * rounded(b.value.value)
-    by_value = (one > two) | ((one == two) & (a.value.half_width > b.value.half_width))
+    mine, theirs = sign * rounded(a.value.value), sign * rounded(b.value.value)
+    by_value = (mine > theirs) | ((mine == theirs) & (a.value.half_width > b.value.half_width))
     worse = (a.rank > b.rank) | ((a.rank == b.rank) & by_value)
-    return is_lost(one) | (worse & negation(is_lost(two)))
+    return is_lost(mine) | (worse & negation(is_lost(theirs)))

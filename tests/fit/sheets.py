@@ -12,7 +12,7 @@ ABSENT = object()
 
 SHEET = {
     "case": {
-        "bore_diameter": 26.0,
+        "bore_diameter": 28.7,
         "dial_seat_diameter": 28.6,
         "dial_opening_diameter": 27.6,
         "stem_axis_depth": 2.0,
@@ -36,8 +36,8 @@ SHEET = {
         "furniture": [{"name": "applied index", "inner_radius": 9.0, "outer_radius": 10.5, "height": 0.2}],
     },
     "movement": {
-        "fit_diameter": 25.9,
-        "overall_diameter": 25.95,
+        "fit_diameter": 28.6,
+        "overall_diameter": 28.65,
         "stem_axis_depth": 1.6,
         "back_height": 3.5,
         "stem_thread": 0.9,

@@ -15,7 +15,7 @@ from parts.fit.sheet import read_part, read_sheet
 from tests.fit.sheets import ABSENT, sheet
 
 ROWS = 120
-PLAIN = {"movement.date": None, "dial.window": None}
+PLAIN = {"movement.date": "none", "dial.window": "none"}
 DOMED = {"case.crystal_gap_edge": 1.9, "case.crystal_edge_radius": 11.0, "stem.thread": ABSENT}
 RULES = {"rules": {"stem_long_ok": 0.3, "grip_min": 0.25}}
 BUSY = {"dial.window.radial": 1.25, "dial.window.tangential": 1.6, "dial.day_window": True}

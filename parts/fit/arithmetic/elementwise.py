@@ -49,6 +49,11 @@ def upper(a: Number, b: Number) -> Number:
     return max(b, a)
 
 
+def known_or(value: Number, instead: float) -> Number:
+    """The value, or `instead` where it is not measured."""
+    return pick(is_lost(value), instead, value)
+
+
 def between(low: Number, value: Number, high: Number) -> Number:
     """The value, brought inside low to high."""
     return upper(low, lower(value, high))

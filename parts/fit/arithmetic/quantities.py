@@ -8,10 +8,10 @@ because statistical tolerancing describes series production and one customer's w
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import nan
+from math import inf, nan
 from typing import TypeAlias
 
-from parts.fit.arithmetic.elementwise import Number, Truth, is_lost, negation, pick, root, rounded
+from parts.fit.arithmetic.elementwise import Number, Truth, is_lost, negation, pick, root, rounded, somewhere
 
 Spread: TypeAlias = dict[str, Number]
 Names: TypeAlias = tuple[str, ...]
@@ -24,19 +24,24 @@ class Quantity:
 
     `spread` maps an input's name to c·u: the derivative of the value by that input, times the input's plus-minus.
     An input that enters with no uncertainty stands in it with 0.0, so that the inputs used can be named.
+    `open` maps an input of which only a bound is known ("at least") to its derivative: the interval has no end that way.
     A quantity with anything in `missing` has the value None. For many pairings at once value and parts of the spread
     are columns; what is missing in some rows only is NaN there.
     """
 
-    __slots__ = ("missing", "spread", "value")
+    __slots__ = ("missing", "open", "spread", "value")
     value: Number
     spread: Spread
     missing: Names
+    open: Spread
 
-    def __init__(self, value: Number | None, spread: Spread | None = None, missing: Names = ()) -> None:
+    def __init__(
+        self, value: Number | None, spread: Spread | None = None, missing: Names = (), open: Spread | None = None
+    ) -> None:
         self.value = value
         self.spread = spread or {}
         self.missing = missing
+        self.open = open or _CLOSED
 
     @property
     def known(self) -> bool:
@@ -46,6 +51,16 @@ class Quantity:
     def half_width(self) -> Number:
         """Worst case: sum of |c·u|."""
         return sum(map(abs, self.spread.values()))
+
+    @property
+    def low(self) -> Number:
+        """The least that the value can be, minus infinity where an input without an upper bound takes away from it."""
+        return -inf if self.open and min(self.open.values()) < 0 else self.value - self.half_width
+
+    @property
+    def high(self) -> Number:
+        """The most that the value can be, infinity where an input without an upper bound adds to it."""
+        return inf if self.open and max(self.open.values()) > 0 else self.value + self.half_width
 
     @property
     def rss(self) -> Number:
@@ -60,7 +75,7 @@ class Quantity:
 
     def __add__(self, other: Quantity | Number) -> Quantity:
         if not isinstance(other, Quantity):
-            return self if self.missing else Quantity(self.value + other, self.spread)
+            return self if self.missing else Quantity(self.value + other, self.spread, (), self.open)
         return _add(self, other, 1.0)
 
     def __sub__(self, other: Quantity | Number) -> Quantity:
@@ -69,7 +84,8 @@ class Quantity:
     def __mul__(self, factor: Number) -> Quantity:
         if self.missing:
             return self
-        return Quantity(self.value * factor, {name: part * factor for name, part in self.spread.items()})
+        spread = {name: part * factor for name, part in self.spread.items()}
+        return Quantity(self.value * factor, spread, (), {name: c * factor for name, c in self.open.items()})
 
     __rmul__ = __mul__
 
@@ -77,18 +93,27 @@ class Quantity:
         """The one here where the column `condition` holds, the other elsewhere."""
         if self.missing and other.missing:
             return Quantity(None, None, missing_of(self, other))
-        mine, theirs = (nan if one.missing else one.value for one in (self, other))
+        mine, theirs = (nan if term.missing else term.value for term in (self, other))
         names = dict.fromkeys((*self.spread, *other.spread))
         spread = {name: pick(condition, self.spread.get(name, 0.0), other.spread.get(name, 0.0)) for name in names}
-        return Quantity(pick(condition, mine, theirs), spread)
+        return Quantity(pick(condition, mine, theirs), spread, (), self.open | other.open)
 
     def __repr__(self) -> str:
         return f"Quantity(missing {self.missing})" if self.missing else f"{self.value:g} ±{self.half_width:g}"
 
 
+_CLOSED: Spread = {}
+"""Shared by all quantities that have both ends; never written to."""
+
+
 def measured(name: str, value: Number, plus_minus: Number = 0.0) -> Quantity:
     """An input as it was measured."""
     return Quantity(value, {name: plus_minus})
+
+
+def at_least(name: str, bound: float) -> Quantity:
+    """An input of which only the least value is known, for what ran together cleared."""
+    return Quantity(bound, {name: 0.0}, (), {name: 1.0})
 
 
 def unknown(*names: str) -> Quantity:
@@ -102,7 +127,12 @@ def _add(a: Quantity, b: Quantity, sign: float) -> Quantity:
     spread = a.spread.copy()
     for name, part in b.spread.items():
         spread[name] = spread.get(name, 0.0) + sign * part
-    return Quantity(a.value + sign * b.value, spread)
+    if not (a.open or b.open):
+        return Quantity(a.value + sign * b.value, spread)
+    opens = a.open.copy()
+    for name, slope in b.open.items():
+        opens[name] = opens.get(name, 0.0) + sign * slope
+    return Quantity(a.value + sign * b.value, spread, (), {name: slope for name, slope in opens.items() if slope})
 
 
 def through(formula: Callable[..., Number], *terms: tuple[Number, Quantity]) -> Quantity:
@@ -114,17 +144,21 @@ def through(formula: Callable[..., Number], *terms: tuple[Number, Quantity]) -> 
     if missing:
         return Quantity(None, None, missing)
     spread: Spread = {}
+    opens: Spread = {}
     for derivative, quantity in terms:
         for name, part in quantity.spread.items():
             spread[name] = spread.get(name, 0.0) + derivative * part
+        for name, slope in quantity.open.items():
+            opens[name] = opens.get(name, 0.0) + derivative * slope
     value = formula(*[quantity.value for _, quantity in terms])
-    return Quantity(pick(in_hand(*[quantity for _, quantity in terms]), value, nan), spread)
+    opens = {name: slope for name, slope in opens.items() if somewhere(slope != 0)}
+    return Quantity(pick(in_hand(*[quantity for _, quantity in terms]), value, nan), spread, (), opens)
 
 
 def missing_of(*quantities: Quantity) -> Names:
     """The names missing from any of them, each once, in order."""
-    found = [name for quantity in quantities for name in quantity.missing]
-    return tuple(dict.fromkeys(found)) if found else ()
+    names = [name for quantity in quantities for name in quantity.missing]
+    return tuple(dict.fromkeys(names)) if names else ()
 
 
 def product(a: Quantity, b: Quantity) -> Quantity:
@@ -142,10 +176,10 @@ def quotient(a: Quantity, b: Quantity) -> Quantity:
 
 def in_hand(*quantities: Quantity) -> Truth:
     """Whether all of them are known: one truth value, or a column of them."""
-    found = not any(quantity.missing for quantity in quantities)
-    for quantity in quantities if found else ():
-        found = found & negation(is_lost(quantity.value))
-    return found
+    known = not any(quantity.missing for quantity in quantities)
+    for quantity in quantities if known else ():
+        known = known & negation(is_lost(quantity.value))
+    return known
 
 
 def least(*quantities: Quantity) -> Quantity:
@@ -162,9 +196,9 @@ def _outermost(quantities: tuple[Quantity, ...], beyond: Callable[[Number, Numbe
     missing = missing_of(*quantities)
     if missing:
         return Quantity(None, None, missing)
-    found = quantities[0]
+    outermost = quantities[0]
     for other in quantities[1:]:
-        a, b = rounded(other.value), rounded(found.value)
-        takes_over = beyond(a, b) | ((a == b) & (other.half_width > found.half_width)) | is_lost(a)
-        found = pick(takes_over, other, found)
-    return found
+        a, b = rounded(other.value), rounded(outermost.value)
+        takes_over = beyond(a, b) | ((a == b) & (other.half_width > outermost.half_width)) | is_lost(a)
+        outermost = pick(takes_over, other, outermost)
+    return outermost

@@ -4,8 +4,10 @@ Source: fit model section 5; the dome is a sphere through the centre and edge ga
 handbook (SAG = R - sqrt(R^2 - (D/2)^2)).
 """
 
-from parts.fit.arithmetic.elementwise import Number, Truth, is_lost, lower, pick, root
-from parts.fit.arithmetic.quantities import Quantity, through
+from math import nan
+
+from parts.fit.arithmetic.elementwise import Number, Truth, is_lost, lower, negation, pick, root
+from parts.fit.arithmetic.quantities import SLACK, Quantity, through, unknown
 from parts.fit.records import Case
 
 FLAT = 1e-6
@@ -31,10 +33,11 @@ def is_flat(case: Case) -> Truth:
     return not (edge.known or radius.known)
 
 
-def gap_at(case: Case, reach: Quantity) -> Quantity:
+def gap_at(case: Case, reach: Quantity, beyond: Number) -> Quantity:
     """Room from the dial-seat plane to the crystal's underside at the radius `reach`, mm, without the front spacer.
 
     For a crystal bowed inwards the centre is the tightest place that a hand sweeps, so its gap counts everywhere.
+    More than `beyond` outside the radius of its edge gap a dome is not known: the edge gap is missing there.
     """
     flat = is_flat(case)
     if flat is True:
@@ -47,6 +50,9 @@ def gap_at(case: Case, reach: Quantity) -> Quantity:
     rise = centre.value - edge.value
     flat = flat | (rise <= FLAT)
     rise = pick(flat, 1.0, rise)
+    too_far = (reach.value > radius.value + beyond + SLACK) & negation(flat)
+    if too_far is True:
+        return unknown("case.crystal_gap_edge")
     sphere = sphere_radius(rise, radius.value)
     by_rise = (rise**2 - radius.value**2) / (2 * rise**2)
     by_sphere, by_reach = _sagitta_slopes(sphere, reach.value)
@@ -57,7 +63,7 @@ def gap_at(case: Case, reach: Quantity) -> Quantity:
         (-by_sphere * radius.value / rise, radius),
         (-by_reach, reach),
     )
-    return pick(flat, centre, domed)
+    return pick(flat, centre, pick(too_far, Quantity(nan), domed))
 
 
 def _sagitta_slopes(sphere: Number, r: Number) -> tuple[Number, Number]:

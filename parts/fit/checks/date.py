@@ -7,16 +7,16 @@ positive; the origin is the window's middle.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from math import radians
+from math import inf, nan, radians
 from typing import TYPE_CHECKING
 
-from parts.fit.arithmetic.elementwise import Number, cosine, hypotenuse, nearest, pick, sine, somewhere
+from parts.fit.arithmetic.elementwise import Number, cosine, hypotenuse, lower, nearest, pick, sine, somewhere, upper
 from parts.fit.arithmetic.polygon import Point, area_inside, width_inside
-from parts.fit.arithmetic.quantities import SLACK, Quantity, missing_of, through
+from parts.fit.arithmetic.quantities import SLACK, Quantity, Spread, greatest, in_hand, missing_of, through, unknown
 from parts.fit.bands import bands as line
-from parts.fit.bands import by_accepting, fits, no, work
+from parts.fit.bands import by_accepting, by_part, fits, no, work
 from parts.fit.pairing import DateView
-from parts.fit.verdicts import Finding, judge, weakest
+from parts.fit.verdicts import Finding, Span, judge, weakest
 
 if TYPE_CHECKING:
     from parts.fit.pairing import Pairing
@@ -25,8 +25,6 @@ NUMERALS = 31
 PITCH = 360 / NUMERALS
 """Degrees from one numeral to the next: 31 teeth, one step a day."""
 _RADIAN = radians(1.0)
-STEP = 1e-3
-"""Half the span of the central differences, mm or degrees (fit model section 6)."""
 
 
 def turn_between(meant: Number, shown: Number) -> tuple[Number, Number]:
@@ -93,14 +91,16 @@ def sliver(
 
 
 def present(p: Pairing) -> Iterator[Finding]:
-    """Whether the movement shows what the dial has windows for."""
-    wants_date, wants_day = p.dial.window is not None, p.dial.day_window
-    lacks = [word for word, wants, has in _displays(p, date=wants_date, day=wants_day) if wants and not has]
-    spare = p.movement.date is not None and not wants_date
+    """Whether the movement shows what the dial has windows for; open while nobody looked at window or date."""
+    window, date = p.dial.window, p.movement.date
+    missing = ("dial.window",) if window is None else ("movement.date",) if window and date is None else ()
+    wants_date, wants_day = bool(window), p.dial.day_window
+    lacks = [word for word, wants, has in (("date", wants_date, date), ("day", wants_day, p.movement.day)) if wants and not has]
+    spare = bool(date) and not wants_date
     yield judge(
         "date-present",
         "Date and day",
-        Quantity(0.0 if lacks else 1.0),
+        unknown(*missing) if missing else Quantity(0.0 if lacks else 1.0),
         line(
             work(
                 "The dial has a {lacks} window, the movement no {lacks}.",
@@ -113,15 +113,13 @@ def present(p: Pairing) -> Iterator[Finding]:
                 else "The movement has what the dial shows."
                 if wants_date or wants_day
                 else "The dial has no window and the movement no date."
+                if date is False
+                else "The dial has no window."
             ),
         ),
         unit="count",
         lacks=" or ".join(lacks),
     )
-
-
-def _displays(p: Pairing, *, date: bool, day: bool) -> tuple[tuple[str, bool, bool], ...]:
-    return (("date", date, p.movement.date is not None), ("day", day, p.movement.day))
 
 
 def in_window(p: Pairing) -> Iterator[Finding]:
@@ -133,6 +131,50 @@ def in_window(p: Pairing) -> Iterator[Finding]:
     yield _position(p, inputs)
     yield _cut(p, inputs)
     yield _neighbours(p, inputs)
+    yield _disc(p)
+
+
+def depth(p: Pairing) -> Iterator[Finding]:
+    """How deep behind the dial the date lies, by what is put between dial and movement; only with a window."""
+    if not p.dial.window:
+        return
+    yield judge(
+        "date-depth",
+        "Date below the dial",
+        p.stack.behind,
+        line(
+            fits("The date lies as close behind the dial as the movement has it."),
+            p.rules.date_depth_max,
+            work(
+                "The date lies {value} deeper behind the dial.",
+                by_accepting("The date will lie {value} deeper in its window."),
+            ),
+        ),
+        must=False,
+    )
+
+
+def _disc(p: Pairing) -> Finding:
+    """How far the window reaches past the date disc, along its own radius."""
+    window, date = p.dial.window, p.movement.date
+    half = 0.5 * window.radial
+    past = greatest(
+        window.radius + half - date.disc_outer_radius, date.disc_inner_radius - (window.radius - half)
+    )
+    return judge(
+        "date-disc",
+        "Date disc behind the window",
+        past,
+        line(
+            fits("The date disc fills the window."),
+            p.rules.date_disc_bare,
+            work(
+                "The window reaches {value} past the date disc.",
+                by_accepting("A strip of the movement's plate, {value} wide, will show beside the date."),
+            ),
+        ),
+        must=False,
+    )
 
 
 def _tilt(p: Pairing, inputs: tuple[Quantity, ...]) -> Finding:
@@ -149,7 +191,11 @@ def _tilt(p: Pairing, inputs: tuple[Quantity, ...]) -> Finding:
                 by_accepting("The date will be tilted by {value} in its window."),
             ),
             p.rules.date_tilt_max,
-            no("The date would tilt by {value}: movement and dial have it in different places."),
+            work(
+                "The date would tilt by {value}: movement and dial have it in different places. "
+                "Without another disc the answer is no.",
+                by_part("Get a date disc printed for this window, where the movement's maker sells one."),
+            ),
         ),
         unit="deg",
     )
@@ -174,12 +220,13 @@ def _position(p: Pairing, inputs: tuple[Quantity, ...]) -> Finding:
         by_x, by_y = pick(centred, 1.0, x / off), pick(centred, 1.0, y / off)
         by_turn = (by_y * radius * c - by_x * radius * s) * _RADIAN
         by_numeral, by_window = by_x * c + by_y * s, -by_x
+    value = through(
+        lambda *_values: hypotenuse(x, y), (by_turn, turn), (by_numeral, numeral_radius), (by_window, window_radius)
+    )
     return judge(
         "date-position",
         "Date centring",
-        through(
-            lambda *_values: hypotenuse(x, y), (by_turn, turn), (by_numeral, numeral_radius), (by_window, window_radius)
-        ),
+        value,
         line(
             fits("The date sits {value} off the centre of its window."),
             p.rules.date_offset_fits,
@@ -190,14 +237,16 @@ def _position(p: Pairing, inputs: tuple[Quantity, ...]) -> Finding:
             p.rules.date_offset_max,
             no("The date sits {value} off centre: too far to read."),
         ),
+        span=(upper(0.0, value.low), value.high) if value.known else None,
     )
 
 
 def _cut(p: Pairing, inputs: tuple[Quantity, ...]) -> Finding:
+    value, span = _by_ends(cut_share, p.date, inputs, most=1.0)
     return judge(
         "date-cut",
         "Date cut off",
-        _by_differences(cut_share, p.date, inputs),
+        value,
         line(
             fits("The window shows the whole date ({value} cut off)."),
             p.rules.date_cut_fits,
@@ -209,15 +258,16 @@ def _cut(p: Pairing, inputs: tuple[Quantity, ...]) -> Finding:
             no("The window's edge cuts off {value} of the date."),
         ),
         unit="share",
+        span=span,
     )
 
 
 def _neighbours(p: Pairing, inputs: tuple[Quantity, ...]) -> Finding:
-    before, after = (_by_differences(lambda *measures, j=j: sliver(j, *measures), p.date, inputs) for j in (-1, 1))
-    return weakest([_sliver(p, value, before, after) for value in (before, after)], small_is_bad=False)
+    before, after = (_by_ends(lambda *measures, j=j: sliver(j, *measures), p.date, inputs) for j in (-1, 1))
+    return weakest([_sliver(p, value, span, before[0], after[0]) for value, span in (before, after)], small_is_bad=False)
 
 
-def _sliver(p: Pairing, value: Quantity, before: Quantity, after: Quantity) -> Finding:
+def _sliver(p: Pairing, value: Quantity, span: Span | None, before: Quantity, after: Quantity) -> Finding:
     return judge(
         "date-neighbours",
         "Neighbouring dates",
@@ -232,6 +282,7 @@ def _sliver(p: Pairing, value: Quantity, before: Quantity, after: Quantity) -> F
             p.rules.date_sliver_max,
             no("{value} of a neighbouring date shows: it would read as two dates."),
         ),
+        span=span,
         before=before,
         after=after,
     )
@@ -240,23 +291,36 @@ def _sliver(p: Pairing, value: Quantity, before: Quantity, after: Quantity) -> F
 def _inputs(p: Pairing) -> tuple[Quantity, ...]:
     """What the view depends on: the turn from window to meant numeral, then sizes in the order of DateView.measures."""
     window, date = p.dial.window, p.movement.date
-    if window is None or date is None:
+    if not (window and date):
         return ()
     turn = p.case.stem_angle + date.angle - window.angle
     numeral = (date.numeral_radius, date.numeral_radial, date.numeral_tangential)
     return (turn, *numeral, window.radius, window.radial, window.tangential)
 
 
-def _by_differences(formula: Callable[..., Number], seen: DateView | None, inputs: tuple[Quantity, ...]) -> Quantity:
-    """formula(measures) with the derivatives taken by central differences, for the inputs that are uncertain."""
-    if seen is None:
-        return through(lambda *_values: 0.0, *((0.0, q) for q in inputs))
-    at = seen.measures
-    terms = []
+def _by_ends(
+    formula: Callable[..., Number], view: DateView | None, inputs: tuple[Quantity, ...], most: float = inf
+) -> tuple[Quantity, Span | None]:
+    """formula(measures) with its interval, from both ends of each uncertain input alone: falls and rises add up.
+
+    The formula has kinks, so that a derivative would miss what happens past them. Both ends lie in 0 to `most`.
+    """
+    if view is None:
+        return through(lambda *_values: 0.0, *((0.0, q) for q in inputs)), None
+    at = view.measures
+    value = formula(*at)
+    falls: Number = 0.0
+    rises: Number = 0.0
+    spread: Spread = {}
     for i, quantity in enumerate(inputs):
-        slope: Number = 0.0
-        if any(somewhere(part != 0) for part in quantity.spread.values()):
-            up, down = ((*at[:i], at[i] + step, *at[i + 1 :]) for step in (STEP, -STEP))
-            slope = (formula(*up) - formula(*down)) / (2 * STEP)
-        terms.append((slope, quantity))
-    return through(lambda *_values: formula(*at), *terms)
+        for name, part in quantity.spread.items():
+            fall: Number = 0.0
+            rise: Number = 0.0
+            if somewhere(part != 0):
+                for step in (part, -part):
+                    there = formula(*at[:i], at[i] + step, *at[i + 1 :]) - value
+                    fall, rise = lower(fall, there), upper(rise, there)
+            falls, rises = falls + fall, rises + rise
+            spread[name] = upper(-fall, rise)
+    value = pick(in_hand(*inputs), value, nan)
+    return Quantity(value, spread), (upper(0.0, value + falls), lower(most, value + rises))

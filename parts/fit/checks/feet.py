@@ -7,12 +7,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import nan, radians
+from math import acos, degrees, nan, radians
 from typing import TYPE_CHECKING, Any
 
 from parts.fit.arithmetic.elementwise import Number, Truth, cosine, hypotenuse, is_column, negation, pick, sine
-from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, least, missing_of, unknown
-from parts.fit.bands import Verdict, by_work, fits, work
+from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, least, missing_of, through, unknown
+from parts.fit.bands import Remedy, Verdict, by_work, fits, work
 from parts.fit.bands import bands as line
 from parts.fit.records import Foot, FootHole
 from parts.fit.verdicts import Finding, judge
@@ -42,7 +42,8 @@ def foot_marks(p: Pairing) -> list[FootMark]:
     holes = p.movement.foot_holes or ()
     if not p.case.stem_angle.known or not all(hole.angle.known and hole.radius.known for hole in holes):
         return []
-    caught = {} if _missing(p) else match(_reachable(p))
+    known = p.dial.feet and not _missing(p) and p.dial.fixing != "pads"
+    caught = match([[_enters(margin, "value") for margin in row] for row in _margins(p)]) if known else {}
     marks = []
     for i, hole in enumerate(holes):
         angle = (p.case.stem_angle.value + hole.angle.value) % 360
@@ -71,33 +72,65 @@ def match(reachable: Sequence[Sequence[Truth]]) -> dict[int, int]:
     return taken
 
 
-def _reachable(p: Pairing) -> list[list[Truth]]:
-    return [[_catches(p, foot, hole) for hole in p.movement.foot_holes or ()] for foot in p.dial.feet or ()]
+def _margins(p: Pairing) -> list[list[Quantity]]:
+    """For each foot its room in each hole: play of the diameters and slack, less the distance of the two centres."""
+    return [[_margin(p, foot, hole) for hole in p.movement.foot_holes or ()] for foot in p.dial.feet or ()]
 
 
-def _caught(p: Pairing) -> Number:
-    """How many feet have a hole of their own: a number, or a column where the places are columns."""
-    reachable = _reachable(p)
+def _margin(p: Pairing, foot: Foot, hole: FootHole) -> Quantity:
+    """The distance is sqrt(x² + y²) of the two centres; straight in each of its parts but where they meet."""
+    turn = p.case.stem_angle + hole.angle
+    fx, fy = on_dial(foot.angle.value, foot.radius.value)
+    hx, hy = on_dial(turn.value, hole.radius.value)
+    x, y = fx - hx, fy - hy
+    apart = hypotenuse(x, y)
+    met = apart <= SLACK
+    by_x, by_y = (pick(met, 1.0, part / pick(met, 1.0, apart)) for part in (x, y))
+    distance = through(
+        lambda *_values: apart,
+        *_along(foot.angle, foot.radius, by_x, by_y),
+        *_along(turn, hole.radius, by_x * -1.0, by_y * -1.0),
+    )
+    return 0.5 * (hole.diameter - foot.diameter) + p.rules.foot_slack - distance
+
+
+def _along(angle: Quantity, radius: Quantity, by_x: Number, by_y: Number) -> list[tuple[Number, Quantity]]:
+    """The derivatives of a distance by an angle and a radius, from those by x and y."""
+    turn = angle.value * radians(1.0)
+    s, c = sine(turn), cosine(turn)
+    by_angle = radius.value * (by_x * c - by_y * s) * radians(1.0)
+    return [(by_angle, angle), (by_x * s + by_y * c, radius)]
+
+
+def _enters(margin: Quantity, end: str) -> Truth:
+    return getattr(margin, end) >= -SLACK
+
+
+def _caught(p: Pairing, margins: list[list[Quantity]], end: str) -> Number:
+    """How many feet have a hole of their own: a number, or a column where the places are columns.
+
+    `end` is where of its interval a margin is read: "value" counts feet as they were measured, "low" those that surely
+    enter, "high" those that perhaps do.
+    """
+    reachable = [[_enters(margin, end) for margin in row] for row in margins]
     column: Any = next((hit for row in reachable for hit in row if is_column(hit)), None)
     if column is None:
         return float(len(match(reachable)))
     flags: list[Any] = [hit if is_column(hit) else (column | True) & hit for row in reachable for hit in row]
     width = len(p.movement.foot_holes or ())
-    counts: dict[tuple[bool, ...], float] = {}
-    for row in set(rows := list(zip(*(flag.tolist() for flag in flags), strict=True))):
-        counts[row] = float(len(match([row[i : i + width] for i in range(0, len(row), width)])))
-    found = column.__array_namespace__().asarray([counts[row] for row in rows])
-    return pick(in_hand(p.case.stem_angle, *_places(p)), found, nan)
-
-
-def _catches(p: Pairing, foot: Foot, hole: FootHole) -> Truth:
-    fx, fy = on_dial(foot.angle.value, foot.radius.value)
-    hx, hy = on_dial(p.case.stem_angle.value + hole.angle.value, hole.radius.value)
-    play = (hole.diameter.value - foot.diameter.value) / 2 + p.rules.foot_slack
-    return hypotenuse(fx - hx, fy - hy) <= play + SLACK
+    pattern: Any = sum((flag * (1 << i) for i, flag in enumerate(flags)), start=0)
+    space = column.__array_namespace__()
+    numbers, which = space.unique_inverse(pattern)
+    counts = [
+        float(len(match([[number >> (foot * width + hole) & 1 for hole in range(width)] for foot in range(len(margins))])))
+        for number in numbers.tolist()
+    ]
+    return pick(in_hand(p.case.stem_angle, *_places(p)), space.take(space.asarray(counts), which), nan)
 
 
 def _missing(p: Pairing) -> tuple[str, ...]:
+    if p.dial.fixing == "pads":
+        return ()
     if p.dial.feet is None:
         return ("dial.feet",)
     if not p.dial.feet:
@@ -115,25 +148,89 @@ def _places(p: Pairing) -> list[Quantity]:
 
 def dial_feet(p: Pairing) -> Iterator[Finding]:
     """How many of the dial's feet find a hole of the movement."""
+    key, title, feet = "dial-feet", "Dial feet", p.dial.feet or ()
     if missing := _missing(p):
-        yield judge("dial-feet", "Dial feet", unknown(*missing), [], unit="count")
+        yield judge(key, title, unknown(*missing), [], unit="count")
         return
-    feet = p.dial.feet or ()
-    remedy = by_work("Move the feet, or take them off and use dial pads.")
-    row = line(
-        work(f"{{value}} of the {len(feet)} dial feet line up with a hole.", remedy),
-        float(len(feet)),
-        fits(f"All {len(feet)} dial feet line up with a hole."),
+    if p.dial.fixing == "pads" or not feet:
+        says = work("The dial has no feet.", by_work("Use dial pads, or solder new feet."))
+        if p.dial.fixing == "pads":
+            says = work("The dial lies on pads.", by_work("Take off what is left of the feet, and set the dial on pads."))
+        yield judge(key, title, Quantity(0.0), line(says), unit="count")
+        return
+    margins = _margins(p)
+    caught, surely, perhaps = (_caught(p, margins, end) for end in ("value", "low", "high"))
+    try_on = f"{{value}} of the {len(feet)} dial feet line up with a hole; with their ± all may."
+    check = judge(
+        key,
+        title,
+        Quantity(caught),
+        line(
+            work(f"{{value}} of the {len(feet)} dial feet line up with a hole.", _remedy(p, margins)),
+            float(len(feet)),
+            fits(f"All {len(feet)} dial feet line up with a hole."),
+        ),
+        unit="count",
+        span=(surely, perhaps),
     )
-    if not feet:
-        row = line(work("The dial has no feet.", by_work("Use dial pads, or solder new feet.")))
-    yield judge("dial-feet", "Dial feet", Quantity(_caught(p)), row, unit="count")
+    within = (perhaps >= len(feet)) & (surely < len(feet))
+    remedy = by_work("Try the dial on; if a foot does not enter, move it, or take the feet off and use pads.")
+    yield check.work_where(within, try_on, remedy)
+
+
+def _remedy(p: Pairing, margins: list[list[Quantity]]) -> Remedy:
+    """To turn the dial, where a small turn lets all feet enter; else to move the feet."""
+    move = "Move the feet, or take them off and use dial pads."
+    turn = None if any(is_column(margin.value) for row in margins for margin in row) else turn_for_all(p)
+    if not turn:
+        return by_work(move)
+    way = "clockwise" if turn > 0 else "anticlockwise"
+    effects = [
+        f"{radius.value * radians(abs(turn)):.2f} mm at the {where}"
+        for radius, where in ((p.dial.minute_track_radius, "minute marks"), *_window_of(p))
+        if radius.known
+    ]
+    by = f" ({', '.join(effects)})" if effects else ""
+    return by_work(f"Turn the dial {abs(turn):.1f}° {way}{by}: then all feet enter. Or: {move[:1].lower()}{move[1:]}")
+
+
+def _window_of(p: Pairing) -> list[tuple[Quantity, str]]:
+    return [(p.dial.window.radius, "date in its window")] if p.dial.window else []
+
+
+def turn_for_all(p: Pairing) -> float | None:
+    """The least turn of the dial, degrees clockwise, that lets every foot enter a hole of its own; None beyond the rule.
+
+    A foot enters where |turn - turn that brings it in line| is at most what its play allows: the law of cosines.
+    """
+    most = p.rules.dial_turn_max
+    ways: list[list[tuple[float, float] | None]] = [
+        [_turns(p, foot, hole) for hole in p.movement.foot_holes or ()] for foot in p.dial.feet or ()
+    ]
+    ends = {end for row in ways for way in row if way for end in way if abs(end) <= most + SLACK}
+    for turn in sorted(ends | {0.0}, key=abs):
+        reachable = [[way is not None and way[0] - SLACK <= turn <= way[1] + SLACK for way in row] for row in ways]
+        if len(match(reachable)) == len(ways):
+            return turn
+    return None
+
+
+def _turns(p: Pairing, foot: Foot, hole: FootHole) -> tuple[float, float] | None:
+    """From which to which turn of the dial this foot enters this hole."""
+    play = 0.5 * (hole.diameter.value - foot.diameter.value) + p.rules.foot_slack
+    product = 2 * foot.radius.value * hole.radius.value
+    square = foot.radius.value**2 + hole.radius.value**2 - play**2
+    if play < 0 or square > product or not product:
+        return None
+    half = degrees(acos(max(-1.0, square / product)))
+    middle = (p.case.stem_angle.value + hole.angle.value - foot.angle.value + 180) % 360 - 180
+    return middle - half, middle + half
 
 
 def pad_room(p: Pairing) -> Iterator[Finding]:
     """Width left for adhesive pads outside the date disc; only where the feet do not hold the dial."""
     held = next(dial_feet(p)).rank != Verdict.WORK.rank
-    if p.movement.date is None or held is True:
+    if not p.movement.date or held is True:
         return
     edge = least(0.5 * p.dial.diameter, 0.5 * p.movement.overall_diameter)
     check = judge(

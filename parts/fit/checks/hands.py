@@ -9,10 +9,12 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from parts.fit.arithmetic.quantities import Quantity, in_hand, product
+from parts.fit.arithmetic.elementwise import Number, is_column, pick, upper
+from parts.fit.arithmetic.quantities import SLACK, Quantity, greatest, in_hand, product
+from parts.fit.bands import Verdict, by_accepting, by_part, by_work, fits, no, work, work_if
 from parts.fit.bands import bands as line
-from parts.fit.bands import by_accepting, by_part, by_work, fits, no, work
-from parts.fit.records import HANDS, fitted
+from parts.fit.records import Hand, fitted
+from parts.fit.seating import stands_at
 from parts.fit.verdicts import Finding, judge, weakest
 
 if TYPE_CHECKING:
@@ -22,47 +24,124 @@ GRAVITY = 9.80665
 """m/s², exact."""
 
 
+def hole_on_post(p: Pairing, name: str, hand: Hand) -> tuple[Quantity, Quantity, Quantity]:
+    """The hand's hole less its post, the hole and the post; by their trade sizes where only those are known."""
+    post = getattr(p.movement.posts, name)
+    hole, diameter = hand.hole_diameter, post.diameter
+    sold = hand.made_for - post.made_for
+    if not sold.known:
+        return hole - diameter, hole, diameter
+    sold = pick(abs(sold.value) <= p.rules.made_for_tol + SLACK, Quantity(0.0, dict.fromkeys(sold.spread, 0.0)), sold)
+    by_hole = in_hand(hole)
+    difference = pick(by_hole, hole - diameter, sold)
+    return difference, pick(by_hole, hole, hand.made_for), pick(in_hand(diameter), diameter, post.made_for)
+
+
 def posts(p: Pairing) -> Iterator[Finding]:
-    """Each hand's hole on its post: negative is a press fit, positive is loose."""
+    """Each hand's hole on its post: negative is a press fit, positive is loose. Trying it on the post decides over both."""
     for name, hand in fitted(p.hands):
-        post = getattr(p.movement.posts, name)
-        yield judge(
-            f"post-{name}",
-            f"{name.capitalize()} hand on its post",
-            hand.hole_diameter - post.diameter,
-            line(
-                no(f"The {name} hand's hole is {{size}} too small: more than it can be opened."),
-                -p.rules.post_open_max,
-                work(
-                    f"The {name} hand's hole, {{hole}}, is {{size}} smaller than its {{post}} post.",
-                    by_work(f"Open the {name} hand from {{hole}} to fit the {{post}} post."),
-                ),
-                -p.rules.post_press_max,
-                fits(f"The {name} hand is a press fit ({{value}})."),
-                0.0,
-                work(
-                    f"The {name} hand is {{size}} loose on its post.",
-                    by_work(f"Close the {name} hand's collet."),
-                ),
-                p.rules.post_close_max,
-                work(
-                    f"The {name} hand is {{size}} loose on its {{post}} post.",
-                    by_part(f"Bush the {name} hand for the {{post}} post."),
-                ),
-                p.rules.post_bush_max,
-                no(f"The {name} hand is {{size}} loose: too much for a bush."),
+        difference, hole, post = hole_on_post(p, name, hand)
+        check = _tried(p, name, hand, difference, post) if hand.tried else None
+        yield check or _by_size(p, name, hand, difference, hole, post)
+
+
+THIN_POST = 0.5
+"""mm; hands on thinner posts are pressed on with less."""
+
+
+def _press(p: Pairing, post: Quantity) -> Number:
+    thin = post.known and post.value < THIN_POST - SLACK
+    return pick(thin, min(p.rules.post_press_thin, p.rules.post_press_max), p.rules.post_press_max)
+
+
+def _by_size(p: Pairing, name: str, hand: Hand, difference: Quantity, hole: Quantity, post: Quantity) -> Finding:
+    free, press, wall = p.rules.post_open_free, _press(p, post), p.rules.hub_wall
+    opened = work(
+        f"The {name} hand's hole, {{hole}}, is {{size}} smaller than its {{post}} post.",
+        by_work(f"Open the {name} hand from {{hole}} to fit the {{post}} post."),
+        side=-1,
+    )
+    bushed = work(
+        f"The {name} hand is {{size}} loose on its {{post}} post.",
+        by_part(f"Bush the {name} hand for the {{post}} post."),
+        side=1,
+    )
+    hub = hand.hub_diameter
+    check = judge(
+        f"post-{name}",
+        f"{name.capitalize()} hand on its post",
+        difference,
+        line(
+            work_if(
+                hub - post - 2 * wall,
+                opened,
+                f"The {name} hand's hole is {{size}} too small, and opened for the {{post}} post its {{hub}} hub would break.",
             ),
-            hole=hand.hole_diameter,
-            post=post.diameter,
-        )
+            -free,
+            opened,
+            -press,
+            fits(f"The {name} hand is a press fit ({{value}})."),
+            0.0,
+            work(
+                f"The {name} hand is {{size}} loose on its post.",
+                by_work(f"Close the {name} hand's collet."),
+                side=1,
+            ),
+            p.rules.post_close_max,
+            work_if(
+                hub - greatest(hole, post + 2 * wall) - 2 * wall,
+                bushed,
+                f"The {name} hand is {{size}} loose, and its {{hub}} hub is too narrow for a bush: get another hand.",
+            ),
+        ),
+        measure_first=f"Measure the {name} hand's hole and its post with pin gauges: then open it or close it.",
+        hole=hole,
+        post=post,
+        hub=hub,
+    )
+    if not difference.known:
+        return check
+    near = (abs(difference.value) <= free + SLACK) & (difference.half_width >= press / 2 - SLACK)
+    undecided = (check.rank == Verdict.WORK.rank) | (check.rank == Verdict.UNCLEAR.rank)
+    return check.work_where(
+        near & undecided & in_hand(difference),
+        f"The {name} hand's hole and its post are too near for measuring ({{value}}).",
+        by_work(f"Try the {name} hand on the post."),
+    )
+
+
+def _tried(p: Pairing, name: str, hand: Hand, difference: Quantity, post: Quantity) -> Finding | None:
+    """What trying the hand on its post says; None where a loose one is so wide that its size has to decide."""
+    grips, tight = hand.tried == "grips", hand.tried == "tight"
+    if hand.tried == "loose":
+        if not difference.known:
+            return judge(f"post-{name}", f"{name.capitalize()} hand on its post", difference, [])
+        if difference.value > p.rules.post_close_max + SLACK:
+            return None
+    says = fits(f"The {name} hand was tried on its post and grips.")
+    if not grips:
+        remedy = f"Open the {name} hand to fit its post." if tight else f"Close the {name} hand's collet."
+        says = work(f"The {name} hand was tried on its post and is {hand.tried}.", by_work(remedy))
+    value = difference if difference.known and not is_column(difference.value) else Quantity(0.0)
+    return judge(f"post-{name}", f"{name.capitalize()} hand on its post", value, line(says), post=post)
 
 
 def _gap(p: Pairing, key: str, title: str, value: Quantity, between: str, hand: str) -> Finding:
-    """Room at a hand (by its name); `between` says in words of what it is."""
+    """Room at a hand (by its name); `between` says in words of what it is.
+
+    A gap that the hands are set to lies where they can be set; a wider one has the interval of its own heights.
+    """
+    seating = p.seating
+    span, decides = None, value
+    if value.known:
+        set_to = stands_at(value, seating)
+        low = pick(set_to, seating.low, upper(value.low, seating.low))
+        span = low, pick(set_to, seating.high, value.high)
+        decides = pick(set_to, Quantity(value.value, seating.binding.spread, (), seating.binding.open), value)
     return judge(
         key,
         title,
-        value,
+        decides,
         line(
             no("{between}: {value}. They touch, or nearly."),
             p.rules.gap_touch,
@@ -70,6 +149,8 @@ def _gap(p: Pairing, key: str, title: str, value: Quantity, between: str, hand: 
             p.rules.gap_min,
             fits("{between}: {value}."),
         ),
+        span=span,
+        provisional=seating.left_out,
         between=between,
         hand=hand,
         spot=between[:1].lower() + between[1:],
@@ -83,15 +164,14 @@ def gaps(p: Pairing) -> Iterator[Finding]:
         p,
         "gap-hour-dial",
         "Hour hand over the dial",
-        seats["hour"].hub_bottom - p.stack.face,
+        seats["hour"].hub_bottom - p.stack.face_at_hub,
         "Hour hub to dial",
         "hour",
     )
-    for lower, upper in pairwise(HANDS):
-        if upper in seats:
-            value = seats[upper].hub_bottom - seats[lower].top
-            title = f"{upper.capitalize()} hand over {lower} hand"
-            yield _gap(p, f"gap-{lower}-{upper}", title, value, f"{upper.capitalize()} hub to {lower} hand", upper)
+    for below, above in pairwise(seats):
+        value = seats[above].hub_bottom - seats[below].top_above
+        title = f"{above.capitalize()} hand over {below} hand"
+        yield _gap(p, f"gap-{below}-{above}", title, value, f"{above.capitalize()} hub to {below} hand", above)
     over = [
         _gap(
             p,
@@ -107,17 +187,36 @@ def gaps(p: Pairing) -> Iterator[Finding]:
     if over:
         yield weakest(over)
     title = "Hands under the crystal"
-    yield weakest(
-        [
-            _gap(p, "gap-crystal", title, crystal_gap(p, seat), f"{name.capitalize()} hand to crystal", name)
-            for name, seat in seats.items()
-        ]
+    under_glass = [
+        _gap(p, "gap-crystal", title, crystal_gap(p, seat), f"{name.capitalize()} hand to crystal", name)
+        for name, seat in seats.items()
+    ]
+    yield weakest(under_glass + [_bare_post(p, title, name, gap) for name, gap in p.seating.bare.items()])
+
+
+def _bare_post(p: Pairing, title: str, name: str, gap: Quantity) -> Finding:
+    """Room over a post that carries no hand: where it is short, the post is cut or taken out."""
+    top = getattr(p.movement.posts, name).height + gap - p.rules.gap_min
+    return judge(
+        "gap-crystal",
+        title,
+        gap,
+        line(
+            work(
+                f"The bare {name} post has only {{value}} to the crystal.",
+                by_work(f"Cut the bare {name} post to {{top}} above the dial rest, or take it out."),
+            ),
+            p.rules.gap_min,
+            fits(f"Bare {name} post to crystal: {{value}}."),
+        ),
+        provisional=p.seating.left_out,
+        top=top,
     )
 
 
 def crystal_gap(p: Pairing, seat: Seat) -> Quantity:
-    """Room between a hand's top and the crystal where it sweeps."""
-    return seat.room + p.stack.front - (seat.top - p.stack.face)
+    """Room between a hand's top, risen by its end play, and the crystal where it sweeps."""
+    return seat.room + p.stack.front - (seat.top_above - p.stack.face)
 
 
 def tip_clearance(p: Pairing) -> Iterator[Finding]:

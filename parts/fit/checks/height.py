@@ -7,9 +7,10 @@ dial rest count towards the crystal.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import nan
 from typing import TYPE_CHECKING
 
-from parts.fit.arithmetic.elementwise import Truth, pick
+from parts.fit.arithmetic.elementwise import Number, Truth, known_or, lower, pick, upper
 from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, measured, unknown
 from parts.fit.bands import bands as line
 from parts.fit.bands import by_part, by_work, fits, no, work
@@ -23,58 +24,116 @@ if TYPE_CHECKING:
 
 
 def stem_offset(sheet: Sheet) -> Quantity:
-    """S = A_c - t_d - a_m: the total spacer that puts the movement's stem on the case's axis."""
+    """S = A_c - t_d - a_m: how far the movement's stem has to come back to lie on the case's axis."""
     return sheet.case.stem_axis_depth - sheet.dial.thickness - sheet.movement.stem_axis_depth
 
 
+def pads(sheet: Sheet, rules: Rules) -> Quantity:
+    """Thickness of the adhesive pads under the dial, the rule's where they were not measured; 0 without pads."""
+    if sheet.dial.fixing != "pads":
+        return Quantity(0.0)
+    thickness = sheet.dial.pad_thickness
+    return pick(in_hand(thickness), thickness, Quantity(rules.pad_thickness))
+
+
+def tolerance(sheet: Sheet, rules: Rules) -> Number:
+    """How far the stem may sit off the hole's axis: the rule's, or less where the tube leaves the stem less room."""
+    play = 0.5 * (sheet.case.tube_bore_diameter - stem_diameter(sheet))
+    if not play.known:
+        return rules.stem_tol
+    by_tube = upper(0.0, play.value - rules.tube_play_min)
+    return lower(rules.stem_tol, known_or(by_tube, rules.stem_tol))
+
+
+def stem_diameter(sheet: Sheet) -> Quantity:
+    """The stem's body, its thread where the body was not measured."""
+    return pick(in_hand(sheet.stem.diameter), sheet.stem.diameter, sheet.stem.thread)
+
+
 def spacer(sheet: Sheet, rules: Rules) -> Quantity:
-    """The spacer as it will be made: an input of its own, true to spacer_pm; none within stem_tol, never below zero."""
+    """The spacer as it will be made: an input of its own, true to spacer_pm; none within the tolerance, never below zero.
+
+    Pads under the dial take up their part of the offset.
+    """
     offset = stem_offset(sheet)
     if not offset.known:
         return unknown(*offset.missing)
-    made = pick(needs_spacer(offset, rules), measured(MADE_SPACER, offset.value, rules.spacer_pm), Quantity(0.0))
-    return pick(in_hand(offset), made, offset)
+    wanted = offset - pads(sheet, rules)
+    made = measured(MADE_SPACER, wanted.value, rules.spacer_pm)
+    return pick(in_hand(offset), pick(needs_spacer(sheet, rules, wanted), made, Quantity(0.0)), Quantity(nan))
 
 
-def needs_spacer(offset: Quantity, rules: Rules) -> Truth:
-    return offset.known and offset.value > rules.stem_tol + SLACK
+def needs_spacer(sheet: Sheet, rules: Rules, wanted: Quantity) -> Truth:
+    """Whether what is left of the stem's offset once pads are counted is more than the tolerance."""
+    return wanted.known and wanted.value > tolerance(sheet, rules) + SLACK
 
 
-def stack(sheet: Sheet, rules: Rules, placement: str) -> Stack:
-    """The levels with the whole spacer in front of the dial ("front") or behind it ("rear")."""
-    made, none = spacer(sheet, rules), Quantity(0.0)
+def stack(sheet: Sheet, rules: Rules, placement: str, made: Quantity | None = None) -> Stack:
+    """The levels with the whole spacer in front of the dial ("front") or behind it ("rear").
+
+    `made` is the spacer where it is not to be worked out from the sheet.
+    """
+    made, none = made or spacer(sheet, rules), Quantity(0.0)
     front, rear = (made, none) if placement == "front" else (none, made)
-    face = rear + sheet.dial.thickness
-    return Stack(placement, front, rear, front + face, face)
+    behind = rear + pads(sheet, rules)
+    face = behind + sheet.dial.thickness
+    at_hub = behind + pick(in_hand(sheet.dial.centre_thickness), sheet.dial.centre_thickness, sheet.dial.thickness)
+    loose = behind.known and behind.value <= rules.wheel_rise_max + SLACK
+    return Stack(placement, made, front, behind, front + face, face, at_hub, pick(loose, behind, none))
 
 
 def stem_height(p: Pairing) -> Iterator[Finding]:
     """Whether the stem meets its hole, and the spacer that makes it do so."""
-    offset = stem_offset(p.sheet)
+    offset, padding, allowed = stem_offset(p.sheet), pads(p.sheet, p.rules), tolerance(p.sheet, p.rules)
+    wanted = offset - padding
     check = judge(
         "stem-height",
         "Stem height",
         offset,
         line(
-            no("Even without a spacer the stem sits {size} too deep."),
-            -p.rules.stem_tol,
-            fits("The stem lines up within {size}; no spacer needed."),
-            p.rules.stem_tol,
+            no("Even without a spacer the stem sits {left} too deep."),
+            padding.value - allowed,
+            fits("The stem lines up within {left}; no spacer needed."),
+            padding.value + allowed,
             work(
                 "The stem sits {size} too far forward; a spacer brings it in line.",
-                by_part("Make a spacer {value} thick."),
+                by_part("Make a spacer {thickness} thick."),
             ),
         ),
         plus_minus=(offset.half_width, "mm"),
-        wanted=(p.rules.stem_tol, "mm"),
+        wanted=(allowed, "mm"),
+        left=(abs(wanted.value) if wanted.known else None, "mm"),
+        thickness=wanted,
     )
-    if offset.known:
-        too_coarse = needs_spacer(offset, p.rules) & (offset.half_width > p.rules.stem_tol + SLACK)
+    if wanted.known:
+        needed = needs_spacer(p.sheet, p.rules, wanted)
+        too_coarse = needed & (offset.half_width > allowed + SLACK)
         check = check.unclear_where(
             too_coarse,
-            "The {value} spacer cannot be sized yet: stem height is known to ±{plus_minus}, and ±{wanted} is needed.",
+            "The {thickness} spacer cannot be sized yet: stem height is known to ±{plus_minus}, and ±{wanted} is needed.",
         )
+        if p.drawn_spacer is not None:
+            off = abs(wanted.value - p.drawn_spacer)
+            check = check.no_where((p.drawn_spacer > 0) & (off > allowed + SLACK))
     yield check
+
+
+def hour_wheel(p: Pairing) -> Iterator[Finding]:
+    """How much more the hour wheel can rise under a dial that lies higher on its movement."""
+    yield judge(
+        "hour-wheel",
+        "Hour wheel under the dial",
+        p.stack.behind,
+        line(
+            fits("The hour wheel keeps its endshake."),
+            p.rules.wheel_rise_max,
+            work(
+                "What lies behind the dial leaves the hour wheel {value} more endshake.",
+                by_part("Get dial washers that take up {value} over the hour wheel."),
+            ),
+        ),
+        must=False,
+    )
 
 
 def back_gap(p: Pairing) -> Iterator[Finding]:

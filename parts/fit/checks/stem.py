@@ -7,12 +7,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import inf
 from typing import TYPE_CHECKING
 
-from parts.fit.arithmetic.elementwise import pick
-from parts.fit.arithmetic.quantities import Quantity, in_hand, missing_of, unknown
+from parts.fit.arithmetic.elementwise import Number, known_or, pick, upper
+from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, missing_of, unknown
+from parts.fit.bands import Band, Verdict, by_part, by_work, fits, no, work
 from parts.fit.bands import bands as line
-from parts.fit.bands import by_part, by_work, fits, work
+from parts.fit.checks.height import stem_diameter
+from parts.fit.records import Crown, Movement, Stem
+from parts.fit.threads import named
 from parts.fit.verdicts import Finding, judge
 
 if TYPE_CHECKING:
@@ -69,57 +73,116 @@ def cut_plan(p: Pairing) -> CutPlan:
 
 
 def stem_thread(p: Pairing) -> Iterator[Finding]:
-    """Crown's thread against the movement's; where the stem's own is given all three must be alike."""
+    """Crown's thread against the movement's; where the stem's own is given all three must be alike. Pitches, where both
+    are known, must agree as well.
+    """
     crown, movement = p.crown.thread, p.movement.stem_thread
-    worst = first = _threads(p, "crown", crown, "movement", movement)
+    worst = first = _threads(p, "crown", p.crown, "movement", p.movement)
     if p.stem.thread.known and not missing_of(crown, movement):
         given = in_hand(p.stem.thread)
         for other in (
-            _threads(p, "stem", p.stem.thread, "movement", movement),
-            _threads(p, "crown", crown, "stem", p.stem.thread),
+            _threads(p, "stem", p.stem, "movement", p.movement),
+            _threads(p, "crown", p.crown, "stem", p.stem),
         ):
             worst = pick((other.rank > worst.rank) & given, other, worst)
     yield worst if worst is first else worst.standing_for(first)
 
 
-def _threads(p: Pairing, one: str, a: Quantity, other: str, b: Quantity) -> Finding:
-    remedy = by_part(f"Get a crown tapped for the {other}'s {{other}}, or an adapter.")
-    if "stem" in (one, other):
+def _thread_of(part: Crown | Stem | Movement) -> tuple[Quantity, Quantity]:
+    return (part.stem_thread, part.stem_thread_pitch) if isinstance(part, Movement) else (part.thread, part.thread_pitch)
+
+
+def _threads(p: Pairing, left: str, a: Crown | Stem, right: str, b: Movement | Stem) -> Finding:
+    (first, first_pitch), (second, second_pitch) = _thread_of(a), _thread_of(b)
+    (mine, either), (theirs, another) = named(first), named(second)
+    remedy = by_part(f"Get a crown tapped for the {right}'s {{right}}, or an adapter.")
+    if "stem" in (left, right):
         remedy = by_part("Get a stem threaded for movement and crown, or an adapter.")
-    unlike = work(f"Threads differ: {one} {{one}}, {other} {{other}}.", remedy)
-    also = work(f"Threads differ: {one} {{one}}, {other} {{other}}.", remedy)
+    differ = f"Threads differ: {left} {{left}}, {right} {{right}}."
     row = line(
-        unlike,
+        work(differ, remedy),
         -p.rules.thread_tol,
-        fits(f"The {one} and {other} have the same thread."),
+        fits(f"The {left} and {right} have the same thread, {{left}}."),
         p.rules.thread_tol,
-        also,
+        work(differ, remedy),
     )
-    return judge("stem-thread", "Threads", a - b, row, one=a, other=b)
+    check = judge("stem-thread", "Threads", mine - theirs, row, left=mine, right=theirs)
+    if not (mine.known and theirs.known):
+        return check
+    check = check.unclear_where(either | another, "The thread may be one of two sizes: measure it more closely.")
+    apart = first_pitch - second_pitch
+    if apart.known:
+        pitches = f"Threads of {{left}} alike, but not their pitch: {left} {first_pitch.value}, {right} {second_pitch.value}."
+        differs = abs(apart.value) - apart.half_width > p.rules.thread_tol + SLACK
+        check = check.work_where(in_hand(apart) & differs & (check.rank == Verdict.FITS.rank), pitches, remedy)
+    return check
 
 
 def stem_length(p: Pairing) -> Iterator[Finding]:
     """The stem as supplied against the length that is wanted."""
-    wanted, spare = wanted_length(p), p.rules.stem_long_ok
+    wanted, stays_to = wanted_length(p), p.rules.stem_long_ok
+    thread = named(p.stem.thread)[0]
+    spare = p.stem.thread_length - p.rules.thread_turns_min * thread
     short = work(
         "The stem is {size} too short: {wanted} needed.",
         by_part("Get a longer stem or an extension: {wanted} needed."),
+        side=-1,
     )
+    stays = fits("The stem is the {wanted} needed, within {size}.")
     trim = work(
         "The stem is {size} longer than the {wanted} needed.",
         by_work("Cut the stem to {wanted}: in steps, never below."),
+        side=1,
     )
-    stays = fits("The stem is {size} longer than the {wanted} needed, and can stay.")
-    row = line(short, 0.0, stays, spare, trim) if spare else line(short, 0.0, trim)
-    yield judge("stem-length", "Stem length", p.stem.length - wanted, row, wanted=wanted)
+    row: list[Band | Number] = [short, -p.rules.stem_short_ok, stays, stays_to, trim]
+    if spare.known:
+        another = work(
+            "Cut to {wanted}, the stem would keep too little thread: {size} has to go.",
+            by_part("Get another stem, with thread enough for {wanted}."),
+            side=1,
+        )
+        row += [upper(stays_to, known_or(spare.value, inf)), another]
+    yield judge(
+        "stem-length",
+        "Stem length",
+        p.stem.length - wanted,
+        line(*row),
+        measure_first="Measure the stem and the crown's bore depth again: it may want cutting or a longer one.",
+        wanted=wanted,
+    )
+
+
+def stem_tube(p: Pairing) -> Iterator[Finding]:
+    """Play of the stem in the case's tube; advice where the tube was not measured."""
+    tube = p.case.tube_bore_diameter
+    yield judge(
+        "stem-tube",
+        "Stem through the tube",
+        tube - stem_diameter(p.sheet),
+        line(
+            no("The stem is {size} too thick for the {tube} tube."),
+            0.0,
+            work("The stem has only {value} of play in its tube.", by_work("Open the tube to leave at least {least}.")),
+            p.rules.stem_tube_min,
+            fits("The stem passes the tube with {value} to spare."),
+        ),
+        must=in_hand(tube),
+        tube=tube,
+        least=(p.rules.stem_tube_min, "mm"),
+    )
 
 
 def crown_tube(p: Pairing) -> Iterator[Finding]:
-    """Play of the crown over the case tube."""
+    """Play of the crown over the case tube; a crown that came with its tube needs no numbers."""
+    play = p.crown.tube_bore_diameter - p.case.tube_outer_diameter
+    if p.crown.own_tube and not play.known:
+        proven = line(fits("The crown came with this tube."))
+        yield judge("crown-tube", "Crown over the case tube", Quantity(0.0), proven, must=False)
+        return
     yield judge(
         "crown-tube",
         "Crown over the case tube",
-        p.crown.tube_bore_diameter - p.case.tube_outer_diameter,
+        play,
         line(
             work(
                 "The crown is {size} too tight for the case tube.",

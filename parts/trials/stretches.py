@@ -4,7 +4,6 @@ The dimension is tried at many values at once and each change of the answer clos
 distance between two trials, 0.02 mm below 15 mm and 0.1 mm above (angles: 0.25°), can escape.
 """
 
-from dataclasses import fields, is_dataclass, replace
 from math import ceil, floor, inf
 
 import numpy as np
@@ -15,6 +14,7 @@ from parts.fit.bands import Verdict
 from parts.fit.check import check_columns
 from parts.fit.records import describe
 from parts.fit.units import unit_word
+from parts.trials.numbers import changed, with_numbers
 
 _CLOSER = 33
 """Trials between two neighbouring trials with different answers, each time anew."""
@@ -38,10 +38,10 @@ def stretches(sheet, rules, parts, path, rows=1, besides=()):
     low, high, opens = grid[at], grid[at + 1], goes[row, at + 1]
     for _ in range(_ROUNDS if len(row) else 0):
         between = np.linspace(low, high, _CLOSER + 2, axis=1)
-        found = _goes(sheet, rules, parts, besides, path, between.ravel(), np.repeat(row, _CLOSER + 2)).reshape(
+        between_goes = _goes(sheet, rules, parts, besides, path, between.ravel(), np.repeat(row, _CLOSER + 2)).reshape(
             between.shape
         )
-        first = np.argmax(found == opens[:, None], axis=1)
+        first = np.argmax(between_goes == opens[:, None], axis=1)
         each = np.arange(len(row))
         low, high = between[each, first - 1], between[each, first]
     answers = []
@@ -53,11 +53,11 @@ def stretches(sheet, rules, parts, path, rows=1, besides=()):
     return answers
 
 
-def in_words(path, found):
+def in_words(path, values):
     """The stretches as words, such as "between 2.10 mm and 2.40 mm", rounded inwards; "" where none is left."""
     unit = unit_word(describe(path).input.unit)
     unit = unit if unit == "°" else f" {unit}"
-    return " or ".join(filter(None, (_stretch_in_words(low, high, unit) for low, high in found)))
+    return " or ".join(filter(None, (_stretch_in_words(low, high, unit) for low, high in values)))
 
 
 def _stretch_in_words(low, high, unit):
@@ -85,7 +85,7 @@ def _trials(spec):
 
 def _goes(sheet, rules, parts, besides, path, values, which):
     """Whether the row `which` of the sheet goes together at each of the values."""
-    trial = _put(_spread(sheet, which), path, measured(path, values))
+    trial = with_numbers(changed(sheet, lambda _, own: _rows(own, which)), {path: measured(path, values)})
     goes = np.ones(len(values), dtype=bool)
     with np.errstate(all="ignore"):
         for item in check_columns(trial, rules, parts):
@@ -95,24 +95,9 @@ def _goes(sheet, rules, parts, besides, path, values, which):
     return goes
 
 
-def _spread(node, which):
-    """The sheet with row `which` of every column."""
-    if isinstance(node, Quantity):
-        if not is_column(node.value):
-            return node
-        parts = {name: part[which] if is_column(part) else part for name, part in node.spread.items()}
-        return Quantity(node.value[which], parts)
-    if is_dataclass(node):
-        return type(node)(*(_spread(getattr(node, item.name), which) for item in fields(node)))
-    return tuple(_spread(item, which) for item in node) if isinstance(node, tuple) else node
-
-
-def _put(node, path, quantity):
-    """The record with the quantity at the path ("case.bore_diameter", "movement.foot_holes[0].angle")."""
-    name, _, rest = path.partition(".")
-    if name.endswith("]"):
-        name, _, index = name[:-1].partition("[")
-        rows = list(getattr(node, name))
-        rows[int(index)] = _put(rows[int(index)], rest, quantity)
-        return replace(node, **{name: tuple(rows)})
-    return replace(node, **{name: _put(getattr(node, name), rest, quantity) if rest else quantity})
+def _rows(quantity, which):
+    """The quantity with row `which` of its columns."""
+    if not is_column(quantity.value):
+        return quantity
+    parts = {name: part[which] if is_column(part) else part for name, part in quantity.spread.items()}
+    return Quantity(quantity.value[which], parts)

@@ -1,0 +1,225 @@
+"""What a sheet's own numbers say of each other: contradictions are refused, doubts are told.
+
+Source: fit model section 2. Two numbers contradict each other where they cannot both be true, beyond their plus-minus.
+A doubt is only unlikely; it changes no verdict.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import hypot
+
+from parts.fit.arithmetic.quantities import SLACK, Quantity
+from parts.fit.errors import SheetError
+from parts.fit.records import HANDS, Dial, Sheet, describe, fitted
+
+BORE_SMALL, BORE_LARGE = 10.0, 60.0
+"""Bores outside these, in mm, are looked at again; common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """Numbers worth another look: their paths, and the sentence that says why."""
+
+    inputs: tuple[str, ...]
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Order:
+    """Two numbers of which the first is at most the second (or twice that), below it where it is strict."""
+
+    low: str
+    a: Quantity
+    high: str
+    b: Quantity
+    reason: str
+    strict: bool = True
+    twice: bool = False
+
+    @property
+    def is_broken(self) -> bool:
+        """Whether both cannot be true, whatever their plus-minus."""
+        if not (self.a.known and self.b.known):
+            return False
+        over = self.a.low - (2 if self.twice else 1) * self.b.high
+        return over > SLACK or (self.strict and over > -SLACK)
+
+    def refusal(self) -> SheetError:
+        bound = f"{'twice ' if self.twice else ''}{self.high}, {self.b.value:g}"
+        return SheetError(self.low, self.a.value, f"{'below' if self.strict else 'at most'} {bound}", self.reason)
+
+
+def refuse_contradictions(sheet: Sheet) -> None:
+    """Raises SheetError, with both keys and both numbers, for the first two numbers that cannot both be true."""
+    for order in (*_case(sheet), *_dial(sheet), *_movement(sheet), *_hands(sheet)):
+        if order.is_broken:
+            raise order.refusal()
+    _refuse_outside(sheet.dial)
+
+
+def _case(sheet: Sheet) -> Iterator[_Order]:
+    case = sheet.case
+    yield _Order(
+        "case.dial_opening_diameter",
+        case.dial_opening_diameter,
+        "case.dial_seat_diameter",
+        case.dial_seat_diameter,
+        "the dial would fall through the opening",
+    )
+    yield _Order(
+        "case.tube_bore_diameter",
+        case.tube_bore_diameter,
+        "case.tube_outer_diameter",
+        case.tube_outer_diameter,
+        "the tube would have no wall",
+    )
+    yield _Order(
+        "case.stem_axis_depth",
+        case.stem_axis_depth,
+        "case.back_depth",
+        case.back_depth,
+        "the stem would come out behind the back",
+    )
+    yield _Order(
+        "case.bore_diameter",
+        case.bore_diameter,
+        "case.crown_seat_radius",
+        case.crown_seat_radius,
+        "the crown would sit inside the bore",
+        strict=False,
+        twice=True,
+    )
+
+
+def _dial(sheet: Sheet) -> Iterator[_Order]:
+    for i, item in enumerate(sheet.dial.furniture):
+        at = f"dial.furniture[{i}]"
+        yield _radii(f"{at}.inner_radius", item.inner_radius, f"{at}.outer_radius", item.outer_radius)
+
+
+def _movement(sheet: Sheet) -> Iterator[_Order]:
+    movement = sheet.movement
+    yield _Order(
+        "movement.fit_diameter",
+        movement.fit_diameter,
+        "movement.overall_diameter",
+        movement.overall_diameter,
+        "nothing of a movement is wider than its widest part",
+        strict=False,
+    )
+    yield _Order(
+        "movement.stem_axis_depth",
+        movement.stem_axis_depth,
+        "movement.back_height",
+        movement.back_height,
+        "the stem would come out behind the movement",
+    )
+    known = [(name, getattr(movement.posts, name).height) for name in HANDS]
+    known = [(name, height) for name, height in known if height.known]
+    for (lower, below), (upper, above) in zip(known, known[1:], strict=False):
+        low, high = f"movement.posts.{lower}.height", f"movement.posts.{upper}.height"
+        yield _Order(low, below, high, above, f"the {upper} post stands above the {lower} post")
+    if movement.date:
+        date = movement.date
+        yield _radii(
+            "movement.date.disc_inner_radius",
+            date.disc_inner_radius,
+            "movement.date.disc_outer_radius",
+            date.disc_outer_radius,
+        )
+
+
+def _hands(sheet: Sheet) -> Iterator[_Order]:
+    for name, hand in fitted(sheet.hands):
+        at = f"hands.{name}"
+        yield _Order(
+            f"{at}.thickness",
+            hand.thickness,
+            f"{at}.hub_height",
+            hand.hub_height,
+            "the hub is thinner than the blade",
+            strict=False,
+        )
+        yield _Order(
+            f"{at}.hole_diameter",
+            hand.hole_diameter,
+            f"{at}.hub_diameter",
+            hand.hub_diameter,
+            "the hub would have no wall round its hole",
+        )
+    yield _Order(
+        "hands.minute.hole_diameter",
+        sheet.hands.minute.hole_diameter,
+        "hands.hour.hole_diameter",
+        sheet.hands.hour.hole_diameter,
+        "the minute hand's post goes through the hour hand's",
+    )
+
+
+def _radii(low: str, a: Quantity, high: str, b: Quantity) -> _Order:
+    return _Order(low, a, high, b, "the two radii are the wrong way round", strict=False)
+
+
+def _refuse_outside(dial: Dial) -> None:
+    """Windows and feet lie on the dial."""
+    if not dial.diameter.known:
+        return
+    edge, most = dial.diameter.value / 2, dial.diameter.high / 2
+    window = dial.window
+    if window and window.radius.known and window.radial.known:
+        across = window.tangential.low / 2 if window.tangential.known else 0.0
+        if hypot(window.radius.low + window.radial.low / 2, across) > most + SLACK:
+            corner = hypot(window.radius.value + window.radial.value / 2, across)
+            limit = f"such that its outer corner, now at {corner:.2f} mm, lies within {edge:.2f} mm, half dial.diameter"
+            raise SheetError("dial.window.radius", window.radius.value, limit, "the window reaches past the dial's edge")
+    for i, foot in enumerate(dial.feet or ()):
+        if foot.radius.known and foot.radius.low > most + SLACK:
+            limit = f"at most {edge:.2f} mm, half dial.diameter"
+            raise SheetError(f"dial.feet[{i}].radius", foot.radius.value, limit, "the foot stands outside the dial")
+
+
+def doubts(sheet: Sheet) -> list[Doubt]:
+    """What is only unlikely in a sheet, and worth a second look."""
+    return [Doubt(inputs, sentence) for inputs, doubtful, sentence in _unlikely(sheet) if doubtful]
+
+
+def _unlikely(sheet: Sheet) -> Iterator[tuple[tuple[str, ...], bool, str]]:
+    case, dial, hands = sheet.case, sheet.dial, sheet.hands
+    yield (
+        ("hands.hour.length", "hands.minute.length"),
+        _surely_above(hands.hour.length, hands.minute.length),
+        f"Look at the hands again: the hour hand, {_mm(hands.hour.length)}, is longer than the minute hand, "
+        f"{_mm(hands.minute.length)}.",
+    )
+    bore = case.bore_diameter
+    yield (
+        ("case.bore_diameter",),
+        bore.known and not BORE_SMALL <= bore.value <= BORE_LARGE,
+        f"Look at the bore again: {_mm(bore)} is {'small' if bore.known and bore.value < BORE_SMALL else 'large'} for a watch.",
+    )
+    if sheet.movement.date:
+        date = sheet.movement.date
+        width = date.disc_outer_radius - date.disc_inner_radius
+        yield (
+            ("movement.date.numeral_radial", "movement.date.disc_inner_radius", "movement.date.disc_outer_radius"),
+            _surely_above(date.numeral_radial, width),
+            f"Look at the date disc again: its numerals, {_mm(date.numeral_radial)}, are wider than the disc, {_mm(width)}.",
+        )
+    rim = 0.5 * case.dial_opening_diameter
+    marks = [("dial.hour_marker_inner_radius", dial.hour_marker_inner_radius)]
+    marks += [(f"dial.furniture[{i}].inner_radius", item.inner_radius) for i, item in enumerate(dial.furniture)]
+    for path, radius in marks:
+        yield (
+            (path, "case.dial_opening_diameter"),
+            not rim.open and _surely_above(radius, rim),
+            f"Look at the markers again: the {describe(path).phrase}, {_mm(radius)}, lies beyond the dial opening's rim "
+            f"at {_mm(rim)}.",
+        )
+
+
+def _surely_above(a: Quantity, b: Quantity) -> bool:
+    return a.known and b.known and a.low > b.high + SLACK
+
+
+def _mm(quantity: Quantity) -> str:
+    return f"{quantity.value:.2f} mm" if quantity.known else "not measured"
