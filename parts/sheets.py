@@ -11,26 +11,43 @@ from typing import Any
 from django.core.exceptions import ValidationError
 from django.db import transaction
 
+from parts.dimensions.field import Source
 from parts.dimensions.text import format_dimension
 from parts.fit.arithmetic.elementwise import is_column
 from parts.fit.errors import SheetError
 from parts.fit.records import HANDS
-from parts.fit.sheet import parse_sheet, read_sheet
+from parts.fit.sheet import NONE, parse_sheet, read_sheet
 from parts.models import Case, Crown, Dial, DialFoot, DialFurniture, FootHole, Hand, HandSet, Movement, Pairing, Stem
 from parts.models.base import Part
 
 
 def sheet_of(pairing):
     """The pairing sheet of a Pairing's own parts, without its what-if changes."""
-    return sheet_for(
+    sheet = sheet_for(
         case=pairing.case,
         dial=pairing.dial,
         movement=pairing.movement,
-        hands=pairing.hands,
         stem=pairing.stem,
         crown=pairing.crown,
         placement=pairing.placement,
     )
+    return sheet | {"hands": chosen_hands_sheet(pairing)}
+
+
+def chosen_hands_sheet(pairing):
+    """The hands' part of the sheet, each hand from its own set, with what trying it on its post said.
+
+    A hand whose set is not chosen is empty; a set without a seconds hand says that the watch has two.
+    """
+    sheet = {}
+    for role in HANDS:
+        hand_set = pairing.hand_set_for(role)
+        if hand_set is None:
+            sheet[role] = {}
+            continue
+        hand = next((hand for hand in hand_set.hands.all() if hand.role == role), None)
+        sheet[role] = hand and _numbers(hand) | {"tried": getattr(pairing, f"tried_{role}") or None}
+    return sheet if any(sheet.values()) else {}
 
 
 def sheet_for(
@@ -44,7 +61,7 @@ def sheet_for(
     placement: str = "auto",
 ) -> dict[str, Any]:
     """The pairing sheet of these parts."""
-    return {
+    sheet = {
         "case": case_sheet(case) if case else {},
         "dial": dial_sheet(dial, feet=dial.feet.all(), furniture=dial.furniture.all()) if dial else {},
         "movement": movement_sheet(movement, foot_holes=movement.foot_holes.all()) if movement else {},
@@ -53,6 +70,16 @@ def sheet_for(
         "crown": crown_sheet(crown) if crown else {},
         "spacer": {"placement": placement},
     }
+    if case and dial:
+        sheet["dial"]["own_case"] = came_out_of(dial, case)
+    if case and crown:
+        sheet["crown"]["own_tube"] = came_out_of(crown, case)
+    return sheet
+
+
+def came_out_of(part, case):
+    """Whether a dial or a crown came out of this case; copies for one job count as what they are copies of."""
+    return part.out_of_id is not None and part.out_of_id in (case.pk, case.copied_from_id)
 
 
 def case_sheet(case):
@@ -61,21 +88,27 @@ def case_sheet(case):
 
 def dial_sheet(dial: Dial, *, feet: Iterable[DialFoot], furniture: Iterable[DialFurniture]) -> dict[str, Any]:
     """The dial's part of the sheet; its rows are given, since they may not be saved yet."""
-    found = _numbers(dial) | {
+    part = _numbers(dial) | {
         "feet": [_numbers(foot) for foot in feet] if dial.feet_recorded else None,
         "day_window": dial.day_window,
+        "fixing": dial.fixing or None,
         "furniture": [{"name": item.name} | _numbers(item) for item in furniture],
     }
-    return found if dial.has_window else found | {"window": None}
+    return part if dial.has_window else part | {"window": _absent(dial.has_window)}
 
 
 def movement_sheet(movement: Movement, *, foot_holes: Iterable[FootHole]) -> dict[str, Any]:
     """The movement's part of the sheet; its foot holes are given, since they may not be saved yet."""
-    found = _numbers(movement) | {
+    part = _numbers(movement) | {
         "foot_holes": [_numbers(hole) for hole in foot_holes] if movement.foot_holes_recorded else None,
         "day": movement.has_day,
     }
-    return found if movement.has_date else found | {"date": None}
+    return part if movement.has_date else part | {"date": _absent(movement.has_date)}
+
+
+def _absent(looked: bool | None) -> str | None:
+    """What a sheet says of a thing that is not there: nothing where nobody looked."""
+    return None if looked is None else NONE
 
 
 def hands_sheet(hands):
@@ -118,20 +151,22 @@ def contradiction(record, **rows):
 
 def sources_of(pairing):
     """Where each measured dimension comes from: path of the sheet to a word ("measured", "maker's sheet")."""
-    found = {}
+    sources = {}
     for key in ("case", "dial", "movement", "stem", "crown"):
-        found |= _sources(getattr(pairing, key))
+        sources |= _sources(getattr(pairing, key))
     if pairing.dial:
         for key in ("feet", "furniture"):
             for i, row in enumerate(getattr(pairing.dial, key).all()):
-                found |= _sources(row, f"dial.{key}[{i}].")
+                sources |= _sources(row, f"dial.{key}[{i}].")
     if pairing.movement:
         for i, hole in enumerate(pairing.movement.foot_holes.all()):
-            found |= _sources(hole, f"movement.foot_holes[{i}].")
-    if pairing.hands:
-        for hand in pairing.hands.hands.all():
-            found |= _sources(hand, f"hands.{hand.role}.")
-    return found
+            sources |= _sources(hole, f"movement.foot_holes[{i}].")
+    for role in HANDS:
+        hand_set = pairing.hand_set_for(role)
+        for hand in hand_set.hands.all() if hand_set else ():
+            if hand.role == role:
+                sources |= _sources(hand, f"hands.{role}.")
+    return sources
 
 
 def records_from_json(text: str, *, name: str) -> Pairing:
@@ -157,7 +192,7 @@ def records_from_sheet(sheet: dict[str, Any], *, name: str) -> Pairing:
     )
     for key, make in MAKERS.items():
         if data := sheet.get(key):
-            setattr(pairing, key, make(data, name))
+            setattr(pairing, key, make(data, name, pairing.case))
     return _saved(pairing, "name")
 
 
@@ -166,15 +201,22 @@ def _steps(dimension, record):
 
 
 def _numbers(record):
-    found = {}
+    numbers = {}
     for dimension in record.dimensions.values():
-        inside = found
+        inside = numbers
         for step in _steps(dimension, record):
             inside = inside.setdefault(step, {})
-        value, plus_minus, _ = dimension.of(record)
-        certain = value is None or (not is_column(value) and not plus_minus)
-        inside[dimension.key] = value if certain else [value, plus_minus]
-    return found
+        inside[dimension.key] = in_sheet(*dimension.of(record))
+    return numbers
+
+
+def in_sheet(value, plus_minus, source):
+    """A dimension as the sheet has it."""
+    if value is None:
+        return None
+    if isinstance(source, str) and source == Source.AT_LEAST:
+        return {"at_least": value}
+    return [value, plus_minus] if is_column(value) or plus_minus else value
 
 
 def _sources(record, prefix=""):
@@ -191,11 +233,15 @@ def _filled(record, data):
     for dimension in record.dimensions.values():
         inside = data
         for step in _steps(dimension, record):
-            inside = inside.get(step) or {}
+            inside = inside.get(step)
+            inside = inside if isinstance(inside, dict) else {}
         raw = inside.get(dimension.key)
+        source = Source.MEASURED
+        if isinstance(raw, dict):
+            raw, source = raw["at_least"], Source.AT_LEAST
         value, plus_minus = raw if isinstance(raw, list | tuple) else (raw, 0.0)
         if value is not None:
-            dimension.put(record, float(value), float(plus_minus))
+            dimension.put(record, float(value), float(plus_minus), source)
     return record
 
 
@@ -209,17 +255,24 @@ def _saved(record, path):
     return record
 
 
-def _case(data, name):
+def _looked(data: object) -> bool | None:
+    """Whether a thing of the sheet is there; None where nobody looked."""
+    return None if data is None else isinstance(data, dict)
+
+
+def _case(data, name, _case):
     return _saved(_filled(Case(name=name, loading=data.get("loading") or Case.Loading.BACK), data), "case")
 
 
-def _dial(data, name):
+def _dial(data, name, case):
     feet, window = data.get("feet"), data.get("window")
     dial = Dial(
         name=name,
         feet_recorded=feet is not None,
-        has_window=window is not None,
+        has_window=_looked(window),
         day_window=data.get("day_window") or False,
+        fixing=data.get("fixing") or "",
+        out_of=case if data.get("own_case") else None,
     )
     _saved(_filled(dial, data), "dial")
     for i, row in enumerate(feet or ()):
@@ -230,12 +283,12 @@ def _dial(data, name):
     return dial
 
 
-def _movement(data, name):
+def _movement(data, name, _case):
     holes, date = data.get("foot_holes"), data.get("date")
     movement = Movement(
         name=name,
         foot_holes_recorded=holes is not None,
-        has_date=date is not None,
+        has_date=_looked(date),
         has_day=data.get("day") or False,
     )
     _saved(_filled(movement, data), "movement")
@@ -244,7 +297,7 @@ def _movement(data, name):
     return movement
 
 
-def _hands(data, name):
+def _hands(data, name, _case):
     hand_set = _saved(HandSet(name=name), "hands")
     for role in HANDS:
         row = data.get(role)
@@ -253,12 +306,13 @@ def _hands(data, name):
     return hand_set
 
 
-def _stem(data, name):
+def _stem(data, name, _case):
     return _saved(_filled(Stem(name=name), data), "stem")
 
 
-def _crown(data, name):
-    return _saved(_filled(Crown(name=name, style=data.get("style") or ""), data), "crown")
+def _crown(data, name, case):
+    crown = Crown(name=name, style=data.get("style") or "", out_of=case if data.get("own_tube") else None)
+    return _saved(_filled(crown, data), "crown")
 
 
 MAKERS = {
@@ -269,4 +323,4 @@ MAKERS = {
     "stem": _stem,
     "crown": _crown,
 }
-"""Makes and saves one part from its piece of a pairing sheet: MAKERS["case"](data, name)."""
+"""Makes and saves one part from its piece of a pairing sheet, with the case that it may have come out of."""

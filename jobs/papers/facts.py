@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
 DESIGN_SCALE = 3
 """Scale of a holder's plan and section on the job sheet; its walls are drawn twice as large."""
-OF_THE_DATE = ("date-present", "date-tilt", "date-position", "date-cut", "date-neighbours")
+OF_THE_DATE = ("date-present", "date-tilt", "date-position", "date-cut", "date-neighbours", "date-disc", "date-depth")
 """The checks whose lines in a quote are told with a picture of the date window."""
 MOST_PHOTOS = 40
 """Photos that a job sheet shows, each as its small picture."""

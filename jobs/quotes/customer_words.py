@@ -2,8 +2,15 @@
 
 _POST = {"work": "Fit your {hand} hand to the new movement", "part": "Fit your {hand} hand to the new movement"}
 _LINES = {
-    "holder-wall": {"part": "Holder ring made for your case"},
     "stem-height": {"part": "Spacer, so that the crown lines up"},
+    "case-bore": {"work": "Ease the movement into your case"},
+    "holder-wall": {"part": "Holder ring made for your case", "work": "Hold the movement firmly in your case"},
+    "hour-wheel": {"part": "Washers under the dial"},
+    "dial-bore": {"work": "Adapt the dial's edge to the case"},
+    "dial-furniture": {"work": "Centre the dial under the rim"},
+    "dial-held": {"work": "Centre the dial on its spacer"},
+    "date-tilt": {"part": "Date disc printed for your dial's window, if one can be had"},
+    "stem-tube": {"work": "Open the tube for the stem"},
     "dial-seat": {"part": "Ring to centre the dial", "work": "Adapt the dial's edge to the case"},
     "centre-hole": {"work": "Adapt the dial's centre hole"},
     "dial-feet": {"work": "Fix your dial to the new movement"},

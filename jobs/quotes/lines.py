@@ -21,8 +21,9 @@ def proposed_lines(part, option, shop):
         if (bought := getattr(option.pairing, name)) is not None:
             row = {"kind": "part", "text": f"{words}: {bought.name}", "basis": "cost to enter"}
             rows.append(row | {"bought": name})
-    for check in report.checks if report else ():
-        rows += [row for remedy in check.remedies if (row := _remedy_row(check, remedy))]
+    for check, remedy in report.asked_for if report else ():
+        if row := _remedy_row(check, remedy):
+            rows.append(row)
     rows.sort(key=lambda row: ("work", "part", "accept").index(row["kind"]))
     lines = [QuoteLine(part=part, position=i, tax_rate=shop.tax_rate, **row) for i, row in enumerate(rows, start=1)]
     for line in lines:

@@ -31,12 +31,17 @@ class Item:
 
 _REMEDIES = {
     "holder": ("case-bore", "holder-wall", "stem-height", "back-gap"),
-    "dial": ("dial-seat", "dial-opening", "centre-hole", "dial-feet", "pad-room", "date-present"),
+    "dial": (
+        *("dial-bore", "dial-seat", "dial-opening", "dial-trim", "dial-furniture", "dial-sunk", "dial-held"),
+        *("centre-hole", "hole-cover", "dial-feet", "pad-room", "hour-wheel"),
+        *("date-present", "date-tilt", "date-position", "date-cut", "date-neighbours", "date-disc", "date-depth"),
+    ),
     "hands": (
         *(f"post-{name}" for name in ("hour", "minute", "seconds")),
         *("gap-hour-dial", "gap-hour-minute", "gap-minute-seconds", "gap-furniture", "gap-crystal", "tip-clearance"),
+        *("reach-hour", "reach-minute"),
     ),
-    "stem": ("stem-thread", "crown-tube"),
+    "stem": ("stem-thread", "stem-tube", "crown-tube", "cell-life"),
 }
 """The checks whose remedies belong to a stage."""
 

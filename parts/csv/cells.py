@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 _ITEM = re.compile(r"(?:\\.|[^;\\])+", re.DOTALL)
 _NUMBER = re.compile(r"(\?|[^\s()±?]+(?:\s*±\s*[^\s()]+)?)\s*(?:\(([^)]*)\))?\s*")
-_SOURCES = {source.label: source.value for source in Source}
+_SOURCES = {source.label: source.value for source in Source if source != Source.AT_LEAST}
 _SOURCE_WORDS = ", ".join([*list(_SOURCES)[:-1]]) + f" or {list(_SOURCES)[-1]}"
 
 
@@ -29,6 +29,8 @@ class CellError(ValueError):
 def write_dimension(dimension, record):
     """A dimension with its source; empty where not measured."""
     text = dimension.text(record).replace("-", "\u2212")
+    if dimension.of(record)[2] == Source.AT_LEAST:
+        return text
     return f"{text} {dimension.source(record)}" if text else ""
 
 
@@ -39,13 +41,13 @@ def read_dimension_cell(dimension, record, text):
         if number.casefold().endswith(f" {word}"):
             source, number = code, number[: -len(word)]
     try:
-        reading = read_dimension(number, unit=dimension.input.unit)
+        reading = read_dimension(number, unit=dimension.input.unit, bounded=dimension.input.bounded)
     except DimensionError as error:
         raise CellError(f"{error} After the number you can write {_SOURCE_WORDS}.") from error
     if reading is None:
         dimension.put(record, None)
     else:
-        dimension.put(record, *reading, source)
+        dimension.put(record, reading.value, reading.plus_minus, Source.AT_LEAST if reading.at_least else source)
 
 
 def write_rows(items: Collection[Model], *, recorded: bool) -> str:

@@ -75,6 +75,20 @@ class YesNoColumn(Column):
         setattr(draft.record, self.name, value)
 
 
+class LookedColumn(YesNoColumn):
+    """Whether there is something that not every part has; an empty cell says that nobody looked."""
+
+    about = "yes or no; blank if nobody looked"
+
+    def write(self, draft):
+        return "" if getattr(draft.record, self.name) is None else super().write(draft)
+
+    def read(self, draft, text):
+        if text and text.casefold() not in _YES_NO:
+            raise CellError("Write yes or no, or leave it blank if nobody looked.")
+        self.put(draft, _YES_NO.get(text.casefold()))
+
+
 class SecondsColumn(YesNoColumn):
     """Whether a hand set has a seconds hand; an empty cell says no."""
 
@@ -185,6 +199,8 @@ def _column(model, name):
     field = model._meta.get_field(name)
     if field.is_relation:
         return FamilyColumn(name)
+    if field.null and field.get_internal_type() == "BooleanField":
+        return LookedColumn(name)
     if field.choices:
         return ChoiceColumn(name, field.choices)
     makers = {"BooleanField": YesNoColumn, "PositiveIntegerField": CountColumn}

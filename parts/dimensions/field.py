@@ -14,6 +14,7 @@ class Source(models.TextChoices):
     MEASURED = "m", "measured"
     SHEET = "s", "maker's sheet"
     ESTIMATED = "e", "estimated"
+    AT_LEAST = "l", "at least: it ran so"
 
 
 class Dimension:
@@ -56,13 +57,15 @@ class Dimension:
 
     def text(self, record):
         """The dimension as it is typed: 27.40 ±0.02; empty where not measured."""
-        value, plus_minus, _ = self.of(record)
-        return format_dimension(value, plus_minus, unit=self.input.unit)
+        value, plus_minus, source = self.of(record)
+        return format_dimension(value, plus_minus, unit=self.input.unit, at_least=source == Source.AT_LEAST)
 
     def shown(self, record):
         """The dimension as it is read: 27.40 ±0.02 mm; empty where not measured."""
-        value, plus_minus, _ = self.of(record)
-        return "" if value is None else show_dimension(value, plus_minus, unit=self.input.unit)
+        value, plus_minus, source = self.of(record)
+        if value is None:
+            return ""
+        return show_dimension(value, plus_minus, unit=self.input.unit, at_least=source == Source.AT_LEAST)
 
     def source(self, record):
         """The word for where it comes from; empty where not measured."""
@@ -71,9 +74,11 @@ class Dimension:
 
     def check(self, record):
         """Refuse a value outside the input's limits: ValidationError with value, limit and what to do."""
-        value, plus_minus, _ = self.of(record)
+        value, plus_minus, source = self.of(record)
         if value is None:
             return
+        if source == Source.AT_LEAST and not self.input.bounded:
+            raise ValidationError(f"“At least” does not work for the {self.label}. Measure it, or leave it blank.")
         try:
             self.input.check(self.label, value, plus_minus)
         except SheetError as error:

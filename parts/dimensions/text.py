@@ -21,6 +21,7 @@ _SUFFIXES = {
     "uA": ("µa", "ua"),
     "uN·m": ("µn·m", "µnm", "un·m", "unm"),
 }
+_AT_LEAST = re.compile(r"(?:at least|≥|>=)\s*", re.IGNORECASE)
 _PLUS_MINUS = re.compile(r"±|\+\s*/\s*-|\+\s*-")
 _NUMBER = re.compile(r"-?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)")
 _LIGNES = re.compile(
@@ -38,23 +39,34 @@ class Reading(NamedTuple):
 
     value: float
     plus_minus: float = 0.0
+    at_least: bool = False
+    """Whether the value is only the least that it can be."""
 
 
 class DimensionError(ValueError):
     """Text that is no dimension; says what was typed, what is accepted and what to do."""
 
 
-def read_dimension(text: str, *, unit: str = "mm") -> Reading | None:
+def read_dimension(text: str, *, unit: str = "mm", bounded: bool = False) -> Reading | None:
     """The Reading that `text` stands for, or None where nothing is typed (not measured).
 
     Accepts 27.40, 27,40, 27.40 ±0.02 (also +-0.02 and +/-0.02), the unit behind a number and, for mm, lignes:
-    11 1/2''', 11.5''', 11½'''. The plus-minus is always in the dimension's own unit. Raises DimensionError.
+    11 1/2''', 11.5''', 11½'''. The plus-minus is always in the dimension's own unit. A `bounded` dimension may be
+    "at least 2.30", without a plus-minus. Raises DimensionError.
     """
     plain = _plain(text)
     if not plain:
         return None
     if len(plain) > _LONGEST:
         raise _refusal(text, unit)
+    bound = _AT_LEAST.match(plain)
+    if bound and not bounded:
+        raise DimensionError(f"“{text.strip()}” says “at least”, which does not work here. Type the number alone.")
+    if bound:
+        reading = read_dimension(plain[bound.end() :], unit=unit)
+        if reading is None or reading.plus_minus:
+            raise DimensionError(f"“{text.strip()}” does not work. Type “at least” and a number, such as at least 2.30.")
+        return Reading(reading.value, at_least=True)
     value, *rest = (piece.strip() for piece in _PLUS_MINUS.split(plain))
     if len(rest) > 1 or not value or rest == [""]:
         raise _refusal(text, unit)
@@ -71,7 +83,7 @@ def read_dimension(text: str, *, unit: str = "mm") -> Reading | None:
     return Reading(number, plus_minus)
 
 
-def format_dimension(value: float | None, plus_minus: float = 0.0, *, unit: str = "mm") -> str:
+def format_dimension(value: float | None, plus_minus: float = 0.0, *, unit: str = "mm", at_least: bool = False) -> str:
     """The text that `read_dimension` reads back to exactly these numbers; empty for a value that is None.
 
     Millimetres show two decimals, more only where the number needs them; other units as few as they need.
@@ -79,12 +91,14 @@ def format_dimension(value: float | None, plus_minus: float = 0.0, *, unit: str 
     if value is None:
         return ""
     text = _format_number(value, unit)
+    if at_least:
+        return f"at least {text}"
     return f"{text} ±{_format_number(plus_minus, unit)}" if plus_minus else text
 
 
-def show_dimension(value: float | None, plus_minus: float = 0.0, *, unit: str = "mm") -> str:
-    """A dimension for reading, with its unit: 27.40 ±0.02 mm, 90°."""
-    return format_dimension(value, plus_minus, unit=unit) + UNITS[unit].behind
+def show_dimension(value: float | None, plus_minus: float = 0.0, *, unit: str = "mm", at_least: bool = False) -> str:
+    """A dimension for reading, with its unit: 27.40 ±0.02 mm, 90°, at least 2.30 mm."""
+    return format_dimension(value, plus_minus, unit=unit, at_least=at_least) + UNITS[unit].behind
 
 
 def ligne_label(value):

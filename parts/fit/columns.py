@@ -103,7 +103,7 @@ def judge_column(
     """As `judge`, row by row."""
     hits = list(touches(row, low, high))
     ranks = _ranks_by_row(hits) if any(band.ranks is not None for band in row) else _ranks_by_set(hits)
-    if value.open:
+    if value.unbounded:
         ranks = pick(ranks == NO, UNCLEAR, ranks)
     known = in_hand(value, *needs)
     ranks = pick(known, ranks, UNCLEAR)

@@ -211,7 +211,7 @@ def _unlikely(sheet: Sheet) -> Iterator[tuple[tuple[str, ...], bool, str]]:
     for path, radius in marks:
         yield (
             (path, "case.dial_opening_diameter"),
-            not rim.open and _surely_above(radius, rim),
+            not rim.unbounded and _surely_above(radius, rim),
             f"Look at the markers again: the {describe(path).phrase}, {_mm(radius)}, lies beyond the dial opening's rim "
             f"at {_mm(rim)}.",
         )

@@ -7,7 +7,7 @@ from dataclasses import asdict, dataclass, field
 from math import isfinite
 from typing import TYPE_CHECKING, Any
 
-from parts.fit.bands import Verdict
+from parts.fit.bands import Remedy, Verdict
 from parts.fit.checks.feet import FootMark
 from parts.fit.checks.stem import CutPlan
 from parts.fit.contradictions import Doubt
@@ -71,6 +71,15 @@ class Report:
         return list(groups.items())
 
     @property
+    def asked_for(self) -> list[tuple[Check, Remedy]]:
+        """What it takes, each thing once: one trim of the dial serves the two checks that ask for it."""
+        asked: dict[Remedy, Check] = {}
+        for item in self.checks:
+            for remedy in item.remedies:
+                asked.setdefault(remedy, item)
+        return [(item, remedy) for remedy, item in asked.items()]
+
+    @property
     def why(self) -> str:
         """The overall verdict in one sentence."""
         if self.verdict is Verdict.NO:
@@ -83,7 +92,7 @@ class Report:
             best = describe(self.measure_next[0][0]).phrase if self.measure_next else ""
             return f"{what} still open. Next, measure the {best}." if best else f"{what} still open."
         if self.verdict is Verdict.WORK:
-            kinds = Counter(remedy.kind for c in self.checks for remedy in c.remedies)
+            kinds = Counter(remedy.kind for _, remedy in self.asked_for)
             asks = (
                 ("part", "to make or buy"),
                 ("work", "at the bench"),

@@ -110,7 +110,6 @@ _ASCENDING = (
     ("dial_play_min", "dial_play_max"),
     ("shim_max", "wall_min"),
     ("post_press_max", "post_open_free"),
-    ("post_press_thin", "post_press_max"),
     ("date_offset_fits", "date_offset_max"),
     ("date_cut_fits", "date_cut_max"),
     ("date_sliver_fits", "date_sliver_max"),

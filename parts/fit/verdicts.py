@@ -104,7 +104,7 @@ class Check:
         if self.verdict is not Verdict.UNCLEAR:
             return ()
         needs = tuple(name for band in self.touches for name in band.needs)
-        return tuple(dict.fromkeys((*self.missing, *needs, *self.value.open)))
+        return tuple(dict.fromkeys((*self.missing, *needs, *self.value.unbounded)))
 
     @property
     def sentence(self) -> str:
@@ -196,7 +196,7 @@ def judge(
         return judge_column(key, must, value, row, needs, low, high, measure_first)
     bands = touched(row, low, high)
     verdict = verdict_on([band.verdict for band in bands])
-    if value.open and verdict is Verdict.NO:
+    if value.unbounded and verdict is Verdict.NO:
         verdict = Verdict.UNCLEAR
     check = Check(key, title, must, unit, value, row, verdict, bands, words, (), low, high, provisional=provisional)
     sides = {band.side for band in bands}

@@ -7,7 +7,7 @@ from parts.fit.bands import Verdict
 from parts.fit.check import check
 from parts.fit.records import describe
 from parts.fit.sheet import read_sheet
-from parts.goes_in.intervals import in_words, stretches
+from parts.trials.stretches import in_words, stretches
 from parts.rules.remedy_minutes import remedy_minutes
 from parts.sheets import part_sheet
 
@@ -36,7 +36,7 @@ class Line:
 
     @property
     def _remedies(self):
-        return [(item, remedy) for item in self.report.checks for remedy in item.remedies]
+        return self.report.asked_for
 
 
 def line_of(question, record):
@@ -72,7 +72,7 @@ def _reasons(report, sheet, rules, parts):
         if closer and not missing:
             yield f"Measure the {closer[0]} more closely."
     else:
-        for remedy in (remedy for item in report.checks for remedy in item.remedies):
+        for _, remedy in report.asked_for:
             yield f"For the customer to accept: {remedy.text}" if remedy.kind == "accept" else remedy.text
 
 

@@ -4,6 +4,7 @@ from typing import Any
 
 from django import forms
 
+from parts.dimensions.field import Source
 from parts.dimensions.text import DimensionError, read_dimension
 from parts.models import Case, CaseFamily, Crown, Dial, DialFoot, DialFurniture, FootHole, Hand, HandSet, Movement, Stem
 from parts.models.base import NAMELESS
@@ -12,15 +13,15 @@ from parts.models.base import NAMELESS
 class DimensionField(forms.CharField):
     """One text input for a value and its plus-minus; cleans to a Reading, or None where nothing is typed."""
 
-    def __init__(self, *, unit: str, **kwargs: Any) -> None:
-        self.unit = unit
+    def __init__(self, *, unit: str, bounded: bool = False, **kwargs: Any) -> None:
+        self.unit, self.bounded = unit, bounded
         kwargs.setdefault("required", False)
         super().__init__(max_length=200, **kwargs)
         self.widget.attrs |= {"class": "number-input", "autocomplete": "off"}
 
     def clean(self, value):
         try:
-            return read_dimension(super().clean(value), unit=self.unit)
+            return read_dimension(super().clean(value), unit=self.unit, bounded=self.bounded)
         except DimensionError as error:
             raise forms.ValidationError(str(error), code="dimension") from error
 
@@ -49,11 +50,15 @@ class MeasuredForm(forms.ModelForm):
             self.fields["notes"].widget.attrs["rows"] = 3
         for name, dimension in self._meta.model.dimensions.items():
             spec = dimension.input
-            self.fields[name] = DimensionField(unit=spec.unit, label=_capital(dimension.label), help_text=spec.where)
+            self.fields[name] = DimensionField(
+                unit=spec.unit, bounded=spec.bounded, label=_capital(dimension.label), help_text=spec.where
+            )
             self.initial[name] = dimension.text(self.instance)
             source = self.fields[f"{name}_source"]
             source.required = False
             source.widget.attrs |= {"class": "source", "aria-label": f"Where the {dimension.label} comes from"}
+            if not spec.bounded:
+                source.choices = [choice for choice in source.choices if choice[0] != Source.AT_LEAST]
 
     @property
     def errors(self):
@@ -66,6 +71,8 @@ class MeasuredForm(forms.ModelForm):
                 reading = cleaned[name]
                 cleaned[name] = reading and reading.value
                 setattr(self.instance, dimension.columns[1], reading.plus_minus if reading else 0.0)
+                if reading and reading.at_least:
+                    cleaned[f"{name}_source"] = Source.AT_LEAST
         return cleaned
 
 
@@ -115,7 +122,7 @@ class CaseForm(FamilyPicker):
 class DialForm(FamilyPicker):
     class Meta:
         model = Dial
-        fields = _columns(Dial, "family", "name", "feet_recorded", "has_window", "day_window", *_KEPT)
+        fields = _columns(Dial, "family", "name", "feet_recorded", "fixing", "out_of", "has_window", "day_window", *_KEPT)
 
 
 class MovementForm(MeasuredForm):
@@ -172,7 +179,7 @@ class StemForm(MeasuredForm):
 class CrownForm(MeasuredForm):
     class Meta:
         model = Crown
-        fields = _columns(Crown, "name", "style", *_KEPT)
+        fields = _columns(Crown, "name", "style", "out_of", *_KEPT)
 
 
 class HandForm(RowForm):

@@ -24,8 +24,12 @@ _HAND = (
     "thickness",
     "hub_height",
     "hub_diameter",
+    "made_for",
     "mass",
     "centre_of_mass",
+    "boss_diameter",
+    "blade_step",
+    "cap_thickness",
 )
 
 FAMILY = (Group("Name", ("name", "notes")),)
@@ -34,7 +38,7 @@ CASE = (
     Group("Name", ("family", "name", "loading")),
     Group(
         "Inside, from the back",
-        ("bore_diameter", "dial_seat_diameter", "dial_opening_diameter"),
+        ("bore_diameter", "dial_seat_diameter", "dial_opening_diameter", "seat_wall"),
         "Movement and dial out, the case face down.",
     ),
     Group(
@@ -56,7 +60,7 @@ CASE = (
 
 DIAL = (
     Group("Name", ("family", "name")),
-    Group("Plate", ("diameter", "thickness", "centre_hole_diameter")),
+    Group("Plate", ("out_of", "diameter", "thickness", "centre_hole_diameter", "centre_thickness")),
     Group(
         "Printing",
         ("minute_track_radius", "hour_marker_inner_radius"),
@@ -64,7 +68,7 @@ DIAL = (
     ),
     Group(
         "Feet",
-        ("feet_recorded",),
+        ("feet_recorded", "fixing", "pad_thickness"),
         "Angles clockwise from 12 o'clock, seen from the front. From behind, the feet are mirrored.",
         rows="feet",
     ),
@@ -86,17 +90,23 @@ MOVEMENT = (
     Group("Outline", ("fit_diameter", "overall_diameter", "back_height")),
     Group(
         "Stem",
-        ("stem_axis_depth", "stem_thread", "stem_reference_radius"),
+        ("stem_axis_depth", "stem_thread", "stem_thread_pitch", "stem_reference_radius"),
     ),
     Group(
         "Posts",
         (
             "post_hour_diameter",
             "post_hour_height",
+            "post_hour_made_for",
+            "post_hour_end_play",
             "post_minute_diameter",
             "post_minute_height",
+            "post_minute_made_for",
+            "post_minute_end_play",
             "post_seconds_diameter",
             "post_seconds_height",
+            "post_seconds_made_for",
+            "post_seconds_end_play",
         ),
         "Heights from the dial rest, the plane the dial's back lies on. A post is the hour wheel's pipe, the cannon "
         "pinion or the seconds pivot.",
@@ -148,7 +158,7 @@ HAND_SET = (
 
 STEM = (
     Group("Name", ("name",)),
-    Group("Measured", ("thread", "length")),
+    Group("Measured", ("thread", "length", "diameter", "thread_length", "thread_pitch")),
     Group(
         "Tried in the case",
         ("uncut_gap",),
@@ -159,6 +169,6 @@ STEM = (
 
 CROWN = (
     Group("Name", ("name", "style")),
-    Group("Measured", ("thread", "bore_depth", "tube_bore_diameter", "spring_travel")),
+    Group("Measured", ("out_of", "thread", "bore_depth", "tube_bore_diameter", "spring_travel", "thread_pitch")),
     Group("Stock and notes", ("in_stock", "notes")),
 )

@@ -13,6 +13,10 @@ if TYPE_CHECKING:
 NAMELESS = "Give it a name."
 
 
+LOOKED = ((None, "not looked at"), (True, "there is one"), (False, "there is none"))
+"""What is known of a thing that not every part has."""
+
+
 class Optional(NamedTuple):
     """Something that not every part has: the flag that says so, its dimensions' prefix, and its name."""
 
@@ -37,11 +41,11 @@ class Measured(models.Model):
                 dimension.check(self)
             except ValidationError as error:
                 faults[name] = error
-        idle = [one for name, one in self.dimensions.items() if name not in self.applying and one.text(self)]
+        idle = [dim for name, dim in self.dimensions.items() if name not in self.applying and dim.text(self)]
         if idle:
             label, thing = idle[0].label, self.optional.thing
             faults[self.optional.flag] = ValidationError(
-                f"You entered the {label} of a {thing}. Tick that there is a {thing}, or clear its dimensions."
+                f"You entered the {label} of a {thing}. Say that there is one, or clear its dimensions."
             )
         if faults:
             raise ValidationError(faults)

@@ -36,6 +36,7 @@ class Case(Part):
         help_text="The fit check covers cases loaded from the back, with a dial seat inside.",
     )
     bore_diameter = Dimension("case.bore_diameter")
+    seat_wall = Dimension("case.seat_wall")
     dial_seat_diameter = Dimension("case.dial_seat_diameter")
     dial_opening_diameter = Dimension("case.dial_opening_diameter")
     stem_axis_depth = Dimension("case.stem_axis_depth")
@@ -50,3 +51,10 @@ class Case(Part):
 
     def __str__(self):
         return self.told(named_in(self.family, self.name) if self.family_id else self.name)
+
+
+def came_out_of():
+    """The field of a part that says out of which case it came: with that case it needs no numbers."""
+    return models.ForeignKey(
+        Case, on_delete=models.SET_NULL, null=True, blank=True, related_name="+", verbose_name="came out of"
+    )

@@ -3,16 +3,24 @@
 from django.db import models
 
 from parts.dimensions.field import Dimension
-from parts.models.base import Measured, Optional, Part
-from parts.models.case import CaseFamily, named_in
+from parts.models.base import LOOKED, Measured, Optional, Part
+from parts.models.case import CaseFamily, came_out_of, named_in
 
 
 class Dial(Part):
     """One dial as it was measured; angles count clockwise from 12 o'clock, seen from the front."""
 
+    class Fixing(models.TextChoices):
+        """What holds the dial on its movement."""
+
+        __empty__ = "feet, if they fit"
+        FEET = "feet", "its feet"
+        PADS = "pads", "adhesive pads"
+
     family = models.ForeignKey(CaseFamily, on_delete=models.PROTECT, null=True, blank=True, related_name="dials")
     diameter = Dimension("dial.diameter")
     thickness = Dimension("dial.thickness")
+    centre_thickness = Dimension("dial.centre_thickness")
     centre_hole_diameter = Dimension("dial.centre_hole_diameter")
     minute_track_radius = Dimension("dial.minute_track_radius")
     hour_marker_inner_radius = Dimension("dial.hour_marker_inner_radius")
@@ -21,7 +29,10 @@ class Dial(Part):
         default=False,
         help_text="Tick once you have looked, even if there are none.",
     )
-    has_window = models.BooleanField("has a date window", default=False)
+    fixing = models.CharField("held by", max_length=4, choices=Fixing.choices, blank=True)
+    pad_thickness = Dimension("dial.pad_thickness")
+    out_of = came_out_of()
+    has_window = models.BooleanField("date window", null=True, blank=True, choices=LOOKED)
     window_angle = Dimension("dial.window.angle")
     window_radius = Dimension("dial.window.radius")
     window_radial = Dimension("dial.window.radial")

@@ -2,7 +2,7 @@
 
 from django.db import models
 
-from parts.dimensions.field import Dimension
+from parts.dimensions.field import Dimension, Source
 from parts.models.base import Measured, Part
 
 
@@ -33,6 +33,10 @@ class Hand(Measured):
     thickness = Dimension("hands.hour.thickness")
     hub_height = Dimension("hands.hour.hub_height")
     hub_diameter = Dimension("hands.hour.hub_diameter")
+    boss_diameter = Dimension("hands.hour.boss_diameter")
+    blade_step = Dimension("hands.hour.blade_step")
+    cap_thickness = Dimension("hands.hour.cap_thickness")
+    made_for = Dimension("hands.hour.made_for", Source.SHEET)
     mass = Dimension("hands.hour.mass")
     centre_of_mass = Dimension("hands.hour.centre_of_mass")
 

@@ -5,7 +5,7 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 
 from parts.dimensions.field import Dimension, Source
-from parts.models.base import Measured, Optional, Part
+from parts.models.base import LOOKED, Measured, Optional, Part
 
 _RATE = [
     MinValueValidator(-3600, "A rate is within 3600 s/day."),
@@ -32,19 +32,26 @@ class Movement(Part):
     stem_axis_depth = Dimension("movement.stem_axis_depth")
     back_height = Dimension("movement.back_height")
     stem_thread = Dimension("movement.stem_thread")
+    stem_thread_pitch = Dimension("movement.stem_thread_pitch")
     stem_reference_radius = Dimension("movement.stem_reference_radius")
     post_hour_diameter = Dimension("movement.posts.hour.diameter")
     post_hour_height = Dimension("movement.posts.hour.height")
+    post_hour_made_for = Dimension("movement.posts.hour.made_for", Source.SHEET)
+    post_hour_end_play = Dimension("movement.posts.hour.end_play")
     post_minute_diameter = Dimension("movement.posts.minute.diameter")
     post_minute_height = Dimension("movement.posts.minute.height")
+    post_minute_made_for = Dimension("movement.posts.minute.made_for", Source.SHEET)
+    post_minute_end_play = Dimension("movement.posts.minute.end_play")
     post_seconds_diameter = Dimension("movement.posts.seconds.diameter")
     post_seconds_height = Dimension("movement.posts.seconds.height")
+    post_seconds_made_for = Dimension("movement.posts.seconds.made_for", Source.SHEET)
+    post_seconds_end_play = Dimension("movement.posts.seconds.end_play")
     foot_holes_recorded = models.BooleanField(
         "all foot holes are listed",
         default=False,
         help_text="Tick once you have looked, even if there are none.",
     )
-    has_date = models.BooleanField("has a date", default=False)
+    has_date = models.BooleanField("date", null=True, blank=True, choices=LOOKED)
     date_angle = Dimension("movement.date.angle")
     date_numeral_radius = Dimension("movement.date.numeral_radius")
     date_numeral_radial = Dimension("movement.date.numeral_radial")

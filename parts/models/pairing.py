@@ -8,20 +8,52 @@ PARTS = ("case", "dial", "movement", "hands", "stem", "crown")
 """The parts of a pairing, as its fields and as the pairing sheet call them."""
 
 
+OTHER_HANDS = ("hour_hand_from", "minute_hand_from", "seconds_hand_from")
+"""The fields of a pairing that say which hand comes from another set."""
+
+
 class PairingQuerySet(RecordQuerySet):
     def with_parts(self):
         """With everything that the pairing sheet needs, in a fixed number of queries."""
         return self.select_related(
-            "case__family", "dial__family", "movement", "hands", "stem", "crown"
-        ).prefetch_related("dial__feet", "dial__furniture", "movement__foot_holes", "hands__hands")
+            "case__family", "dial__family", "movement", "hands", *OTHER_HANDS, "stem", "crown"
+        ).prefetch_related(
+            "dial__feet",
+            "dial__furniture",
+            "movement__foot_holes",
+            "hands__hands",
+            *(f"{name}__hands" for name in OTHER_HANDS),
+        )
 
 
 def _part(model):
     return models.ForeignKey(f"parts.{model}", on_delete=models.PROTECT, null=True, blank=True, related_name="pairings")
 
 
+class Tried(models.TextChoices):
+    """What trying a hand on its post said."""
+
+    __empty__ = "not tried"
+    LOOSE = "loose", "it is loose"
+    GRIPS = "grips", "it grips"
+    TIGHT = "tight", "it is tight"
+
+
+def _own_hand(role):
+    """One hand from another set than the rest: the watch's own seconds hand over a new hour and minute hand."""
+    return models.ForeignKey(
+        "parts.HandSet", models.PROTECT, null=True, blank=True, related_name="+", verbose_name=f"{role} hand from"
+    )
+
+
+def _tried(role):
+    return models.CharField(f"{role} hand on its post", max_length=5, choices=Tried.choices, blank=True)
+
+
 class Pairing(Own, Record):
     """One choice of parts; a part not chosen is null.
+
+    Its hands are those of the set `hands`, each but where it comes from another one (`hour_hand_from`).
 
     `what_if` maps a path of the pairing sheet to the text typed instead of the part's own number. `report` is
     the fit check's answer as JSON, as it was computed at `computed_at`.
@@ -38,6 +70,12 @@ class Pairing(Own, Record):
     dial = _part("Dial")
     movement = _part("Movement")
     hands = _part("HandSet")
+    hour_hand_from = _own_hand("hour")
+    minute_hand_from = _own_hand("minute")
+    seconds_hand_from = _own_hand("seconds")
+    tried_hour = _tried("hour")
+    tried_minute = _tried("minute")
+    tried_seconds = _tried("seconds")
     stem = _part("Stem")
     crown = _part("Crown")
     placement = models.CharField("spacer", max_length=5, choices=Placement.choices, default=Placement.AUTO)
@@ -49,6 +87,10 @@ class Pairing(Own, Record):
 
     class Meta(Record.Meta):
         pass
+
+    def hand_set_for(self, role):
+        """The set that the hand of this role comes from; None where none is chosen."""
+        return getattr(self, f"{role}_hand_from") or self.hands
 
     @property
     def chosen(self):
@@ -63,4 +105,4 @@ class Pairing(Own, Record):
     @property
     def part_keys(self):
         """The primary keys of its parts in one text, the same for the same choice."""
-        return "-".join(str(getattr(self, f"{name}_id") or "") for name in PARTS)
+        return "-".join(str(getattr(self, f"{name}_id") or "") for name in (*PARTS, *OTHER_HANDS))

@@ -4,12 +4,16 @@ from django.db import models
 
 from parts.dimensions.field import Dimension
 from parts.models.base import Part
+from parts.models.case import came_out_of
 
 
 class Stem(Part):
     """A winding or setting stem."""
 
     thread = Dimension("stem.thread")
+    thread_pitch = Dimension("stem.thread_pitch")
+    thread_length = Dimension("stem.thread_length")
+    diameter = Dimension("stem.diameter")
     length = Dimension("stem.length")
     uncut_gap = Dimension("stem.uncut_gap")
 
@@ -23,7 +27,9 @@ class Crown(Part):
         SCREW = "screw", "screwed down"
 
     style = models.CharField("closes", max_length=5, choices=Style.choices, blank=True)
+    out_of = came_out_of()
     thread = Dimension("crown.thread")
+    thread_pitch = Dimension("crown.thread_pitch")
     bore_depth = Dimension("crown.bore_depth")
     tube_bore_diameter = Dimension("crown.tube_bore_diameter")
     spring_travel = Dimension("crown.spring_travel")

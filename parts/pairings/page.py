@@ -112,11 +112,10 @@ def drawings(report):
 
 def remedies(report):
     """What it takes, by kind: (kind in words, (check, text) pairs), kinds without any left out."""
-    found = {kind: [] for kind in _KINDS}
-    for check in report.checks:
-        for remedy in check.remedies:
-            found[remedy.kind].append((check, remedy.text))
-    return [(_KINDS[kind], items) for kind, items in found.items() if items]
+    by_kind = {kind: [] for kind in _KINDS}
+    for check, remedy in report.asked_for:
+        by_kind[remedy.kind].append((check, remedy.text))
+    return [(_KINDS[kind], items) for kind, items in by_kind.items() if items]
 
 
 def hand_heights(report):

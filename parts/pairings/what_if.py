@@ -49,9 +49,9 @@ def _change_rule(sheet, path, text):
 
 def _change_number(sheet, path, text):
     spec = _spec(path, text)
-    reading = read_dimension(text, unit=spec.unit)
+    reading = read_dimension(text, unit=spec.unit, bounded=spec.bounded)
     if reading:
-        spec.check(path, *reading)
+        spec.check(path, reading.value, reading.plus_minus)
     *branch, key = (int(step) if step.isdigit() else step for step in _STEP.findall(path))
     inside = sheet
     for step in branch:
@@ -61,7 +61,13 @@ def _change_number(sheet, path, text):
             inside = None
         if inside is None:
             raise SheetError(path, text, "left out", "its part is not chosen")
-    inside[key] = list(reading) if reading and reading.plus_minus else reading and reading.value
+    inside[key] = reading and _in_sheet(reading)
+
+
+def _in_sheet(reading):
+    if reading.at_least:
+        return {"at_least": reading.value}
+    return [reading.value, reading.plus_minus] if reading.plus_minus else reading.value
 
 
 def _spec(path, text):

@@ -1,7 +1,12 @@
 """Bench minutes that a check's remedy takes beyond the standing work of a conversion; common practice, no source."""
 
 MINUTES = {
+    "case-bore": 15,
+    "dial-bore": 25,
     "dial-seat": 25,
+    "dial-furniture": 5,
+    "dial-held": 10,
+    "stem-tube": 10,
     "centre-hole": 15,
     "dial-feet": 30,
     "back-gap": 30,

@@ -24,24 +24,25 @@ class Quantity:
 
     `spread` maps an input's name to c·u: the derivative of the value by that input, times the input's plus-minus.
     An input that enters with no uncertainty stands in it with 0.0, so that the inputs used can be named.
-    `open` maps an input of which only a bound is known ("at least") to its derivative: the interval has no end that way.
+    `unbounded` maps an input of which only a bound is known ("at least") to its derivative: the interval has no end
+    that way.
     A quantity with anything in `missing` has the value None. For many pairings at once value and parts of the spread
     are columns; what is missing in some rows only is NaN there.
     """
 
-    __slots__ = ("missing", "open", "spread", "value")
+    __slots__ = ("missing", "spread", "unbounded", "value")
     value: Number
     spread: Spread
     missing: Names
-    open: Spread
+    unbounded: Spread
 
     def __init__(
-        self, value: Number | None, spread: Spread | None = None, missing: Names = (), open: Spread | None = None
+        self, value: Number | None, spread: Spread | None = None, missing: Names = (), unbounded: Spread | None = None
     ) -> None:
         self.value = value
         self.spread = spread or {}
         self.missing = missing
-        self.open = open or _CLOSED
+        self.unbounded = unbounded or _CLOSED
 
     @property
     def known(self) -> bool:
@@ -55,12 +56,12 @@ class Quantity:
     @property
     def low(self) -> Number:
         """The least that the value can be, minus infinity where an input without an upper bound takes away from it."""
-        return -inf if self.open and min(self.open.values()) < 0 else self.value - self.half_width
+        return -inf if self.unbounded and min(self.unbounded.values()) < 0 else self.value - self.half_width
 
     @property
     def high(self) -> Number:
         """The most that the value can be, infinity where an input without an upper bound adds to it."""
-        return inf if self.open and max(self.open.values()) > 0 else self.value + self.half_width
+        return inf if self.unbounded and max(self.unbounded.values()) > 0 else self.value + self.half_width
 
     @property
     def rss(self) -> Number:
@@ -75,7 +76,7 @@ class Quantity:
 
     def __add__(self, other: Quantity | Number) -> Quantity:
         if not isinstance(other, Quantity):
-            return self if self.missing else Quantity(self.value + other, self.spread, (), self.open)
+            return self if self.missing else Quantity(self.value + other, self.spread, (), self.unbounded)
         return _add(self, other, 1.0)
 
     def __sub__(self, other: Quantity | Number) -> Quantity:
@@ -85,7 +86,7 @@ class Quantity:
         if self.missing:
             return self
         spread = {name: part * factor for name, part in self.spread.items()}
-        return Quantity(self.value * factor, spread, (), {name: c * factor for name, c in self.open.items()})
+        return Quantity(self.value * factor, spread, (), {name: c * factor for name, c in self.unbounded.items()})
 
     __rmul__ = __mul__
 
@@ -96,7 +97,7 @@ class Quantity:
         mine, theirs = (nan if term.missing else term.value for term in (self, other))
         names = dict.fromkeys((*self.spread, *other.spread))
         spread = {name: pick(condition, self.spread.get(name, 0.0), other.spread.get(name, 0.0)) for name in names}
-        return Quantity(pick(condition, mine, theirs), spread, (), self.open | other.open)
+        return Quantity(pick(condition, mine, theirs), spread, (), self.unbounded | other.unbounded)
 
     def __repr__(self) -> str:
         return f"Quantity(missing {self.missing})" if self.missing else f"{self.value:g} ±{self.half_width:g}"
@@ -127,10 +128,10 @@ def _add(a: Quantity, b: Quantity, sign: float) -> Quantity:
     spread = a.spread.copy()
     for name, part in b.spread.items():
         spread[name] = spread.get(name, 0.0) + sign * part
-    if not (a.open or b.open):
+    if not (a.unbounded or b.unbounded):
         return Quantity(a.value + sign * b.value, spread)
-    opens = a.open.copy()
-    for name, slope in b.open.items():
+    opens = a.unbounded.copy()
+    for name, slope in b.unbounded.items():
         opens[name] = opens.get(name, 0.0) + sign * slope
     return Quantity(a.value + sign * b.value, spread, (), {name: slope for name, slope in opens.items() if slope})
 
@@ -148,7 +149,7 @@ def through(formula: Callable[..., Number], *terms: tuple[Number, Quantity]) -> 
     for derivative, quantity in terms:
         for name, part in quantity.spread.items():
             spread[name] = spread.get(name, 0.0) + derivative * part
-        for name, slope in quantity.open.items():
+        for name, slope in quantity.unbounded.items():
             opens[name] = opens.get(name, 0.0) + derivative * slope
     value = formula(*[quantity.value for _, quantity in terms])
     opens = {name: slope for name, slope in opens.items() if somewhere(slope != 0)}

@@ -137,7 +137,7 @@ def _gap(p: Pairing, key: str, title: str, value: Quantity, between: str, hand: 
         set_to = stands_at(value, seating)
         low = pick(set_to, seating.low, upper(value.low, seating.low))
         span = low, pick(set_to, seating.high, value.high)
-        decides = pick(set_to, Quantity(value.value, seating.binding.spread, (), seating.binding.open), value)
+        decides = pick(set_to, Quantity(value.value, seating.binding.spread, (), seating.binding.unbounded), value)
     return judge(
         key,
         title,
