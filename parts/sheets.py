@@ -40,14 +40,16 @@ def chosen_hands_sheet(pairing):
     A hand whose set is not chosen is empty; a set without a seconds hand says that the watch has two.
     """
     sheet = {}
-    for role in HANDS:
-        hand_set = pairing.hand_set_for(role)
-        if hand_set is None:
-            sheet[role] = {}
-            continue
-        hand = next((hand for hand in hand_set.hands.all() if hand.role == role), None)
+    for role, hand in chosen_hands(pairing).items():
         sheet[role] = hand and _numbers(hand) | {"tried": getattr(pairing, f"tried_{role}") or None}
-    return sheet if any(sheet.values()) else {}
+    return {role: sheet.get(role, {}) for role in HANDS} if any(sheet.values()) else {}
+
+
+def chosen_hands(pairing):
+    """The Hand of each role whose set is chosen, None where that set has no such hand."""
+    sets = {role: pairing.hand_set_for(role) for role in HANDS}
+    hands = {hand_set: {hand.role: hand for hand in hand_set.hands.all()} for hand_set in {*sets.values()} - {None}}
+    return {role: hands[hand_set].get(role) for role, hand_set in sets.items() if hand_set}
 
 
 def sheet_for(
@@ -141,6 +143,8 @@ def contradiction(record, **rows):
         sheet = {"movement": movement_sheet(record, **rows)}
     elif isinstance(record, HandSet):
         sheet = {"hands": hands_sheet(**rows)}
+    elif isinstance(record, Case):
+        sheet = {"case": _numbers(record)}
     else:
         return None
     try:
@@ -161,11 +165,8 @@ def sources_of(pairing):
     if pairing.movement:
         for i, hole in enumerate(pairing.movement.foot_holes.all()):
             sources |= _sources(hole, f"movement.foot_holes[{i}].")
-    for role in HANDS:
-        hand_set = pairing.hand_set_for(role)
-        for hand in hand_set.hands.all() if hand_set else ():
-            if hand.role == role:
-                sources |= _sources(hand, f"hands.{role}.")
+    for role, hand in chosen_hands(pairing).items():
+        sources |= _sources(hand, f"hands.{role}.")
     return sources
 
 
@@ -260,11 +261,11 @@ def _looked(data: object) -> bool | None:
     return None if data is None else isinstance(data, dict)
 
 
-def _case(data, name, _case):
+def _case(data, name, _case=None):
     return _saved(_filled(Case(name=name, loading=data.get("loading") or Case.Loading.BACK), data), "case")
 
 
-def _dial(data, name, case):
+def _dial(data, name, case=None):
     feet, window = data.get("feet"), data.get("window")
     dial = Dial(
         name=name,
@@ -283,7 +284,7 @@ def _dial(data, name, case):
     return dial
 
 
-def _movement(data, name, _case):
+def _movement(data, name, _case=None):
     holes, date = data.get("foot_holes"), data.get("date")
     movement = Movement(
         name=name,
@@ -297,7 +298,7 @@ def _movement(data, name, _case):
     return movement
 
 
-def _hands(data, name, _case):
+def _hands(data, name, _case=None):
     hand_set = _saved(HandSet(name=name), "hands")
     for role in HANDS:
         row = data.get(role)
@@ -306,11 +307,11 @@ def _hands(data, name, _case):
     return hand_set
 
 
-def _stem(data, name, _case):
+def _stem(data, name, _case=None):
     return _saved(_filled(Stem(name=name), data), "stem")
 
 
-def _crown(data, name, case):
+def _crown(data, name, case=None):
     crown = Crown(name=name, style=data.get("style") or "", out_of=case if data.get("own_tube") else None)
     return _saved(_filled(crown, data), "crown")
 

@@ -99,6 +99,7 @@ class DialFactory(factory.django.DjangoModelFactory):
     minute_track_radius = 11.80
     hour_marker_inner_radius = 8.80
     feet_recorded = True
+    has_window = False
 
     @factory.post_generation
     def feet(self, create, given, **_):
@@ -158,6 +159,7 @@ class MovementFactory(factory.django.DjangoModelFactory):
     post_seconds_diameter = 0.20
     post_seconds_height = 2.50
     foot_holes_recorded = True
+    has_date = False
     unbalance_hour = 0.70
     unbalance_minute = 0.70
     unbalance_seconds = 0.08

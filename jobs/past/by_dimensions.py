@@ -58,7 +58,7 @@ class NearForm(forms.Form):
     def _check(self, name, reading):
         """Refuse what no case can have, by the case's own limits."""
         trial, dimension = Case(), Case.dimensions[name]
-        dimension.put(trial, *reading)
+        dimension.put_reading(trial, reading)
         try:
             dimension.check(trial)
         except forms.ValidationError as error:

@@ -154,10 +154,13 @@ def write_back(
     place = _place(pairing, path)
     if place is None:
         raise KeyError(path)
-    reading = read_dimension(text, unit=place[1].input.unit)
+    spec = place[1].input
+    reading = read_dimension(text, unit=spec.unit, bounded=spec.bounded)
     if reading is None:
         return []
-    told = format_dimension(*reading, unit=place[1].input.unit)
+    if reading.at_least:
+        source = Source.AT_LEAST
+    told = format_dimension(*reading, unit=spec.unit, at_least=reading.at_least)
     measured = stage.measured | {path: told}
     return _put(stage, pairing, path, reading, source, by, kind=Event.Kind.MEASURED, measured=measured)
 

@@ -47,7 +47,7 @@ def read_dimension_cell(dimension, record, text):
     if reading is None:
         dimension.put(record, None)
     else:
-        dimension.put(record, reading.value, reading.plus_minus, Source.AT_LEAST if reading.at_least else source)
+        dimension.put_reading(record, reading, source)
 
 
 def write_rows(items: Collection[Model], *, recorded: bool) -> str:

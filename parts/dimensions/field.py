@@ -55,6 +55,10 @@ class Dimension:
         for column, part in zip(self.columns, (value, plus_minus, source), strict=True):
             setattr(record, column, part)
 
+    def put_reading(self, record, reading, source=Source.MEASURED):
+        """Set the three columns of `record` by what was read; a bound says so itself."""
+        self.put(record, *reading, source=Source.AT_LEAST if reading.at_least else source)
+
     def text(self, record):
         """The dimension as it is typed: 27.40 ±0.02; empty where not measured."""
         value, plus_minus, source = self.of(record)

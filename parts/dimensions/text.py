@@ -39,8 +39,17 @@ class Reading(NamedTuple):
 
     value: float
     plus_minus: float = 0.0
-    at_least: bool = False
-    """Whether the value is only the least that it can be."""
+
+    @property
+    def at_least(self) -> bool:
+        """Whether the value is only the least that it can be."""
+        return isinstance(self, AtLeast)
+
+
+class AtLeast(Reading):
+    """A bound: what ran together cleared, so that there is at least this much."""
+
+    __slots__ = ()
 
 
 class DimensionError(ValueError):
@@ -66,7 +75,7 @@ def read_dimension(text: str, *, unit: str = "mm", bounded: bool = False) -> Rea
         reading = read_dimension(plain[bound.end() :], unit=unit)
         if reading is None or reading.plus_minus:
             raise DimensionError(f"“{text.strip()}” does not work. Type “at least” and a number, such as at least 2.30.")
-        return Reading(reading.value, at_least=True)
+        return AtLeast(reading.value)
     value, *rest = (piece.strip() for piece in _PLUS_MINUS.split(plain))
     if len(rest) > 1 or not value or rest == [""]:
         raise _refusal(text, unit)

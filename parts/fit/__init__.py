@@ -4,8 +4,8 @@ from parts.fit import check_sheet
 report = check_sheet(json.load(file))
 """
 
+from parts.fit.answer.report import Report
 from parts.fit.check import check_sheet
 from parts.fit.errors import SheetError
-from parts.fit.report import Report
 
 __all__ = ["Report", "SheetError", "check_sheet"]

@@ -6,6 +6,7 @@ Source: fit model sections 3, 4, 9 and 10. To change a check, follow its functio
 from collections.abc import Callable, Collection, Iterator, Sequence
 from typing import Any, TypeAlias, cast
 
+from parts.fit.answer.report import Report
 from parts.fit.arithmetic.elementwise import Number, pick, somewhere, upper
 from parts.fit.arithmetic.quantities import SLACK, Quantity
 from parts.fit.bands import Verdict
@@ -13,9 +14,8 @@ from parts.fit.checks import case, cell, date, dial, feet, hands, height, stem
 from parts.fit.contradictions import doubts
 from parts.fit.pairing import Pairing
 from parts.fit.records import HANDS, Sheet
-from parts.fit.report import Report
 from parts.fit.rules import Rules
-from parts.fit.seating import seat_hands
+from parts.fit.seating.lifts import seat_hands
 from parts.fit.sheet import chosen_parts, read_sheet
 from parts.fit.verdicts import Check, Finding
 
@@ -54,12 +54,14 @@ Function: TypeAlias = Callable[[Pairing], Iterator[Finding]]
 """A check's own function."""
 
 
-def laid_out(sheet: Sheet, rules: Rules, placement: str, made: Quantity | None = None) -> Pairing:
+def laid_out(
+    sheet: Sheet, rules: Rules, placement: str, parts: Collection[str] = PARTS, made: Quantity | None = None
+) -> Pairing:
     """The pairing with its spacer in front of the dial or behind it, and the hands set for that.
 
     `made` is the spacer where it is not worked out from the sheet: the sheet's numbers are draws then.
     """
-    p = Pairing(sheet, rules)
+    p = Pairing(sheet, rules, parts)
     p.date = date.view(p)
     p.stack = height.stack(sheet, rules, placement, made)
     p.seating = seat_hands(p)
@@ -107,10 +109,10 @@ def check_columns(sheet: Sheet, rules: Rules, parts: Collection[str] = PARTS) ->
     return [item for item in front if not (isinstance(item, Check) and item.waits_for)]
 
 
-def check_draws(sheet: Sheet, rules: Rules, placement: str, made: Quantity, nominal: Number) -> list[Finding]:
-    """The checks of many draws of one pairing's numbers: its spacer, made `nominal` thick, lies where it lies."""
-    p = laid_out(sheet, rules, placement, made)
-    p.drawn_spacer = nominal
+def check_draws(drawn: Sheet, of: Pairing, made: Quantity) -> list[Finding]:
+    """The checks of many draws of a pairing's numbers: its spacer `made`, drawn too, lies where it lies."""
+    p = laid_out(drawn, of.rules, of.stack.placement, of.parts, made)
+    p.drawn_spacer = of.stack.thickness
     return [item for _, functions in CHECKS for function in functions for item in function(p)]
 
 
@@ -119,19 +121,19 @@ def _both_ways(
 ) -> tuple[Pairing, list[Finding], tuple[Pairing, list[Finding]] | None]:
     """The pairing with its checks, and the pairing and its checks with the spacer behind where that is to be tried."""
     wanted = sheet.spacer.placement
-    p = laid_out(sheet, rules, "rear" if wanted == "rear" else "front")
+    p = laid_out(sheet, rules, "rear" if wanted == "rear" else "front", parts)
     findings: dict[Function, list[Finding]] = {
         function: list(function(p)) for _, functions in CHECKS for function in functions
     }
     thickness = p.stack.thickness
     if wanted != "auto" or thickness is None or not somewhere(thickness > 0):
-        return p, _sorted(findings, parts), None
-    other = laid_out(sheet, rules, "rear")
+        return p, _sorted(findings, p), None
+    other = laid_out(sheet, rules, "rear", parts)
     behind = findings | {function: list(function(other)) for function in ON_THE_STACK}
-    return p, _sorted(findings, parts), (other, _sorted(behind, parts))
+    return p, _sorted(findings, p), (other, _sorted(behind, p))
 
 
-def _sorted(findings: dict[Function, list[Finding]], parts: Collection[str]) -> list[Finding]:
+def _sorted(findings: dict[Function, list[Finding]], p: Pairing) -> list[Finding]:
     """The checks of all functions in the order of the list, each told which parts it waits for."""
     checks = []
     for subject, functions in CHECKS:
@@ -140,7 +142,7 @@ def _sorted(findings: dict[Function, list[Finding]], parts: Collection[str]) -> 
                 item.subject = subject
                 if isinstance(item, Check) and item.missing:
                     needs = dict.fromkeys(part_of(name) for name in item.missing)
-                    item.waits_for = tuple(name for name in needs if not _is_chosen(name, parts))
+                    item.waits_for = tuple(name for name in needs if not p.has(name))
                 checks.append(item)
     return checks
 
@@ -149,10 +151,6 @@ def part_of(path: str) -> str:
     """The part that an input belongs to: "dial", and each hand by itself, "hands.minute"."""
     head, _, rest = path.partition(".")
     return f"{head}.{rest.partition('.')[0]}" if head == "hands" else head
-
-
-def _is_chosen(name: str, parts: Collection[str]) -> bool:
-    return name in parts or name.partition(".")[0] in parts
 
 
 def overall(checks: Sequence[Finding]) -> Number:

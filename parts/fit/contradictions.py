@@ -26,7 +26,7 @@ class Doubt:
 
 @dataclass(frozen=True, slots=True)
 class _Order:
-    """Two numbers of which the first is at most the second (or twice that), below it where it is strict."""
+    """Two numbers of which the second is at least the first (or half of it), above it where it is strict."""
 
     low: str
     a: Quantity
@@ -34,19 +34,20 @@ class _Order:
     b: Quantity
     reason: str
     strict: bool = True
-    twice: bool = False
+    half: bool = False
 
     @property
     def is_broken(self) -> bool:
         """Whether both cannot be true, whatever their plus-minus."""
         if not (self.a.known and self.b.known):
             return False
-        over = self.a.low - (2 if self.twice else 1) * self.b.high
+        over = (0.5 if self.half else 1.0) * self.a.low - self.b.high
         return over > SLACK or (self.strict and over > -SLACK)
 
     def refusal(self) -> SheetError:
-        bound = f"{'twice ' if self.twice else ''}{self.high}, {self.b.value:g}"
-        return SheetError(self.low, self.a.value, f"{'below' if self.strict else 'at most'} {bound}", self.reason)
+        bound = f"{'half ' if self.half else ''}the {describe(self.low).phrase}, {_mm(self.a)}"
+        limit = f"{'above' if self.strict else 'at least'} {bound}"
+        return SheetError(self.high, self.b.value, limit, self.reason, self.low)
 
 
 def refuse_contradictions(sheet: Sheet) -> None:
@@ -87,7 +88,7 @@ def _case(sheet: Sheet) -> Iterator[_Order]:
         case.crown_seat_radius,
         "the crown would sit inside the bore",
         strict=False,
-        twice=True,
+        half=True,
     )
 
 
@@ -170,12 +171,13 @@ def _refuse_outside(dial: Dial) -> None:
         across = window.tangential.low / 2 if window.tangential.known else 0.0
         if hypot(window.radius.low + window.radial.low / 2, across) > most + SLACK:
             corner = hypot(window.radius.value + window.radial.value / 2, across)
-            limit = f"such that its outer corner, now at {corner:.2f} mm, lies within {edge:.2f} mm, half dial.diameter"
-            raise SheetError("dial.window.radius", window.radius.value, limit, "the window reaches past the dial's edge")
+            limit = f"such that its outer corner, now at {corner:.2f} mm, lies within {edge:.2f} mm, half the dial diameter"
+            reason = "the window reaches past the dial's edge"
+            raise SheetError("dial.window.radius", window.radius.value, limit, reason, "dial.diameter")
     for i, foot in enumerate(dial.feet or ()):
         if foot.radius.known and foot.radius.low > most + SLACK:
-            limit = f"at most {edge:.2f} mm, half dial.diameter"
-            raise SheetError(f"dial.feet[{i}].radius", foot.radius.value, limit, "the foot stands outside the dial")
+            limit, reason = f"at most {edge:.2f} mm, half the dial diameter", "the foot stands outside the dial"
+            raise SheetError(f"dial.feet[{i}].radius", foot.radius.value, limit, reason, "dial.diameter")
 
 
 def doubts(sheet: Sheet) -> list[Doubt]:

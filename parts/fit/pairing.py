@@ -3,6 +3,7 @@
 Source: fit model sections 1, 5, 6 and 9. Plain data; `parts.fit.check` fills it.
 """
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from math import inf
 from typing import TypeAlias
@@ -132,6 +133,7 @@ class Pairing:
         "drawn_spacer",
         "hands",
         "movement",
+        "parts",
         "rules",
         "seating",
         "sheet",
@@ -150,8 +152,13 @@ class Pairing:
     seating: Seating
     date: DateView | None
     drawn_spacer: Number | None
+    parts: Collection[str]
 
-    def __init__(self, sheet: Sheet, rules: Rules) -> None:
-        self.sheet, self.rules, self.drawn_spacer = sheet, rules, None
+    def __init__(self, sheet: Sheet, rules: Rules, parts: Collection[str]) -> None:
+        self.sheet, self.rules, self.parts, self.drawn_spacer = sheet, rules, parts, None
         for name in ("case", "dial", "movement", "hands", "stem", "crown"):
             setattr(self, name, getattr(sheet, name))
+
+    def has(self, part: str) -> bool:
+        """Whether a part is chosen ("dial"); of the hands each by itself ("hands.minute"), or all of them ("hands")."""
+        return part in self.parts or part.partition(".")[0] in self.parts

@@ -113,7 +113,7 @@ class Dial:
     day_window: bool = yes_no("day window")
     furniture: tuple[Furniture, ...] = rows(Furniture, "furniture", absent=())
     fixing: str | None = choice("fixing", ("feet", "pads"))
-    pad_thickness: Quantity = a_length("pad thickness", "of the adhesive pads between dial and movement")
+    pad_thickness: Quantity = a_length("pad thickness", "of the dial pads between dial and movement")
     own_case: bool = yes_no("from this case")
 
 

@@ -55,7 +55,7 @@ class Rules:
     centre_play_min: float = rule(0.20, "Least play in the centre hole", "of the hour post, in diameter")
     pad_disc_gap: float = rule(0.30, "Pad to date disc", "distance that dial pads keep from the date disc")
     pad_width_min: float = rule(0.50, "Narrowest dial pad", "that still holds a dial")
-    pad_thickness: float = rule(0.10, "Dial pad thickness", "of an adhesive pad that was not measured")
+    pad_thickness: float = rule(0.10, "Dial pad thickness", "of a dial pad that was not measured")
     dial_turn_max: float = rule(1.0, "Most to turn a dial", "so that its feet enter, before the eye sees it", "deg")
     hub_wall: float = rule(0.15, "Thinnest hub wall", "that a hub or a bush keeps round its hole")
     post_open_free: float = rule(

@@ -27,7 +27,7 @@ def _movements(records):
     starts = np.searchsorted(owners, keys)
     counts = np.searchsorted(owners, keys, side="right") - starts
     for key, rows in _alike(np.column_stack([flags, counts])):
-        date, day, recorded = map(bool, key[:3])
+        date, (day, recorded) = _LOOKED[int(key[0])], map(bool, key[1:3])
         movement = _filled(Movement(has_date=date, has_day=day, foot_holes_recorded=recorded), numbers[rows])
         each = [_filled(FootHole(), holes[starts[rows] + i]) for i in range(int(key[3]))]
         yield Block(keys[rows], movement_sheet(movement, foot_holes=each))
@@ -66,6 +66,11 @@ def _crowns(records):
 _BLOCKS = {"movement": _movements, "hands": _hand_sets, "stem": _stems, "crown": _crowns}
 
 
+_NOBODY_LOOKED = -1
+_LOOKED = {_NOBODY_LOOKED: None, 0: False, 1: True}
+"""What a flag among the numbers stands for."""
+
+
 def _columns(model):
     return [column for dimension in model.dimensions.values() for column in dimension.columns[:2]]
 
@@ -74,7 +79,8 @@ def _read(records, flags, model, by="pk"):
     """Primary keys (or owners), flags and dimensions with their plus-minus as arrays, in the order of `by`."""
     names = (by, *flags, *_columns(model))
     rows = np.array(list(records.order_by(by, "pk").values_list(*names)), dtype=float).reshape(-1, len(names))
-    return rows[:, 0].astype(np.int64), rows[:, 1 : 1 + len(flags)], rows[:, 1 + len(flags) :]
+    kinds = np.nan_to_num(rows[:, 1 : 1 + len(flags)], nan=_NOBODY_LOOKED)
+    return rows[:, 0].astype(np.int64), kinds, rows[:, 1 + len(flags) :]
 
 
 def _alike(kinds):

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.bands import Verdict
-from parts.fit.report import Report
+from parts.fit.answer.report import Report
 from parts.fit.rules import Rules
 
 

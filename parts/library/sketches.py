@@ -93,6 +93,7 @@ _DIAL, _TOP = (70, 50), (60, 50)
 
 SKETCHES = {
     "case.bore_diameter": Sketch("case-section", span(24, 72, 116, 72)),
+    "case.seat_wall": Sketch("case-section", squeeze(112, 34, 112, 42)),
     "case.dial_seat_diameter": Sketch("case-section", span(28, 38, 112, 38)),
     "case.dial_opening_diameter": Sketch("case-section", span(36, 27, 104, 27)),
     "case.stem_axis_depth": Sketch("case-section", span(88, 34, 88, 58)),
@@ -112,6 +113,8 @@ SKETCHES = {
     ),
     "dial.diameter": Sketch("dial-front", span(40.3, 79.7, 99.7, 20.3)),
     "dial.thickness": Sketch("dial-section", squeeze(54, 52, 54, 59)),
+    "dial.centre_thickness": Sketch("dial-section", squeeze(76, 52, 76, 59)),
+    "dial.pad_thickness": Sketch("dial-section", squeeze(86, 59, 86, 65) + guide(78, 65, 94, 65)),
     "dial.centre_hole_diameter": Sketch("dial-front", squeeze(65, 50, 75, 50)),
     "dial.minute_track_radius": Sketch("dial-front", spoke(*_DIAL, 36.5, 300)),
     "dial.hour_marker_inner_radius": Sketch("dial-front", spoke(*_DIAL, 26, 300)),
@@ -134,14 +137,21 @@ SKETCHES = {
     "movement.stem_axis_depth": Sketch("movement-side", span(90, 34, 90, 54) + guide(84, 54, 112, 54)),
     "movement.back_height": Sketch("movement-side", span(9, 34, 9, 82) + guide(20, 34, 5, 34) + guide(40, 82, 5, 82)),
     "movement.stem_thread": Sketch("movement-side", squeeze(131, 51, 131, 57)),
+    "movement.stem_thread_pitch": Sketch("movement-side", squeeze(124, 48, 128, 48)),
     "movement.stem_reference_radius": Sketch(
         "movement-side", span(70, 69, 100, 69) + guide(70, 30, 70, 88) + guide(100, 54, 100, 76)
     ),
     "movement.posts.hour.diameter": Sketch("movement-posts", span(50, 66, 90, 66)),
+    "movement.posts.hour.made_for": Sketch("movement-posts", span(50, 66, 90, 66)),
+    "movement.posts.hour.end_play": Sketch("movement-posts", squeeze(100, 48, 100, 54) + guide(72, 48, 104, 48)),
     "movement.posts.hour.height": Sketch("movement-posts", span(112, 82, 112, 54) + guide(90, 54, 116, 54)),
     "movement.posts.minute.diameter": Sketch("movement-posts", span(59, 44, 81, 44)),
+    "movement.posts.minute.made_for": Sketch("movement-posts", span(59, 44, 81, 44)),
+    "movement.posts.minute.end_play": Sketch("movement-posts", squeeze(100, 28, 100, 34) + guide(72, 28, 104, 28)),
     "movement.posts.minute.height": Sketch("movement-posts", span(112, 82, 112, 34) + guide(81, 34, 116, 34)),
     "movement.posts.seconds.diameter": Sketch("movement-posts", squeeze(66, 24, 74, 24)),
+    "movement.posts.seconds.made_for": Sketch("movement-posts", squeeze(66, 24, 74, 24)),
+    "movement.posts.seconds.end_play": Sketch("movement-posts", squeeze(100, 8, 100, 14) + guide(72, 8, 104, 8)),
     "movement.posts.seconds.height": Sketch("movement-posts", span(112, 82, 112, 14) + guide(74, 14, 116, 14)),
     "movement.foot_holes[].angle": Sketch(
         "movement-top", turn(*_TOP, 20, 90, 145) + ray(*_TOP, 40, 90) + ray(*_TOP, 33, 145)
@@ -161,6 +171,12 @@ SKETCHES = {
     "hands.hour.hole_diameter": Sketch(
         "hand-side", squeeze(43, 68, 53, 68) + guide(43, 60, 43, 74) + guide(53, 60, 53, 74)
     ),
+    "hands.hour.made_for": Sketch(
+        "hand-side", squeeze(43, 68, 53, 68) + guide(43, 60, 43, 74) + guide(53, 60, 53, 74)
+    ),
+    "hands.hour.boss_diameter": Sketch("hand-top", span(34, 22, 62, 22) + guide(34, 50, 34, 16) + guide(62, 50, 62, 16)),
+    "hands.hour.blade_step": Sketch("hand-side", squeeze(86, 32, 86, 38) + guide(60, 32, 92, 32)),
+    "hands.hour.cap_thickness": Sketch("hand-side", squeeze(48, 32, 48, 38) + guide(40, 38, 56, 38)),
     "hands.hour.length": Sketch("hand-top", span(48, 76, 132, 76) + guide(48, 50, 48, 82) + guide(132, 50, 132, 82)),
     "hands.hour.tail": Sketch("hand-top", span(48, 76, 14, 76) + guide(48, 50, 48, 82) + guide(14, 50, 14, 82)),
     "hands.hour.thickness": Sketch("hand-side", squeeze(100, 38, 100, 44)),
@@ -168,9 +184,13 @@ SKETCHES = {
     "hands.hour.hub_diameter": Sketch("hand-top", span(38, 28, 58, 28) + guide(38, 50, 38, 22) + guide(58, 50, 58, 22)),
     "hands.hour.centre_of_mass": Sketch("hand-balance", span(48, 74, 72, 74) + guide(48, 50, 48, 80)),
     "stem.thread": Sketch("stem-side", squeeze(116, 45, 116, 55)),
+    "stem.thread_pitch": Sketch("stem-side", squeeze(112, 42, 116, 42)),
+    "stem.thread_length": Sketch("stem-side", span(104, 32, 130, 32) + guide(104, 45, 104, 26) + guide(130, 45, 130, 26)),
+    "stem.diameter": Sketch("stem-side", squeeze(76, 45, 76, 55)),
     "stem.length": Sketch("stem-side", span(34, 76, 130, 76) + guide(34, 40, 34, 82) + guide(130, 50, 130, 82)),
     "stem.uncut_gap": Sketch("stem-tried", span(54, 78, 78, 78) + guide(54, 60, 54, 84) + guide(78, 72, 78, 84)),
     "crown.thread": Sketch("crown-section", squeeze(60, 45, 60, 55)),
+    "crown.thread_pitch": Sketch("crown-section", squeeze(62, 42, 66, 42)),
     "crown.bore_depth": Sketch("crown-section", span(32, 90, 82, 90) + guide(32, 80, 32, 95) + guide(82, 50, 82, 95)),
     "crown.tube_bore_diameter": Sketch("crown-section", span(40, 28, 40, 72)),
     "crown.spring_travel": Sketch("crown-section", squeeze(88, 34, 98, 34) + guide(88, 40, 88, 30)),

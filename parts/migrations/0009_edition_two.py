@@ -64,7 +64,7 @@ class Migration(migrations.Migration):
         migrations.AddField(
             model_name='dial',
             name='fixing',
-            field=models.CharField(blank=True, choices=[(None, 'feet, if they fit'), ('feet', 'its feet'), ('pads', 'adhesive pads')], max_length=4, verbose_name='held by'),
+            field=models.CharField(blank=True, choices=[(None, 'feet, if they fit'), ('feet', 'its feet'), ('pads', 'dial pads')], max_length=4, verbose_name='held by'),
         ),
         migrations.AddField(
             model_name='dial',

@@ -15,7 +15,7 @@ class Dial(Part):
 
         __empty__ = "feet, if they fit"
         FEET = "feet", "its feet"
-        PADS = "pads", "adhesive pads"
+        PADS = "pads", "dial pads"
 
     family = models.ForeignKey(CaseFamily, on_delete=models.PROTECT, null=True, blank=True, related_name="dials")
     diameter = Dimension("dial.diameter")

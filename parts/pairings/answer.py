@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from django.utils import timezone
 
 from parts.fit import Report, SheetError, check_sheet
+from parts.fit.answer.report import EDITION
 from parts.pairings.what_if import refusal, with_changes
 from parts.rules.shop import shop_rules
 from parts.sheets import sheet_of
@@ -50,16 +51,38 @@ def save_with_report(*, pairing: Pairing, found: Answer) -> None:
     pairing.save()
 
 
+@dataclass(frozen=True, slots=True)
+class Changes:
+    """The checks that changed since a report was kept: (title, verdict then, verdict now), None where gone or new.
+
+    `other_edition` says that the kept report was computed by another edition of the fit model: then it is the model
+    that says something else, not the parts.
+    """
+
+    rows: list
+    other_edition: bool = False
+
+    def __iter__(self):
+        return iter(self.rows)
+
+    def __len__(self):
+        return len(self.rows)
+
+
+FIRST_EDITION = 1
+"""Edition of the reports that do not say which one they were computed by."""
+
+
 def changes_since(kept, report):
-    """The checks that changed since a report was kept: (title, verdict then, verdict now), None where gone or new."""
+    """The Changes from a kept report to one of now."""
     if not kept or not report:
-        return []
+        return Changes([])
     then = {item["key"]: item for item in kept["checks"]}
     now = {item.key: item for item in report.checks}
-    found = []
+    rows = []
     for key in [*now, *(key for key in then if key not in now)]:
         before = then[key]["verdict"] if key in then else None
         after = str(now[key].verdict) if key in now else None
         if before != after:
-            found.append((now[key].title if key in now else then[key]["title"], before, after))
-    return found
+            rows.append((now[key].title if key in now else then[key]["title"], before, after))
+    return Changes(rows, kept.get("edition", FIRST_EDITION) != EDITION)

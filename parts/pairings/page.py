@@ -5,15 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from django.urls import reverse
 from django.utils.safestring import mark_safe
 
-from parts.dimensions.text import show_dimension
 from parts.fit.bands import Verdict
 from parts.fit.drawings import bar_svg, dial_svg, section_svg, stack_svg, window_svg
 from parts.fit.records import describe
+from parts.fit.verdicts import part_in_words
 from parts.library.notes import notes_for
 from parts.pairings.answer import changes_since
-from parts.pairings.worksheet import PREFIX, number_at, part_rows, part_word, rule_rows, rule_words
+from parts.pairings.worksheet import PREFIX, number_at, part_rows, part_word, rule_rows, rule_words, shown_number
 from parts.sheets import sources_of
 
 if TYPE_CHECKING:
@@ -70,8 +71,10 @@ def report_context(*, found: Answer, pairing: Pairing, kept: dict[str, Any] | No
         | {
             "report": report,
             "changed_numbers": changed_numbers(found, pairing),
-            "not_chosen": [part_word(name) for name in pairing.not_chosen],
-            "measure_next": [item for item in measure_next(report) if item[0].split(".")[0] in pairing.chosen],
+            "waiting": waiting(report),
+            "waits": report.waits,
+            "chance_address": chance_address(pairing),
+            "measure_next": measure_next(report),
             "subjects": [
                 (subject, [_check_row(check, found.sheet, sources) for check in checks])
                 for subject, checks in report.by_subject()
@@ -84,6 +87,16 @@ def report_context(*, found: Answer, pairing: Pairing, kept: dict[str, Any] | No
         }
         | drawings(report)
     )
+
+
+def waiting(report):
+    """The parts that are not chosen yet, in words."""
+    return ["hands" if name == "hands" else part_in_words(name).removeprefix("the ") for name in report.waiting]
+
+
+def chance_address(pairing):
+    """Where the page asks for the chance of what it shows."""
+    return reverse("parts:pairing-chance", args=[pairing.pk]) if pairing.pk else reverse("parts:pairing-new-chance")
 
 
 def faults_of(found):
@@ -150,8 +163,7 @@ def _number(sheet, path, check):
     raw = number_at(sheet, path)
     if raw is None:
         return f"±{abs(check.value.spread[path]):.2f} mm, as it is made"
-    value, plus_minus = raw if isinstance(raw, list) else (raw, 0.0)
-    return show_dimension(value, plus_minus, unit=describe(path).input.unit)
+    return shown_number(raw, describe(path).input.unit)
 
 
 def phrase_of(path):

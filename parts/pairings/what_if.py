@@ -59,7 +59,7 @@ def _change_number(sheet, path, text):
             inside = inside[step]
         except (KeyError, IndexError, TypeError):
             inside = None
-        if inside is None:
+        if not isinstance(inside, dict | list):
             raise SheetError(path, text, "left out", "its part is not chosen")
     inside[key] = reading and _in_sheet(reading)
 

@@ -77,9 +77,7 @@ def part_rows(
         described = describe(path)
         if not described.input:
             continue
-        raw = number_at(sheet, path)
-        value, plus_minus = raw if isinstance(raw, list) else (raw, 0.0)
-        stored = "" if value is None else show_dimension(value, plus_minus, unit=described.input.unit)
+        stored = shown_number(number_at(sheet, path), described.input.unit)
         row = Row(
             path,
             described.phrase,
@@ -148,7 +146,7 @@ def _reachable(sheet, path):
     inside = sheet
     for step in branch:
         inside = inside.get(step)
-        if inside is None:
+        if not isinstance(inside, dict):
             return False
     return True
 
@@ -157,5 +155,16 @@ def number_at(sheet, path):
     """What the sheet has at a path, None where it has nothing."""
     inside = sheet
     for step in re.findall(r"[a-z_]+|[0-9]+", path):
-        inside = inside[int(step)] if step.isdigit() else (inside or {}).get(step)
+        if step.isdigit():
+            inside = inside[int(step)]
+        else:
+            inside = inside.get(step) if isinstance(inside, dict) else None
     return inside
+
+
+def shown_number(raw, unit):
+    """A number of the sheet as it is read, with its unit; empty where it is not measured."""
+    if isinstance(raw, dict):
+        return show_dimension(raw["at_least"], unit=unit, at_least=True)
+    value, plus_minus = raw if isinstance(raw, list) else (raw, 0.0)
+    return "" if value is None else show_dimension(value, plus_minus, unit=unit)

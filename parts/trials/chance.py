@@ -16,7 +16,7 @@ from parts.fit.arithmetic.quantities import SLACK, Quantity
 from parts.fit.bands import Verdict
 from parts.fit.check import check_draws, measure_next
 from parts.fit.records import MADE_SPACER
-from parts.fit.report import Report
+from parts.fit.answer.report import Report
 from parts.fit.verdicts import Check, Finding
 from parts.trials.numbers import numbers_of, with_numbers
 
@@ -60,7 +60,7 @@ def _drawn(report: Report, draws: int) -> tuple[dict[str, np.ndarray], list[Find
         made = Quantity(spacer, {MADE_SPACER: 0.0})
     sheet = with_numbers(p.sheet, {path: Quantity(column, {path: 0.0}) for path, column in columns.items()})
     with np.errstate(all="ignore"):
-        return columns, check_draws(sheet, p.rules, p.stack.placement, made, thickness or 0.0)
+        return columns, check_draws(sheet, p, made)
 
 
 def _ranks(item: Finding, draws: int) -> np.ndarray | None:

@@ -17,8 +17,8 @@ from parts.fit.bands import Verdict
 from parts.fit.check import check_columns
 from parts.fit.inputs import Input
 from parts.fit.records import describe
-from parts.fit.report import Report
-from parts.fit.ways import Change, Way
+from parts.fit.answer.report import Report
+from parts.fit.answer.ways import Change, Way
 from parts.trials.numbers import numbers_of, with_numbers
 
 _PARTS = ("movement.", "hands.", "stem.", "crown.")

@@ -14,6 +14,7 @@ from parts.library.part_records import key_of
 from parts.models import Pairing
 from parts.models.pairing import PARTS
 from parts.pairings.answer import answer, save_with_report
+from parts.pairings.chance import chance_context
 from parts.pairings.compare import compare
 from parts.pairings.form import PairingForm, UploadForm
 from parts.pairings.page import SHOWN, changed_numbers, report_context, worksheet_context
@@ -70,6 +71,16 @@ def _fit_check(request: HtmxRequest, pk: int | None, *, saving: bool = False) ->
         "part_fields": [form[name] for name in (*PARTS, "placement")],
     }
     return render(request, "parts/pairings/pairing.html", context, status=422 if saving else 200)
+
+
+@sent_only("parts:pairings")
+def chance(request, pk=None):
+    """What comes after the verdict of what the page shows: the chance, and what would make it go. Stores nothing."""
+    pairing = get_object_or_404(Pairing.objects.with_parts(), pk=pk) if pk is not None else Pairing()
+    PairingForm(request.POST, instance=pairing).is_valid()
+    found = answer(pairing)
+    context = chance_context(report=found.report, pairing=pairing) if found.report and found.report.checks else {}
+    return render(request, "parts/pairings/_chance.html", context)
 
 
 def _chosen(request):

@@ -2,7 +2,7 @@
 
 import pytest
 
-from parts.fit.text import report_text
+from parts.fit.answer.text import report_text
 from parts.fit.units import with_unit
 from tests.fit.sheets import report
 

@@ -134,7 +134,7 @@ def test_a_proposed_ring_follows_the_report_and_passes():
 
 
 def test_a_thin_wall_is_proposed_as_turned_metal_and_passes():
-    proposals, stands = proposed("ring", {"movement.fit_diameter": 25.0, "movement.overall_diameter": 25.0})
+    proposals, stands = proposed("ring", {"movement.fit_diameter": 27.7, "movement.overall_diameter": 27.7})
     assert proposals["process"].value == "turned"
     piece = from_plain("ring", {name: item.value for name, item in proposals.items() if name != "cutouts"})
     design = work_out(piece, stands)
@@ -142,7 +142,7 @@ def test_a_thin_wall_is_proposed_as_turned_metal_and_passes():
 
 
 def test_a_rim_with_no_room_beside_it_has_the_ring_begin_behind_it():
-    proposals, _ = proposed("ring", {"movement.fit_diameter": 25.0, "movement.overall_diameter": 25.9})
+    proposals, _ = proposed("ring", {"movement.fit_diameter": 27.7, "movement.overall_diameter": 28.6})
     assert proposals["start"].value == pytest.approx(0.3 * 3.5)
     assert proposals["height"].value == pytest.approx(4.1 - 0.4 - 0.1 - 1.05)
     assert proposals["channel_axis"].value == pytest.approx(1.6 - 1.05)

@@ -227,7 +227,7 @@ def test_the_records_of_an_uploaded_sheet(owner_client, monkeypatch):
 
 
 def test_a_holders_revision_and_its_photos(owner_client, job, monkeypatch):
-    pairing = PairingFactory(case=CaseFactory(bore_diameter=29.0, family=CaseFamilyFactory()))
+    pairing = PairingFactory(case=CaseFactory(bore_diameter=28.0, family=CaseFamilyFactory()))
     new = f"{reverse('parts:holder-new')}?pairing={pairing.pk}&kind=ring"
     assert break_each_write(lambda: owner_client.post(new, {"do": "keep"}), monkeypatch) == 1
     url = reverse("parts:holder-photo-add", args=[HolderDesign.objects.get().pk])

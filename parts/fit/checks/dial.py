@@ -13,7 +13,7 @@ from parts.fit.arithmetic.elementwise import Truth, pick
 from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand
 from parts.fit.bands import bands as line
 from parts.fit.bands import by_accepting, by_part, by_work, fits, no, work
-from parts.fit.seating import boss_of
+from parts.fit.seating.lifts import boss_of
 from parts.fit.verdicts import Finding, judge, weakest
 
 if TYPE_CHECKING:

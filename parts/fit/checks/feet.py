@@ -160,7 +160,7 @@ def dial_feet(p: Pairing) -> Iterator[Finding]:
         return
     margins = _margins(p)
     caught, surely, perhaps = (_caught(p, margins, end) for end in ("value", "low", "high"))
-    try_on = f"{{value}} of the {len(feet)} dial feet line up with a hole; with their ± all may."
+    try_on = f"As measured, {{value}} of the {len(feet)} dial feet line up with a hole; within their ± it may be more or fewer."
     check = judge(
         key,
         title,
@@ -228,7 +228,7 @@ def _turns(p: Pairing, foot: Foot, hole: FootHole) -> tuple[float, float] | None
 
 
 def pad_room(p: Pairing) -> Iterator[Finding]:
-    """Width left for adhesive pads outside the date disc; only where the feet do not hold the dial."""
+    """Width left for dial pads outside the date disc; only where the feet do not hold the dial."""
     held = next(dial_feet(p)).rank != Verdict.WORK.rank
     if not p.movement.date or held is True:
         return

@@ -14,7 +14,7 @@ from parts.fit.arithmetic.quantities import SLACK, Quantity, greatest, in_hand, 
 from parts.fit.bands import Verdict, by_accepting, by_part, by_work, fits, no, work, work_if
 from parts.fit.bands import bands as line
 from parts.fit.records import Hand, fitted
-from parts.fit.seating import stands_at
+from parts.fit.seating.lifts import stands_at
 from parts.fit.verdicts import Finding, judge, weakest
 
 if TYPE_CHECKING:

@@ -29,7 +29,7 @@ def stem_offset(sheet: Sheet) -> Quantity:
 
 
 def pads(sheet: Sheet, rules: Rules) -> Quantity:
-    """Thickness of the adhesive pads under the dial, the rule's where they were not measured; 0 without pads."""
+    """Thickness of the dial pads under the dial, the rule's where they were not measured; 0 without pads."""
     if sheet.dial.fixing != "pads":
         return Quantity(0.0)
     thickness = sheet.dial.pad_thickness
@@ -112,9 +112,8 @@ def stem_height(p: Pairing) -> Iterator[Finding]:
             too_coarse,
             "The {thickness} spacer cannot be sized yet: stem height is known to ±{plus_minus}, and ±{wanted} is needed.",
         )
-        if p.drawn_spacer is not None:
-            off = abs(wanted.value - p.drawn_spacer)
-            check = check.no_where((p.drawn_spacer > 0) & (off > allowed + SLACK))
+        if p.drawn_spacer:
+            check = check.no_where(abs(wanted.value - p.drawn_spacer) > allowed + SLACK)
     yield check
 
 

@@ -15,8 +15,8 @@ from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, missing_of
 from parts.fit.bands import Band, Verdict, by_part, by_work, fits, no, work
 from parts.fit.bands import bands as line
 from parts.fit.checks.height import stem_diameter
+from parts.fit.checks.threads import named
 from parts.fit.records import Crown, Movement, Stem
-from parts.fit.threads import named
 from parts.fit.verdicts import Finding, judge
 
 if TYPE_CHECKING:

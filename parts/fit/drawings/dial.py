@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from math import cos, radians, sin
 from typing import Any
 
+from parts.fit.answer.report import Report
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.checks.feet import on_dial
 from parts.fit.drawings.svg import (
@@ -28,7 +29,6 @@ from parts.fit.drawings.svg import (
 from parts.fit.drawings.window import numerals
 from parts.fit.pairing import Pairing
 from parts.fit.records import fitted
-from parts.fit.report import Report
 
 _EMS = 37.0
 """Width of the drawing in letter heights: the labels are as large on a small watch as on a large one."""

@@ -2,12 +2,12 @@
 
 from collections.abc import Iterator
 
+from parts.fit.answer.report import Report
 from parts.fit.checks.feet import FootMark
 from parts.fit.drawings.dial import place
 from parts.fit.drawings.svg import HAIR, INK, circle, drawing, el, line, text
 from parts.fit.pairing import Pairing
 from parts.fit.records import FootHole
-from parts.fit.report import Report
 
 CONTROL = 20.0
 """Length of the control bar, mm: measured on the print it says whether the printer kept the scale."""

@@ -4,13 +4,13 @@ What the sheet does not give (thickness of crystal, back and case wall outside) 
 left out and named below the drawing.
 """
 
+from parts.fit.answer.report import Report
 from parts.fit.drawings import section_callouts
 from parts.fit.drawings.callouts import deal
 from parts.fit.drawings.section_numbers import Section
 from parts.fit.drawings.section_pieces import pieces_of
 from parts.fit.drawings.svg import drawing, el, scale_bar
 from parts.fit.records import HANDS
-from parts.fit.report import Report
 
 _EMS = 68.0
 """Width of the whole section in letter heights: the labels are as large on a small watch as on a large one."""

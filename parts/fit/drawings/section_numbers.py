@@ -2,8 +2,8 @@
 
 from typing import Any, TypeAlias
 
+from parts.fit.answer.report import Report
 from parts.fit.arithmetic.quantities import Quantity
-from parts.fit.report import Report
 
 Measured: TypeAlias = float | Any
 """A number, or None where it is not measured: `known` asks that of several at once, which no type can follow."""

@@ -8,9 +8,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from parts.fit.checks.crystal import FLAT, is_flat, sagitta, sphere_radius
 from parts.fit.drawings.svg import BRASS, GLASS, HAIR, INK, PAPER, PRINT, SILVER, STEEL, line, path, rect
 from parts.fit.records import HANDS, fitted
+from parts.fit.seating.crystal import FLAT, is_flat, sagitta, sphere_radius
 
 if TYPE_CHECKING:
     from parts.fit.drawings.section_numbers import Measured, Section

@@ -2,11 +2,11 @@
 
 from math import cos, radians, sin
 
+from parts.fit.answer.report import Report
 from parts.fit.checks.date import PITCH, box
 from parts.fit.drawings.svg import INK, PAPER, SILVER, VERDICT_INK, circle, drawing, el, rect, scale_bar, text
 from parts.fit.pairing import DateView
 from parts.fit.records import DateDisc
-from parts.fit.report import Report
 
 _SHOWN = 17
 """The numeral drawn in the window; the neighbours follow from it."""

@@ -10,7 +10,9 @@ from django.core.management.base import BaseCommand, CommandError
 from parts.fit import SheetError, check_sheet
 from parts.fit.bands import Verdict
 from parts.fit.sheet import parse_sheet
-from parts.fit.text import report_text
+from parts.fit.answer.text import report_text
+from parts.trials.chance import with_chance
+from parts.trials.would_go import with_ways
 
 BAD_SHEET = 2
 
@@ -22,10 +24,12 @@ class Command(BaseCommand):
     def add_arguments(self, parser):
         parser.add_argument("sheet", help="the fit sheet's file, or - for standard input")
         parser.add_argument("--json", action="store_true", help="print the whole report as JSON")
+        parser.add_argument("--no-chance", action="store_false", dest="chance", help="leave the draws of the chance out")
 
-    def handle(self, *, sheet: str, json: bool, **options: Any) -> None:
+    def handle(self, *, sheet: str, json: bool, chance: bool, **options: Any) -> None:
         try:
-            report = check_sheet(parse_sheet(_read(sheet)))
+            report = with_ways(check_sheet(parse_sheet(_read(sheet))))
+            report = with_chance(report) if chance else report
         except SheetError as error:
             raise CommandError(str(error), returncode=BAD_SHEET) from error
         self.stdout.write(_as_json(report) if json else report_text(report, self._paint))

@@ -126,10 +126,10 @@ def test_the_job_sheet_draws_the_design_that_fitted(owner):
 
 def test_the_job_sheet_tells_the_holder_ring(owner):
     job = JobFactory()
-    pairing = PairingFactory(case__bore_diameter=29.0)
+    pairing = PairingFactory(case__bore_diameter=28.0)
     choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=owner), by=owner)
     text = text_of(made(job, "sheet"))
-    assert "Holder ring outside 28.80 mm, inside 26.10 mm, wall 1.35 mm" in text
+    assert "Holder ring outside 27.80 mm, inside 26.10 mm, wall 0.85 mm" in text
 
 
 def test_the_handover_note_tells_the_rate_the_date_and_the_cautions(job, owner):

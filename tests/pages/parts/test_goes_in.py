@@ -63,11 +63,16 @@ def test_a_missing_dimension_is_told_with_the_values_that_would_do(owner_client,
 
 
 def test_typed_numbers_count_in_place_of_the_stored(owner_client, whole):
-    response = owner_client.get(address(whole, **{"what-if:case.bore_diameter": "41"}))
+    response = owner_client.get(address(whole, **{"what-if:case.bore_diameter": "27.9"}))
     assert {line.report.verdict for line in response.context["lines"]} <= {"work", "fits", "no"}
-    assert "what-if%3Acase.bore_diameter=41" in response.text
+    assert "what-if%3Acase.bore_diameter=27.9" in response.text
     wide = next(line for line in response.context["lines"] if line.record.name == "wide one")
-    assert wide.report["case-bore"].verdict == "fits"
+    assert wide.report["case-bore"].value.value == pytest.approx(27.9 - 40.0)
+
+
+def test_a_typed_number_that_contradicts_the_case_is_refused(owner_client, whole):
+    response = owner_client.get(address(whole, **{"what-if:case.bore_diameter": "41"}))
+    assert "the crown would sit inside the bore" in response.text
 
 
 def test_a_typed_number_that_cannot_be_is_left_out_and_said(owner_client, whole):

@@ -76,7 +76,7 @@ def test_a_list_shows_dimensions_with_units_and_marks_those_not_measured(owner_c
     page = words(owner_client.get("/parts/cases/"))
     assert '<td class="number">27.40 ±0.02 mm</td>' in page
     assert '<span class="unmeasured">not measured</span>' in page
-    assert "<td>9 of 12</td>" in page
+    assert "<td>9 of 13</td>" in page
     assert '<td class="number">0</td>' in page
 
 
@@ -131,7 +131,7 @@ def test_a_page_shows_every_dimension_with_plus_minus_unit_and_source(owner_clie
     assert '<td class="number">90°</td>' in page
     assert '<td class="number"><span class="unmeasured">not measured</span></td> <td class="from"></td>' in page
     assert "from the front" in page
-    assert "10 of 12 dimensions known" in page
+    assert "10 of 13 dimensions known" in page
 
 
 def test_a_dials_page_shows_its_rows_and_only_a_window_that_it_has(owner_client):

@@ -31,7 +31,7 @@ def test_the_page_shows_verdict_drawings_and_every_check(owner_client):
     report = response.context["report"]
     assert report.verdict == "work"
     assert "Fits with work" in response.text
-    assert response.text.count("<tr id=") == len(report.checks) == 27
+    assert response.text.count("<tr id=") == len(report.checks) == 33
     for name in ("section", "stack", "dial"):
         assert f"drawing-{name}" in response.text
     assert 'class="drawing drawing-window"' not in response.text
@@ -41,7 +41,9 @@ def test_a_new_check_takes_parts_from_the_address_and_stores_nothing(owner_clien
     case, movement = CaseFactory(), MovementFactory()
     response = owner_client.get(reverse("parts:pairing-new"), {"case": case.pk, "movement": movement.pk, "dial": "x"})
     assert response.context["report"]["case-bore"].value.value == pytest.approx(0.05)
-    assert response.context["report"].verdict == "unclear"
+    assert response.context["report"].verdict == "fits"
+    assert response.context["report"].waiting == ["dial", "hands", "crown", "stem"]
+    assert "<strong>so far</strong>" in response.text
     assert Pairing.objects.count() == 0
 
 
@@ -88,8 +90,8 @@ def test_nothing_chosen_asks_for_parts_and_gives_no_verdict(owner_client):
 def test_parts_not_chosen_are_named_and_not_asked_to_be_measured(owner_client):
     case = CaseFactory(back_depth=None)
     response = owner_client.get(reverse("parts:pairing-new"), {"case": case.pk})
-    assert "Still to choose: dial, movement, hand set, stem, crown." in response.text
-    assert [path for path, *_ in response.context["measure_next"]] == ["case.back_depth"]
+    assert "No verdict yet. Still to choose: movement, dial, hands, stem, crown." in response.text
+    assert response.context["measure_next"] == []
 
 
 def test_an_unreadable_number_is_named_kept_and_left_out(owner_client):

@@ -18,7 +18,9 @@ def filled(owner_client, address, **changes):
     for form in forms:
         for field in form:
             value = field.value()
-            if value is not None and value is not False:
+            if hasattr(field.field.widget, "choices"):
+                data[field.html_name] = "" if value is None else str(value)
+            elif value is not None and value is not False:
                 data[field.html_name] = "on" if value is True else value
     return {name: value for name, value in (data | changes).items() if value is not None}
 
@@ -200,7 +202,7 @@ def test_dimensions_of_a_window_that_is_not_there_are_refused(owner_client):
     address = f"/parts/dials/{dial.pk}/edit/"
     ((place, text),) = faults(owner_client.post(address, filled(owner_client, address, has_window=None)))
     assert place == "id_has_window"
-    assert "Tick that there is a date window, or clear its dimensions" in text
+    assert "Say that there is one, or clear its dimensions" in text
 
 
 def test_a_movement_is_added_with_rates_and_holes(owner_client):
@@ -293,7 +295,7 @@ def test_copies_of_other_kinds_have_their_rows_too(owner_client, factory, slug, 
 
 def test_an_edit_takes_a_fixed_number_of_queries(owner_client, django_assert_num_queries):
     dial = DialFactory()
-    with django_assert_num_queries(8):
+    with django_assert_num_queries(9):
         owner_client.get(f"/parts/dials/{dial.pk}/edit/")
 
 

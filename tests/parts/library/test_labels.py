@@ -10,7 +10,14 @@ from parts.fit.drawings import bar_svg, dial_svg, section_svg, stack_svg, window
 from tests.fit.sheets import sheet
 
 SPACED = {"case.stem_axis_depth": 2.5, "case.back_depth": 5.0}
-SMALL = {"case.crown_seat_radius": 13.0, "case.dial_opening_diameter": 22.0, "dial.diameter": 23.0}
+SMALL = {
+    "case.crown_seat_radius": 13.0,
+    "case.bore_diameter": 25.9,
+    "case.dial_opening_diameter": 22.0,
+    "dial.diameter": 23.0,
+    "movement.fit_diameter": 25.8,
+    "movement.overall_diameter": 25.85,
+}
 
 
 def callouts(svg):
@@ -78,7 +85,7 @@ def test_the_stem_axis_is_labelled_by_its_spacer_or_by_how_far_it_is_off():
 
 def test_no_label_for_a_holder_ring_that_is_not_needed():
     assert "Holder ring" not in words_of(section_svg(check_sheet(sheet())))
-    assert words_of(section_svg(check_sheet(sheet({"movement.fit_diameter": 22.0}))))["Holder ring"] == "1.90 mm"
+    assert words_of(section_svg(check_sheet(sheet({"movement.fit_diameter": 24.7}))))["Holder ring"] == "1.90 mm"
 
 
 def test_a_touching_gap_keeps_its_sign():
@@ -104,7 +111,7 @@ def test_nothing_measured_draws_nothing(draw):
     [
         ("stem-thread", ["-0.005", "0.005"]),
         ("date-cut", ["2 %", "15 %"]),
-        ("case-bore", ["0.00"]),
+        ("case-bore", ["0.00", "0.02"]),
         ("dial-feet", ["2"]),
     ],
 )

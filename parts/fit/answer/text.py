@@ -3,12 +3,12 @@
 from collections.abc import Callable, Iterator
 from typing import TypeAlias
 
+from parts.fit.answer.report import Report, in_hundred
 from parts.fit.bands import Verdict
 from parts.fit.pairing import Stack
 from parts.fit.records import describe
-from parts.fit.report import Report
 from parts.fit.units import with_unit
-from parts.fit.verdicts import Check
+from parts.fit.verdicts import Check, part_in_words
 
 Paint: TypeAlias = Callable[[Verdict, str], str]
 WORDS = {
@@ -25,11 +25,15 @@ def report_text(report: Report, paint: Paint = lambda _verdict, text: text) -> s
 
 
 def _lines(report: Report, paint: Paint) -> Iterator[str]:
-    yield paint(report.verdict, f"{WORDS[report.verdict].upper()}") + f"  {report.why}"
+    if report.checks:
+        so_far = " SO FAR" if report.waiting else ""
+        yield paint(report.verdict, f"{WORDS[report.verdict].upper()}{so_far}") + f"  {report.why}"
+    if report.waiting:
+        yield f"Not chosen yet: {', '.join(part_in_words(name).removeprefix('the ') for name in report.waiting)}."
     for way in report.would_go[:5]:
         yield way.words
     if report.chance is not None:
-        yield f"Goes together in {100 * (1 - report.chance[Verdict.NO]):.0f} of 100 cases."
+        yield f"Goes together in {in_hundred(1 - report.chance[Verdict.NO])}."
     for doubt in report.doubts:
         yield doubt.sentence
     for number, (name, keys) in enumerate(report.measure_next[:5]):
@@ -43,6 +47,9 @@ def _lines(report: Report, paint: Paint) -> Iterator[str]:
             yield f"      {item.sentence}"
             for remedy in item.remedies:
                 yield f"      {remedy.kind}: {remedy.text}"
+    if report.waits:
+        yield ""
+        yield f"Waiting for a part: {', '.join(item.key for item in report.waits)}"
     yield ""
     yield from _numbers(report)
 
@@ -54,8 +61,7 @@ def _check_line(item: Check, paint: Paint) -> str:
         if item.low is not None and item.high is not None and item.low != item.high:
             number += f" ({with_unit(item.low, item.unit)} to {with_unit(item.high, item.unit)})"
     advice = "" if item.must else ", advisory"
-    word = f"{'waits' if item.waits_for else WORDS[item.verdict]:<14}"
-    return f"  {word if item.waits_for else paint(item.verdict, word)} {item.key + advice:<28} {number}"
+    return f"  {paint(item.verdict, f'{WORDS[item.verdict]:<14}')} {item.key + advice:<28} {number}"
 
 
 def _numbers(report: Report) -> Iterator[str]:

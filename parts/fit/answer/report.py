@@ -7,12 +7,12 @@ from dataclasses import asdict, dataclass, field
 from math import isfinite
 from typing import TYPE_CHECKING, Any
 
+from parts.fit.answer.ways import Way
 from parts.fit.bands import Remedy, Verdict
 from parts.fit.checks.feet import FootMark
 from parts.fit.checks.stem import CutPlan
 from parts.fit.contradictions import Doubt
 from parts.fit.records import describe
-from parts.fit.ways import Way
 from parts.fit.verdicts import Check
 
 if TYPE_CHECKING:
@@ -66,7 +66,7 @@ class Report:
     def by_subject(self) -> list[tuple[str, list[Check]]]:
         """The checks as (subject, checks) groups, in the order of the list of checks."""
         groups: dict[str, list[Check]] = {}
-        for item in (*self.checks, *self.waits):
+        for item in self.checks:
             groups.setdefault(item.subject, []).append(item)
         return list(groups.items())
 
@@ -90,7 +90,8 @@ class Report:
             unclear = [c for c in self.checks if c.must and c.verdict is Verdict.UNCLEAR]
             what = "1 check" if len(unclear) == 1 else f"{len(unclear)} checks"
             best = describe(self.measure_next[0][0]).phrase if self.measure_next else ""
-            return f"{what} still open. Next, measure the {best}." if best else f"{what} still open."
+            likely = "" if self.chance is None else f" It goes together in {in_hundred(1 - self.chance[Verdict.NO])}."
+            return f"{what} still open.{likely}" + (f" Next, measure the {best}." if best else "")
         if self.verdict is Verdict.WORK:
             kinds = Counter(remedy.kind for _, remedy in self.asked_for)
             asks = (
@@ -135,6 +136,14 @@ class Report:
             "measure_next": [{"input": name, "decides": list(keys)} for name, keys in self.measure_next],
             "rules": asdict(p.rules),
         }
+
+
+def in_hundred(share: float) -> str:
+    """A share of the draws as it is said: "97 of 100 cases"; never all or none of them where it is neither."""
+    cases = round(100 * share)
+    if (cases, share) in ((0, 0.0), (100, 1.0)) or 0 < cases < 100:
+        return f"{cases} of 100 cases"
+    return "fewer than 1 of 100 cases" if cases == 0 else "more than 99 of 100 cases"
 
 
 def _check_dict(item: Check) -> dict[str, Any]:

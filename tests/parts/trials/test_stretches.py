@@ -13,7 +13,7 @@ from parts.fit.bands import Verdict
 from parts.fit.check import PARTS, check
 from parts.fit.records import describe
 from parts.fit.sheet import read_part, read_sheet
-from parts.goes_in.intervals import in_words, stretches
+from parts.trials.stretches import in_words, stretches
 from tests.fit.sheets import numbers, sheet
 
 PATHS = [path for path in numbers() if path not in ("stem.thread",)]

@@ -17,9 +17,9 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from parts.fit.arithmetic.elementwise import Number, Truth, is_column, is_lost, known_or, lower, pick, upper
 from parts.fit.arithmetic.quantities import SLACK, Quantity, greatest, in_hand, missing_of, unknown
-from parts.fit.checks.crystal import gap_at
 from parts.fit.pairing import Seat, Seating, Under
 from parts.fit.records import HANDS, Furniture, Hand, fitted
+from parts.fit.seating.crystal import gap_at
 
 if TYPE_CHECKING:
     from parts.fit.pairing import Pairing
@@ -111,6 +111,8 @@ def _flush(p: Pairing, name: str, hand: Hand) -> Seat:
     """The hand pressed home: a closed tube keeps it the thickness of its cap above the post's top."""
     post = getattr(p.movement.posts, name)
     top = post.height + _or_nothing(hand.cap_thickness)
+    if not p.has(f"hands.{name}"):
+        top = unknown(f"hands.{name}.length")
     rise = _or_nothing(post.end_play)
     if name == "hour":
         rise = rise + p.stack.wheel_rise

@@ -1,0 +1,1 @@
+"""What the fit check answers: the report, in text, and what would make a pairing go."""
