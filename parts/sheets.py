@@ -108,7 +108,7 @@ def movement_sheet(movement: Movement, *, foot_holes: Iterable[FootHole]) -> dic
     return part if movement.has_date else part | {"date": _absent(movement.has_date)}
 
 
-def _absent(looked: bool | None) -> str | None:
+def _absent(looked) -> str | None:
     """What a sheet says of a thing that is not there: nothing where nobody looked."""
     return None if looked is None else NONE
 

@@ -74,7 +74,9 @@ def read_dimension(text: str, *, unit: str = "mm", bounded: bool = False) -> Rea
     if bound:
         reading = read_dimension(plain[bound.end() :], unit=unit)
         if reading is None or reading.plus_minus:
-            raise DimensionError(f"“{text.strip()}” does not work. Type “at least” and a number, such as at least 2.30.")
+            raise DimensionError(
+                f"“{text.strip()}” does not work. Type “at least” and a number, such as at least 2.30."
+            )
         return AtLeast(reading.value)
     value, *rest = (piece.strip() for piece in _PLUS_MINUS.split(plain))
     if len(rest) > 1 or not value or rest == [""]:

@@ -54,9 +54,9 @@ class Band:
     """A stretch of a check's value with one verdict; `low` and `high` are open at ±infinity.
 
     `effort` orders bands from better to worse: a part to get is more than work at the bench. `reach` is `high` with
-    the slack of the comparison, on the side of the better neighbour. `side` tells remedies that undo each other, such as
-    opening and closing one hole, by their sign. `ranks` holds the verdict's rank for each row where it differs between
-    rows; `needs` is what has to be known before the band's verdict can be told.
+    the slack of the comparison, on the side of the better neighbour. `side` tells remedies that undo each other, such
+    as opening and closing one hole, by their sign. `ranks` holds the verdict's rank for each row where it differs
+    between rows; `needs` is what has to be known before the band's verdict can be told.
     """
 
     verdict: Verdict

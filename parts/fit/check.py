@@ -34,8 +34,7 @@ CHECKS = (
             dial.dial_held,
             dial.centre_hole,
             dial.hole_cover,
-            feet.dial_feet,
-            feet.pad_room,
+            feet.on_feet,
         ),
     ),
     ("Hands", (hands.posts, hands.gaps, hands.tip_clearance, hands.reach, hands.unbalance)),
@@ -173,8 +172,9 @@ def _standing(checks: Sequence[Finding]) -> tuple[Number, Number]:
 def measure_next(checks: Sequence[Check], gains: dict[str, float] | None = None) -> list[tuple[str, tuple[str, ...]]]:
     """What to measure to decide the unclear musts, as (input, keys of checks): missing inputs first, then by weight.
 
-    Missing inputs, and those known by a bound only, stand in order of how many checks wait for them. The others stand by
-    `gains`, how much less likely a wrong decision is once they are known, where that was drawn; then by their summed |c·u|.
+    Missing inputs, and those known by a bound only, stand in order of how many checks wait for them. The others stand
+    by `gains`, how much less likely a wrong decision is once they are known, where that was drawn; then by their summed
+    |c·u|.
     """
     missing: dict[str, int] = {}
     weight: dict[str, float] = {}

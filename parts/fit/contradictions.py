@@ -6,11 +6,12 @@ A doubt is only unlikely; it changes no verdict.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from math import hypot
 
 from parts.fit.arithmetic.quantities import SLACK, Quantity
 from parts.fit.errors import SheetError
-from parts.fit.records import HANDS, Dial, Sheet, describe, fitted
+from parts.fit.records import HANDS, DateDisc, Dial, Sheet, describe, fitted
 
 BORE_SMALL, BORE_LARGE = 10.0, 60.0
 """Bores outside these, in mm, are looked at again; common practice, no source."""
@@ -117,7 +118,7 @@ def _movement(sheet: Sheet) -> Iterator[_Order]:
     )
     known = [(name, getattr(movement.posts, name).height) for name in HANDS]
     known = [(name, height) for name, height in known if height.known]
-    for (lower, below), (upper, above) in zip(known, known[1:], strict=False):
+    for (lower, below), (upper, above) in pairwise(known):
         low, high = f"movement.posts.{lower}.height", f"movement.posts.{upper}.height"
         yield _Order(low, below, high, above, f"the {upper} post stands above the {lower} post")
     if movement.date:
@@ -171,7 +172,9 @@ def _refuse_outside(dial: Dial) -> None:
         across = window.tangential.low / 2 if window.tangential.known else 0.0
         if hypot(window.radius.low + window.radial.low / 2, across) > most + SLACK:
             corner = hypot(window.radius.value + window.radial.value / 2, across)
-            limit = f"such that its outer corner, now at {corner:.2f} mm, lies within {edge:.2f} mm, half the dial diameter"
+            limit = (
+                f"such that its outer corner, now at {corner:.2f} mm, lies within {edge:.2f} mm, half the dial diameter"
+            )
             reason = "the window reaches past the dial's edge"
             raise SheetError("dial.window.radius", window.radius.value, limit, reason, "dial.diameter")
     for i, foot in enumerate(dial.feet or ()):
@@ -186,37 +189,29 @@ def doubts(sheet: Sheet) -> list[Doubt]:
 
 
 def _unlikely(sheet: Sheet) -> Iterator[tuple[tuple[str, ...], bool, str]]:
-    case, dial, hands = sheet.case, sheet.dial, sheet.hands
-    yield (
-        ("hands.hour.length", "hands.minute.length"),
-        _surely_above(hands.hour.length, hands.minute.length),
-        f"Look at the hands again: the hour hand, {_mm(hands.hour.length)}, is longer than the minute hand, "
-        f"{_mm(hands.minute.length)}.",
-    )
-    bore = case.bore_diameter
-    yield (
-        ("case.bore_diameter",),
-        bore.known and not BORE_SMALL <= bore.value <= BORE_LARGE,
-        f"Look at the bore again: {_mm(bore)} is {'small' if bore.known and bore.value < BORE_SMALL else 'large'} for a watch.",
-    )
+    hour, minute, bore = sheet.hands.hour.length, sheet.hands.minute.length, sheet.case.bore_diameter
+    says = f"the hour hand, {_mm(hour)}, is longer than the minute hand, {_mm(minute)}"
+    paths = ("hands.hour.length", "hands.minute.length")
+    yield paths, _surely_above(hour, minute), f"Look at the hands again: {says}."
+    says = f"{_mm(bore)} is {'small' if bore.known and bore.value < BORE_SMALL else 'large'} for a watch"
+    odd = bore.known and not BORE_SMALL <= bore.value <= BORE_LARGE
+    yield ("case.bore_diameter",), odd, f"Look at the bore again: {says}."
     if sheet.movement.date:
-        date = sheet.movement.date
-        width = date.disc_outer_radius - date.disc_inner_radius
-        yield (
-            ("movement.date.numeral_radial", "movement.date.disc_inner_radius", "movement.date.disc_outer_radius"),
-            _surely_above(date.numeral_radial, width),
-            f"Look at the date disc again: its numerals, {_mm(date.numeral_radial)}, are wider than the disc, {_mm(width)}.",
-        )
-    rim = 0.5 * case.dial_opening_diameter
-    marks = [("dial.hour_marker_inner_radius", dial.hour_marker_inner_radius)]
-    marks += [(f"dial.furniture[{i}].inner_radius", item.inner_radius) for i, item in enumerate(dial.furniture)]
+        yield _wide_numerals(sheet.movement.date)
+    rim = 0.5 * sheet.case.dial_opening_diameter
+    marks = [("dial.hour_marker_inner_radius", sheet.dial.hour_marker_inner_radius)]
+    marks += [(f"dial.furniture[{i}].inner_radius", item.inner_radius) for i, item in enumerate(sheet.dial.furniture)]
     for path, radius in marks:
-        yield (
-            (path, "case.dial_opening_diameter"),
-            not rim.unbounded and _surely_above(radius, rim),
-            f"Look at the markers again: the {describe(path).phrase}, {_mm(radius)}, lies beyond the dial opening's rim "
-            f"at {_mm(rim)}.",
-        )
+        says = f"the {describe(path).phrase}, {_mm(radius)}, lies beyond the dial opening's rim at {_mm(rim)}"
+        beyond = not rim.unbounded and _surely_above(radius, rim)
+        yield (path, "case.dial_opening_diameter"), beyond, f"Look at the markers again: {says}."
+
+
+def _wide_numerals(date: DateDisc) -> tuple[tuple[str, ...], bool, str]:
+    width = date.disc_outer_radius - date.disc_inner_radius
+    paths = tuple(f"movement.date.{name}" for name in ("numeral_radial", "disc_inner_radius", "disc_outer_radius"))
+    says = f"its numerals, {_mm(date.numeral_radial)}, are wider than the disc, {_mm(width)}"
+    return paths, _surely_above(date.numeral_radial, width), f"Look at the date disc again: {says}."
 
 
 def _surely_above(a: Quantity, b: Quantity) -> bool:

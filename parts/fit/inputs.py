@@ -39,6 +39,9 @@ class Input:
 
     def check(self, key: str, value: float, plus_minus: float = 0.0) -> None:
         """Refuse a number that no such dimension can have (SheetError names `key`)."""
+        ordinary = type(value) is type(plus_minus) is float and _FINEST <= value <= self.most and self.least < value
+        if ordinary and (not plus_minus or _FINEST <= plus_minus <= self.most):
+            return
         told_apart(key, value, spoken_unit(self.unit))
         if value < self.least or (self.above and value == self.least) or value > self.most:
             raise SheetError(key, value, self.limits, f"out of range for {self.label}")

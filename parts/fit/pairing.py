@@ -42,10 +42,10 @@ class Stack:
 
 @dataclass(frozen=True, slots=True)
 class Seat:
-    """One hand on its post: its lift above flush, where its parts stand above the dial rest, what is over and under it.
+    """One hand on its post: its lift above flush, where its parts stand above the dial rest, what is over and under.
 
-    `top_above` is the top once the wheel has risen by its end play. `room` is the space from the dial seat to the crystal
-    where the hand sweeps; `under` the furniture that its blade passes over and `under_hub` what its hub stands over, as
+    `top_above` is the top once the wheel has risen by its end play. `room` is the space from the dial seat to the
+    crystal where the hand sweeps; `under` the furniture that its blade passes over and `under_hub` what its hub stands over, as
     (name, height, whether it does), the last a column where many hands are looked at.
     """
 
@@ -73,8 +73,8 @@ class Seat:
 class Seating:
     """All hands of the watch set at `gap`, which lies from `low` to `high` when they are set anew by what is there.
 
-    `binding` is the condition that is least, with the inputs that decide. `bare` is the room over each post that carries
-    no hand. What lacks a number set no condition; its inputs are `left_out`, and the seating is provisional.
+    `binding` is the condition that is least, with the inputs that decide. `bare` is the room over each post that
+    carries no hand. What lacks a number set no condition; its inputs are `left_out`, and the seating is provisional.
     """
 
     seats: dict[str, Seat]
@@ -123,6 +123,7 @@ class Pairing:
     """What a check looks at: the sheet's parts, the bench rules, the stack of levels, the hands' seats, the date.
 
     `drawn_spacer` is the spacer of which the sheet's numbers are one draw: made to one thickness, whatever they are.
+    `foot_margins` are worked out once, when they are first asked for.
     """
 
     __slots__ = (
@@ -131,6 +132,7 @@ class Pairing:
         "date",
         "dial",
         "drawn_spacer",
+        "foot_margins",
         "hands",
         "movement",
         "parts",
@@ -153,9 +155,11 @@ class Pairing:
     date: DateView | None
     drawn_spacer: Number | None
     parts: Collection[str]
+    foot_margins: list[list[Quantity]] | None
 
     def __init__(self, sheet: Sheet, rules: Rules, parts: Collection[str]) -> None:
-        self.sheet, self.rules, self.parts, self.drawn_spacer = sheet, rules, parts, None
+        self.sheet, self.rules, self.parts = sheet, rules, parts
+        self.drawn_spacer = self.foot_margins = None
         for name in ("case", "dial", "movement", "hands", "stem", "crown"):
             setattr(self, name, getattr(sheet, name))
 

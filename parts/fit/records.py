@@ -5,8 +5,8 @@ dial side, masses in mg, torque in µN·m, current in µA, capacity in mAh. Case
 the case back; on the movement, post heights count from the dial rest towards the crystal, depths towards the back.
 
 Every number is a Quantity under its path in the sheet ("movement.posts.hour.height"); what was not measured is an
-unknown Quantity. Lists that are None were not looked at; an empty list says that there are none. A window or a date that
-is None was not looked at; False says that there is none.
+unknown Quantity. Lists that are None were not looked at; an empty list says that there are none. A window or a date
+that is None was not looked at; False says that there is none.
 """
 
 from collections.abc import Iterator
@@ -56,11 +56,21 @@ class Case:
         "seat wall", "depth of the recess that holds the dial's edge sideways, from the seat towards the back"
     )
     dial_seat_diameter: Quantity = a_size("dial seat diameter", "diameter of the recess the dial lies in")
-    dial_opening_diameter: Quantity = a_size("dial opening diameter", "visible opening in front of the dial", bounded=True)
+    dial_opening_diameter: Quantity = a_size(
+        "dial opening diameter", "visible opening in front of the dial", bounded=True
+    )
     stem_axis_depth: Quantity = a_length("stem axis depth", "from the dial seat back to the axis of the stem hole")
-    back_depth: Quantity = a_length("back depth", "from the dial seat to the inside of the closed case back, least over the movement's area", bounded=True)
-    crystal_gap_centre: Quantity = a_length("crystal gap at the centre", "from the dial seat forward to the crystal", bounded=True)
-    crystal_gap_edge: Quantity = a_length("crystal gap at the edge", "the same near the rim; blank for a flat crystal", bounded=True)
+    back_depth: Quantity = a_length(
+        "back depth",
+        "from the dial seat to the inside of the closed case back, least over the movement's area",
+        bounded=True,
+    )
+    crystal_gap_centre: Quantity = a_length(
+        "crystal gap at the centre", "from the dial seat forward to the crystal", bounded=True
+    )
+    crystal_gap_edge: Quantity = a_length(
+        "crystal gap at the edge", "the same near the rim; blank for a flat crystal", bounded=True
+    )
     crystal_edge_radius: Quantity = a_size(
         "radius of the edge gap", "distance from the centre where the edge gap was measured"
     )
@@ -104,12 +114,14 @@ class Dial:
         "thickness at the centre", "from the dial's back to its face at the hub, where it differs"
     )
     centre_hole_diameter: Quantity = a_size("centre hole diameter")
-    minute_track_radius: Quantity = a_length("minute track radius", "from the centre to the outer end of the minute marks")
+    minute_track_radius: Quantity = a_length(
+        "minute track radius", "from the centre to the outer end of the minute marks"
+    )
     hour_marker_inner_radius: Quantity = a_length(
         "hour marker inner radius", "from the centre to where the markers begin"
     )
     feet: tuple[Foot, ...] | None = rows(Foot, "foot")
-    window: Window | None | Literal[False] = feature(Window, "window")
+    window: Window | Literal[False] | None = feature(Window, "window")
     day_window: bool = yes_no("day window")
     furniture: tuple[Furniture, ...] = rows(Furniture, "furniture", absent=())
     fixing: str | None = choice("fixing", ("feet", "pads"))
@@ -169,7 +181,7 @@ class Movement:
     )
     posts: Posts = part(Posts, "posts")
     foot_holes: tuple[FootHole, ...] | None = rows(FootHole, "foot hole")
-    date: DateDisc | None | Literal[False] = feature(DateDisc, "date")
+    date: DateDisc | Literal[False] | None = feature(DateDisc, "date")
     day: bool = yes_no("day display")
     unbalance_limits: UnbalanceLimits = part(UnbalanceLimits, "")
     cell_capacity: Quantity = an_amount("cell capacity", "mAh", "at the load and cut-off the cell's maker states")
@@ -288,6 +300,14 @@ def describe(path: str) -> Described:
     index, tail = rest.split("]", 1)
     of_each = _DESCRIBED[f"{head}[]{tail}"]
     return Described(of_each.phrase.format(int(index) + 1), of_each.input)
+
+
+def input_of(path: str) -> Input:
+    """The number that stands at a path; KeyError where none does."""
+    described = describe(path)
+    if described.input is None:
+        raise KeyError(path)
+    return described.input
 
 
 def paths() -> list[str]:

@@ -35,7 +35,9 @@ class Rules:
         0.10, "Stem height tolerance", "how far the stem may sit off the hole's axis before it binds"
     )
     tube_play_min: float = rule(
-        0.05, "Least play in the tube", "of the stem on each side, where the tube is so narrow that it sets the tolerance"
+        0.05,
+        "Least play in the tube",
+        "of the stem on each side, where the tube is so narrow that it sets the tolerance",
     )
     back_gap_min: float = rule(0.10, "Least back clearance", "between movement and case back")
     dial_trim_max: float = rule(0.50, "Most off a dial's edge", "taken off the diameter before it reaches the printing")
@@ -49,7 +51,9 @@ class Rules:
     furniture_rim_min: float = rule(0.10, "Least marker to rim", "from a raised marker to the rim of the dial opening")
     dial_sunk_max: float = rule(0.30, "Dial sunk, unnoticed", "deeper below the rim by a spacer in front of it")
     dial_held_min: float = rule(0.10, "Least hold of the dial's edge", "of the seat's wall on the dial, sideways")
-    wheel_rise_max: float = rule(0.05, "Hour wheel rise, harmless", "that a spacer behind the dial adds to its endshake")
+    wheel_rise_max: float = rule(
+        0.05, "Hour wheel rise, harmless", "that a spacer behind the dial adds to its endshake"
+    )
     date_depth_max: float = rule(0.20, "Date sunk, unnoticed", "below the dial by a spacer or pads behind it")
     date_disc_bare: float = rule(0.02, "Plate beside the disc, unnoticed", "width that the window shows past the disc")
     centre_play_min: float = rule(0.20, "Least play in the centre hole", "of the hour post, in diameter")
@@ -66,11 +70,15 @@ class Rules:
     post_close_max: float = rule(
         0.03, "Loosest hand to close", "hole larger than its post, cured by closing the collet"
     )
-    made_for_tol: float = rule(0.005, "Same trade size within", "sizes of hands and posts nearer than this are the same")
+    made_for_tol: float = rule(
+        0.005, "Same trade size within", "sizes of hands and posts nearer than this are the same"
+    )
     gap_touch: float = rule(0.05, "Hands touch below", "a knock closes any smaller gap")
     gap_min: float = rule(0.15, "Easy gap", "between hands, dial and crystal: needs no special care")
     dome_beyond_max: float = rule(
-        0.50, "Dome known beyond its edge gap by", "how much farther out than its edge gap a dome's room is still trusted"
+        0.50,
+        "Dome known beyond its edge gap by",
+        "how much farther out than its edge gap a dome's room is still trusted",
     )
     tip_touch: float = rule(0.10, "Least tip to rim", "from a hand's tip to the rim of the dial opening")
     tip_min: float = rule(0.20, "Easy tip to rim", "needs no special care when centring the movement")
@@ -88,7 +96,9 @@ class Rules:
     date_sliver_fits: float = rule(0.05, "Neighbour showing, unnoticed", "sliver of the day before or after")
     date_sliver_max: float = rule(0.60, "Neighbour showing, at most", "widest sliver that a customer may accept")
     foot_slack: float = rule(0.05, "Dial foot give", "how far a foot gives way to enter its hole")
-    thread_tol: float = rule(0.005, "Same thread within", "threads that no table names are the same if nearer than this")
+    thread_tol: float = rule(
+        0.005, "Same thread within", "threads that no table names are the same if nearer than this"
+    )
     tube_play_max: float = rule(0.15, "Most crown play", "of the crown on the case tube")
     cell_life_min: float = rule(12.0, "Least cell life", "that a cell should last", "months")
     grip_min: float = rule(0.30, "Least hub grip", "length of hub on its post that holds a hand")

@@ -45,7 +45,7 @@ def read_part(key: str, data: object) -> Any:
 
 
 def chosen_parts(data: Mapping[str, Any]) -> frozenset[str]:
-    """The parts that a sheet holds ("case", "hands.hour"): a part without a key, or with an empty one, is not chosen."""
+    """The parts that a sheet holds ("case", "hands.hour"); one without a key, or with an empty one, is not chosen."""
     parts = {name for name, value in data.items() if value and name != "hands"}
     hands = data.get("hands") or {}
     return frozenset(parts | {f"hands.{name}" for name in HANDS if hands.get(name)})
@@ -96,8 +96,10 @@ def read_number(path: str, raw: Any, spec: Input) -> Quantity:
 
 
 @cache
-def _plan(cls: Any) -> tuple[tuple[tuple[str, Mapping[str, Any], Any], ...], set[str]]:
-    return tuple((item.name, item.metadata, item.default) for item in fields(cls)), {item.name for item in fields(cls)}
+def _plan(cls: Any) -> tuple[tuple[tuple[str, Mapping[str, Any], Any, bool], ...], set[str]]:
+    """Of each field of a record its name, what is said of it, its default, and whether it is a number."""
+    plan = tuple((item.name, item.metadata, item.default, "input" in item.metadata) for item in fields(cls))
+    return plan, {item.name for item in fields(cls)}
 
 
 def _read_record(cls: Any, data: object, path: str) -> Any:
@@ -110,7 +112,15 @@ def _read_record(cls: Any, data: object, path: str) -> Any:
         key = next(key for key in data if key not in names)
         raise SheetError(f"{path}.{key}" if path else str(key), data[key], "left out", "unknown key")
     prefix = f"{path}." if path else ""
-    return cls(*(_read_field(prefix + name, data.get(name), meta, default) for name, meta, default in plan))
+    get = data.get
+    return cls(
+        *[
+            unknown(prefix + name)
+            if is_number and get(name) is None
+            else _read_field(prefix + name, get(name), meta, default)
+            for name, meta, default, is_number in plan
+        ]
+    )
 
 
 def _read_field(path: str, raw: Any, meta: Mapping[str, Any], default: object) -> Any:

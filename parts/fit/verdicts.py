@@ -179,20 +179,21 @@ def judge(
     span: Span | None = None,
     provisional: tuple[str, ...] = (),
     measure_first: str = "",
+    by_row: bool = False,
     **words: Word,
 ) -> Finding:
     """Weigh a value against its bands.
 
     `needs` are further quantities that must be known although the value is not made of them (a limit, say); `span` is
     the interval where it is not the value with its half-width to both sides; `measure_first` is what to do first where
-    the interval spans remedies that undo each other. `words` fill the sentences: a Quantity is told in mm, a number with
-    a unit in that, anything else as it is.
+    the interval spans remedies that undo each other; `by_row` says that the bands' edges are columns. `words` fill the
+    sentences: a Quantity is told in mm, a number with a unit in that, anything else as it is.
     """
     missing = tuple(dict.fromkeys(value.missing + tuple(name for other in needs for name in other.missing)))
     if missing:
         return Check(key, title, must, unit, value, row, Verdict.UNCLEAR, [], words, missing)
     low, high = span or (value.low, value.high)
-    if _in_columns(value.value, low, *(other.value for other in needs), *(band.reach for band in row)):
+    if by_row or is_column(value.value) or is_column(low) or any(is_column(other.value) for other in needs):
         return judge_column(key, must, value, row, needs, low, high, measure_first)
     bands = touched(row, low, high)
     verdict = verdict_on([band.verdict for band in bands])
@@ -203,10 +204,6 @@ def judge(
     if measure_first and verdict is Verdict.WORK and {1, -1} <= sides:
         check.instead = Remedy("work", measure_first)
     return check
-
-
-def _in_columns(*numbers: Number) -> bool:
-    return any(is_column(number) for number in numbers)
 
 
 def weakest(checks: Sequence[Finding], *, small_is_bad: bool = True) -> Finding:

@@ -7,9 +7,9 @@ from parts.fit.bands import Verdict
 from parts.fit.check import check
 from parts.fit.records import describe
 from parts.fit.sheet import read_sheet
-from parts.trials.stretches import in_words, stretches
 from parts.rules.remedy_minutes import remedy_minutes
 from parts.sheets import part_sheet
+from parts.trials.stretches import in_words, stretches
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
+from parts.fit.answer.report import Report
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.bands import Verdict
-from parts.fit.answer.report import Report
 from parts.fit.rules import Rules
 
 

@@ -122,7 +122,9 @@ class CaseForm(FamilyPicker):
 class DialForm(FamilyPicker):
     class Meta:
         model = Dial
-        fields = _columns(Dial, "family", "name", "feet_recorded", "fixing", "out_of", "has_window", "day_window", *_KEPT)
+        fields = _columns(
+            Dial, "family", "name", "feet_recorded", "fixing", "out_of", "has_window", "day_window", *_KEPT
+        )
 
 
 class MovementForm(MeasuredForm):

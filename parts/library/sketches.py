@@ -171,10 +171,10 @@ SKETCHES = {
     "hands.hour.hole_diameter": Sketch(
         "hand-side", squeeze(43, 68, 53, 68) + guide(43, 60, 43, 74) + guide(53, 60, 53, 74)
     ),
-    "hands.hour.made_for": Sketch(
-        "hand-side", squeeze(43, 68, 53, 68) + guide(43, 60, 43, 74) + guide(53, 60, 53, 74)
+    "hands.hour.made_for": Sketch("hand-side", squeeze(43, 68, 53, 68) + guide(43, 60, 43, 74) + guide(53, 60, 53, 74)),
+    "hands.hour.boss_diameter": Sketch(
+        "hand-top", span(34, 22, 62, 22) + guide(34, 50, 34, 16) + guide(62, 50, 62, 16)
     ),
-    "hands.hour.boss_diameter": Sketch("hand-top", span(34, 22, 62, 22) + guide(34, 50, 34, 16) + guide(62, 50, 62, 16)),
     "hands.hour.blade_step": Sketch("hand-side", squeeze(86, 32, 86, 38) + guide(60, 32, 92, 32)),
     "hands.hour.cap_thickness": Sketch("hand-side", squeeze(48, 32, 48, 38) + guide(40, 38, 56, 38)),
     "hands.hour.length": Sketch("hand-top", span(48, 76, 132, 76) + guide(48, 50, 48, 82) + guide(132, 50, 132, 82)),
@@ -185,7 +185,9 @@ SKETCHES = {
     "hands.hour.centre_of_mass": Sketch("hand-balance", span(48, 74, 72, 74) + guide(48, 50, 48, 80)),
     "stem.thread": Sketch("stem-side", squeeze(116, 45, 116, 55)),
     "stem.thread_pitch": Sketch("stem-side", squeeze(112, 42, 116, 42)),
-    "stem.thread_length": Sketch("stem-side", span(104, 32, 130, 32) + guide(104, 45, 104, 26) + guide(130, 45, 130, 26)),
+    "stem.thread_length": Sketch(
+        "stem-side", span(104, 32, 130, 32) + guide(104, 45, 104, 26) + guide(130, 45, 130, 26)
+    ),
     "stem.diameter": Sketch("stem-side", squeeze(76, 45, 76, 55)),
     "stem.length": Sketch("stem-side", span(34, 76, 130, 76) + guide(34, 40, 34, 82) + guide(130, 50, 130, 82)),
     "stem.uncut_gap": Sketch("stem-tried", span(54, 78, 78, 78) + guide(54, 60, 54, 84) + guide(78, 72, 78, 84)),

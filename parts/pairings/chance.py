@@ -57,7 +57,9 @@ def _line(way: Way, pairing: Pairing) -> WayLine:
     if len(way.changes) > 1 or part not in BROUGHT_IN:
         return WayLine(way)
     count, kind = _like(change), KIND_OF[part]
-    return WayLine(way, count, kind.one if count == 1 else kind.many, _ranking(part, pairing)) if count else WayLine(way)
+    return (
+        WayLine(way, count, kind.one if count == 1 else kind.many, _ranking(part, pairing)) if count else WayLine(way)
+    )
 
 
 def _like(change: Change) -> int:

@@ -14,7 +14,7 @@ from parts.fit.records import describe
 from parts.fit.verdicts import part_in_words
 from parts.library.notes import notes_for
 from parts.pairings.answer import changes_since
-from parts.pairings.worksheet import PREFIX, number_at, part_rows, part_word, rule_rows, rule_words, shown_number
+from parts.pairings.worksheet import PREFIX, number_at, part_rows, rule_rows, rule_words, shown_number
 from parts.sheets import sources_of
 
 if TYPE_CHECKING:

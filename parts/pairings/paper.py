@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Any
 from django.template.loader import render_to_string
 from django.utils import timezone
 
-from parts.fit.drawings import dial_svg, section_svg, stack_svg, window_svg
 from parts.fit.answer.text import WORDS
+from parts.fit.drawings import dial_svg, section_svg, stack_svg, window_svg
 from parts.pairings.page import hand_heights, measure_next, missing
 from parts.tools.pdf import to_pdf, to_scale
 

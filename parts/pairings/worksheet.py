@@ -155,11 +155,14 @@ def number_at(sheet, path):
     """What the sheet has at a path, None where it has nothing."""
     inside = sheet
     for step in re.findall(r"[a-z_]+|[0-9]+", path):
-        if step.isdigit():
-            inside = inside[int(step)]
-        else:
-            inside = inside.get(step) if isinstance(inside, dict) else None
+        inside = _inside(inside, step)
     return inside
+
+
+def _inside(node, step):
+    if step.isdigit():
+        return node[int(step)]
+    return node.get(step) if isinstance(node, dict) else None
 
 
 def shown_number(raw, unit):

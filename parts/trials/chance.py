@@ -1,8 +1,8 @@
 """The chance of each verdict: every uncertain number drawn anew, many times, and each draw checked.
 
 Source: propagation of distributions as in JCGM 101:2008; each number is drawn from a rectangular distribution over its
-plus-minus. The spacer is made to its nominal thickness, so it is drawn by what its making allows; the hands are set anew
-in each draw. The seed is fixed, so that the same sheet always has the same chance.
+plus-minus. The spacer is made to its nominal thickness, so it is drawn by what its making allows; the hands are set
+anew in each draw. The seed is fixed, so that the same sheet always has the same chance.
 """
 
 from __future__ import annotations
@@ -12,11 +12,11 @@ from typing import Any
 
 import numpy as np
 
+from parts.fit.answer.report import Report
 from parts.fit.arithmetic.quantities import SLACK, Quantity
 from parts.fit.bands import Verdict
 from parts.fit.check import check_draws, measure_next
 from parts.fit.records import MADE_SPACER
-from parts.fit.answer.report import Report
 from parts.fit.verdicts import Check, Finding
 from parts.trials.numbers import numbers_of, with_numbers
 
@@ -28,7 +28,7 @@ _SHARES = (Verdict.FITS, Verdict.WORK, Verdict.NO)
 
 
 def with_chance(report: Report, draws: int = DRAWS) -> Report:
-    """The report with the chance of it and of each of its checks, and what to measure next by what that would settle."""
+    """The report with its chance and that of each of its checks, and what to measure next by what it would settle."""
     columns, findings = _drawn(report, draws)
     ranks = {item.key: _ranks(item, draws) for item in findings}
     checks = [replace(item, chance=_shares(ranks.get(item.key))) for item in report.checks]

@@ -22,7 +22,7 @@ def numbers_of(node: Any, path: str = "") -> Iterator[tuple[str, Quantity]]:
 
 def with_numbers(node: Any, quantities: Mapping[str, Quantity]) -> Any:
     """The record with these quantities in place of its own, by path."""
-    return changed(node, lambda path, own: quantities.get(path, own))
+    return changed(node, quantities.get)
 
 
 def changed(node: Any, change: Callable[[str, Quantity], Quantity], path: str = "") -> Any:

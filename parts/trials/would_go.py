@@ -1,7 +1,7 @@
-"""What would make a pairing go that does not: the least change of one number that turns its "no", or of a few together.
+"""What would make a pairing go that does not: the least change of one number that turns it, or of a few together.
 
-Only numbers are tried that somebody can change: another crystal, other hands, another movement of the family, another stem
-or crown, a trimmed dial. All of them are tried at once, each at many values round its own, and the nearest change of the
+Only numbers are tried that somebody can change: another crystal, other hands, another movement of the family, another
+stem or crown, a trimmed dial. All are tried at once, each at many values round its own, and the nearest change of the
 answer closed in on.
 """
 
@@ -12,13 +12,13 @@ from math import ceil, floor
 
 import numpy as np
 
-from parts.fit.arithmetic.quantities import Quantity
+from parts.fit.answer.report import Report
+from parts.fit.answer.ways import Change, Way
+from parts.fit.arithmetic.quantities import Quantity, Spread
 from parts.fit.bands import Verdict
 from parts.fit.check import check_columns
 from parts.fit.inputs import Input
-from parts.fit.records import describe
-from parts.fit.answer.report import Report
-from parts.fit.answer.ways import Change, Way
+from parts.fit.records import input_of
 from parts.trials.numbers import numbers_of, with_numbers
 
 _PARTS = ("movement.", "hands.", "stem.", "crown.")
@@ -27,7 +27,6 @@ _STEPS = np.concatenate([np.linspace(0.005, 1.0, 200), np.linspace(1.05, 8.0, 14
 """How far from its own value a number is tried, in its unit; scaled for numbers that are no lengths."""
 _CLOSER, _ROUNDS = 24, 4
 _DECIMALS = 4
-_HAIR = 1e-7
 
 
 def with_ways(report: Report) -> Report:
@@ -62,14 +61,14 @@ def _together(report: Report, against: list[str]) -> list[Way]:
         changes.setdefault(change.input, change)
     tried = {change.input: Quantity(change.value, {change.input: 0.0}) for change in changes.values()}
     columns = {path: Quantity(np.array([own.value]), own.spread) for path, own in tried.items()}
-    if len(changes) < 2 or not _goes(report, columns, None)[0]:
+    if len(changes) < 2 or not _goes(report, columns, 1, None)[0]:
         return []
     return [Way(against[0], tuple(changes.values()))]
 
 
 def _effort(report: Report, change: Change) -> float:
     own = dict(numbers_of(report.pairing.sheet))[change.input].value
-    return abs(change.value - own) / _scale(describe(change.input).input)
+    return abs(change.value - own) / _scale(input_of(change.input))
 
 
 def _candidates(report: Report, against: list[str]) -> dict[str, Quantity]:
@@ -88,46 +87,40 @@ def _candidates(report: Report, against: list[str]) -> dict[str, Quantity]:
 def _changes(report: Report, against: list[str], only: str | None = None) -> list[Change]:
     """The nearest value of each number alone at which the pairing no longer says no, or the check `only` does not."""
     candidates = _candidates(report, against)
-    if not candidates:
-        return []
-    rows = [(path, value) for path, own in candidates.items() for value in _values(path, own)]
-    goes = _try(report, candidates, rows, only)
-    brackets: dict[str, tuple[float, float]] = {}
-    for path, own in candidates.items():
-        right = sorted(abs(value - own.value) for (name, value), good in zip(rows, goes, strict=True) if name == path and good)
-        if right:
-            value = next(v for (name, v), good in zip(rows, goes, strict=True) if name == path and good and abs(v - own.value) == right[0])
-            brackets[path] = (_before(path, own, value), value)
-    for _ in range(_ROUNDS if brackets else 0):
-        rows = [(path, v) for path, ends in brackets.items() for v in np.linspace(*ends, _CLOSER)]
-        goes = np.asarray(_try(report, candidates, rows, only)).reshape(-1, _CLOSER)
-        for (path, ends), good in zip(list(brackets.items()), goes, strict=True):
-            at, line = max(1, int(np.argmax(good))), np.linspace(*ends, _CLOSER)
-            brackets[path] = (float(line[at - 1]), float(line[at]))
-    return [_change(path, candidates[path].value, ends[1]) for path, ends in brackets.items()]
+    tried = {path: _values(path, own) for path, own in candidates.items()}
+    ends = {}
+    for path, goes in _try(report, candidates, tried, only).items():
+        if goes.any():
+            at = int(np.argmax(goes))
+            ends[path] = _bracket(candidates[path].value, tried[path], at)
+    for _ in range(_ROUNDS if ends else 0):
+        tried = {path: np.linspace(*pair, _CLOSER) for path, pair in ends.items()}
+        for path, goes in _try(report, candidates, tried, only).items():
+            at = max(1, int(np.argmax(goes)))
+            ends[path] = (float(tried[path][at - 1]), float(tried[path][at]))
+    return [_change(path, candidates[path].value, pair[1]) for path, pair in ends.items()]
 
 
 def _values(path: str, own: Quantity) -> np.ndarray:
-    spec = describe(path).input
+    """The values that a number is tried at, nearest first."""
+    spec = input_of(path)
     steps = _STEPS * _scale(spec)
-    values = own.value + np.concatenate([-steps[::-1], steps])
+    values = own.value + np.stack([steps, -steps], axis=1).ravel()
     if path == "dial.diameter":
         values = values[values < own.value]
     least = spec.least + (1e-3 if spec.above else 0.0)
     return values[(values >= least) & (values <= spec.most)]
 
 
-def _scale(spec: Input | None) -> float:
+def _scale(spec: Input) -> float:
     """How much of its unit is a step like a millimetre."""
-    return 1.0 if spec is None or spec.unit == "mm" else 10.0
+    return 1.0 if spec.unit == "mm" else 10.0
 
 
-def _before(path: str, own: Quantity, value: float) -> float:
-    """The value tried before this one, seen from the number's own."""
-    values = np.concatenate([[own.value], _values(path, own)])
-    nearer = values[np.abs(values - own.value) < abs(value - own.value) - _HAIR]
-    same_side = nearer[(nearer - own.value) * (value - own.value) >= 0]
-    return float(same_side[np.argmax(np.abs(same_side - own.value))])
+def _bracket(own: float, values: np.ndarray, at: int) -> tuple[float, float]:
+    """The value tried before the one at this place on the same side of the number's own, and that one."""
+    before = values[:at][(values[:at] > own) == (values[at] > own)]
+    return (float(before[-1]) if len(before) else own), float(values[at])
 
 
 def _change(path: str, own: float, value: float) -> Change:
@@ -138,25 +131,26 @@ def _change(path: str, own: float, value: float) -> Change:
 
 
 def _try(
-    report: Report, candidates: dict[str, Quantity], rows: list[tuple[str, float]], only: str | None
-) -> np.ndarray:
-    """Whether the pairing goes, row by row, with one number changed in each."""
-    names = np.array([name for name, _ in rows])
-    values = np.array([value for _, value in rows])
-    columns = {}
-    for path, own in candidates.items():
-        mine = names == path
-        spread = {name: np.where(mine, 0.0, part) for name, part in own.spread.items()}
-        columns[path] = Quantity(np.where(mine, values, own.value), spread)
-    return _goes(report, columns, only)
+    report: Report, candidates: dict[str, Quantity], tried: dict[str, np.ndarray], only: str | None
+) -> dict[str, np.ndarray]:
+    """For each number whether the pairing goes at each of its values, the others as they are: one row a trial."""
+    if not tried:
+        return {}
+    which = np.repeat(np.arange(len(tried)), [len(values) for values in tried.values()])
+    columns, stacked = {}, np.concatenate(list(tried.values()))
+    for i, path in enumerate(tried):
+        own, mine = candidates[path], which == i
+        spread: Spread = {name: np.where(mine, 0.0, part) for name, part in own.spread.items()}
+        columns[path] = Quantity(np.where(mine, stacked, own.value), spread)
+    goes = _goes(report, columns, len(stacked), only)
+    return {path: goes[which == i] for i, path in enumerate(tried)}
 
 
-def _goes(report: Report, columns: dict[str, Quantity], only: str | None) -> np.ndarray:
+def _goes(report: Report, columns: dict[str, Quantity], rows: int, only: str | None) -> np.ndarray:
     p = report.pairing
-    sheet = with_numbers(p.sheet, columns)
-    goes = np.ones(len(next(iter(columns.values())).value), dtype=bool)
+    fails = np.zeros(rows, dtype=np.bool_)
     with np.errstate(all="ignore"):
-        for item in check_columns(sheet, p.rules, report.parts):
+        for item in check_columns(with_numbers(p.sheet, columns), p.rules, report.parts):
             if only is None or item.key == only:
-                goes &= ~(np.asarray(item.must) & (np.asarray(item.rank) == Verdict.NO.rank))
-    return goes
+                fails = fails | (np.asarray(item.must) & (np.asarray(item.rank) == Verdict.NO.rank))
+    return ~fails

@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 
 from parts.dimensions.text import LIGNE, format_dimension, read_dimension
 from parts.fit import SheetError, check_sheet
-from parts.fit.drawings import bar_svg, dial_svg, section_svg, stack_svg, window_svg
 from parts.fit.answer.text import report_text
+from parts.fit.drawings import bar_svg, dial_svg, section_svg, stack_svg, window_svg
 from tests.fit.sheets import SHEET, numbers, sheet
 
 PATHS = list(numbers())

@@ -23,6 +23,9 @@ EDITION = 2
 """Edition of the fit model that reports are computed by."""
 
 
+_ORDER = ("case", "dial", "movement", "hands", "stem", "crown")
+
+
 @dataclass(slots=True)
 class Report:
     """One pairing's findings; `pairing` holds what they were computed from.
@@ -54,9 +57,10 @@ class Report:
     @property
     def waiting(self) -> list[str]:
         """The parts that are not chosen and that a check waits for; all hands together where none is chosen."""
-        names = dict.fromkeys(name for item in self.waits for name in item.waits_for)
-        some_hand = any(name.startswith("hands") for name in self.parts)
-        return list(dict.fromkeys(name if some_hand else name.partition(".")[0] for name in names))
+        names = {name for item in self.waits for name in item.waits_for}
+        if not any(name.startswith("hands") for name in self.parts):
+            names = {name.partition(".")[0] for name in names}
+        return sorted(names, key=lambda name: (_ORDER.index(name.partition(".")[0]), name))
 
     @property
     def provisional(self) -> bool:

@@ -16,9 +16,13 @@ Truth: TypeAlias = bool | Any
 Choice = TypeVar("Choice")
 
 
+_SINGLE = (float, int, bool)
+"""What a single number or truth value mostly is, told without a look for an array's methods."""
+
+
 def is_column(value: object) -> bool:
     """Whether this is a column rather than one number or truth value."""
-    return not isinstance(value, (float, int)) and hasattr(value, "__array_namespace__")
+    return type(value) not in _SINGLE and hasattr(value, "__array_namespace__")
 
 
 def _of(*values: Any) -> Any:
@@ -28,6 +32,10 @@ def _of(*values: Any) -> Any:
 
 def pick(condition: Truth, yes: Choice, no: Choice) -> Choice:
     """`yes` where the condition holds, `no` elsewhere; for numbers, quantities and checks (which know how to `mix`)."""
+    if condition is True:
+        return yes
+    if condition is False:
+        return no
     if not is_column(condition):
         return yes if condition else no
     mix = getattr(yes, "mix", None)

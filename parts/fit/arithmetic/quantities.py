@@ -30,7 +30,7 @@ class Quantity:
     are columns; what is missing in some rows only is NaN there.
     """
 
-    __slots__ = ("missing", "spread", "unbounded", "value")
+    __slots__ = ("_half", "missing", "spread", "unbounded", "value")
     value: Number
     spread: Spread
     missing: Names
@@ -43,6 +43,7 @@ class Quantity:
         self.spread = spread or {}
         self.missing = missing
         self.unbounded = unbounded or _CLOSED
+        self._half: Number | None = None
 
     @property
     def known(self) -> bool:
@@ -51,7 +52,9 @@ class Quantity:
     @property
     def half_width(self) -> Number:
         """Worst case: sum of |c·u|."""
-        return sum(map(abs, self.spread.values()))
+        if self._half is None:
+            self._half = sum(map(abs, self.spread.values()))
+        return self._half
 
     @property
     def low(self) -> Number:
@@ -86,7 +89,8 @@ class Quantity:
         if self.missing:
             return self
         spread = {name: part * factor for name, part in self.spread.items()}
-        return Quantity(self.value * factor, spread, (), {name: c * factor for name, c in self.unbounded.items()})
+        opens = {name: slope * factor for name, slope in self.unbounded.items()} if self.unbounded else None
+        return Quantity(self.value * factor, spread, (), opens)
 
     __rmul__ = __mul__
 
@@ -127,7 +131,7 @@ def _add(a: Quantity, b: Quantity, sign: float) -> Quantity:
         return Quantity(None, None, missing_of(a, b))
     spread = a.spread.copy()
     for name, part in b.spread.items():
-        spread[name] = spread.get(name, 0.0) + sign * part
+        spread[name] = spread[name] + sign * part if name in spread else sign * part
     if not (a.unbounded or b.unbounded):
         return Quantity(a.value + sign * b.value, spread)
     opens = a.unbounded.copy()
@@ -181,6 +185,13 @@ def in_hand(*quantities: Quantity) -> Truth:
     for quantity in quantities if known else ():
         known = known & negation(is_lost(quantity.value))
     return known
+
+
+def or_else(quantity: Quantity, instead: Quantity) -> Quantity:
+    """The quantity, `instead` where it is not known."""
+    if quantity.missing:
+        return instead
+    return pick(negation(is_lost(quantity.value)), quantity, instead)
 
 
 def least(*quantities: Quantity) -> Quantity:

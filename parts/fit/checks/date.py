@@ -16,6 +16,7 @@ from parts.fit.arithmetic.quantities import SLACK, Quantity, Spread, greatest, i
 from parts.fit.bands import bands as line
 from parts.fit.bands import by_accepting, by_part, fits, no, work
 from parts.fit.pairing import DateView
+from parts.fit.records import DateDisc, Window
 from parts.fit.verdicts import Finding, Span, judge, weakest
 
 if TYPE_CHECKING:
@@ -95,7 +96,11 @@ def present(p: Pairing) -> Iterator[Finding]:
     window, date = p.dial.window, p.movement.date
     missing = ("dial.window",) if window is None else ("movement.date",) if window and date is None else ()
     wants_date, wants_day = bool(window), p.dial.day_window
-    lacks = [word for word, wants, has in (("date", wants_date, date), ("day", wants_day, p.movement.day)) if wants and not has]
+    lacks = [
+        word
+        for word, wants, has in (("date", wants_date, date), ("day", wants_day, p.movement.day))
+        if wants and not has
+    ]
     spare = bool(date) and not wants_date
     yield judge(
         "date-present",
@@ -131,7 +136,8 @@ def in_window(p: Pairing) -> Iterator[Finding]:
     yield _position(p, inputs)
     yield _cut(p, inputs)
     yield _neighbours(p, inputs)
-    yield _disc(p)
+    if p.dial.window and p.movement.date:
+        yield _disc(p, p.dial.window, p.movement.date)
 
 
 def depth(p: Pairing) -> Iterator[Finding]:
@@ -154,13 +160,10 @@ def depth(p: Pairing) -> Iterator[Finding]:
     )
 
 
-def _disc(p: Pairing) -> Finding:
+def _disc(p: Pairing, window: Window, date: DateDisc) -> Finding:
     """How far the window reaches past the date disc, along its own radius."""
-    window, date = p.dial.window, p.movement.date
     half = 0.5 * window.radial
-    past = greatest(
-        window.radius + half - date.disc_outer_radius, date.disc_inner_radius - (window.radius - half)
-    )
+    past = greatest(window.radius + half - date.disc_outer_radius, date.disc_inner_radius - (window.radius - half))
     return judge(
         "date-disc",
         "Date disc behind the window",
@@ -264,7 +267,9 @@ def _cut(p: Pairing, inputs: tuple[Quantity, ...]) -> Finding:
 
 def _neighbours(p: Pairing, inputs: tuple[Quantity, ...]) -> Finding:
     before, after = (_by_ends(lambda *measures, j=j: sliver(j, *measures), p.date, inputs) for j in (-1, 1))
-    return weakest([_sliver(p, value, span, before[0], after[0]) for value, span in (before, after)], small_is_bad=False)
+    return weakest(
+        [_sliver(p, value, span, before[0], after[0]) for value, span in (before, after)], small_is_bad=False
+    )
 
 
 def _sliver(p: Pairing, value: Quantity, span: Span | None, before: Quantity, after: Quantity) -> Finding:

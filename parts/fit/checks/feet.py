@@ -74,7 +74,10 @@ def match(reachable: Sequence[Sequence[Truth]]) -> dict[int, int]:
 
 def _margins(p: Pairing) -> list[list[Quantity]]:
     """For each foot its room in each hole: play of the diameters and slack, less the distance of the two centres."""
-    return [[_margin(p, foot, hole) for hole in p.movement.foot_holes or ()] for foot in p.dial.feet or ()]
+    if p.foot_margins is None:
+        holes = p.movement.foot_holes or ()
+        p.foot_margins = [[_margin(p, foot, hole) for hole in holes] for foot in p.dial.feet or ()]
+    return p.foot_margins
 
 
 def _margin(p: Pairing, foot: Foot, hole: FootHole) -> Quantity:
@@ -122,7 +125,9 @@ def _caught(p: Pairing, margins: list[list[Quantity]], end: str) -> Number:
     space = column.__array_namespace__()
     numbers, which = space.unique_inverse(pattern)
     counts = [
-        float(len(match([[number >> (foot * width + hole) & 1 for hole in range(width)] for foot in range(len(margins))])))
+        float(
+            len(match([[number >> (foot * width + hole) & 1 for hole in range(width)] for foot in range(len(margins))]))
+        )
         for number in numbers.tolist()
     ]
     return pick(in_hand(p.case.stem_angle, *_places(p)), space.take(space.asarray(counts), which), nan)
@@ -146,6 +151,13 @@ def _places(p: Pairing) -> list[Quantity]:
     return [q for item in rows for q in (item.angle, item.radius, item.diameter)]
 
 
+def on_feet(p: Pairing) -> Iterator[Finding]:
+    """The dial on its feet, and where they do not hold it, the room for pads."""
+    check = next(dial_feet(p))
+    yield check
+    yield from pad_room(p, check.rank != Verdict.WORK.rank)
+
+
 def dial_feet(p: Pairing) -> Iterator[Finding]:
     """How many of the dial's feet find a hole of the movement."""
     key, title, feet = "dial-feet", "Dial feet", p.dial.feet or ()
@@ -155,18 +167,20 @@ def dial_feet(p: Pairing) -> Iterator[Finding]:
     if p.dial.fixing == "pads" or not feet:
         says = work("The dial has no feet.", by_work("Use dial pads, or solder new feet."))
         if p.dial.fixing == "pads":
-            says = work("The dial lies on pads.", by_work("Take off what is left of the feet, and set the dial on pads."))
+            says = work(
+                "The dial lies on pads.", by_work("Take off what is left of the feet, and set the dial on pads.")
+            )
         yield judge(key, title, Quantity(0.0), line(says), unit="count")
         return
     margins = _margins(p)
     caught, surely, perhaps = (_caught(p, margins, end) for end in ("value", "low", "high"))
-    try_on = f"As measured, {{value}} of the {len(feet)} dial feet line up with a hole; within their ± it may be more or fewer."
+    try_on = f"As measured, {{value}} of the {len(feet)} dial feet line up with a hole; it is close."
     check = judge(
         key,
         title,
         Quantity(caught),
         line(
-            work(f"{{value}} of the {len(feet)} dial feet line up with a hole.", _remedy(p, margins)),
+            work(f"{{value}} of the {len(feet)} dial feet line up with a hole.", _remedy(p, caught)),
             float(len(feet)),
             fits(f"All {len(feet)} dial feet line up with a hole."),
         ),
@@ -178,10 +192,10 @@ def dial_feet(p: Pairing) -> Iterator[Finding]:
     yield check.work_where(within, try_on, remedy)
 
 
-def _remedy(p: Pairing, margins: list[list[Quantity]]) -> Remedy:
+def _remedy(p: Pairing, caught: Number) -> Remedy:
     """To turn the dial, where a small turn lets all feet enter; else to move the feet."""
     move = "Move the feet, or take them off and use dial pads."
-    turn = None if any(is_column(margin.value) for row in margins for margin in row) else turn_for_all(p)
+    turn = None if is_column(caught) or caught == len(p.dial.feet or ()) else turn_for_all(p)
     if not turn:
         return by_work(move)
     way = "clockwise" if turn > 0 else "anticlockwise"
@@ -199,7 +213,7 @@ def _window_of(p: Pairing) -> list[tuple[Quantity, str]]:
 
 
 def turn_for_all(p: Pairing) -> float | None:
-    """The least turn of the dial, degrees clockwise, that lets every foot enter a hole of its own; None beyond the rule.
+    """The least turn of the dial, degrees clockwise, that lets every foot enter a hole of its own; None past the rule.
 
     A foot enters where |turn - turn that brings it in line| is at most what its play allows: the law of cosines.
     """
@@ -227,9 +241,8 @@ def _turns(p: Pairing, foot: Foot, hole: FootHole) -> tuple[float, float] | None
     return middle - half, middle + half
 
 
-def pad_room(p: Pairing) -> Iterator[Finding]:
-    """Width left for dial pads outside the date disc; only where the feet do not hold the dial."""
-    held = next(dial_feet(p)).rank != Verdict.WORK.rank
+def pad_room(p: Pairing, held: Truth) -> Iterator[Finding]:
+    """Width left for adhesive pads outside the date disc; only where the feet do not hold the dial."""
     if not p.movement.date or held is True:
         return
     edge = least(0.5 * p.dial.diameter, 0.5 * p.movement.overall_diameter)

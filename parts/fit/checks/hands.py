@@ -10,7 +10,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from parts.fit.arithmetic.elementwise import Number, is_column, pick, upper
-from parts.fit.arithmetic.quantities import SLACK, Quantity, greatest, in_hand, product
+from parts.fit.arithmetic.quantities import SLACK, Quantity, greatest, in_hand, or_else, product
 from parts.fit.bands import Verdict, by_accepting, by_part, by_work, fits, no, work, work_if
 from parts.fit.bands import bands as line
 from parts.fit.records import Hand, fitted
@@ -32,13 +32,12 @@ def hole_on_post(p: Pairing, name: str, hand: Hand) -> tuple[Quantity, Quantity,
     if not sold.known:
         return hole - diameter, hole, diameter
     sold = pick(abs(sold.value) <= p.rules.made_for_tol + SLACK, Quantity(0.0, dict.fromkeys(sold.spread, 0.0)), sold)
-    by_hole = in_hand(hole)
-    difference = pick(by_hole, hole - diameter, sold)
-    return difference, pick(by_hole, hole, hand.made_for), pick(in_hand(diameter), diameter, post.made_for)
+    difference = pick(in_hand(hole), hole - diameter, sold)
+    return difference, or_else(hole, hand.made_for), or_else(diameter, post.made_for)
 
 
 def posts(p: Pairing) -> Iterator[Finding]:
-    """Each hand's hole on its post: negative is a press fit, positive is loose. Trying it on the post decides over both."""
+    """Each hand's hole on its post: negative is a press fit, positive is loose. Trying it on decides over both."""
     for name, hand in fitted(p.hands):
         difference, hole, post = hole_on_post(p, name, hand)
         check = _tried(p, name, hand, difference, post) if hand.tried else None
@@ -75,7 +74,7 @@ def _by_size(p: Pairing, name: str, hand: Hand, difference: Quantity, hole: Quan
             work_if(
                 hub - post - 2 * wall,
                 opened,
-                f"The {name} hand's hole is {{size}} too small, and opened for the {{post}} post its {{hub}} hub would break.",
+                f"The {name} hand's hole is {{size}} too small; opened for the {{post}} post the hub would break.",
             ),
             -free,
             opened,
@@ -221,15 +220,12 @@ def crystal_gap(p: Pairing, seat: Seat) -> Quantity:
 
 def tip_clearance(p: Pairing) -> Iterator[Finding]:
     """Room between the longest hand, tails counted, and the rim of the dial opening."""
-    ends = ((name, end) for name, hand in fitted(p.hands) for end in (hand.length, hand.tail))
-    yield weakest([_tip(p, name, end) for name, end in ends])
-
-
-def _tip(p: Pairing, name: str, end: Quantity) -> Finding:
-    return judge(
+    longest = greatest(*(end for _, hand in fitted(p.hands) for end in (hand.length, hand.tail)))
+    name = next((path.split(".")[1] for path in longest.spread), "longest")
+    yield judge(
         "tip-clearance",
         "Hand tips to the rim",
-        0.5 * p.case.dial_opening_diameter - end,
+        0.5 * p.case.dial_opening_diameter - longest,
         line(
             no(f"The {name} hand, {{reach}} long, touches the rim or nearly ({{value}})."),
             p.rules.tip_touch,
@@ -240,7 +236,7 @@ def _tip(p: Pairing, name: str, end: Quantity) -> Finding:
             p.rules.tip_min,
             fits(f"The longest hand ({name}) clears the rim by {{value}}."),
         ),
-        reach=end,
+        reach=longest,
     )
 
 

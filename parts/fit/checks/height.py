@@ -10,8 +10,8 @@ from collections.abc import Iterator
 from math import nan
 from typing import TYPE_CHECKING
 
-from parts.fit.arithmetic.elementwise import Number, Truth, known_or, lower, pick, upper
-from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, measured, unknown
+from parts.fit.arithmetic.elementwise import Number, Truth, is_column, known_or, lower, pick, upper
+from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, measured, or_else, unknown
 from parts.fit.bands import bands as line
 from parts.fit.bands import by_part, by_work, fits, no, work
 from parts.fit.pairing import Stack
@@ -33,7 +33,7 @@ def pads(sheet: Sheet, rules: Rules) -> Quantity:
     if sheet.dial.fixing != "pads":
         return Quantity(0.0)
     thickness = sheet.dial.pad_thickness
-    return pick(in_hand(thickness), thickness, Quantity(rules.pad_thickness))
+    return or_else(thickness, Quantity(rules.pad_thickness))
 
 
 def tolerance(sheet: Sheet, rules: Rules) -> Number:
@@ -47,13 +47,13 @@ def tolerance(sheet: Sheet, rules: Rules) -> Number:
 
 def stem_diameter(sheet: Sheet) -> Quantity:
     """The stem's body, its thread where the body was not measured."""
-    return pick(in_hand(sheet.stem.diameter), sheet.stem.diameter, sheet.stem.thread)
+    return or_else(sheet.stem.diameter, sheet.stem.thread)
 
 
 def spacer(sheet: Sheet, rules: Rules) -> Quantity:
-    """The spacer as it will be made: an input of its own, true to spacer_pm; none within the tolerance, never below zero.
+    """The spacer as it will be made: an input of its own, true to spacer_pm; none within the tolerance.
 
-    Pads under the dial take up their part of the offset.
+    It is never below zero. Pads under the dial take up their part of the offset.
     """
     offset = stem_offset(sheet)
     if not offset.known:
@@ -77,7 +77,7 @@ def stack(sheet: Sheet, rules: Rules, placement: str, made: Quantity | None = No
     front, rear = (made, none) if placement == "front" else (none, made)
     behind = rear + pads(sheet, rules)
     face = behind + sheet.dial.thickness
-    at_hub = behind + pick(in_hand(sheet.dial.centre_thickness), sheet.dial.centre_thickness, sheet.dial.thickness)
+    at_hub = behind + or_else(sheet.dial.centre_thickness, sheet.dial.thickness)
     loose = behind.known and behind.value <= rules.wheel_rise_max + SLACK
     return Stack(placement, made, front, behind, front + face, face, at_hub, pick(loose, behind, none))
 
@@ -101,6 +101,7 @@ def stem_height(p: Pairing) -> Iterator[Finding]:
             ),
         ),
         plus_minus=(offset.half_width, "mm"),
+        by_row=is_column(allowed),
         wanted=(allowed, "mm"),
         left=(abs(wanted.value) if wanted.known else None, "mm"),
         thickness=wanted,
@@ -110,7 +111,7 @@ def stem_height(p: Pairing) -> Iterator[Finding]:
         too_coarse = needed & (offset.half_width > allowed + SLACK)
         check = check.unclear_where(
             too_coarse,
-            "The {thickness} spacer cannot be sized yet: stem height is known to ±{plus_minus}, and ±{wanted} is needed.",
+            "The {thickness} spacer cannot be sized yet: stem height is known to ±{plus_minus}; ±{wanted} is needed.",
         )
         if p.drawn_spacer:
             check = check.no_where(abs(wanted.value - p.drawn_spacer) > allowed + SLACK)

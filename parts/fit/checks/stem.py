@@ -8,15 +8,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from math import inf
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
-from parts.fit.arithmetic.elementwise import Number, known_or, pick, upper
+from parts.fit.arithmetic.elementwise import Number, Truth, known_or, pick, upper
 from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, missing_of, unknown
 from parts.fit.bands import Band, Verdict, by_part, by_work, fits, no, work
 from parts.fit.bands import bands as line
 from parts.fit.checks.height import stem_diameter
 from parts.fit.checks.threads import named
-from parts.fit.records import Crown, Movement, Stem
 from parts.fit.verdicts import Finding, judge
 
 if TYPE_CHECKING:
@@ -73,46 +72,53 @@ def cut_plan(p: Pairing) -> CutPlan:
 
 
 def stem_thread(p: Pairing) -> Iterator[Finding]:
-    """Crown's thread against the movement's; where the stem's own is given all three must be alike. Pitches, where both
-    are known, must agree as well.
+    """Crown's thread against the movement's; where the stem's own is given all three must be alike.
+
+    Pitches, where both are known, must agree as well.
     """
-    crown, movement = p.crown.thread, p.movement.stem_thread
-    worst = first = _threads(p, "crown", p.crown, "movement", p.movement)
-    if p.stem.thread.known and not missing_of(crown, movement):
+    crown = _Threaded("crown", *named(p.crown.thread), p.crown.thread_pitch)
+    movement = _Threaded("movement", *named(p.movement.stem_thread), p.movement.stem_thread_pitch)
+    worst = first = _threads(p, crown, movement)
+    if p.stem.thread.known and not missing_of(p.crown.thread, p.movement.stem_thread):
         given = in_hand(p.stem.thread)
-        for other in (
-            _threads(p, "stem", p.stem, "movement", p.movement),
-            _threads(p, "crown", p.crown, "stem", p.stem),
-        ):
+        stem = _Threaded("stem", *named(p.stem.thread), p.stem.thread_pitch)
+        for other in (_threads(p, stem, movement), _threads(p, crown, stem)):
             worst = pick((other.rank > worst.rank) & given, other, worst)
     yield worst if worst is first else worst.standing_for(first)
 
 
-def _thread_of(part: Crown | Stem | Movement) -> tuple[Quantity, Quantity]:
-    return (part.stem_thread, part.stem_thread_pitch) if isinstance(part, Movement) else (part.thread, part.thread_pitch)
+class _Threaded(NamedTuple):
+    """A part with its thread by name, whether that may be one of two, and its pitch."""
+
+    part: str
+    thread: Quantity
+    may_be_another: Truth
+    pitch: Quantity
 
 
-def _threads(p: Pairing, left: str, a: Crown | Stem, right: str, b: Movement | Stem) -> Finding:
-    (first, first_pitch), (second, second_pitch) = _thread_of(a), _thread_of(b)
-    (mine, either), (theirs, another) = named(first), named(second)
-    remedy = by_part(f"Get a crown tapped for the {right}'s {{right}}, or an adapter.")
-    if "stem" in (left, right):
+def _threads(p: Pairing, left: _Threaded, right: _Threaded) -> Finding:
+    remedy = by_part(f"Get a crown tapped for the {right.part}'s {{right}}, or an adapter.")
+    if "stem" in (left.part, right.part):
         remedy = by_part("Get a stem threaded for movement and crown, or an adapter.")
-    differ = f"Threads differ: {left} {{left}}, {right} {{right}}."
+    differ = f"Threads differ: {left.part} {{left}}, {right.part} {{right}}."
     row = line(
         work(differ, remedy),
         -p.rules.thread_tol,
-        fits(f"The {left} and {right} have the same thread, {{left}}."),
+        fits(f"The {left.part} and {right.part} have the same thread, {{left}}."),
         p.rules.thread_tol,
         work(differ, remedy),
     )
-    check = judge("stem-thread", "Threads", mine - theirs, row, left=mine, right=theirs)
-    if not (mine.known and theirs.known):
+    check = judge("stem-thread", "Threads", left.thread - right.thread, row, left=left.thread, right=right.thread)
+    if not (left.thread.known and right.thread.known):
         return check
-    check = check.unclear_where(either | another, "The thread may be one of two sizes: measure it more closely.")
-    apart = first_pitch - second_pitch
+    either = left.may_be_another | right.may_be_another
+    check = check.unclear_where(either, "The thread may be one of two sizes: measure it more closely.")
+    apart = left.pitch - right.pitch
     if apart.known:
-        pitches = f"Threads of {{left}} alike, but not their pitch: {left} {first_pitch.value}, {right} {second_pitch.value}."
+        pitches = (
+            f"The threads are alike, {{left}}, but not their pitch: {left.part} {left.pitch.value} mm, "
+            f"{right.part} {right.pitch.value} mm."
+        )
         differs = abs(apart.value) - apart.half_width > p.rules.thread_tol + SLACK
         check = check.work_where(in_hand(apart) & differs & (check.rank == Verdict.FITS.rank), pitches, remedy)
     return check
@@ -121,8 +127,7 @@ def _threads(p: Pairing, left: str, a: Crown | Stem, right: str, b: Movement | S
 def stem_length(p: Pairing) -> Iterator[Finding]:
     """The stem as supplied against the length that is wanted."""
     wanted, stays_to = wanted_length(p), p.rules.stem_long_ok
-    thread = named(p.stem.thread)[0]
-    spare = p.stem.thread_length - p.rules.thread_turns_min * thread
+    spare = p.stem.thread_length - p.rules.thread_turns_min * named(p.stem.thread)[0]
     short = work(
         "The stem is {size} too short: {wanted} needed.",
         by_part("Get a longer stem or an extension: {wanted} needed."),

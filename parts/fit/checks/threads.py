@@ -44,8 +44,9 @@ MINIATURE = tuple(
 
 
 def named(measured: Quantity) -> tuple[Quantity, Truth]:
-    """The thread's name in place of its measured diameter, and whether it may be one of two; a number that no name
-    covers stays as it is.
+    """The thread's name in place of its measured diameter, and whether it may be one of two.
+
+    A number that no name covers stays as it is.
     """
     if not measured.known:
         return measured, False

@@ -18,7 +18,7 @@ def window_svg(report: Report, scale: float | None = None) -> str:
     """The window with its numerals; empty where dial and movement do not both have a date that is fully measured."""
     p = report.pairing
     seen, date, window = p.date, p.movement.date, p.dial.window
-    if seen is None or date is None or window is None:
+    if seen is None or not date or not window:
         return ""
     half_x, half_y = seen.window_radial / 2, seen.window_tangential / 2
     reach = max(half_x, half_y) * 1.55

@@ -16,7 +16,7 @@ from math import inf, nan
 from typing import TYPE_CHECKING, NamedTuple
 
 from parts.fit.arithmetic.elementwise import Number, Truth, is_column, is_lost, known_or, lower, pick, upper
-from parts.fit.arithmetic.quantities import SLACK, Quantity, greatest, in_hand, missing_of, unknown
+from parts.fit.arithmetic.quantities import SLACK, Quantity, greatest, in_hand, missing_of, or_else, unknown
 from parts.fit.pairing import Seat, Seating, Under
 from parts.fit.records import HANDS, Furniture, Hand, fitted
 from parts.fit.seating.crystal import gap_at
@@ -69,7 +69,7 @@ def under_boss(hand: Hand, furniture: tuple[Furniture, ...]) -> Under:
 
 def boss_of(hand: Hand) -> Quantity:
     """Width of the hub as it is seen from above: its boss, by default its collet."""
-    return pick(in_hand(hand.boss_diameter), hand.boss_diameter, hand.hub_diameter)
+    return or_else(hand.boss_diameter, hand.hub_diameter)
 
 
 def seat_hands(p: Pairing) -> Seating:
@@ -120,13 +120,24 @@ def _flush(p: Pairing, name: str, hand: Hand) -> Seat:
     room = gap_at(p.case, reach_of(hand), p.rules.dome_beyond_max)
     on_hub = under_boss(hand, p.dial.furniture) if name == "hour" else ()
     return Seat(
-        name, 0.0, top, top + rise, top - hand.hub_height, blade_bottom, room, passed_over(hand, p.dial.furniture), on_hub
+        name,
+        0.0,
+        top,
+        top + rise,
+        top - hand.hub_height,
+        blade_bottom,
+        room,
+        passed_over(hand, p.dial.furniture),
+        on_hub,
     )
 
 
 def _or_nothing(dimension: Quantity) -> Quantity:
     """The dimension, 0 where it was not measured: one that most parts do not have."""
-    return pick(in_hand(dimension), dimension, Quantity(0.0))
+    return or_else(dimension, _NOTHING)
+
+
+_NOTHING = Quantity(0.0)
 
 
 def most_lift(p: Pairing, hand: Hand) -> Quantity:

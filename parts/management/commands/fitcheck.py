@@ -8,9 +8,9 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError
 
 from parts.fit import SheetError, check_sheet
+from parts.fit.answer.text import report_text
 from parts.fit.bands import Verdict
 from parts.fit.sheet import parse_sheet
-from parts.fit.answer.text import report_text
 from parts.trials.chance import with_chance
 from parts.trials.would_go import with_ways
 
@@ -24,7 +24,9 @@ class Command(BaseCommand):
     def add_arguments(self, parser):
         parser.add_argument("sheet", help="the fit sheet's file, or - for standard input")
         parser.add_argument("--json", action="store_true", help="print the whole report as JSON")
-        parser.add_argument("--no-chance", action="store_false", dest="chance", help="leave the draws of the chance out")
+        parser.add_argument(
+            "--no-chance", action="store_false", dest="chance", help="leave the draws of the chance out"
+        )
 
     def handle(self, *, sheet: str, json: bool, chance: bool, **options: Any) -> None:
         try:

@@ -89,7 +89,7 @@ def test_the_next_version_tells_what_differs(quote, owner):
     newer.parts.get().lines.last().delete()
     assert differences(out, newer) == [
         (line.text, D("36.00"), D("40.00")),
-        ("The dial will lie 0.50 mm deeper below the rim.", D("0"), None),
+        ("The dial will lie 0.50 mm deeper below the rim.", D(0), None),
     ]
     assert out.parts.get().lines.first().price == D("36.00")
 

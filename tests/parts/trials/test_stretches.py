@@ -76,9 +76,9 @@ def test_the_single_check_agrees_just_inside_and_just_outside(path):
     ("path", "words"),
     [
         ("case.stem_axis_depth", "between 1.90 mm and 2.18 mm"),
-        ("case.bore_diameter", "at least 25.95 mm"),
-        ("movement.overall_diameter", "at most 26.00 mm"),
-        ("movement.posts.hour.diameter", "between 1.39 mm and 1.79 mm"),
+        ("case.bore_diameter", "at least 28.65 mm"),
+        ("movement.overall_diameter", "at most 28.70 mm"),
+        ("movement.posts.hour.diameter", "at most 1.90 mm"),
         ("movement.unbalance_limits.hour", "at least 0.24 µN·m"),
         ("hands.hour.mass", "at most 50.98 mg"),
         ("stem.length", "any"),
