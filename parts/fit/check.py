@@ -156,7 +156,8 @@ def overall(checks: Sequence[Finding]) -> Number:
     """The rank of the pairing's verdict: the worst of its musts; advice counts only where it asks for work."""
     worst: Number = 0
     for item in checks:
-        worst = upper(worst, pick(item.must | (item.rank == Verdict.WORK.rank), item.rank, 0))
+        counts = item.must | (item.rank == Verdict.WORK.rank) if item.must is not True else True
+        worst = upper(worst, pick(counts, item.rank, 0))
     return worst
 
 
@@ -165,7 +166,7 @@ def _standing(checks: Sequence[Finding]) -> tuple[Number, Number]:
     counted = [item for item in checks if not (isinstance(item, Check) and item.waits_for)]
     asks: Number = 0
     for item in counted:
-        asks = asks + pick(item.rank == Verdict.WORK.rank, 1, 0)
+        asks = asks + (item.rank == Verdict.WORK.rank)
     return overall(counted), asks
 
 

@@ -93,7 +93,8 @@ def _alike(kinds):
 
 
 def _filled(record, numbers):
-    """The record with a column for each dimension; NaN is what is not measured."""
+    """The record with a column for each dimension; NaN is what is not measured, None what no row has measured."""
+    unknown = np.isnan(numbers).all(axis=0)
     for i, column in enumerate(_columns(type(record))):
-        setattr(record, column, np.ascontiguousarray(numbers[:, i]))
+        setattr(record, column, None if unknown[i] else np.ascontiguousarray(numbers[:, i]))
     return record

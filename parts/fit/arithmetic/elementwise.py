@@ -25,9 +25,9 @@ def is_column(value: object) -> bool:
     return type(value) not in _SINGLE and hasattr(value, "__array_namespace__")
 
 
-def _of(*values: Any) -> Any:
-    """The array library of the first column among them."""
-    return next(value.__array_namespace__() for value in values if is_column(value))
+def _of(value: Any, other: Any = None) -> Any:
+    """The array library of a column, or of the other value where this is none."""
+    return (value if is_column(value) else other).__array_namespace__()
 
 
 def pick(condition: Truth, yes: Choice, no: Choice) -> Choice:
@@ -39,7 +39,7 @@ def pick(condition: Truth, yes: Choice, no: Choice) -> Choice:
     if not is_column(condition):
         return yes if condition else no
     mix = getattr(yes, "mix", None)
-    mixed: Choice = mix(condition, no) if mix else _of(condition).where(condition, yes, no)
+    mixed: Choice = mix(condition, no) if mix else condition.__array_namespace__().where(condition, yes, no)
     return mixed
 
 
@@ -59,7 +59,11 @@ def upper(a: Number, b: Number) -> Number:
 
 def known_or(value: Number, instead: float) -> Number:
     """The value, or `instead` where it is not measured."""
-    return pick(is_lost(value), instead, value)
+    if not is_column(value):
+        return value
+    space = value.__array_namespace__()
+    known: Number = space.where(space.isnan(value), instead, value)
+    return known
 
 
 def between(low: Number, value: Number, high: Number) -> Number:

@@ -4,10 +4,11 @@ The outline is walked edge by edge, cut where it crosses the rectangle's lines. 
 point of the rectangle: the moved outline runs round the same inside and encloses nothing else.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import reduce
 from typing import TypeAlias
 
-from parts.fit.arithmetic.elementwise import Number, between, is_column, lower, pick, upper
+from parts.fit.arithmetic.elementwise import Number, Truth, between, is_column, lower, negation, pick, upper
 
 Point: TypeAlias = tuple[Number, Number]
 _HARDLY_ANY = 1e-300
@@ -16,49 +17,86 @@ _HARDLY_ANY = 1e-300
 
 def area_inside(points: Sequence[Point], half_x: Number, half_y: Number) -> Number:
     """Area of the polygon inside |x| <= half_x, |y| <= half_y, by the shoelace formula, positive either way round."""
-    moved = points
-    if not _is_inside(points, half_x, half_y):
-        moved = [
-            (between(-half_x, x, half_x), between(-half_y, y, half_y))
-            for a, b in _edges(points)
-            for x, y in _cut(a, b, half_x, half_y)
-        ]
+    inside = _is_inside(points, half_x, half_y)
+    if inside is True:
+        return _area(points)
+    return _where(negation(inside), _area_cut, points, half_x, half_y, elsewhere=_area)
+
+
+def _area(points: Sequence[Point]) -> Number:
     twice = 0.0
-    for (ax, ay), (bx, by) in _edges(moved):
+    for (ax, ay), (bx, by) in _edges(points):
         twice = twice + (ax * by - bx * ay)
     return abs(twice) / 2
 
 
+def _area_cut(points: Sequence[Point], half_x: Number, half_y: Number) -> Number:
+    return _area(
+        [
+            (between(-half_x, x, half_x), between(-half_y, y, half_y))
+            for a, b in _edges(points)
+            for x, y in _cut(a, b, half_x, half_y)
+        ]
+    )
+
+
 def width_inside(points: Sequence[Point], half_x: Number, half_y: Number) -> Number:
     """Extent along y of the part of a convex polygon inside |x| <= half_x, |y| <= half_y; 0 where none is."""
-    if _is_apart(points, half_x, half_y):
+    apart = _is_apart(points, half_x, half_y)
+    if apart is True:
         return 0.0
+    return _where(negation(apart), _width_cut, points, half_x, half_y, elsewhere=lambda points: 0.0 * points[0][0])
+
+
+def _width_cut(points: Sequence[Point], half_x: Number, half_y: Number) -> Number:
     low, high = half_y, -half_y
     for (ax, ay), (bx, by) in _edges(points):
         start, end = _crossings(ax, bx, half_x)
-        seen = (lower(ax, bx) <= half_x) & (upper(ax, bx) >= -half_x)
-        one, other = ay + start * (by - ay), ay + end * (by - ay)
-        low, high = pick(seen, lower(low, lower(one, other)), low), pick(seen, upper(high, upper(one, other)), high)
+        crosses = (lower(ax, bx) <= half_x) & (upper(ax, bx) >= -half_x)
+        left, right = ay + start * (by - ay), ay + end * (by - ay)
+        low = pick(crosses, lower(low, lower(left, right)), low)
+        high = pick(crosses, upper(high, upper(left, right)), high)
     return upper(lower(high, half_y) - upper(low, -half_y), 0.0)
+
+
+def _where(
+    rows: Truth,
+    formula: Callable[[Sequence[Point], Number, Number], Number],
+    points: Sequence[Point],
+    half_x: Number,
+    half_y: Number,
+    *,
+    elsewhere: Callable[[Sequence[Point]], Number],
+) -> Number:
+    """The formula where a row asks for it, `elsewhere` in the others: of many polygons most are plain."""
+    if not is_column(rows):
+        return formula(points, half_x, half_y)
+    result = elsewhere(points) + 0.0 * half_x
+
+    def of(number: Number) -> Number:
+        return number[rows] if is_column(number) else number
+
+    result[rows] = formula([(of(x), of(y)) for x, y in points], of(half_x), of(half_y))
+    return result
 
 
 def _edges(points: Sequence[Point]) -> list[tuple[Point, Point]]:
     return [(points[i - 1], points[i]) for i in range(len(points))]
 
 
-def _is_apart(points: Sequence[Point], half_x: Number, half_y: Number) -> bool:
-    """Whether one polygon lies wholly beyond one of the four lines; of a column of them it is not asked."""
-    if is_column(points[0][0] * half_x * half_y):
-        return False
+def _is_apart(points: Sequence[Point], half_x: Number, half_y: Number) -> Truth:
+    """Whether a polygon lies wholly beyond one of the four lines."""
     across, along = zip(*points, strict=True)
-    return bool(min(across) >= half_x or max(across) <= -half_x or min(along) >= half_y or max(along) <= -half_y)
+    left, right, below, above = reduce(upper, across), reduce(lower, across), reduce(upper, along), reduce(lower, along)
+    return (right >= half_x) | (left <= -half_x) | (above >= half_y) | (below <= -half_y)
 
 
-def _is_inside(points: Sequence[Point], half_x: Number, half_y: Number) -> bool:
-    """Whether one polygon lies inside altogether; of a column of them it is not asked."""
-    return not is_column(points[0][0] * half_x * half_y) and all(
-        abs(x) <= half_x and abs(y) <= half_y for x, y in points
-    )
+def _is_inside(points: Sequence[Point], half_x: Number, half_y: Number) -> Truth:
+    """Whether a polygon lies inside altogether."""
+    inside: Truth = True
+    for x, y in points:
+        inside = inside & (abs(x) <= half_x) & (abs(y) <= half_y)
+    return inside
 
 
 def _cut(a: Point, b: Point, half_x: Number, half_y: Number) -> list[Point]:

@@ -11,7 +11,6 @@ they can be set is what is uncertain.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from math import inf, nan
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -76,28 +75,19 @@ def seat_hands(p: Pairing) -> Seating:
     """The seating of all hands for this stack of levels (p carries sheet parts, rules and stack)."""
     flush = [_flush(p, name, hand) for name, hand in fitted(p.hands)]
     lines, limits, left_out = _conditions(p, flush)
-    known = [known_or(limit.value, inf) for limit in limits]
-    gap = _least(p.rules.gap_min, known)
-    low = _least(p.rules.gap_min, [known_or(limit.low, inf) for limit in limits])
-    high = _least(p.rules.gap_min, [known_or(limit.high, inf) for limit in limits])
+    gap = low = high = p.rules.gap_min
+    for limit in limits:
+        gap = lower(gap, known_or(limit.value, inf))
+        low, high = lower(low, known_or(limit.low, inf)), lower(high, known_or(limit.high, inf))
     seats = {seat.name: _lifted(seat, _highest(lines[seat.name], gap)) for seat in flush}
     return Seating(seats, gap, low, high, _binding(limits), _bare_posts(p), left_out)
 
 
-def _least(most: Number, values: Sequence[Number]) -> Number:
-    for value in values:
-        most = lower(most, value)
-    return most
-
-
 def _binding(limits: list[Quantity]) -> Quantity:
-    """The limit that is least at the nominal point, the one whose inputs decide."""
-    if not limits:
+    """The limit that is least at the nominal point, the one whose inputs decide; told of one pairing only."""
+    if not limits or any(is_column(limit.value) for limit in limits):
         return Quantity(inf)
-    binding = limits[0]
-    for other in limits[1:]:
-        binding = pick(known_or(other.value, inf) < known_or(binding.value, inf), other, binding)
-    return binding
+    return min(limits, key=lambda limit: limit.value)
 
 
 def _highest(lines: list[Line], gap: Number) -> Number:
