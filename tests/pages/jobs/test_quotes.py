@@ -192,11 +192,11 @@ def test_what_is_typed_for_a_quote_that_went_out_meanwhile_is_not_lost(owner_cli
 @pytest.mark.parametrize(
     ("field", "value", "words"),
     [
-        ("minutes", "20000", "less than or equal to 10000"),
-        ("position", "99999999999", "less than or equal to 1000"),
-        ("price", "-1", "greater than or equal to 0"),
-        ("price", "99999999.99", "no more than 9 digits in total"),
-        ("text", "x" * 401, "at most 400"),
+        ("minutes", "20000", "Too large: it must be 10000 or less."),
+        ("position", "99999999999", "Too large: it must be 1000 or less."),
+        ("price", "-1", "Too small: it must be 0 or more."),
+        ("price", "99999999.99", "Too many digits: 9 at most."),
+        ("text", "x" * 401, "the limit is 400"),
     ],
 )
 def test_a_line_that_cannot_be_is_refused_on_its_field(owner_client, job, quote, field, value, words):

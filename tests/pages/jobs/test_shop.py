@@ -45,10 +45,10 @@ def test_the_shop_is_saved_once_and_changed(owner_client):
     ("field", "value", "words"),
     [
         ("currency", "XQZ", "is not a currency code"),
-        ("tax_rate", "120", "less than or equal to 100"),
-        ("hourly_rate", "-1", "greater than or equal to 0"),
-        ("valid_days", "99999999", "less than or equal to 3650"),
-        ("button_cell", "", "required"),
+        ("tax_rate", "120", "Too large: it must be 100 or less."),
+        ("hourly_rate", "-1", "Too small: it must be 0 or more."),
+        ("valid_days", "99999999", "Too large: it must be 3650 or less."),
+        ("button_cell", "", "Fill this in."),
     ],
 )
 def test_what_cannot_be_is_refused_on_its_field(owner_client, field, value, words):
