@@ -90,6 +90,9 @@ def test_every_rule_stands_there_with_its_default_and_reason(owner_client):
     text = owner_client.get(reverse("jobs:rules")).text
     assert "thinnest wall that prints well" in text
     assert "default 0.80 mm" in text
+    assert "default 12°" in text
+    assert "default 0.02 (2\u00a0%)" in text
+    assert text.count('<span class="unit">mm</span>') > 30
 
 
 def test_the_page_tells_how_old_the_last_backup_is(owner_client, settings, tmp_path):
