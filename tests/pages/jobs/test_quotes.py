@@ -131,9 +131,11 @@ def test_the_customers_answer_is_recorded_against_its_version(owner_client, job,
     owner_client.post(url("quote-send", job))
     today = str(timezone.localdate())
     assert owner_client.post(url("quote-answer", job), {"how": "phone", "said_by": "", "on": today}).status_code == 422
+    assert "although_expired" not in owner_client.get(url("quote", job)).text
     Quote.objects.update(valid_until=date(2026, 1, 1))
+    assert "although_expired" in owner_client.get(url("quote", job)).text
     data = {"how": "email", "said_by": "O. Reed", "on": today, "do": "accept"}
-    assert "was valid until 01 Jan 2026" in owner_client.post(url("quote-answer", job), data).text
+    assert "was valid until 1 Jan 2026" in owner_client.post(url("quote-answer", job), data).text
     owner_client.post(url("quote-answer", job), data | {"although_expired": "on"})
     quote.refresh_from_db()
     assert (quote.state, quote.decided_how) == ("accepted", "email")
