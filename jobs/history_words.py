@@ -66,7 +66,7 @@ def _as_said(event):
 
 
 def _day(stored):
-    return f"{date.fromisoformat(stored):%d %b %Y}"
+    return f"{date.fromisoformat(stored):%-d %b %Y}"
 
 
 def _label(choices, value):
@@ -155,7 +155,7 @@ def _run(event):
 
 def _reading(event):
     at = timezone.localtime(datetime.fromisoformat(event.data["at"]))
-    return f"{event.data['offset_s']:+.2f} s at {at:%d %b %Y, %H:%M:%S}"
+    return f"{event.data['offset_s']:+.2f} s at {at:%-d %b %Y, %H:%M:%S}"
 
 
 def _hindsight(event):

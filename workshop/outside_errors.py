@@ -8,7 +8,7 @@ from django.shortcuts import render
 
 _BY_NUMBER = {
     errno.ENOSPC: "The disk is full. Free some space; nothing of this step was saved.",
-    errno.EDQUOT: "Your share of the disk is used up. Free some space; nothing of this step was saved.",
+    errno.EDQUOT: "Your disk quota is used up. Free some space; nothing of this step was saved.",
     errno.EROFS: "The data folder is read-only. Make it writable; nothing of this step was saved.",
     errno.EACCES: "Dialside may not write to the data folder. Give its user the right; nothing of this step was saved.",
     errno.EIO: "The disk reports errors. Copy the data folder before anything else.",

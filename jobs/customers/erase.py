@@ -164,7 +164,7 @@ def _clean(rows, pattern):
 def _empty(customer):
     customer.name = customer.erased_name
     customer.email = customer.phone = customer.address = customer.reach = ""
-    customer.notes = f"Personal data erased on request on {timezone.localdate():%d %b %Y}."
+    customer.notes = f"Personal data erased on request on {timezone.localdate():%-d %b %Y}."
     customer.archived = customer.is_erased = True
     customer.save()
 

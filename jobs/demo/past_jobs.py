@@ -31,7 +31,7 @@ _PAST = (
     ("Ottilie Reed", "Bramblegate 36", "second of a pair", "Like the first one.",
      "Bramblegate 36 to quartz with date", 22, 12, 1.0, "changed",
      "The date stood a third of a numeral too low; the dial was turned by half a degree on its pads.",
-     "Set the dial by the date, not by the markers.", "The dial's window is not where its drawing has it.",
+     "Set the dial by the date, not by the markers.", "The window is not where the dial's drawing puts it.",
      ("date-position", "work", "read off the watch: 0.3 mm too low")),
     ("Jörg Ahlen", "Lanthorn 33", "gilt, case back engraved", "For every day; thin as it is.",
      "Lanthorn 33, straight swap", 27, 6, 0.7, "well", "", "", "", None),

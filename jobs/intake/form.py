@@ -138,7 +138,7 @@ class IntakeForm(forms.ModelForm):
     def clean_promised(self):
         day = self.cleaned_data["promised"]
         if day and day < timezone.localdate():
-            raise forms.ValidationError(f"{day:%d %b %Y} is in the past. Choose today or later, or leave it blank.")
+            raise forms.ValidationError(f"{day:%-d %b %Y} is in the past. Choose today or later, or leave it blank.")
         return day
 
     def clean(self):

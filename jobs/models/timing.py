@@ -2,6 +2,7 @@
 
 from django.conf import settings
 from django.db import models
+from django.utils import timezone
 
 
 class TimingRun(models.Model):
@@ -21,7 +22,7 @@ class TimingRun(models.Model):
         ordering = ["pk"]
 
     def __str__(self):
-        return f"{'As found' if self.as_found else 'Run'} of {self.started:%Y-%m-%d}"
+        return f"{'As found' if self.as_found else 'Run'} of {timezone.localtime(self.started):%-d %b %Y}"
 
 
 class Reading(models.Model):

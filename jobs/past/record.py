@@ -194,7 +194,7 @@ def _spacer(spacer):
     thickness = spacer.get("thickness")
     if not thickness:
         return "none" if thickness == 0 else ""
-    return f"{_mm(thickness)} {'before' if spacer.get('placement') == 'front' else 'behind'} the dial"
+    return f"{_mm(thickness)} {'in front of' if spacer.get('placement') == 'front' else 'behind'} the dial"
 
 
 def _mm(value):

@@ -129,7 +129,7 @@ class AnswerForm(forms.Form):
 
     how = forms.ChoiceField(choices=Quote.How.choices, label="How")
     said_by = forms.CharField(max_length=120, label="By whom")
-    on = forms.DateField(widget=DateInput(), label="On", initial=timezone.localdate)
+    on = forms.DateField(widget=DateInput(), label="Date", initial=timezone.localdate)
     note = forms.CharField(max_length=1000, required=False, widget=forms.Textarea(attrs={"rows": 2}))
     signature = forms.FileField(
         required=False, label="Picture of the signed paper", help_text="Saved with the job's photos."
@@ -144,6 +144,8 @@ class AnswerForm(forms.Form):
     def __init__(self, *args: Any, ways: Any = (), accepting: bool = False, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.ways, self.accepting = ways, accepting
+        if all(way.quote.valid_until >= timezone.localdate() for way in ways):
+            del self.fields["although_expired"]
         self.fields["part"].queryset = QuotePart.objects.filter(pk__in=[way.pk for way in ways])
 
     def clean_part(self):

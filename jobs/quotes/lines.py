@@ -19,7 +19,7 @@ def proposed_lines(part, option, shop):
         rows.append({"kind": "work", "text": text, "minutes": known.minutes, "basis": known.told})
     for name, words in _PARTS.items():
         if (bought := getattr(option.pairing, name)) is not None:
-            row = {"kind": "part", "text": f"{words}: {bought.name}", "basis": "cost to enter"}
+            row = {"kind": "part", "text": f"{words}: {bought.name}", "basis": "enter its cost"}
             rows.append(row | {"bought": name})
     for check, remedy in report.asked_for if report else ():
         if row := _remedy_row(check, remedy):

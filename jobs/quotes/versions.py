@@ -97,7 +97,7 @@ def send(*, quote: Quote, by: User) -> Quote:
     if names := list(unpriced.values_list("text", flat=True)):
         raise Unpriced(f"No price for: {'; '.join(names)}. Enter one (0 if free) and save.")
     if quote.valid_until < timezone.localdate():
-        raise NotReady(f"The valid-until date, {quote.valid_until:%d %b %Y}, has passed. Set a later one and save.")
+        raise NotReady(f"The valid-until date, {quote.valid_until:%-d %b %Y}, has passed. Set a later one and save.")
     if empty := quote.parts.filter(lines=None).first() or (not quote.parts.exists() and quote):
         raise NotReady(f"{empty} has no line yet. Enter one and save.")
     quote.state, quote.sent = Quote.State.SENT, timezone.now()
@@ -155,7 +155,7 @@ def accept(
         raise Frozen(f"{part} is not an option of {quote}.")
     if on > quote.valid_until and not although_expired:
         raise Expired(
-            f"{quote} was valid until {quote.valid_until:%d %b %Y}. Tick “accept although it has expired” to go on."
+            f"{quote} was valid until {quote.valid_until:%-d %b %Y}. Tick “accept although it has expired” to go on."
         )
     if other := quote.job.quotes.filter(state=Quote.State.ACCEPTED).first():
         raise Frozen(f"{other} is accepted already. Undo that first.")

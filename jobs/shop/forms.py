@@ -8,7 +8,7 @@ from jobs.models import Shop
 from parts.dimensions.text import format_dimension
 from parts.fit import SheetError
 from parts.fit.rules import RULES
-from parts.pairings.worksheet import rule_words
+from parts.pairings.worksheet import rule_value, rule_words
 from parts.rules.shop import set_shop_rules, shop_rules
 from parts.tools.pictures import PhotoError, encoded, read_photo
 from parts.tools.stale_guard import StaleGuard
@@ -70,8 +70,9 @@ class RulesForm(StaleGuard, forms.Form):
                 min_value=0,
                 initial=own.get(name),
                 label=rule_words(name),
-                help_text=f"{rule.metadata['reason']}; default {default} {_UNITS.get(unit, unit)}",
+                help_text=f"{rule.metadata['reason']}; default {rule_value(rule.default, unit)}",
             )
+            self.fields[name].unit = _UNITS.get(unit, unit)
             self.fields[name].widget.attrs |= {"placeholder": default, "step": "any"}
 
     @property
@@ -88,4 +89,4 @@ class RulesForm(StaleGuard, forms.Form):
         return not self.errors
 
 
-_UNITS = {"deg": "°", "share": "of 1", "count": ""}
+_UNITS = {"deg": "°", "share": ""}

@@ -135,10 +135,10 @@ def _timing(report, job):
 
 def _handover(report, job):
     yield Item("closed", "Case back closed on a sound gasket; crown and tube clean.")
-    yield Item("pressure", "Pressure-tested, or handover note says it was not.")
+    yield Item("pressure", "Pressure-tested, or the handover note says it was not.")
     yield Item(TIGHT, "Passed the pressure test (the handover note then says so).", required=False)
     yield Item("old-parts-packed", "Old parts bagged for the customer, used cell disposed of properly.")
-    yield Item("set", "Time and date set; the customer's note printed.")
+    yield Item("set", "Time and date set; handover note printed.")
 
 
 _ITEMS = {

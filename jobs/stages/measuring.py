@@ -194,7 +194,7 @@ def _stood_before(stage, path):
         first = event
     if first is None or not {"path", "before"} <= first.data.keys():
         raise NotKnown(
-            "Nobody knows any more what was there before, so this cannot be undone. Type the right number instead."
+            "The number before this one is no longer known, so this cannot be undone. Type the right number instead."
         )
     return first.data["before"]
 

@@ -47,9 +47,9 @@ class TypedForm(forms.Form):
         now = timezone.now()
         at = self.cleaned_data["at"] or now
         if at > now + timedelta(minutes=1):
-            raise forms.ValidationError(f"{at:%d %b %Y, %H:%M} is in the future. Enter when you read the watch.")
+            raise forms.ValidationError(f"{at:%-d %b %Y, %H:%M} is in the future. Enter when you read the watch.")
         if at < now - LONGEST_BACK:
             raise forms.ValidationError(
-                f"{at:%d %b %Y, %H:%M} is more than {LONGEST_BACK.days} days back. Enter when you read the watch."
+                f"{at:%-d %b %Y, %H:%M} is more than {LONGEST_BACK.days} days back. Enter when you read the watch."
             )
         return at

@@ -13,6 +13,9 @@ from jobs.views.job import get_job
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import for_saving, one_transaction
 
+_ACCEPTED = "Accepted. What has to be bought for it is now under Parts to buy."
+_DECLINED = "Declined. Make a new version, or close the job and note why: the next customer may ask the same."
+
 MOST_WAYS = 3
 """Options that one quote sets side by side."""
 SENT = (
@@ -96,7 +99,8 @@ def _context(found, **more):
 
 
 def _frozen_page(request, found, form=None, status=200):
-    context = _context(found, form=form or AnswerForm(initial={"said_by": found.job.customer.name}))
+    blank = AnswerForm(initial={"said_by": found.job.customer.name}, ways=found.parts.all())
+    context = _context(found, form=form or blank)
     return render(request, "jobs/quotes/quote.html", context | {"taken": _taken(request)}, status=status)
 
 
@@ -140,12 +144,12 @@ def answer(request, number, version):
         if do == "refuse":
             versions.refuse(quote=found, **said)
         else:
-            more = {name: form.cleaned_data[name] for name in ("part", "although_expired")}
+            more = {name: form.cleaned_data[name] for name in ("part", "although_expired") if name in form.fields}
             versions.accept(quote=found, taken=_taken(request), **more, **said)
     except (versions.Expired, versions.Frozen) as refusal:
         form.add_error("although_expired" if isinstance(refusal, versions.Expired) else None, str(refusal))
         return _frozen_page(request, found, form, 422)
-    messages.success(request, "Answer saved.")
+    messages.success(request, _DECLINED if do == "refuse" else _ACCEPTED)
     return redirect("jobs:quote", number, version)
 
 

@@ -77,7 +77,7 @@ class Correction:
         half = self.across.half_width(parameters.outside_diameter)
         told = f"Expect the next outside diameter within ±{half:.2f} mm, 19 times out of 20."
         if half <= GOOD:
-            return f"{told} That is good."
+            return f"{told} That is close enough."
         return f"{told} More test prints, or closer measurements, bring it below ±{GOOD:.2f} mm."
 
 

@@ -4,6 +4,7 @@ from dataclasses import fields
 
 MOST_ROWS = 24
 _NONE = ("none", "-")
+_AS_LABELLED = {"low": "from", "high": "to"}
 
 
 def rows_to_text(rows):
@@ -35,6 +36,6 @@ def _row(line, cls):
     except ValueError:
         values = []
     if len(values) != len(names) or any(value != value or abs(value) > 1000 for value in values):
-        wanted = ", ".join(names)
-        raise ValueError(f"“{line.strip()}” does not read. Type {wanted} with spaces between, then what it is for.")
+        wanted = ", ".join(_AS_LABELLED.get(name, name) for name in names)
+        raise ValueError(f"Cannot read “{line.strip()}”. Type {wanted} with spaces between, then what it is for.")
     return cls(*values, " ".join(rest)[:40])

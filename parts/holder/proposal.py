@@ -108,15 +108,15 @@ def _wall_features(around: Surroundings, found: dict[str, Proposed], rim: dict[s
             "turned" if turned else "filament",
             f"the wall of {wall:.2f} mm is {'under' if turned else 'not under'} {least:.2f} mm",
         ),
-        "chamfer": Proposed(chamfer, "at most 0.2 mm and an eighth of the wall"),
+        "chamfer": Proposed(chamfer, "at most 0.20 mm, and at most an eighth of the wall"),
         "notch_angle": Proposed((stem + 240.0) % 360, "between two nubs"),
-        "nub_angle": Proposed((stem + 60.0) % 360, "60° beside the stem"),
+        "nub_angle": Proposed((stem + 60.0) % 360, "60° from the stem"),
         "cutouts": _pockets(around, inside, wall, height),
     }
     if turned:
         return told | {"nub_count": Proposed(0.0, "nubs are not turned")}
     nub = floor(min(1.5, wall - 2 * chamfer) * 20 + 1e-9) / 20
-    told["nub_diameter"] = Proposed(nub, "the flat land of the back, at most 1.50 mm")
+    told["nub_diameter"] = Proposed(nub, "the flat of the back, at most 1.50 mm")
     spare = wall - _care_free(around)
     if spare >= 0.4 and height and height > 1.6:
         told["notch_width"] = Proposed(3.0, "enough for a fingernail or a tool")

@@ -95,7 +95,7 @@ class PrintedPiece(Kept):
         ordering = ["printer", "material", "-created", "-pk"]
 
     def __str__(self):
-        return f"{self.printer}, {self.material}, {self.created:%d %b %Y}"
+        return f"{self.printer}, {self.material}, {self.created:%-d %b %Y}"
 
     def clean(self):
         faults, complete = {}, 0

@@ -109,9 +109,7 @@ def rule_rows(*, changes: Mapping[str, str], faults: Mapping[str, str]) -> list[
     """The bench rules as rows; the shop's own or the default stands as stored, with the reason for it."""
     rows, own = [], shop_rules()
     for name, rule in RULES.items():
-        path, unit, value = f"rules.{name}", rule.metadata["unit"], own.get(name, rule.default)
-        number = format_dimension(value, unit="count")
-        stored = show_dimension(value, unit="mm") if unit == "mm" else f"{number} {_RULE_UNIT.get(unit, unit)}"
+        path, stored = f"rules.{name}", rule_value(own.get(name, rule.default), rule.metadata["unit"])
         reason = rule.metadata["reason"]
         rows.append(Row(path, rule_words(name), "", stored, reason, changes.get(path, ""), faults.get(path, "")))
     return rows
@@ -122,7 +120,17 @@ def rule_words(name):
     return RULES[name].metadata["label"]
 
 
-_RULE_UNIT = {"deg": "°", "share": "of 1"}
+def rule_value(value: float, unit: str) -> str:
+    """A bench rule's value with its unit; a share as it is typed and in percent."""
+    number = format_dimension(value, unit="count")
+    match unit:
+        case "mm":
+            return show_dimension(value, unit="mm")
+        case "deg":
+            return f"{number}°"
+        case "share":
+            return f"{number} ({100 * value:g}\u00a0%)"
+    return f"{number}\u00a0{unit}"
 
 
 def _paths(sheet):

@@ -14,5 +14,5 @@ class DateInput(forms.DateInput):
 def not_ahead(day):
     """The day, refused where it has not come yet."""
     if day > timezone.localdate():
-        raise forms.ValidationError(f"{day:%d %b %Y} is in the future. Enter the day it happened.")
+        raise forms.ValidationError(f"{day:%-d %b %Y} is in the future. Enter the day it happened.")
     return day

@@ -36,7 +36,7 @@ def read_photo(file):
             picture = Image.open(file, formats=FORMATS)
             width, height = picture.size
             if width * height > MOST_PIXELS:
-                raise PhotoError(_too_large(f"{file.name} has {width} x {height} pixels"))
+                raise PhotoError(_too_large(f"{file.name} has {width} × {height} pixels"))
             picture.draft("RGB", (2 * LARGE, 2 * LARGE))
             upright = ImageOps.exif_transpose(picture).convert("RGB")
             upright.thumbnail((LARGE, LARGE), Image.Resampling.LANCZOS)

@@ -27,7 +27,7 @@ class StraightLine:
 
 def least_squares(points):
     """The StraightLine through (x, y) points; None for fewer than two, or where all have one x."""
-    if len(points) < 2:
+    if len({x for x, _ in points}) < 2:
         return None
     count = len(points)
     mean_x, mean_y = (sum(point[i] for point in points) / count for i in (0, 1))

@@ -68,7 +68,7 @@ def add(request, kind):
 def edit(request, kind, pk):
     """Change a part."""
     record = _record(kind, pk, for_saving(request, kind.model.objects.all()))
-    return _enter(request, kind, record, f"Change {record}")
+    return _enter(request, kind, record, f"Edit {record}")
 
 
 @sent_only("parts:detail", "kind", "pk")

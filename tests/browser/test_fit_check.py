@@ -75,6 +75,18 @@ def test_nothing_is_cut_off_and_every_page_is_free_of_faults(page, pairing):
                 assert button.bounding_box()["height"] >= 44, address
 
 
+def test_a_telephone_shows_each_check_whole(page, pairing):
+    page.set_viewport_size({"width": 390, "height": 844})
+    for address in ("", f"{pairing.pk}/"):
+        page.goto(f"/parts/pairings/{address}")
+        assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth"), address
+    words = [cell.bounding_box() for cell in page.locator(".check-words").all()]
+    numbers = [cell.bounding_box() for cell in page.locator(".check-number").all()]
+    assert words
+    assert all(box["width"] > 300 for box in words)
+    assert all(below["y"] >= above["y"] + above["height"] for above, below in zip(words, numbers, strict=True) if below)
+
+
 def test_a_number_that_cannot_be_read_says_so_beside_its_field(page, pairing):
     page.goto(f"/parts/pairings/{pairing.pk}/")
     page.locator("#numbers-case summary").click()

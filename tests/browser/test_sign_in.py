@@ -21,7 +21,7 @@ def test_first_start_makes_the_account_and_opens_the_workshop(visitor_page, db):
     visitor_page.get_by_role("button", name="Create account").click()
     again = visitor_page.get_by_label("Password again")
     expect(again).to_have_attribute("aria-invalid", "true")
-    expect(again).to_have_accessible_description("The two password fields didn’t match.")
+    expect(again).to_have_accessible_description("The two passwords differ. Type both again.")
     assert_no_serious_faults(visitor_page)
     visitor_page.get_by_label("Password", exact=True).fill("balance-cock-7")
     again.fill("balance-cock-7")

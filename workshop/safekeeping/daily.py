@@ -51,7 +51,7 @@ def start():
             try:
                 run_when_due()
             except Exception:
-                _LOG.exception("The daily backup was not looked at")
+                _LOG.exception("The daily backup could not be checked")
 
     threading.Thread(target=look, name="daily backup", daemon=True).start()
     return stop

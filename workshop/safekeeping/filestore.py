@@ -23,7 +23,7 @@ def file_storage(setting):
     more = parse_qs(parts.query)
     if parts.scheme != "s3" or not parts.netloc or more.keys() - _KNOWN:
         raise FilesSettingError(
-            f"DIALSIDE_FILES={setting} does not read. Write s3://bucket, s3://bucket/prefix or "
+            f"DIALSIDE_FILES={setting} cannot be read. Write s3://bucket, s3://bucket/prefix or "
             "s3://bucket?endpoint=https://host&region=name."
         )
     if importlib.util.find_spec("storages") is None or importlib.util.find_spec("boto3") is None:

@@ -27,6 +27,6 @@ class FiguresForm(forms.Form):
         cleaned = super().clean()
         since, until = cleaned.get("since"), cleaned.get("until")
         if since and until and since > until:
-            self.add_error("until", f"{until:%d %b %Y} is before {since:%d %b %Y}. Swap the two days.")
+            self.add_error("until", f"{until:%-d %b %Y} is before {since:%-d %b %Y}. Swap the two days.")
         cleaned["step"] = cleaned.get("step") or "quarter"
         return cleaned

@@ -85,6 +85,7 @@ def _first(rows):
 
 def _stages(stages):
     rows = [[one.name, _hours(one.minutes), _hours(one.mean), str(one.jobs)] for one in stages]
+    rows = rows if any(one.jobs for one in stages) else []
     drawn = [(one.name, ((one.mean / 60, f"{_hours(one.mean)} h"),)) for one in stages if one.jobs]
     most = max((one.jobs for one in stages), default=0)
     says = f"Mean over the jobs with time recorded in the stage, {_count(most, 'job')} at most{_little(most)}."

@@ -38,7 +38,7 @@ class PastForm(forms.Form):
         cleaned = super().clean()
         since, until = cleaned.get("since"), cleaned.get("until")
         if since and until and since > until:
-            self.add_error("until", f"{until:%d %b %Y} is before {since:%d %b %Y}. Swap the two days.")
+            self.add_error("until", f"{until:%-d %b %Y} is before {since:%-d %b %Y}. Swap the two days.")
         return cleaned
 
     def clean_family(self):

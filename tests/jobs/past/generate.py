@@ -153,7 +153,7 @@ def _record(job):
         days=(job.closed - job.logged).total_seconds() / 86_400, quoted=job.quoted, took=sum(job.minutes.values()),
         spent=job.minutes, reported=True,
         facts={"movement": job.movement.name, "hands": job.hands.name, "dial": "", "verdict": "work",
-               "spacer": "0.35 mm before the dial", "stem": "9.75 mm", "photo": None, "kept": None},
+               "spacer": "0.35 mm in front of the dial", "stem": "9.75 mm", "photo": None, "kept": None},
     )  # fmt: skip
 
 

@@ -64,14 +64,14 @@ def test_a_known_customer_and_family_are_picked(owner_client):
 @pytest.mark.parametrize(
     ("changes", "field", "words"),
     [
-        ({"wish": ""}, "wish", "This field is required."),
-        ({"luminous": ""}, "luminous", "This field is required."),
+        ({"wish": ""}, "wish", "Fill this in."),
+        ({"luminous": ""}, "luminous", "Choose one."),
         ({"phone": ""}, "phone", "Enter the new customer's phone number, e-mail or address"),
         ({"customer": "Gone [99]"}, "customer", "No customer has the number 99"),
         ({"customer": "x" * 90}, "customer", "the limit is 80"),
-        ({"promised": "2020-01-01"}, "promised", "01 Jan 2020 is in the past"),
+        ({"promised": "2020-01-01"}, "promised", "1 Jan 2020 is in the past"),
         ({"diagnosis_fee": "-5"}, "diagnosis_fee", "-5 is below 0"),
-        ({"email": "nobody"}, "email", "valid email"),
+        ({"email": "nobody"}, "email", "not an e-mail address"),
     ],
 )
 def test_what_is_refused_lands_on_its_field_and_nothing_is_lost(owner_client, changes, field, words):

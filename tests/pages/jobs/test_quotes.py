@@ -131,9 +131,11 @@ def test_the_customers_answer_is_recorded_against_its_version(owner_client, job,
     owner_client.post(url("quote-send", job))
     today = str(timezone.localdate())
     assert owner_client.post(url("quote-answer", job), {"how": "phone", "said_by": "", "on": today}).status_code == 422
+    assert "although_expired" not in owner_client.get(url("quote", job)).text
     Quote.objects.update(valid_until=date(2026, 1, 1))
+    assert "although_expired" in owner_client.get(url("quote", job)).text
     data = {"how": "email", "said_by": "O. Reed", "on": today, "do": "accept"}
-    assert "was valid until 01 Jan 2026" in owner_client.post(url("quote-answer", job), data).text
+    assert "was valid until 1 Jan 2026" in owner_client.post(url("quote-answer", job), data).text
     owner_client.post(url("quote-answer", job), data | {"although_expired": "on"})
     quote.refresh_from_db()
     assert (quote.state, quote.decided_how) == ("accepted", "email")
@@ -192,11 +194,11 @@ def test_what_is_typed_for_a_quote_that_went_out_meanwhile_is_not_lost(owner_cli
 @pytest.mark.parametrize(
     ("field", "value", "words"),
     [
-        ("minutes", "20000", "less than or equal to 10000"),
-        ("position", "99999999999", "less than or equal to 1000"),
-        ("price", "-1", "greater than or equal to 0"),
-        ("price", "99999999.99", "no more than 9 digits in total"),
-        ("text", "x" * 401, "at most 400"),
+        ("minutes", "20000", "Too large: it must be 10000 or less."),
+        ("position", "99999999999", "Too large: it must be 1000 or less."),
+        ("price", "-1", "Too small: it must be 0 or more."),
+        ("price", "99999999.99", "Too many digits: 9 at most."),
+        ("text", "x" * 401, "the limit is 400"),
     ],
 )
 def test_a_line_that_cannot_be_is_refused_on_its_field(owner_client, job, quote, field, value, words):

@@ -45,10 +45,10 @@ def test_the_shop_is_saved_once_and_changed(owner_client):
     ("field", "value", "words"),
     [
         ("currency", "XQZ", "is not a currency code"),
-        ("tax_rate", "120", "less than or equal to 100"),
-        ("hourly_rate", "-1", "greater than or equal to 0"),
-        ("valid_days", "99999999", "less than or equal to 3650"),
-        ("button_cell", "", "required"),
+        ("tax_rate", "120", "Too large: it must be 100 or less."),
+        ("hourly_rate", "-1", "Too small: it must be 0 or more."),
+        ("valid_days", "99999999", "Too large: it must be 3650 or less."),
+        ("button_cell", "", "Fill this in."),
     ],
 )
 def test_what_cannot_be_is_refused_on_its_field(owner_client, field, value, words):
@@ -90,6 +90,9 @@ def test_every_rule_stands_there_with_its_default_and_reason(owner_client):
     text = owner_client.get(reverse("jobs:rules")).text
     assert "thinnest wall that prints well" in text
     assert "default 0.80 mm" in text
+    assert "default 12°" in text
+    assert "default 0.02 (2\u00a0%)" in text
+    assert text.count('<span class="unit">mm</span>') > 30
 
 
 def test_the_page_tells_how_old_the_last_backup_is(owner_client, settings, tmp_path):

@@ -157,7 +157,7 @@ def test_what_is_noted_is_changed_later_with_a_trail(owner_client, run):
     run.refresh_from_db()
     assert (run.bench_temperature, run.cell_voltage) == (20.5, 1.55)
     told = in_words(run.job.events.get(data__field="cell_voltage"))
-    assert told == (f"Run of {timezone.localdate():%d %b %Y}: Cell voltage", "nothing", "1.55")
+    assert told == (f"Run of {timezone.localdate():%-d %b %Y}: Cell voltage", "nothing", "1.55")
 
 
 def test_a_run_put_away_counts_no_more_and_comes_back(owner_client, run):

@@ -40,7 +40,7 @@ def test_bad_rows_are_listed_and_nothing_can_be_imported(owner_client):
 
 def test_names_that_are_there_already_are_told(owner_client):
     CaseFactory(name="one", family=None)
-    assert "1 of the names stands in the library already" in upload(owner_client, "name\none\ntwo\n").text
+    assert "1 of the names is already in the library" in upload(owner_client, "name\none\ntwo\n").text
 
 
 def test_a_file_that_is_no_csv_is_refused_on_its_field(owner_client):

@@ -67,7 +67,7 @@ def test_htmx_gets_the_answer_only(owner_client, pairing):
         ({"inside_diameter": "27"}, "27.0 does not work: this cannot be made. It must be below the outside diameter."),
         ({"height": "tall"}, "“tall” is not a number."),
         ({"height": "3.6 ±0.1"}, "has a ±, which is not used here"),
-        ({"cutouts": "45 wide"}, "“45 wide” does not read. Type angle, width, depth, low, high with spaces between"),
+        ({"cutouts": "45 wide"}, "Cannot read “45 wide”. Type angle, width, depth, from, to with spaces between"),
         ({"nub_count": "2.5"}, "It must be a whole number."),
     ],
 )

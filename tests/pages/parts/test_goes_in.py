@@ -110,7 +110,7 @@ def test_filters(owner_client, whole, sieve, left):
         ({"cell_life": "a year"}, "“a year” is not a number"),
         ({"cell_life": "-1"}, "it must be between 0 and 600 months"),
         ({"height": "nan"}, "is not a number"),
-        ({"date": "maybe"}, "maybe is not one of the available choices"),
+        ({"date": "maybe"}, "“maybe” is not on the list. Choose from the list."),
         ({"dial": "999999"}, "That part is no longer in the library"),
         ({"dial": "abc"}, "That part is no longer in the library"),
     ],

@@ -91,7 +91,7 @@ def test_a_note_is_written_down(owner_client, family):
 
 @pytest.mark.parametrize(
     ("text", "told"),
-    [("", "Write the tip first"), ("  ", "Write the tip first"), ("x" * 2001, "at most 2000 characters")],
+    [("", "Write the tip first"), ("  ", "Write the tip first"), ("x" * 2001, "the limit is 2000")],
 )
 def test_an_empty_or_endless_note_is_refused(owner_client, family, text, told):
     response = owner_client.post(f"/parts/case-families/{family.pk}/notes/add/", {"text": text})

@@ -94,7 +94,7 @@ def test_a_part_needs_a_name(owner_client):
     assert faults(page) == [("id_name", "Give it a name.")]
 
 
-@pytest.mark.parametrize(("count", "message"), [("-1", "greater than or equal to 0"), ("1.5", "whole number")])
+@pytest.mark.parametrize(("count", "message"), [("-1", "Too small: it must be 0 or more."), ("1.5", "whole number")])
 def test_stock_is_a_count(owner_client, count, message):
     page = owner_client.post("/parts/stems/add/", filled(owner_client, "/parts/stems/add/", name="a", in_stock=count))
     ((place, text),) = faults(page)

@@ -82,4 +82,4 @@ def test_a_field_shows_label_hint_unit_and_error_tied_to_the_input():
     assert '<span class="unit">mm</span>' in shown
     assert 'aria-describedby="id_opening_helptext id_opening_error"' in shown
     assert 'aria-invalid="true"' in shown
-    assert re.search(r'id="id_opening_error">\s*<li>.*Ensure this value is greater than', shown, re.DOTALL)
+    assert re.search(r'id="id_opening_error">\s*<li>.*Too small: it must be 0 or more.', shown, re.DOTALL)

@@ -23,7 +23,7 @@ def test_slope_and_rests_are_those_of_a_library(points):
     assert line.rests == pytest.approx(far, rel=1e-6, abs=1e-3)
 
 
-@pytest.mark.parametrize("points", [[], [(1.0, 2.0)], [(1.0, 2.0), (1.0, 3.0)]])
+@pytest.mark.parametrize("points", [[], [(1.0, 2.0)], [(1.0, 2.0), (1.0, 3.0)], [(682.836, 0.0)] * 3])
 def test_without_two_places_there_is_no_line(points):
     assert least_squares(points) is None
 

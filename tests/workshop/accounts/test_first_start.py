@@ -74,11 +74,11 @@ def test_the_token_itself_is_kept_nowhere(address):
 @pytest.mark.parametrize(
     ("changed", "field", "error"),
     [
-        ({"password2": "balance-cock-8"}, "password2", "The two password fields didn’t match."),
+        ({"password2": "balance-cock-8"}, "password2", "The two passwords differ. Type both again."),
         ({"password1": "short", "password2": "short"}, "password2", "at least 10 characters"),
         ({"password1": "1928374655", "password2": "1928374655"}, "password2", "entirely numeric"),
-        ({"username": "Ines B"}, "username", "Enter a valid username"),
-        ({"username": ""}, "username", "This field is required."),
+        ({"username": "Ines B"}, "username", "Use letters, digits and @ . + - _ only, and no spaces."),
+        ({"username": ""}, "username", "Fill this in."),
     ],
 )
 def test_refuses_with_the_reason_on_the_field_and_keeps_the_link(client, address, changed, field, error):

@@ -125,5 +125,5 @@ def test_without_the_setting_files_lie_in_the_data_folder():
 
 @pytest.mark.parametrize("setting", ["/some/folder", "s3://", "https://bucket", "s3://bucket?acl=public-read"])
 def test_what_is_no_place_for_files_is_refused_in_words(setting):
-    with pytest.raises(FilesSettingError, match="does not read. Write s3://bucket"):
+    with pytest.raises(FilesSettingError, match="cannot be read. Write s3://bucket"):
         file_storage(setting)
