@@ -45,8 +45,8 @@ class Seat:
     """One hand on its post: its lift above flush, where its parts stand above the dial rest, what is over and under.
 
     `top_above` is the top once the wheel has risen by its end play. `room` is the space from the dial seat to the
-    crystal where the hand sweeps; `under` the furniture that its blade passes over and `under_hub` what its hub stands over, as
-    (name, height, whether it does), the last a column where many hands are looked at.
+    crystal where the hand sweeps; `under` the furniture that its blade passes over and `under_hub` what its hub stands
+    over, as (name, height, whether it does), the last a column where many hands are looked at.
     """
 
     name: str
