@@ -61,21 +61,21 @@ def case_sheet(case):
 
 def dial_sheet(dial: Dial, *, feet: Iterable[DialFoot], furniture: Iterable[DialFurniture]) -> dict[str, Any]:
     """The dial's part of the sheet; its rows are given, since they may not be saved yet."""
-    found = _numbers(dial) | {
+    sheet = _numbers(dial) | {
         "feet": [_numbers(foot) for foot in feet] if dial.feet_recorded else None,
         "day_window": dial.day_window,
         "furniture": [{"name": item.name} | _numbers(item) for item in furniture],
     }
-    return found if dial.has_window else found | {"window": None}
+    return sheet if dial.has_window else sheet | {"window": None}
 
 
 def movement_sheet(movement: Movement, *, foot_holes: Iterable[FootHole]) -> dict[str, Any]:
     """The movement's part of the sheet; its foot holes are given, since they may not be saved yet."""
-    found = _numbers(movement) | {
+    sheet = _numbers(movement) | {
         "foot_holes": [_numbers(hole) for hole in foot_holes] if movement.foot_holes_recorded else None,
         "day": movement.has_day,
     }
-    return found if movement.has_date else found | {"date": None}
+    return sheet if movement.has_date else sheet | {"date": None}
 
 
 def hands_sheet(hands):
@@ -118,20 +118,20 @@ def contradiction(record, **rows):
 
 def sources_of(pairing):
     """Where each measured dimension comes from: path of the sheet to a word ("measured", "maker's sheet")."""
-    found = {}
+    sources = {}
     for key in ("case", "dial", "movement", "stem", "crown"):
-        found |= _sources(getattr(pairing, key))
+        sources |= _sources(getattr(pairing, key))
     if pairing.dial:
         for key in ("feet", "furniture"):
             for i, row in enumerate(getattr(pairing.dial, key).all()):
-                found |= _sources(row, f"dial.{key}[{i}].")
+                sources |= _sources(row, f"dial.{key}[{i}].")
     if pairing.movement:
         for i, hole in enumerate(pairing.movement.foot_holes.all()):
-            found |= _sources(hole, f"movement.foot_holes[{i}].")
+            sources |= _sources(hole, f"movement.foot_holes[{i}].")
     if pairing.hands:
         for hand in pairing.hands.hands.all():
-            found |= _sources(hand, f"hands.{hand.role}.")
-    return found
+            sources |= _sources(hand, f"hands.{hand.role}.")
+    return sources
 
 
 def records_from_json(text: str, *, name: str) -> Pairing:
@@ -166,15 +166,15 @@ def _steps(dimension, record):
 
 
 def _numbers(record):
-    found = {}
+    numbers = {}
     for dimension in record.dimensions.values():
-        inside = found
+        inside = numbers
         for step in _steps(dimension, record):
             inside = inside.setdefault(step, {})
         value, plus_minus, _ = dimension.of(record)
         certain = value is None or (not is_column(value) and not plus_minus)
         inside[dimension.key] = value if certain else [value, plus_minus]
-    return found
+    return numbers
 
 
 def _sources(record, prefix=""):

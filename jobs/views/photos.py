@@ -17,11 +17,11 @@ from parts.tools.sent_only import sent_only
 @sent_only("jobs:job", "number")
 def add(request, number):
     """Store photos from the tablet's camera or a folder, several at once."""
-    found = get_job(number)
+    job = get_job(number)
     stage = request.POST.get("stage") if request.POST.get("stage") in Stage.Kind.values else Stage.Kind.INTAKE
     files = request.FILES.getlist("photos")
     try:
-        added = photos.add_photos(job=found, stage=stage, files=files, by=request.user)
+        added = photos.add_photos(job=job, stage=stage, files=files, by=request.user)
     except PhotoError as error:
         messages.error(request, f"{error} No photo was saved.")
     else:
@@ -29,7 +29,7 @@ def add(request, number):
             messages.success(request, f"{len(added)} photo{'s' if len(added) > 1 else ''} saved.")
         else:
             messages.error(request, "Choose one photo or more first.")
-    return _back(found, stage)
+    return _back(job, stage)
 
 
 def _back(job, stage):

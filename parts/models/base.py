@@ -18,7 +18,7 @@ class Optional(NamedTuple):
 
     flag: str
     prefix: str
-    thing: str
+    noun: str
 
 
 class Measured(models.Model):
@@ -37,11 +37,15 @@ class Measured(models.Model):
                 dimension.check(self)
             except ValidationError as error:
                 faults[name] = error
-        idle = [one for name, one in self.dimensions.items() if name not in self.applying and one.text(self)]
+        idle = [
+            dimension
+            for name, dimension in self.dimensions.items()
+            if name not in self.applying and dimension.text(self)
+        ]
         if idle:
-            label, thing = idle[0].label, self.optional.thing
+            label, noun = idle[0].label, self.optional.noun
             faults[self.optional.flag] = ValidationError(
-                f"You entered the {label} of a {thing}. Tick that there is a {thing}, or clear its dimensions."
+                f"You entered the {label} of a {noun}. Tick that there is a {noun}, or clear its dimensions."
             )
         if faults:
             raise ValidationError(faults)
@@ -51,7 +55,9 @@ class Measured(models.Model):
         """The dimensions that this one can have: without those of a thing that it lacks."""
         if self.optional is None or getattr(self, self.optional.flag):
             return self.dimensions
-        return {name: one for name, one in self.dimensions.items() if not name.startswith(self.optional.prefix)}
+        return {
+            name: dimension for name, dimension in self.dimensions.items() if not name.startswith(self.optional.prefix)
+        }
 
 
 class RecordQuerySet(models.QuerySet):
@@ -95,9 +101,9 @@ class Own(models.Model):
         abstract = True
 
     def __str__(self):
-        return self.told(self.name)
+        return self.with_purpose(self.name)
 
-    def told(self, name):
+    def with_purpose(self, name):
         """A name of it with what it is made for."""
         return f"{name}, {self.made_for}" if self.made_for else name
 

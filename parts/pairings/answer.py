@@ -43,23 +43,23 @@ def answer(pairing, rules=None):
             refused[error.key] = refusal(changes.pop(error.key), error)
 
 
-def save_with_report(*, pairing: Pairing, found: Answer) -> None:
+def save_with_report(*, pairing: Pairing, answered: Answer) -> None:
     """Keep the pairing together with the report as it stands now; without one where the sheet was refused."""
-    pairing.report = found.report.as_dict() | {"sheet": found.sheet} if found.report else None
-    pairing.computed_at = timezone.now() if found.report else None
+    pairing.report = answered.report.as_dict() | {"sheet": answered.sheet} if answered.report else None
+    pairing.computed_at = timezone.now() if answered.report else None
     pairing.save()
 
 
-def changes_since(kept, report):
+def changes_since(saved, report):
     """The checks that changed since a report was kept: (title, verdict then, verdict now), None where gone or new."""
-    if not kept or not report:
+    if not saved or not report:
         return []
-    then = {item["key"]: item for item in kept["checks"]}
+    then = {item["key"]: item for item in saved["checks"]}
     now = {item.key: item for item in report.checks}
-    found = []
+    changes = []
     for key in [*now, *(key for key in then if key not in now)]:
         before = then[key]["verdict"] if key in then else None
         after = str(now[key].verdict) if key in now else None
         if before != after:
-            found.append((now[key].title if key in now else then[key]["title"], before, after))
-    return found
+            changes.append((now[key].title if key in now else then[key]["title"], before, after))
+    return changes

@@ -47,7 +47,7 @@ class PairingForm(StaleGuard, forms.ModelForm):
         self.instance.what_if = typed_changes(self.data)
 
     @property
-    def seen(self):
+    def stamp(self):
         return stamp_of(self, also=self.saved_numbers)
 
     @property

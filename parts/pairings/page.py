@@ -56,51 +56,51 @@ class CheckRow:
         return None if self.check.unit == "count" else self.check.margin
 
 
-def report_context(*, found: Answer, pairing: Pairing, kept: dict[str, Any] | None) -> dict[str, Any]:
+def report_context(*, answered: Answer, pairing: Pairing, saved_report: dict[str, Any] | None) -> dict[str, Any]:
     """The context of the report: verdict, what to measure next, drawings, checks, and changes since it was kept."""
-    report = found.report
-    marks = [(PREFIX + path, found.faults.get(path, "")) for path in pairing.what_if]
-    shown: dict[str, Any] = {"answer": found, "fault_marks": marks, "faults": faults_of(found)}
+    report = answered.report
+    marks = [(PREFIX + path, answered.faults.get(path, "")) for path in pairing.what_if]
+    shown: dict[str, Any] = {"answer": answered, "fault_marks": marks, "faults": faults_of(answered)}
     shown["notes"] = notes_for([pairing.case, pairing.dial, pairing.movement])
     if report is None:
-        return shown | {"refused": phrase_of(found.error.key) if found.error else ""}
+        return shown | {"refused": phrase_of(answered.error.key) if answered.error else ""}
     sources = sources_of(pairing) | dict.fromkeys(pairing.what_if, "what if")
     return (
         shown
         | {
             "report": report,
-            "changed_numbers": changed_numbers(found, pairing),
+            "changed_numbers": changed_numbers(answered, pairing),
             "not_chosen": [part_word(name) for name in pairing.not_chosen],
             "measure_next": [item for item in measure_next(report) if item[0].split(".")[0] in pairing.chosen],
             "subjects": [
-                (subject, [_check_row(check, found.sheet, sources) for check in checks])
+                (subject, [_check_row(check, answered.sheet, sources) for check in checks])
                 for subject, checks in report.by_subject()
             ],
             "hindrances": [check for check in report.checks if check.must and check.verdict == Verdict.NO],
             "remedies": remedies(report),
             "heights": hand_heights(report),
-            "changed": changes_since(kept, report),
+            "changed": changes_since(saved_report, report),
             "missing": missing(report),
         }
         | drawings(report)
     )
 
 
-def faults_of(found):
+def faults_of(answered):
     """The what-if numbers that were left out: (path, words, what is wrong)."""
-    return [(path, phrase_of(path), fault) for path, fault in found.faults.items()]
+    return [(path, phrase_of(path), fault) for path, fault in answered.faults.items()]
 
 
-def changed_numbers(found, pairing):
+def changed_numbers(answered, pairing):
     """The what-if numbers that the report was made with, as "dial thickness 0.45"."""
-    return [f"{phrase_of(path)} {text}" for path, text in pairing.what_if.items() if path not in found.faults]
+    return [f"{phrase_of(path)} {text}" for path, text in pairing.what_if.items() if path not in answered.faults]
 
 
 def missing(report):
     """What is not measured and would else be drawn, in words."""
     paths = {path for check in report.checks for path in check.missing}
     inputs = {path: describe(path).input for path in paths}
-    drawn = (path for path, one in inputs.items() if not one or one.unit in ("mm", "deg"))
+    drawn = (path for path, entered in inputs.items() if not entered or entered.unit in ("mm", "deg"))
     return sorted(phrase_of(path) for path in drawn if not path.endswith("centre_of_mass"))
 
 
@@ -112,11 +112,11 @@ def drawings(report):
 
 def remedies(report):
     """What it takes, by kind: (kind in words, (check, text) pairs), kinds without any left out."""
-    found = {kind: [] for kind in _KINDS}
+    by_kind = {kind: [] for kind in _KINDS}
     for check in report.checks:
         for remedy in check.remedies:
-            found[remedy.kind].append((check, remedy.text))
-    return [(_KINDS[kind], items) for kind, items in found.items() if items]
+            by_kind[remedy.kind].append((check, remedy.text))
+    return [(_KINDS[kind], items) for kind, items in by_kind.items() if items]
 
 
 def hand_heights(report):
@@ -130,9 +130,9 @@ def measure_next(report):
     return [(path, phrase_of(path), [report[key].title for key in keys]) for path, keys in report.measure_next]
 
 
-def worksheet_context(*, found: Answer, pairing: Pairing) -> dict[str, Any]:
+def worksheet_context(*, answered: Answer, pairing: Pairing) -> dict[str, Any]:
     """The context of the numbers beside the report."""
-    typed = {"changes": pairing.what_if, "faults": found.faults}
+    typed = {"changes": pairing.what_if, "faults": answered.faults}
     rows = part_rows(pairing, sources=sources_of(pairing), **typed)
     return {"worksheet": rows, "rules": rule_rows(**typed), "shown_field": SHOWN, "shown": pairing.part_keys}
 

@@ -8,8 +8,8 @@ register = template.Library()
 
 
 @register.filter
-def told(value, unit):
-    """The number with its unit, "not measured" for None: {{ value|told:"mm" }}."""
+def quantity(value, unit):
+    """The number with its unit, "not measured" for None: {{ value|quantity:"mm" }}."""
     return with_unit(value, unit)
 
 

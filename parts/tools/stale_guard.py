@@ -11,7 +11,7 @@ from functools import wraps
 from django import forms
 from django.db import transaction
 
-SEEN = "seen"
+STAMP = "stamp"
 """The hidden field with the stamp of what the page showed."""
 STALE = "Someone changed this after you opened it. Both versions are shown. Save again to use yours."
 _LOOKING = ("GET", "HEAD", "OPTIONS")
@@ -70,13 +70,13 @@ def shown(bound):
 
 
 class StaleGuard:
-    """For a form that changes what is saved already: its page carries `form.seen` in the hidden field.
+    """For a form that changes what is saved already: its page carries `form.stamp` in the hidden field.
 
     What is sent from an older page is refused, with what is saved now on each field that differs.
     """
 
     @property
-    def seen(self):
+    def stamp(self):
         return stamp_of(self)
 
     @property
@@ -86,7 +86,7 @@ class StaleGuard:
 
     def clean(self):
         cleaned = super().clean()
-        if self.is_guarded and self.data.get(SEEN, self.seen) != self.seen:
+        if self.is_guarded and self.data.get(STAMP, self.stamp) != self.stamp:
             self.add_error(None, STALE)
             self.tell_both()
         return cleaned

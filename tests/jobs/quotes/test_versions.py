@@ -164,10 +164,10 @@ def test_times_come_from_the_bench_rules_until_three_jobs_are_finished(owner):
 
 
 def test_what_80_percent_took_is_told_only_of_the_shops_own_jobs(owner):
-    assert estimate("dial").told == "default, until 3 jobs are finished"
+    assert estimate("dial").in_words == "default, until 3 jobs are finished"
     for minutes in (20, 30, 70):
         finished(owner, minutes)
-    assert estimate("dial").told == "median of 3 jobs, all finished jobs; 4 of 5 jobs took up to 54 min"
+    assert estimate("dial").in_words == "median of 3 jobs, all finished jobs; 4 of 5 jobs took up to 54 min"
 
 
 def test_the_difference_tells_equal_words_disclosures_and_terms(quote, owner):

@@ -105,9 +105,9 @@ def test_customers_are_found_by_phone_and_those_put_away_again(owner_client):
 def test_a_second_tab_does_not_overwrite_a_customer(owner_client):
     known = CustomerFactory(name="Ben Alder")
     url = f"/customers/{known.pk}/edit/"
-    seen = owner_client.get(url).context["form"].seen
-    owner_client.post(url, {"name": "Ben Alder", "phone": "555 0200", "seen": seen})
-    response = owner_client.post(url, {"name": "Ben Alder", "phone": "555 0300", "seen": seen})
+    stamp = owner_client.get(url).context["form"].stamp
+    owner_client.post(url, {"name": "Ben Alder", "phone": "555 0200", "stamp": stamp})
+    response = owner_client.post(url, {"name": "Ben Alder", "phone": "555 0300", "stamp": stamp})
     assert response.status_code == 422
     assert "Someone changed this" in response.text
     assert "555 0300" in response.text

@@ -80,17 +80,17 @@ def test_changing_the_facts_is_written_into_the_history(owner_client, job):
 
 
 def test_a_second_tab_does_not_overwrite_the_first(owner_client, job):
-    seen = owner_client.get(address("edit", job)).context["form"].seen
-    owner_client.post(address("edit", job), facts(job, watch="from tab one", seen=seen))
-    response = owner_client.post(address("edit", job), facts(job, watch="from tab two", seen=seen))
+    stamp = owner_client.get(address("edit", job)).context["form"].stamp
+    owner_client.post(address("edit", job), facts(job, watch="from tab one", stamp=stamp))
+    response = owner_client.post(address("edit", job), facts(job, watch="from tab two", stamp=stamp))
     assert response.status_code == 422
     assert "Someone changed this after you opened it" in response.text
     assert "Saved now: from tab one" in response.text
     assert 'value="from tab two"' in response.text
     job.refresh_from_db()
     assert job.watch == "from tab one"
-    again = response.context["form"].seen
-    owner_client.post(address("edit", job), facts(job, watch="both seen", seen=again))
+    again = response.context["form"].stamp
+    owner_client.post(address("edit", job), facts(job, watch="both seen", stamp=again))
     job.refresh_from_db()
     assert job.watch == "both seen"
 

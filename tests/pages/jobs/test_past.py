@@ -114,7 +114,7 @@ def test_a_wrong_filter_is_told_on_its_field_and_what_was_typed_stays(owner_clie
 def test_filters_narrow(owner_client, jobs, query, wanted):
     found, after = [], ""
     while after is not None:
-        page = owner_client.get(f"/past/?{query}&after={after}").context["found"]
+        page = owner_client.get(f"/past/?{query}&after={after}").context["page"]
         found += [line.past.pk for line in page.lines]
         after = page.onward
     assert set(found) == set(Past.objects.filter(**wanted).values_list("pk", flat=True))
@@ -172,9 +172,9 @@ def test_a_note_without_what_the_bench_said_is_refused(owner_client, job):
 
 
 def test_an_outcome_changed_in_another_window_is_not_saved_over(owner_client, job):
-    seen = owner_client.get("/jobs/26-700/outcome/").context["form"].seen
-    owner_client.post("/jobs/26-700/outcome/", outcome_data(job, seen=seen))
-    response = owner_client.post("/jobs/26-700/outcome/", outcome_data(job, went_wrong="Nothing.", seen=seen))
+    stamp = owner_client.get("/jobs/26-700/outcome/").context["form"].stamp
+    owner_client.post("/jobs/26-700/outcome/", outcome_data(job, stamp=stamp))
+    response = owner_client.post("/jobs/26-700/outcome/", outcome_data(job, went_wrong="Nothing.", stamp=stamp))
     assert response.status_code == 422
     assert "Someone changed this after you opened it." in response.text
     assert Outcome.objects.get().went_wrong == "The tube was oval."
@@ -184,7 +184,7 @@ def test_a_job_is_marked_to_learn_from_and_the_mark_taken_off(owner_client, job)
     owner_client.post("/jobs/26-700/learn/", {"do": "mark", "why": "Try the crown first."})
     assert "Try the crown first." in owner_client.get("/past/?learn=on").text
     owner_client.post("/jobs/26-700/learn/", {"do": "off"})
-    assert owner_client.get("/past/?learn=on").context["found"].lines == []
+    assert owner_client.get("/past/?learn=on").context["page"].lines == []
     assert [event.kind for event in job.events.all()[:2]] == ["not-to-learn", "to-learn"]
     assert Outcome.objects.get().learn_why == "Try the crown first."
 

@@ -185,7 +185,7 @@ def test_erased_once_is_erased_and_its_papers_say_so(owner_client, customer, job
     assert "already erased" in again.text
     assert "intake receipt, erased" in owner_client.get(reverse("jobs:papers", args=[job.number])).text.casefold()
     gone = PaperOut.objects.get(kind="receipt")
-    assert owner_client.get(reverse("jobs:paper-kept", args=[job.number, gone.pk])).status_code == 404
+    assert owner_client.get(reverse("jobs:saved-paper", args=[job.number, gone.pk])).status_code == 404
 
 
 def test_what_another_customer_has_too_stays_with_the_other(owner_client, customer, job):

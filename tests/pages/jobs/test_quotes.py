@@ -39,7 +39,7 @@ def quote(owner_client, job):
 def posted(page, **changes):
     editor = page.context["editor"]
     form, sets = editor.form, editor.sets
-    data = {"seen": editor.seen} | {name: form[name].value() for name in form.fields}
+    data = {"stamp": editor.stamp} | {name: form[name].value() for name in form.fields}
     for _, lines in sets:
         data |= {f"{lines.prefix}-{key}": value for key, value in lines.management_form.initial.items()}
         for line in lines:
@@ -103,11 +103,11 @@ def test_the_paper_that_went_out_is_kept_as_it_went_out(owner_client, job, quote
     owner_client.post(url("quote-send", job))
     kept = quote.papers.get()
     page = owner_client.get(url("quote", job)).text
-    assert reverse("jobs:paper-kept", args=[job.number, kept.pk]) in page
+    assert reverse("jobs:saved-paper", args=[job.number, kept.pk]) in page
     before = kept.file.read()
     Shop.objects.update(name="Another name")
     assert (
-        b"".join(owner_client.get(reverse("jobs:paper-kept", args=[job.number, kept.pk])).streaming_content) == before
+        b"".join(owner_client.get(reverse("jobs:saved-paper", args=[job.number, kept.pk])).streaming_content) == before
     )
 
 

@@ -143,9 +143,9 @@ def test_time_is_kept_by_a_timer_and_by_hand(owner_client, job):
 
 def test_remarks_of_two_tabs_do_not_overwrite(owner_client, job):
     url = address("remarks", job, "dial")
-    seen = owner_client.get(address("stage", job, "dial")).context["remarks_form"].seen
-    owner_client.post(url, {"remarks": "one", "seen": seen})
-    response = owner_client.post(url, {"remarks": "two", "seen": seen})
+    stamp = owner_client.get(address("stage", job, "dial")).context["remarks_form"].stamp
+    owner_client.post(url, {"remarks": "one", "stamp": stamp})
+    response = owner_client.post(url, {"remarks": "two", "stamp": stamp})
     assert response.status_code == 422
     assert "Saved now: one" in response.text
     assert ">\ntwo</textarea>" in response.text
