@@ -1,4 +1,6 @@
-"""Template words for the numbers of a fit report."""
+"""Template words for the numbers of a fit report, and for addresses that name its parts."""
+
+from urllib.parse import quote, urlencode
 
 from django import template
 
@@ -17,3 +19,9 @@ def quantity(value, unit):
 def percent(share):
     """A share of 1 in whole percent, its sign after a no-break space."""
     return f"{100 * share:.0f}\u00a0%"
+
+
+@register.simple_tag
+def query(**values):
+    """The query of an address, such as "?case=3&dial=5"; what is not there is left out."""
+    return f"?{urlencode({name: value for name, value in values.items() if value}, quote_via=quote)}"

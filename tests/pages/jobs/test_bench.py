@@ -10,6 +10,7 @@ from jobs.models import Job, Stage
 from jobs.options import choosing
 from jobs.stages.work_time import start_timer
 from tests.factories import CustomerFactory, JobFactory, PairingFactory
+from tests.reading import as_read
 
 pytestmark = pytest.mark.django_db
 
@@ -27,7 +28,7 @@ def test_each_open_job_stands_once_under_what_it_waits_for(owner_client):
 def test_a_late_job_says_so_in_words(owner_client):
     JobFactory(promised=timezone.localdate() - timedelta(days=1))
     JobFactory(promised=timezone.localdate())
-    text = owner_client.get("/").text
+    text = as_read(owner_client.get("/").text)
     assert text.count("late: ") == 1
     assert owner_client.get("/", {"late": "on"}).text.count('class="bench-job"') == 1
 
@@ -80,10 +81,11 @@ def test_all_jobs_are_paged_and_keep_their_words(owner_client, django_assert_max
 
 def test_a_line_of_the_bench_names_its_stage_and_a_running_timer(owner_client, owner):
     job = JobFactory(customer__name="Ben Alder", stage="timing")
-    assert "Ben Alder · timing test" in owner_client.get("/").text
-    assert "timer running" not in owner_client.get("/").text
+    text = as_read(owner_client.get("/").text)
+    assert "Ben Alder · timing test" in text
+    assert "timer running" not in text
     start_timer(stage=job.stages.get(kind="timing"), by=owner)
-    assert "timer running" in owner_client.get("/").text
+    assert "timer running" in as_read(owner_client.get("/").text)
 
 
 def test_the_way_to_one_whole_group_keeps_the_filters_and_leads_back(owner_client):

@@ -15,6 +15,7 @@ from jobs.photos import store_pictures
 from jobs.stages.work_time import start_timer
 from parts.models import Case, Pairing
 from tests.factories import CaseFactory, DialFactory, JobFactory, PairingFactory
+from tests.reading import as_read
 
 pytestmark = pytest.mark.django_db
 
@@ -65,7 +66,7 @@ def test_options_are_weighed_one_is_chosen_and_old_reports_stay(owner_client, jo
     assert str(first.pairing) == f"With date, {job.number}"
     assert Pairing.objects.get(pk=kept.pk).name == "With date"
     Case.objects.filter(pk=second.pairing.case_id).update(back_depth=3.70)
-    text = owner_client.get(job.get_absolute_url()).text
+    text = as_read(owner_client.get(job.get_absolute_url()).text)
     assert "Changed since the saved report: Back clearance (fits → no)" in text
     assert second.reports.get().report["verdict"] == "work"
     owner_client.post(address("option", job, second.pk), {"do": "rule-out"})

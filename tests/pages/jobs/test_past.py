@@ -9,6 +9,7 @@ from jobs.past.record import rebuild, rebuild_all
 from parts.models import HolderDesign
 from tests.factories import CaseFactory, CustomerFactory, JobFactory, PairingFactory
 from tests.jobs.past.generate import generate
+from tests.reading import as_read
 
 pytestmark = pytest.mark.django_db
 
@@ -207,7 +208,7 @@ def near(owner_client, query):
 
 def test_cases_near_typed_numbers_are_shown_with_how_near(owner_client):
     CaseFactory(name="alpha", bore_diameter=27.42, bore_diameter_pm=0.02)
-    text = near(owner_client, "bore_diameter=27.40+%2B-0.02").text
+    text = as_read(near(owner_client, "bore_diameter=27.40+%2B-0.02").text)
     assert "alpha" in text
     assert "+0.02 mm" in text
     assert "Agrees in the 1 of 4 dimension measured on both" in text

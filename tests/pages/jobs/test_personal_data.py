@@ -22,6 +22,7 @@ from jobs.past.record import refresh_stale
 from jobs.photos import store_pictures, store_signed
 from jobs.quotes.versions import empty_draft
 from tests.factories import CustomerFactory, JobFactory, PairingFactory
+from tests.reading import as_read
 
 pytestmark = pytest.mark.django_db
 
@@ -172,7 +173,7 @@ def test_another_name_changes_nothing(owner_client, customer, job, typed):
 
 
 def test_the_page_says_what_goes_what_stays_and_how_long_backups_hold_it(owner_client, customer, job):
-    text = " ".join(owner_client.get(reverse("jobs:customer-erase", args=[customer.pk])).text.split())
+    text = as_read(owner_client.get(reverse("jobs:customer-erase", args=[customer.pk])).text)
     assert "The files of the papers that name the customer (1)" in text
     assert "1 photo of signed quotes" in text
     assert "After 12 months no older one is left" in text
