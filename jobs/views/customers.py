@@ -11,6 +11,7 @@ from jobs.bench import CUSTOMER_FIELDS, holding
 from jobs.customers.forms import CustomerForm, EraseForm
 from jobs.customers.personal_data import held, personal_file
 from jobs.models import Customer
+from parts.tools.archiving import archive_as_asked
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import for_saving, one_transaction
 
@@ -49,8 +50,7 @@ def edit(request, pk):
 def archive(request, pk):
     """Archive a customer, or bring them back; their jobs stay."""
     customer = get_object_or_404(Customer, pk=pk)
-    customer.archived = request.POST.get("do") != "bring-back"
-    customer.save(update_fields=["archived", "updated"])
+    archive_as_asked(request, customer)
     return redirect(customer)
 
 

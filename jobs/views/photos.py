@@ -10,6 +10,7 @@ from jobs import photos
 from jobs.models import Photo, Stage
 from jobs.money.visibility import refuse_money
 from jobs.views.job import get_job
+from parts.tools.archiving import is_archiving
 from parts.tools.pictures import PhotoError, picture_response
 from parts.tools.sent_only import sent_only
 
@@ -51,5 +52,5 @@ def archive(request, number, pk):
     """Archive a photo, or bring it back."""
     photo = get_object_or_404(Photo.objects.select_related("job"), job__number=number, pk=pk)
     refuse_money(photo, request)
-    photos.archive(photo=photo, archived=request.POST.get("do") != "bring-back", by=request.user)
+    photos.archive(photo=photo, archived=is_archiving(request), by=request.user)
     return _back(photo.job, request.POST.get("stage"))

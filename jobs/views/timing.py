@@ -19,6 +19,7 @@ from jobs.timing import timing_runs
 from jobs.timing.forms import RunForm, TypedForm
 from jobs.timing.plot import plot_svg
 from jobs.views.job import get_job
+from parts.tools.archiving import is_archiving
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import for_saving, one_transaction
 
@@ -74,7 +75,7 @@ def change_run(request, number, pk):
 def archive_run(request, number, pk):
     """Archive a run, or bring it back; its readings stay."""
     run = _run(number, pk)
-    timing_runs.archive(run=run, archived=request.POST.get("do") != "bring-back", by=request.user)
+    timing_runs.archive(run=run, archived=is_archiving(request), by=request.user)
     return redirect("jobs:runs", number)
 
 

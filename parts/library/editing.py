@@ -13,7 +13,7 @@ from parts.library.forms import HandForm
 from parts.library.sketches import SKETCHES
 from parts.models import Hand
 from parts.sheets import contradiction
-from parts.tools.stale_guard import STALE, STAMP, stamp_of, tell_both
+from parts.tools.stale_guard import refuse_stale, stamp_of
 
 if TYPE_CHECKING:
     from parts.library.kinds import Kind, Rows
@@ -79,10 +79,7 @@ class Editor:
         """Judge everything that was typed; False puts every fault on its field."""
         judged = [*self._plain_forms(), *(rows.formset for rows in self.rows.values())]
         sound = not [form for form in judged if not form.is_valid()]
-        if self.record.pk and self.form.data.get(STAMP, self.stamp) != self.stamp:
-            self.form.add_error(None, STALE)
-            for form in self._saved_forms():
-                tell_both(form)
+        if self.record.pk and refuse_stale(self.form, self.stamp, self._saved_forms()):
             sound = False
         if sound and self.hands:
             sound = self._seconds_agree()

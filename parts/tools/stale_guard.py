@@ -69,6 +69,20 @@ def shown(bound):
     return "nothing" if saved in (None, "") else str(saved)
 
 
+def refuse_stale(form, stamp, forms=()):
+    """Refuse what was sent from a page older than what is saved; returns whether it was.
+
+    `stamp` is that of what is saved now. The words go to the head of `form`, and on the fields of `forms` what is saved
+    now, where something else was typed.
+    """
+    if form.data.get(STAMP, stamp) == stamp:
+        return False
+    form.add_error(None, STALE)
+    for each in forms:
+        tell_both(each)
+    return True
+
+
 class StaleGuard:
     """For a form that changes what is saved already: its page carries `form.stamp` in the hidden field.
 
@@ -86,10 +100,9 @@ class StaleGuard:
 
     def clean(self):
         cleaned = super().clean()
-        if self.is_guarded and self.data.get(STAMP, self.stamp) != self.stamp:
-            self.add_error(None, STALE)
-            self.tell_both()
+        if self.is_guarded and refuse_stale(self, self.stamp, [self]):
+            self.tell_what_else_differs()
         return cleaned
 
-    def tell_both(self):
-        tell_both(self)
+    def tell_what_else_differs(self):
+        """For what a page tells beside its fields."""

@@ -8,6 +8,7 @@ from django.views.decorators.http import require_GET
 
 from parts.designs.revisions import add_photos
 from parts.models import HolderDesign, HolderPhoto
+from parts.tools.archiving import archive_as_asked
 from parts.tools.pictures import PhotoError, picture_response, read_all
 from parts.tools.sent_only import sent_only
 
@@ -37,6 +38,5 @@ def show(request: HttpRequest, pk: int, photo: int, *, small: bool = False) -> H
 def archive(request, pk, photo):
     """Put a photo away, or bring it back."""
     picture = get_object_or_404(HolderPhoto, design=pk, pk=photo)
-    picture.archived = request.POST.get("do") != "bring-back"
-    picture.save(update_fields=["archived"])
+    archive_as_asked(request, picture)
     return redirect("parts:holder", pk)

@@ -18,6 +18,7 @@ from parts.holder.files import step
 from parts.holder.parameters import KINDS, from_plain
 from parts.library.part_records import key_of
 from parts.models import HolderDesign, Pairing, PrintedPiece
+from parts.tools.archiving import archive_as_asked
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import for_saving, one_transaction
 
@@ -108,8 +109,7 @@ def result(request, pk):
 def archive(request, pk):
     """Put a design away, or bring it back."""
     design = get_object_or_404(HolderDesign, pk=pk)
-    design.archived = request.POST.get("do") != "bring-back"
-    design.save(update_fields=["archived", "updated"])
+    archive_as_asked(request, design)
     messages.success(request, f"Revision {design.revision} is {'archived' if design.archived else 'back'}.")
     return redirect("parts:holder", pk=pk)
 

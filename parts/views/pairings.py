@@ -20,6 +20,7 @@ from parts.pairings.page import SHOWN, changed_numbers, report_context, workshee
 from parts.pairings.paper import report_pdf
 from parts.pairings.worksheet import typed_changes
 from parts.sheets import records_from_json
+from parts.tools.archiving import archive_as_asked
 from parts.tools.htmx_request import HtmxRequest
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import STAMP, for_saving, one_transaction
@@ -140,7 +141,6 @@ def upload(request):
 def archive(request, pk):
     """Archive a fit check, or bring it back."""
     pairing = get_object_or_404(Pairing, pk=pk)
-    pairing.archived = request.POST.get("do") != "bring-back"
-    pairing.save(update_fields=["archived", "updated"])
+    archive_as_asked(request, pairing)
     messages.success(request, f"{pairing} is {'archived' if pairing.archived else 'back'}.")
     return redirect("parts:pairing", pk=pk)

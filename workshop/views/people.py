@@ -7,6 +7,7 @@ from django.urls import reverse
 from django.utils.safestring import mark_safe
 from django.views.decorators.cache import never_cache
 
+from parts.tools.archiving import is_archiving
 from parts.tools.qr import qr_svg
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import for_saving, one_transaction
@@ -44,7 +45,7 @@ def person(request, pk):
 @sent_only("person", "pk")
 def put_person_away(request, pk):
     """Put an account away, or bring it back."""
-    user, away = get_object_or_404(User, pk=pk), request.POST.get("do") != "bring-back"
+    user, away = get_object_or_404(User, pk=pk), is_archiving(request)
     done = f"Account {user.get_username()} is {'off and signed out' if away else 'on again'}."
     _tell(request, lambda: managing.put_away(user=user, away=away), done)
     return redirect("people" if away else "person", **({} if away else {"pk": pk}))

@@ -130,7 +130,7 @@ def test_a_page_shows_every_dimension_with_plus_minus_unit_and_source(owner_clie
     bore = '<td class="number">25.60 ±0.02 mm<small>about 11 1/4&#x27;&#x27;&#x27;</small></td>'
     assert f'{bore}<td class="from">maker&#x27;s sheet</td>' in page
     assert '<td class="number">90°</td>' in page
-    assert '<td class="number"><span class="unmeasured">not measured</span></td> <td class="from"></td>' in page
+    assert '<td class="number"><span class="unmeasured">not measured</span></td><td class="from"></td>' in page
     assert "from the front" in page
     assert "10 of 12 dimensions known" in page
 
