@@ -6,10 +6,10 @@ import pytest
 from django.utils import timezone
 
 from jobs import bench, go_ahead
-from jobs.models import Job, Stage
+from jobs.models import Job, Order, Photo, Stage
 from jobs.options import choosing
 from jobs.stages.work_time import start_timer
-from tests.factories import CustomerFactory, JobFactory, PairingFactory
+from tests.factories import CustomerFactory, JobFactory, PairingFactory, UserFactory
 from tests.reading import as_read
 
 pytestmark = pytest.mark.django_db
@@ -144,3 +144,21 @@ def test_the_go_ahead_is_asked_for_before_the_teardown_only(owner, stage):
     Job.objects.update(stage="teardown")
     go_ahead.give(job=job, how="phone", said_by="Ms Reed", on=timezone.localdate(), note="", by=owner)
     assert Stage.Kind.TEARDOWN.label in hint()
+
+
+def test_of_the_parts_that_are_due_the_earliest_is_named(owner):
+    job = JobFactory(waits_for="parts", stage="holder")
+    choosing.choose(option=choosing.add_option(job=job, pairing=PairingFactory(), by=owner), by=owner)
+    today = timezone.localdate()
+    Order.objects.create(job=job, text="Crown", expected=today + timedelta(days=9), state="ordered")
+    Order.objects.create(job=job, text="Movement", expected=today + timedelta(days=2), state="ordered")
+    Order.objects.create(job=job, text="Stem", expected=today, state="arrived")
+    listed = next(group for group in bench.groups() if group.waits_for == "parts").jobs
+    assert [bench.next_action(listed_job) for listed_job in listed] == ["Waiting for Movement"]
+
+
+def test_an_archived_photo_does_not_stand_for_its_job():
+    photo = Photo.objects.create(job=JobFactory(), file="photos/a.jpg", thumbnail="photos/b.jpg", by=UserFactory())
+    assert [job.thumbnail for job in bench.groups()[0].jobs] == [photo.pk]
+    Photo.objects.update(archived=True)
+    assert [job.thumbnail for job in bench.groups()[0].jobs] == [None]

@@ -3,9 +3,22 @@
 import pytest
 
 from jobs.history_words import in_words
-from jobs.models import Hindsight, Job, Option, OptionReport, Outcome, Past, Quote
+from jobs.models import (
+    Hindsight,
+    Job,
+    Option,
+    OptionReport,
+    Outcome,
+    Past,
+    Quote,
+    QuoteLine,
+    QuotePart,
+    Shop,
+)
 from jobs.options import choosing
+from jobs.past import take_over
 from jobs.past.record import rebuild, rebuild_all
+from jobs.quotes.versions import empty_draft
 from parts.models import HolderDesign
 from tests.factories import CaseFactory, CustomerFactory, JobFactory, PairingFactory
 from tests.jobs.past.generate import generate
@@ -281,6 +294,19 @@ def test_a_watch_is_logged_like_a_past_one_with_copies_of_its_own(owner_client, 
     told = in_words(made.events.get(kind="taken-over"))
     assert told.what == f"Taken over from job {source.number}"
     assert "holder ring, revision 3" in told.after
+
+
+@pytest.mark.parametrize(("currency", "price", "cost"), [("EUR", 90, 60), ("CHF", None, None)])
+def test_prices_are_taken_over_in_their_own_currency_and_taxes_as_they_are_today(owner, job, currency, price, cost):
+    way = QuotePart.objects.create(quote=empty_draft(job=job, by=owner), option=job.options.get(), title="Grey")
+    QuoteLine.objects.create(part=way, kind="part", text="Movement", price=90, cost=60, tax_rate=7)
+    shop = Shop.current()
+    shop.currency, shop.tax_rate = currency, 19
+    shop.save()
+    made = JobFactory()
+    take_over.take_over(job=made, source=job, by=owner)
+    line = QuoteLine.objects.get(part__quote__job=made)
+    assert (line.price, line.cost, line.tax_rate) == (price, cost, 19)
 
 
 def test_nothing_is_taken_over_once_that_is_said(owner_client, job):

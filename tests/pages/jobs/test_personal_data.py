@@ -17,7 +17,7 @@ from jobs.customers.personal_data import WAYS
 from jobs.customers.traces import Traces
 from jobs.history import record
 from jobs.job.state import close_job
-from jobs.models import Customer, Event, GoAhead, Job, PaperOut, Past, PastText, Photo, Stage
+from jobs.models import Customer, Event, GoAhead, Job, PaperOut, Past, PastText, Photo, Quote, Stage
 from jobs.past.record import refresh_stale
 from jobs.photos import store_pictures, store_signed
 from jobs.quotes.versions import empty_draft
@@ -178,6 +178,13 @@ def test_the_page_says_what_goes_what_stays_and_how_long_backups_hold_it(owner_c
     assert "1 photo of signed quotes" in text
     assert "After 12 months no older one is left" in text
     assert "This cannot be undone" in text
+
+
+def test_a_quote_that_nobody_decided_is_not_said_to_be_decided_by_somebody_erased(owner_client, customer, job, owner):
+    decided = empty_draft(job=job, by=owner)
+    Quote.objects.filter(pk=decided.pk).update(decided_by="Orla Quenby")
+    erased(owner_client, customer)
+    assert list(job.quotes.order_by("version").values_list("decided_by", flat=True)) == ["", "erased"]
 
 
 def test_erased_once_is_erased_and_its_papers_say_so(owner_client, customer, job):
