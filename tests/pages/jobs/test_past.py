@@ -1,6 +1,9 @@
 """The pages of past swaps: found, refused kindly, told without money."""
 
+from datetime import timedelta
+
 import pytest
+from django.utils import timezone
 
 from jobs.history_words import in_words
 from jobs.models import (
@@ -17,6 +20,7 @@ from jobs.models import (
 )
 from jobs.options import choosing
 from jobs.past import take_over
+from jobs.past.figures.form import FiguresForm
 from jobs.past.record import rebuild, rebuild_all
 from jobs.quotes.versions import empty_draft
 from parts.models import HolderDesign
@@ -339,6 +343,13 @@ def test_the_numbers_page_shows_every_table_with_its_file(owner_client, jobs):
         response = owner_client.get(f"/past/numbers/{key}.csv?since=&until=")
         assert response["Content-Type"] == "text/csv; charset=utf-8"
         assert len(response.text.splitlines()) > 1
+
+
+def test_the_numbers_begin_with_the_last_twelve_months():
+    form = FiguresForm({})
+    assert form.is_valid()
+    assert form.cleaned_data["since"] == timezone.localdate() - timedelta(days=365)
+    assert form.cleaned_data["until"] is None
 
 
 def test_a_family_named_like_a_formula_is_no_formula_in_the_file(owner_client, jobs):

@@ -227,6 +227,18 @@ def test_an_emptied_field_takes_its_measurements_back(owner_client, job):
     assert told == ("Measurement undone: case back depth", "3.80 mm, measured", "4.20 mm, maker's sheet")
 
 
+def test_what_is_undone_is_the_last_measurement_and_not_one_that_was_undone_before(owner_client, job):
+    url = address("measurements", job, "teardown")
+    case = choosing.chosen_option(job).pairing.case
+    for was, text in (("", "3.70"), ("3.70", "")):
+        owner_client.post(url, {"case.back_depth": text, "case.back_depth-was": was})
+    own = type(case).objects.filter(pk=choosing.chosen_option(job).pairing.case_id)
+    own.update(back_depth=5.00)
+    for was, text in (("", "3.80"), ("3.80", "")):
+        owner_client.post(url, {"case.back_depth": text, "case.back_depth-was": was})
+    assert own.get().back_depth == 5.00
+
+
 def test_the_unit_stands_behind_every_measurement(owner_client, job):
     text = owner_client.get(address("stage", job, "teardown")).text
     assert text.count('<span class="unit">mm</span>') >= 8
