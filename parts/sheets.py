@@ -90,22 +90,22 @@ def case_sheet(case):
 
 def dial_sheet(dial: Dial, *, feet: Iterable[DialFoot], furniture: Iterable[DialFurniture]) -> dict[str, Any]:
     """The dial's part of the sheet; its rows are given, since they may not be saved yet."""
-    part = _numbers(dial) | {
+    sheet = _numbers(dial) | {
         "feet": [_numbers(foot) for foot in feet] if dial.feet_recorded else None,
         "day_window": dial.day_window,
         "fixing": dial.fixing or None,
         "furniture": [{"name": item.name} | _numbers(item) for item in furniture],
     }
-    return part if dial.has_window else part | {"window": _absent(dial.has_window)}
+    return sheet if dial.has_window else sheet | {"window": _absent(dial.has_window)}
 
 
 def movement_sheet(movement: Movement, *, foot_holes: Iterable[FootHole]) -> dict[str, Any]:
     """The movement's part of the sheet; its foot holes are given, since they may not be saved yet."""
-    part = _numbers(movement) | {
+    sheet = _numbers(movement) | {
         "foot_holes": [_numbers(hole) for hole in foot_holes] if movement.foot_holes_recorded else None,
         "day": movement.has_day,
     }
-    return part if movement.has_date else part | {"date": _absent(movement.has_date)}
+    return sheet if movement.has_date else sheet | {"date": _absent(movement.has_date)}
 
 
 def _absent(looked) -> str | None:

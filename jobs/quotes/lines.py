@@ -16,7 +16,7 @@ def proposed_lines(part, option, shop):
     movement = option.pairing.movement
     for kind, (text, _) in STANDING.items():
         known = estimate(kind, case_family=option.job.case_family, movement=movement)
-        rows.append({"kind": "work", "text": text, "minutes": known.minutes, "basis": known.told})
+        rows.append({"kind": "work", "text": text, "minutes": known.minutes, "basis": known.in_words})
     for name, words in _PARTS.items():
         if (bought := getattr(option.pairing, name)) is not None:
             row = {"kind": "part", "text": f"{words}: {bought.name}", "basis": "enter its cost"}

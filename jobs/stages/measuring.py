@@ -82,14 +82,14 @@ class Asked:
 
 def asked_in(stage, pairing):
     """The dimensions that the stage asks for; those of parts that the pairing lacks are left out."""
-    found = []
+    dimensions = []
     for path in OF_STAGE.get(stage.kind, ()):
         if place := _place(pairing, path):
             holder, dimension = place
             taken = stage.measured.get(path, "")
             words = dimension.shown(holder), dimension.source(holder)
-            found.append(Asked(path, dimension, *words, dimension.of(holder)[2], taken))
-    return found
+            dimensions.append(Asked(path, dimension, *words, dimension.of(holder)[2], taken))
+    return dimensions
 
 
 class NotKnown(ValueError):
@@ -109,7 +109,7 @@ class Entry:
 
 def typed(stage, pairing, data):
     """The rows of a sent page that were changed in it."""
-    found = []
+    entries = []
     for asked in asked_in(stage, pairing):
         path = asked.path
         text, was = data.get(path, "").strip(), data.get(f"{path}-was", asked.taken)
@@ -117,8 +117,8 @@ def typed(stage, pairing, data):
         source = source if source in Source.values else Source.MEASURED
         again = text == was and source == data.get(f"{path}-source-was", asked.picked)
         if not again and (text or was):
-            found.append(Entry(path, text, source, was, data.get(f"{path}-stood")))
-    return found
+            entries.append(Entry(path, text, source, was, data.get(f"{path}-stood")))
+    return entries
 
 
 @transaction.atomic
@@ -160,8 +160,8 @@ def write_back(
         return []
     if reading.at_least:
         source = Source.AT_LEAST
-    told = format_dimension(*reading, unit=spec.unit, at_least=reading.at_least)
-    measured = stage.measured | {path: told}
+    text = format_dimension(*reading, unit=spec.unit, at_least=reading.at_least)
+    measured = stage.measured | {path: text}
     return _put(stage, pairing, path, reading, source, by, kind=Event.Kind.MEASURED, measured=measured)
 
 
@@ -243,7 +243,7 @@ def _place(pairing, path):
     if name == "hands":
         part = next((hand for hand in part.hands.all() if hand.role == rest[0]), None)
         return (part, part.dimensions[rest[1]]) if part else None
-    return part, next(one for one in part.dimensions.values() if one.path == path)
+    return part, next(dimension for dimension in part.dimensions.values() if dimension.path == path)
 
 
 def _own(stage, pairing, path, holder, by):

@@ -31,8 +31,8 @@ class Line:
     def counts(self):
         """What it takes in words, such as ["1 to make or buy", "2 to accept"]."""
         kinds = [remedy.kind for _, remedy in self._remedies]
-        told = (("part", "to make or buy"), ("work", "at the bench"), ("accept", "for the customer to accept"))
-        return [f"{kinds.count(kind)} {words}" for kind, words in told if kind in kinds]
+        words_of = (("part", "to make or buy"), ("work", "at the bench"), ("accept", "for the customer to accept"))
+        return [f"{kinds.count(kind)} {words}" for kind, words in words_of if kind in kinds]
 
     @property
     def _remedies(self):

@@ -64,16 +64,16 @@ def rank(question, records, keep=None):
         sheet, rules = read_sheet(question.sheet)
     except SheetError as error:
         return Ranking(np.array([], dtype=int), None, error)
-    keys, found = [], []
+    keys, standings = [], []
     for block in blocks_of(question.part, records):
         record = read_part(question.part, block.sheet)
         if len(block.keys):
             keys.append(block.keys)
             trial = replace(sheet, **{question.part: record})
-            found.append(standing(trial, rules, question.parts, len(block.keys)))
+            standings.append(standing(trial, rules, question.parts, len(block.keys)))
     if not keys:
         return Ranking(np.array([], dtype=int), None)
-    keys, whole = np.concatenate(keys), joined(found)
+    keys, whole = np.concatenate(keys), joined(standings)
     order = whole.order_by(keys)
     if keep is not None:
         order = order[keep(whole)[order]]

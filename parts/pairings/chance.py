@@ -58,7 +58,9 @@ def _line(way: Way, pairing: Pairing) -> WayLine:
         return WayLine(way)
     count, kind = _like(change), KIND_OF[part]
     return (
-        WayLine(way, count, kind.one if count == 1 else kind.many, _ranking(part, pairing)) if count else WayLine(way)
+        WayLine(way, count, kind.singular if count == 1 else kind.plural, _ranking(part, pairing))
+        if count
+        else WayLine(way)
     )
 
 

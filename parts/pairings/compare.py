@@ -36,13 +36,13 @@ class Comparison:
     @property
     def undecided(self):
         """Whether the overall verdicts differ."""
-        return len({str(found.report.verdict) if found.report else None for found in self.answers}) > 1
+        return len({str(answered.report.verdict) if answered.report else None for answered in self.answers}) > 1
 
 
 def compare(pairings):
     """The comparison of pairings whose parts were fetched with them."""
     answers = [answer(pairing) for pairing in pairings]
-    reports = [found.report for found in answers]
+    reports = [answered.report for answered in answers]
     parts = [*_parts(pairings), _changes(pairings, answers)]
     return Comparison(pairings, answers, parts, _numbers(reports), _checks(reports))
 
@@ -54,8 +54,8 @@ def _parts(pairings):
 
 
 def _changes(pairings, answers):
-    told = ["; ".join(changed_numbers(found, p)) for p, found in zip(pairings, answers, strict=True)]
-    return Line("Changed numbers", [text or "none" for text in told])
+    texts = ["; ".join(changed_numbers(answered, p)) for p, answered in zip(pairings, answers, strict=True)]
+    return Line("Changed numbers", [text or "none" for text in texts])
 
 
 def _numbers(reports):

@@ -47,16 +47,15 @@ class PairingForm(StaleGuard, forms.ModelForm):
         self.instance.what_if = typed_changes(self.data)
 
     @property
-    def seen(self):
+    def stamp(self):
         return stamp_of(self, also=self.saved_numbers)
 
     @property
     def is_guarded(self):
         return self.saving and self.instance.pk is not None
 
-    def tell_both(self):
-        """Say what is saved now, of the numbers to try too, where something else was typed."""
-        super().tell_both()
+    def tell_what_else_differs(self):
+        """Say which numbers to try are saved now, where others were typed."""
         saved, typed = self.saved_numbers, typed_changes(self.data)
         for path in sorted(saved.keys() | typed.keys()):
             if saved.get(path) != typed.get(path):

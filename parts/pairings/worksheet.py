@@ -97,11 +97,11 @@ def part_rows(
 def open_rows(part: str, *, changes: Mapping[str, str], faults: Mapping[str, str]) -> list[Row]:
     """The rows of a part that is not chosen, for the numbers that every such part has."""
     plain = [path for path in paths() if path.startswith(f"{part}.") and path.count(".") == 1]
-    told = ((path, describe(path)) for path in plain)
+    described = ((path, describe(path)) for path in plain)
     return [
-        Row(path, one.phrase, one.input.where, "", "", changes.get(path, ""), faults.get(path, ""))
-        for path, one in told
-        if one.input
+        Row(path, dimension.phrase, dimension.input.where, "", "", changes.get(path, ""), faults.get(path, ""))
+        for path, dimension in described
+        if dimension.input
     ]
 
 

@@ -11,6 +11,7 @@ from parts.models import Case, Pairing
 from parts.pairings.answer import answer, save_with_report
 from parts.sheets import sheet_of
 from tests.factories import CaseFactory, MovementFactory, PairingFactory
+from tests.reading import as_read
 
 pytestmark = pytest.mark.django_db
 PARTS = ("case", "dial", "movement", "hands", "stem", "crown")
@@ -165,7 +166,7 @@ def test_what_cannot_be_computed_is_not_called_measured(owner_client):
     numbers = re.search(
         r'<section class="sheet bench-numbers">.*?</section>', owner_client.get(page_of(pairing)).text, re.DOTALL
     )
-    assert "<dt>Stem length L</dt><dd>not known yet</dd>" in numbers[0]
+    assert "<dt>Stem length L</dt><dd>not known yet</dd>" in as_read(numbers[0])
 
 
 def test_keeping_stores_parts_changes_and_the_report(owner_client):
@@ -193,18 +194,18 @@ def test_keeping_without_a_name_is_refused_and_loses_nothing(owner_client):
 
 def test_a_window_older_than_the_last_change_is_told_before_it_overwrites(owner_client):
     pairing = PairingFactory(name="Grey one")
-    seen = re.search(r'name="seen" value="([^"]+)"', owner_client.get(page_of(pairing)).text)[1]
-    first = owner_client.post(page_of(pairing), posted(pairing, do="save", name="From the first window", seen=seen))
+    stamp = re.search(r'name="stamp" value="([^"]+)"', owner_client.get(page_of(pairing)).text)[1]
+    first = owner_client.post(page_of(pairing), posted(pairing, do="save", name="From the first window", stamp=stamp))
     assert first.status_code == 302
-    late = posted(pairing, do="save", name="From the second window", seen=seen, **{"what-if:stem.length": "7.10"})
+    late = posted(pairing, do="save", name="From the second window", stamp=stamp, **{"what-if:stem.length": "7.10"})
     refused = owner_client.post(page_of(pairing), late)
     assert refused.status_code == 422
     assert "Someone changed this" in refused.text
     assert 'value="From the second window"' in refused.text
     assert 'value="7.10"' in refused.text
     assert Pairing.objects.get().name == "From the first window"
-    again = re.search(r'name="seen" value="([^"]+)"', refused.text)[1]
-    assert owner_client.post(page_of(pairing), late | {"seen": again}).status_code == 302
+    again = re.search(r'name="stamp" value="([^"]+)"', refused.text)[1]
+    assert owner_client.post(page_of(pairing), late | {"stamp": again}).status_code == 302
     assert Pairing.objects.get().name == "From the second window"
 
 
@@ -217,7 +218,7 @@ def test_a_part_that_is_not_there_is_refused_on_its_field(owner_client):
 
 def test_what_changed_since_it_was_kept_is_listed_and_the_old_report_stays(owner_client):
     pairing = PairingFactory()
-    save_with_report(pairing=pairing, found=answer(pairing))
+    save_with_report(pairing=pairing, answered=answer(pairing))
     Case.objects.update(back_depth=3.70)
     response = owner_client.get(page_of(pairing))
     assert response.context["changed"].rows == [("Back clearance", "fits", "no")]
