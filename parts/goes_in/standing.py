@@ -67,7 +67,10 @@ def joined(standings):
     counts = {name: np.concatenate([getattr(standing, name) for standing in standings]) for name in _COUNTS}
     keys = dict.fromkeys(key for standing in standings for key in standing.checks)
     checks = {
-        key: tuple(np.concatenate([read(standing, key) for standing in standings]) for read in (Standing.value, Standing.verdict))
+        key: tuple(
+            np.concatenate([read(standing, key) for standing in standings])
+            for read in (Standing.value, Standing.verdict)
+        )
         for key in keys
     }
     return Standing(**counts, checks=checks)

@@ -71,7 +71,8 @@ def _where(
     """The formula where a row asks for it, `elsewhere` in the others: of many polygons most are plain."""
     if not is_column(rows):
         return formula(points, half_x, half_y)
-    result: Any = elsewhere(points) + 0.0 * half_x
+    plain = elsewhere(points)
+    result: Any = pick(rows, plain, plain)
 
     def of(number: Any) -> Number:
         return number[rows] if is_column(number) else number

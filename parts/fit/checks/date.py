@@ -157,6 +157,7 @@ def depth(p: Pairing) -> Iterator[Finding]:
             ),
         ),
         must=False,
+        needs=(p.stack.spacer,),
     )
 
 

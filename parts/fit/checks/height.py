@@ -133,6 +133,7 @@ def hour_wheel(p: Pairing) -> Iterator[Finding]:
             ),
         ),
         must=False,
+        needs=(p.stack.spacer,),
     )
 
 
