@@ -175,7 +175,7 @@ def _facts(job, pairing, outcome, saved_report):
     photos = [photo.pk for photo in job.photos.all() if not (photo.archived or photo.has_money)]
     return {
         "movement": pairing.movement.name if pairing and pairing.movement else "",
-        "hands": pairing.hands.name if pairing and pairing.hands else "",
+        "hands": pairing.hands_in_words if pairing else "",
         "dial": str(pairing.dial) if pairing and pairing.dial else "",
         "verdict": report.get("verdict", ""),
         "kept": saved_report.pk if saved_report else None,

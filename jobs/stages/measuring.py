@@ -6,9 +6,12 @@ A record that other pairings use too is not changed: the job gets a copy of its 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import reduce
+from operator import or_
 from typing import TYPE_CHECKING, Any
 
 from django.db import transaction
+from django.db.models import Q
 
 from jobs.history import record
 from jobs.history_words import in_words
@@ -20,12 +23,12 @@ from parts.fit.records import describe
 from parts.fit.units import unit_word
 from parts.library import part_records
 from parts.library.kinds import KIND_OF
+from parts.models import Pairing
+from parts.models.pairing import OTHER_HANDS
 from parts.tools.stale_guard import StalePage
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
-
-    from parts.models import Pairing
 
 
 OF_STAGE = {
@@ -237,7 +240,7 @@ def _stored(holder, dimension):
 def _place(pairing, path):
     """The record and the Dimension that a path of the sheet means; None where the pairing lacks that part."""
     name, *rest = path.split(".")
-    part = getattr(pairing, name)
+    part = getattr(pairing, _field_of(pairing, path))
     if part is None:
         return None
     if name == "hands":
@@ -246,19 +249,27 @@ def _place(pairing, path):
     return part, next(dimension for dimension in part.dimensions.values() if dimension.path == path)
 
 
+def _field_of(pairing, path):
+    """The pairing's field that holds the part of a path; each hand may come from a set of its own."""
+    name, *rest = path.split(".")
+    return pairing.hand_field(rest[0]) if name == "hands" else name
+
+
 def _own(stage, pairing, path, holder, by):
     """The record to write to: the part itself, or a copy for this job where other pairings use it as well."""
     name, job = path.split(".")[0], stage.job
-    part = getattr(pairing, name)
-    if not part.pairings.exclude(job_option__job=job).exists():
+    part = getattr(pairing, _field_of(pairing, path))
+    fields = ("hands", *OTHER_HANDS) if name == "hands" else (name,)
+    uses = Pairing.objects.filter(reduce(or_, (Q(**{field: part}) for field in fields)))
+    if not uses.exclude(job_option__job=job).exists():
         return holder
-    users = list(part.pairings.filter(job_option__job=job))
     kind = KIND_OF[name]
     copy = part_records.own_copy(kind=kind, record=part, made_for=job.number)
-    for user in users:
-        setattr(user, name, copy)
+    for user in (*uses.filter(job_option__job=job), pairing):
+        for field in fields:
+            if getattr(user, f"{field}_id") == part.pk:
+                setattr(user, field, copy)
         user.save()
-    setattr(pairing, name, copy)
     facts = {"part": name, "copy": copy.pk, "original": part.pk}
     names = {"before": part, "after": copy}
     record(job=job, by=by, kind=Event.Kind.OWN_COPY, data=facts, stage=stage.kind, **names)

@@ -7,18 +7,21 @@ from django.db.models import Q
 
 from parts.goes_in.filters import KEEPERS
 from parts.models import Case, Crown, Dial, HandSet, Movement, Pairing, Stem
-from parts.models.pairing import PARTS
+from parts.models.pairing import OTHER_HANDS, PARTS
 from parts.tools.number_field import NumberField
 
 GIVEN = {
-    "movement": ("case", "dial", "hands", "stem", "crown"),
-    "hands": ("case", "dial", "movement"),
+    "movement": ("case", "dial", "hands", *OTHER_HANDS, "stem", "crown"),
+    "hands": ("case", "dial", "movement", *OTHER_HANDS),
     "stem": ("case", "movement", "crown"),
     "crown": ("case", "movement", "stem"),
 }
 """What may be given where a part is looked for; the rest has no say in it."""
 MODELS = {"case": Case, "dial": Dial, "movement": Movement, "hands": HandSet, "stem": Stem, "crown": Crown}
-_LABELS = {"hands": "Hand set"}
+MODELS |= dict.fromkeys(OTHER_HANDS, HandSet)
+_LABELS = {"hands": "Hand set"} | {
+    name: f"{name.partition('_')[0].capitalize()} hand that stays" for name in OTHER_HANDS
+}
 _EITHER = [("", "any"), ("yes", "with"), ("no", "without")]
 
 
@@ -37,7 +40,7 @@ class GivenForm(forms.Form):
                 records.select_related("family") if name in ("case", "dial") else records,
                 label=_LABELS.get(name, name.capitalize()),
                 required=False,
-                empty_label="not chosen",
+                empty_label="none" if name in OTHER_HANDS else "not chosen",
                 error_messages={"invalid_choice": "That part is no longer in the library. Choose another."},
             )
         self.order_fields([*GIVEN[part], "words", "in_stock"])
@@ -56,7 +59,7 @@ class GivenForm(forms.Form):
     def pairing(self):
         """The pairing as it is given, not saved."""
         chosen = {name: self.cleaned_data.get(name) for name in GIVEN[self.part]} if self.is_bound else {}
-        return Pairing(**{name: record for name, record in chosen.items() if record and name in PARTS})
+        return Pairing(**{name: record for name, record in chosen.items() if record and name in (*PARTS, *OTHER_HANDS)})
 
     @property
     def records(self):

@@ -48,9 +48,11 @@ def compare(pairings):
 
 
 def _parts(pairings):
-    return [
-        Line(part_word(name).capitalize(), [str(getattr(p, name) or "not chosen") for p in pairings]) for name in PARTS
-    ]
+    return [Line(part_word(name).capitalize(), [_part(p, name) or "not chosen" for p in pairings]) for name in PARTS]
+
+
+def _part(pairing, name):
+    return pairing.hands_in_words if name == "hands" else str(getattr(pairing, name) or "")
 
 
 def _changes(pairings, answers):

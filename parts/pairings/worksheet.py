@@ -89,9 +89,14 @@ def part_rows(
         )
         groups.setdefault(path.split(".")[0], []).append(row)
     return [
-        PartRows(part_word(part), KIND_OF[part].slug, getattr(pairing, f"{part}_id"), rows)
-        for part, rows in groups.items()
+        PartRows(part_word(part), KIND_OF[part].slug, _key_of(pairing, part), rows) for part, rows in groups.items()
     ]
+
+
+def _key_of(pairing, part):
+    if part == "hands":
+        return next(iter(pairing.hand_sets.values())).pk
+    return getattr(pairing, f"{part}_id")
 
 
 def open_rows(part: str, *, changes: Mapping[str, str], faults: Mapping[str, str]) -> list[Row]:

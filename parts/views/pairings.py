@@ -12,7 +12,7 @@ from django.views.decorators.http import require_GET
 from parts.fit import SheetError
 from parts.library.part_records import key_of
 from parts.models import Pairing
-from parts.models.pairing import PARTS
+from parts.models.pairing import OTHER_HANDS, PARTS
 from parts.pairings.answer import answer, save_with_report
 from parts.pairings.chance import chance_context
 from parts.pairings.compare import compare
@@ -69,7 +69,8 @@ def _fit_check(request: HtmxRequest, pk: int | None, *, saving: bool = False) ->
         "form": form,
         "kept_name": kept_name,
         "stamp": stamp,
-        "part_fields": [form[name] for name in (*PARTS, "placement")],
+        "part_fields": [form[name] for name in PARTS],
+        "single_hands": form.single_hands,
     }
     return render(request, "parts/pairings/pairing.html", context, status=422 if saving else 200)
 
@@ -86,13 +87,13 @@ def chance(request, pk=None):
 
 def _chosen(request):
     """Parts named in the address of a new pairing (?case=3), for links from elsewhere."""
-    wanted = {name: key_of(request.GET.get(name, "")) for name in PARTS}
+    wanted = {name: key_of(request.GET.get(name, "")) for name in (*PARTS, *OTHER_HANDS)}
     return {name: key for name, key in wanted.items() if key}
 
 
 def _begun_with(form, numbers):
     """A new pairing, not saved, of the parts and numbers that the address names."""
-    named = form.initial.keys() & set(PARTS)
+    named = form.initial.keys() & {*PARTS, *OTHER_HANDS}
     parts = {name: form.fields[name].queryset.filter(pk=form.initial[name]).first() for name in named}
     return Pairing(what_if=numbers, **parts)
 
