@@ -118,7 +118,7 @@ def _work(job, kind, report, pace, by):
 def _tell(job, word, wrong, next_time, learn, hindsight, by):
     rings = HolderDesign.objects.in_drawers().filter(family=job.case_family, kind="ring")
     said = {"word": word, "went_wrong": wrong, "next_time": next_time, "learn": bool(learn), "learn_why": learn}
-    outcome, saved = Outcome(job=job, ring=rings.first(), **said), outcomes.kept_of(job)
+    outcome, saved = Outcome(job=job, ring=rings.first(), **said), outcomes.saved_report_of(job)
     checks = {check["key"]: check for check in saved.report["checks"]}
     hindsights = [(checks[hindsight[0]], hindsight[1:])] if hindsight and hindsight[0] in checks else []
     outcomes.store(outcome=outcome, before={"word": "", "went_wrong": "", "next_time": ""}, said=hindsights, by=by)
