@@ -71,7 +71,7 @@ def _where(
     """The formula where a row asks for it, `elsewhere` in the others: of many polygons most are plain."""
     if not is_column(rows):
         return formula(points, half_x, half_y)
-    result = elsewhere(points) + 0.0 * half_x
+    result = elsewhere(points) + 0.0 * (half_x + half_y)
 
     def of(number: Number) -> Number:
         return number[rows] if is_column(number) else number

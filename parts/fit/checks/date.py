@@ -26,6 +26,8 @@ NUMERALS = 31
 PITCH = 360 / NUMERALS
 """Degrees from one numeral to the next: 31 teeth, one step a day."""
 _RADIAN = radians(1.0)
+_LEAST_SIZE = 1e-4
+"""What a size or a radius, mm, keeps of itself however wide its plus-minus is."""
 
 
 def turn_between(meant: Number, shown: Number) -> tuple[Number, Number]:
@@ -323,7 +325,8 @@ def _by_ends(
             rise: Number = 0.0
             if somewhere(part != 0):
                 for step in (part, -part):
-                    there = formula(*at[:i], at[i] + step, *at[i + 1 :]) - value
+                    end = at[i] + step if i == 0 else upper(at[i] + step, _LEAST_SIZE)
+                    there = formula(*at[:i], end, *at[i + 1 :]) - value
                     fall, rise = lower(fall, there), upper(rise, there)
             falls, rises = falls + fall, rises + rise
             spread[name] = upper(-fall, rise)
