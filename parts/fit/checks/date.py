@@ -15,6 +15,7 @@ from parts.fit.arithmetic.polygon import Point, area_inside, width_inside
 from parts.fit.arithmetic.quantities import SLACK, Quantity, Spread, greatest, in_hand, missing_of, through, unknown
 from parts.fit.bands import bands as line
 from parts.fit.bands import by_accepting, by_part, fits, no, work
+from parts.fit.checks.height import put_behind
 from parts.fit.pairing import DateView
 from parts.fit.records import DateDisc, Window
 from parts.fit.verdicts import Finding, Span, judge, weakest
@@ -149,7 +150,7 @@ def depth(p: Pairing) -> Iterator[Finding]:
     yield judge(
         "date-depth",
         "Date below the dial",
-        p.stack.behind,
+        put_behind(p),
         line(
             fits("The date lies as close behind the dial as the movement has it."),
             p.rules.date_depth_max,

@@ -9,7 +9,7 @@ from parts.fit.verdicts import Check
 _WIDTH, _HEIGHT = 240.0, 44.0
 _DECIMALS = {"mm": 2, "deg": 1, "uN·m": 2, "months": 0, "share": 0, "count": 0}
 _BAND_HEIGHT = {"fits": 14.0, "work": 10.0, "unclear": 8.0, "no": 6.0}
-"""Bands differ in height as well as in colour: the better, the taller; one is unclear while what it needs is missing."""
+"""Bands differ in height as well as in colour: the better, the taller; one may wait for a number."""
 
 
 def bar_svg(check: Check) -> str:
