@@ -110,7 +110,9 @@ class Rules:
     thread_turns_min: float = rule(
         1.5, "Least thread left on a stem", "times the thread's diameter, so that the crown holds", "count"
     )
-    stem_tube_min: float = rule(0.10, "Least play of a stem in its tube", "in diameter")
+    stem_tube_min: float = rule(
+        0.10, "Least play of a stem in its tube", "in diameter, so that it turns and slides freely"
+    )
     spacer_pm: float = rule(0.02, "Spacer accuracy ±", "how close a made spacer comes to its thickness")
 
 

@@ -44,8 +44,9 @@ def read_part(key: str, data: object) -> Any:
     return _read_field(key, data, {item.name: item for item in fields(Sheet)}[key].metadata, None)
 
 
-def chosen_parts(data: Mapping[str, Any]) -> frozenset[str]:
+def chosen_parts(data: Mapping[str, Any] | None) -> frozenset[str]:
     """The parts that a sheet holds ("case", "hands.hour"); one without a key, or with an empty one, is not chosen."""
+    data = data or {}
     parts = {name for name, value in data.items() if value and name != "hands"}
     hands = data.get("hands") or {}
     return frozenset(parts | {f"hands.{name}" for name in HANDS if hands.get(name)})

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from math import inf
 from typing import TypeAlias
 
 from parts.fit.arithmetic.elementwise import Number, Truth, is_column, is_lost, negation, pick, rounded
@@ -82,6 +83,7 @@ class Check:
     def standing_for(self, first: Finding) -> Check:
         """The check's finding about the value of the first."""
         self.because, self.value = self.sentence, first.value
+        self.low, self.high = first.value.low, first.value.high
         return self
 
     @property
@@ -115,6 +117,8 @@ class Check:
             return f"Not measured yet: {_phrases(self.missing)}."
         here = self.band
         text = (self.because or (here.says if here else "")).format(**self._fields())
+        if self.bound and text.startswith(self.bound):
+            text = text[:1].upper() + text[1:]
         if self.provisional and self.verdict is not Verdict.NO:
             text = f"At best, until measured ({_phrases(self.provisional)}): {text[:1].lower()}{text[1:]}"
         if self.because or here is None or self.verdict is here.verdict:
@@ -144,7 +148,14 @@ class Check:
     def _fields(self) -> dict[str, str]:
         value = self.value.value
         words = {name: _in_words(word) for name, word in self.words.items()}
-        return words | {"value": with_unit(value, self.unit), "size": with_unit(abs(value), self.unit)}
+        told = "" if self.verdict is Verdict.WORK else self.bound
+        told += with_unit(value, self.unit)
+        return words | {"value": told, "size": with_unit(abs(value), self.unit)}
+
+    @property
+    def bound(self) -> str:
+        """What stands before a value that is known by a bound only: "at least "."""
+        return "at least " if self.high == inf else "at most " if self.low == -inf else ""
 
 
 Finding: TypeAlias = Check | Column

@@ -71,7 +71,7 @@ def test_section_dial_and_its_furniture():
 
 def test_section_movement_posts_and_back():
     root = drawn(section_svg)
-    assert boxes(root, "movement") == [pytest.approx((-12.95, 12.95, 0.4, 3.9))]
+    assert boxes(root, "movement") == [pytest.approx((-14.3, 14.3, 0.4, 3.9))]
     for name, half, height in (("hour", 0.75, 1.2), ("minute", 0.45, 1.9), ("seconds", 0.125, 2.6)):
         assert boxes(root, f"post-{name}") == [pytest.approx((-half, half, 0.4 - height, 0.4))]
     (back,) = (node for node in root.iter(f"{SVG}line") if node.get("class") == "case-back")
@@ -122,8 +122,8 @@ def test_section_crystal():
 
 def test_section_holder_ring():
     """Between the fit diameter and the bore, less the clearance all round."""
-    ring = boxes(drawn(section_svg, {"movement.fit_diameter": 22.0}), "holder")
-    assert [box[:2] for box in ring] == [pytest.approx((-12.9, -11.0)), pytest.approx((11.0, 12.9))]
+    ring = boxes(drawn(section_svg, {"movement.fit_diameter": 24.7}), "holder")
+    assert [box[:2] for box in ring] == [pytest.approx((-14.25, -12.35)), pytest.approx((12.35, 14.25))]
     assert boxes(drawn(section_svg), "holder") == []
 
 
@@ -132,8 +132,8 @@ def test_dial_rings():
     radii = {
         "dial": 14.25,
         "opening": 13.8,
-        "bore": 13.0,
-        "movement": 12.975,
+        "bore": 14.35,
+        "movement": 14.325,
         "hour-markers": 8.5,
         "reach-hour": 8.0,
         "reach-minute": 11.5,
@@ -238,6 +238,26 @@ def test_a_bar_places_value_interval_and_limits():
     assert (mark - float(edges[0].get("x1"))) == pytest.approx(2 * (mark - float(span.get("x1"))), abs=1e-3)
     assert [node.text for node in root.iter(f"{SVG}text")] == ["0.00", "0.10"]
     assert len(list(root.iter(f"{SVG}rect"))) == 3
+
+
+def test_a_bar_has_the_interval_that_the_check_tells():
+    """Hands set anew: the gap is set to 0.15 however uncertain its heights are, so that the line is a point."""
+    check = report({"hands.seconds.hub_height": [0.55, 0.04]})["gap-minute-seconds"]
+    assert (check.low, check.high) == pytest.approx((0.15, 0.15))
+    root = ET.fromstring(bar_svg(check))
+    (span,) = (node for node in root.iter(f"{SVG}line") if node.get("stroke-width") == "3.5")
+    assert float(span.get("x1")) == pytest.approx(float(span.get("x2")), abs=1e-3)
+
+
+def test_a_band_that_waits_for_the_hubs_width_is_drawn():
+    root = ET.fromstring(bar_svg(report({"hands.hour.hub_diameter": None})["post-hour"]))
+    assert len(list(root.iter(f"{SVG}rect"))) == 5
+
+
+def test_a_bound_is_drawn_to_the_end_of_its_bar():
+    root = ET.fromstring(bar_svg(report({"case.back_depth": {"at_least": 4.1}})["back-gap"]))
+    (span,) = (node for node in root.iter(f"{SVG}line") if node.get("stroke-width") == "3.5")
+    assert float(span.get("x2")) == 234.0
 
 
 def test_no_bar_for_what_has_no_value():

@@ -20,7 +20,7 @@ def test_the_larger_share_comes_first():
 
 def test_what_is_missing_comes_before_what_is_uncertain():
     found = asked({"case.back_depth": [4.0, 0.9], "case.bore_diameter": None})
-    assert found[0] == ("case.bore_diameter", ("case-bore", "holder-wall"))
+    assert found[0] == ("case.bore_diameter", ("case-bore", "holder-wall", "dial-bore"))
     assert found[1] == ("case.back_depth", ("back-gap",))
 
 
@@ -30,18 +30,18 @@ def test_of_missing_inputs_the_one_that_decides_most_comes_first():
 
 
 def test_an_input_is_summed_over_the_checks_that_it_keeps_unclear():
-    """The dial's diameter enters seat (0.2) and cover (0.1), 0.3 together; the seat's 0.25 enters one check."""
+    """The bore's 0.1 enters the movement's and the dial's way in, 0.2 together; the movement's 0.15 enters one."""
     found = asked(
         {
-            "case.dial_seat_diameter": [28.0, 0.25],
-            "dial.diameter": [28.5, 0.2],
-            "case.dial_opening_diameter": [28.4, 0.1],
+            "case.bore_diameter": [28.7, 0.1],
+            "movement.overall_diameter": [28.65, 0.15],
+            "dial.diameter": 29.2,
+            "case.dial_seat_diameter": 29.3,
         }
     )
     assert found == [
-        ("dial.diameter", ("dial-seat", "dial-opening")),
-        ("case.dial_seat_diameter", ("dial-seat",)),
-        ("case.dial_opening_diameter", ("dial-opening",)),
+        ("case.bore_diameter", ("case-bore", "dial-bore")),
+        ("movement.overall_diameter", ("case-bore",)),
     ]
 
 

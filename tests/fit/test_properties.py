@@ -58,26 +58,56 @@ def test_more_uncertainty_never_improves_a_verdict(moved, some, more, placement)
     if first is None:
         return
     second = check_sheet(sheet(values | wider | {"spacer.placement": placement}))
-    assert second.verdict in WORSE_OR_EQUAL[first.verdict]
+    before = {check.key: check for check in first.checks}
+    told = [check.key for check in second.checks if other_words(check, before)]
+    if not told:
+        assert second.verdict in WORSE_OR_EQUAL[first.verdict]
     if first.pairing.stack.placement == second.pairing.stack.placement:
-        for before, after in zip(first.checks, second.checks, strict=True):
-            assert after.verdict in WORSE_OR_EQUAL[before.verdict], before.key
+        for after in second.checks:
+            if after.key in before and after.key not in told:
+                assert after.verdict in WORSE_OR_EQUAL[before[after.key].verdict], after.key
+
+
+def other_words(check, before):
+    """Where the fit model says more of a coarse number: try the hand on, or the thread that its interval meets."""
+    return "too near for measuring" in check.sentence or (
+        check.key == "stem-thread" and check.value.value != before["stem-thread"].value.value
+    )
 
 
 @QUICK
 @given(moves, st.sets(st.sampled_from([path for path in PATHS if path != "stem.thread"]), max_size=5))
 def test_a_missing_input_changes_only_the_checks_that_name_it(moved, missing):
-    """But for the stem's own thread, which only counts where it is given, and with hands that cannot be lifted."""
+    """But for the stem's own numbers, which only count where they are given, and with hands that cannot be lifted.
+
+    Whether the dial has to be reduced, and by how much the stem may sit off its hole, hang on a number as well.
+    """
     values = nudged(moved) | {"rules": {"grip_min": 5.0}, "spacer.placement": "front"}
     whole = accepted(values)
     if whole is None:
         return
     before = {check.key: check for check in whole.checks}
     for check in check_sheet(sheet(values | dict.fromkeys(missing))).checks:
-        if check.missing:
+        if check.missing or missing & set(map(plain, check.undecided)):
             assert check.verdict == "unclear"
-        elif check.key in before:
+        elif check.key in before and check.key not in LEAN_ON_OTHERS:
             assert (check.verdict, check.value.value) == (before[check.key].verdict, before[check.key].value.value)
+
+
+LEAN_ON_OTHERS = {"gap-hour-dial", "gap-hour-minute", "gap-minute-seconds", "gap-furniture", "gap-crystal"} | {
+    "stem-height",
+    "back-gap",
+    "dial-opening",
+    "dial-trim",
+    "hole-cover",
+    "pad-room",
+}
+"""Checks that a number changes without being one of their inputs: where the hands are set, what comes off a dial."""
+
+
+def plain(path):
+    """dial.feet[0].angle as dial.feet.0.angle."""
+    return path.replace("[", ".").replace("]", "")
 
 
 @QUICK
@@ -87,7 +117,7 @@ def test_intervals_hold_their_value_and_rss_is_never_wider(moved, some):
     found = accepted({path: [values.get(path, nominal(path)), width] for path, width in some.items()})
     for check in found.checks if found else ():
         if check.value.known:
-            assert check.low <= check.value.value <= check.high
+            assert check.low - 1e-9 <= check.value.value <= check.high + 1e-9
             assert 0 <= check.value.rss <= check.value.half_width + 1e-12
             shares = sum(check.value.shares.values())
             assert shares == pytest.approx(1.0 if check.value.half_width else 0.0)

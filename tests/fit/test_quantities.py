@@ -57,7 +57,12 @@ def test_rss_stands_beside_the_worst_case_and_does_not_decide():
 
 
 def test_an_interval_may_reach_below_zero():
-    assert judged("date-position", {"movement.date.numeral_radius": [10.1, 0.2]}).low == pytest.approx(-0.1)
+    assert judged("case-bore", {"case.bore_diameter": [28.7, 0.2]}).low == pytest.approx(-0.15)
+
+
+def test_a_distance_has_no_interval_below_zero():
+    found = judged("date-position", {"movement.date.numeral_radius": [10.1, 0.2]})
+    assert (found.low, found.high) == pytest.approx((0.0, 0.3))
 
 
 def test_missing_is_carried_and_named_once():

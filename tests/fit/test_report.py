@@ -17,9 +17,14 @@ ALWAYS = [
     "holder-wall",
     "stem-height",
     "back-gap",
+    "hour-wheel",
+    "dial-bore",
     "dial-seat",
     "dial-opening",
+    "dial-furniture",
+    "dial-sunk",
     "centre-hole",
+    "hole-cover",
     "dial-feet",
     "post-hour",
     "post-minute",
@@ -40,12 +45,21 @@ ALWAYS = [
     "date-position",
     "date-cut",
     "date-neighbours",
+    "date-disc",
+    "date-depth",
     "stem-thread",
     "stem-length",
+    "stem-tube",
     "crown-tube",
     "cell-life",
 ]
-ADVICE = {"reach-minute", "reach-hour", "crown-tube", "cell-life"}
+ADVICE = {"reach-minute", "reach-hour", "crown-tube", "cell-life"} | {
+    "hour-wheel",
+    "dial-sunk",
+    "hole-cover",
+    "date-disc",
+    "date-depth",
+}
 
 
 def test_every_check_that_applies_is_there_once():
@@ -54,16 +68,40 @@ def test_every_check_that_applies_is_there_once():
 
 
 def test_of_an_empty_sheet_everything_is_unclear_but_what_is_not_there():
-    found = check_sheet({})
-    assert found.verdict == "unclear"
-    assert {check.key for check in found.checks if check.verdict != "unclear"} == {"date-present"}
+    """A part that is there with one number of no consequence is chosen: what it has not told is missing."""
+    found = check_sheet(
+        {
+            "case": {"seat_wall": 1.0},
+            "dial": {"pad_thickness": 0.1},
+            "movement": {"day": True},
+            "hands": {name: {"mass": 1.0} for name in ("hour", "minute", "seconds")},
+            "stem": {"uncut_gap": 1.0},
+            "crown": {"spring_travel": 1.0},
+        }
+    )
+    assert (found.verdict, found.waiting) == ("unclear", [])
+    assert {check.key for check in found.checks if check.verdict != "unclear"} == set()
+
+
+def test_of_an_empty_sheet_everything_waits():
+    for data in ({}, None, {"case": {}, "hands": {"hour": {}}}):
+        found = check_sheet(data)
+        assert (found.checks, found.verdict) == ([], "fits")
+        assert found.waiting == ["case", "dial", "movement", "hands", "stem", "crown"]
+        assert all(check["verdict"] is None for check in found.as_dict()["checks"])
 
 
 def test_the_json_of_a_report():
     told = json.loads(json.dumps(report({"case.back_depth": [4.0, 0.05]}).as_dict(), allow_nan=False))
     assert list(told) == [
+        "edition",
         "verdict",
         "why",
+        "chance",
+        "provisional",
+        "waiting",
+        "would_go",
+        "doubts",
         "checks",
         "spacer",
         "seating",
@@ -79,6 +117,9 @@ def test_the_json_of_a_report():
         "subject": "Height",
         "must": True,
         "verdict": "work",
+        "waits_for": [],
+        "chance": None,
+        "provisional": False,
         "value": pytest.approx(0.1),
         "low": pytest.approx(0.05),
         "high": pytest.approx(0.15),

@@ -8,28 +8,48 @@ from parts.fit.rules import DEFAULT_RULES, RULES, read_rules
 from tests.fit.sheets import report
 
 LOOSE = {"dial.feet": []}
+TRIM = {"case.dial_seat_diameter": 28.4}
+RAISED = {"case.stem_axis_depth": 2.15, "case.back_depth": 5.0, "spacer.placement": "front"}
+PADS = {"dial.fixing": "pads", "dial.pad_thickness": 0.15, "case.back_depth": 5.0}
+SOLD = {"hands.hour.hole_diameter": None, "hands.hour.made_for": 1.6, "movement.posts.hour.made_for": 1.5}
+DOME = {"case.crystal_gap_centre": 3.4, "case.crystal_gap_edge": 3.0, "case.crystal_edge_radius": 11.0}
 SCREW = {"crown.style": "screw", "crown.spring_travel": 0.8}
 
 
 DEFAULTS = {
     "holder_clearance": 0.10,
     "wall_min": 0.80,
+    "shim_max": 0.10,
+    "bore_play_min": 0.02,
     "stem_tol": 0.10,
+    "tube_play_min": 0.05,
     "back_gap_min": 0.10,
     "dial_trim_max": 0.50,
     "dial_play_min": 0.02,
     "dial_play_max": 0.30,
     "dial_cover_min": 0.20,
+    "dial_edge_min": 0.10,
+    "furniture_rim_min": 0.10,
+    "dial_sunk_max": 0.30,
+    "dial_held_min": 0.10,
+    "wheel_rise_max": 0.05,
+    "date_depth_max": 0.20,
+    "date_disc_bare": 0.02,
     "centre_open_max": 1.00,
-    "centre_play_min": 0.10,
+    "centre_play_min": 0.20,
     "pad_disc_gap": 0.30,
     "pad_width_min": 0.50,
-    "post_open_max": 0.30,
+    "pad_thickness": 0.10,
+    "dial_turn_max": 1.0,
+    "hub_wall": 0.15,
+    "post_open_free": 0.10,
     "post_press_max": 0.02,
-    "post_close_max": 0.02,
-    "post_bush_max": 0.10,
+    "post_press_thin": 0.015,
+    "post_close_max": 0.03,
+    "made_for_tol": 0.005,
     "gap_touch": 0.05,
     "gap_min": 0.15,
+    "dome_beyond_max": 0.50,
     "tip_touch": 0.10,
     "tip_min": 0.20,
     "reach_minute_short": 1.50,
@@ -51,7 +71,10 @@ DEFAULTS = {
     "crown_gap": 0.05,
     "rough_cut": 0.50,
     "file_cut": 0.10,
-    "stem_long_ok": 0,
+    "stem_short_ok": 0.05,
+    "stem_long_ok": 0.10,
+    "thread_turns_min": 1.5,
+    "stem_tube_min": 0.10,
     "spacer_pm": 0.02,
 }
 """As the fit model has them."""
@@ -65,7 +88,7 @@ def test_every_rule_tells_its_reason_and_unit():
     for rule in RULES.values():
         assert rule.metadata["label"]
         assert len(rule.metadata["reason"]) > 20
-        assert rule.metadata["unit"] in ("mm", "deg", "share", "months")
+        assert rule.metadata["unit"] in ("mm", "deg", "share", "months", "count")
 
 
 def test_none_given_is_the_shared_default():
@@ -77,6 +100,43 @@ def test_none_given_is_the_shared_default():
     ("rule", "value", "key", "changes", "before", "after"),
     [
         ("holder_clearance", 0.02, "holder-wall", {}, "fits", "work"),
+        ("bore_play_min", 0.06, "case-bore", {}, "fits", "work"),
+        (
+            "tube_play_min",
+            0.2,
+            "stem-height",
+            {"case.stem_axis_depth": 2.08, "case.tube_bore_diameter": 1.2},
+            "fits",
+            "work",
+        ),
+        ("dial_edge_min", 2.2, "dial-trim", TRIM, "fits", "work"),
+        ("furniture_rim_min", 3.4, "dial-furniture", {}, "fits", "work"),
+        ("dial_sunk_max", 0.1, "dial-sunk", RAISED, "fits", "work"),
+        ("dial_held_min", 0.3, "dial-held", RAISED | {"case.seat_wall": 0.4}, "fits", "work"),
+        ("wheel_rise_max", 0.2, "hour-wheel", PADS, "work", "fits"),
+        ("date_depth_max", 0.1, "date-depth", PADS, "fits", "work"),
+        ("date_disc_bare", 0.1, "date-disc", {"movement.date.disc_outer_radius": 10.75}, "work", "fits"),
+        (
+            "hub_wall",
+            0.1,
+            "post-hour",
+            {"hands.hour.hole_diameter": 1.3, "hands.hour.hub_diameter": 1.75},
+            "no",
+            "work",
+        ),
+        (
+            "post_open_free",
+            0.25,
+            "post-hour",
+            {"hands.hour.hole_diameter": 1.3, "hands.hour.hub_diameter": 1.75},
+            "no",
+            "work",
+        ),
+        ("post_press_thin", 0.005, "post-seconds", {}, "fits", "work"),
+        ("made_for_tol", 0.2, "post-hour", SOLD, "work", "fits"),
+        ("dome_beyond_max", 2.0, "gap-crystal", DOME, "unclear", "fits"),
+        ("stem_tube_min", 1.2, "stem-tube", {}, "fits", "work"),
+        ("stem_short_ok", 0.2, "stem-length", {"stem.length": 14.9}, "work", "fits"),
         ("stem_tol", 0.2, "stem-height", {"case.stem_axis_depth": 2.15}, "work", "fits"),
         ("back_gap_min", 0.3, "back-gap", {}, "fits", "work"),
         ("dial_trim_max", 0.7, "dial-seat", {"dial.diameter": 29.2}, "no", "work"),
@@ -85,11 +145,17 @@ def test_none_given_is_the_shared_default():
         ("dial_cover_min", 0.5, "dial-opening", {}, "fits", "work"),
         ("centre_open_max", 1.2, "centre-hole", {"dial.centre_hole_diameter": 0.4}, "no", "work"),
         ("centre_play_min", 0.4, "centre-hole", {}, "fits", "work"),
-        ("pad_disc_gap", 1.5, "pad-room", LOOSE, "fits", "work"),
-        ("pad_width_min", 1.7, "pad-room", LOOSE, "fits", "work"),
-        ("post_open_max", 0.4, "post-hour", {"hands.hour.hole_diameter": 1.15}, "no", "work"),
+        ("pad_disc_gap", 2.8, "pad-room", LOOSE, "fits", "work"),
+        ("pad_width_min", 3.0, "pad-room", LOOSE, "fits", "work"),
         ("post_press_max", 0.005, "post-hour", {}, "fits", "work"),
-        ("post_bush_max", 0.2, "post-hour", {"hands.hour.hole_diameter": 1.65}, "no", "work"),
+        (
+            "post_close_max",
+            0.06,
+            "post-hour",
+            {"hands.hour.hole_diameter": 1.55, "hands.hour.hub_diameter": 1.79},
+            "no",
+            "work",
+        ),
         ("gap_touch", 0.01, "gap-crystal", {"case.crystal_gap_centre": 2.24}, "no", "work"),
         ("gap_min", 0.25, "gap-crystal", {}, "fits", "work"),
         ("tip_touch", 0.05, "tip-clearance", {"hands.seconds.length": 13.72}, "no", "work"),
@@ -98,7 +164,6 @@ def test_none_given_is_the_shared_default():
         ("reach_minute_long", 1.0, "reach-minute", {"dial.minute_track_radius": 11.0}, "work", "fits"),
         ("reach_hour_short", 0.4, "reach-hour", {}, "fits", "work"),
         ("reach_hour_long", 2.0, "reach-hour", {"dial.hour_marker_inner_radius": 6.5}, "work", "fits"),
-        ("date_tilt_max", 24.0, "date-tilt", {"movement.date.angle": 23.0}, "no", "work"),
         ("date_offset_fits", 0.5, "date-position", {"movement.date.numeral_radius": 10.4}, "work", "fits"),
         ("date_offset_max", 2.0, "date-position", {"movement.date.numeral_radius": 11.4}, "no", "work"),
         ("date_cut_fits", 0.1, "date-cut", {"dial.window.radial": 1.1}, "work", "fits"),
@@ -123,17 +188,38 @@ def test_a_rule_moves_the_edge_that_it_names(rule, value, key, changes, before, 
     [
         ("wall_min", 2.0, "Turn the ring from metal, wall 1.90 mm."),
         ("wall_min", 1.0, "Print a holder ring, wall 1.90 mm."),
+        ("shim_max", 0.8, "Print a holder ring, wall 1.90 mm."),
     ],
 )
 def test_the_wall_that_prints(rule, value, found):
-    remedies = report({"movement.fit_diameter": 22.0, "rules": {rule: value}})["holder-wall"].remedies
+    remedies = report({"movement.fit_diameter": 24.7, "rules": {rule: value}})["holder-wall"].remedies
     assert [remedy.text for remedy in remedies] == [found]
 
 
 def test_closing_a_collet_or_bushing_it():
-    hole = {"hands.hour.hole_diameter": 1.53}
+    hole = {"hands.hour.hole_diameter": 1.54}
     closing = hole | {"rules": {"post_close_max": 0.05}}
     assert [report(changes)["post-hour"].remedies[0].kind for changes in (hole, closing)] == ["part", "work"]
+
+
+def test_the_thinnest_wall_of_a_ring():
+    thin = {"movement.fit_diameter": 28.2}
+    for rule, kind in ((0.1, "part"), (0.2, "work")):
+        assert [item.kind for item in report(thin | {"rules": {"shim_max": rule}})["holder-wall"].remedies] == [kind]
+
+
+@pytest.mark.parametrize(("most", "kind"), [(10.0, "part"), (12.0, "accept")])
+def test_how_far_a_date_may_tilt_before_another_disc_is_needed(most, kind):
+    check = report({"movement.date.angle": 11.0, "rules": {"date_tilt_max": most}})["date-tilt"]
+    assert [item.kind for item in check.remedies] == [kind]
+
+
+@pytest.mark.parametrize(("turns", "kind"), [(1.0, "work"), (2.0, "part")])
+def test_how_much_thread_a_cut_stem_keeps(turns, kind):
+    check = report(
+        {"stem": {"thread": 0.9, "length": 16.0, "thread_length": 2.0}, "rules": {"thread_turns_min": turns}}
+    )
+    assert [item.kind for item in check["stem-length"].remedies] == [kind]
 
 
 def test_the_spacers_own_plus_minus():

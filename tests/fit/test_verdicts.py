@@ -149,7 +149,7 @@ def test_nothing_to_check_fits():
         (NO, "The case back will not close: the movement stands 0.90 mm too tall."),
         (
             NO | {"case.bore_diameter": 25.0},
-            "The movement, 25.95 mm across, is 0.95 mm too wide for the 25.00 mm bore. 1 more check does not fit.",
+            "The movement, 28.65 mm across, is 3.65 mm too wide for the 25.00 mm bore. 2 more checks do not fit.",
         ),
     ],
 )

@@ -34,6 +34,7 @@ def test_a_ring_for_3_oclock_behind_another_window(window, steps):
         }
     )
     assert found["date-tilt"].value.value == pytest.approx(steps * PITCH)
-    assert found["date-tilt"].verdict == "no"
+    assert found["date-tilt"].verdict == "work"
+    assert [remedy.kind for remedy in found["date-tilt"].remedies] == ["part"]
     beside = abs(steps - (window - 90) / PITCH)
     assert found["date-position"].value.value == pytest.approx(radians(beside * PITCH) * 10.0, rel=1e-3)

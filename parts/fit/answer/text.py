@@ -57,8 +57,8 @@ def _lines(report: Report, paint: Paint) -> Iterator[str]:
 def _check_line(item: Check, paint: Paint) -> str:
     number = "not measured"
     if item.value.known:
-        number = with_unit(item.value.value, item.unit)
-        if item.low is not None and item.high is not None and item.low != item.high:
+        number = item.bound + with_unit(item.value.value, item.unit)
+        if item.low is not None and item.high is not None and item.low != item.high and not item.bound:
             number += f" ({with_unit(item.low, item.unit)} to {with_unit(item.high, item.unit)})"
     advice = "" if item.must else ", advisory"
     return f"  {paint(item.verdict, f'{WORDS[item.verdict]:<14}')} {item.key + advice:<28} {number}"

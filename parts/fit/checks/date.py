@@ -15,6 +15,7 @@ from parts.fit.arithmetic.polygon import Point, area_inside, width_inside
 from parts.fit.arithmetic.quantities import SLACK, Quantity, Spread, greatest, in_hand, missing_of, through, unknown
 from parts.fit.bands import bands as line
 from parts.fit.bands import by_accepting, by_part, fits, no, work
+from parts.fit.checks.height import put_behind
 from parts.fit.pairing import DateView
 from parts.fit.records import DateDisc, Window
 from parts.fit.verdicts import Finding, Span, judge, weakest
@@ -26,6 +27,8 @@ NUMERALS = 31
 PITCH = 360 / NUMERALS
 """Degrees from one numeral to the next: 31 teeth, one step a day."""
 _RADIAN = radians(1.0)
+_LEAST_SIZE = 1e-4
+"""What a size or a radius, mm, keeps of itself however wide its plus-minus is."""
 
 
 def turn_between(meant: Number, shown: Number) -> tuple[Number, Number]:
@@ -147,7 +150,7 @@ def depth(p: Pairing) -> Iterator[Finding]:
     yield judge(
         "date-depth",
         "Date below the dial",
-        p.stack.behind,
+        put_behind(p),
         line(
             fits("The date lies as close behind the dial as the movement has it."),
             p.rules.date_depth_max,
@@ -324,7 +327,8 @@ def _by_ends(
             rise: Number = 0.0
             if somewhere(part != 0):
                 for step in (part, -part):
-                    there = formula(*at[:i], at[i] + step, *at[i + 1 :]) - value
+                    end = at[i] + step if i == 0 else upper(at[i] + step, _LEAST_SIZE)
+                    there = formula(*at[:i], end, *at[i + 1 :]) - value
                     fall, rise = lower(fall, there), upper(rise, there)
             falls, rises = falls + fall, rises + rise
             spread[name] = upper(-fall, rise)

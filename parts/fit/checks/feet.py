@@ -81,28 +81,20 @@ def _margins(p: Pairing) -> list[list[Quantity]]:
 
 
 def _margin(p: Pairing, foot: Foot, hole: FootHole) -> Quantity:
-    """The distance is sqrt(x² + y²) of the two centres; straight in each of its parts but where they meet."""
-    turn = p.case.stem_angle + hole.angle
-    fx, fy = on_dial(foot.angle.value, foot.radius.value)
-    hx, hy = on_dial(turn.value, hole.radius.value)
-    x, y = fx - hx, fy - hy
+    """The distance is sqrt(x² + y²), x along the hole's radius; straight in x and y but where the centres meet."""
+    turn = foot.angle - (p.case.stem_angle + hole.angle)
+    s, c = sine(turn.value * radians(1.0)), cosine(turn.value * radians(1.0))
+    x, y = foot.radius.value * c - hole.radius.value, foot.radius.value * s
     apart = hypotenuse(x, y)
     met = apart <= SLACK
     by_x, by_y = (pick(met, 1.0, part / pick(met, 1.0, apart)) for part in (x, y))
     distance = through(
         lambda *_values: apart,
-        *_along(foot.angle, foot.radius, by_x, by_y),
-        *_along(turn, hole.radius, by_x * -1.0, by_y * -1.0),
+        (foot.radius.value * (by_y * c - by_x * s) * radians(1.0), turn),
+        (by_x * c + by_y * s, foot.radius),
+        (by_x * -1.0, hole.radius),
     )
     return 0.5 * (hole.diameter - foot.diameter) + p.rules.foot_slack - distance
-
-
-def _along(angle: Quantity, radius: Quantity, by_x: Number, by_y: Number) -> list[tuple[Number, Quantity]]:
-    """The derivatives of a distance by an angle and a radius, from those by x and y."""
-    turn = angle.value * radians(1.0)
-    s, c = sine(turn), cosine(turn)
-    by_angle = radius.value * (by_x * c - by_y * s) * radians(1.0)
-    return [(by_angle, angle), (by_x * s + by_y * c, radius)]
 
 
 def _enters(margin: Quantity, end: str) -> Truth:

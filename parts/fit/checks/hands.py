@@ -98,7 +98,7 @@ def _by_size(p: Pairing, name: str, hand: Hand, difference: Quantity, hole: Quan
         post=post,
         hub=hub,
     )
-    if not difference.known:
+    if not difference.known or hand.tried:
         return check
     near = (abs(difference.value) <= free + SLACK) & (difference.half_width >= press / 2 - SLACK)
     undecided = (check.rank == Verdict.WORK.rank) | (check.rank == Verdict.UNCLEAR.rank)

@@ -118,12 +118,20 @@ def stem_height(p: Pairing) -> Iterator[Finding]:
     yield check
 
 
+def put_behind(p: Pairing) -> Quantity:
+    """What lies between dial and movement; open while a spacer of unknown thickness may still be laid there."""
+    made = p.stack.spacer
+    if p.sheet.spacer.placement == "front":
+        return p.stack.behind
+    return pick(in_hand(made), p.stack.behind, Quantity(nan)) if made.known else unknown(*made.missing)
+
+
 def hour_wheel(p: Pairing) -> Iterator[Finding]:
     """How much more the hour wheel can rise under a dial that lies higher on its movement."""
     yield judge(
         "hour-wheel",
         "Hour wheel under the dial",
-        p.stack.behind,
+        put_behind(p),
         line(
             fits("The hour wheel keeps its endshake."),
             p.rules.wheel_rise_max,

@@ -8,8 +8,8 @@ from parts.fit.verdicts import Check
 
 _WIDTH, _HEIGHT = 240.0, 44.0
 _DECIMALS = {"mm": 2, "deg": 1, "uN·m": 2, "months": 0, "share": 0, "count": 0}
-_BAND_HEIGHT = {"fits": 14.0, "work": 10.0, "no": 6.0}
-"""Bands differ in height as well as in colour: the better, the taller."""
+_BAND_HEIGHT = {"fits": 14.0, "work": 10.0, "unclear": 8.0, "no": 6.0}
+"""Bands differ in height as well as in colour: the better, the taller; one may wait for a number."""
 
 
 def bar_svg(check: Check) -> str:
@@ -28,9 +28,9 @@ def bar_svg(check: Check) -> str:
         half = _BAND_HEIGHT[band.verdict] / 2
         look = {"fill": VERDICT_WASH[band.verdict], "stroke": VERDICT_INK[band.verdict], "stroke_width": 0.75}
         parts.append(rect(at(band.low), middle - half, at(band.high), middle + half, **look))
-    value, half_width = check.value.value, check.value.half_width
-    parts.append(line(at(value - half_width), middle, at(value + half_width), middle, stroke=INK, stroke_width=3.5))
-    x = at(value)
+    start, end = _ends(check)
+    parts.append(line(at(start), middle, at(end), middle, stroke=INK, stroke_width=3.5))
+    x = at(check.value.value)
     parts.append(path("M", x, middle - 1, "l", -4.5, -11, 9, 0, "Z", fill=INK))
     parts += _limits(edges, at, check.unit)
     told = f"{check.title}: {check.sentence}"
@@ -41,9 +41,16 @@ def bar_svg(check: Check) -> str:
 
 
 def _span(check: Check, edges: list[float]) -> tuple[float, float]:
-    ends = [*edges, check.value.value - check.value.half_width, check.value.value + check.value.half_width]
+    ends = [*edges, check.value.value, *(end for end in _ends(check) if isfinite(end))]
     margin = 0.18 * (max(ends) - min(ends)) or 1.0
     return min(ends) - margin, max(ends) + margin
+
+
+def _ends(check: Check) -> tuple[float, float]:
+    """The interval's ends; those of the value itself while the check waits for something else."""
+    if check.low is None or check.high is None:
+        return check.value.low, check.value.high
+    return check.low, check.high
 
 
 def _limit(edge: float, unit: str) -> str:

@@ -77,9 +77,32 @@ def test_a_spacer_in_front_or_behind_adds_to_the_room():
 
 def test_beyond_the_sphere_the_dome_has_fallen_by_its_radius():
     """Half a ball of 5: every hand longer than 5 is given the gap at its equator."""
-    found = judged("gap-crystal", dome(7.4, 2.4, [5.0, 0.02]))
-    assert found.value.value == pytest.approx(0.2)
-    assert found.value.half_width == pytest.approx(0.02)
+    far = {"rules": {"grip_min": 5.0, "dome_beyond_max": 20.0}}
+    check = judged("gap-crystal", dome(7.4, 2.4, [5.0, 0.02]) | far)
+    assert check.value.value == pytest.approx(0.2)
+    assert check.value.half_width == pytest.approx(0.02)
+
+
+@pytest.mark.parametrize(
+    ("radius", "missing"),
+    [
+        (12.0, ()),
+        (11.5, ()),
+        (11.5 - 1e-10, ()),
+        (11.5 - 1e-8, ("case.crystal_gap_edge",)),
+        (9.0, ("case.crystal_gap_edge",)),
+    ],
+)
+def test_a_dome_is_known_half_a_millimetre_beyond_its_edge_gap(radius, missing):
+    """The seconds hand reaches 12.00."""
+    check = judged("gap-crystal", dome(3.4, 3.0, radius))
+    assert check.missing == missing
+    assert (check.verdict == "unclear") is bool(missing)
+
+
+def test_bowed_inwards_or_flat_there_is_nothing_beyond_the_edge_gap():
+    assert judged("gap-crystal", dome(2.4, 3.0, 5.0)).missing == ()
+    assert judged("gap-crystal", dome(2.4, 2.4, 5.0)).missing == ()
 
 
 @pytest.mark.parametrize("path", ["case.crystal_gap_centre", "case.crystal_gap_edge", "case.crystal_edge_radius"])

@@ -16,6 +16,7 @@ from parts.fit.checks.date import PITCH, box, cut_share, sliver, turn_between
 from tests.fit.sheets import judged, keys, kinds, report
 
 OFFSET = "movement.date.numeral_radius"
+NONE = "none"
 
 
 @pytest.mark.parametrize(
@@ -28,9 +29,9 @@ OFFSET = "movement.date.numeral_radius"
         (5.9, PITCH, "work"),
         (-5.9, PITCH, "work"),
         (17.4, PITCH, "work"),
-        (17.5, 2 * PITCH, "no"),
-        (90.0, 8 * PITCH, "no"),
-        (180.0, 16 * PITCH, "no"),
+        (17.5, 2 * PITCH, "work"),
+        (90.0, 8 * PITCH, "work"),
+        (180.0, 16 * PITCH, "work"),
         (354.2, 0.0, "fits"),
     ],
 )
@@ -38,6 +39,14 @@ def test_lean_goes_by_whole_steps_of_the_disc(angle, value, verdict):
     found = judged("date-tilt", {"movement.date.angle": angle})
     assert found.value.value == pytest.approx(value)
     assert (found.verdict, found.unit) == (verdict, "deg")
+    steps = round(value / PITCH)
+    assert kinds(found) == [[], ["accept"], ["part"]][min(steps, 2)]
+
+
+def test_more_than_one_step_off_asks_for_another_disc_and_says_what_comes_without():
+    check = judged("date-tilt", {"movement.date.angle": 90.0})
+    assert check.sentence.endswith("Without another disc the answer is no.")
+    assert check.remedies[0].text.startswith("Get a date disc printed for this window")
 
 
 def test_lean_carries_no_interval():
@@ -183,7 +192,7 @@ def test_a_numeral_off_to_one_side_shows_more_of_one_neighbour_and_both_are_told
 
 
 def test_no_window_no_date_checks():
-    found = report({"dial.window": None})
+    found = report({"dial.window": NONE})
     assert [key for key in keys(found) if key.startswith("date-")] == ["date-present"]
 
 
@@ -191,14 +200,16 @@ def test_no_window_no_date_checks():
     ("changes", "value", "verdict", "words"),
     [
         ({}, 1, "fits", "has what the dial shows"),
-        ({"dial.window": None}, 1, "fits", "one crown position does nothing"),
-        ({"dial.window": None, "movement.date": None}, 1, "fits", "no window"),
-        ({"movement.date": None}, 0, "work", "no date"),
+        ({"dial.window": NONE}, 1, "fits", "one crown position does nothing"),
+        ({"dial.window": NONE, "movement.date": NONE}, 1, "fits", "no window and the movement no date"),
+        ({"dial.window": NONE, "movement.date": None}, 1, "fits", "The dial has no window."),
+        ({"dial.window": False, "movement.date": False}, 1, "fits", "no window"),
+        ({"movement.date": NONE}, 0, "work", "no date"),
         ({"dial.day_window": True}, 0, "work", "no day"),
         ({"dial.day_window": True, "movement.day": True}, 1, "fits", "has what the dial shows"),
-        ({"dial.day_window": True, "movement.date": None}, 0, "work", "no date or day"),
+        ({"dial.day_window": True, "movement.date": NONE}, 0, "work", "no date or day"),
         (
-            {"dial.window": None, "dial.day_window": True, "movement.day": True},
+            {"dial.window": NONE, "dial.day_window": True, "movement.day": True},
             1,
             "fits",
             "one crown position does nothing",
@@ -213,11 +224,27 @@ def test_what_the_windows_ask_for(changes, value, verdict, words):
 
 
 @pytest.mark.parametrize(
+    ("changes", "missing"),
+    [
+        ({"dial.window": None}, ("dial.window",)),
+        ({"movement.date": None}, ("movement.date",)),
+        ({"dial.window": None, "movement.date": None}, ("dial.window",)),
+    ],
+)
+def test_a_window_or_a_date_that_nobody_looked_at_is_missing(changes, missing):
+    found = report(changes)
+    assert (found["date-present"].verdict, found["date-present"].missing) == ("unclear", missing)
+    assert found.verdict == "unclear"
+    assert [key for key in keys(found) if key.startswith("date-")][:1] == ["date-present"]
+    assert "date-cut" not in keys(found)
+
+
+@pytest.mark.parametrize(
     ("path", "touched"),
     [
         ("case.stem_angle", ["date-tilt", "date-position", "date-cut", "date-neighbours"]),
         ("movement.date.numeral_radius", ["date-position", "date-cut", "date-neighbours"]),
-        ("dial.window.radius", ["date-position", "date-cut", "date-neighbours"]),
+        ("dial.window.radius", ["date-position", "date-cut", "date-neighbours", "date-disc"]),
         ("movement.date.numeral_radial", ["date-cut", "date-neighbours"]),
         ("dial.window.tangential", ["date-cut", "date-neighbours"]),
     ],
@@ -279,6 +306,38 @@ def test_the_interval_of_the_place_is_slope_times_plus_minus(path):
     angle = radians(3.0)
     off = hypot(10.3 * cos(angle) - 10.1, 10.3 * sin(angle))
     assert judged("date-position", base).value.value == pytest.approx(off)
+
+
+def test_cut_and_neighbours_are_told_by_both_ends_of_each_number():
+    """A numeral that just clears the edge: nothing to one side, the whole of the plus-minus to the other."""
+    check = judged("date-cut", {"dial.window.radial": [1.2, 0.06]})
+    assert (check.value.value, check.low, check.high) == pytest.approx((0.0, 0.0, 0.05), abs=1e-9)
+    half = neighbour_top(10.0)
+    hidden = judged("date-neighbours", {"dial.window.radial": 4.0, "dial.window.tangential": [2 * half, 0.2]})
+    assert (hidden.value.value, hidden.low, hidden.high) == pytest.approx((0.0, 0.0, 0.1), abs=1e-9)
+    assert hidden.verdict == "work"
+
+
+def test_falls_and_rises_of_several_numbers_add_up():
+    changes = {"dial.window.radial": 1.1, OFFSET: 10.0}
+    alone = [judged("date-cut", changes | {path: [changes[path], 0.03]}) for path in changes]
+    both = judged("date-cut", {path: [at, 0.03] for path, at in changes.items()})
+    value = both.value.value
+    assert both.high - value == pytest.approx(sum(check.high - value for check in alone))
+    assert value - both.low == pytest.approx(sum(value - check.low for check in alone))
+    assert sum(both.value.shares.values()) == pytest.approx(1.0)
+
+
+def test_a_share_stays_between_nothing_and_all():
+    check = judged("date-cut", {OFFSET: [10.0, 2.0]})
+    assert (check.low, check.high) == (0.0, 1.0)
+
+
+@pytest.mark.parametrize("path", ["movement.date.numeral_radial", "movement.date.numeral_tangential"])
+def test_a_numeral_whose_plus_minus_is_as_wide_as_itself_has_an_answer(path):
+    check = judged("date-cut", {path: [1.2, 1.2]})
+    assert check.low == 0.0
+    assert check.verdict == "unclear"
 
 
 @pytest.mark.parametrize(("turn", "radial"), [(-2.0, 4.0), (2.0, 4.0)])

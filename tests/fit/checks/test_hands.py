@@ -5,55 +5,159 @@ import pytest
 from tests.fit.sheets import ABSENT, judged, keys, kinds, report
 
 POST = {"hour": 1.5, "minute": 0.9, "seconds": 0.25}
-WIDE = {"movement.posts.seconds.diameter": 0.6}
-"""A seconds post stout enough for a hole 0.31 mm smaller."""
+HUBS = {"hour": 2.2, "minute": 1.6, "seconds": 0.8}
+
+
+def hole(hand, play, **more):
+    """The base sheet's post with a hole that much wider."""
+    own = {f"hands.{hand}.{name}": value for name, value in more.items()}
+    return {f"hands.{hand}.hole_diameter": POST[hand] + play} | own
 
 
 @pytest.mark.parametrize("hand", POST)
 @pytest.mark.parametrize(
-    ("play", "verdict", "remedies"),
-    [
-        (-0.31, "no", []),
-        (-0.3 - 1e-8, "no", []),
-        (-0.3 - 1e-10, "work", ["work"]),
-        (-0.3, "work", ["work"]),
-        (-0.29, "work", ["work"]),
-        (-0.03, "work", ["work"]),
-        (-0.02, "fits", []),
-        (-0.01, "fits", []),
-        (0.0, "fits", []),
-        (1e-10, "fits", []),
-        (1e-8, "work", ["work"]),
-        (0.01, "work", ["work"]),
-        (0.02, "work", ["work"]),
-        (0.03, "work", ["part"]),
-        (0.1, "work", ["part"]),
-        (0.11, "no", []),
-    ],
+    ("spare", "narrow", "wide"),
+    [(0.29, "no", "no"), (0.3 - 1e-8, "no", "no"), (0.3 - 1e-10, "work", "no"), (0.3, "work", "no")],
 )
-def test_hole_on_post(hand, play, verdict, remedies):
-    post = POST | {"seconds": 0.6}
-    found = judged(f"post-{hand}", WIDE | {f"hands.{hand}.hole_diameter": post[hand] + play})
-    assert found.value.value == pytest.approx(play, abs=1e-9)
-    assert (found.verdict, kinds(found)) == (verdict, remedies)
+def test_the_hubs_wall_decides_what_can_be_opened_and_bushed(hand, spare, narrow, wide):
+    """Opening needs 0.15 of wall round the post; a bush 0.15 of its own and 0.15 of hub round that, 0.30 in all."""
+    hub = {"hub_diameter": POST[hand] + spare}
+    assert judged(f"post-{hand}", hole(hand, -0.11, **hub)).verdict == narrow
+    assert judged(f"post-{hand}", hole(hand, 0.04, **hub)).verdict == wide
 
 
 @pytest.mark.parametrize(
-    ("hole", "verdict", "remedies"),
+    ("play", "hub", "verdict"),
+    [(0.04, 2.1, "work"), (0.04, 2.1 - 1e-8, "no"), (0.5, 2.3, "work"), (0.5, 2.3 - 1e-8, "no"), (0.5, 2.2, "no")],
+)
+def test_a_bush_keeps_its_wall_round_the_post_and_the_hub_its_wall_round_the_bush(play, hub, verdict):
+    """The post is 1.50: a bush is at least 1.80 wide, or as wide as the hole 2.00; the hub 0.30 wider than that."""
+    assert judged("post-hour", hole("hour", play, hub_diameter=hub)).verdict == verdict
+
+
+@pytest.mark.parametrize(("play", "verdict"), [(-0.11, "unclear"), (-0.1, "work"), (0.03, "work"), (0.04, "unclear")])
+def test_where_the_wall_decides_the_hub_has_to_be_measured(play, verdict):
+    found = report(hole("hour", play, hub_diameter=None))
+    check = found["post-hour"]
+    assert check.verdict == verdict
+    assert check.undecided == (("hands.hour.hub_diameter",) if verdict == "unclear" else ())
+    assert verdict == "work" or found.measure_next[0][0] == "hands.hour.hub_diameter"
+
+
+def test_a_hub_that_may_be_too_narrow_is_unclear():
+    check = judged("post-hour", hole("hour", -0.2, hub_diameter=[1.8, 0.02]))
+    assert (check.verdict, check.undecided) == ("unclear", ("hands.hour.hub_diameter", "movement.posts.hour.diameter"))
+
+
+@pytest.mark.parametrize(
+    ("post", "play", "verdict"),
+    [(0.49, -0.02, "work"), (0.49, -0.015, "fits"), (0.5, -0.02, "fits"), (0.5 - 1e-10, -0.02, "fits")],
+)
+def test_a_thin_post_takes_less_of_a_press_fit(post, play, verdict):
+    changes = {"movement.posts.seconds.diameter": post, "hands.seconds.hole_diameter": post + play}
+    assert judged("post-seconds", changes).verdict == verdict
+
+
+@pytest.mark.parametrize(
+    ("hole", "verdict", "remedy"),
     [
-        ([1.49, 0.01], "fits", []),
-        ([1.49, 0.02], "work", ["work", "work"]),
-        ([1.51, 0.02], "work", ["work", "part"]),
-        ([1.58, 0.03], "unclear", ["part"]),
-        ([1.2, 0.01], "unclear", ["work"]),
-        ([1.4, 0.5], "unclear", ["work", "work", "part"]),
-        ([1.7, 0.09], "no", []),
-        ([1.1, 0.05], "no", []),
+        ([1.49, 0.009], "fits", ""),
+        ([1.49, 0.01], "fits", ""),
+        ([1.485, 0.009], "work", "Open"),
+        ([1.49, 0.02], "work", "Try"),
+        ([1.51, 0.02], "work", "Try"),
+        ([1.6, 0.01], "work", "Try"),
+        ([1.6, 0.009], "work", "Bush"),
+        ([1.601, 0.01], "work", "Bush"),
+        ([1.4, 0.01], "work", "Try"),
+        ([1.4, 0.3], "work", "Try"),
+        ([1.399, 0.05], "work", "Open"),
+        ([1.2, 0.01], "work", "Open"),
     ],
 )
-def test_interval_of_hole_on_post(hole, verdict, remedies):
-    found = judged("post-hour", {"hands.hour.hole_diameter": hole})
-    assert (found.verdict, kinds(found)) == (verdict, remedies)
+def test_interval_of_hole_on_post(hole, verdict, remedy):
+    """The press fit's band is 0.02: from ±0.01 on, and within 0.10 of the post, the hand is to be tried."""
+    check = judged("post-hour", {"hands.hour.hole_diameter": hole, "hands.hour.hub_diameter": 3.0})
+    assert check.verdict == verdict
+    assert [item.text.split()[0] for item in check.remedies] == ([remedy] if remedy else [])
+
+
+def test_a_hand_that_surely_cannot_go_on_is_not_to_be_tried():
+    assert (
+        judged("post-hour", {"hands.hour.hole_diameter": [1.58, 0.04], "hands.hour.hub_diameter": 1.79}).verdict == "no"
+    )
+
+
+def test_opening_or_closing_a_hole_is_told_by_pin_gauges_first():
+    """Far off by value, but so coarse that both may be: neither is said, and the measuring comes first."""
+    check = judged("post-hour", {"hands.hour.hole_diameter": [1.39, 0.12], "hands.hour.hub_diameter": 3.0})
+    assert [remedy.text for remedy in check.remedies] == [
+        "Measure the hour hand's hole and its post with pin gauges: then open it or close it."
+    ]
+
+
+@pytest.mark.parametrize(
+    ("tried", "play", "verdict", "remedies"),
+    [
+        ("grips", 0.05, "fits", []),
+        ("grips", [0.0, 0.2], "fits", []),
+        ("grips", None, "fits", []),
+        ("tight", 0.02, "work", ["Open the hour hand to fit its post."]),
+        ("tight", None, "work", ["Open the hour hand to fit its post."]),
+        ("loose", 0.0, "work", ["Close the hour hand's collet."]),
+        ("loose", 0.03, "work", ["Close the hour hand's collet."]),
+        ("loose", 0.04, "work", ["Bush the hour hand for the 1.50 mm post."]),
+        ("loose", [0.05, 0.015], "work", ["Bush the hour hand for the 1.50 mm post."]),
+        ("loose", None, "unclear", []),
+    ],
+)
+def test_trying_a_hand_on_decides_over_its_numbers(tried, play, verdict, remedies):
+    size = [1.5 + play[0], play[1]] if isinstance(play, list) else play and 1.5 + play
+    size = 1.5 if play == 0.0 else size
+    check = judged("post-hour", {"hands.hour.tried": tried, "hands.hour.hole_diameter": size})
+    assert (check.verdict, [remedy.text for remedy in check.remedies]) == (verdict, remedies)
+    assert check.missing == (("hands.hour.hole_diameter",) if verdict == "unclear" else ())
+
+
+def sold(hand, post):
+    return {
+        "hands.hour.hole_diameter": None,
+        "hands.hour.made_for": hand,
+        "movement.posts.hour.made_for": post,
+        "movement.posts.hour.diameter": None,
+        "hands.hour.hub_diameter": 3.0,
+    }
+
+
+@pytest.mark.parametrize(
+    ("hand", "post", "verdict"),
+    [
+        (1.5, 1.5, "fits"),
+        (1.505, 1.5, "fits"),
+        (1.505 + 1e-8, 1.5, "work"),
+        (1.495, 1.5, "fits"),
+        (1.47, 1.5, "work"),
+        (1.2, 1.5, "work"),
+        (1.6, 1.5, "work"),
+    ],
+)
+def test_a_hand_of_which_only_the_trade_size_is_known(hand, post, verdict):
+    assert judged("post-hour", sold(hand, post)).verdict == verdict
+
+
+def test_trade_sizes_that_differ_are_judged_by_their_difference():
+    assert judged("post-hour", sold(1.6, 1.5)).value.value == pytest.approx(0.1)
+    assert judged("post-hour", sold(1.502, 1.5)).value.value == 0.0
+
+
+def test_a_hole_that_was_measured_counts_before_its_trade_size():
+    changes = sold(1.5, 1.5) | {"hands.hour.hole_diameter": 1.4, "movement.posts.hour.diameter": 1.5}
+    assert judged("post-hour", changes).value.value == pytest.approx(-0.1)
+
+
+@pytest.mark.parametrize("lost", ["hands.hour.made_for", "movement.posts.hour.made_for"])
+def test_one_trade_size_alone_says_nothing(lost):
+    assert judged("post-hour", sold(1.5, 1.5) | {lost: None}).verdict == "unclear"
 
 
 STIFF = {"rules": {"grip_min": 5.0}}
@@ -232,11 +336,85 @@ def test_unbalance_is_only_advice_while_something_is_missing(path):
 
 @pytest.mark.parametrize("seconds", ["null", "absent"])
 def test_a_two_hand_watch_has_no_checks_of_a_seconds_hand(seconds):
-    found = report({"hands.seconds": None if seconds == "null" else ABSENT})
+    found = report({"hands.seconds": None if seconds == "null" else ABSENT, "movement.posts.seconds.height": None})
     assert not [key for key in keys(found) if "seconds" in key]
     assert found["gap-crystal"].value.value == pytest.approx(2.4 + 0.4 - 1.9)
     assert found["tip-clearance"].value.value == pytest.approx(13.8 - 11.5)
     assert set(found.as_dict()["seating"]) == {"hour", "minute"}
+
+
+TWO_HANDS = {"hands.seconds": None}
+
+
+@pytest.mark.parametrize(
+    ("gap", "value", "cut"), [(2.4, 0.2, None), (2.3, 0.1, "2.55 mm"), (2.2, 0.0, "2.45 mm"), (1.9, -0.3, "2.15 mm")]
+)
+def test_a_bare_post_is_cut_or_taken_out_where_it_does_not_clear_the_crystal(gap, value, cut):
+    """Its top stands 2.60 above the dial rest, 2.20 above the dial's face."""
+    check = judged("gap-crystal", TWO_HANDS | {"case.crystal_gap_centre": gap})
+    assert check.value.value == pytest.approx(value)
+    said = f"Cut the bare seconds post to {cut} above the dial rest, or take it out."
+    assert [remedy.text for remedy in check.remedies] == ([said] if cut else [])
+    assert check.verdict == ("work" if cut else "fits")
+
+
+def test_a_bare_post_rises_by_its_end_play_and_does_not_hold_the_hands_down():
+    changes = TWO_HANDS | {"case.crystal_gap_centre": 2.3, "movement.posts.seconds.end_play": 0.04}
+    assert judged("gap-crystal", changes).value.value == pytest.approx(0.06)
+    low = report(TWO_HANDS | {"case.crystal_gap_centre": 1.9, "hands.hour.hub_height": 0.7})
+    assert low.as_dict()["seating"]["hour"]["lift"] == pytest.approx(0.05)
+    assert low.pairing.seating.gap == pytest.approx(0.15)
+
+
+def test_a_hand_that_does_not_clear_decides_over_a_bare_post():
+    check = judged("gap-crystal", TWO_HANDS | {"case.crystal_gap_centre": 1.54})
+    assert (check.verdict, check.value.value) == ("no", pytest.approx(0.04))
+    assert check.sentence.startswith("Minute hand to crystal")
+
+
+def test_end_play_counts_for_what_lies_above_a_hand():
+    """The hour post rises 0.10, the seconds post 0.12: the gaps above them shrink, those below do not."""
+    changes = STIFF | {"movement.posts.hour.end_play": 0.1, "movement.posts.seconds.end_play": 0.12}
+    found = report(changes)
+    gaps = {key: found[key].value.value for key in ("gap-hour-dial", "gap-hour-minute", "gap-minute-seconds")}
+    assert gaps == pytest.approx({"gap-hour-dial": 0.3, "gap-hour-minute": 0.15, "gap-minute-seconds": 0.3})
+    assert found["gap-crystal"].value.value == pytest.approx(0.08)
+
+
+@pytest.mark.parametrize(("pad", "rise"), [(0.05, 0.05), (0.06, 0.0)])
+def test_the_hour_wheel_rises_by_what_no_washer_takes_up(pad, rise):
+    """Up to 0.05 behind the dial no washers are called for, and the hour wheel has so much more play."""
+    changes = STIFF | {"dial.fixing": "pads", "dial.pad_thickness": pad, "case.back_depth": 9.0}
+    assert judged("gap-hour-minute", changes).value.value == pytest.approx(0.25 - rise)
+
+
+def test_a_closed_tube_stands_higher_and_grips_less():
+    """With a cap of 0.10 the minute hand's hub bottom, blade and top stand 0.10 higher."""
+    found = report(STIFF | {"hands.minute.cap_thickness": 0.1})
+    values = [found[key].value.value for key in ("gap-hour-minute", "gap-minute-seconds", "gap-furniture")]
+    assert values == pytest.approx([0.35, 0.2, 1.25])
+    lifted = report({"hands.hour.hub_height": 0.8, "hands.hour.cap_thickness": 0.05, "rules": {"grip_min": 0.7}})
+    assert lifted.as_dict()["seating"]["hour"] == pytest.approx({"lift": 0.05, "height_above_dial": 0.9})
+    assert lifted["gap-hour-dial"].value.value == pytest.approx(0.1)
+
+
+def test_a_stepped_blade_lies_lower_and_its_hub_as_before():
+    found = report(STIFF | {"hands.minute.blade_step": 0.2})
+    assert found["gap-furniture"].value.value == pytest.approx(0.95)
+    assert found["gap-minute-seconds"].value.value == pytest.approx(0.3)
+
+
+@pytest.mark.parametrize(("boss", "value"), [(18.0, 1.15), (18.002, 0.1), (None, 1.15)])
+def test_the_hour_hands_boss_stands_over_furniture_inside_its_own_radius(boss, value):
+    """Its underside is 0.30 above the dial, 0.10 over an index 0.20 high that begins 9.00 from the centre."""
+    check = judged("gap-furniture", STIFF | {"hands.hour.boss_diameter": boss})
+    assert check.value.value == pytest.approx(value)
+
+
+def test_the_hub_stands_over_the_dials_face_at_its_centre():
+    found = report(STIFF | {"dial.centre_thickness": 0.5})
+    assert found["gap-hour-dial"].value.value == pytest.approx(0.2)
+    assert found["gap-furniture"].value.value == pytest.approx(1.15)
 
 
 def test_a_missing_number_of_one_hand_leaves_the_other_gaps_computable():
