@@ -160,7 +160,6 @@ def depth(p: Pairing) -> Iterator[Finding]:
             ),
         ),
         must=False,
-        needs=(p.stack.spacer,),
     )
 
 
