@@ -6,12 +6,9 @@ A record that other pairings use too is not changed: the job gets a copy of its 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import reduce
-from operator import or_
 from typing import TYPE_CHECKING, Any
 
 from django.db import transaction
-from django.db.models import Q
 
 from jobs.history import record
 from jobs.history_words import in_words
@@ -260,7 +257,7 @@ def _own(stage, pairing, path, holder, by):
     name, job = path.split(".")[0], stage.job
     part = getattr(pairing, _field_of(pairing, path))
     fields = ("hands", *OTHER_HANDS) if name == "hands" else (name,)
-    uses = Pairing.objects.filter(reduce(or_, (Q(**{field: part}) for field in fields)))
+    uses = Pairing.objects.using(part, name)
     if not uses.exclude(job_option__job=job).exists():
         return holder
     kind = KIND_OF[name]

@@ -1,5 +1,8 @@
 """Pairings: parts that are to go together, and what the fit check said of them."""
 
+from functools import reduce
+from operator import or_
+
 from django.db import models
 
 from parts.models.base import Own, Record, RecordQuerySet
@@ -15,6 +18,11 @@ TRIED = ("tried_hour", "tried_minute", "tried_seconds")
 
 
 class PairingQuerySet(RecordQuerySet):
+    def using(self, part, name):
+        """Those that use a part of that name ("hands"); a hand set may give a single hand only."""
+        fields = ("hands", *OTHER_HANDS) if name == "hands" else (name,)
+        return self.filter(reduce(or_, (models.Q(**{field: part}) for field in fields)))
+
     def with_parts(self):
         """With everything that the pairing sheet needs, in a fixed number of queries."""
         return self.select_related(

@@ -9,6 +9,7 @@ from parts.library import notes, part_records
 from parts.library.editing import Editor
 from parts.library.kinds import KINDS
 from parts.library.showing import groups_of, list_cells, list_headings, measured_count
+from parts.sheets import doubts_of
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import STAMP, for_saving, one_transaction
 
@@ -52,6 +53,7 @@ def detail(request, kind, pk):
         "groups": groups_of(kind=kind, record=record),
         "measured": measured_count(kind=kind, record=record),
         "used": part_records.used_in(record),
+        "doubts": doubts_of(record),
         "notes": notes.notes_for([record]),
         "has_notes": kind.slug in notes.HOLDERS,
         "notes_away": notes.archived_of(record) if kind.slug in notes.HOLDERS else [],

@@ -103,11 +103,12 @@ class Report:
         if self.verdict is Verdict.WORK:
             kinds = Counter(remedy.kind for _, remedy in self.asked_for)
             asks = (
-                ("part", "to make or buy"),
-                ("work", "at the bench"),
-                ("accept", "for the customer to accept"),
+                ("part", "part", "to make or buy"),
+                ("work", "job", "at the bench"),
+                ("accept", "thing", "for the customer to accept"),
             )
-            return "Fits, with " + ", ".join(f"{kinds[kind]} {words}" for kind, words in asks if kinds[kind]) + "."
+            counted = [f"{n} {noun}{'s' * (n > 1)} {words}" for kind, noun, words in asks if (n := kinds[kind])]
+            return f"Fits, with {', '.join(counted)}."
         return "Everything fits as it is."
 
     def height_above_dial(self, name: str) -> float | None:
