@@ -1,5 +1,6 @@
 /* Keeps verdict and numbers together on the fit check page: says so when a change gets no answer, and asks again when
-   the browser brings back what was chosen or typed before (Back, reload). */
+   the browser brings back what was chosen or typed before (Back, reload). The chance that comes after an answer is no
+   answer itself. */
 
 (() => {
   const notice = document.getElementById("no-answer");
@@ -9,9 +10,11 @@
     page.classList.toggle("unanswered", missing);
   };
   for (const name of ["htmx:responseError", "htmx:sendError", "htmx:timeout"]) {
-    document.body.addEventListener(name, () => show(true));
+    document.body.addEventListener(name, (event) => event.detail.elt === page && show(true));
   }
-  document.body.addEventListener("htmx:afterOnLoad", (event) => show(!event.detail.successful));
+  document.body.addEventListener("htmx:afterOnLoad", (event) => {
+    if (event.detail.elt === page) show(!event.detail.successful);
+  });
 
   const broughtBack = (field) =>
     field.options
