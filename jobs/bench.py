@@ -33,15 +33,15 @@ class Group:
 
 def groups(*, stage: str = "", late: bool = False, only: str = "", limit: int | None = SHOWN) -> list[Group]:
     """The groups of open jobs, soonest promised first; `only` names the one group that is wanted."""
-    found = Job.objects.open()
+    jobs = Job.objects.open()
     if stage:
-        found = found.filter(stage=stage)
+        jobs = jobs.filter(stage=stage)
     if late:
-        found = found.filter(promised__lt=today())
-    counts = dict(found.order_by().values_list("waits_for").annotate(Count("pk")))
+        jobs = jobs.filter(promised__lt=today())
+    counts = dict(jobs.order_by().values_list("waits_for").annotate(Count("pk")))
     wanted = [choice for choice in Job.WaitsFor if only in ("", choice)]
     return [
-        Group(choice.value, choice.label, list(_ready(found.filter(waits_for=choice))[:limit]), counts.get(choice, 0))
+        Group(choice.value, choice.label, list(_ready(jobs.filter(waits_for=choice))[:limit]), counts.get(choice, 0))
         for choice in wanted
     ]
 
@@ -104,12 +104,12 @@ def search(words):
         (
             "Customers",
             [
-                Hit(str(one), one.get_absolute_url())
-                for one in holding(Customer.objects.all(), CUSTOMER_FIELDS, words)[:_HITS]
+                Hit(str(customer), customer.get_absolute_url())
+                for customer in holding(Customer.objects.all(), CUSTOMER_FIELDS, words)[:_HITS]
             ],
         ),
     ]
-    groups += [(kind.many.capitalize(), _parts_holding(kind, words)) for kind in KINDS.values()]
+    groups += [(kind.plural.capitalize(), _parts_holding(kind, words)) for kind in KINDS.values()]
     return [(word, hits) for word, hits in groups if hits]
 
 
@@ -124,8 +124,8 @@ def _parts_holding(kind, words):
     if kind.has_family:
         records, fields = records.select_related("family"), ("name", "family__name")
     return [
-        Hit(str(one), reverse("parts:detail", args=[kind.slug, one.pk]))
-        for one in holding(records, fields, words)[:_HITS]
+        Hit(str(record), reverse("parts:detail", args=[kind.slug, record.pk]))
+        for record in holding(records, fields, words)[:_HITS]
     ]
 
 
@@ -145,12 +145,12 @@ def holding(records, fields, words):
 
 def jobs_like(*, words: str = "", state: str = "") -> QuerySet[Job]:
     """Jobs of every state, newest first; `state` is one of theirs or "archived", `words` as in the search."""
-    found = Job.objects.select_related("customer", "case_family").order_by("-pk")
+    jobs = Job.objects.select_related("customer", "case_family").order_by("-pk")
     if state == "archived":
-        found = found.filter(archived=True)
+        jobs = jobs.filter(archived=True)
     elif state:
-        found = found.filter(archived=False, state=state)
-    return holding(found, _JOB_FIELDS, words.replace("\0", " ").split()[:8])
+        jobs = jobs.filter(archived=False, state=state)
+    return holding(jobs, _JOB_FIELDS, words.replace("\0", " ").split()[:8])
 
 
 def today():

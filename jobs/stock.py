@@ -34,8 +34,9 @@ def available(part, kind):
 
 
 def has_from_drawer(job, pairing, name):
-    """Whether the job has put aside or used the pairing's part of that name."""
-    uses = job.stock_uses.filter(kind=BROUGHT_IN[name], part=getattr(pairing, f"{name}_id"))
+    """Whether the job has put aside or used a part of the pairing of that name."""
+    parts = [part.pk for of, part in pairing.brought_in if of == name]
+    uses = job.stock_uses.filter(kind=BROUGHT_IN[name], part__in=parts)
     return uses.exclude(state=StockUse.State.RELEASED).exists()
 
 
@@ -53,9 +54,9 @@ def drawer_of(job, pairing):
     """The parts of a pairing that a drawer may hold."""
     uses = {(use.kind, use.part): use for use in job.stock_uses.exclude(state=StockUse.State.RELEASED)}
     lines = []
-    for name, kind in BROUGHT_IN.items():
-        if part := getattr(pairing, name):
-            lines.append(DrawerLine(kind, part, available(part, kind), uses.get((kind, part.pk))))
+    for name, part in pairing.brought_in:
+        kind = BROUGHT_IN[name]
+        lines.append(DrawerLine(kind, part, available(part, kind), uses.get((kind, part.pk))))
     return lines
 
 

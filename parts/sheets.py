@@ -14,6 +14,7 @@ from django.db import transaction
 from parts.dimensions.field import Source
 from parts.dimensions.text import format_dimension
 from parts.fit.arithmetic.elementwise import is_column
+from parts.fit.contradictions import doubts
 from parts.fit.errors import SheetError
 from parts.fit.records import HANDS
 from parts.fit.sheet import NONE, parse_sheet, read_sheet
@@ -90,22 +91,22 @@ def case_sheet(case):
 
 def dial_sheet(dial: Dial, *, feet: Iterable[DialFoot], furniture: Iterable[DialFurniture]) -> dict[str, Any]:
     """The dial's part of the sheet; its rows are given, since they may not be saved yet."""
-    part = _numbers(dial) | {
+    sheet = _numbers(dial) | {
         "feet": [_numbers(foot) for foot in feet] if dial.feet_recorded else None,
         "day_window": dial.day_window,
         "fixing": dial.fixing or None,
         "furniture": [{"name": item.name} | _numbers(item) for item in furniture],
     }
-    return part if dial.has_window else part | {"window": _absent(dial.has_window)}
+    return sheet if dial.has_window else sheet | {"window": _absent(dial.has_window)}
 
 
 def movement_sheet(movement: Movement, *, foot_holes: Iterable[FootHole]) -> dict[str, Any]:
     """The movement's part of the sheet; its foot holes are given, since they may not be saved yet."""
-    part = _numbers(movement) | {
+    sheet = _numbers(movement) | {
         "foot_holes": [_numbers(hole) for hole in foot_holes] if movement.foot_holes_recorded else None,
         "day": movement.has_day,
     }
-    return part if movement.has_date else part | {"date": _absent(movement.has_date)}
+    return sheet if movement.has_date else sheet | {"date": _absent(movement.has_date)}
 
 
 def _absent(looked) -> str | None:
@@ -137,20 +138,31 @@ def contradiction(record, **rows):
 
     `rows` are the part's rows, saved or not: feet and furniture, foot_holes, or hands.
     """
-    if isinstance(record, Dial):
-        sheet = {"dial": dial_sheet(record, **rows)}
-    elif isinstance(record, Movement):
-        sheet = {"movement": movement_sheet(record, **rows)}
-    elif isinstance(record, HandSet):
-        sheet = {"hands": hands_sheet(**rows)}
-    elif isinstance(record, Case):
-        sheet = {"case": _numbers(record)}
-    else:
-        return None
     try:
-        read_sheet(sheet)
+        read_sheet(_alone(record, **rows))
     except SheetError as error:
         return error
+
+
+def doubts_of(record):
+    """What is only unlikely among a saved part's own numbers, in sentences; none where they contradict each other."""
+    lists = {Dial: ("feet", "furniture"), Movement: ("foot_holes",), HandSet: ("hands",)}.get(type(record), ())
+    try:
+        sheet, _ = read_sheet(_alone(record, **{name: getattr(record, name).all() for name in lists}))
+    except SheetError:
+        return []
+    return [doubt.sentence for doubt in doubts(sheet)]
+
+
+def _alone(record, **rows):
+    """A sheet with this part alone; empty for what is no part whose numbers say something of each other."""
+    if isinstance(record, Dial):
+        return {"dial": dial_sheet(record, **rows)}
+    if isinstance(record, Movement):
+        return {"movement": movement_sheet(record, **rows)}
+    if isinstance(record, HandSet):
+        return {"hands": hands_sheet(**rows)}
+    return {"case": _numbers(record)} if isinstance(record, Case) else {}
 
 
 def sources_of(pairing):

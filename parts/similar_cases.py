@@ -139,8 +139,8 @@ def near(readings: Mapping[str, Reading | None], *, leave_out: int | None = None
         shares |= Q(**{f"{name}__isnull": False})
     if not known:
         return []
-    found = [
+    cases_near = [
         Near(case, tuple(Gap(name, readings.get(name), _reading(case, name)) for name in NAMES))
         for case in cases.filter(shares)
     ]
-    return sorted(found, key=lambda one: one.order)[:most]
+    return sorted(cases_near, key=lambda near: near.order)[:most]

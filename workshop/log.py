@@ -11,17 +11,17 @@ class Impersonal(logging.Formatter):
         super().__init__("%(asctime)s %(levelname)s %(name)s", "%Y-%m-%d %H:%M:%S")
 
     def format(self, record):
-        told = super().format(logging.makeLogRecord({**record.__dict__, "exc_info": None, "exc_text": None}))
+        line = super().format(logging.makeLogRecord({**record.__dict__, "exc_info": None, "exc_text": None}))
         request = getattr(record, "request", None)
         if request is not None:
             match = getattr(request, "resolver_match", None)
-            told += f" {request.method} {match.view_name if match else 'unknown address'}"
+            line += f" {request.method} {match.view_name if match else 'unknown address'}"
         if status := getattr(record, "status_code", None):
-            told += f" {status}"
+            line += f" {status}"
         if record.name.startswith("workshop."):
-            told += f" {record.getMessage()}"
+            line += f" {record.getMessage()}"
         if record.exc_info and record.exc_info[1] is not None:
-            told += f"\n  {record.exc_info[0].__name__}"
+            line += f"\n  {record.exc_info[0].__name__}"
             for frame in traceback.extract_tb(record.exc_info[2])[-12:]:
-                told += f"\n  {frame.filename}:{frame.lineno} {frame.name}"
-        return told
+                line += f"\n  {frame.filename}:{frame.lineno} {frame.name}"
+        return line

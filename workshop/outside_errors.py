@@ -29,7 +29,7 @@ def sentence_for(error) -> str:
     """What to tell the person of an error that comes from outside the program; "" for a fault of its own."""
     if isinstance(error, (DatabaseError, sqlite3.DatabaseError)):
         words = str(error).lower()
-        return next((told for sign, told in _BY_WORDS.items() if sign in words), "")
+        return next((sentence for sign, sentence in _BY_WORDS.items() if sign in words), "")
     if isinstance(error, OSError):
         return _BY_NUMBER.get(error.errno or 0, "")
     return ""
@@ -45,5 +45,5 @@ class TellTroubles:
         return self.get_response(request)
 
     def process_exception(self, request, error):
-        told = sentence_for(error)
-        return render(request, "outside_error.html", {"told": told}, status=503) if told else None
+        sentence = sentence_for(error)
+        return render(request, "outside_error.html", {"sentence": sentence}, status=503) if sentence else None

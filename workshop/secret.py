@@ -10,16 +10,16 @@ def secret_key(folder: Path) -> str:
 
     Only the owner can read either. Two processes that start together agree on one key.
     """
-    kept = folder / "secret-key"
-    if not kept.exists():
+    key_file = folder / "secret-key"
+    if not key_file.exists():
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         draft = folder / f"secret-key.{os.getpid()}"
         draft.touch(mode=0o600)
         draft.write_text(secrets.token_urlsafe(50))
         try:
-            os.link(draft, kept)
+            os.link(draft, key_file)
         except FileExistsError:
             pass
         finally:
             draft.unlink()
-    return kept.read_text()
+    return key_file.read_text()

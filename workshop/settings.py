@@ -84,7 +84,7 @@ TEMPLATES = [
                 "django.contrib.messages.context_processors.messages",
                 "workshop.requests.navigation.navigation",
                 "workshop.requests.access.seen_by",
-                "workshop.safekeeping.backup_failure.told_on_pages",
+                "workshop.safekeeping.backup_failure.for_pages",
             ],
         },
     },

@@ -127,20 +127,20 @@ def _models():
 def _texts(model):
     """The columns that hold words of somebody's own; a report and an event's facts are numbers and keys."""
     kinds = models.CharField | models.TextField | models.JSONField
-    found = [one for one in model._meta.concrete_fields if isinstance(one, kinds) and not one.choices]
+    fields = [field for field in model._meta.concrete_fields if isinstance(field, kinds) and not field.choices]
     facts = {Pairing: "report", Event: "data"}
-    return [one for one in found if not one.unique and one.name != facts.get(model)]
+    return [field for field in fields if not field.unique and field.name != facts.get(model)]
 
 
 def _found_elsewhere(customer, traces):
     """The records of others that hold a sure trace, by their table; read before anything is locked."""
-    found = {Customer: _notes_with_traces(customer, traces)}
-    for model in (one for one in _models() if one not in _NOT_ELSEWHERE and _texts(one)):
-        names = [one.name for one in _texts(model)]
+    keys = {Customer: _notes_with_traces(customer, traces)}
+    for model in (model for model in _models() if model not in _NOT_ELSEWHERE and _texts(model)):
+        names = [field.name for field in _texts(model)]
         for pk, *values in model._base_manager.order_by().values_list("pk", *names).iterator():
             if any(without(traces.elsewhere, value) != value for value in values):
-                found.setdefault(model, []).append(pk)
-    return found
+                keys.setdefault(model, []).append(pk)
+    return keys
 
 
 def _notes_with_traces(customer, traces):
@@ -149,8 +149,8 @@ def _notes_with_traces(customer, traces):
 
 
 def _clean(rows, pattern):
-    fields = [one for one in _texts(rows.model) if rows.model is not Customer or one.name == "notes"]
-    for row in rows.order_by().only("pk", *(one.name for one in fields)) if fields else ():
+    fields = [field for field in _texts(rows.model) if rows.model is not Customer or field.name == "notes"]
+    for row in rows.order_by().only("pk", *(field.name for field in fields)) if fields else ():
         changed = {}
         for field in fields:
             value = getattr(row, field.attname)

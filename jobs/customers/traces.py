@@ -43,9 +43,9 @@ def without(pattern, value):
     if isinstance(value, str):
         return pattern.sub(GONE, value)
     if isinstance(value, list):
-        return [without(pattern, one) for one in value]
+        return [without(pattern, item) for item in value]
     if isinstance(value, dict):
-        return {key: without(pattern, one) for key, one in value.items()}
+        return {key: without(pattern, item) for key, item in value.items()}
     return value
 
 
@@ -66,9 +66,9 @@ def _number(text):
 
 
 def _as_a_name(word):
-    return "|".join(re.escape(one) for one in {word, word.capitalize(), word.upper()})
+    return "|".join(re.escape(spelling) for spelling in {word, word.capitalize(), word.upper()})
 
 
 def _either(patterns):
-    found = sorted(filter(None, patterns), key=len, reverse=True)
-    return re.compile(rf"(?<!\w)(?:{'|'.join(found)})(?!\w)" if found else r"(?!)")
+    longest_first = sorted(filter(None, patterns), key=len, reverse=True)
+    return re.compile(rf"(?<!\w)(?:{'|'.join(longest_first)})(?!\w)" if longest_first else r"(?!)")

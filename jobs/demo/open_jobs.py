@@ -47,8 +47,8 @@ def _take(by, name, phone, family, watch, wish, pairing, done, waits, days, pain
     customer = Customer.objects.filter(name=name).first() or Customer(name=name, phone=phone, reach="phone")
     promised = timezone.localdate() + timedelta(days=days) if days is not None else None
     facts = {"watch": watch, "wish": wish, "promised": promised, "luminous": paint, "keep": "dial and case"}
-    seen = (("crystal", "worn", "fine scratches"), ("runs", "no", ""), ("water", "no", ""))
-    job = log_watch(by=by, customer=customer, family_name=family, conditions=seen, **facts)
+    conditions = (("crystal", "worn", "fine scratches"), ("runs", "no", ""), ("water", "no", ""))
+    job = log_watch(by=by, customer=customer, family_name=family, conditions=conditions, **facts)
     option = choosing.add_option(job=job, pairing=Pairing.objects.get(name=pairing, made_for=""), by=by)
     choosing.choose(option=option, by=by)
     state.wait_for(job=job, whom=waits, by=by)

@@ -73,9 +73,9 @@ def fill_past():
 
 def _finish(by, name, family, watch, wish, pairing, weeks, days, pace, word, wrong, next_time, learn, hindsight):
     customer = Customer.objects.filter(name=name).first() or Customer(name=name, phone="555 0160", reach="phone")
-    seen = (("crystal", "worn", ""), ("runs", "no", ""))
+    conditions = (("crystal", "worn", ""), ("runs", "no", ""))
     facts = {"watch": watch, "wish": wish, "luminous": "none", "keep": "dial and case"}
-    job = log_watch(by=by, customer=customer, family_name=family, conditions=seen, **facts)
+    job = log_watch(by=by, customer=customer, family_name=family, conditions=conditions, **facts)
     option = choosing.add_option(job=job, pairing=Pairing.objects.get(name=pairing, made_for=""), by=by)
     choosing.choose(option=option, by=by)
     _agree(job, option, name, by)
@@ -118,10 +118,10 @@ def _work(job, kind, report, pace, by):
 def _tell(job, word, wrong, next_time, learn, hindsight, by):
     rings = HolderDesign.objects.in_drawers().filter(family=job.case_family, kind="ring")
     said = {"word": word, "went_wrong": wrong, "next_time": next_time, "learn": bool(learn), "learn_why": learn}
-    outcome, kept = Outcome(job=job, ring=rings.first(), **said), outcomes.kept_of(job)
-    checks = {check["key"]: check for check in kept.report["checks"]}
-    told = [(checks[hindsight[0]], hindsight[1:])] if hindsight and hindsight[0] in checks else []
-    outcomes.store(outcome=outcome, before={"word": "", "went_wrong": "", "next_time": ""}, said=told, by=by)
+    outcome, saved = Outcome(job=job, ring=rings.first(), **said), outcomes.saved_report_of(job)
+    checks = {check["key"]: check for check in saved.report["checks"]}
+    hindsights = [(checks[hindsight[0]], hindsight[1:])] if hindsight and hindsight[0] in checks else []
+    outcomes.store(outcome=outcome, before={"word": "", "went_wrong": "", "next_time": ""}, said=hindsights, by=by)
 
 
 def _put_back(job, closed, took):

@@ -79,8 +79,8 @@ def likely_customers(words, limit=8):
 
 def likely_families(words, limit=8):
     """Case families whose name holds the words."""
-    found = CaseFamily.objects.filter(archived=False, name__icontains=words.strip())
-    return list(found.order_by("name")[:limit]) if words.strip() else []
+    families = CaseFamily.objects.filter(archived=False, name__icontains=words.strip())
+    return list(families.order_by("name")[:limit]) if words.strip() else []
 
 
 def keep_draft(*, user: User, data: Mapping[str, Any]) -> None:
@@ -96,7 +96,7 @@ def drop_draft(*, user: User) -> None:
 
 def draft_of(user):
     """The person's draft; an empty one where nothing was typed, or where it was dropped elsewhere just now."""
-    if found := Draft.objects.filter(user=user).first():
-        return found
+    if draft := Draft.objects.filter(user=user).first():
+        return draft
     Draft.objects.bulk_create([Draft(user=user)], ignore_conflicts=True)
     return Draft.objects.filter(user=user).first() or Draft(user=user)

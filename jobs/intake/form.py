@@ -33,16 +33,16 @@ def who(text):
     return namesakes(text)
 
 
-def told_of(text):
+def hint_for(text):
     """Whether the text means a known customer, and what to say of whom it means."""
-    found = who(text)
+    customers = who(text)
     if not text.strip():
         return False, "Only for a new customer:"
-    if len(found) == 1:
-        facts = (found[0].name, found[0].phone or found[0].email, _jobs_word(found[0].jobs.count()))
+    if len(customers) == 1:
+        facts = (customers[0].name, customers[0].phone or customers[0].email, _jobs_word(customers[0].jobs.count()))
         return True, f"Known: {', '.join(filter(None, facts))}."
-    if found:
-        return False, f"{len(found)} customers have this name. Pick the right one, or carry on for a new one."
+    if customers:
+        return False, f"{len(customers)} customers have this name. Pick the right one, or carry on for a new one."
     return False, "A new customer:"
 
 
@@ -159,14 +159,15 @@ class IntakeForm(forms.ModelForm):
     def _known_by_name(self, customer):
         """The customer of just this name, unless what is typed beside it is another person's; None where unsettled."""
         typed = [(name, self.cleaned_data.get(name)) for name in ("phone", "email") if self.cleaned_data.get(name)]
-        found = namesakes(customer.name)
+        same_name = namesakes(customer.name)
         if typed or self.cleaned_data.get("address"):
-            return next((one for one in found if any(getattr(one, name) == text for name, text in typed)), customer)
-        if len(found) > 1:
-            listed = "; ".join(picked(one) for one in found)
-            self.add_error("customer", f"{len(found)} customers have this name. Pick the right one: {listed}.")
+            agreeing = (known for known in same_name if any(getattr(known, name) == text for name, text in typed))
+            return next(agreeing, customer)
+        if len(same_name) > 1:
+            listed = "; ".join(picked(customer) for customer in same_name)
+            self.add_error("customer", f"{len(same_name)} customers have this name. Pick the right one: {listed}.")
             return None
-        return found[0] if found else customer
+        return same_name[0] if same_name else customer
 
     def full_clean(self):
         super().full_clean()
@@ -175,19 +176,19 @@ class IntakeForm(forms.ModelForm):
             self.fields[wrong].widget.attrs["autofocus"] = True
 
     @property
-    def like_told(self):
+    def taken_over(self):
         """What will be taken over from a past job; None where none is named."""
         source = source_of(self["like"].value() or "")
         return source and {"source": source, "taken": what_is_taken(source)}
 
     @property
-    def customer_told(self):
-        known, words = told_of(self["customer"].value() or "")
+    def customer_hint(self):
+        known, words = hint_for(self["customer"].value() or "")
         return {"known": known, "words": words}
 
     @property
-    def family_told(self):
-        return told_of_family(self["family"].value() or "")
+    def family_hint(self):
+        return hint_for_family(self["family"].value() or "")
 
     @property
     def facts(self):
@@ -197,7 +198,7 @@ class IntakeForm(forms.ModelForm):
         return own | {"like": self.cleaned_data["like"]}
 
 
-def told_of_family(name):
+def hint_for_family(name):
     """What to say of a case family that is not known yet."""
     if not name.strip() or find_family(name):
         return ""

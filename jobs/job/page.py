@@ -90,14 +90,14 @@ def job_context(*, job: Job) -> dict[str, Any]:
 
 def stage_lines(*, job: Job, report: Report | None) -> list[StageLine]:
     """The job's stages in their order."""
-    found = {stage.kind: stage for stage in job.stages.prefetch_related("ticks", "work_times")}
+    stages = {stage.kind: stage for stage in job.stages.prefetch_related("ticks", "work_times")}
     lines = []
     for kind in ORDER:
-        stage = found[kind]
+        stage = stages[kind]
         keys = {tick.key for tick in stage.ticks.all()}
         items = items_of(kind, report, job)
-        times = [one for one in stage.work_times.all() if not one.undone]
-        ticked, runs = sum(item.key in keys for item in items), any(one.ended is None for one in times)
+        times = [time for time in stage.work_times.all() if not time.undone]
+        ticked, runs = sum(item.key in keys for item in items), any(time.ended is None for time in times)
         lines.append(StageLine(stage, ticked, len(items), minutes_of(times), kind == job.stage, runs))
     return lines
 
@@ -128,8 +128,8 @@ def stage_context(*, stage: Stage, report: Report | None) -> dict[str, Any]:
         "blocked": luminous.is_blocked(stage.job),
         "cautions": luminous.CAUTIONS,
         "times": times,
-        "minutes": minutes_of([one for one in times if not one.undone]),
-        "running": next((one for one in times if one.ended is None and not one.undone), None),
+        "minutes": minutes_of([time for time in times if not time.undone]),
+        "running": next((time for time in times if time.ended is None and not time.undone), None),
         "photos": stage.job.photos.filter(stage=stage.kind, archived=False),
         "photos_away": stage.job.photos.filter(stage=stage.kind, archived=True),
         "before": ORDER[place - 1] if place else "",

@@ -11,8 +11,8 @@ class FeeField(forms.DecimalField):
 
     def __init__(self, **options):
         widget = forms.TextInput({"inputmode": "decimal", "autocomplete": "off", "maxlength": 20})
-        told = lazy(lambda: f"in {Shop.current().currency}", str)()
-        super().__init__(widget=widget, max_digits=8, decimal_places=2, required=False, help_text=told, **options)
+        unit = lazy(lambda: f"in {Shop.current().currency}", str)()
+        super().__init__(widget=widget, max_digits=8, decimal_places=2, required=False, help_text=unit, **options)
 
     def to_python(self, value):
         try:

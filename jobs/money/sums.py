@@ -77,14 +77,14 @@ def totals(
     """
     amounts = [Amount(rounded(amount.price, currency), amount.tax_rate) for amount in amounts]
     lines = sum((amount.price for amount in amounts), ZERO)
-    kept = (HUNDRED - discount_percent) / HUNDRED
-    reduced = [Amount(rounded(amount.price * kept, currency), amount.tax_rate) for amount in amounts]
+    share = (HUNDRED - discount_percent) / HUNDRED
+    reduced = [Amount(rounded(amount.price * share, currency), amount.tax_rate) for amount in amounts]
     taxes = tuple(
-        _tax_line(rate, [one.price for one in reduced if one.tax_rate == rate], currency, inclusive, by_line)
-        for rate in sorted({one.tax_rate for one in reduced})
+        _tax_line(rate, [amount.price for amount in reduced if amount.tax_rate == rate], currency, inclusive, by_line)
+        for rate in sorted({amount.tax_rate for amount in reduced})
     )
-    after = sum((one.price for one in reduced), ZERO)
-    tax = sum((one.tax for one in taxes), ZERO)
+    after = sum((amount.price for amount in reduced), ZERO)
+    tax = sum((tax_line.tax for tax_line in taxes), ZERO)
     net, total = (after - tax, after) if inclusive else (after, after + tax)
     deposit = rounded(total * deposit_percent / HUNDRED, currency)
     return Totals(lines, lines - after, net, taxes, tax, total, deposit)

@@ -10,7 +10,7 @@ def without_money(records, request):
     """The records that may be shown: those without money, and what the person put in themselves."""
     if request.sees_money:
         return records
-    return [one for one in records if not one.has_money or one.by_id == request.user.pk]
+    return [record for record in records if not record.has_money or record.by_id == request.user.pk]
 
 
 def refuse_money(record, request):

@@ -61,15 +61,15 @@ def keep_report(*, option: Option, why: str) -> list[str]:
 
     Changes are (title of the check, verdict then, verdict now). An unchanged report is not kept again.
     """
-    found = answer(option.pairing)
+    answered = answer(option.pairing)
     last = option.reports.first()
-    save_with_report(pairing=option.pairing, found=found)
-    if found.report is None:
+    save_with_report(pairing=option.pairing, answered=answered)
+    if answered.report is None:
         return []
-    told = option.pairing.report
-    if last is None or last.report != told:
-        OptionReport.objects.create(option=option, report=told, why=why)
-    return changes_since(last.report if last else None, found.report)
+    report = option.pairing.report
+    if last is None or last.report != report:
+        OptionReport.objects.create(option=option, report=report, why=why)
+    return changes_since(last.report if last else None, answered.report)
 
 
 @transaction.atomic

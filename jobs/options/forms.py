@@ -22,10 +22,10 @@ class OptionForm(forms.Form):
 
     def __init__(self, *args: Any, job: Job, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        kept = Pairing.objects.filter(archived=False).exclude(job_option__job=job).order_by("-updated")
-        self.fields["pairing"].queryset = kept
-        of_family = kept.filter(case__family=job.case_family_id) if job.case_family_id else kept.none()
-        others = kept.exclude(pk__in=of_family.values("pk"))
+        pairings = Pairing.objects.filter(archived=False).exclude(job_option__job=job).order_by("-updated")
+        self.fields["pairing"].queryset = pairings
+        of_family = pairings.filter(case__family=job.case_family_id) if job.case_family_id else pairings.none()
+        others = pairings.exclude(pk__in=of_family.values("pk"))
         groups = [(str(job.case_family), _listed(of_family)), ("from other watches, newest first", _listed(others))]
         self.fields["pairing"].choices = [("", "choose a fit check"), *(group for group in groups if group[1])]
 

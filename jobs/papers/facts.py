@@ -88,7 +88,7 @@ def sheet(job, **_):
     report = report_of(option)
     ticks = {tick.key for stage in job.stages.prefetch_related("ticks") for tick in stage.ticks.all()}
     stages = {stage.kind: stage for stage in job.stages.all()}
-    found = {
+    facts = {
         "option": option,
         "report": report,
         "stages": [
@@ -97,19 +97,19 @@ def sheet(job, **_):
         "blocked": luminous.is_blocked(job),
         "cautions": luminous.CAUTIONS,
         "clearances": job.clearances.filter(undone=False),
-        "photos": [one for one in job.photos.filter(archived=False) if not one.has_money][:MOST_PHOTOS],
+        "photos": [photo for photo in job.photos.filter(archived=False) if not photo.has_money][:MOST_PHOTOS],
     }
     if report is None:
-        return found
+        return facts
     asked = {
         stage: measuring.asked_in(stages[stage], option.pairing)
         for stage in ("teardown", "holder", "dial", "hands", "stem")
     }
-    return found | {
+    return facts | {
         "heights": hand_heights(report),
         "holder": _holder(report),
         "designs": _designs(job, option.pairing),
-        "dimensions": list({one.path: one for group in asked.values() for one in group}.values()),
+        "dimensions": list({dimension.path: dimension for group in asked.values() for dimension in group}.values()),
         "section": to_scale(section_svg, report, 178.0),
         "dial": to_scale(dial_svg, report, 95.0),
         "stack": to_scale(stack_svg, report, 75.0),
@@ -129,8 +129,8 @@ def _designs(job, pairing):
     family = job.case_family or (pairing.case and pairing.case.family)
     if family is None or pairing.movement is None:
         return []
-    found = (latest_design(family, pairing.movement, kind) for kind in ("ring", "spacer"))
-    return [(design, design_drawings(design, scale=DESIGN_SCALE)) for design in found if design]
+    designs = (latest_design(family, pairing.movement, kind) for kind in ("ring", "spacer"))
+    return [(design, design_drawings(design, scale=DESIGN_SCALE)) for design in designs if design]
 
 
 def template(job, **_):

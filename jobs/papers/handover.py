@@ -12,6 +12,7 @@ from jobs.timing import timing_runs
 from jobs.timing.plot import plot_svg
 from parts.fit.units import MONTH_DAYS
 from parts.library.kinds import BROUGHT_IN
+from parts.sheets import chosen_hands
 
 _REPLACEABLE = ("hands", "stem", "crown")
 _STEADY = 0.005
@@ -29,7 +30,7 @@ def handover(job, **_):
         "unfinished": [word for kind, word in Stage.Kind.choices[:-1] if states.get(kind) == Stage.State.AHEAD],
         "movement": movement,
         "has_date": bool(movement and movement.has_date),
-        "has_seconds": bool(pairing and pairing.hands and pairing.hands.hands.filter(role="seconds").exists()),
+        "has_seconds": bool(pairing and chosen_hands(pairing).get("seconds")),
         "screwed": bool(pairing and pairing.crown and pairing.crown.style == "screw"),
         "is_mechanical": bool(movement and movement.kind == "mechanical"),
         "has_cell": bool(movement and (movement.kind == "quartz" or (movement.cell_type and not movement.kind))),
@@ -48,12 +49,12 @@ def _accepted_way(job):
 
 def _is_replaced(job, way, pairing, name):
     """Whether a part is new: the customer agreed to buy it, or one from the drawer was used."""
-    part = getattr(pairing, name)
-    if part is None:
+    parts = [part.pk for of, part in pairing.brought_in if of == name]
+    if not parts:
         return False
     if way and way.lines.filter(bought=name, kind="part", taken=True).exists():
         return True
-    return job.stock_uses.filter(kind=BROUGHT_IN[name], part=part.pk, state=StockUse.State.USED).exists()
+    return job.stock_uses.filter(kind=BROUGHT_IN[name], part__in=parts, state=StockUse.State.USED).exists()
 
 
 def _rate(job):

@@ -95,9 +95,9 @@ class NearForm(forms.Form):
         readings = {name: self.cleaned_data[name] or None for name in cases.NAMES}
         if not any(readings.values()):
             return None
-        found = cases.near(readings, leave_out=self.source.pk if self.source else None)
-        past = Past.objects.filter(case__in=[one.case.pk for one in found]).select_related("job", "movement")
+        near_cases = cases.near(readings, leave_out=self.source.pk if self.source else None)
+        past = Past.objects.filter(case__in=[near.case.pk for near in near_cases]).select_related("job", "movement")
         jobs = {}
-        for one in past.order_by("-day", "-pk")[:_JOBS]:
-            jobs.setdefault(one.case_id, []).append(one)
-        return [Beside(one, jobs.get(one.case.pk, [])) for one in found]
+        for past_job in past.order_by("-day", "-pk")[:_JOBS]:
+            jobs.setdefault(past_job.case_id, []).append(past_job)
+        return [Beside(near, jobs.get(near.case.pk, [])) for near in near_cases]

@@ -22,15 +22,15 @@ def outcome_of(job):
     return Outcome.objects.select_related("ring", "spacer").filter(job=job).first() or Outcome(job=job)
 
 
-def kept_of(job):
+def saved_report_of(job):
     """The last kept report of the chosen option; None where none is chosen."""
     return OptionReport.objects.filter(option__job=job, option__chosen=True).order_by("-pk").first()
 
 
 def designs_for(job):
     """The holder rings and spacers kept for the job's case family."""
-    kept = HolderDesign.objects.in_drawers().filter(family=job.case_family_id or 0)
-    return kept.select_related("family", "movement")
+    designs = HolderDesign.objects.in_drawers().filter(family=job.case_family_id or 0)
+    return designs.select_related("family", "movement")
 
 
 @transaction.atomic
@@ -47,21 +47,21 @@ def store(
         if (new := getattr(outcome, name)) != old:
             values = {"field": Outcome._meta.get_field(name), "before": old, "after": new}
             record_change(job=outcome.job, by=by, kind=Event.Kind.OUTCOME, **values)
-    known = {one.check_key: one for one in outcome.job.hindsights.all()}
-    for check, (found, note) in said:
-        _say(outcome.job, check, found, note, by, known.get(check["key"]))
+    known = {hindsight.check_key: hindsight for hindsight in outcome.job.hindsights.all()}
+    for check, (at_bench, note) in said:
+        _say(outcome.job, check, at_bench, note, by, known.get(check["key"]))
 
 
-def _say(job, check, found, note, by, known):
-    if known is None and not found:
+def _say(job, check, at_bench, note, by, known):
+    if known is None and not at_bench:
         return
     said = known or Hindsight(job=job, check_key=check["key"])
-    if known and (known.found, known.note) == (found, note):
+    if known and (known.found, known.note) == (at_bench, note):
         return
     before, before_note = said.found, said.note
-    said.title, said.said, said.found, said.note, said.by = check["title"], check["verdict"], found, note, by
+    said.title, said.said, said.found, said.note, said.by = check["title"], check["verdict"], at_bench, note, by
     said.save()
-    facts = {"check": said.check_key, "title": said.title, "before": before, "after": found}
+    facts = {"check": said.check_key, "title": said.title, "before": before, "after": at_bench}
     record(job=job, by=by, kind=Event.Kind.HINDSIGHT, data=facts, before=before_note, after=note)
 
 

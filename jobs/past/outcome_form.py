@@ -25,23 +25,23 @@ class OutcomeForm(StaleGuard, forms.ModelForm):
             "learn": "Past swaps has a filter for lessons.",
         }
 
-    def __init__(self, *args: Any, kept: Any, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, saved_report: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.kept, self.before = kept, {name: getattr(self.instance, name) for name in _FIELDS}
+        self.saved_report, self.before = saved_report, {name: getattr(self.instance, name) for name in _FIELDS}
         self.fields["word"].choices = [("", "not noted yet"), *Outcome.Word.choices]
         for kind in ("ring", "spacer"):
             self.fields[kind].queryset = outcomes.designs_for(self.instance.job).filter(kind=kind)
             self.fields[kind].empty_label = "none, or not saved here"
-        said = {one.check_key: one for one in self.instance.job.hindsights.all()}
+        said = {hindsight.check_key: hindsight for hindsight in self.instance.job.hindsights.all()}
         for check in self.checks:
             known = said.get(check["key"])
             self._add_check(check, known.found if known else "", known.note if known else "")
 
-    def _add_check(self, check, found, note):
+    def _add_check(self, check, at_bench, note):
         title = check["title"]
         choices = [("", _AS_SAID), *Hindsight.Found.choices]
         self.fields[f"found-{check['key']}"] = forms.ChoiceField(
-            choices=choices, required=False, initial=found, label=f"{title}: at the bench"
+            choices=choices, required=False, initial=at_bench, label=f"{title}: at the bench"
         )
         self.fields[f"note-{check['key']}"] = forms.CharField(
             max_length=300, required=False, initial=note, label=f"{title}: note"
@@ -50,7 +50,7 @@ class OutcomeForm(StaleGuard, forms.ModelForm):
     @property
     def checks(self):
         """The checks of the kept report, as plain values; those that apply to each hand stand apart."""
-        return self.kept.report["checks"] if self.kept else []
+        return self.saved_report.report["checks"] if self.saved_report else []
 
     @property
     def rows(self):

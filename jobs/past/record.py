@@ -67,8 +67,8 @@ def _queue_renamed():
             StaleRecord.objects.bulk_create((StaleRecord(job_id=job) for job in jobs), batch_size=1000)
 
 
-def rebuild_all(told=lambda _done: None):
-    """Make every record and the vocabulary anew; `told` is called with how many are done."""
+def rebuild_all(on_progress=lambda _done: None):
+    """Make every record and the vocabulary anew; `on_progress` is called with how many are done."""
     PastWord.objects.all().delete()
     numbers, done = list(Job.objects.order_by("pk").values_list("pk", flat=True)), 0
     for start in range(0, len(numbers), AT_ONCE):
@@ -76,7 +76,7 @@ def rebuild_all(told=lambda _done: None):
             batch = numbers[start : start + AT_ONCE]
             StaleRecord.objects.filter(job__in=batch).delete()
             done += rebuild(batch)
-        told(done)
+        on_progress(done)
     return done
 
 
@@ -90,10 +90,10 @@ def rebuild(keys):
     reports = _reports(keys)
     records, checks, texts = [], [], []
     for job in jobs:
-        kept = reports.get(job.pk)
-        past = _record_of(job, kept, closed.get(job.pk))
+        saved_report = reports.get(job.pk)
+        past = _record_of(job, saved_report, closed.get(job.pk))
         records.append(past)
-        checks += _checks_of(past, kept)
+        checks += _checks_of(past, saved_report)
         texts.append(text_of(job, [past.facts[name] for name in ("movement", "hands", "dial") if past.facts[name]]))
     PastCheck.objects.filter(past__in=keys).delete()
     Past.objects.bulk_create(records, update_conflicts=True, unique_fields=["job"], update_fields=_COLUMNS)
@@ -115,7 +115,7 @@ def _reports(keys):
     """The last kept report of each job's chosen option."""
     newest = OptionReport.objects.filter(option__job__in=keys, option__chosen=True).order_by()
     pks = newest.values("option").annotate(last=Max("pk")).values("last")
-    return {one.option.job_id: one for one in OptionReport.objects.filter(pk__in=pks).select_related("option")}
+    return {report.option.job_id: report for report in OptionReport.objects.filter(pk__in=pks).select_related("option")}
 
 
 def _chosen(job):
@@ -128,7 +128,7 @@ def _original(pairing, name):
     return part and part.original
 
 
-def _record_of(job, kept, closed):
+def _record_of(job, saved_report, closed):
     pairing = _chosen(job)
     outcome = getattr(job, "outcome", None)
     closed = None if job.state == Job.State.OPEN else closed or job.updated
@@ -150,13 +150,13 @@ def _record_of(job, kept, closed):
         quoted=_quoted(job),
         took=sum(spent.values()) if spent else None,
         spent=spent,
-        reported=kept is not None,
-        facts=_facts(job, pairing, outcome, kept),
+        reported=saved_report is not None,
+        facts=_facts(job, pairing, outcome, saved_report),
     )
 
 
 def _minutes(stage):
-    return minutes_of([one for one in stage.work_times.all() if one.ended and not one.undone])
+    return minutes_of([time for time in stage.work_times.all() if time.ended and not time.undone])
 
 
 def _quoted(job):
@@ -167,18 +167,18 @@ def _quoted(job):
     return float(sum(minutes)) if minutes else None
 
 
-def _facts(job, pairing, outcome, kept):
+def _facts(job, pairing, outcome, saved_report):
     """What a line of the past swaps shows, in words."""
-    report = kept.report if kept else {}
+    report = saved_report.report if saved_report else {}
     spacer, stem = report.get("spacer") or {}, report.get("stem") or {}
     measured = next((stage.measured.get("stem.length") for stage in job.stages.all() if stage.kind == "stem"), None)
     photos = [photo.pk for photo in job.photos.all() if not (photo.archived or photo.has_money)]
     return {
         "movement": pairing.movement.name if pairing and pairing.movement else "",
-        "hands": pairing.hands.name if pairing and pairing.hands else "",
+        "hands": pairing.hands_in_words if pairing else "",
         "dial": str(pairing.dial) if pairing and pairing.dial else "",
         "verdict": report.get("verdict", ""),
-        "kept": kept.pk if kept else None,
+        "kept": saved_report.pk if saved_report else None,
         "spacer": _spacer(spacer),
         "ring": outcome.ring.revision if outcome and outcome.ring else None,
         "spacer_revision": outcome.spacer.revision if outcome and outcome.spacer else None,
@@ -201,11 +201,15 @@ def _mm(value):
     return with_unit(value, "mm") if value is not None else ""
 
 
-def _checks_of(past, kept):
-    found = {one.check_key: one for one in past.job.hindsights.all() if one.found}
-    said = {check["key"]: (check["title"], check["verdict"]) for check in kept.report["checks"]} if kept else {}
-    said |= {key: (one.title, one.said) for key, one in found.items()}
+def _checks_of(past, saved_report):
+    hindsights = {hindsight.check_key: hindsight for hindsight in past.job.hindsights.all() if hindsight.found}
+    said = (
+        {check["key"]: (check["title"], check["verdict"]) for check in saved_report.report["checks"]}
+        if saved_report
+        else {}
+    )
+    said |= {key: (hindsight.title, hindsight.said) for key, hindsight in hindsights.items()}
     for key, (title, verdict) in said.items():
-        if verdict != "fits" or key in found:
-            bench = found[key].found if key in found else ""
+        if verdict != "fits" or key in hindsights:
+            bench = hindsights[key].found if key in hindsights else ""
             yield PastCheck(past=past, check_key=key, title=title, said=verdict, found=bench)

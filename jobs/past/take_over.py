@@ -35,11 +35,11 @@ def what_is_taken(source):
     """What a new job takes over from this one, in words."""
     option, part, outcome = _option_of(source), _part_of(source), _outcome_of(source)
     designs = [design for design in (outcome and outcome.ring, outcome and outcome.spacer) if design]
-    found = [f"the fit check “{option.pairing.name}”"] if option else []
-    found += [f"{design.get_kind_display()}, revision {design.revision}" for design in designs]
+    taken = [f"the fit check “{option.pairing.name}”"] if option else []
+    taken += [f"{design.get_kind_display()}, revision {design.revision}" for design in designs]
     if option and part and (count := part.lines.count()):
-        found.append(f"{count} quote line{'' if count == 1 else 's'} with prices as they were")
-    return found
+        taken.append(f"{count} quote line{'' if count == 1 else 's'} with prices as they were")
+    return taken
 
 
 @transaction.atomic
@@ -50,7 +50,7 @@ def take_over(*, job: Job, source: Job, by: User) -> None:
     """
     if not (option := _option_of(source)):
         return
-    told = what_is_taken(source)
+    taken = what_is_taken(source)
     pairing = Pairing.objects.with_parts().get(pk=option.pairing_id)
     made = choosing.add_option(job=job, pairing=pairing, by=by)
     choosing.choose(option=made, by=by)
@@ -60,7 +60,7 @@ def take_over(*, job: Job, source: Job, by: User) -> None:
     if part := _part_of(source):
         _copy_lines(job, made, part, source, by)
     facts = {"job": source.pk, "number": source.number}
-    record(job=job, by=by, kind=Event.Kind.TAKEN_OVER, data=facts, after="; ".join(told))
+    record(job=job, by=by, kind=Event.Kind.TAKEN_OVER, data=facts, after="; ".join(taken))
 
 
 def _copy_lines(job, option, part, source, by):

@@ -12,24 +12,24 @@ def differences(old, new):
     before, after = _by_words(old), _by_words(new)
     keys = [*after, *(key for key in before if key not in after)]
     prices = [(key[1], _price(before.get(key)), _price(after.get(key))) for key in keys]
-    return [found for found in prices if found[1] != found[2]]
+    return [line for line in prices if line[1] != line[2]]
 
 
 def terms_changed(old, new):
     """What else differs from an older version: (what, then, now)."""
-    found = []
+    changes = []
     for name in ("discount", "deposit", "tax_inclusive", "note"):
         then, now = (quote._meta.get_field(name).value_from_object(quote) for quote in (old, new))
         if then != now:
-            found.append((_quote_word(name), _word(then), _word(now)))
+            changes.append((_quote_word(name), _word(then), _word(now)))
     before, after = _by_words(old), _by_words(new)
     for key in (key for key in after if key in before):
         for name in ("kind", "tax_rate", "optional"):
             then, now = getattr(before[key], name), getattr(after[key], name)
             if then != now:
                 word = QuoteLine._meta.get_field(name).verbose_name
-                found.append((f"{key[1]}: {word}", _word(then), _word(now)))
-    return found
+                changes.append((f"{key[1]}: {word}", _word(then), _word(now)))
+    return changes
 
 
 def _quote_word(name):
@@ -44,12 +44,12 @@ def _word(value):
 
 def _by_words(quote):
     """The lines of a quote by way and words; lines of the same words are told apart by their turn."""
-    found, turns = {}, Counter()
+    lines, turns = {}, Counter()
     for part in quote.parts.all():
         for line in part.lines.all():
             turns[part.position, line.text] += 1
-            found[part.position, line.text, turns[part.position, line.text]] = line
-    return found
+            lines[part.position, line.text, turns[part.position, line.text]] = line
+    return lines
 
 
 def _price(line):

@@ -13,7 +13,7 @@ from jobs.models import Order, Quote, QuoteLine, QuotePart, Shop
 from jobs.money.sums import coin, part_price, rounded, work_price
 from parts.tools.dates import DateInput, not_ahead
 from parts.tools.pictures import PhotoError, read_photo
-from parts.tools.stale_guard import SEEN, STALE, StaleGuard, stamp_of, tell_both
+from parts.tools.stale_guard import StaleGuard, refuse_stale, stamp_of
 
 MOST_MONEY = Decimal("9999999.99")
 MOST_MINUTES = 10_000
@@ -79,7 +79,7 @@ LineFormSet = forms.inlineformset_factory(
 class DraftEditor:
     """The forms of one draft: what holds for the whole quote, and the lines of each option; judged and saved together.
 
-    `seen` is the stamp of what is saved now.
+    `stamp` is the stamp of what is saved now.
     """
 
     def __init__(self, *, quote: Quote, data: Any = None) -> None:
@@ -90,7 +90,7 @@ class DraftEditor:
             LineFormSet(data, instance=part, prefix=f"part{part.pk}", form_kwargs={"currency": quote.currency})
             for part in self.parts
         ]
-        self.seen: str = stamp_of(*self._saved_forms()) if data is None else DraftEditor(quote=quote).seen
+        self.stamp: str = stamp_of(*self._saved_forms()) if data is None else DraftEditor(quote=quote).stamp
 
     @property
     def sets(self):
@@ -105,12 +105,8 @@ class DraftEditor:
     def is_valid(self):
         """Judge everything that was typed; False puts every fault on its field."""
         sound = all([self.form.is_valid(), *(lines.is_valid() for lines in self.line_sets)])
-        if self.form.data.get(SEEN, self.seen) == self.seen:
-            return sound
-        self.form.add_error(None, STALE)
-        for form in self._saved_forms():
-            tell_both(form)
-        return False
+        stale = refuse_stale(self.form, self.stamp, self._saved_forms())
+        return sound and not stale
 
     @transaction.atomic
     def save(self):

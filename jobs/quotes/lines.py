@@ -16,11 +16,10 @@ def proposed_lines(part, option, shop):
     movement = option.pairing.movement
     for kind, (text, _) in STANDING.items():
         known = estimate(kind, case_family=option.job.case_family, movement=movement)
-        rows.append({"kind": "work", "text": text, "minutes": known.minutes, "basis": known.told})
-    for name, words in _PARTS.items():
-        if (bought := getattr(option.pairing, name)) is not None:
-            row = {"kind": "part", "text": f"{words}: {bought.name}", "basis": "enter its cost"}
-            rows.append(row | {"bought": name})
+        rows.append({"kind": "work", "text": text, "minutes": known.minutes, "basis": known.in_words})
+    for name, words, bought in _new_parts(option.pairing):
+        row = {"kind": "part", "text": f"{words}: {bought.name}", "basis": "enter its cost"}
+        rows.append(row | {"bought": name})
     for check, remedy in report.asked_for if report else ():
         if row := _remedy_row(check, remedy):
             rows.append(row)
@@ -30,6 +29,19 @@ def proposed_lines(part, option, shop):
         if line.minutes is not None:
             line.price = work_price(line.minutes, shop.hourly_rate, shop.currency)
     return lines
+
+
+def _new_parts(pairing):
+    """What is bought, as (name of the part, words, record).
+
+    A single hand from a set that was made for this job, and is no copy, is the watch's own.
+    """
+    for name, words in _PARTS.items():
+        if (bought := getattr(pairing, name)) is not None:
+            yield name, words, bought
+        for field, hand_set in pairing.hand_sets.items() if name == "hands" else ():
+            if field != "hands" and (not hand_set.made_for or hand_set.copied_from_id):
+                yield name, f"New {field.partition('_')[0]} hand", hand_set
 
 
 def _remedy_row(check, remedy):

@@ -41,7 +41,7 @@ class Estimate:
     jobs: int = 0
 
     @property
-    def told(self):
+    def in_words(self):
         """The basis in words; what 80 % kept to only where jobs of the shop stand behind it."""
         return f"{self.basis}; 4 of 5 jobs took up to {self.contingency} min" if self.jobs else self.basis
 

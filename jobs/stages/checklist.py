@@ -57,7 +57,7 @@ def _remedies(kind, report):
     for check in report.checks:
         if check.key in _REMEDIES[kind]:
             for number, remedy in enumerate(check.remedies):
-                facts = (str(check.verdict), remedy.kind, _told(check.value.value))
+                facts = (str(check.verdict), remedy.kind, _rounded(check.value.value))
                 yield Item(f"{check.key}-{number}", remedy.text, check.must, facts)
 
 
@@ -83,7 +83,7 @@ def _holder(report, job):
     stack = report.pairing.stack
     if stack.thickness:
         where = "in front of the dial" if stack.placement == "front" else "behind the dial"
-        facts = (stack.placement, _told(stack.thickness))
+        facts = (stack.placement, _rounded(stack.thickness))
         yield Item("spacer-side", f"Spacer of {_mm(stack.thickness)} fitted {where}.", facts=facts)
     yield Item("no-twist", "Movement sits flat and does not twist when the crown is pulled.")
     yield Item("back-closes", "The case back closes without pressing on the movement.")
@@ -112,7 +112,7 @@ def _hands(report, job):
         height = report.height_above_dial(name)
         if height is not None:
             text = f"Top of the {name} hand {_mm(height)} above the dial."
-            yield Item(f"height-{name}", text, facts=(_told(height),))
+            yield Item(f"height-{name}", text, facts=(_rounded(height),))
     yield Item("turns-crown", "Hands turned several times by the crown: nothing rubs.")
     yield Item("turns-motor", "Hands run for a few minutes on the motor: nothing rubs; listen closely.")
 
@@ -122,10 +122,10 @@ def _stem(report, job):
     if report is None:
         return
     for number, step in enumerate(report.stem.steps):
-        yield Item(f"cut-{number}", f"{step.text}: {_mm(step.length)}.", facts=(_told(step.length),))
+        yield Item(f"cut-{number}", f"{step.text}: {_mm(step.length)}.", facts=(_rounded(step.length),))
     if report.stem.disagreement is not None:
         text = f"The two stem lengths are {_mm(abs(report.stem.disagreement))} apart: settled before cutting."
-        yield Item("two-ways", text, facts=(_told(report.stem.disagreement),))
+        yield Item("two-ways", text, facts=(_rounded(report.stem.disagreement),))
     yield Item("positions", "Crown pushes home and pulls to each position; dust kept out of the case.")
 
 
@@ -161,6 +161,6 @@ def _mm(value):
     return with_unit(value, "mm")
 
 
-def _told(value):
+def _rounded(value):
     """A number as far as it is shown; None where it is not known."""
     return None if value is None else round(value, 2)

@@ -20,12 +20,12 @@ from parts.fit.records import describe
 from parts.fit.units import unit_word
 from parts.library import part_records
 from parts.library.kinds import KIND_OF
+from parts.models import Pairing
+from parts.models.pairing import OTHER_HANDS
 from parts.tools.stale_guard import StalePage
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
-
-    from parts.models import Pairing
 
 
 OF_STAGE = {
@@ -82,14 +82,14 @@ class Asked:
 
 def asked_in(stage, pairing):
     """The dimensions that the stage asks for; those of parts that the pairing lacks are left out."""
-    found = []
+    dimensions = []
     for path in OF_STAGE.get(stage.kind, ()):
         if place := _place(pairing, path):
             holder, dimension = place
             taken = stage.measured.get(path, "")
             words = dimension.shown(holder), dimension.source(holder)
-            found.append(Asked(path, dimension, *words, dimension.of(holder)[2], taken))
-    return found
+            dimensions.append(Asked(path, dimension, *words, dimension.of(holder)[2], taken))
+    return dimensions
 
 
 class NotKnown(ValueError):
@@ -109,7 +109,7 @@ class Entry:
 
 def typed(stage, pairing, data):
     """The rows of a sent page that were changed in it."""
-    found = []
+    entries = []
     for asked in asked_in(stage, pairing):
         path = asked.path
         text, was = data.get(path, "").strip(), data.get(f"{path}-was", asked.taken)
@@ -117,8 +117,8 @@ def typed(stage, pairing, data):
         source = source if source in Source.values else Source.MEASURED
         again = text == was and source == data.get(f"{path}-source-was", asked.picked)
         if not again and (text or was):
-            found.append(Entry(path, text, source, was, data.get(f"{path}-stood")))
-    return found
+            entries.append(Entry(path, text, source, was, data.get(f"{path}-stood")))
+    return entries
 
 
 @transaction.atomic
@@ -160,8 +160,8 @@ def write_back(
         return []
     if reading.at_least:
         source = Source.AT_LEAST
-    told = format_dimension(*reading, unit=spec.unit, at_least=reading.at_least)
-    measured = stage.measured | {path: told}
+    text = format_dimension(*reading, unit=spec.unit, at_least=reading.at_least)
+    measured = stage.measured | {path: text}
     return _put(stage, pairing, path, reading, source, by, kind=Event.Kind.MEASURED, measured=measured)
 
 
@@ -237,28 +237,36 @@ def _stored(holder, dimension):
 def _place(pairing, path):
     """The record and the Dimension that a path of the sheet means; None where the pairing lacks that part."""
     name, *rest = path.split(".")
-    part = getattr(pairing, name)
+    part = getattr(pairing, _field_of(pairing, path))
     if part is None:
         return None
     if name == "hands":
         part = next((hand for hand in part.hands.all() if hand.role == rest[0]), None)
         return (part, part.dimensions[rest[1]]) if part else None
-    return part, next(one for one in part.dimensions.values() if one.path == path)
+    return part, next(dimension for dimension in part.dimensions.values() if dimension.path == path)
+
+
+def _field_of(pairing, path):
+    """The pairing's field that holds the part of a path; each hand may come from a set of its own."""
+    name, *rest = path.split(".")
+    return pairing.hand_field(rest[0]) if name == "hands" else name
 
 
 def _own(stage, pairing, path, holder, by):
     """The record to write to: the part itself, or a copy for this job where other pairings use it as well."""
     name, job = path.split(".")[0], stage.job
-    part = getattr(pairing, name)
-    if not part.pairings.exclude(job_option__job=job).exists():
+    part = getattr(pairing, _field_of(pairing, path))
+    fields = ("hands", *OTHER_HANDS) if name == "hands" else (name,)
+    uses = Pairing.objects.using(part, name)
+    if not uses.exclude(job_option__job=job).exists():
         return holder
-    users = list(part.pairings.filter(job_option__job=job))
     kind = KIND_OF[name]
     copy = part_records.own_copy(kind=kind, record=part, made_for=job.number)
-    for user in users:
-        setattr(user, name, copy)
+    for user in (*uses.filter(job_option__job=job), pairing):
+        for field in fields:
+            if getattr(user, f"{field}_id") == part.pk:
+                setattr(user, field, copy)
         user.save()
-    setattr(pairing, name, copy)
     facts = {"part": name, "copy": copy.pk, "original": part.pk}
     names = {"before": part, "after": copy}
     record(job=job, by=by, kind=Event.Kind.OWN_COPY, data=facts, stage=stage.kind, **names)

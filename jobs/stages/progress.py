@@ -49,7 +49,7 @@ def blockers(stage, report):
     if stage.state == Stage.State.SKIPPED:
         reasons.append(f"{str(stage).capitalize()} is skipped. Reopen it first.")
     earlier = job.stages.filter(state=Stage.State.AHEAD, kind__in=ORDER[: ORDER.index(stage.kind)])
-    if first := min(earlier, key=lambda one: ORDER.index(one.kind), default=None):
+    if first := min(earlier, key=lambda open_stage: ORDER.index(open_stage.kind), default=None):
         reasons.append(f"Finish or skip {first} first.")
     if luminous.is_blocked(job):
         reasons.append(_UNCLEARED)
@@ -167,7 +167,7 @@ def _move(stage: Stage, state: str, by: User, kind: str, reason: str = "") -> No
     if state != Stage.State.AHEAD:
         stop_timers(stage=stage)
     record(job=stage.job, by=by, kind=kind, data=facts, stage=stage.kind, after=reason)
-    ahead = [one.kind for one in stage.job.stages.all() if one.state == Stage.State.AHEAD]
+    ahead = [other.kind for other in stage.job.stages.all() if other.state == Stage.State.AHEAD]
     stage.job.stage = min(ahead, key=ORDER.index, default="")
     stage.job.save(update_fields=["stage", "updated"])
 

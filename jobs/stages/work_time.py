@@ -28,8 +28,8 @@ def start_timer(*, stage: Stage, by: User) -> WorkTime:
 def stop_timers(*, stage: Stage, by: User | None = None) -> None:
     """Stop the timers that run in a stage, those of one person or of all."""
     running = stage.work_times.filter(ended=None, undone=False)
-    for one in running.filter(by=by) if by else running:
-        _stop(one)
+    for timer in running.filter(by=by) if by else running:
+        _stop(timer)
 
 
 def _stop(running):
@@ -65,5 +65,5 @@ def undo(*, work_time: WorkTime, by: User, undone: bool = True) -> None:
 def minutes_of(work_times, now=None):
     """Minutes of these stretches, running ones up to now."""
     now = now or timezone.now()
-    spent = ((one.ended or max(now, one.started)) - one.started for one in work_times)
+    spent = ((stretch.ended or max(now, stretch.started)) - stretch.started for stretch in work_times)
     return sum(spent, timedelta()).total_seconds() / 60

@@ -31,15 +31,17 @@ def plot_svg(outcome, reading_s):
         (x, top), (_, bottom) = place(at, offset + reading_s), place(at, offset - reading_s)
         parts.append(line(x, top, x, bottom, stroke=INK, stroke_width=1))
         parts.append(circle(x, place(at, offset)[1], 3.5, fill=VERDICT_INK["unclear"], class_="reading"))
-    told = f"{len(offsets)} readings over {last / 3600:.1f} hours; rate {fit.rate:+.2f} ±{fit.half_width:.2f} s/day"
+    description = (
+        f"{len(offsets)} readings over {last / 3600:.1f} hours; rate {fit.rate:+.2f} ±{fit.half_width:.2f} s/day"
+    )
     return el(
         "svg",
-        el("title", told),
+        el("title", description),
         *parts,
         xmlns="http://www.w3.org/2000/svg",
         viewBox=f"0 0 {_LEFT + _WIDTH + 16:g} {_TOP + _HEIGHT + 44:g}",
         role="img",
-        aria_label=told,
+        aria_label=description,
         class_="drawing drawing-timing",
     )
 

@@ -101,14 +101,14 @@ def outcome(
 
     A run of the watch as found is that of the old movement: the chosen movement's limits and crystal are not its own.
     """
-    readings = [one for one in run.readings.all() if not one.undone]
+    readings = [reading for reading in run.readings.all() if not reading.undone]
     if not readings:
         return Outcome([], None, None, None)
     if run.as_found:
         low = high = None
     start = readings[0].at
-    points = [((one.at - start).total_seconds(), one.offset_s) for one in readings]
-    reading_s = hypot(tap_s, max(one.plus_minus_s for one in readings) / sqrt(3))
+    points = [((reading.at - start).total_seconds(), reading.offset_s) for reading in readings]
+    reading_s = hypot(tap_s, max(reading.plus_minus_s for reading in readings) / sqrt(3))
     fit = fit_rate(points, reading_s)
     if fit is None:
         return Outcome(points, None, None, None, reading_s, wrist_c)

@@ -11,6 +11,7 @@ from jobs.bench import CUSTOMER_FIELDS, holding
 from jobs.customers.forms import CustomerForm, EraseForm
 from jobs.customers.personal_data import held, personal_file
 from jobs.models import Customer
+from parts.tools.archiving import archive_as_asked
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import for_saving, one_transaction
 
@@ -19,60 +20,59 @@ from parts.tools.stale_guard import for_saving, one_transaction
 def customers(request):
     """All customers, by name; found by name, phone or e-mail."""
     words, away = request.GET.get("q", "").replace("\0", "").strip()[:200], request.GET.get("put-away") == "on"
-    found = holding(Customer.objects.filter(archived=away), CUSTOMER_FIELDS, words.split()[:8])
-    page = Paginator(found.order_by("name", "pk"), 50).get_page(request.GET.get("page"))
+    matching = holding(Customer.objects.filter(archived=away), CUSTOMER_FIELDS, words.split()[:8])
+    page = Paginator(matching.order_by("name", "pk"), 50).get_page(request.GET.get("page"))
     return render(request, "jobs/customers/list.html", {"page": page, "words": words, "away": away})
 
 
 @require_GET
 def customer(request, pk):
     """One customer with the jobs done for them."""
-    found = get_object_or_404(Customer, pk=pk)
-    jobs = found.jobs.select_related("case_family").order_by("-pk")[:200]
-    return render(request, "jobs/customers/customer.html", {"customer": found, "jobs": jobs})
+    customer = get_object_or_404(Customer, pk=pk)
+    jobs = customer.jobs.select_related("case_family").order_by("-pk")[:200]
+    return render(request, "jobs/customers/customer.html", {"customer": customer, "jobs": jobs})
 
 
 @one_transaction
 def edit(request, pk):
     """Edit a customer's particulars."""
-    found = get_object_or_404(for_saving(request, Customer.objects.all()), pk=pk)
-    form = CustomerForm(request.POST or None, instance=found)
+    customer = get_object_or_404(for_saving(request, Customer.objects.all()), pk=pk)
+    form = CustomerForm(request.POST or None, instance=customer)
     if form.is_valid():
         form.save()
         messages.success(request, "Customer saved.")
-        return redirect(found)
-    context = {"form": form, "heading": "Edit a customer", "back": found.get_absolute_url()}
+        return redirect(customer)
+    context = {"form": form, "heading": "Edit a customer", "back": customer.get_absolute_url()}
     return render(request, "jobs/customers/form.html", context, status=422 if form.is_bound else 200)
 
 
 @sent_only("jobs:customer", "pk")
 def archive(request, pk):
     """Archive a customer, or bring them back; their jobs stay."""
-    found = get_object_or_404(Customer, pk=pk)
-    found.archived = request.POST.get("do") != "bring-back"
-    found.save(update_fields=["archived", "updated"])
-    return redirect(found)
+    customer = get_object_or_404(Customer, pk=pk)
+    archive_as_asked(request, customer)
+    return redirect(customer)
 
 
 @never_cache
 @sent_only("jobs:customer", "pk")
 def give_out(request, pk):
     """Everything that is held on a customer, as a download."""
-    found = get_object_or_404(Customer, pk=pk)
-    name = f"dialside-customer-{found.pk}.zip"
-    return FileResponse(personal_file(found), as_attachment=True, filename=name, content_type="application/zip")
+    customer = get_object_or_404(Customer, pk=pk)
+    name = f"dialside-customer-{customer.pk}.zip"
+    return FileResponse(personal_file(customer), as_attachment=True, filename=name, content_type="application/zip")
 
 
 @never_cache
 def erase_customer(request, pk):
     """Tell what goes and what stays, and erase once the name is typed."""
-    found = get_object_or_404(Customer, pk=pk)
-    if found.is_erased:
+    customer = get_object_or_404(Customer, pk=pk)
+    if customer.is_erased:
         messages.info(request, "This customer's personal data is already erased.")
-        return redirect(found)
-    form = EraseForm(request.POST or None, customer=found)
+        return redirect(customer)
+    form = EraseForm(request.POST or None, customer=customer)
     if form.is_valid() and form.run(by=request.user):
-        messages.success(request, f"Personal data erased. The jobs stay under “{found.erased_name}”.")
-        return redirect(found)
-    context = {"customer": found, "form": form, "held": held(found)}
+        messages.success(request, f"Personal data erased. The jobs stay under “{customer.erased_name}”.")
+        return redirect(customer)
+    context = {"customer": customer, "form": form, "held": held(customer)}
     return render(request, "jobs/customers/erase.html", context, status=422 if form.is_bound else 200)

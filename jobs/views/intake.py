@@ -7,7 +7,7 @@ from django.utils.safestring import mark_safe
 from django.views.decorators.http import require_GET
 
 from jobs.intake import arrival
-from jobs.intake.form import IntakeForm, picked, told_of, told_of_family
+from jobs.intake.form import IntakeForm, hint_for, hint_for_family, picked
 from jobs.models import Shop
 from jobs.past import take_over
 from jobs.views.job import get_job
@@ -67,11 +67,18 @@ def likely(request, what):
     """Known customers or case families for what is typed, as options of the field's list, and whom it means."""
     if what == "customers":
         text = request.GET.get("customer", "").replace("\0", "")[:160]
-        known, told = told_of(text)
-        context = {"words": [picked(one) for one in arrival.likely_customers(text)], "told": told, "known": known}
+        known, hint = hint_for(text)
+        context = {
+            "words": [picked(customer) for customer in arrival.likely_customers(text)],
+            "hint": hint,
+            "known": known,
+        }
     else:
         text = request.GET.get("family", "").replace("\0", "")[:160]
-        context = {"words": [one.name for one in arrival.likely_families(text)], "family_told": told_of_family(text)}
+        context = {
+            "words": [family.name for family in arrival.likely_families(text)],
+            "family_hint": hint_for_family(text),
+        }
     return render(request, "jobs/intake/_suggestions.html", context | {"what": what})
 
 

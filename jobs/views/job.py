@@ -27,37 +27,37 @@ def job(request, number):
 @one_transaction
 def edit(request, number):
     """Change what was agreed; refused where somebody else changed it in the meantime."""
-    found = get_job(number, held_by=request)
-    before = {name: getattr(found, name) for name in JobForm.Meta.fields}
-    form = JobForm(request.POST or None, instance=found, sees_money=request.sees_money)
+    job = get_job(number, held_by=request)
+    before = {name: getattr(job, name) for name in JobForm.Meta.fields}
+    form = JobForm(request.POST or None, instance=job, sees_money=request.sees_money)
     if form.is_valid():
-        editing.save_changes(job=found, before=before, by=request.user)
+        editing.save_changes(job=job, before=before, by=request.user)
         messages.success(request, "Job saved.")
-        return redirect(found)
-    return render(request, "jobs/job/edit.html", {"job": found, "form": form}, status=422 if form.is_bound else 200)
+        return redirect(job)
+    return render(request, "jobs/job/edit.html", {"job": job, "form": form}, status=422 if form.is_bound else 200)
 
 
 def give_go_ahead(request, number):
     """Record the customer's go-ahead."""
-    found = get_job(number)
+    job = get_job(number)
     form = GoAheadForm(request.POST or None)
     if form.is_valid():
-        go_ahead.give(job=found, by=request.user, **form.cleaned_data)
+        go_ahead.give(job=job, by=request.user, **form.cleaned_data)
         messages.success(request, "Go-ahead saved.")
-        return redirect(found)
-    context = {"job": found, "form": form, "heading": "Note the go-ahead", "button": "Save"}
+        return redirect(job)
+    context = {"job": job, "form": form, "heading": "Note the go-ahead", "button": "Save"}
     return render(request, "jobs/job/form.html", context, status=422 if form.is_bound else 200)
 
 
 def clear_luminous(request, number):
     """Record how unmarked aged luminous material was cleared."""
-    found = get_job(number)
+    job = get_job(number)
     form = ClearanceForm(request.POST or None)
     if form.is_valid():
-        luminous.clear(job=found, by=request.user, **form.cleaned_data)
+        luminous.clear(job=job, by=request.user, **form.cleaned_data)
         messages.success(request, "Clearance saved. The watch is no longer held back for its paint.")
-        return redirect(found)
-    context = {"job": found, "form": form, "cautions": luminous.CAUTIONS, "button": "Save"}
+        return redirect(job)
+    context = {"job": job, "form": form, "cautions": luminous.CAUTIONS, "button": "Save"}
     context |= {"heading": "How was the luminous paint cleared?"}
     return render(request, "jobs/job/form.html", context, status=422 if form.is_bound else 200)
 
@@ -65,37 +65,37 @@ def clear_luminous(request, number):
 @sent_only("jobs:job", "number")
 def undo(request, number, what, pk):
     """Undo a go-ahead or a clearance; it stays in the history."""
-    found = get_job(number)
+    job = get_job(number)
     if what == "clearance":
-        luminous.undo(clearance=get_object_or_404(LuminousClearance, job=found, pk=pk), by=request.user)
+        luminous.undo(clearance=get_object_or_404(LuminousClearance, job=job, pk=pk), by=request.user)
     elif what == "go-ahead":
-        go_ahead.undo(go_ahead=get_object_or_404(GoAhead, job=found, pk=pk), by=request.user)
+        go_ahead.undo(go_ahead=get_object_or_404(GoAhead, job=job, pk=pk), by=request.user)
     else:
         raise Http404
-    return redirect(found)
+    return redirect(job)
 
 
 @sent_only("jobs:job", "number")
 def change_state(request, number):
     """Close the job, open it again, archive it, or say what it waits for."""
-    found, do = get_job(number), request.POST.get("do", "")
+    job, do = get_job(number), request.POST.get("do", "")
     try:
         if do in (Job.State.FINISHED, Job.State.DECLINED, Job.State.RETURNED):
-            state.close_job(job=found, state=do, by=request.user)
+            state.close_job(job=job, state=do, by=request.user)
         elif do == "open":
-            state.open_job_again(job=found, by=request.user)
+            state.open_job_again(job=job, by=request.user)
         elif do in ("archive", "bring-back"):
-            state.archive(job=found, archived=do == "archive", by=request.user)
+            state.archive(job=job, archived=do == "archive", by=request.user)
         elif request.POST.get("waits_for") in Job.WaitsFor.values:
-            state.wait_for(job=found, whom=request.POST["waits_for"], by=request.user)
+            state.wait_for(job=job, whom=request.POST["waits_for"], by=request.user)
     except ValueError as refusal:
         messages.error(request, str(refusal))
-    return redirect(found)
+    return redirect(job)
 
 
 def history(request, number):
     """Everything that happened to the job, in order, nothing shortened."""
-    found = get_job(number)
+    job = get_job(number)
     return render(
-        request, "jobs/job/history.html", {"job": found, "events": found.events.select_related("by").order_by("pk")}
+        request, "jobs/job/history.html", {"job": job, "events": job.events.select_related("by").order_by("pk")}
     )

@@ -15,39 +15,39 @@ from parts.tools.sent_only import sent_only
 @sent_only("jobs:job", "number")
 def begin(request, number):
     """Begin a fit check of the job's watch: a pairing of the job's own, opened to choose its other parts."""
-    found = get_job(number)
-    form = BeginForm(request.POST, job=found)
-    if _refused(request, found, form, "Choose one of the cases of this family."):
-        return redirect(found)
-    made = choosing.add_option(job=found, pairing=form.pairing, by=request.user)
-    messages.success(request, f"Choose the other parts and save. It is already an option of job {found.number}.")
+    job = get_job(number)
+    form = BeginForm(request.POST, job=job)
+    if _refused(request, job, form, "Choose one of the cases of this family."):
+        return redirect(job)
+    made = choosing.add_option(job=job, pairing=form.pairing, by=request.user)
+    messages.success(request, f"Choose the other parts and save. It is already an option of job {job.number}.")
     return redirect("parts:pairing", made.pairing_id)
 
 
 @sent_only("jobs:job", "number")
 def add(request, number):
     """Weigh a kept pairing in this job."""
-    found = get_job(number)
-    form = OptionForm(request.POST, job=found)
-    if not _refused(request, found, form, "Choose one of the saved fit checks."):
-        choosing.add_option(job=found, pairing=form.cleaned_data["pairing"], by=request.user)
+    job = get_job(number)
+    form = OptionForm(request.POST, job=job)
+    if not _refused(request, job, form, "Choose one of the saved fit checks."):
+        choosing.add_option(job=job, pairing=form.cleaned_data["pairing"], by=request.user)
         messages.success(request, "Added as an option. It is this job's own copy.")
-    return redirect(found)
+    return redirect(job)
 
 
 @sent_only("jobs:job", "number")
 def change(request, number, pk):
     """Choose an option, rule it out, or reconsider it."""
-    found = get_job(number)
-    option = get_object_or_404(found.options.select_related("job", "pairing"), pk=pk)
+    job = get_job(number)
+    option = get_object_or_404(job.options.select_related("job", "pairing"), pk=pk)
     do = request.POST.get("do")
-    if _refused(request, found):
-        return redirect(found)
+    if _refused(request, job):
+        return redirect(job)
     if do == "choose":
         choosing.choose(option=option, by=request.user)
     elif do in ("rule-out", "reconsider"):
         choosing.rule_out(option=option, by=request.user, ruled_out=do == "rule-out")
-    return redirect(found)
+    return redirect(job)
 
 
 def _refused(request, job, form=None, words=""):
@@ -59,12 +59,17 @@ def _refused(request, job, form=None, words=""):
 
 
 @require_GET
-def kept_report(request, number, pk):
+def saved_report(request, number, pk):
     """The report with its verdicts and numbers as they were computed."""
-    found = OptionReport.objects.select_related("option__job", "option__pairing")
-    kept = get_object_or_404(found, option__job__number=number, pk=pk)
+    saved_reports = OptionReport.objects.select_related("option__job", "option__pairing")
+    saved_report = get_object_or_404(saved_reports, option__job__number=number, pk=pk)
     subjects = {}
-    for check in kept.report["checks"]:
+    for check in saved_report.report["checks"]:
         subjects.setdefault(check["subject"], []).append(check)
-    context = {"kept": kept, "job": kept.option.job, "report": kept.report, "subjects": list(subjects.items())}
+    context = {
+        "saved_report": saved_report,
+        "job": saved_report.option.job,
+        "report": saved_report.report,
+        "subjects": list(subjects.items()),
+    }
     return render(request, "jobs/options/saved_report.html", context)

@@ -32,7 +32,7 @@ def make(request, number, kind):
         if not request.sees_money:
             raise PermissionDenied
         version = request.GET.get("version", "")
-        quote = next((one for one in job.quotes.all() if str(one.version) == version), None)
+        quote = next((sent for sent in job.quotes.all() if str(sent.version) == version), None)
         if quote is None:
             raise Http404
     address = request.build_absolute_uri(job.get_absolute_url())
@@ -43,11 +43,11 @@ def make(request, number, kind):
     except NothingToPrint as refusal:
         messages.error(request, str(refusal))
         return redirect(job)
-    return redirect("jobs:paper-kept", number, made.pk)
+    return redirect("jobs:saved-paper", number, made.pk)
 
 
 @require_GET
-def kept(request, number, pk):
+def saved(request, number, pk):
     """A paper as it went out."""
     made = get_object_or_404(PaperOut, job__number=number, pk=pk)
     refuse_money(made, request)

@@ -23,15 +23,17 @@ def past(request):
     """Past jobs by words and by what is known of them."""
     left = refresh_stale()
     form = PastForm(request.GET)
-    found = form.find(key_of(request.GET.get("after", "")))
-    return render(request, "jobs/past/search.html", {"form": form, "found": found, "left": left})
+    page = form.find(key_of(request.GET.get("after", "")))
+    return render(request, "jobs/past/search.html", {"form": form, "page": page, "left": left})
 
 
 @one_transaction
 def outcome(request, number):
     """What came of the job: asked at handover, open at any time."""
     job = get_job(number, held_by=request)
-    form = OutcomeForm(request.POST or None, instance=outcomes.outcome_of(job), kept=outcomes.kept_of(job))
+    form = OutcomeForm(
+        request.POST or None, instance=outcomes.outcome_of(job), saved_report=outcomes.saved_report_of(job)
+    )
     if form.is_valid():
         form.store(request.user)
         messages.success(request, "Saved: how it turned out.")
@@ -45,7 +47,7 @@ def near(request):
     """Cases with nearly the same dimensions, and the jobs that were done on them."""
     left = refresh_stale()
     form = NearForm(request.GET)
-    return render(request, "jobs/past/by_dimensions.html", {"form": form, "found": form.find(), "left": left})
+    return render(request, "jobs/past/by_dimensions.html", {"form": form, "near_cases": form.find(), "left": left})
 
 
 @sent_only("jobs:job", "number")
@@ -74,8 +76,8 @@ def table_file(request, table):
     form = FiguresForm(request.GET)
     if not form.is_valid():
         return redirect("jobs:figures")
-    found = next((one for one in all_tables(**form.cleaned_data) if one.key == table), None)
-    if found is None:
+    wanted = next((made for made in all_tables(**form.cleaned_data) if made.key == table), None)
+    if wanted is None:
         raise Http404
     name = f'attachment; filename="dialside-{table}.csv"'
-    return HttpResponse(as_csv(found), content_type="text/csv; charset=utf-8", headers={"Content-Disposition": name})
+    return HttpResponse(as_csv(wanted), content_type="text/csv; charset=utf-8", headers={"Content-Disposition": name})

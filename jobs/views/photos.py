@@ -10,6 +10,7 @@ from jobs import photos
 from jobs.models import Photo, Stage
 from jobs.money.visibility import refuse_money
 from jobs.views.job import get_job
+from parts.tools.archiving import is_archiving
 from parts.tools.pictures import PhotoError, picture_response
 from parts.tools.sent_only import sent_only
 
@@ -17,11 +18,11 @@ from parts.tools.sent_only import sent_only
 @sent_only("jobs:job", "number")
 def add(request, number):
     """Store photos from the tablet's camera or a folder, several at once."""
-    found = get_job(number)
+    job = get_job(number)
     stage = request.POST.get("stage") if request.POST.get("stage") in Stage.Kind.values else Stage.Kind.INTAKE
     files = request.FILES.getlist("photos")
     try:
-        added = photos.add_photos(job=found, stage=stage, files=files, by=request.user)
+        added = photos.add_photos(job=job, stage=stage, files=files, by=request.user)
     except PhotoError as error:
         messages.error(request, f"{error} No photo was saved.")
     else:
@@ -29,7 +30,7 @@ def add(request, number):
             messages.success(request, f"{len(added)} photo{'s' if len(added) > 1 else ''} saved.")
         else:
             messages.error(request, "Choose one photo or more first.")
-    return _back(found, stage)
+    return _back(job, stage)
 
 
 def _back(job, stage):
@@ -51,5 +52,5 @@ def archive(request, number, pk):
     """Archive a photo, or bring it back."""
     photo = get_object_or_404(Photo.objects.select_related("job"), job__number=number, pk=pk)
     refuse_money(photo, request)
-    photos.archive(photo=photo, archived=request.POST.get("do") != "bring-back", by=request.user)
+    photos.archive(photo=photo, archived=is_archiving(request), by=request.user)
     return _back(photo.job, request.POST.get("stage"))

@@ -34,7 +34,7 @@ def draft(request, number):
     job = get_job(number)
     wanted = job.options.select_related("job__case_family", "pairing__movement").filter(ruled_out=False)
     ticked = request.POST.getlist("option")
-    options = [one for one in wanted if (str(one.pk) in ticked if ticked else one.chosen)]
+    options = [option for option in wanted if (str(option.pk) in ticked if ticked else option.chosen)]
     if len(options) > MOST_WAYS:
         messages.error(request, f"{len(options)} options are ticked; a quote takes {MOST_WAYS} at most. Tick fewer.")
         return redirect(job)
@@ -55,52 +55,52 @@ def _quote(number, version, held_by=None):
 @one_transaction
 def quote(request, number, version):
     """One version: edited as a draft, read and answered once it is out."""
-    found = _quote(number, version, held_by=request)
-    if found.is_frozen:
-        return _typed_too_late(request, found) if request.method == "POST" else _frozen_page(request, found)
-    editor = DraftEditor(quote=found, data=request.POST or None)
+    quote = _quote(number, version, held_by=request)
+    if quote.is_frozen:
+        return _typed_too_late(request, quote) if request.method == "POST" else _frozen_page(request, quote)
+    editor = DraftEditor(quote=quote, data=request.POST or None)
     if request.method == "POST" and editor.is_valid():
         editor.save()
         if request.POST.get("do") == "send":
             return send(request, number=number, version=version)
         messages.success(request, "Quote saved.")
         return redirect("jobs:quote", number, version)
-    return _draft_page(request, found, editor)
+    return _draft_page(request, quote, editor)
 
 
-def _draft_page(request, found, editor):
-    context = _context(found, editor=editor, form=editor.form)
+def _draft_page(request, quote, editor):
+    context = _context(quote, editor=editor, form=editor.form)
     return render(request, "jobs/quotes/edit.html", context, status=422 if request.method == "POST" else 200)
 
 
-def _typed_too_late(request, found):
+def _typed_too_late(request, quote):
     """What was typed for a draft that has gone out meanwhile stays in its fields; nothing is stored."""
-    editor = DraftEditor(quote=found, data=request.POST)
+    editor = DraftEditor(quote=quote, data=request.POST)
     editor.form.add_error(None, TOO_LATE)
-    return _draft_page(request, found, editor)
+    return _draft_page(request, quote, editor)
 
 
-def _context(found, **more):
-    older = found.job.quotes.filter(version=found.version - 1).prefetch_related("parts__lines").first()
+def _context(quote, **more):
+    older = quote.job.quotes.filter(version=quote.version - 1).prefetch_related("parts__lines").first()
     ways = []
-    for part in found.parts.all():
-        part.quote = found
+    for part in quote.parts.all():
+        part.quote = quote
         sums = versions.sums_of(part)
-        ways.append((part, sums, [(tax.rate, shown(tax.tax, found.currency)) for tax in sums.taxes]))
+        ways.append((part, sums, [(tax.rate, shown(tax.tax, quote.currency)) for tax in sums.taxes]))
     return {
-        "job": found.job,
-        "quote": found,
+        "job": quote.job,
+        "quote": quote,
         "ways": ways,
         "older": older,
-        "differences": differences.differences(older, found) if older else [],
-        "terms": differences.terms_changed(older, found) if older else [],
-        "papers": found.papers.filter(made__gte=found.sent) if found.sent else [],
+        "differences": differences.differences(older, quote) if older else [],
+        "terms": differences.terms_changed(older, quote) if older else [],
+        "papers": quote.papers.filter(made__gte=quote.sent) if quote.sent else [],
     } | more
 
 
-def _frozen_page(request, found, form=None, status=200):
-    blank = AnswerForm(initial={"said_by": found.job.customer.name}, ways=found.parts.all())
-    context = _context(found, form=form or blank)
+def _frozen_page(request, quote, form=None, status=200):
+    blank = AnswerForm(initial={"said_by": quote.job.customer.name}, ways=quote.parts.all())
+    context = _context(quote, form=form or blank)
     return render(request, "jobs/quotes/quote.html", context | {"taken": _taken(request)}, status=status)
 
 
@@ -132,41 +132,41 @@ def next_version(request, number, version):
 @sent_only("jobs:quote", "number", "version")
 def answer(request, number, version):
     """Record the customer's answer to this version."""
-    found, do = _quote(number, version), request.POST.get("do", "accept")
+    quote, do = _quote(number, version), request.POST.get("do", "accept")
     if do == "undo":
-        return _undo_answer(request, found)
-    form = AnswerForm(request.POST, request.FILES, ways=found.parts.all(), accepting=do != "refuse")
+        return _undo_answer(request, quote)
+    form = AnswerForm(request.POST, request.FILES, ways=quote.parts.all(), accepting=do != "refuse")
     if not form.is_valid():
-        return _frozen_page(request, found, form, 422)
+        return _frozen_page(request, quote, form, 422)
     said = {name: form.cleaned_data[name] for name in ("how", "said_by", "on", "note", "signature")}
     said["by"] = request.user
     try:
         if do == "refuse":
-            versions.refuse(quote=found, **said)
+            versions.refuse(quote=quote, **said)
         else:
             more = {name: form.cleaned_data[name] for name in ("part", "although_expired") if name in form.fields}
-            versions.accept(quote=found, taken=_taken(request), **more, **said)
+            versions.accept(quote=quote, taken=_taken(request), **more, **said)
     except (versions.Expired, versions.Frozen) as refusal:
         form.add_error("although_expired" if isinstance(refusal, versions.Expired) else None, str(refusal))
-        return _frozen_page(request, found, form, 422)
+        return _frozen_page(request, quote, form, 422)
     messages.success(request, _DECLINED if do == "refuse" else _ACCEPTED)
     return redirect("jobs:quote", number, version)
 
 
-def _undo_answer(request, found):
+def _undo_answer(request, quote):
     try:
-        versions.undo_answer(quote=found, by=request.user)
+        versions.undo_answer(quote=quote, by=request.user)
     except versions.Frozen as refusal:
         messages.error(request, str(refusal))
-    return redirect("jobs:quote", found.job.number, found.version)
+    return redirect("jobs:quote", quote.job.number, quote.version)
 
 
 @one_transaction
 def order(request, number, pk=None):
     """Add or change a part that is to be bought for the job."""
     job = get_job(number)
-    found = Order(job=job) if pk is None else get_object_or_404(for_saving(request, job.orders.all()), pk=pk)
-    form = OrderForm(request.POST or None, instance=found)
+    order = Order(job=job) if pk is None else get_object_or_404(for_saving(request, job.orders.all()), pk=pk)
+    form = OrderForm(request.POST or None, instance=order)
     if form.is_valid():
         save_order(order=form.save(commit=False), by=request.user)
         messages.success(request, "Part to buy saved.")

@@ -57,6 +57,6 @@ def rules(request):
 @require_GET
 def orders(request):
     """Everything that is to be bought, over all jobs."""
-    found = Order.objects.filter(state__in=Order.OPEN)
-    found = found.select_related("job__customer", "job__case_family").order_by("state", "expected", "pk")[:500]
-    return render(request, "jobs/stock/orders.html", {"orders": found})
+    orders = Order.objects.filter(state__in=Order.OPEN)
+    orders = orders.select_related("job__customer", "job__case_family").order_by("state", "expected", "pk")[:500]
+    return render(request, "jobs/stock/orders.html", {"orders": orders})

@@ -38,58 +38,58 @@ def stage(request, number, kind):
     return _page(request, _stage(number, kind))
 
 
-def _page(request: HtmxRequest, found: Stage, *, status: int = 200, **forms: Form) -> HttpResponse:
-    option = chosen_option(found.job)
-    context = stage_context(stage=found, report=report_of(option))
-    context |= {"asked": measuring.asked_in(found, option.pairing) if option else [], "sources": Source.choices}
-    context |= {"remarks_form": RemarksForm(instance=found), "skip_form": SkipForm(), "minutes_form": MinutesForm()}
+def _page(request: HtmxRequest, stage: Stage, *, status: int = 200, **forms: Form) -> HttpResponse:
+    option = chosen_option(stage.job)
+    context = stage_context(stage=stage, report=report_of(option))
+    context |= {"asked": measuring.asked_in(stage, option.pairing) if option else [], "sources": Source.choices}
+    context |= {"remarks_form": RemarksForm(instance=stage), "skip_form": SkipForm(), "minutes_form": MinutesForm()}
     template = "jobs/stages/_checklist.html" if request.htmx else "jobs/stages/stage.html"
-    return render(request, template, context | {"skippable": found.kind in progress.SKIPPABLE} | forms, status=status)
+    return render(request, template, context | {"skippable": stage.kind in progress.SKIPPABLE} | forms, status=status)
 
 
 @sent_only("jobs:stage", "number", "kind")
 def tick(request, number, kind):
     """Tick an item of the checklist, or undo the tick."""
-    found = _stage(number, kind)
-    report = report_of(chosen_option(found.job))
-    items = {item.key: item for item in items_of(kind, report, found.job)}
+    stage = _stage(number, kind)
+    report = report_of(chosen_option(stage.job))
+    items = {item.key: item for item in items_of(kind, report, stage.job)}
     item = items.get(request.POST.get("item", ""))
-    told = progress.holds_ticks(found, item)
-    if not told:
-        progress.tick(stage=found, item=item, done=request.POST.get("done") == "on", by=request.user)
+    held = progress.holds_ticks(stage, item)
+    if not held:
+        progress.tick(stage=stage, item=item, done=request.POST.get("done") == "on", by=request.user)
     if request.htmx:
-        return _page(request, found, told=told)
-    if told:
-        messages.error(request, told)
+        return _page(request, stage, held=held)
+    if held:
+        messages.error(request, held)
     return redirect("jobs:stage", number, kind)
 
 
 @sent_only("jobs:stage", "number", "kind")
 def close(request, number, kind):
     """Close the stage, or say what holds it."""
-    found = _stage(number, kind)
+    stage = _stage(number, kind)
     try:
-        progress.close(stage=found, report=report_of(chosen_option(found.job)), by=request.user)
+        progress.close(stage=stage, report=report_of(chosen_option(stage.job)), by=request.user)
     except progress.StageBlocked as blocked:
         for reason in blocked.reasons:
             messages.error(request, reason)
         return redirect("jobs:stage", number, kind)
-    messages.success(request, f"{str(found).capitalize()} done. You can reopen it on its page.")
+    messages.success(request, f"{str(stage).capitalize()} done. You can reopen it on its page.")
     return redirect("jobs:job", number)
 
 
 @sent_only("jobs:stage", "number", "kind")
 def skip(request, number, kind):
     """Skip the stage, with a reason."""
-    found, form = _stage(number, kind), SkipForm(request.POST)
+    stage, form = _stage(number, kind), SkipForm(request.POST)
     if not form.is_valid():
-        return _page(request, found, status=422, skip_form=form)
+        return _page(request, stage, status=422, skip_form=form)
     try:
-        progress.skip(stage=found, reason=form.cleaned_data["reason"], by=request.user)
+        progress.skip(stage=stage, reason=form.cleaned_data["reason"], by=request.user)
     except progress.StageBlocked as blocked:
         messages.error(request, str(blocked))
         return redirect("jobs:stage", number, kind)
-    messages.success(request, f"{str(found).capitalize()} skipped. You can reopen it on its page.")
+    messages.success(request, f"{str(stage).capitalize()} skipped. You can reopen it on its page.")
     return redirect("jobs:job", number)
 
 
@@ -106,12 +106,12 @@ def open_again(request, number, kind):
 @sent_only("jobs:stage", "number", "kind")
 def measurements(request, number, kind):
     """Write back what was measured, each number on its own: a wrong one does not hold the others."""
-    found = _stage(number, kind)
-    option = chosen_option(found.job)
+    stage = _stage(number, kind)
+    option = chosen_option(stage.job)
     faults, changed = {}, []
-    for entry in measuring.typed(found, option.pairing, request.POST) if option else ():
+    for entry in measuring.typed(stage, option.pairing, request.POST) if option else ():
         try:
-            changed += measuring.store(stage=found, pairing=option.pairing, entry=entry, by=request.user)
+            changed += measuring.store(stage=stage, pairing=option.pairing, entry=entry, by=request.user)
         except (DimensionError, StalePage, measuring.NotKnown) as error:
             faults[entry.path] = (entry, str(error))
         except ValidationError as error:
@@ -128,8 +128,8 @@ def measurements(request, number, kind):
 @one_transaction
 def remarks(request, number, kind):
     """Save the stage's remarks."""
-    found = _stage(number, kind, held_by=request)
-    form = RemarksForm(request.POST, instance=found)
+    stage = _stage(number, kind, held_by=request)
+    form = RemarksForm(request.POST, instance=stage)
     if not form.is_valid():
         return _page(request, _stage(number, kind), status=422, remarks_form=form)
     changed(job=form.save().job)
@@ -139,22 +139,22 @@ def remarks(request, number, kind):
 @sent_only("jobs:stage", "number", "kind")
 def time_spent(request, number, kind):
     """Start or stop the timer, or put minutes in by hand."""
-    found, do = _stage(number, kind), request.POST.get("do")
+    stage, do = _stage(number, kind), request.POST.get("do")
     if do == "start":
-        work_time.start_timer(stage=found, by=request.user)
+        work_time.start_timer(stage=stage, by=request.user)
     elif do == "stop":
-        work_time.stop_timers(stage=found, by=request.user)
+        work_time.stop_timers(stage=stage, by=request.user)
     else:
         form = MinutesForm(request.POST)
         if not form.is_valid():
-            return _page(request, found, status=422, minutes_form=form)
-        work_time.add_minutes(stage=found, by=request.user, **form.cleaned_data)
+            return _page(request, stage, status=422, minutes_form=form)
+        work_time.add_minutes(stage=stage, by=request.user, **form.cleaned_data)
     return redirect("jobs:stage", number, kind)
 
 
 @sent_only("jobs:stage", "number", "kind")
 def leave_out_time(request, number, kind, pk):
     """Leave a stretch of time out of the sum, or count it again."""
-    one = get_object_or_404(WorkTime, pk=pk, stage__job__number=number, stage__kind=kind)
-    work_time.undo(work_time=one, by=request.user, undone=request.POST.get("do") != "count")
+    stretch = get_object_or_404(WorkTime, pk=pk, stage__job__number=number, stage__kind=kind)
+    work_time.undo(work_time=stretch, by=request.user, undone=request.POST.get("do") != "count")
     return redirect("jobs:stage", number, kind)

@@ -19,6 +19,7 @@ from jobs.timing import timing_runs
 from jobs.timing.forms import RunForm, TypedForm
 from jobs.timing.plot import plot_svg
 from jobs.views.job import get_job
+from parts.tools.archiving import is_archiving
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import for_saving, one_transaction
 
@@ -40,8 +41,8 @@ def runs(request, number):
         run = timing_runs.start_run(job=job, by=request.user, **form.cleaned_data)
         return redirect("jobs:run", number, run.pk)
     terms = timing_runs.terms_of(job)
-    kept = job.timing_runs.prefetch_related("readings").order_by("archived", "-pk")
-    lines = [(run, timing_runs.outcome(run, **terms)) for run in kept]
+    job_runs = job.timing_runs.prefetch_related("readings").order_by("archived", "-pk")
+    lines = [(run, timing_runs.outcome(run, **terms)) for run in job_runs]
     return render(
         request,
         "jobs/timing/runs.html",
@@ -60,21 +61,21 @@ def _run(number, pk, held_by=None):
 @one_transaction
 def change_run(request, number, pk):
     """Edit notes of a run: the voltage measured later, a wrong temperature."""
-    found = _run(number, pk, held_by=request)
-    form = RunForm(request.POST or None, instance=found)
+    run = _run(number, pk, held_by=request)
+    form = RunForm(request.POST or None, instance=run)
     if form.is_valid():
         changes = {name: (form.initial[name], form.cleaned_data[name]) for name in form.changed_data}
-        timing_runs.change_run(run=found, changes=changes, by=request.user)
+        timing_runs.change_run(run=run, changes=changes, by=request.user)
         return redirect("jobs:run", number, pk)
-    context = {"job": found.job, "form": form, "heading": f"Edit notes: {found}", "button": "Save"}
+    context = {"job": run.job, "form": form, "heading": f"Edit notes: {run}", "button": "Save"}
     return render(request, "jobs/job/form.html", context, status=422 if form.is_bound else 200)
 
 
 @sent_only("jobs:runs", "number")
 def archive_run(request, number, pk):
     """Archive a run, or bring it back; its readings stay."""
-    found = _run(number, pk)
-    timing_runs.archive(run=found, archived=request.POST.get("do") != "bring-back", by=request.user)
+    run = _run(number, pk)
+    timing_runs.archive(run=run, archived=is_archiving(request), by=request.user)
     return redirect("jobs:runs", number)
 
 
@@ -84,15 +85,15 @@ def run(request, number, pk):
     return _page(request, _run(number, pk))
 
 
-def _page(request: HtmxRequest, found: TimingRun, *, form: Form | None = None, status: int = 200) -> HttpResponse:
-    terms = timing_runs.terms_of(found.job)
-    outcome = timing_runs.outcome(found, **terms)
+def _page(request: HtmxRequest, run: TimingRun, *, form: Form | None = None, status: int = 200) -> HttpResponse:
+    terms = timing_runs.terms_of(run.job)
+    outcome = timing_runs.outcome(run, **terms)
     context = {
-        "run": found,
-        "job": found.job,
+        "run": run,
+        "job": run.job,
         "outcome": outcome,
         "plot": mark_safe(plot_svg(outcome, outcome.reading_s)),
-        "readings": list(reversed(found.readings.all())),
+        "readings": list(reversed(run.readings.all())),
         "typed_form": form or TypedForm(),
         "reading_s": outcome.reading_s,
     }
@@ -108,19 +109,19 @@ def clock(request):
 @sent_only("jobs:run", "number", "pk")
 def tap(request, number, pk):
     """A tap as the seconds hand crosses 12; without the browser's own time the moment of arrival is taken."""
-    found = _run(number, pk)
+    run = _run(number, pk)
     now = timezone.now()
     at, plus_minus = _tapped(request.POST, now)
     if at is None:
         messages.error(request, "The tablet's clock is more than a day off; this tap was not counted.")
     else:
-        outcome = timing_runs.outcome(found)
+        outcome = timing_runs.outcome(run)
         expected = outcome.points[-1][1] if outcome.points else 0.0
         if outcome.fit:
-            first = next(one.at for one in found.readings.all() if not one.undone)
+            first = next(past.at for past in run.readings.all() if not past.undone)
             expected = outcome.fit.offset_at((at - first).total_seconds())
         offset = tap_offset(at.second + at.microsecond / 1e6, expected)
-        timing_runs.add_reading(run=found, at=at, offset_s=offset, how=Reading.How.TAP, plus_minus_s=plus_minus)
+        timing_runs.add_reading(run=run, at=at, offset_s=offset, how=Reading.How.TAP, plus_minus_s=plus_minus)
     return _page(request, _run(number, pk)) if request.htmx else redirect("jobs:run", number, pk)
 
 
@@ -138,16 +139,16 @@ def _tapped(data, now):
 @sent_only("jobs:run", "number", "pk")
 def type_in(request, number, pk):
     """A reading that was read off and typed."""
-    found, form = _run(number, pk), TypedForm(request.POST)
+    run, form = _run(number, pk), TypedForm(request.POST)
     if not form.is_valid():
-        return _page(request, found, form=form, status=422)
-    timing_runs.add_reading(run=found, how=Reading.How.TYPED, **form.cleaned_data)
+        return _page(request, run, form=form, status=422)
+    timing_runs.add_reading(run=run, how=Reading.How.TYPED, **form.cleaned_data)
     return redirect("jobs:run", number, pk)
 
 
 @sent_only("jobs:run", "number", "pk")
 def undo_reading(request, number, pk, reading):
     """Leave a reading out, or count it again."""
-    one = get_object_or_404(Reading, pk=reading, run__pk=pk, run__job__number=number)
-    timing_runs.undo(reading=one, undone=request.POST.get("do") != "count", by=request.user)
+    taken = get_object_or_404(Reading, pk=reading, run__pk=pk, run__job__number=number)
+    timing_runs.undo(reading=taken, undone=request.POST.get("do") != "count", by=request.user)
     return _page(request, _run(number, pk)) if request.htmx else redirect("jobs:run", number, pk)

@@ -68,12 +68,12 @@ def read_rows(rows, text):
 
 def row_pattern(rows):
     """How one row is written, in words: "angle radius diameter"."""
-    words = " ".join(f"<{one.label}>" for one in rows.model.dimensions.values())
+    words = " ".join(f"<{dimension.label}>" for dimension in rows.model.dimensions.values())
     return f"<what it is>: {words}" if _named(rows.model) else words
 
 
 def _write_row(item):
-    numbers = " ".join(_write_number(one, item) for one in item.dimensions.values())
+    numbers = " ".join(_write_number(dimension, item) for dimension in item.dimensions.values())
     if not getattr(item, "name", ""):
         return numbers
     name = re.sub(r"([;\\])", r"\\\1", item.name)
@@ -93,25 +93,25 @@ def _read_row(rows, text):
     if _named(rows.model):
         name, _, numbers = text.rpartition(":")
         item.name = re.sub(r"\\(.)", r"\1", name.strip(), flags=re.DOTALL)
-    found = _numbers(numbers.strip().replace("+/-", "±").replace("+-", "±"))
+    written = _numbers(numbers.strip().replace("+/-", "±").replace("+-", "±"))
     dimensions = list(item.dimensions.values())
-    if found is None or len(found) != len(dimensions):
-        raise CellError(f"“{text}” is not a {rows.one}. Write {row_pattern(rows)}, with ? for not measured.")
-    for dimension, (number, source) in zip(dimensions, found, strict=True):
+    if written is None or len(written) != len(dimensions):
+        raise CellError(f"“{text}” is not a {rows.singular}. Write {row_pattern(rows)}, with ? for not measured.")
+    for dimension, (number, source) in zip(dimensions, written, strict=True):
         if number != "?":
             read_dimension_cell(dimension, item, f"{number} {source}".strip())
     return item
 
 
 def _numbers(text):
-    found, at = [], 0
+    numbers, at = [], 0
     while at < len(text):
         match = _NUMBER.match(text, at)
         if not match:
             return None
-        found.append((match[1], match[2] or ""))
+        numbers.append((match[1], match[2] or ""))
         at = match.end()
-    return found
+    return numbers
 
 
 def _named(model):

@@ -174,17 +174,17 @@ class RowsColumn(Column):
 
 def columns_of(kind):
     """The columns of a kind's file."""
-    found = []
+    columns = []
     lists = {rows.name: rows for rows in kind.rows}
     flags = {rows.flag for rows in kind.rows}
     for group in kind.groups:
         if group.role:
-            found += [_hand_column(group.role, name) for name in group.fields]
+            columns += [_hand_column(group.role, name) for name in group.fields]
         else:
-            found += [_column(kind.model, name) for name in group.fields if name not in flags]
+            columns += [_column(kind.model, name) for name in group.fields if name not in flags]
         if group.rows:
-            found.append(RowsColumn(lists[group.rows]))
-    return found
+            columns.append(RowsColumn(lists[group.rows]))
+    return columns
 
 
 def _hand_column(role, name):

@@ -46,17 +46,17 @@ def empty_draft(kind):
 
 def faults_of(*, kind: Kind, draft: Draft) -> list[tuple[str, str]]:
     """What is wrong with a draft as (column, message) pairs; the column is named as in the file."""
-    found = [(name, text) for name, text in _judge(draft.record, "family")]
+    faults = [(name, text) for name, text in _judge(draft.record, "family")]
     for rows in kind.rows:
         for item in draft.lists[rows.name]:
-            found += [(rows.name, text) for _, text in _judge(item, *_links(item))]
+            faults += [(rows.name, text) for _, text in _judge(item, *_links(item))]
     for role, hand in draft.hands.items():
-        found += [(f"{role}_{name}", text) for name, text in _judge(hand, "hand_set")]
+        faults += [(f"{role}_{name}", text) for name, text in _judge(hand, "hand_set")]
     if not draft.has_seconds and _known(draft.hands.get("seconds")):
-        found.append(("has_seconds", "You gave a dimension of the seconds hand. Write yes, or clear it."))
-    if not found and (error := contradiction(draft.record, **_lists(draft))):
-        found.append((_column(kind, draft, error.key), f"{error.reason}; it must be {error.limit}"))
-    return found
+        faults.append(("has_seconds", "You gave a dimension of the seconds hand. Write yes, or clear it."))
+    if not faults and (error := contradiction(draft.record, **_lists(draft))):
+        faults.append((_column(kind, draft, error.key), f"{error.reason}; it must be {error.limit}"))
+    return faults
 
 
 def save(*, draft: Draft, families: dict[str, CaseFamily]) -> None:
@@ -85,11 +85,11 @@ def _judge(record, *excluded):
 
 
 def _links(item):
-    return [one.name for one in item._meta.fields if one.is_relation]
+    return [field.name for field in item._meta.fields if field.is_relation]
 
 
 def _known(hand):
-    return hand is not None and any(one.text(hand) for one in hand.dimensions.values())
+    return hand is not None and any(dimension.text(hand) for dimension in hand.dimensions.values())
 
 
 def _lists(draft):
@@ -99,7 +99,7 @@ def _lists(draft):
 
 
 def _column(kind, draft, path):
-    names = [name for name, one in draft.record.dimensions.items() if one.path == path]
+    names = [name for name, dimension in draft.record.dimensions.items() if dimension.path == path]
     parts = path.split(".")
     if kind.has_hands:
         return f"{parts[1]}_{parts[2]}"

@@ -128,7 +128,7 @@ def _read_lines(kind, text):
     columns = _columns(kind, lines[0])
     filled = [(number, line) for number, line in enumerate(lines[1:], start=2) if any(map(str.strip, line))]
     if not filled:
-        raise CsvError(f"This file has headings but no {kind.one} below them.")
+        raise CsvError(f"This file has headings but no {kind.singular} below them.")
     if len(filled) > MAX_ROWS:
         raise CsvError(f"This file has {len(filled)} rows, and {MAX_ROWS} is the limit. Split it into several files.")
     return columns, filled
@@ -147,7 +147,7 @@ def _columns(kind, headings):
     for name, heading in zip(names, headings, strict=False):
         if name not in known:
             raise CsvError(
-                f"There is no {kind.one} column “{heading.strip()[:60]}”. "
+                f"There is no {kind.singular} column “{heading.strip()[:60]}”. "
                 "Use the template's headings, or remove this column."
             )
         if names.count(name) > 1:

@@ -37,7 +37,7 @@ def fill_workshop():
     for age, item in enumerate(data["pairings"]):
         chosen = {kind: parts[kind][item.pop(kind)] for kind in _KINDS}
         pairing = Pairing.objects.create(**item, **chosen)
-        save_with_report(pairing=pairing, found=answer(pairing))
+        save_with_report(pairing=pairing, answered=answer(pairing))
         Pairing.objects.filter(pk=pairing.pk).update(updated=timezone.now() - timedelta(hours=5 * age))
     for design in data["holder_designs"]:
         _design(**design)

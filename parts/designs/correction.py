@@ -75,10 +75,10 @@ class Correction:
     def quality(self, parameters):
         """How good the correction is for a piece, in one sentence."""
         half = self.across.half_width(parameters.outside_diameter)
-        told = f"Expect the next outside diameter within ±{half:.2f} mm, 19 times out of 20."
+        expectation = f"Expect the next outside diameter within ±{half:.2f} mm, 19 times out of 20."
         if half <= GOOD:
-            return f"{told} That is close enough."
-        return f"{told} More test prints, or closer measurements, bring it below ±{GOOD:.2f} mm."
+            return f"{expectation} That is close enough."
+        return f"{expectation} More test prints, or closer measurements, bring it below ±{GOOD:.2f} mm."
 
 
 _ACROSS = {"outside_diameter": 1, "nose_diameter": 1, "inside_diameter": -1, "flange_diameter": -1}

@@ -54,9 +54,9 @@ class DesignForm(forms.Form):
 
     def proposed(self, item):
         """The value that stands where nothing is typed; None where there is none."""
-        found = self.proposals.get(item.name)
-        if found is not None and found.value is not None:
-            return found.value
+        proposal = self.proposals.get(item.name)
+        if proposal is not None and proposal.value is not None:
+            return proposal.value
         return None if item.default is MISSING else item.default
 
     def proposed_text(self, item):
@@ -91,7 +91,9 @@ class DesignForm(forms.Form):
     @property
     def faults(self):
         """What is wrong: (field's name, words, message)."""
-        return [(name, self.fields[name].label, message) for name, found in self.errors.items() for message in found]
+        return [
+            (name, self.fields[name].label, message) for name, messages in self.errors.items() for message in messages
+        ]
 
 
 def text_of(item, value):
@@ -107,12 +109,12 @@ def text_of(item, value):
 
 def typed_text(kind, parameters, proposals):
     """What the form has to hold so that it stands for `parameters`: the fields that differ from what is proposed."""
-    form, found = DesignForm(None, kind=kind, proposals=proposals), {}
+    form, texts = DesignForm(None, kind=kind, proposals=proposals), {}
     for item in fields(KINDS[kind]):
         value = getattr(parameters, item.name)
         if value != form.proposed(item):
-            found[item.name] = text_of(item, value)
-    return found
+            texts[item.name] = text_of(item, value)
+    return texts
 
 
 def shown_value(item, value):

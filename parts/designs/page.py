@@ -35,8 +35,8 @@ def form_groups(form):
     """The form's dimensions as (group, rows, whether something is typed or wrong there), in the geometry's order."""
     groups = {}
     for item in fields(KINDS[form.kind]):
-        found = form.proposals.get(item.name)
-        note = found.note if found else "common practice"
+        proposal = form.proposals.get(item.name)
+        note = proposal.note if proposal else "common practice"
         where = item.metadata["input"].where if "input" in item.metadata else item.metadata["where"]
         shown = shown_value(item, form.proposed(item))
         row = FieldRow(form[item.name], where, shown, note, "rows" in item.metadata)
@@ -80,7 +80,7 @@ def files_context(design):
     """The files of a kept design, as designed and corrected for each printer that was measured."""
     parameters = parameters_of(design)
     measured = PrintedPiece.objects.in_drawers()
-    found = [item for item in corrections(measured) if item.usable] if design.process != "turned" else []
+    usable = [item for item in corrections(measured) if item.usable] if design.process != "turned" else []
     return {
         "step_installed": step.installed(),
         "step_missing": step.MISSING,
@@ -91,7 +91,7 @@ def files_context(design):
                 "changed": differences(design.kind, as_plain(parameters), as_plain(item.corrected(parameters))),
                 "quality": item.quality(parameters),
             }
-            for item in found
+            for item in usable
         ],
     }
 

@@ -27,12 +27,12 @@ def latest_design(case_family, movement, kind="ring"):
 
     The last revision that fits, else the last one that is not to be printed again, else the last one.
     """
-    found = HolderDesign.objects.in_drawers().filter(family=case_family, movement=movement, kind=kind)
-    found = found.select_related("family", "movement", "pairing").order_by("-revision")
+    designs = HolderDesign.objects.in_drawers().filter(family=case_family, movement=movement, kind=kind)
+    designs = designs.select_related("family", "movement", "pairing").order_by("-revision")
     return (
-        found.filter(result=HolderDesign.Result.FITS).first()
-        or found.exclude(result=HolderDesign.Result.REPRINT).first()
-        or found.first()
+        designs.filter(result=HolderDesign.Result.FITS).first()
+        or designs.exclude(result=HolderDesign.Result.REPRINT).first()
+        or designs.first()
     )
 
 
@@ -86,15 +86,15 @@ def revisions_of(design):
 
 def differences(kind, before, after):
     """What differs between two sets of plain parameters: (words, before, after) as text, in the fields' order."""
-    found = []
+    changes = []
     for item in fields(KINDS[kind]):
         old, new = before.get(item.name), after.get(item.name)
-        if old is not None and new is not None and told(item, old) != told(item, new):
-            found.append((label_of(item), told(item, old), told(item, new)))
-    return found
+        if old is not None and new is not None and in_words(item, old) != in_words(item, new):
+            changes.append((label_of(item), in_words(item, old), in_words(item, new)))
+    return changes
 
 
-def told(item, value):
+def in_words(item, value):
     """A parameter's plain value in words."""
     if "rows" in item.metadata:
         names = [f.name for f in fields(item.metadata["rows"])]

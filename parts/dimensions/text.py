@@ -149,12 +149,12 @@ def _read_lignes(piece, text):
             f"“{text.strip()}” has a fraction, which only works in lignes. Add three marks, "
             "as in 11 1/2''', or type the size in mm, as in 25.94."
         )
-    found = _LIGNES.fullmatch(piece.lower())
-    if not found:
+    match = _LIGNES.fullmatch(piece.lower())
+    if not match:
         return None
-    if found["number"]:
-        return _ligne_size(Fraction(found["number"].replace(",", ".")))
-    whole, upper, lower = (int(found[name] or 0) for name in ("whole", "upper", "lower"))
+    if match["number"]:
+        return _ligne_size(Fraction(match["number"].replace(",", ".")))
+    whole, upper, lower = (int(match[name] or 0) for name in ("whole", "upper", "lower"))
     if upper >= lower:
         raise DimensionError(f"“{text.strip()}” has a fraction of a whole or more. Type it as in 11 1/2''' or 11.5'''.")
     return _ligne_size(whole + Fraction(upper, lower))

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any, Protocol
 
-from parts.fit.arithmetic.elementwise import Number, Truth, lower, negation, pick, upper
+from parts.fit.arithmetic.elementwise import Number, Truth, is_column, lower, negation, pick, upper
 from parts.fit.arithmetic.quantities import Quantity, in_hand
 from parts.fit.bands import Band, Remedy, Verdict, touches, verdict_on
 
@@ -132,6 +132,8 @@ def _ranks_by_set(hits: Sequence[tuple[Band, Truth]]) -> Number:
     pattern: Any = 0
     for i, (_, hit) in enumerate(hits):
         pattern = pattern + hit * (1 << i)
+    if not is_column(pattern):
+        return _table(tuple(band.verdict for band, _ in hits))[pattern]
     space = pattern.__array_namespace__()
     return space.take(space.asarray(_table(tuple(band.verdict for band, _ in hits))), pattern)
 

@@ -35,17 +35,17 @@ def _movements(records):
 
 def _hand_sets(records):
     keys = np.array(list(records.order_by("pk").values_list("pk", flat=True)), dtype=np.int64)
-    found, present = {}, []
+    by_role, present = {}, []
     for role in Hand.Role.values:
         rows = Hand.objects.filter(hand_set__in=records, role=role)
         owners, _, numbers = _read(rows, (), Hand, by="hand_set_id")
         spread = np.full((len(keys), numbers.shape[1]), np.nan)
         spread[np.searchsorted(keys, owners)] = numbers
-        found[role] = spread
+        by_role[role] = spread
         present.append(np.isin(keys, owners))
     for key, rows in _alike(np.column_stack(present)):
         hands = [
-            _filled(Hand(role=role), found[role][rows])
+            _filled(Hand(role=role), by_role[role][rows])
             for role, there in zip(Hand.Role.values, key, strict=True)
             if there
         ]
@@ -87,8 +87,8 @@ def _alike(kinds):
     """The different rows of `kinds`, each with the indices of the rows that are like it."""
     if not len(kinds):
         return
-    found, which = np.unique(kinds, axis=0, return_inverse=True)
-    for i, kind in enumerate(found):
+    kinds_there, which = np.unique(kinds, axis=0, return_inverse=True)
+    for i, kind in enumerate(kinds_there):
         yield kind, np.flatnonzero(which.ravel() == i)
 
 

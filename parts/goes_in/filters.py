@@ -7,19 +7,19 @@ from parts.fit.bands import Verdict
 
 def keep_movements(standing, wanted):
     """Rows whose cell lasts the wanted months and, where asked, whose posts take the hands as they are."""
-    kept = keep_hands(standing, wanted)
+    rows = keep_hands(standing, wanted)
     if wanted.get("cell_life") is not None:
-        kept &= standing.value("cell-life") >= wanted["cell_life"]
-    return kept
+        rows &= standing.value("cell-life") >= wanted["cell_life"]
+    return rows
 
 
 def keep_hands(standing, wanted):
     """Where asked, rows whose hands go onto their posts as they are."""
-    kept = np.ones(len(standing.rank), dtype=bool)
+    rows = np.ones(len(standing.rank), dtype=bool)
     if wanted.get("goes_on"):
         for name in ("post-hour", "post-minute", "post-seconds"):
-            kept &= standing.verdict(name) == Verdict.FITS.rank
-    return kept
+            rows &= standing.verdict(name) == Verdict.FITS.rank
+    return rows
 
 
 def keep_all(standing, _wanted):

@@ -7,18 +7,21 @@ from django.db.models import Q
 
 from parts.goes_in.filters import KEEPERS
 from parts.models import Case, Crown, Dial, HandSet, Movement, Pairing, Stem
-from parts.models.pairing import PARTS
+from parts.models.pairing import OTHER_HANDS, PARTS
 from parts.tools.number_field import NumberField
 
 GIVEN = {
-    "movement": ("case", "dial", "hands", "stem", "crown"),
-    "hands": ("case", "dial", "movement"),
+    "movement": ("case", "dial", "hands", *OTHER_HANDS, "stem", "crown"),
+    "hands": ("case", "dial", "movement", *OTHER_HANDS),
     "stem": ("case", "movement", "crown"),
     "crown": ("case", "movement", "stem"),
 }
 """What may be given where a part is looked for; the rest has no say in it."""
 MODELS = {"case": Case, "dial": Dial, "movement": Movement, "hands": HandSet, "stem": Stem, "crown": Crown}
-_LABELS = {"hands": "Hand set"}
+MODELS |= dict.fromkeys(OTHER_HANDS, HandSet)
+_LABELS = {"hands": "Hand set"} | {
+    name: f"{name.partition('_')[0].capitalize()} hand that stays" for name in OTHER_HANDS
+}
 _EITHER = [("", "any"), ("yes", "with"), ("no", "without")]
 
 
@@ -32,12 +35,12 @@ class GivenForm(forms.Form):
         super().__init__(data or None)
         self.part = part
         for name in GIVEN[part]:
-            found: Any = MODELS[name].objects.filter(archived=False)
+            records: Any = MODELS[name].objects.filter(archived=False)
             self.fields[name] = forms.ModelChoiceField(
-                found.select_related("family") if name in ("case", "dial") else found,
+                records.select_related("family") if name in ("case", "dial") else records,
                 label=_LABELS.get(name, name.capitalize()),
                 required=False,
-                empty_label="not chosen",
+                empty_label="none" if name in OTHER_HANDS else "not chosen",
                 error_messages={"invalid_choice": "That part is no longer in the library. Choose another."},
             )
         self.order_fields([*GIVEN[part], "words", "in_stock"])
@@ -56,15 +59,15 @@ class GivenForm(forms.Form):
     def pairing(self):
         """The pairing as it is given, not saved."""
         chosen = {name: self.cleaned_data.get(name) for name in GIVEN[self.part]} if self.is_bound else {}
-        return Pairing(**{name: record for name, record in chosen.items() if record and name in PARTS})
+        return Pairing(**{name: record for name, record in chosen.items() if record and name in (*PARTS, *OTHER_HANDS)})
 
     @property
     def records(self):
         """The records that the filters leave, before any is checked."""
-        found, wanted = MODELS[self.part].objects.filter(archived=False), getattr(self, "cleaned_data", {})
+        records, wanted = MODELS[self.part].objects.filter(archived=False), getattr(self, "cleaned_data", {})
         for word in wanted.get("words", "").replace("\0", " ").split():
-            found = found.filter(Q(name__icontains=word) | Q(notes__icontains=word))
-        return found.filter(in_stock__gt=0) if wanted.get("in_stock") else found
+            records = records.filter(Q(name__icontains=word) | Q(notes__icontains=word))
+        return records.filter(in_stock__gt=0) if wanted.get("in_stock") else records
 
     @property
     def is_sieving(self):
@@ -87,12 +90,12 @@ class MovementsForm(GivenForm):
 
     @property
     def records(self):
-        found, wanted = super().records, getattr(self, "cleaned_data", {})
+        records, wanted = super().records, getattr(self, "cleaned_data", {})
         if wanted.get("date"):
-            found = found.filter(has_date=wanted["date"] == "yes")
+            records = records.filter(has_date=wanted["date"] == "yes")
         if wanted.get("height") is not None:
-            found = found.filter(back_height__lte=wanted["height"])
-        return found
+            records = records.filter(back_height__lte=wanted["height"])
+        return records
 
 
 class HandsForm(GivenForm):
@@ -102,15 +105,17 @@ class HandsForm(GivenForm):
 
     @property
     def records(self):
-        found, wanted = super().records, getattr(self, "cleaned_data", {})
+        records, wanted = super().records, getattr(self, "cleaned_data", {})
         if wanted.get("lume"):
-            found = found.filter(lume__icontains=wanted["lume"].replace("\0", " "))
+            records = records.filter(lume__icontains=wanted["lume"].replace("\0", " "))
         if wanted.get("seconds"):
             with_seconds = HandSet.objects.filter(hands__role="seconds").values("pk")
-            found = (
-                found.filter(pk__in=with_seconds) if wanted["seconds"] == "yes" else found.exclude(pk__in=with_seconds)
+            records = (
+                records.filter(pk__in=with_seconds)
+                if wanted["seconds"] == "yes"
+                else records.exclude(pk__in=with_seconds)
             )
-        return found
+        return records
 
 
 class CrownsForm(GivenForm):
@@ -142,17 +147,17 @@ class TableForm(forms.Form):
     @property
     def cases(self):
         """The cases whose name or family holds every word."""
-        found = Case.objects.filter(archived=False).select_related("family").order_by("family__name", "name", "pk")
+        records = Case.objects.filter(archived=False).select_related("family").order_by("family__name", "name", "pk")
         for word in self._words("case_words"):
-            found = found.filter(Q(name__icontains=word) | Q(family__name__icontains=word))
-        return found
+            records = records.filter(Q(name__icontains=word) | Q(family__name__icontains=word))
+        return records
 
     @property
     def movements(self):
-        found = Movement.objects.filter(archived=False)
+        records = Movement.objects.filter(archived=False)
         for word in self._words("movement_words"):
-            found = found.filter(name__icontains=word)
-        return found
+            records = records.filter(name__icontains=word)
+        return records
 
     @property
     def chosen_hands(self):

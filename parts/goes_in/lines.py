@@ -8,7 +8,6 @@ from parts.fit.check import check
 from parts.fit.records import describe
 from parts.fit.sheet import read_sheet
 from parts.rules.remedy_minutes import remedy_minutes
-from parts.sheets import part_sheet
 from parts.trials.stretches import in_words, stretches
 
 
@@ -31,8 +30,8 @@ class Line:
     def counts(self):
         """What it takes in words, such as ["1 to make or buy", "2 to accept"]."""
         kinds = [remedy.kind for _, remedy in self._remedies]
-        told = (("part", "to make or buy"), ("work", "at the bench"), ("accept", "for the customer to accept"))
-        return [f"{kinds.count(kind)} {words}" for kind, words in told if kind in kinds]
+        words_of = (("part", "to make or buy"), ("work", "at the bench"), ("accept", "for the customer to accept"))
+        return [f"{kinds.count(kind)} {words}" for kind, words in words_of if kind in kinds]
 
     @property
     def _remedies(self):
@@ -42,7 +41,7 @@ class Line:
 def line_of(question, record):
     """The Line of a record looked for by a Question."""
     try:
-        sheet, rules = read_sheet(question.sheet | {question.part: part_sheet(question.part, record)})
+        sheet, rules = read_sheet(question.sheet_with(record))
     except SheetError as error:
         return Line(record, None, error=error)
     report = check(sheet, rules, question.parts)
@@ -52,7 +51,7 @@ def line_of(question, record):
 def whole_report(question, record):
     """The report on what is given with this record, its open parts included; None where the numbers contradict."""
     try:
-        return check_sheet(question.sheet | {question.part: part_sheet(question.part, record)})
+        return check_sheet(question.sheet_with(record))
     except SheetError:
         return None
 

@@ -61,6 +61,8 @@ def matrix(*, cases: Iterable[Case], movements: QuerySet[Movement], hands: HandS
             sheet, read_rules = read_sheet(sheet_for(**given) | {"rules": rules})
         except SheetError:
             continue
-        found = [standing(replace(sheet, movement=one), read_rules, parts, len(keys)).rank for keys, one in blocks]
-        ranks[i] = np.concatenate(found) if found else ranks[i]
+        per_block = [
+            standing(replace(sheet, movement=rows), read_rules, parts, len(keys)).rank for keys, rows in blocks
+        ]
+        ranks[i] = np.concatenate(per_block) if per_block else ranks[i]
     return Matrix(cases, dials, keys, ranks)

@@ -3,7 +3,7 @@
 from urllib.parse import urlencode
 
 from parts.models import Pairing
-from parts.models.pairing import PARTS
+from parts.models.pairing import OTHER_HANDS, PARTS
 from parts.pairings.page import phrase_of
 from parts.pairings.worksheet import PREFIX, open_rows, part_rows, part_word
 from parts.sheets import sources_of
@@ -28,13 +28,13 @@ def number_groups(question, pairing, changes):
 
 def address_of(pairing, changes):
     """The pairing as the end of an address: its parts and the numbers typed in."""
-    parts = {name: getattr(pairing, f"{name}_id") for name in PARTS if getattr(pairing, f"{name}_id")}
+    parts = {name: key for name in (*PARTS, *OTHER_HANDS) if (key := getattr(pairing, f"{name}_id"))}
     return urlencode(parts | {PREFIX + path: text for path, text in changes.items()})
 
 
 def given_in_words(question, pairing):
     """What the ranking is held against: the parts chosen, and those of which only numbers are typed."""
-    chosen = [str(getattr(pairing, name)) for name in pairing.chosen]
+    chosen = [pairing.hands_in_words if name == "hands" else str(getattr(pairing, name)) for name in pairing.chosen]
     typed = question.parts - set(pairing.chosen) - {question.part, "spacer"}
     return chosen + [f"a {part_word(name)} by its numbers" for name in PARTS if name in typed]
 

@@ -7,25 +7,28 @@ import numpy as np
 
 from parts.fit import SheetError
 from parts.fit.bands import Verdict
+from parts.fit.records import HANDS
 from parts.fit.sheet import read_part, read_sheet
 from parts.goes_in.blocks import blocks_of
 from parts.goes_in.standing import Standing, joined, standing
 from parts.pairings.what_if import with_changes
 from parts.rules.shop import shop_rules
-from parts.sheets import sheet_of
+from parts.sheets import part_sheet, sheet_of
 
 
 @dataclass(frozen=True, slots=True)
 class Question:
     """What is given of a pairing, and which part of it is looked for ("movement", "hands", "stem", "crown").
 
-    `changes` are typed numbers by their path, of parts that are chosen or not; `faults` says which cannot be.
+    `changes` are typed numbers by their path, of parts that are chosen or not; `faults` says which cannot be. Where
+    hands are looked for, those `staying` come from other sets and are kept.
     """
 
     part: str
     sheet: dict
     parts: frozenset
     faults: dict
+    staying: tuple = ()
 
     @classmethod
     def of(cls, part, pairing, changes):
@@ -35,7 +38,14 @@ class Question:
         changes = {path: text for path, text in changes.items() if path.split(".")[0] != part}
         sheet, faults = with_changes(sheet_of(pairing) | {"rules": shop_rules()}, changes)
         typed = {path.split(".")[0] for path in changes if path not in faults}
-        return cls(part, sheet, frozenset(pairing.chosen) | (typed - {"rules"}) | {part, "spacer"}, faults)
+        staying = tuple(role for role in HANDS if pairing.hand_field(role) != "hands") if part == "hands" else ()
+        return cls(part, sheet, frozenset(pairing.chosen) | (typed - {"rules"}) | {part, "spacer"}, faults, staying)
+
+    def sheet_with(self, record):
+        """The sheet with a record of the part looked for; hands that stay are not its own."""
+        own = part_sheet(self.part, record)
+        stays = {role: self.sheet["hands"][role] for role in self.staying}
+        return self.sheet | {self.part: own | stays if stays else own}
 
     @property
     def is_open(self):
@@ -64,16 +74,17 @@ def rank(question, records, keep=None):
         sheet, rules = read_sheet(question.sheet)
     except SheetError as error:
         return Ranking(np.array([], dtype=int), None, error)
-    keys, found = [], []
+    keys, standings = [], []
     for block in blocks_of(question.part, records):
         record = read_part(question.part, block.sheet)
         if len(block.keys):
             keys.append(block.keys)
-            trial = replace(sheet, **{question.part: record})
-            found.append(standing(trial, rules, question.parts, len(block.keys)))
+            stays = {role: getattr(sheet.hands, role) for role in question.staying}
+            trial = replace(sheet, **{question.part: replace(record, **stays) if stays else record})
+            standings.append(standing(trial, rules, question.parts, len(block.keys)))
     if not keys:
         return Ranking(np.array([], dtype=int), None)
-    keys, whole = np.concatenate(keys), joined(found)
+    keys, whole = np.concatenate(keys), joined(standings)
     order = whole.order_by(keys)
     if keep is not None:
         order = order[keep(whole)[order]]

@@ -50,24 +50,27 @@ class Standing:
 def standing(sheet, rules, parts, rows):
     """The Standing of the `rows` rows of a sheet that holds columns; only checks on the chosen `parts` count."""
     with np.errstate(all="ignore"):
-        found = check_columns(sheet, rules, parts)
+        checked = check_columns(sheet, rules, parts)
         counts = {name: np.zeros(rows, dtype=int) for name in ("minutes", "part", "work", "accept", "noes")}
-        for item in found:
+        for item in checked:
             counts["noes"] += item.must & (item.rank == NO)
             for remedy, where in _called_for(item):
                 counts[remedy.kind] += where
                 if remedy.kind == "work":
                     counts["minutes"] += where * remedy_minutes(item.key)
-        checks = {item.key: (np.broadcast_to(_value(item), rows), np.broadcast_to(item.rank, rows)) for item in found}
-        return Standing(rank=np.broadcast_to(overall(found), rows), checks=checks, **counts)
+        checks = {item.key: (np.broadcast_to(_value(item), rows), np.broadcast_to(item.rank, rows)) for item in checked}
+        return Standing(rank=np.broadcast_to(overall(checked), rows), checks=checks, **counts)
 
 
 def joined(standings):
     """Several Standings one after the other."""
-    counts = {name: np.concatenate([getattr(one, name) for one in standings]) for name in _COUNTS}
-    keys = dict.fromkeys(key for one in standings for key in one.checks)
+    counts = {name: np.concatenate([getattr(standing, name) for standing in standings]) for name in _COUNTS}
+    keys = dict.fromkeys(key for standing in standings for key in standing.checks)
     checks = {
-        key: tuple(np.concatenate([read(one, key) for one in standings]) for read in (Standing.value, Standing.verdict))
+        key: tuple(
+            np.concatenate([read(standing, key) for standing in standings])
+            for read in (Standing.value, Standing.verdict)
+        )
         for key in keys
     }
     return Standing(**counts, checks=checks)

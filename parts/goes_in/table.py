@@ -22,21 +22,21 @@ class TableRow:
     cells: list
 
 
-def table_page(found, form, data):
+def table_page(table, form, data):
     """The context of one page: columns by how many cases a movement goes into, rows in the order that is asked for."""
-    by_use = np.lexsort((found.movements, -found.goes_into))
-    order = np.argsort(-found.takes, kind="stable") if form.most_first else np.arange(len(found.cases))
+    by_use = np.lexsort((table.movements, -table.goes_into))
+    order = np.argsort(-table.takes, kind="stable") if form.most_first else np.arange(len(table.cases))
     across = Paginator(by_use, COLUMNS).get_page(data.get("across"))
     down = Paginator(order, ROWS).get_page(data.get("page"))
-    records = Movement.objects.in_bulk([int(found.movements[j]) for j in across])
-    columns = [(j, records[found.movements[j]]) for j in across if found.movements[j] in records]
-    takes, goes_into = found.takes, found.goes_into
+    records = Movement.objects.in_bulk([int(table.movements[j]) for j in across])
+    columns = [(j, records[table.movements[j]]) for j in across if table.movements[j] in records]
+    takes, goes_into = table.takes, table.goes_into
     rows = [
         TableRow(
-            found.cases[i],
-            found.dials[i],
+            table.cases[i],
+            table.dials[i],
             int(takes[i]),
-            [(movement, _VERDICTS.get(int(found.ranks[i, j]))) for j, movement in columns],
+            [(movement, _VERDICTS.get(int(table.ranks[i, j]))) for j, movement in columns],
         )
         for i in down
     ]
@@ -45,7 +45,7 @@ def table_page(found, form, data):
         "columns": [(movement, int(goes_into[j])) for j, movement in columns],
         "page": down,
         "across": across,
-        "movements": len(found.movements),
-        "cases": len(found.cases),
+        "movements": len(table.movements),
+        "cases": len(table.cases),
         "verdicts": list(_VERDICTS.values()),
     }

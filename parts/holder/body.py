@@ -166,8 +166,8 @@ def _channel_area(ring: Ring, corners: tuple[Point, ...], z: float) -> float:
 
 def _radii(corners: tuple[Point, ...], z: float) -> Point:
     """Inner and outer radius of a profile at the height z, which is no corner's."""
-    found = []
+    radii = []
     for a, b in zip(corners, corners[1:] + corners[:1], strict=True):
         if (a[1] - z) * (b[1] - z) < 0:
-            found.append(a[0] + (b[0] - a[0]) * (z - a[1]) / (b[1] - a[1]))
-    return min(found), max(found)
+            radii.append(a[0] + (b[0] - a[0]) * (z - a[1]) / (b[1] - a[1]))
+    return min(radii), max(radii)

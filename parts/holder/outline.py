@@ -34,17 +34,17 @@ class Arc:
 
 def circles_of(parameters: Piece) -> list[Circle]:
     """The upright cylinders of a design as (x, y, radius)."""
-    found: dict[Circle, None] = {}
+    circles: dict[Circle, None] = {}
     for step in steps(parameters):
         match step.solid:
             case Turned(corners):
-                found |= {(0.0, 0.0, radius): None for radius, _ in corners}
+                circles |= {(0.0, 0.0, radius): None for radius, _ in corners}
             case Strip(_, _, inner, outer):
-                found |= {(0.0, 0.0, inner): None, (0.0, 0.0, outer): None}
+                circles |= {(0.0, 0.0, inner): None, (0.0, 0.0, outer): None}
             case Pin(angle, radius, diameter):
                 x, y = direction(angle)
-                found[(x * radius, y * radius, diameter / 2)] = None
-    return list(found)
+                circles[(x * radius, y * radius, diameter / 2)] = None
+    return list(circles)
 
 
 def trace(polygon: Outline, circles: list[Circle]) -> list[Line | Arc]:
@@ -57,15 +57,15 @@ def trace(polygon: Outline, circles: list[Circle]) -> list[Line | Arc]:
         return [_arc(whole, edges)]
     cut = next(i for i in range(len(on)) if on[i] != on[i - 1] or on[i] is None)
     edges, on = edges[cut:] + edges[:cut], on[cut:] + on[:cut]
-    found: list[Line | Arc] = []
+    pieces: list[Line | Arc] = []
     i = 0
     while i < len(edges):
         circle, j = on[i], i + 1
         while circle is not None and j < len(edges) and on[j] == circle:
             j += 1
-        found.append(Line(*edges[i]) if circle is None else _arc(circle, edges[i:j]))
+        pieces.append(Line(*edges[i]) if circle is None else _arc(circle, edges[i:j]))
         i = j
-    return found
+    return pieces
 
 
 def _circle_of(edge: Edge, circles: list[Circle]) -> Circle | None:

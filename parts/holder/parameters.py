@@ -236,14 +236,16 @@ def as_plain(parameters: Made) -> dict[str, Any]:
 
 def from_plain(kind: str, plain: Mapping[str, Any]) -> Piece:
     """Parameters of a kind from what `as_plain` gave; unknown names are left out. Raises SheetError."""
-    found: dict[str, Any] = {}
+    values: dict[str, Any] = {}
     for item in fields(KINDS[kind]):
         if item.name in plain:
             value = plain[item.name]
-            found[item.name] = tuple(item.metadata["rows"](*row) for row in value) if "rows" in item.metadata else value
+            values[item.name] = (
+                tuple(item.metadata["rows"](*row) for row in value) if "rows" in item.metadata else value
+            )
         elif item.default is MISSING:
             raise SheetError(item.name, None, "a number", f"{label_of(item)} is missing")
-    return KINDS[kind](**found)
+    return KINDS[kind](**values)
 
 
 def _values(row: Any) -> Iterator[Any]:

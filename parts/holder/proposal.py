@@ -51,7 +51,7 @@ def propose(kind: str, around: Surroundings) -> dict[str, Proposed]:
 def _ring(around: Surroundings) -> dict[str, Proposed]:
     rules = around.rules
     rim, start = _rim(around)
-    found = {
+    proposed = {
         "outside_diameter": _of(
             around.bore, f"bore minus {rules.holder_clearance:.2f} mm all round", -2 * rules.holder_clearance
         ),
@@ -64,7 +64,7 @@ def _ring(around: Surroundings) -> dict[str, Proposed]:
         "channel_width": _channel(around),
         "nub_height": Proposed(round(BACK_CLEARANCE + PRELOAD, 3), f"gap to the back, plus {PRELOAD:.2f} mm pressed"),
     }
-    return found | rim | _wall_features(around, found, rim)
+    return proposed | rim | _wall_features(around, proposed, rim)
 
 
 def _channel(around: Surroundings) -> Proposed:
@@ -91,9 +91,9 @@ def _rim(around: Surroundings) -> tuple[dict[str, Proposed], float]:
     return {"flange_diameter": step, "flange_depth": Proposed(depth, guess)}, 0.0
 
 
-def _wall_features(around: Surroundings, found: dict[str, Proposed], rim: dict[str, Proposed]) -> dict[str, Proposed]:
+def _wall_features(around: Surroundings, ring: dict[str, Proposed], rim: dict[str, Proposed]) -> dict[str, Proposed]:
     """Process, nubs, notch and chamfer, as the wall has room for them."""
-    outside, inside, height = (found[name].value for name in ("outside_diameter", "inside_diameter", "height"))
+    outside, inside, height = (ring[name].value for name in ("outside_diameter", "inside_diameter", "height"))
     if outside is None or inside is None:
         return {}
     wall = (outside - inside) / 2
@@ -103,7 +103,7 @@ def _wall_features(around: Surroundings, found: dict[str, Proposed], rim: dict[s
     stem = around.stem_angle.value or 0.0
     turned = wall < least
     chamfer = round(min(0.2, max(0.0, front / 8, wall / 8)), 2)
-    told = {
+    features = {
         "process": Proposed(
             "turned" if turned else "filament",
             f"the wall of {wall:.2f} mm is {'under' if turned else 'not under'} {least:.2f} mm",
@@ -114,15 +114,15 @@ def _wall_features(around: Surroundings, found: dict[str, Proposed], rim: dict[s
         "cutouts": _pockets(around, inside, wall, height),
     }
     if turned:
-        return told | {"nub_count": Proposed(0.0, "nubs are not turned")}
+        return features | {"nub_count": Proposed(0.0, "nubs are not turned")}
     nub = floor(min(1.5, wall - 2 * chamfer) * 20 + 1e-9) / 20
-    told["nub_diameter"] = Proposed(nub, "the flat of the back, at most 1.50 mm")
+    features["nub_diameter"] = Proposed(nub, "the flat of the back, at most 1.50 mm")
     spare = wall - _care_free(around)
     if spare >= 0.4 and height and height > 1.6:
-        told["notch_width"] = Proposed(3.0, "enough for a fingernail or a tool")
-        told["notch_depth"] = Proposed(round(min(0.6, spare - 0.2), 2), "leaves the web a printed ring needs")
-        told["lip"] = Proposed(0.2, "grip for a hook")
-    return told
+        features["notch_width"] = Proposed(3.0, "enough for a fingernail or a tool")
+        features["notch_depth"] = Proposed(round(min(0.6, spare - 0.2), 2), "leaves the web a printed ring needs")
+        features["lip"] = Proposed(0.2, "grip for a hook")
+    return features
 
 
 def _care_free(around: Surroundings) -> float:

@@ -13,7 +13,7 @@ from parts.library.forms import HandForm
 from parts.library.sketches import SKETCHES
 from parts.models import Hand
 from parts.sheets import contradiction
-from parts.tools.stale_guard import SEEN, STALE, stamp_of, tell_both
+from parts.tools.stale_guard import refuse_stale, stamp_of
 
 if TYPE_CHECKING:
     from parts.library.kinds import Kind, Rows
@@ -29,7 +29,7 @@ class RowEntries:
         )
         self.formset = maker(data, instance=record, prefix=spec.name)
         for form in self.formset.forms:
-            form.fields["DELETE"].label = f"Remove this {spec.one}"
+            form.fields["DELETE"].label = f"Remove this {spec.singular}"
 
     @property
     def forms(self):
@@ -38,14 +38,14 @@ class RowEntries:
     @property
     def sketches(self):
         dimensions = self.spec.model.dimensions.values()
-        return [(one.input, SKETCHES[one.path]) for one in dimensions]
+        return [(dimension.input, SKETCHES[dimension.path]) for dimension in dimensions]
 
     def leave_unjudged(self):
         for form in self.formset.forms:
             form.judged = False
 
     @property
-    def kept(self):
+    def remaining(self):
         """The forms of the rows that will be there after saving."""
         gone = self.formset.deleted_forms
         return [form for form in self.formset.forms if form not in gone and (form.instance.pk or form.has_changed())]
@@ -54,7 +54,7 @@ class RowEntries:
 class Editor:
     """The page's forms for one record of a kind.
 
-    Pass `data` (a POST) to judge and save; `add_row` names a list that gets one more empty row instead. `seen` is the
+    Pass `data` (a POST) to judge and save; `add_row` names a list that gets one more empty row instead. `stamp` is the
     stamp of what is saved now.
     """
 
@@ -67,7 +67,7 @@ class Editor:
             for spec in kind.rows
         }
         self.hands = self._hand_forms(data) if kind.has_hands else {}
-        self.seen: str = stamp_of(*self._saved_forms()) if data is None else Editor(kind=kind, record=record).seen
+        self.stamp: str = stamp_of(*self._saved_forms()) if data is None else Editor(kind=kind, record=record).stamp
         if add_row:
             for form in self._plain_forms():
                 form.judged = False
@@ -78,11 +78,8 @@ class Editor:
     def is_valid(self):
         """Judge everything that was typed; False puts every fault on its field."""
         judged = [*self._plain_forms(), *(rows.formset for rows in self.rows.values())]
-        sound = not [one for one in judged if not one.is_valid()]
-        if self.record.pk and self.form.data.get(SEEN, self.seen) != self.seen:
-            self.form.add_error(None, STALE)
-            for form in self._saved_forms():
-                tell_both(form)
+        sound = not [form for form in judged if not form.is_valid()]
+        if self.record.pk and refuse_stale(self.form, self.stamp, self._saved_forms()):
             sound = False
         if sound and self.hands:
             sound = self._seconds_agree()
@@ -116,17 +113,17 @@ class Editor:
     @property
     def faults(self):
         """Everything to correct, in the page's order."""
-        found = []
+        faults = []
         for shown in self.groups:
             for entry in shown.entries:
-                found += faults_of(entry, prefix=f"{shown.group.title}: " if shown.group.role else "")
+                faults += faults_of(entry, prefix=f"{shown.group.title}: " if shown.group.role else "")
             if shown.rows:
-                found += [Fault(shown.group.title, "", text) for text in shown.rows.formset.non_form_errors()]
+                faults += [Fault(shown.group.title, "", text) for text in shown.rows.formset.non_form_errors()]
                 for number, (form, entries) in enumerate(shown.rows.forms, start=1):
-                    word = f"{shown.rows.spec.one.capitalize()} {number}: "
-                    found += [Fault(word, "", text) for text in form.non_field_errors()]
-                    found += [fault for entry in entries for fault in faults_of(entry, prefix=word)]
-        return [Fault("", "", text) for text in self.form.non_field_errors()] + found
+                    word = f"{shown.rows.spec.singular.capitalize()} {number}: "
+                    faults += [Fault(word, "", text) for text in form.non_field_errors()]
+                    faults += [fault for entry in entries for fault in faults_of(entry, prefix=word)]
+        return [Fault("", "", text) for text in self.form.non_field_errors()] + faults
 
     def _group(self, group):
         if group.role:
@@ -164,11 +161,11 @@ class Editor:
 
     def _record_lists(self):
         for rows in self.rows.values():
-            if rows.spec.flag and rows.kept:
+            if rows.spec.flag and rows.remaining:
                 setattr(self.form.instance, rows.spec.flag, True)
 
     def _no_contradiction(self):
-        lists = {name: [form.instance for form in rows.kept] for name, rows in self.rows.items()}
+        lists = {name: [form.instance for form in rows.remaining] for name, rows in self.rows.items()}
         if self.hands:
             roles = [role for role in self.hands if role != "seconds" or self.form.cleaned_data["has_seconds"]]
             lists["hands"] = [self.hands[role].instance for role in roles]
@@ -187,8 +184,8 @@ class Editor:
         for name, rows in self.rows.items():
             if f".{name}[" in path:
                 index = int(path.partition("[")[2].partition("]")[0])
-                return rows.kept[index], path.rpartition(".")[2]
-        names = (name for name, one in self.form.instance.dimensions.items() if one.path == path)
+                return rows.remaining[index], path.rpartition(".")[2]
+        names = (name for name, dimension in self.form.instance.dimensions.items() if dimension.path == path)
         return self.form, next(names, None)
 
     def _focus_last_row(self, name):

@@ -97,7 +97,10 @@ class FamilyPicker(MeasuredForm):
 
 
 def _columns(model, *plain):
-    return [*plain, *(column for one in model.dimensions.values() for column in (one.name, one.columns[2]))]
+    return [
+        *plain,
+        *(column for dimension in model.dimensions.values() for column in (dimension.name, dimension.columns[2])),
+    ]
 
 
 def _capital(text):

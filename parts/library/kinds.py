@@ -14,8 +14,8 @@ class Rows:
     name: str
     model: type[Any]
     form: type[Any]
-    one: str
-    many: str
+    singular: str
+    plural: str
     flag: str = ""
     room: int = 2
 
@@ -32,8 +32,8 @@ class Kind:
     model: type[Any]
     form: type[Any]
     groups: tuple
-    one: str
-    many: str
+    singular: str
+    plural: str
     about: str
     outline: str = ""
     columns: tuple = ()

@@ -8,7 +8,8 @@ from django.db import transaction
 from django.db.models import Q
 
 from parts.copies import unsaved_copy
-from parts.models import CaseFamily
+from parts.models import CaseFamily, Pairing
+from parts.models.pairing import PARTS
 
 if TYPE_CHECKING:
     from django.db.models import QuerySet
@@ -51,7 +52,8 @@ def used_in(record):
             ("case", list(record.cases.select_related("family"))),
             ("dial", list(record.dials.select_related("family"))),
         ]
-    return [("fit check", list(record.pairings.all()))]
+    name = next(name for name in PARTS if type(record) is Pairing._meta.get_field(name).related_model)
+    return [("fit check", list(Pairing.objects.using(record, name)))]
 
 
 def new_from(*, kind: Kind, record: Any) -> Any:

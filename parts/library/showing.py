@@ -30,7 +30,7 @@ class Table:
 
     headings: list
     rows: list
-    many: str
+    plural: str
     recorded: bool
 
 
@@ -63,7 +63,7 @@ def groups_of(*, kind: Kind, record: Any) -> list[Shown]:
 def measured_count(*, kind: Kind, record: Any) -> tuple[int, int]:
     """How many of the record's dimensions are known, and how many it has, without those of its lists."""
     holders = record.hands.all() if kind.has_hands else [record]
-    texts = [one.text(holder) for holder in holders for one in holder.applying.values()]
+    texts = [dimension.text(holder) for holder in holders for dimension in holder.applying.values()]
     return len([text for text in texts if text]), len(texts)
 
 
@@ -72,14 +72,14 @@ def list_cells(*, kind: Kind, record: Any) -> list[str]:
     if kind.has_hands:
         lengths = {hand.role: Hand.dimensions["length"].shown(hand) for hand in record.hands.all()}
         return [lengths.get(role, "none") or "" for role in Hand.Role.values]
-    return [one.shown(record) for one in kind.listed]
+    return [dimension.shown(record) for dimension in kind.listed]
 
 
 def list_headings(kind):
     """The headings of a list's dimensions."""
     if kind.has_hands:
         return [f"{role.label} length" for role in Hand.Role]
-    return [one.label for one in kind.listed]
+    return [dimension.label for dimension in kind.listed]
 
 
 def _flags(kind):
@@ -111,11 +111,11 @@ def _table(rows, record):
     named = any(field.name == "name" for field in rows.model._meta.fields)
     dimensions = list(rows.model.dimensions.values())
     return Table(
-        headings=[*(["marker"] if named else []), *(one.label for one in dimensions)],
+        headings=[*(["marker"] if named else []), *(dimension.label for dimension in dimensions)],
         rows=[
-            [*([item.name] if named else []), *(one.shown(item) for one in dimensions)]
+            [*([item.name] if named else []), *(dimension.shown(item) for dimension in dimensions)]
             for item in getattr(record, rows.name).all()
         ],
-        many=rows.many,
+        plural=rows.plural,
         recorded=getattr(record, rows.flag) if rows.flag else True,
     )

@@ -22,7 +22,7 @@ class Optional(NamedTuple):
 
     flag: str
     prefix: str
-    thing: str
+    noun: str
 
 
 class Measured(models.Model):
@@ -41,11 +41,15 @@ class Measured(models.Model):
                 dimension.check(self)
             except ValidationError as error:
                 faults[name] = error
-        idle = [dim for name, dim in self.dimensions.items() if name not in self.applying and dim.text(self)]
+        idle = [
+            dimension
+            for name, dimension in self.dimensions.items()
+            if name not in self.applying and dimension.text(self)
+        ]
         if idle:
-            label, thing = idle[0].label, self.optional.thing
+            label, noun = idle[0].label, self.optional.noun
             faults[self.optional.flag] = ValidationError(
-                f"You entered the {label} of a {thing}. Say that there is one, or clear its dimensions."
+                f"You entered the {label} of a {noun}. Say that there is one, or clear its dimensions."
             )
         if faults:
             raise ValidationError(faults)
@@ -55,7 +59,9 @@ class Measured(models.Model):
         """The dimensions that this one can have: without those of a thing that it lacks."""
         if self.optional is None or getattr(self, self.optional.flag):
             return self.dimensions
-        return {name: one for name, one in self.dimensions.items() if not name.startswith(self.optional.prefix)}
+        return {
+            name: dimension for name, dimension in self.dimensions.items() if not name.startswith(self.optional.prefix)
+        }
 
 
 class RecordQuerySet(models.QuerySet):
@@ -99,9 +105,9 @@ class Own(models.Model):
         abstract = True
 
     def __str__(self):
-        return self.told(self.name)
+        return self.with_purpose(self.name)
 
-    def told(self, name):
+    def with_purpose(self, name):
         """A name of it with what it is made for."""
         return f"{name}, {self.made_for}" if self.made_for else name
 

@@ -50,7 +50,7 @@ class Case(Part):
     tube_outer_diameter = Dimension("case.tube_outer_diameter")
 
     def __str__(self):
-        return self.told(named_in(self.family, self.name) if self.family_id else self.name)
+        return self.with_purpose(named_in(self.family, self.name) if self.family_id else self.name)
 
 
 def came_out_of():

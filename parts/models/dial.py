@@ -42,7 +42,7 @@ class Dial(Part):
     optional = Optional("has_window", "window_", "date window")
 
     def __str__(self):
-        return self.told(named_in(self.family, self.name) if self.family_id else self.name)
+        return self.with_purpose(named_in(self.family, self.name) if self.family_id else self.name)
 
 
 class DialFoot(Measured):

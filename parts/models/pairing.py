@@ -1,5 +1,8 @@
 """Pairings: parts that are to go together, and what the fit check said of them."""
 
+from functools import reduce
+from operator import or_
+
 from django.db import models
 
 from parts.models.base import Own, Record, RecordQuerySet
@@ -10,9 +13,16 @@ PARTS = ("case", "dial", "movement", "hands", "stem", "crown")
 
 OTHER_HANDS = ("hour_hand_from", "minute_hand_from", "seconds_hand_from")
 """The fields of a pairing that say which hand comes from another set."""
+TRIED = ("tried_hour", "tried_minute", "tried_seconds")
+"""The fields of a pairing that say what trying a hand on its post said."""
 
 
 class PairingQuerySet(RecordQuerySet):
+    def using(self, part, name):
+        """Those that use a part of that name ("hands"); a hand set may give a single hand only."""
+        fields = ("hands", *OTHER_HANDS) if name == "hands" else (name,)
+        return self.filter(reduce(or_, (models.Q(**{field: part}) for field in fields)))
+
     def with_parts(self):
         """With everything that the pairing sheet needs, in a fixed number of queries."""
         return self.select_related(
@@ -90,12 +100,39 @@ class Pairing(Own, Record):
 
     def hand_set_for(self, role):
         """The set that the hand of this role comes from; None where none is chosen."""
-        return getattr(self, f"{role}_hand_from") or self.hands
+        return getattr(self, self.hand_field(role))
+
+    def hand_field(self, role):
+        """The field that says which set the hand of this role comes from."""
+        own = f"{role}_hand_from"
+        return own if getattr(self, f"{own}_id") is not None else "hands"
+
+    @property
+    def hand_sets(self):
+        """The sets that its hands come from, by the field that names each: the set first, single hands after it."""
+        sets = {name: getattr(self, name) for name in ("hands", *OTHER_HANDS)}
+        return {name: hand_set for name, hand_set in sets.items() if hand_set is not None}
+
+    @property
+    def hands_in_words(self):
+        """Its hands as they are called: "Leaf, seconds hand from Old railway"; empty where none are chosen."""
+        sets = self.hand_sets
+        words = [str(sets.pop("hands"))] if "hands" in sets else []
+        return ", ".join(words + [f"{self._meta.get_field(name).verbose_name} {part}" for name, part in sets.items()])
+
+    @property
+    def brought_in(self):
+        """The parts that a conversion may bring in, as (name of the part, record) pairs, each record once."""
+        parts = [("movement", self.movement), *(("hands", hand_set) for hand_set in self.hand_sets.values())]
+        parts += [("stem", self.stem), ("crown", self.crown)]
+        return list(dict.fromkeys((name, part) for name, part in parts if part is not None))
 
     @property
     def chosen(self):
-        """The names of the parts that are chosen."""
-        return [name for name in PARTS if getattr(self, f"{name}_id") is not None]
+        """The names of the parts that are chosen; the hands are as soon as one of them is."""
+        return [
+            name for name in PARTS if getattr(self, f"{name}_id") is not None or (name == "hands" and self.hand_sets)
+        ]
 
     @property
     def not_chosen(self):

@@ -44,10 +44,10 @@ def answer(pairing, rules=None):
             refused[error.key] = refusal(changes.pop(error.key), error)
 
 
-def save_with_report(*, pairing: Pairing, found: Answer) -> None:
+def save_with_report(*, pairing: Pairing, answered: Answer) -> None:
     """Keep the pairing together with the report as it stands now; without one where the sheet was refused."""
-    pairing.report = found.report.as_dict() | {"sheet": found.sheet} if found.report else None
-    pairing.computed_at = timezone.now() if found.report else None
+    pairing.report = answered.report.as_dict() | {"sheet": answered.sheet} if answered.report else None
+    pairing.computed_at = timezone.now() if answered.report else None
     pairing.save()
 
 
@@ -73,11 +73,11 @@ FIRST_EDITION = 1
 """Edition of the reports that do not say which one they were computed by."""
 
 
-def changes_since(kept, report):
+def changes_since(saved, report):
     """The Changes from a kept report to one of now."""
-    if not kept or not report:
+    if not saved or not report:
         return Changes([])
-    then = {item["key"]: item for item in kept["checks"]}
+    then = {item["key"]: item for item in saved["checks"]}
     now = {item.key: item for item in report.checks}
     rows = []
     for key in [*now, *(key for key in then if key not in now)]:
@@ -85,4 +85,4 @@ def changes_since(kept, report):
         after = str(now[key].verdict) if key in now else None
         if before != after:
             rows.append((now[key].title if key in now else then[key]["title"], before, after))
-    return Changes(rows, kept.get("edition", FIRST_EDITION) != EDITION)
+    return Changes(rows, saved.get("edition", FIRST_EDITION) != EDITION)

@@ -12,7 +12,7 @@ from parts.fit.answer.report import in_hundred
 from parts.fit.bands import Verdict
 from parts.library.kinds import BROUGHT_IN, KIND_OF
 from parts.models import Hand
-from parts.models.pairing import PARTS
+from parts.models.pairing import OTHER_HANDS, PARTS
 from parts.pairings.page import measure_next
 from parts.pairings.worksheet import PREFIX
 from parts.trials.chance import with_chance
@@ -58,7 +58,9 @@ def _line(way: Way, pairing: Pairing) -> WayLine:
         return WayLine(way)
     count, kind = _like(change), KIND_OF[part]
     return (
-        WayLine(way, count, kind.one if count == 1 else kind.many, _ranking(part, pairing)) if count else WayLine(way)
+        WayLine(way, count, kind.singular if count == 1 else kind.plural, _ranking(part, pairing))
+        if count
+        else WayLine(way)
     )
 
 
@@ -77,6 +79,7 @@ def _like(change: Change) -> int:
 
 def _ranking(part: str, pairing: Pairing) -> str:
     """Where parts of this kind are ranked for the pairing as it stands, its typed numbers too."""
-    given = {name: getattr(pairing, f"{name}_id") for name in PARTS if name != part and getattr(pairing, f"{name}_id")}
+    names = [name for name in (*PARTS, *OTHER_HANDS) if name != part]
+    given = {name: key for name in names if (key := getattr(pairing, f"{name}_id"))}
     typed = {PREFIX + path: text for path, text in pairing.what_if.items()}
     return f"{reverse('parts:goes-in', args=[BROUGHT_IN[part]])}?{urlencode(given | typed)}"

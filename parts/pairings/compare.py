@@ -36,26 +36,28 @@ class Comparison:
     @property
     def undecided(self):
         """Whether the overall verdicts differ."""
-        return len({str(found.report.verdict) if found.report else None for found in self.answers}) > 1
+        return len({str(answered.report.verdict) if answered.report else None for answered in self.answers}) > 1
 
 
 def compare(pairings):
     """The comparison of pairings whose parts were fetched with them."""
     answers = [answer(pairing) for pairing in pairings]
-    reports = [found.report for found in answers]
+    reports = [answered.report for answered in answers]
     parts = [*_parts(pairings), _changes(pairings, answers)]
     return Comparison(pairings, answers, parts, _numbers(reports), _checks(reports))
 
 
 def _parts(pairings):
-    return [
-        Line(part_word(name).capitalize(), [str(getattr(p, name) or "not chosen") for p in pairings]) for name in PARTS
-    ]
+    return [Line(part_word(name).capitalize(), [_part(p, name) or "not chosen" for p in pairings]) for name in PARTS]
+
+
+def _part(pairing, name):
+    return pairing.hands_in_words if name == "hands" else str(getattr(pairing, name) or "")
 
 
 def _changes(pairings, answers):
-    told = ["; ".join(changed_numbers(found, p)) for p, found in zip(pairings, answers, strict=True)]
-    return Line("Changed numbers", [text or "none" for text in told])
+    texts = ["; ".join(changed_numbers(answered, p)) for p, answered in zip(pairings, answers, strict=True)]
+    return Line("Changed numbers", [text or "none" for text in texts])
 
 
 def _numbers(reports):

@@ -4,8 +4,9 @@ from typing import Any
 
 from django import forms
 
-from parts.models import Pairing
-from parts.models.pairing import PARTS
+from parts.fit.records import HANDS
+from parts.models import HandSet, Pairing
+from parts.models.pairing import OTHER_HANDS, PARTS, TRIED
 from parts.pairings.worksheet import typed_changes
 from parts.tools.stale_guard import StaleGuard, stamp_of
 
@@ -18,7 +19,7 @@ class PairingForm(StaleGuard, forms.ModelForm):
 
     class Meta:
         model = Pairing
-        fields = (*PARTS, "placement", "name", "notes")
+        fields = (*PARTS, *OTHER_HANDS, *TRIED, "placement", "name", "notes")
         widgets = {"notes": forms.Textarea(attrs={"rows": 2})}
 
     def __init__(self, *args: Any, saving: bool = False, **kwargs: Any) -> None:
@@ -26,12 +27,16 @@ class PairingForm(StaleGuard, forms.ModelForm):
         self.saving, self.saved_numbers = saving, dict(self.instance.what_if)
         self.fields["name"].required = saving
         self.fields["name"].error_messages["required"] = "Give the fit check a name to find it by."
-        for name in PARTS:
+        for name in (*PARTS, *OTHER_HANDS):
             field = self.fields[name]
-            field.empty_label = "not chosen"
+            field.empty_label = "the hand set above" if name in OTHER_HANDS else "not chosen"
             field.queryset = field.queryset.filter(archived=False) | field.queryset.filter(
                 pk=getattr(self.instance, f"{name}_id")
             )
+        for role in HANDS:
+            with_hand = HandSet.objects.filter(hands__role=role).values("pk")
+            field = self.fields[f"{role}_hand_from"]
+            field.queryset = field.queryset.filter(pk__in=with_hand)
         for name in ("case", "dial"):
             self.fields[name].queryset = self.fields[name].queryset.select_related("family")
 
@@ -47,16 +52,21 @@ class PairingForm(StaleGuard, forms.ModelForm):
         self.instance.what_if = typed_changes(self.data)
 
     @property
-    def seen(self):
+    def single_hands(self):
+        """The fields for hands from other sets and for what trying them said, and whether any of them is filled in."""
+        fields = [self[name] for name in (*OTHER_HANDS, *TRIED)]
+        return fields, any(field.value() for field in fields)
+
+    @property
+    def stamp(self):
         return stamp_of(self, also=self.saved_numbers)
 
     @property
     def is_guarded(self):
         return self.saving and self.instance.pk is not None
 
-    def tell_both(self):
-        """Say what is saved now, of the numbers to try too, where something else was typed."""
-        super().tell_both()
+    def tell_what_else_differs(self):
+        """Say which numbers to try are saved now, where others were typed."""
         saved, typed = self.saved_numbers, typed_changes(self.data)
         for path in sorted(saved.keys() | typed.keys()):
             if saved.get(path) != typed.get(path):

@@ -57,32 +57,32 @@ class CheckRow:
         return None if self.check.unit == "count" else self.check.margin
 
 
-def report_context(*, found: Answer, pairing: Pairing, kept: dict[str, Any] | None) -> dict[str, Any]:
+def report_context(*, answered: Answer, pairing: Pairing, saved_report: dict[str, Any] | None) -> dict[str, Any]:
     """The context of the report: verdict, what to measure next, drawings, checks, and changes since it was kept."""
-    report = found.report
-    marks = [(PREFIX + path, found.faults.get(path, "")) for path in pairing.what_if]
-    shown: dict[str, Any] = {"answer": found, "fault_marks": marks, "faults": faults_of(found)}
+    report = answered.report
+    marks = [(PREFIX + path, answered.faults.get(path, "")) for path in pairing.what_if]
+    shown: dict[str, Any] = {"answer": answered, "fault_marks": marks, "faults": faults_of(answered)}
     shown["notes"] = notes_for([pairing.case, pairing.dial, pairing.movement])
     if report is None:
-        return shown | {"refused": phrase_of(found.error.key) if found.error else ""}
+        return shown | {"refused": phrase_of(answered.error.key) if answered.error else ""}
     sources = sources_of(pairing) | dict.fromkeys(pairing.what_if, "what if")
     return (
         shown
         | {
             "report": report,
-            "changed_numbers": changed_numbers(found, pairing),
+            "changed_numbers": changed_numbers(answered, pairing),
             "waiting": waiting(report),
             "waits": report.waits,
             "chance_address": chance_address(pairing),
             "measure_next": measure_next(report),
             "subjects": [
-                (subject, [_check_row(check, found.sheet, sources) for check in checks])
+                (subject, [_check_row(check, answered.sheet, sources) for check in checks])
                 for subject, checks in report.by_subject()
             ],
             "hindrances": [check for check in report.checks if check.must and check.verdict == Verdict.NO],
             "remedies": remedies(report),
             "heights": hand_heights(report),
-            "changed": changes_since(kept, report),
+            "changed": changes_since(saved_report, report),
             "missing": missing(report),
         }
         | drawings(report)
@@ -99,21 +99,21 @@ def chance_address(pairing):
     return reverse("parts:pairing-chance", args=[pairing.pk]) if pairing.pk else reverse("parts:pairing-new-chance")
 
 
-def faults_of(found):
+def faults_of(answered):
     """The what-if numbers that were left out: (path, words, what is wrong)."""
-    return [(path, phrase_of(path), fault) for path, fault in found.faults.items()]
+    return [(path, phrase_of(path), fault) for path, fault in answered.faults.items()]
 
 
-def changed_numbers(found, pairing):
+def changed_numbers(answered, pairing):
     """The what-if numbers that the report was made with, as "dial thickness 0.45"."""
-    return [f"{phrase_of(path)} {text}" for path, text in pairing.what_if.items() if path not in found.faults]
+    return [f"{phrase_of(path)} {text}" for path, text in pairing.what_if.items() if path not in answered.faults]
 
 
 def missing(report):
     """What is not measured and would else be drawn, in words."""
     paths = {path for check in report.checks for path in check.missing}
     inputs = {path: describe(path).input for path in paths}
-    drawn = (path for path, one in inputs.items() if not one or one.unit in ("mm", "deg"))
+    drawn = (path for path, entered in inputs.items() if not entered or entered.unit in ("mm", "deg"))
     return sorted(phrase_of(path) for path in drawn if not path.endswith("centre_of_mass"))
 
 
@@ -142,9 +142,9 @@ def measure_next(report):
     return [(path, phrase_of(path), [report[key].title for key in keys]) for path, keys in report.measure_next]
 
 
-def worksheet_context(*, found: Answer, pairing: Pairing) -> dict[str, Any]:
+def worksheet_context(*, answered: Answer, pairing: Pairing) -> dict[str, Any]:
     """The context of the numbers beside the report."""
-    typed = {"changes": pairing.what_if, "faults": found.faults}
+    typed = {"changes": pairing.what_if, "faults": answered.faults}
     rows = part_rows(pairing, sources=sources_of(pairing), **typed)
     return {"worksheet": rows, "rules": rule_rows(**typed), "shown_field": SHOWN, "shown": pairing.part_keys}
 

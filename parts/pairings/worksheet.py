@@ -89,19 +89,24 @@ def part_rows(
         )
         groups.setdefault(path.split(".")[0], []).append(row)
     return [
-        PartRows(part_word(part), KIND_OF[part].slug, getattr(pairing, f"{part}_id"), rows)
-        for part, rows in groups.items()
+        PartRows(part_word(part), KIND_OF[part].slug, _key_of(pairing, part), rows) for part, rows in groups.items()
     ]
+
+
+def _key_of(pairing, part):
+    if part == "hands":
+        return next(iter(pairing.hand_sets.values())).pk
+    return getattr(pairing, f"{part}_id")
 
 
 def open_rows(part: str, *, changes: Mapping[str, str], faults: Mapping[str, str]) -> list[Row]:
     """The rows of a part that is not chosen, for the numbers that every such part has."""
     plain = [path for path in paths() if path.startswith(f"{part}.") and path.count(".") == 1]
-    told = ((path, describe(path)) for path in plain)
+    described = ((path, describe(path)) for path in plain)
     return [
-        Row(path, one.phrase, one.input.where, "", "", changes.get(path, ""), faults.get(path, ""))
-        for path, one in told
-        if one.input
+        Row(path, dimension.phrase, dimension.input.where, "", "", changes.get(path, ""), faults.get(path, ""))
+        for path, dimension in described
+        if dimension.input
     ]
 
 

@@ -1,4 +1,6 @@
-"""Template words for the numbers of a fit report."""
+"""Template words for the numbers of a fit report, and for addresses that name its parts."""
+
+from urllib.parse import quote, urlencode
 
 from django import template
 
@@ -8,8 +10,8 @@ register = template.Library()
 
 
 @register.filter
-def told(value, unit):
-    """The number with its unit, "not measured" for None: {{ value|told:"mm" }}."""
+def quantity(value, unit):
+    """The number with its unit, "not measured" for None: {{ value|quantity:"mm" }}."""
     return with_unit(value, unit)
 
 
@@ -17,3 +19,9 @@ def told(value, unit):
 def percent(share):
     """A share of 1 in whole percent, its sign after a no-break space."""
     return f"{100 * share:.0f}\u00a0%"
+
+
+@register.simple_tag
+def query(**values):
+    """The query of an address, such as "?case=3&dial=5"; what is not there is left out."""
+    return f"?{urlencode({name: value for name, value in values.items() if value}, quote_via=quote)}"

@@ -41,9 +41,9 @@ def columns_of(model, leave_out=()):
 
 def put_table(archive, name, rows, columns, folder=""):
     """Write rows into the archive as `csv/name.csv` and `json/name.json`; returns how many."""
-    found, count = rows.order_by("pk").values_list(*columns), 0
+    lines, count = rows.order_by("pk").values_list(*columns), 0
     with archive.open(f"{folder}json/{name}.json", "w") as raw, io.TextIOWrapper(raw, "utf-8") as out:
-        for line in found.iterator(_AT_ONCE):
+        for line in lines.iterator(_AT_ONCE):
             out.write(",\n" if count else "[\n")
             json.dump(dict(zip(columns, line, strict=True)), out, cls=DjangoJSONEncoder, ensure_ascii=False)
             count += 1
@@ -51,7 +51,7 @@ def put_table(archive, name, rows, columns, folder=""):
     with archive.open(f"{folder}csv/{name}.csv", "w") as raw, io.TextIOWrapper(raw, "utf-8-sig", newline="") as out:
         writer = csv.writer(out)
         writer.writerow(columns)
-        for line in found.iterator(_AT_ONCE):
+        for line in lines.iterator(_AT_ONCE):
             writer.writerow([guarded(_cell(value)) for value in line])
     return count
 

@@ -49,8 +49,8 @@ def read_photo(file):
         raise PhotoError(f"{file.name} is not a JPEG, PNG, WebP or HEIC photo. Choose another.") from error
 
 
-def _too_large(told):
-    return f"{told}; the limit is {MOST_PIXELS / 1e6:.0f} million pixels. Make it smaller."
+def _too_large(fault):
+    return f"{fault}; the limit is {MOST_PIXELS / 1e6:.0f} million pixels. Make it smaller."
 
 
 def read_all(files):

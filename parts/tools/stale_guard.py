@@ -11,7 +11,7 @@ from functools import wraps
 from django import forms
 from django.db import transaction
 
-SEEN = "seen"
+STAMP = "stamp"
 """The hidden field with the stamp of what the page showed."""
 STALE = "Someone changed this after you opened it. Both versions are shown. Save again to use yours."
 _LOOKING = ("GET", "HEAD", "OPTIONS")
@@ -69,14 +69,28 @@ def shown(bound):
     return "nothing" if saved in (None, "") else str(saved)
 
 
+def refuse_stale(form, stamp, forms=()):
+    """Refuse what was sent from a page older than what is saved; returns whether it was.
+
+    `stamp` is that of what is saved now. The words go to the head of `form`, and on the fields of `forms` what is saved
+    now, where something else was typed.
+    """
+    if form.data.get(STAMP, stamp) == stamp:
+        return False
+    form.add_error(None, STALE)
+    for each in forms:
+        tell_both(each)
+    return True
+
+
 class StaleGuard:
-    """For a form that changes what is saved already: its page carries `form.seen` in the hidden field.
+    """For a form that changes what is saved already: its page carries `form.stamp` in the hidden field.
 
     What is sent from an older page is refused, with what is saved now on each field that differs.
     """
 
     @property
-    def seen(self):
+    def stamp(self):
         return stamp_of(self)
 
     @property
@@ -86,10 +100,9 @@ class StaleGuard:
 
     def clean(self):
         cleaned = super().clean()
-        if self.is_guarded and self.data.get(SEEN, self.seen) != self.seen:
-            self.add_error(None, STALE)
-            self.tell_both()
+        if self.is_guarded and refuse_stale(self, self.stamp, [self]):
+            self.tell_what_else_differs()
         return cleaned
 
-    def tell_both(self):
-        tell_both(self)
+    def tell_what_else_differs(self):
+        """For what a page tells beside its fields."""

@@ -44,11 +44,11 @@ def upload(request, kind):
     if form.is_valid():
         given = form.cleaned_data["file"]
         try:
-            kept = files.keep(kind=kind, name=given.name, data=given.read(files.MAX_BYTES + 1))
+            stored = files.keep(kind=kind, name=given.name, data=given.read(files.MAX_BYTES + 1))
         except files.CsvError as error:
             form.add_error("file", str(error))
         else:
-            return redirect("parts:import-check", kind, kept.pk)
+            return redirect("parts:import-check", kind, stored.pk)
     context = {"kind": kind, "form": form, "columns": columns_of(kind)}
     return render(request, "parts/csv/upload.html", context, status=422 if form.errors else 200)
 
@@ -79,7 +79,7 @@ def _import(request, kind, file):
     except files.CsvError as error:
         messages.error(request, str(error))
         return redirect("parts:import-check", kind, file.pk)
-    messages.success(request, f"{count} {kind.one if count == 1 else kind.many} imported from {file.name}.")
+    messages.success(request, f"{count} {kind.singular if count == 1 else kind.plural} imported from {file.name}.")
     return redirect("parts:list", kind)
 
 

@@ -8,6 +8,7 @@ from django.views.decorators.http import require_GET
 
 from parts.designs.revisions import add_photos
 from parts.models import HolderDesign, HolderPhoto
+from parts.tools.archiving import archive_as_asked
 from parts.tools.pictures import PhotoError, picture_response, read_all
 from parts.tools.sent_only import sent_only
 
@@ -29,14 +30,13 @@ def add(request, pk):
 @require_GET
 def show(request: HttpRequest, pk: int, photo: int, *, small: bool = False) -> HttpResponseBase:
     """The photo, or its small picture."""
-    kept = get_object_or_404(HolderPhoto, design=pk, pk=photo)
-    return picture_response(kept.thumbnail if small else kept.file, f"holder-{pk}-photo-{photo}.jpg")
+    picture = get_object_or_404(HolderPhoto, design=pk, pk=photo)
+    return picture_response(picture.thumbnail if small else picture.file, f"holder-{pk}-photo-{photo}.jpg")
 
 
 @sent_only("parts:holder", "pk")
 def archive(request, pk, photo):
     """Put a photo away, or bring it back."""
-    kept = get_object_or_404(HolderPhoto, design=pk, pk=photo)
-    kept.archived = request.POST.get("do") != "bring-back"
-    kept.save(update_fields=["archived"])
+    picture = get_object_or_404(HolderPhoto, design=pk, pk=photo)
+    archive_as_asked(request, picture)
     return redirect("parts:holder", pk)

@@ -18,6 +18,7 @@ from parts.holder.files import step
 from parts.holder.parameters import KINDS, from_plain
 from parts.library.part_records import key_of
 from parts.models import HolderDesign, Pairing, PrintedPiece
+from parts.tools.archiving import archive_as_asked
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import for_saving, one_transaction
 
@@ -30,12 +31,12 @@ def _with_all(queryset):
 def designs(request):
     """All designs, those of one pairing's family and movement with ?pairing=; those put away with ?away=1."""
     away = request.GET.get("away") == "1"
-    found = _with_all(HolderDesign.objects.filter(archived=away))
+    shown = _with_all(HolderDesign.objects.filter(archived=away))
     pairing = _pairing(request.GET.get("pairing", ""))
     if pairing and pairing.case and pairing.movement:
-        found = found.filter(family=pairing.case.family_id, movement=pairing.movement)
+        shown = shown.filter(family=pairing.case.family_id, movement=pairing.movement)
     choosable = Pairing.objects.in_drawers().filter(case__family__isnull=False, movement__isnull=False)
-    context = {"designs": found, "away": away, "pairing": pairing, "pairings": choosable, "kinds": HolderDesign.Kind}
+    context = {"designs": shown, "away": away, "pairing": pairing, "pairings": choosable, "kinds": HolderDesign.Kind}
     return render(request, "parts/designs/list.html", context)
 
 
@@ -61,8 +62,8 @@ def new(request):
 
 def design(request, pk):
     """A kept design: looked at, changed into the next revision."""
-    kept = get_object_or_404(_with_all(HolderDesign.objects.all()), pk=pk)
-    return _design_page(request, bench_of(kept))
+    design = get_object_or_404(_with_all(HolderDesign.objects.all()), pk=pk)
+    return _design_page(request, bench_of(design))
 
 
 def _design_page(request, bench, result_form=None):
@@ -70,7 +71,7 @@ def _design_page(request, bench, result_form=None):
     data = request.POST if request.method == "POST" and result_form is None else bench.start
     form = DesignForm(data, kind=bench.kind, proposals=bench.proposals)
     if form.is_valid() and saving:
-        kept = keep_design(
+        revision = keep_design(
             family=bench.family,
             movement=bench.movement,
             kind=bench.kind,
@@ -78,8 +79,8 @@ def _design_page(request, bench, result_form=None):
             parameters=form.parameters,
             notes=form.cleaned_data["notes"],
         )
-        messages.success(request, f"Saved as revision {kept.revision}. Next: download a file and print it.")
-        return redirect("parts:holder", pk=kept.pk)
+        messages.success(request, f"Saved as revision {revision.revision}. Next: download a file and print it.")
+        return redirect("parts:holder", pk=revision.pk)
     context = {"bench": bench, "design": bench.design, "form": form} | answer_context(bench, form)
     if request.htmx:
         return render(request, "parts/designs/_answer.html", context)
@@ -95,22 +96,21 @@ def _design_page(request, bench, result_form=None):
 @one_transaction
 def result(request, pk):
     """Record how a revision turned out."""
-    kept = get_object_or_404(for_saving(request, _with_all(HolderDesign.objects.all())), pk=pk)
-    form = ResultForm(request.POST, instance=kept)
+    design = get_object_or_404(for_saving(request, _with_all(HolderDesign.objects.all())), pk=pk)
+    form = ResultForm(request.POST, instance=design)
     if not form.is_valid():
-        return _design_page(request, bench_of(kept), result_form=form)
+        return _design_page(request, bench_of(design), result_form=form)
     form.save()
-    messages.success(request, f"Revision {kept.revision}: {kept.get_result_display()}.")
+    messages.success(request, f"Revision {design.revision}: {design.get_result_display()}.")
     return redirect("parts:holder", pk=pk)
 
 
 @sent_only("parts:holder", "pk")
 def archive(request, pk):
     """Put a design away, or bring it back."""
-    kept = get_object_or_404(HolderDesign, pk=pk)
-    kept.archived = request.POST.get("do") != "bring-back"
-    kept.save(update_fields=["archived", "updated"])
-    messages.success(request, f"Revision {kept.revision} is {'archived' if kept.archived else 'back'}.")
+    design = get_object_or_404(HolderDesign, pk=pk)
+    archive_as_asked(request, design)
+    messages.success(request, f"Revision {design.revision} is {'archived' if design.archived else 'back'}.")
     return redirect("parts:holder", pk=pk)
 
 
@@ -127,25 +127,25 @@ def mesh(request, kind):
 @require_GET
 def design_file(request, pk, ending):
     """A file of a kept design; with ?printer= and ?material= corrected by what was measured of their prints."""
-    kept = get_object_or_404(_with_all(HolderDesign.objects.all()), pk=pk)
+    design = get_object_or_404(_with_all(HolderDesign.objects.all()), pk=pk)
     if ending not in files.TYPES:
         raise Http404(f"there is no {ending} file")
     if ending == "step" and not step.installed():
         messages.error(request, step.MISSING)
         return redirect("parts:holder", pk=pk)
-    parameters, suffix = parameters_of(kept), {}
+    parameters, suffix = parameters_of(design), {}
     if printer := request.GET.get("printer"):
         suffix = {"printer": printer, "material": request.GET.get("material", "")}
         parameters = _corrected(parameters, **suffix)
-    body = files.file_body(parameters, bench_of(kept).around, ending, str(kept))
-    name = files.file_name(kept, ending, **suffix)
+    body = files.file_body(parameters, bench_of(design).around, ending, str(design))
+    name = files.file_name(design, ending, **suffix)
     headers = {"Content-Disposition": f'attachment; filename="{name}"'}
     return HttpResponse(body, content_type=files.TYPES[ending], headers=headers)
 
 
 def _corrected(parameters, printer, material):
     pieces = PrintedPiece.objects.in_drawers().filter(printer=printer, material=material)
-    found = correct(printer, material, list(pieces))
-    if not found.usable:
+    correction = correct(printer, material, list(pieces))
+    if not correction.usable:
         raise Http404("there is no correction for this printer and material")
-    return found.corrected(parameters)
+    return correction.corrected(parameters)

@@ -63,21 +63,21 @@ def table(request):
     """Which case families could take which movements: every case against every movement, a page at a time."""
     form = TableForm(request.GET or None)
     form.is_valid()
-    found = matrix(cases=form.cases, movements=form.movements, hands=form.chosen_hands)
-    context = {"form": form, "kinds": [KINDS[slug] for slug in _PARTS]} | table_page(found, form, request.GET)
+    compared = matrix(cases=form.cases, movements=form.movements, hands=form.chosen_hands)
+    context = {"form": form, "kinds": [KINDS[slug] for slug in _PARTS]} | table_page(compared, form, request.GET)
     return render(request, "parts/goes_in/_table.html" if request.htmx else "parts/goes_in/table.html", context)
 
 
 def _ranking(request, kind, form, question):
-    found = rank(question, form.records, form.keep)
-    page = Paginator(found.keys.tolist(), LINES).get_page(request.GET.get("page"))
+    ranking = rank(question, form.records, form.keep)
+    page = Paginator(ranking.keys.tolist(), LINES).get_page(request.GET.get("page"))
     records = part_records.with_rows(kind=kind, records=kind.model.objects).in_bulk(list(page))
     lines = [line_of(question, records[key]) for key in page if key in records]
     tricks = notes_for(records.values())
     for line in lines:
         line.notes.extend(note for note in tricks if note.movement_id == line.record.pk)
-    refused = found.error and phrase_of(found.error.key)
-    return {"ranking": found, "page": page, "lines": lines, "refused": refused, "sieved": form.is_sieving}
+    refused = ranking.error and phrase_of(ranking.error.key)
+    return {"ranking": ranking, "page": page, "lines": lines, "refused": refused, "sieved": form.is_sieving}
 
 
 def _part(kind):

@@ -9,8 +9,9 @@ from parts.library import notes, part_records
 from parts.library.editing import Editor
 from parts.library.kinds import KINDS
 from parts.library.showing import groups_of, list_cells, list_headings, measured_count
+from parts.sheets import doubts_of
 from parts.tools.sent_only import sent_only
-from parts.tools.stale_guard import SEEN, for_saving, one_transaction
+from parts.tools.stale_guard import STAMP, for_saving, one_transaction
 
 PAGE = 50
 HITS = 10
@@ -22,8 +23,8 @@ def index(request):
     words = request.GET.get("q", "").strip()
     shelves = []
     for kind in KINDS.values():
-        found = part_records.find(kind=kind, words=words)
-        shelves.append({"kind": kind, "count": found.count(), "hits": found[:HITS] if words else []})
+        records = part_records.find(kind=kind, words=words)
+        shelves.append({"kind": kind, "count": records.count(), "hits": records[:HITS] if words else []})
     return render(request, "parts/library/index.html", {"shelves": shelves, "words": words, "most": HITS})
 
 
@@ -52,6 +53,7 @@ def detail(request, kind, pk):
         "groups": groups_of(kind=kind, record=record),
         "measured": measured_count(kind=kind, record=record),
         "used": part_records.used_in(record),
+        "doubts": doubts_of(record),
         "notes": notes.notes_for([record]),
         "has_notes": kind.slug in notes.HOLDERS,
         "notes_away": notes.archived_of(record) if kind.slug in notes.HOLDERS else [],
@@ -61,7 +63,7 @@ def detail(request, kind, pk):
 
 def add(request, kind):
     """Enter a new part."""
-    return _enter(request, kind, kind.model(), f"Add a {kind.one}")
+    return _enter(request, kind, kind.model(), f"Add a {kind.singular}")
 
 
 @one_transaction
@@ -107,6 +109,6 @@ def _enter(request, kind, record, title):
         messages.success(request, f"{saved} is saved.")
         return redirect("parts:detail", kind, saved.pk)
     wrong = request.method == "POST" and not add_row
-    seen = editor.seen if wrong else request.POST.get(SEEN, editor.seen)
-    context = {"kind": kind, "record": record, "editor": editor, "title": title, "wrong": wrong, "seen": seen}
+    stamp = editor.stamp if wrong else request.POST.get(STAMP, editor.stamp)
+    context = {"kind": kind, "record": record, "editor": editor, "title": title, "wrong": wrong, "stamp": stamp}
     return render(request, "parts/library/edit.html", context, status=422 if wrong else 200)

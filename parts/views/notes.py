@@ -8,6 +8,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from parts.library import notes
 from parts.library.kinds import KINDS
 from parts.models import PartNote
+from parts.tools.archiving import is_archiving
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import StalePage
 
@@ -62,7 +63,7 @@ def _page(request, form, part, kind, heading):
 def archive(request, pk):
     """Put a note away, or bring it back."""
     note = get_object_or_404(PartNote.objects.select_related("family", "movement"), pk=pk)
-    if request.POST.get("do") == "bring-back":
+    if not is_archiving(request):
         notes.bring_back(note=note)
     elif not note.archived:
         notes.archive(note=note, by=request.user)

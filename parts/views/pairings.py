@@ -12,7 +12,7 @@ from django.views.decorators.http import require_GET
 from parts.fit import SheetError
 from parts.library.part_records import key_of
 from parts.models import Pairing
-from parts.models.pairing import PARTS
+from parts.models.pairing import OTHER_HANDS, PARTS
 from parts.pairings.answer import answer, save_with_report
 from parts.pairings.chance import chance_context
 from parts.pairings.compare import compare
@@ -21,9 +21,10 @@ from parts.pairings.page import SHOWN, changed_numbers, report_context, workshee
 from parts.pairings.paper import report_pdf
 from parts.pairings.worksheet import typed_changes
 from parts.sheets import records_from_json
+from parts.tools.archiving import archive_as_asked
 from parts.tools.htmx_request import HtmxRequest
 from parts.tools.sent_only import sent_only
-from parts.tools.stale_guard import SEEN, for_saving, one_transaction
+from parts.tools.stale_guard import STAMP, for_saving, one_transaction
 
 MOST_COMPARED = 4
 
@@ -32,8 +33,8 @@ MOST_COMPARED = 4
 def pairings(request):
     """All pairings in use, newest first, and the way to compare some of them; those put away with ?away=1."""
     away = request.GET.get("away") == "1"
-    found = Pairing.objects.filter(archived=away).select_related("case__family", "movement")
-    page = Paginator(found.order_by("-updated", "-pk"), 50).get_page(request.GET.get("page"))
+    matching = Pairing.objects.filter(archived=away).select_related("case__family", "movement")
+    page = Paginator(matching.order_by("-updated", "-pk"), 50).get_page(request.GET.get("page"))
     return render(request, "parts/pairings/list.html", {"page": page, "most": MOST_COMPARED, "away": away})
 
 
@@ -48,27 +49,28 @@ def _fit_check(request: HtmxRequest, pk: int | None, *, saving: bool = False) ->
     pairings_read = Pairing.objects.with_parts()
     pairings_read = for_saving(request, pairings_read) if saving else pairings_read
     pairing = get_object_or_404(pairings_read, pk=pk) if pk is not None else Pairing()
-    kept, kept_name = pairing.report, str(pairing)
+    saved_report, kept_name = pairing.report, str(pairing)
     form = PairingForm(request.POST or None, instance=pairing, saving=saving, initial=_chosen(request))
     complete = form.is_valid()
     if not form.is_bound and not pairing.pk:
         pairing = _begun_with(form, typed_changes(request.GET))
-    found = answer(pairing)
-    if saving and complete and not found.faults:
-        save_with_report(pairing=pairing, found=found)
+    answered = answer(pairing)
+    if saving and complete and not answered.faults:
+        save_with_report(pairing=pairing, answered=answered)
         messages.success(request, f"{pairing} is saved. Next: design the holder ring, add it to a job, or print it.")
         return redirect("parts:pairing", pk=pairing.pk)
-    context = {"pairing": pairing} | report_context(found=found, pairing=pairing, kept=kept)
+    context = {"pairing": pairing} | report_context(answered=answered, pairing=pairing, saved_report=saved_report)
     if not request.htmx or request.POST.get(SHOWN) != pairing.part_keys:
-        context |= worksheet_context(found=found, pairing=pairing)
+        context |= worksheet_context(answered=answered, pairing=pairing)
     if request.htmx:
         return render(request, "parts/pairings/_swap.html", context)
-    seen = form.seen if saving else request.POST.get(SEEN, form.seen)
+    stamp = form.stamp if saving else request.POST.get(STAMP, form.stamp)
     context |= {
         "form": form,
         "kept_name": kept_name,
-        "seen": seen,
-        "part_fields": [form[name] for name in (*PARTS, "placement")],
+        "stamp": stamp,
+        "part_fields": [form[name] for name in PARTS],
+        "single_hands": form.single_hands,
     }
     return render(request, "parts/pairings/pairing.html", context, status=422 if saving else 200)
 
@@ -78,20 +80,20 @@ def chance(request, pk=None):
     """What comes after the verdict of what the page shows: the chance, and what would make it go. Stores nothing."""
     pairing = get_object_or_404(Pairing.objects.with_parts(), pk=pk) if pk is not None else Pairing()
     PairingForm(request.POST, instance=pairing).is_valid()
-    found = answer(pairing)
-    context = chance_context(report=found.report, pairing=pairing) if found.report and found.report.checks else {}
+    report = answer(pairing).report
+    context = chance_context(report=report, pairing=pairing) if report and report.checks else {}
     return render(request, "parts/pairings/_chance.html", context)
 
 
 def _chosen(request):
     """Parts named in the address of a new pairing (?case=3), for links from elsewhere."""
-    wanted = {name: key_of(request.GET.get(name, "")) for name in PARTS}
+    wanted = {name: key_of(request.GET.get(name, "")) for name in (*PARTS, *OTHER_HANDS)}
     return {name: key for name, key in wanted.items() if key}
 
 
 def _begun_with(form, numbers):
     """A new pairing, not saved, of the parts and numbers that the address names."""
-    named = form.initial.keys() & set(PARTS)
+    named = form.initial.keys() & {*PARTS, *OTHER_HANDS}
     parts = {name: form.fields[name].queryset.filter(pk=form.initial[name]).first() for name in named}
     return Pairing(what_if=numbers, **parts)
 
@@ -108,11 +110,11 @@ def sheet_json(request, pk):
 def report_paper(request, pk):
     """The report with its drawings to scale, as a PDF."""
     pairing = get_object_or_404(Pairing.objects.with_parts(), pk=pk)
-    found = answer(pairing)
-    if found.report is None:
-        messages.error(request, f"There is no report to print: {found.error}")
+    answered = answer(pairing)
+    if answered.report is None:
+        messages.error(request, f"There is no report to print: {answered.error}")
         return redirect("parts:pairing", pk=pk)
-    content = report_pdf(pairing=pairing, report=found.report, changed=changed_numbers(found, pairing))
+    content = report_pdf(pairing=pairing, report=answered.report, changed=changed_numbers(answered, pairing))
     return _download(content, "application/pdf", pairing, "pdf")
 
 
@@ -125,8 +127,8 @@ def _download(body, content_type, pairing, ending):
 def compare_pairings(request):
     """Up to four pairings side by side."""
     wanted = [key for text in request.GET.getlist("pairing") if (key := key_of(text))][:MOST_COMPARED]
-    found = {p.pk: p for p in Pairing.objects.with_parts().filter(pk__in=wanted)}
-    chosen = [found[pk] for pk in dict.fromkeys(wanted) if pk in found]
+    by_key = {p.pk: p for p in Pairing.objects.with_parts().filter(pk__in=wanted)}
+    chosen = [by_key[pk] for pk in dict.fromkeys(wanted) if pk in by_key]
     if len(chosen) < 2:
         messages.error(request, f"Tick two to {MOST_COMPARED} fit checks to compare them.")
         return redirect("parts:pairings")
@@ -151,7 +153,6 @@ def upload(request):
 def archive(request, pk):
     """Archive a fit check, or bring it back."""
     pairing = get_object_or_404(Pairing, pk=pk)
-    pairing.archived = request.POST.get("do") != "bring-back"
-    pairing.save(update_fields=["archived", "updated"])
+    archive_as_asked(request, pairing)
     messages.success(request, f"{pairing} is {'archived' if pairing.archived else 'back'}.")
     return redirect("parts:pairing", pk=pk)

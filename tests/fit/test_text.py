@@ -12,7 +12,7 @@ def lines(changes=None):
 
 
 def test_it_opens_with_the_verdict_and_why():
-    assert lines()[0] == "FITS WITH WORK  Fits, with 1 at the bench."
+    assert lines()[0] == "FITS WITH WORK  Fits, with 1 job at the bench."
     assert lines({"case.back_depth": 3.0})[0].startswith("DOES NOT FIT  The case back will not close")
     assert lines({"rules": {"stem_long_ok": 1}})[0] == "FITS  Everything fits as it is."
 

@@ -52,6 +52,15 @@ def test_a_count_below_what_is_put_aside_leaves_nothing_free(owner):
         stock.put_aside(job=JobFactory(), kind="movements", part=movement, by=owner)
 
 
+def test_a_part_used_after_a_count_of_none_leaves_none(owner):
+    movement = MovementFactory(in_stock=1)
+    use = stock.put_aside(job=JobFactory(), kind="movements", part=movement, by=owner)
+    stock.count(kind="movements", part=movement, number=0, reason="looked again", by=owner)
+    assert stock.settle(use=use, state="used", by=owner).state == "used"
+    movement.refresh_from_db()
+    assert movement.in_stock == 0
+
+
 def test_a_part_that_left_the_library_can_still_be_settled(owner):
     movement = MovementFactory(in_stock=2)
     use = stock.put_aside(job=JobFactory(), kind="movements", part=movement, by=owner)

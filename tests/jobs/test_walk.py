@@ -51,7 +51,7 @@ def test_measuring_writes_to_a_copy_where_others_use_the_part(owner):
     stage = job.stages.get(kind="teardown")
     pairing = choosing.options_of(job)[0].pairing
     changed = measuring.write_back(stage=stage, pairing=pairing, path="case.back_depth", text="3,70 +-0.02", by=owner)
-    assert changed == [("Back clearance", "fits", "no")]
+    assert list(changed) == [("Back clearance", "fits", "no")]
     shared.case.refresh_from_db()
     assert shared.case.back_depth == 4.20
     option.pairing.refresh_from_db()

@@ -126,13 +126,13 @@ def test_the_doctor_finds_the_clock_set_back_and_files_that_are_gone(settings, t
         "well"
     }
     told = "make backup" if connection.vendor == "sqlite" else "pg_dump"
-    assert (well["Backups"].state, told in well["Backups"].told) == ("mind", True)
+    assert (well["Backups"].state, told in well["Backups"].says) == ("mind", True)
     pairing = PairingFactory()
     type(pairing).objects.update(created=datetime.now(UTC) + timedelta(hours=3))
     Photo.objects.create(job=JobFactory(), file="photos/gone.jpg", thumbnail="photos/gone-small.jpg", by=UserFactory())
     ill = {found.what: found for found in doctor.examine()}
-    assert (ill["Clock"].state, "Set this machine's clock" in ill["Clock"].told) == ("mend", True)
-    assert (ill["Files"].state, "2 files are missing, the first: photos/gone-small.jpg" in ill["Files"].told) == (
+    assert (ill["Clock"].state, "Set this machine's clock" in ill["Clock"].says) == ("mend", True)
+    assert (ill["Files"].state, "2 files are missing, the first: photos/gone-small.jpg" in ill["Files"].says) == (
         "mend",
         True,
     )
@@ -146,7 +146,7 @@ def test_the_doctor_goes_on_after_an_examination_that_fails(monkeypatch):
     monkeypatch.setattr(doctor, "EXAMINATIONS", (("One", broken), ("Two", lambda: ("well", "fine"))))
     found = list(doctor.examine())
     assert [(one.state, one.what) for one in found] == [("mend", "One"), ("well", "Two")]
-    assert found[0].told.startswith("The disk is full")
+    assert found[0].says.startswith("The disk is full")
 
 
 def test_a_backup_of_the_future_does_not_hold_back_todays(settings, tmp_path, monkeypatch):

@@ -23,10 +23,10 @@ def new_link(user=None) -> str:
 
 def find_link(token: str, *, first: bool = False, lock: bool = False) -> OneTimeLink | None:
     """The link of a token that still works; None for any other. `first` asks for one that makes the owner's account."""
-    found = OneTimeLink.objects.filter(digest=_digest(token), user__isnull=first)
+    links = OneTimeLink.objects.filter(digest=_digest(token), user__isnull=first)
     if lock:
-        found = found.select_for_update()
-    link = found.first()
+        links = links.select_for_update()
+    link = links.first()
     if link is None or (link.until and link.until < timezone.now()):
         return None
     return None if link.user and not link.user.is_active else link

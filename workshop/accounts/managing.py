@@ -90,7 +90,7 @@ def put_away(*, user: User, away: bool) -> None:
 
 def _keep_an_owner(user):
     owners = get_user_model().objects.select_for_update().filter(is_superuser=True, is_active=True)
-    others = [one for one in owners if one.pk != user.pk and one.has_usable_password()]
+    others = [owner for owner in owners if owner.pk != user.pk and owner.has_usable_password()]
     if role_of(user) == Role.OWNER and not others:
         raise Refused(
             f"{user.get_username()} is the only owner who can sign in, and a workshop needs one. "

@@ -13,7 +13,7 @@ class Role(IntEnum):
 
 
 CHOICES = [("BENCH", "watchmaker"), ("READER", "viewer"), ("OWNER", "owner")]
-TOLD = {
+MAY = {
     Role.OWNER: "Everything, money and accounts included.",
     Role.BENCH: "Everything at the bench, but no quotes, prices, fees, settings or accounts.",
     Role.READER: "Sees jobs, parts and papers; changes nothing, sees no money.",

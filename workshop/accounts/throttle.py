@@ -71,13 +71,15 @@ def _wait(name, address, now) -> int:
     counted = {"pair": failures.filter(name=name, address=address), "address": failures.filter(address=address)}
     if not here:
         counted["name"] = failures.filter(name=name)
-    return max(_rest(found, FREE[by], LONGEST_HERE_S if here else LONGEST_WAIT_S, now) for by, found in counted.items())
+    return max(
+        _rest(failures, FREE[by], LONGEST_HERE_S if here else LONGEST_WAIT_S, now) for by, failures in counted.items()
+    )
 
 
-def _rest(found, free, longest, now) -> int:
+def _rest(failures, free, longest, now) -> int:
     """Seconds until the next attempt; the clock set back makes it no longer than the longest."""
-    count = found.count()
+    count = failures.count()
     if count < free:
         return 0
     span = min(FIRST_WAIT_S * 2 ** min(count - free, 20), longest)
-    return min(ceil(span - (now - found.latest("at").at).total_seconds()), longest)
+    return min(ceil(span - (now - failures.latest("at").at).total_seconds()), longest)

@@ -35,15 +35,15 @@ OWNER = Rule(Role.OWNER, Role.OWNER)
 
 _TABLE = {
     OPEN: "first-start sign-in choose-password health",
-    OWN: "sign-out account account-device password",
+    OWN: "sign-out account account-device password parts:pairing-chance parts:pairing-new-chance",
     WORK: """
-        jobs:bench jobs:search jobs:jobs jobs:customers jobs:customer jobs:logged jobs:job jobs:kept-report jobs:history
-        jobs:photo jobs:thumbnail jobs:rules jobs:orders jobs:papers jobs:paper-kept jobs:clock jobs:runs jobs:run
-        jobs:stage jobs:tick jobs:stage-close jobs:stage-skip jobs:stage-open jobs:measurements jobs:remarks jobs:time
-        jobs:time-leave-out jobs:run-put-away jobs:tap jobs:type-in jobs:reading-take-back jobs:customer-put-away
-        jobs:take-back jobs:state jobs:option-add jobs:option-new jobs:option jobs:photo-add jobs:photo-put-away
-        jobs:stock-aside jobs:stock-settle jobs:stock-count jobs:order jobs:paper jobs:past jobs:past-near jobs:learn
-        jobs:figures jobs:figures-file
+        jobs:bench jobs:search jobs:jobs jobs:customers jobs:customer jobs:logged jobs:job jobs:saved-report
+        jobs:history jobs:photo jobs:thumbnail jobs:rules jobs:orders jobs:papers jobs:saved-paper jobs:clock jobs:runs
+        jobs:run jobs:stage jobs:tick jobs:stage-close jobs:stage-skip jobs:stage-open jobs:measurements jobs:remarks
+        jobs:time jobs:time-leave-out jobs:run-put-away jobs:tap jobs:type-in jobs:reading-take-back
+        jobs:customer-put-away jobs:take-back jobs:state jobs:option-add jobs:option-new jobs:option jobs:photo-add
+        jobs:photo-put-away jobs:stock-aside jobs:stock-settle jobs:stock-count jobs:order jobs:paper jobs:past
+        jobs:past-near jobs:learn jobs:figures jobs:figures-file
         parts:note-put-away
         parts:index parts:list parts:detail parts:export parts:template parts:put-away parts:bring-back parts:copy
         parts:pairings parts:pairing parts:pairing-compare parts:pairing-put-away parts:pairing-sheet

@@ -48,10 +48,10 @@ def backups():
 
 def age_of_last(now=None):
     """How old the newest backup is; None where there is none."""
-    found = backups()
-    if not found:
+    made = backups()
+    if not made:
         return None
-    return (now or datetime.now(UTC)) - datetime.fromtimestamp(found[-1].stat().st_mtime, UTC)
+    return (now or datetime.now(UTC)) - datetime.fromtimestamp(made[-1].stat().st_mtime, UTC)
 
 
 def make_backup():
@@ -126,8 +126,8 @@ def count_rows(database):
     """Rows of every table of an SQLite file. Raises BackupError where the file is damaged."""
     try:
         with closing(sqlite3.connect(f"file:{database}?mode=ro", uri=True)) as opened:
-            if (told := opened.execute("PRAGMA integrity_check").fetchone()[0]) != "ok":
-                raise BackupError(f"The database is damaged: {told}.")
+            if (verdict := opened.execute("PRAGMA integrity_check").fetchone()[0]) != "ok":
+                raise BackupError(f"The database is damaged: {verdict}.")
             tables = opened.execute("SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%'")
             return {
                 name: opened.execute(f'SELECT count(*) FROM "{name}"').fetchone()[0] for (name,) in tables.fetchall()
@@ -181,17 +181,17 @@ def restore(path):
     fresh = Path(tempfile.mkdtemp(prefix="restore-", dir=home))
     try:
         check_backup(path, into=fresh)
-        kept = home / f"before-restore-{datetime.now(UTC):%Y%m%d-%H%M%S-%f}"
-        kept.mkdir()
+        before = home / f"before-restore-{datetime.now(UTC):%Y%m%d-%H%M%S-%f}"
+        before.mkdir()
         for old in (database, *database.parent.glob(f"{database.name}-*"), files):
             if old.exists():
-                shutil.move(old, kept / old.name)
+                shutil.move(old, before / old.name)
         shutil.move(fresh / "database.sqlite3", database)
         if (fresh / "files").exists():
             shutil.move(fresh / "files", files)
     finally:
         shutil.rmtree(fresh, ignore_errors=True)
-    return kept
+    return before
 
 
 def named_ahead(now=None):
@@ -211,7 +211,7 @@ def _rotate(made, now=None):
     months = {}
     for path in old:
         months.setdefault(_stamp_of(path)[:6], path)
-    kept = {*old[-(KEPT - 1) :], *list(months.values())[-MONTHS:]}
+    to_keep = {*old[-(KEPT - 1) :], *list(months.values())[-MONTHS:]}
     for path in old:
-        if path not in kept:
+        if path not in to_keep:
             path.unlink()

@@ -55,7 +55,7 @@ def current():
         return _here.get(str(_file()))
 
 
-def told_on_pages(request) -> dict:
+def for_pages(request) -> dict:
     """Tell every template of a signed-in person that backups fail."""
     user = getattr(request, "user", None)
     return {"backup_failure": current() if user and user.is_authenticated else None}

@@ -30,17 +30,17 @@ class Finding:
 
     state: str
     what: str
-    told: str
+    says: str
 
 
 def examine():
     """Every Finding, one examination after the other; one that fails is itself a finding."""
     for what, look in EXAMINATIONS:
         try:
-            found = look()
+            answer = look()
         except Exception as error:  # whatever it is, the other examinations go on
-            found = ("mend", sentence_for(error) or f"This could not be checked: {error}.")
-        yield Finding(found[0], what, found[1])
+            answer = ("mend", sentence_for(error) or f"This could not be checked: {error}.")
+        yield Finding(answer[0], what, answer[1])
 
 
 def _python():
@@ -54,12 +54,12 @@ def _packages():
     wrong, count = [], 0
     for name, wanted in re.findall(r"^([A-Za-z0-9_.-]+)==(\S+)", pins, re.MULTILINE):
         try:
-            found = importlib.metadata.version(name)
+            installed = importlib.metadata.version(name)
         except importlib.metadata.PackageNotFoundError:
             continue
         count += 1
-        if found != wanted:
-            wrong.append(f"{name} {found} instead of {wanted}")
+        if installed != wanted:
+            wrong.append(f"{name} {installed} instead of {wanted}")
     if wrong:
         return "mend", f"Versions differ from the pinned ones: {', '.join(wrong)}. Delete .venv and start again."
     return "well", f"{count} packages as pinned"
@@ -144,10 +144,10 @@ def _backups():
 
 def _clock():
     latest = [
-        found
+        newest
         for model in apps.get_models()
-        for field in (one for one in model._meta.fields if isinstance(one, DateTimeField) and one.auto_now_add)
-        if (found := model._base_manager.aggregate(latest=Max(field.name))["latest"])
+        for field in (field for field in model._meta.fields if isinstance(field, DateTimeField) and field.auto_now_add)
+        if (newest := model._base_manager.aggregate(latest=Max(field.name))["latest"])
     ]
     now = datetime.now(UTC)
     if latest and max(latest) - now > AHEAD:

@@ -96,20 +96,20 @@ def _put_sheets(archive):
     for pairing in Pairing.objects.with_parts().order_by("pk").iterator(200):
         sheet = sheet_of(pairing) | {"rules": rules, "what_if": pairing.what_if}
         open_files.put_json(archive, f"sheets/{pairing.pk}.json", sheet)
-    kept = OptionReport.objects.order_by("pk").values_list("option__job__number", "pk", "report")
-    for number, pk, report in kept.iterator(200):
+    reports = OptionReport.objects.order_by("pk").values_list("option__job__number", "pk", "report")
+    for number, pk, report in reports.iterator(200):
         open_files.put_json(archive, f"reports/{number}-{pk}.json", report)
 
 
 def _file_names():
     """Every file that a record names."""
     for model in _tables():
-        for field in (one for one in model._meta.fields if isinstance(one, FileField)):
+        for field in (field for field in model._meta.fields if isinstance(field, FileField)):
             named = model._base_manager.exclude(**{field.name: ""}).order_by("pk")
             yield from (name for name in named.values_list(field.name, flat=True) if name)
 
 
 def _readme(counts, missing):
-    told = f"Missing files that records name: {', '.join(missing)}\n" if missing else ""
+    gaps = f"Missing files that records name: {', '.join(missing)}\n" if missing else ""
     tables = "\n".join(f"{count:8}  {name}" for name, count in sorted(counts.items()))
-    return _README.format(when=datetime.now(UTC), version=VERSION, missing=told, tables=tables)
+    return _README.format(when=datetime.now(UTC), version=VERSION, missing=gaps, tables=tables)

@@ -84,13 +84,13 @@ def _copy(model):
 def _as_they_are(into, batch):
     """Write the rows without the times that a model sets by itself."""
     moved = [field for field in (batch[0]._meta.concrete_fields if batch else ()) if _sets_itself(field)]
-    kept = [(field, field.auto_now, field.auto_now_add) for field in moved]
+    settings_before = [(field, field.auto_now, field.auto_now_add) for field in moved]
     for field in moved:
         field.auto_now = field.auto_now_add = False
     try:
         return into.bulk_create(batch)
     finally:
-        for field, auto_now, auto_now_add in kept:
+        for field, auto_now, auto_now_add in settings_before:
             field.auto_now, field.auto_now_add = auto_now, auto_now_add
 
 

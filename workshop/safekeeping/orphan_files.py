@@ -20,13 +20,13 @@ YOUNG_S = 3600
 
 def named_files():
     """Every file that a record names, with the record's kind in words."""
-    found = {}
+    names = {}
     for model in apps.get_models():
-        for field in (one for one in model._meta.fields if isinstance(one, FileField)):
+        for field in (field for field in model._meta.fields if isinstance(field, FileField)):
             for name in model._base_manager.exclude(**{field.name: ""}).values_list(field.name, flat=True).iterator():
                 if name:
-                    found[name] = str(model._meta.verbose_name)
-    return found
+                    names[name] = str(model._meta.verbose_name)
+    return names
 
 
 def orphans(now=None):
@@ -46,10 +46,10 @@ def missing_files():
 
 def sweep():
     """Move orphans to a folder of this day beside the files; returns how many."""
-    found = orphans()
+    strays = orphans()
     aside = settings.DIALSIDE_FOLDER / f"files-without-record-{datetime.now(UTC):%Y%m%d}"
-    for name in found:
+    for name in strays:
         target = aside / name
         target.parent.mkdir(parents=True, exist_ok=True)
         shutil.move(Path(settings.MEDIA_ROOT) / name, target)
-    return len(found)
+    return len(strays)

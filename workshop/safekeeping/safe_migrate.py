@@ -39,8 +39,8 @@ def bring_up_to_date():
         except Exception as error:
             raise NotReady(_after_failure(copy, error)) from error
     except (DatabaseError, sqlite3.DatabaseError, OSError) as error:
-        told = sentence_for(error) or f"The database cannot be opened: {error}."
-        raise NotReady(f"{told} {way_back()}") from error
+        sentence = sentence_for(error) or f"The database cannot be opened: {error}."
+        raise NotReady(f"{sentence} {way_back()}") from error
 
 
 def migrations():
@@ -48,8 +48,12 @@ def migrations():
     executor = MigrationExecutor(connection)
     applied, known = executor.loader.applied_migrations, executor.loader.disk_migrations
     ours = {app for app, _ in known}
-    replaced = {old for one in known.values() for old in one.replaces}
-    unknown = sorted(" ".join(one) for one in applied if one[0] in ours and one not in known and one not in replaced)
+    replaced = {old for migration in known.values() for old in migration.replaces}
+    unknown = sorted(
+        " ".join(migration)
+        for migration in applied
+        if migration[0] in ours and migration not in known and migration not in replaced
+    )
     return executor.migration_plan(executor.loader.graph.leaf_nodes()), unknown, bool(applied)
 
 
@@ -66,18 +70,18 @@ def _copy():
 
 
 def _after_failure(copy, error):
-    told = sentence_for(error) or f"The update of the database failed: {error}."
+    sentence = sentence_for(error) or f"The update of the database failed: {error}."
     if copy is None:
-        return f"{told} Its finished steps stay, the failed one was undone."
+        return f"{sentence} Its finished steps stay, the failed one was undone."
     connection.close()
     database = Path(connection.settings_dict["NAME"])
     for part in database.parent.glob(f"{database.name}-*"):
         part.unlink()
     shutil.copy(copy, database)
-    return f"{told} The database is as it was before, and a copy of it is in {copy}."
+    return f"{sentence} The database is as it was before, and a copy of it is in {copy}."
 
 
 def way_back():
     """How to put the newest backup back, in a sentence; empty where there is none."""
-    found = backup.backups()
-    return f"The newest backup is {found[-1]}; make restore FILE={found[-1]} puts it back." if found else ""
+    made = backup.backups()
+    return f"The newest backup is {made[-1]}; make restore FILE={made[-1]} puts it back." if made else ""

@@ -31,15 +31,15 @@ def passphrase():
     if not path:
         return None
     try:
-        found = Path(path).read_text().strip("\r\n")
+        phrase = Path(path).read_text().strip("\r\n")
     except (OSError, UnicodeDecodeError) as error:
         raise SealError(
             f"The passphrase for backups cannot be read from {path} ({getattr(error, 'strerror', 'no text')}). "
             "Put the file there, or correct DIALSIDE_BACKUP_PASSPHRASE_FILE."
         ) from error
-    if len(found) < LEAST:
-        raise SealError(f"The passphrase in {path} has {len(found)} characters; use at least {LEAST}.")
-    return found
+    if len(phrase) < LEAST:
+        raise SealError(f"The passphrase in {path} has {len(phrase)} characters; use at least {LEAST}.")
+    return phrase
 
 
 def seal(source, target, phrase):

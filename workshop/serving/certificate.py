@@ -17,10 +17,10 @@ RENEWED_BEFORE_END = timedelta(days=30)
 
 def certificate_file(folder: Path, hosts: list[str]) -> Path:
     """The file with key and certificate for these hosts, made where it is missing, ends soon or is for others."""
-    kept = folder / "network.pem"
-    if not (kept.exists() and _still_good(kept, hosts)):
-        _write(kept, hosts)
-    return kept
+    file = folder / "network.pem"
+    if not (file.exists() and _still_good(file, hosts)):
+        _write(file, hosts)
+    return file
 
 
 def fingerprint(file: Path) -> str:

@@ -32,15 +32,15 @@ def lan_address(wanted: str) -> str:
 
 def own_addresses() -> list[str]:
     """The machine's IPv4 addresses, without its own loop."""
-    found = []
+    addresses = []
     with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as asking:
         for _, name in socket.if_nameindex():
             try:
-                told = fcntl.ioctl(asking.fileno(), _ADDRESS_OF_INTERFACE, struct.pack("256s", name.encode()[:15]))
+                answer = fcntl.ioctl(asking.fileno(), _ADDRESS_OF_INTERFACE, struct.pack("256s", name.encode()[:15]))
             except OSError:
                 continue
-            found.append(socket.inet_ntoa(told[20:24]))
-    return [address for address in found if not ip_address(address).is_loopback]
+            addresses.append(socket.inet_ntoa(answer[20:24]))
+    return [address for address in addresses if not ip_address(address).is_loopback]
 
 
 def _main_address() -> str:

@@ -80,5 +80,5 @@ class _Body:
 
 
 def _length(scope):
-    told = dict(scope.get("headers", ())).get(b"content-length", b"0")
-    return int(told) if told.isdigit() else 0
+    length = dict(scope.get("headers", ())).get(b"content-length", b"0")
+    return int(length) if length.isdigit() else 0

@@ -9,13 +9,13 @@ from django.views.decorators.http import require_GET
 from parts.tools.sent_only import sent_only
 from workshop.accounts import managing, sessions
 from workshop.accounts.forms import PasswordForm
-from workshop.accounts.roles import TOLD, role_of, role_word
+from workshop.accounts.roles import MAY, role_of, role_word
 
 
 @require_GET
 def account(request):
     """What one may do, and where one is signed in."""
-    context = {"word": role_word(request.user), "told": TOLD[role_of(request.user)]}
+    context = {"word": role_word(request.user), "may": MAY[role_of(request.user)]}
     context["devices"] = sessions.devices(request.user, request.session.session_key)
     return render(request, "workshop/account.html", context)
 

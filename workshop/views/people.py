@@ -7,12 +7,13 @@ from django.urls import reverse
 from django.utils.safestring import mark_safe
 from django.views.decorators.cache import never_cache
 
+from parts.tools.archiving import is_archiving
 from parts.tools.qr import qr_svg
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import for_saving, one_transaction
 from workshop.accounts import links, managing, sessions
 from workshop.accounts.forms import AccountForm, RoleForm
-from workshop.accounts.roles import CHOICES, TOLD, Role, role_word
+from workshop.accounts.roles import CHOICES, MAY, Role, role_word
 from workshop.serving.lan import address_for_others
 
 
@@ -23,7 +24,7 @@ def people(request):
     if form.is_valid():
         return _link_page(request, form.instance, form.make())
     lines = [(user, role_word(user)) for user in User.objects.order_by("-is_active", "username")]
-    roles = [(word, TOLD[Role[name]]) for name, word in CHOICES]
+    roles = [(word, MAY[Role[name]]) for name, word in CHOICES]
     context = {"form": form, "lines": lines, "roles": roles}
     return render(request, "workshop/people.html", context, status=422 if form.is_bound else 200)
 
@@ -31,22 +32,22 @@ def people(request):
 @one_transaction
 def person(request, pk):
     """One account: its role, its devices, and putting it away."""
-    found = get_object_or_404(for_saving(request, User.objects.all()), pk=pk)
-    form = RoleForm(request.POST or None, initial={"role": _role_name(found)})
+    user = get_object_or_404(for_saving(request, User.objects.all()), pk=pk)
+    form = RoleForm(request.POST or None, initial={"role": _role_name(user)})
     if form.is_valid():
-        _tell(request, lambda: managing.change_role(user=found, role=form.cleaned_data["role"]), "Role changed.")
+        _tell(request, lambda: managing.change_role(user=user, role=form.cleaned_data["role"]), "Role changed.")
         return redirect("person", pk)
-    context = {"person": found, "word": role_word(found), "form": form}
-    context["devices"] = sessions.devices(found, request.session.session_key)
+    context = {"person": user, "word": role_word(user), "form": form}
+    context["devices"] = sessions.devices(user, request.session.session_key)
     return render(request, "workshop/person.html", context, status=422 if form.is_bound else 200)
 
 
 @sent_only("person", "pk")
 def put_person_away(request, pk):
     """Put an account away, or bring it back."""
-    found, away = get_object_or_404(User, pk=pk), request.POST.get("do") != "bring-back"
-    told = f"Account {found.get_username()} is {'off and signed out' if away else 'on again'}."
-    _tell(request, lambda: managing.put_away(user=found, away=away), told)
+    user, away = get_object_or_404(User, pk=pk), is_archiving(request)
+    done = f"Account {user.get_username()} is {'off and signed out' if away else 'on again'}."
+    _tell(request, lambda: managing.put_away(user=user, away=away), done)
     return redirect("people" if away else "person", **({} if away else {"pk": pk}))
 
 
@@ -54,18 +55,18 @@ def put_person_away(request, pk):
 @sent_only("person", "pk")
 def person_link(request, pk):
     """A new link for choosing a password, in the place of a forgotten one."""
-    found = get_object_or_404(User, pk=pk, is_active=True)
-    return _link_page(request, found, links.new_link(found))
+    user = get_object_or_404(User, pk=pk, is_active=True)
+    return _link_page(request, user, links.new_link(user))
 
 
 @sent_only("person", "pk")
 def sign_person_out(request, pk):
     """Sign out one device of an account, or all of them."""
-    found, wanted = get_object_or_404(User, pk=pk), request.POST.get("device", "")
+    user, wanted = get_object_or_404(User, pk=pk), request.POST.get("device", "")
     if wanted == "all":
-        sessions.sign_out_all(found, but=request.session.session_key)
+        sessions.sign_out_all(user, but=request.session.session_key)
     else:
-        sessions.sign_out_device(found, wanted)
+        sessions.sign_out_device(user, wanted)
     messages.success(request, "Signed out.")
     return redirect("person", pk)
 
@@ -80,10 +81,10 @@ def _role_name(user):
     return next(name for name, word in CHOICES if word == role_word(user))
 
 
-def _tell(request, do, told):
+def _tell(request, do, done):
     try:
         do()
     except managing.Refused as refusal:
         messages.error(request, str(refusal))
     else:
-        messages.success(request, told)
+        messages.success(request, done)

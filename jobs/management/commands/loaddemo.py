@@ -17,5 +17,5 @@ class Command(BaseCommand):
             raise CommandError("This is your own workshop; the demo is never loaded into it.")
         if not (CaseFamily.objects.exists() or Pairing.objects.exists()):
             pairings, watches, past = fill_workshop(), fill_bench(), fill_past()
-            told = f"{pairings} fit checks, {watches} watches on the bench and {past} from earlier"
-            self.stdout.write(f"The demo workshop has {told}.")
+            contents = f"{pairings} fit checks, {watches} watches on the bench and {past} from earlier"
+            self.stdout.write(f"The demo workshop has {contents}.")

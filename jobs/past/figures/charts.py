@@ -12,7 +12,11 @@ _LONGEST = 32
 
 
 def bars(
-    title: str, told: str, rows: Sequence[tuple[str, Sequence[tuple[float, str]]]], *, names: Sequence[str] = ("",)
+    title: str,
+    description: str,
+    rows: Sequence[tuple[str, Sequence[tuple[float, str]]]],
+    *,
+    names: Sequence[str] = ("",),
 ) -> str:
     """A chart of bars: `rows` are (label, ((value, words), ...)), a bar for each name; empty for no rows."""
     most = max((value for _, values in rows for value, _ in values), default=0) or 1
@@ -26,10 +30,10 @@ def bars(
             parts.append(rect(_LABEL, y, x, y + _BAR, fill=(FIRST, SECOND)[i]))
             parts.append(text(x + 6, y + _BAR - 2, words, _SIZE - 1, "start", fill=INK))
         top += high
-    return _chart(title, told, parts, top)
+    return _chart(title, description, parts, top)
 
 
-def ranges(title, told, rows):
+def ranges(title, description, rows):
     """A chart of ranges: `rows` are (label, low, middle, high, words); empty for no rows."""
     most = max((high for *_, high, _ in rows), default=0) or 1
     parts, top = [], 6.0
@@ -41,7 +45,7 @@ def ranges(title, told, rows):
         parts.append(line(mid, y - _BAR, mid, y + _BAR, stroke=FIRST, stroke_width=3))
         parts.append(text(max(right, mid) + 8, y + 4, words, _SIZE - 1, "start", fill=INK))
         top += _ROW
-    return _chart(title, told, parts, top)
+    return _chart(title, description, parts, top)
 
 
 def _label(words, y):
@@ -60,7 +64,7 @@ def _legend(names):
     return parts, 26.0
 
 
-def _chart(title, told, parts, bottom):
+def _chart(title, description, parts, bottom):
     if not parts:
         return ""
     axis = line(_LABEL, 0 if bottom < 30 else 4, _LABEL, bottom, stroke=HAIR, stroke_width=1)
@@ -68,13 +72,13 @@ def _chart(title, told, parts, bottom):
         el(
             "svg",
             el("title", title),
-            el("desc", told),
+            el("desc", description),
             *parts,
             axis,
             xmlns="http://www.w3.org/2000/svg",
             viewBox=f"0 0 {_LABEL + _WIDTH + _VALUE:g} {bottom + 6:g}",
             role="img",
-            aria_label=f"{title}. {told}",
+            aria_label=f"{title}. {description}",
             class_="drawing chart",
         )
     )

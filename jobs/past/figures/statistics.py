@@ -146,12 +146,12 @@ def checks(since, until):
             too_bad=Count("pk", filter=Q(said="no", found__in=("fits", "work")) | Q(said="work", found="fits")),
         )
     )
-    found = [
+    counts = [
         CheckCount(row["check_key"], *(row[name] for name in ("last_title", "no", "work", "too_good", "too_bad")))
         for row in rows
     ]
-    found.sort(key=lambda one: (-one.wrong, -one.no, -one.work, one.key))
-    return found, closed.filter(reported=True).count()
+    counts.sort(key=lambda count: (-count.wrong, -count.no, -count.work, count.key))
+    return counts, closed.filter(reported=True).count()
 
 
 def turnaround(past, step):
@@ -180,10 +180,10 @@ def turnaround(past, step):
     with connection.cursor() as cursor:
         cursor.execute(_ABOUT_QUARTILES.format(numbered=sql), values)
         rows = cursor.fetchall()
-    found = {}
+    days_at = {}
     for span, count, place, days in rows:
-        found.setdefault((span, count), {})[place] = days
-    return [_span(step, span, count, found[span, count]) for span, count in sorted(found)]
+        days_at.setdefault((span, count), {})[place] = days
+    return [_span(step, span, count, days_at[span, count]) for span, count in sorted(days_at)]
 
 
 def _span(step, span, count, days):
@@ -202,5 +202,5 @@ def _span_name(step, span):
 
 def overrun(kinds):
     """Minutes spent for each one quoted over all these Kinds; None where nothing was quoted."""
-    quoted, took = sum(one.quoted for one in kinds), sum(one.took for one in kinds)
+    quoted, took = sum(kind.quoted for kind in kinds), sum(kind.took for kind in kinds)
     return took / quoted if quoted else None

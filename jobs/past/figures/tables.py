@@ -58,21 +58,21 @@ def as_csv(table):
 
 def _kinds(key, title, word, kinds):
     rows = [
-        [one.name, str(one.jobs), _hours(one.quoted), _hours(one.took), _ratio(one.ratio), str(one.both)]
-        for one in kinds
+        [kind.name, str(kind.jobs), _hours(kind.quoted), _hours(kind.took), _ratio(kind.ratio), str(kind.both)]
+        for kind in kinds
     ]
-    both = sum(one.both for one in kinds)
+    both = sum(kind.both for kind in kinds)
     over = statistics.overrun(kinds)
-    says = f"{_count(sum(one.jobs for one in kinds), 'finished job')}. "
+    says = f"{_count(sum(kind.jobs for kind in kinds), 'finished job')}. "
     if over is None:
         says += "No job has both quoted and recorded time yet, so there is nothing to compare."
     else:
         says += f"Hours quoted and spent are compared on the {_count(both, 'job')} that have both: {over:.2f} h spent "
         says += f"for each hour quoted{_little(both)}."
     drawn = [
-        (one.name, ((one.quoted / 60, f"{_hours(one.quoted)} h"), (one.took / 60, f"{_hours(one.took)} h")))
-        for one in kinds[:_DRAWN]
-        if one.both
+        (kind.name, ((kind.quoted / 60, f"{_hours(kind.quoted)} h"), (kind.took / 60, f"{_hours(kind.took)} h")))
+        for kind in kinds[:_DRAWN]
+        if kind.both
     ]
     chart = charts.bars(f"Hours by {word.lower()}", _first(kinds), drawn, names=("quoted", "spent"))
     headings = [word, "jobs", "hours quoted", "hours spent", "spent per hour quoted", "jobs compared"]
@@ -84,10 +84,10 @@ def _first(rows):
 
 
 def _stages(stages):
-    rows = [[one.name, _hours(one.minutes), _hours(one.mean), str(one.jobs)] for one in stages]
-    rows = rows if any(one.jobs for one in stages) else []
-    drawn = [(one.name, ((one.mean / 60, f"{_hours(one.mean)} h"),)) for one in stages if one.jobs]
-    most = max((one.jobs for one in stages), default=0)
+    rows = [[stage.name, _hours(stage.minutes), _hours(stage.mean), str(stage.jobs)] for stage in stages]
+    rows = rows if any(stage.jobs for stage in stages) else []
+    drawn = [(stage.name, ((stage.mean / 60, f"{_hours(stage.mean)} h"),)) for stage in stages if stage.jobs]
+    most = max((stage.jobs for stage in stages), default=0)
     says = f"Mean over the jobs with time recorded in the stage, {_count(most, 'job')} at most{_little(most)}."
     chart = charts.bars("Mean hours by stage", says, drawn)
     return Table(
@@ -96,15 +96,17 @@ def _stages(stages):
 
 
 def _checks(counts, jobs):
-    rows = [[one.title, *map(str, (one.no, one.work, one.wrong, one.too_good, one.too_bad))] for one in counts]
+    rows = [
+        [count.title, *map(str, (count.no, count.work, count.wrong, count.too_good, count.too_bad))] for count in counts
+    ]
     says = (
         f"{_count(jobs, 'closed job')} with a saved report{_little(jobs)}. Wrong in hindsight is what you noted on a "
     )
     says += "job under “How it turned out”; adjust a check by the bench rules below it."
     drawn = [
-        (one.title, ((one.no, str(one.no)), (one.wrong, str(one.wrong))))
-        for one in counts[:_DRAWN]
-        if one.no or one.wrong
+        (count.title, ((count.no, str(count.no)), (count.wrong, str(count.wrong))))
+        for count in counts[:_DRAWN]
+        if count.no or count.wrong
     ]
     chart = charts.bars("Checks", _first(counts), drawn, names=("said no", "wrong in hindsight")) if drawn else ""
     headings = [
@@ -115,19 +117,19 @@ def _checks(counts, jobs):
         "bench: worse",
         "bench: better",
     ]
-    rules = {one.title: [(name, rule_words(name)) for name in RULES_OF.get(one.key, ())] for one in counts}
+    rules = {count.title: [(name, rule_words(name)) for name in RULES_OF.get(count.key, ())] for count in counts}
     return Table("checks", "Checks that failed or were wrong", headings, rows, says, chart, rules)
 
 
 def _turnaround(spans, step):
     rows = [
-        [one.name, str(one.jobs), *(f"{days:.1f}" for days in (one.low, one.middle, one.high)),
-         "few jobs" if one.few else ""]
-        for one in spans
+        [span.name, str(span.jobs), *(f"{days:.1f}" for days in (span.low, span.middle, span.high)),
+         "few jobs" if span.few else ""]
+        for span in spans
     ]  # fmt: skip
     drawn = [
-        (one.name, one.low, one.middle, one.high, f"{one.middle:.0f} days{', few jobs' if one.few else ''}")
-        for one in spans[-2 * _DRAWN :]
+        (span.name, span.low, span.middle, span.high, f"{span.middle:.0f} days{', few jobs' if span.few else ''}")
+        for span in spans[-2 * _DRAWN :]
     ]
     says = "Days from logging to closing: the middle half of the jobs is between the quartiles, half of them took "
     says += "less than the median."

@@ -12,17 +12,17 @@ _FOUND = {"fits": "fitted as it was", "work": "needed work", "no": "did not fit"
 
 def text_of(job, parts):
     """The PastText of a job that `record.loaded` gave; `parts` are the names of what went in."""
-    told = [(source, where, text) for source, where, text in _told(job, parts) if text and text.strip()]
+    texts = [(source, where, text) for source, where, text in _texts(job, parts) if text and text.strip()]
     head = " ".join(words_of(" ".join([job.number, job.title, job.watch, *parts])))
-    body = " ".join(words_of(" ".join(text for *_, text in told))[:_MOST])
-    return PastText(job=job, head=head[:_MOST], body=body[:_MOST], told=told)
+    body = " ".join(words_of(" ".join(text for *_, text in texts))[:_MOST])
+    return PastText(job=job, head=head[:_MOST], body=body[:_MOST], told=texts)
 
 
-def _told(job, parts):
+def _texts(job, parts):
     """(source, where, text): the source is for programs, the place for people."""
-    yield from ((JOB, *one) for one in _of_the_job(job, parts))
-    yield from ((QUOTE, *one) for one in _quotes(job))
-    yield from ((JOB, *one) for one in _of_the_work(job))
+    yield from ((JOB, *text) for text in _of_the_job(job, parts))
+    yield from ((QUOTE, *text) for text in _quotes(job))
+    yield from ((JOB, *text) for text in _of_the_work(job))
 
 
 def _of_the_job(job, parts):
@@ -37,7 +37,13 @@ def _of_the_job(job, parts):
             yield f"time in {stage}", time.note
     yield "kept", job.keep
     yield "came with", job.came_with
-    yield "condition", "; ".join(f"{one}, {one.remark}" if one.remark else str(one) for one in job.conditions.all())
+    yield (
+        "condition",
+        "; ".join(
+            f"{condition}, {condition.remark}" if condition.remark else str(condition)
+            for condition in job.conditions.all()
+        ),
+    )
     for option in job.options.all():
         yield "pairing", option.pairing.name
         yield "notes of the fit check", option.pairing.notes
@@ -61,20 +67,23 @@ def _outcome(job):
         yield "what went wrong", outcome.went_wrong
         yield "for next time", outcome.next_time
         yield "to learn", outcome.learn_why
-    for one in job.hindsights.all():
-        if one.found:
-            said = {"unclear": "undecided"}.get(one.said, _FOUND.get(one.said, one.said))
-            yield "in hindsight", f"{one.title}: the report said {said}, the bench {_FOUND[one.found]}. {one.note}"
+    for hindsight in job.hindsights.all():
+        if hindsight.found:
+            said = {"unclear": "undecided"}.get(hindsight.said, _FOUND.get(hindsight.said, hindsight.said))
+            yield (
+                "in hindsight",
+                f"{hindsight.title}: the report said {said}, the bench {_FOUND[hindsight.found]}. {hindsight.note}",
+            )
 
 
 def _quotes(job):
-    seen = set()
+    quoted = set()
     for quote in job.quotes.all():
         yield f"quote, version {quote.version}", quote.note
         yield f"answer to version {quote.version}", quote.decision_note
         for part in quote.parts.all():
-            lines = [line.text for line in part.lines.all() if line.text not in seen]
-            seen.update(lines)
+            lines = [line.text for line in part.lines.all() if line.text not in quoted]
+            quoted.update(lines)
             yield "quote", "; ".join(lines)
 
 

@@ -84,8 +84,8 @@ def narrowed(
         "day__gte": since,
         "day__lte": until,
     }
-    found = Past.objects.filter(**{name: value for name, value in wanted.items() if value not in (None, "", ())})
-    return found.filter(learn=True) if learn else found
+    past = Past.objects.filter(**{name: value for name, value in wanted.items() if value not in (None, "", ())})
+    return past.filter(learn=True) if learn else past
 
 
 def find(*, past: QuerySet[Past], words: str = "", after: int | None = None) -> Found:
@@ -109,8 +109,8 @@ def _by_words(past, terms, after):
     start = best.index(after) + 1 if after in best else 0
     shown = best[start : start + PAGE]
     rows = Past.objects.select_related(*_RELATED).in_bulk(shown)
-    told = dict(PastText.objects.filter(pk__in=shown).values_list("job", "told"))
-    lines = [Line(rows[key], places_of(told.get(key, ()), terms)) for key in shown if key in rows]
+    texts = dict(PastText.objects.filter(pk__in=shown).values_list("job", "told"))
+    lines = [Line(rows[key], places_of(texts.get(key, ()), terms)) for key in shown if key in rows]
     onward = shown[-1] if start + PAGE < len(best) else None
     taken = [term for term in terms if term.near]
     return Found(lines, onward, taken, some=bool(best) and not every, many=len(keys) == WINDOW)

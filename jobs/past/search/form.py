@@ -51,10 +51,10 @@ class PastForm(forms.Form):
         """Primary keys of the records whose name holds the text; None where nothing is typed."""
         if not text.strip():
             return None
-        found = list(model.objects.filter(name__icontains=text.strip()).values_list("pk", flat=True)[:_MOST_NAMES])
-        if not found:
+        keys = list(model.objects.filter(name__icontains=text.strip()).values_list("pk", flat=True)[:_MOST_NAMES])
+        if not keys:
             raise forms.ValidationError(f"No {word} is called “{text}”. Type part of its name, or leave it blank.")
-        return found
+        return keys
 
     @property
     def past(self):

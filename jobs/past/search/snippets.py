@@ -27,16 +27,16 @@ class Place(NamedTuple):
         return self.source == QUOTE
 
 
-def places_of(told, terms):
+def places_of(texts, terms):
     """The texts that hold most of the terms, those first that hold more; earlier ones of equals."""
-    found = []
-    for number, (source, where, text) in enumerate(told):
+    ranked_places = []
+    for number, (source, where, text) in enumerate(texts):
         hits = [(token.span(), held) for token in TOKEN.finditer(text) if (held := _held(token.group(), terms))]
         if hits:
             different = len({term for _, held in hits for term in held})
-            found.append((-different, number, Place(source, where, _marked(text, [span for span, _ in hits]))))
-    found.sort(key=lambda one: one[:2])
-    return [place for _, _, place in found[:PLACES]]
+            ranked_places.append((-different, number, Place(source, where, _marked(text, [span for span, _ in hits]))))
+    ranked_places.sort(key=lambda entry: entry[:2])
+    return [place for _, _, place in ranked_places[:PLACES]]
 
 
 def _held(token, terms):

@@ -64,11 +64,11 @@ def _query(terms, every):
     else:
         starts, either, both = "'{}':*", " | ", " & "
         exact = "'{}'"
-    told = [
+    queries = [
         starts.format(term.starts) if term.starts else f"({either.join(exact.format(word) for word in term.near)})"
         for term in terms
     ]
-    return (both if every else either).join(told)
+    return (both if every else either).join(queries)
 
 
 def compact():

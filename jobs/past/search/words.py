@@ -71,9 +71,13 @@ def _nearest(word):
         return Term(word, starts=word)
     lengths = range(len(word) - slips, len(word) + slips + 1)
     known = list(PastWord.objects.filter(length__in=lengths).values_list("word", flat=True))
-    found = process.extract(word, known, scorer=OSA.distance, score_cutoff=slips, limit=_NEAR)
-    least = min((slip for _, slip, _ in found), default=0)
-    return Term(word, near=tuple(sorted(one for one, slip, _ in found if slip == least))) if found else Term(word, word)
+    nearest = process.extract(word, known, scorer=OSA.distance, score_cutoff=slips, limit=_NEAR)
+    least = min((slip for _, slip, _ in nearest), default=0)
+    return (
+        Term(word, near=tuple(sorted(candidate for candidate, slip, _ in nearest if slip == least)))
+        if nearest
+        else Term(word, word)
+    )
 
 
 def learn_words(texts):

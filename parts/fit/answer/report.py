@@ -94,16 +94,21 @@ class Report:
             unclear = [c for c in self.checks if c.must and c.verdict is Verdict.UNCLEAR]
             what = "1 check" if len(unclear) == 1 else f"{len(unclear)} checks"
             best = describe(self.measure_next[0][0]).phrase if self.measure_next else ""
-            likely = "" if self.chance is None else f" It goes together in {in_hundred(1 - self.chance[Verdict.NO])}."
+            likely = (
+                ""
+                if self.chance is None
+                else f" It fits, as it is or with work, in {in_hundred(1 - self.chance[Verdict.NO])}."
+            )
             return f"{what} still open.{likely}" + (f" Next, measure the {best}." if best else "")
         if self.verdict is Verdict.WORK:
             kinds = Counter(remedy.kind for _, remedy in self.asked_for)
             asks = (
-                ("part", "to make or buy"),
-                ("work", "at the bench"),
-                ("accept", "for the customer to accept"),
+                ("part", "part", "to make or buy"),
+                ("work", "job", "at the bench"),
+                ("accept", "thing", "for the customer to accept"),
             )
-            return "Fits, with " + ", ".join(f"{kinds[kind]} {words}" for kind, words in asks if kinds[kind]) + "."
+            counted = [f"{n} {noun}{'s' * (n > 1)} {words}" for kind, noun, words in asks if (n := kinds[kind])]
+            return f"Fits, with {', '.join(counted)}."
         return "Everything fits as it is."
 
     def height_above_dial(self, name: str) -> float | None:

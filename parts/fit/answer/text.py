@@ -33,7 +33,7 @@ def _lines(report: Report, paint: Paint) -> Iterator[str]:
     for way in report.would_go[:5]:
         yield way.words
     if report.chance is not None:
-        yield f"Goes together in {in_hundred(1 - report.chance[Verdict.NO])}."
+        yield f"Fits, as it is or with work, in {in_hundred(1 - report.chance[Verdict.NO])}."
     for doubt in report.doubts:
         yield doubt.sentence
     for number, (name, keys) in enumerate(report.measure_next[:5]):

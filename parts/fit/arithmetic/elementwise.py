@@ -57,7 +57,7 @@ def upper(a: Number, b: Number) -> Number:
     return max(b, a)
 
 
-def known_or(value: Number, instead: float) -> Number:
+def known_or(value: Any, instead: float) -> Number:
     """The value, or `instead` where it is not measured."""
     if not is_column(value):
         return value

@@ -6,7 +6,7 @@ point of the rectangle: the moved outline runs round the same inside and enclose
 
 from collections.abc import Callable, Sequence
 from functools import reduce
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 from parts.fit.arithmetic.elementwise import Number, Truth, between, is_column, lower, negation, pick, upper
 
@@ -71,9 +71,10 @@ def _where(
     """The formula where a row asks for it, `elsewhere` in the others: of many polygons most are plain."""
     if not is_column(rows):
         return formula(points, half_x, half_y)
-    result = elsewhere(points) + 0.0 * (half_x + half_y)
+    plain = elsewhere(points)
+    result: Any = pick(rows, plain, plain)
 
-    def of(number: Number) -> Number:
+    def of(number: Any) -> Number:
         return number[rows] if is_column(number) else number
 
     result[rows] = formula([(of(x), of(y)) for x, y in points], of(half_x), of(half_y))

@@ -121,7 +121,7 @@ def stem_height(p: Pairing) -> Iterator[Finding]:
 def put_behind(p: Pairing) -> Quantity:
     """What lies between dial and movement; open while a spacer of unknown thickness may still be laid there."""
     made = p.stack.spacer
-    if p.sheet.spacer.placement == "front":
+    if p.sheet.spacer.placement == "front" and p.has("dial") and p.has("movement"):
         return p.stack.behind
     return pick(in_hand(made), p.stack.behind, Quantity(nan)) if made.known else unknown(*made.missing)
 

@@ -53,10 +53,10 @@ def plan_levels(design: Design) -> list[tuple[str, list[Outline]]]:
     p, solid = design.parameters, design.solid
     if not isinstance(p, Ring):
         return [("dial side", level(solid, p.height / 2))]
-    found = [("dial side", level(solid, p.chamfer + 0.01)), ("back", level(solid, p.height - p.chamfer - 0.01))]
+    levels = [("dial side", level(solid, p.chamfer + 0.01)), ("back", level(solid, p.height - p.chamfer - 0.01))]
     if p.channel_open == "closed" and 0 < p.channel_axis < p.height:
-        found.append(("stem axis", level(solid, p.channel_axis)))
-    return found
+        levels.append(("stem axis", level(solid, p.channel_axis)))
+    return levels
 
 
 def _pieces(design: Design, around: Surroundings | None, outer: float) -> Iterator[str]:

@@ -30,7 +30,7 @@ def walls_svg(design: Design, scale: float | None = None) -> str:
     dims += across(start, start + thick, low, f"{thick:.2f}", size, foot=p.height)
     right, left = cut_angles(p)
     words = [(1, f"cut at {right % 360:g}°"), (-1, f"cut at {left % 360:g}°")]
-    told = "".join(text(side * (gap / 2 + wall / 2), -1.1 * size, said, size, fill=SOFT) for side, said in words)
+    labels = "".join(text(side * (gap / 2 + wall / 2), -1.1 * size, said, size, fill=SOFT) for side, said in words)
     edge, bottom = outer + 11.5 * size, low + 2.4 * size
     return drawing(
         -edge,
@@ -40,7 +40,7 @@ def walls_svg(design: Design, scale: float | None = None) -> str:
         _break(p.top, size),
         walls,
         dims,
-        told,
+        labels,
         scale_bar(-edge + size, bottom - 0.5 * size, 1.0, size),
         title="Wall sections, close up",
         description="Dial side up. What is between the walls is left out.",
@@ -82,12 +82,12 @@ def _heights(p: Piece, outer: float, inner: float, face: float, size: float) -> 
 
 def _break(high: float, size: float) -> str:
     """Two wavy lines where the middle is left out."""
-    found = ""
+    waves = ""
     for side in (-1, 1):
         x = side * size * 0.35
         steps: list[str | float] = ["M", x, -0.4 * size]
         for i in range(4):
             y = -0.4 * size + (high + 0.8 * size) * (i + 1) / 4
             steps += ["Q", x + (size / 3 if i % 2 else -size / 3), y - (high + 0.8 * size) / 8, x, y]
-        found += path(*steps, fill="none", stroke=SOFT, stroke_width=size / 20)
-    return found
+        waves += path(*steps, fill="none", stroke=SOFT, stroke_width=size / 20)
+    return waves

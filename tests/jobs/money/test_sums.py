@@ -40,6 +40,13 @@ def test_the_deposit_is_of_what_is_to_be_paid():
     assert sums.deposit == D("33.33")
 
 
+def test_the_deposit_is_of_the_sum_with_its_tax_and_less_its_discount():
+    sums = totals(
+        amounts(("100.00", 20)), currency="EUR", inclusive=False, discount_percent=D(10), deposit_percent=D(50)
+    )
+    assert (sums.total, sums.deposit) == (D("108.00"), D("54.00"))
+
+
 def test_nothing_sums_to_nothing():
     sums = totals([], currency="EUR", inclusive=True)
     assert (sums.total, sums.taxes) == (D(0), ())

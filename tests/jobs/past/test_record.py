@@ -82,7 +82,7 @@ def words_find(words):
 def test_a_finished_job_is_kept_with_what_decided(job):
     assert refresh_stale() == 0
     past = Past.objects.get(job=job)
-    kept = outcomes.kept_of(job)
+    kept = outcomes.saved_report_of(job)
     assert (past.state, past.stage, past.family) == ("finished", "", job.case_family)
     assert (past.spent, past.took) == ({"holder": 60.0, "dial": 30.0}, 90.0)
     lines = job.quotes.get().parts.get().lines.filter(kind="work")
@@ -196,7 +196,7 @@ def test_a_movement_that_is_a_jobs_own_copy_counts_as_its_original(job, owner):
 
 
 def test_the_outcome_is_told_in_record_history_and_search(job, owner):
-    check = next(one for one in outcomes.kept_of(job).report["checks"] if one["verdict"] == "fits")
+    check = next(one for one in outcomes.saved_report_of(job).report["checks"] if one["verdict"] == "fits")
     outcome = Outcome(job=job, word="trouble", went_wrong="The tube was worn oval.")
     outcomes.store(
         outcome=outcome, before={"word": "", "went_wrong": ""}, said=[(check, ("no", "by 0.1 mm"))], by=owner
@@ -215,7 +215,7 @@ def test_the_outcome_is_told_in_record_history_and_search(job, owner):
 
 
 def test_a_hindsight_that_is_taken_back_stays_on_record_and_no_longer_counts(job, owner):
-    check = outcomes.kept_of(job).report["checks"][0]
+    check = outcomes.saved_report_of(job).report["checks"][0]
     outcomes.store(outcome=Outcome(job=job), before={}, said=[(check, ("no", "slip"))], by=owner)
     outcome = outcomes.outcome_of(job)
     outcomes.store(outcome=outcome, before={}, said=[(check, ("", ""))], by=owner)

@@ -7,7 +7,7 @@ import pytest
 from django.utils import timezone
 
 from jobs import stock
-from jobs.models import Order, QuoteLine, Shop, WorkTime
+from jobs.models import Job, Order, Quote, QuoteLine, Shop, WorkTime
 from jobs.options import choosing
 from jobs.quotes import versions
 from jobs.quotes.differences import differences, terms_changed
@@ -94,6 +94,15 @@ def test_the_next_version_tells_what_differs(quote, owner):
     assert out.parts.get().lines.first().price == D("36.00")
 
 
+def test_the_next_version_is_on_the_terms_of_the_one_before_and_not_on_the_shops_of_today(quote, owner):
+    terms = {"discount": D(5), "deposit": D(45), "tax_inclusive": not quote.tax_inclusive, "note": "For May."}
+    Quote.objects.update(**terms, tax_by_line=not quote.tax_by_line)
+    out = sent(Quote.objects.get(), owner)
+    newer = versions.next_version(quote=out, by=owner)
+    assert {name: getattr(newer, name) for name in terms} == terms
+    assert newer.tax_by_line == out.tax_by_line
+
+
 def test_acceptance_is_of_one_version_and_makes_the_orders(quote, owner):
     out = sent(quote, owner)
     optional = out.parts.get().lines.filter(kind="part").first()
@@ -163,11 +172,18 @@ def test_times_come_from_the_bench_rules_until_three_jobs_are_finished(owner):
     assert estimate("hands").minutes == STANDING["hands"][1]
 
 
+def test_a_job_that_was_not_finished_says_nothing_of_how_long_a_stage_takes(owner):
+    for minutes in (20, 30):
+        finished(owner, minutes)
+    Job.objects.filter(pk=finished(owner, 70).pk).update(state="declined")
+    assert estimate("dial").basis == "default, until 3 jobs are finished"
+
+
 def test_what_80_percent_took_is_told_only_of_the_shops_own_jobs(owner):
-    assert estimate("dial").told == "default, until 3 jobs are finished"
+    assert estimate("dial").in_words == "default, until 3 jobs are finished"
     for minutes in (20, 30, 70):
         finished(owner, minutes)
-    assert estimate("dial").told == "median of 3 jobs, all finished jobs; 4 of 5 jobs took up to 54 min"
+    assert estimate("dial").in_words == "median of 3 jobs, all finished jobs; 4 of 5 jobs took up to 54 min"
 
 
 def test_the_difference_tells_equal_words_disclosures_and_terms(quote, owner):

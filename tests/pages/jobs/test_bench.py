@@ -6,10 +6,11 @@ import pytest
 from django.utils import timezone
 
 from jobs import bench, go_ahead
-from jobs.models import Job, Stage
+from jobs.models import Job, Order, Photo, Stage
 from jobs.options import choosing
 from jobs.stages.work_time import start_timer
-from tests.factories import CustomerFactory, JobFactory, PairingFactory
+from tests.factories import CustomerFactory, JobFactory, PairingFactory, UserFactory
+from tests.reading import as_read
 
 pytestmark = pytest.mark.django_db
 
@@ -27,7 +28,7 @@ def test_each_open_job_stands_once_under_what_it_waits_for(owner_client):
 def test_a_late_job_says_so_in_words(owner_client):
     JobFactory(promised=timezone.localdate() - timedelta(days=1))
     JobFactory(promised=timezone.localdate())
-    text = owner_client.get("/").text
+    text = as_read(owner_client.get("/").text)
     assert text.count("late: ") == 1
     assert owner_client.get("/", {"late": "on"}).text.count('class="bench-job"') == 1
 
@@ -80,10 +81,11 @@ def test_all_jobs_are_paged_and_keep_their_words(owner_client, django_assert_max
 
 def test_a_line_of_the_bench_names_its_stage_and_a_running_timer(owner_client, owner):
     job = JobFactory(customer__name="Ben Alder", stage="timing")
-    assert "Ben Alder · timing test" in owner_client.get("/").text
-    assert "timer running" not in owner_client.get("/").text
+    text = as_read(owner_client.get("/").text)
+    assert "Ben Alder · timing test" in text
+    assert "timer running" not in text
     start_timer(stage=job.stages.get(kind="timing"), by=owner)
-    assert "timer running" in owner_client.get("/").text
+    assert "timer running" in as_read(owner_client.get("/").text)
 
 
 def test_the_way_to_one_whole_group_keeps_the_filters_and_leads_back(owner_client):
@@ -105,9 +107,9 @@ def test_customers_are_found_by_phone_and_those_put_away_again(owner_client):
 def test_a_second_tab_does_not_overwrite_a_customer(owner_client):
     known = CustomerFactory(name="Ben Alder")
     url = f"/customers/{known.pk}/edit/"
-    seen = owner_client.get(url).context["form"].seen
-    owner_client.post(url, {"name": "Ben Alder", "phone": "555 0200", "seen": seen})
-    response = owner_client.post(url, {"name": "Ben Alder", "phone": "555 0300", "seen": seen})
+    stamp = owner_client.get(url).context["form"].stamp
+    owner_client.post(url, {"name": "Ben Alder", "phone": "555 0200", "stamp": stamp})
+    response = owner_client.post(url, {"name": "Ben Alder", "phone": "555 0300", "stamp": stamp})
     assert response.status_code == 422
     assert "Someone changed this" in response.text
     assert "555 0300" in response.text
@@ -142,3 +144,21 @@ def test_the_go_ahead_is_asked_for_before_the_teardown_only(owner, stage):
     Job.objects.update(stage="teardown")
     go_ahead.give(job=job, how="phone", said_by="Ms Reed", on=timezone.localdate(), note="", by=owner)
     assert Stage.Kind.TEARDOWN.label in hint()
+
+
+def test_of_the_parts_that_are_due_the_earliest_is_named(owner):
+    job = JobFactory(waits_for="parts", stage="holder")
+    choosing.choose(option=choosing.add_option(job=job, pairing=PairingFactory(), by=owner), by=owner)
+    today = timezone.localdate()
+    Order.objects.create(job=job, text="Crown", expected=today + timedelta(days=9), state="ordered")
+    Order.objects.create(job=job, text="Movement", expected=today + timedelta(days=2), state="ordered")
+    Order.objects.create(job=job, text="Stem", expected=today, state="arrived")
+    listed = next(group for group in bench.groups() if group.waits_for == "parts").jobs
+    assert [bench.next_action(listed_job) for listed_job in listed] == ["Waiting for Movement"]
+
+
+def test_an_archived_photo_does_not_stand_for_its_job():
+    photo = Photo.objects.create(job=JobFactory(), file="photos/a.jpg", thumbnail="photos/b.jpg", by=UserFactory())
+    assert [job.thumbnail for job in bench.groups()[0].jobs] == [photo.pk]
+    Photo.objects.update(archived=True)
+    assert [job.thumbnail for job in bench.groups()[0].jobs] == [None]

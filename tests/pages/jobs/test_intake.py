@@ -157,6 +157,12 @@ def test_a_known_name_typed_in_full_is_the_known_customer(owner_client):
     assert Customer.objects.filter(name="Ottilie Reed").count() == 2
 
 
+def test_an_archived_customer_is_not_taken_for_a_new_one_of_the_same_name(owner_client):
+    CustomerFactory(name="Ottilie Reed", phone="555 0101", archived=True)
+    owner_client.post(LOG, typed(customer="Ottilie Reed", phone="555 0101"))
+    assert [(job.customer.phone, job.customer.archived) for job in Job.objects.all()] == [("555 0101", False)]
+
+
 def test_namesakes_are_told_apart_before_a_watch_is_logged(owner_client):
     first, second = CustomerFactory.create_batch(2, name="Ben Alder")
     response = owner_client.post(LOG, typed(customer="Ben Alder", phone=""))

@@ -15,6 +15,7 @@ from jobs.photos import store_pictures
 from jobs.stages.work_time import start_timer
 from parts.models import Case, Pairing
 from tests.factories import CaseFactory, DialFactory, JobFactory, PairingFactory
+from tests.reading import as_read
 
 pytestmark = pytest.mark.django_db
 
@@ -65,7 +66,7 @@ def test_options_are_weighed_one_is_chosen_and_old_reports_stay(owner_client, jo
     assert str(first.pairing) == f"With date, {job.number}"
     assert Pairing.objects.get(pk=kept.pk).name == "With date"
     Case.objects.filter(pk=second.pairing.case_id).update(back_depth=3.70)
-    text = owner_client.get(job.get_absolute_url()).text
+    text = as_read(owner_client.get(job.get_absolute_url()).text)
     assert "Changed since the saved report: Back clearance (fits → no)" in text
     assert second.reports.get().report["verdict"] == "work"
     owner_client.post(address("option", job, second.pk), {"do": "rule-out"})
@@ -80,17 +81,17 @@ def test_changing_the_facts_is_written_into_the_history(owner_client, job):
 
 
 def test_a_second_tab_does_not_overwrite_the_first(owner_client, job):
-    seen = owner_client.get(address("edit", job)).context["form"].seen
-    owner_client.post(address("edit", job), facts(job, watch="from tab one", seen=seen))
-    response = owner_client.post(address("edit", job), facts(job, watch="from tab two", seen=seen))
+    stamp = owner_client.get(address("edit", job)).context["form"].stamp
+    owner_client.post(address("edit", job), facts(job, watch="from tab one", stamp=stamp))
+    response = owner_client.post(address("edit", job), facts(job, watch="from tab two", stamp=stamp))
     assert response.status_code == 422
     assert "Someone changed this after you opened it" in response.text
     assert "Saved now: from tab one" in response.text
     assert 'value="from tab two"' in response.text
     job.refresh_from_db()
     assert job.watch == "from tab one"
-    again = response.context["form"].seen
-    owner_client.post(address("edit", job), facts(job, watch="both seen", seen=again))
+    again = response.context["form"].stamp
+    owner_client.post(address("edit", job), facts(job, watch="both seen", stamp=again))
     job.refresh_from_db()
     assert job.watch == "both seen"
 

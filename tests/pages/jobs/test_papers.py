@@ -205,6 +205,15 @@ def test_the_handover_note_tells_a_pressure_test_only_when_it_held(job, owner):
     assert "its water-resistance rating no longer counts" not in text
 
 
+def test_an_archived_timing_run_is_not_printed(job, owner):
+    run = timing_runs.start_run(job=job, by=owner)
+    for day in range(5):
+        timing_runs.add_reading(run=run, at=timezone.now() - timedelta(days=4 - day), offset_s=9.0 * day, how="tap")
+    assert "9.00 seconds a day" in text_of(made(job, "handover"))
+    timing_runs.archive(run=run, archived=True, by=owner)
+    assert "We did not time it over several days." in text_of(made(job, "handover"))
+
+
 def test_a_rate_of_nothing_is_told_in_words(job, owner):
     run = timing_runs.start_run(job=job, by=owner)
     for day in range(5):

@@ -1,14 +1,32 @@
 """The pages of past swaps: found, refused kindly, told without money."""
 
+from datetime import timedelta
+
 import pytest
+from django.utils import timezone
 
 from jobs.history_words import in_words
-from jobs.models import Hindsight, Job, Option, OptionReport, Outcome, Past, Quote
+from jobs.models import (
+    Hindsight,
+    Job,
+    Option,
+    OptionReport,
+    Outcome,
+    Past,
+    Quote,
+    QuoteLine,
+    QuotePart,
+    Shop,
+)
 from jobs.options import choosing
+from jobs.past import take_over
+from jobs.past.figures.form import FiguresForm
 from jobs.past.record import rebuild, rebuild_all
+from jobs.quotes.versions import empty_draft
 from parts.models import HolderDesign
 from tests.factories import CaseFactory, CustomerFactory, JobFactory, PairingFactory
 from tests.jobs.past.generate import generate
+from tests.reading import as_read
 
 pytestmark = pytest.mark.django_db
 
@@ -116,7 +134,7 @@ def test_a_wrong_filter_is_told_on_its_field_and_what_was_typed_stays(owner_clie
 def test_filters_narrow(owner_client, jobs, query, wanted):
     found, after = [], ""
     while after is not None:
-        page = owner_client.get(f"/past/?{query}&after={after}").context["found"]
+        page = owner_client.get(f"/past/?{query}&after={after}").context["page"]
         found += [line.past.pk for line in page.lines]
         after = page.onward
     assert set(found) == set(Past.objects.filter(**wanted).values_list("pk", flat=True))
@@ -174,9 +192,9 @@ def test_a_note_without_what_the_bench_said_is_refused(owner_client, job):
 
 
 def test_an_outcome_changed_in_another_window_is_not_saved_over(owner_client, job):
-    seen = owner_client.get("/jobs/26-700/outcome/").context["form"].seen
-    owner_client.post("/jobs/26-700/outcome/", outcome_data(job, seen=seen))
-    response = owner_client.post("/jobs/26-700/outcome/", outcome_data(job, went_wrong="Nothing.", seen=seen))
+    stamp = owner_client.get("/jobs/26-700/outcome/").context["form"].stamp
+    owner_client.post("/jobs/26-700/outcome/", outcome_data(job, stamp=stamp))
+    response = owner_client.post("/jobs/26-700/outcome/", outcome_data(job, went_wrong="Nothing.", stamp=stamp))
     assert response.status_code == 422
     assert "Someone changed this after you opened it." in response.text
     assert Outcome.objects.get().went_wrong == "The tube was oval."
@@ -186,7 +204,7 @@ def test_a_job_is_marked_to_learn_from_and_the_mark_taken_off(owner_client, job)
     owner_client.post("/jobs/26-700/learn/", {"do": "mark", "why": "Try the crown first."})
     assert "Try the crown first." in owner_client.get("/past/?learn=on").text
     owner_client.post("/jobs/26-700/learn/", {"do": "off"})
-    assert owner_client.get("/past/?learn=on").context["found"].lines == []
+    assert owner_client.get("/past/?learn=on").context["page"].lines == []
     assert [event.kind for event in job.events.all()[:2]] == ["not-to-learn", "to-learn"]
     assert Outcome.objects.get().learn_why == "Try the crown first."
 
@@ -209,7 +227,7 @@ def near(owner_client, query):
 
 def test_cases_near_typed_numbers_are_shown_with_how_near(owner_client):
     CaseFactory(name="alpha", bore_diameter=27.42, bore_diameter_pm=0.02)
-    text = near(owner_client, "bore_diameter=27.40+%2B-0.02").text
+    text = as_read(near(owner_client, "bore_diameter=27.40+%2B-0.02").text)
     assert "alpha" in text
     assert "+0.02 mm" in text
     assert "Agrees in the 1 of 4 dimension measured on both" in text
@@ -284,6 +302,19 @@ def test_a_watch_is_logged_like_a_past_one_with_copies_of_its_own(owner_client, 
     assert "holder ring, revision 3" in told.after
 
 
+@pytest.mark.parametrize(("currency", "price", "cost"), [("EUR", 90, 60), ("CHF", None, None)])
+def test_prices_are_taken_over_in_their_own_currency_and_taxes_as_they_are_today(owner, job, currency, price, cost):
+    way = QuotePart.objects.create(quote=empty_draft(job=job, by=owner), option=job.options.get(), title="Grey")
+    QuoteLine.objects.create(part=way, kind="part", text="Movement", price=90, cost=60, tax_rate=7)
+    shop = Shop.current()
+    shop.currency, shop.tax_rate = currency, 19
+    shop.save()
+    made = JobFactory()
+    take_over.take_over(job=made, source=job, by=owner)
+    line = QuoteLine.objects.get(part__quote__job=made)
+    assert (line.price, line.cost, line.tax_rate) == (price, cost, 19)
+
+
 def test_nothing_is_taken_over_once_that_is_said(owner_client, job):
     assert "Grey to quartz" in owner_client.get("/jobs/log/?like=26-700").text
     assert "Grey to quartz" not in owner_client.get("/jobs/log/?like=").text
@@ -314,6 +345,13 @@ def test_the_numbers_page_shows_every_table_with_its_file(owner_client, jobs):
         response = owner_client.get(f"/past/numbers/{key}.csv?since=&until=")
         assert response["Content-Type"] == "text/csv; charset=utf-8"
         assert len(response.text.splitlines()) > 1
+
+
+def test_the_numbers_begin_with_the_last_twelve_months():
+    form = FiguresForm({})
+    assert form.is_valid()
+    assert form.cleaned_data["since"] == timezone.localdate() - timedelta(days=365)
+    assert form.cleaned_data["until"] is None
 
 
 def test_a_family_named_like_a_formula_is_no_formula_in_the_file(owner_client, jobs):

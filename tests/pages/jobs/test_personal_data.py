@@ -17,11 +17,12 @@ from jobs.customers.personal_data import WAYS
 from jobs.customers.traces import Traces
 from jobs.history import record
 from jobs.job.state import close_job
-from jobs.models import Customer, Event, GoAhead, Job, PaperOut, Past, PastText, Photo, Stage
+from jobs.models import Customer, Event, GoAhead, Job, PaperOut, Past, PastText, Photo, Quote, Stage
 from jobs.past.record import refresh_stale
 from jobs.photos import store_pictures, store_signed
 from jobs.quotes.versions import empty_draft
 from tests.factories import CustomerFactory, JobFactory, PairingFactory
+from tests.reading import as_read
 
 pytestmark = pytest.mark.django_db
 
@@ -172,11 +173,18 @@ def test_another_name_changes_nothing(owner_client, customer, job, typed):
 
 
 def test_the_page_says_what_goes_what_stays_and_how_long_backups_hold_it(owner_client, customer, job):
-    text = " ".join(owner_client.get(reverse("jobs:customer-erase", args=[customer.pk])).text.split())
+    text = as_read(owner_client.get(reverse("jobs:customer-erase", args=[customer.pk])).text)
     assert "The files of the papers that name the customer (1)" in text
     assert "1 photo of signed quotes" in text
     assert "After 12 months no older one is left" in text
     assert "This cannot be undone" in text
+
+
+def test_a_quote_that_nobody_decided_is_not_said_to_be_decided_by_somebody_erased(owner_client, customer, job, owner):
+    decided = empty_draft(job=job, by=owner)
+    Quote.objects.filter(pk=decided.pk).update(decided_by="Orla Quenby")
+    erased(owner_client, customer)
+    assert list(job.quotes.order_by("version").values_list("decided_by", flat=True)) == ["", "erased"]
 
 
 def test_erased_once_is_erased_and_its_papers_say_so(owner_client, customer, job):
@@ -185,7 +193,7 @@ def test_erased_once_is_erased_and_its_papers_say_so(owner_client, customer, job
     assert "already erased" in again.text
     assert "intake receipt, erased" in owner_client.get(reverse("jobs:papers", args=[job.number])).text.casefold()
     gone = PaperOut.objects.get(kind="receipt")
-    assert owner_client.get(reverse("jobs:paper-kept", args=[job.number, gone.pk])).status_code == 404
+    assert owner_client.get(reverse("jobs:saved-paper", args=[job.number, gone.pk])).status_code == 404
 
 
 def test_what_another_customer_has_too_stays_with_the_other(owner_client, customer, job):

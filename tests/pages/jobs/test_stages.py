@@ -9,11 +9,11 @@ from django.utils import timezone
 from jobs.history_words import in_words
 from jobs.models import GoAhead, Stage, WorkTime
 from jobs.options import choosing
-from jobs.stages import progress
+from jobs.stages import progress, work_time
 from jobs.stages.checklist import items_of
 from jobs.timing import timing_runs
 from parts.dimensions.field import Source
-from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory
+from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory, UserFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -141,11 +141,37 @@ def test_time_is_kept_by_a_timer_and_by_hand(owner_client, job):
     assert "Time spent <small>30 min</small>" in owner_client.get(address("stage", job, "dial")).text
 
 
+@pytest.mark.parametrize(("beyond", "is_short"), [(0.02, True), (-0.02, False)])
+def test_a_stem_may_be_short_by_the_crowns_gap_and_no_more(owner_client, job, beyond, is_short):
+    report = report_of(job)
+    length = report.stem.length - report.pairing.rules.crown_gap - beyond
+    owner_client.post(address("measurements", job, "stem"), {"stem.length": f"{length:.3f}"})
+    held = " ".join(progress.blockers(job.stages.get(kind="stem"), report_of(job)))
+    assert ("shorter than L" in held) is is_short
+
+
+def test_a_timer_stops_only_that_of_the_same_person(job, owner):
+    dial, hands, second = job.stages.get(kind="dial"), job.stages.get(kind="hands"), UserFactory()
+    others = work_time.start_timer(stage=dial, by=second)
+    first = work_time.start_timer(stage=dial, by=owner)
+    work_time.start_timer(stage=hands, by=owner)
+    others.refresh_from_db()
+    first.refresh_from_db()
+    assert others.ended is None
+    assert first.ended is not None
+
+
+def test_a_timer_that_runs_while_the_clock_is_set_back_counts_nothing_instead_of_taking_away(job, owner):
+    timer = work_time.start_timer(stage=job.stages.get(kind="dial"), by=owner)
+    assert work_time.minutes_of([timer], now=timer.started - timedelta(hours=1)) == 0
+    assert work_time.minutes_of([timer], now=timer.started + timedelta(minutes=5)) == 5
+
+
 def test_remarks_of_two_tabs_do_not_overwrite(owner_client, job):
     url = address("remarks", job, "dial")
-    seen = owner_client.get(address("stage", job, "dial")).context["remarks_form"].seen
-    owner_client.post(url, {"remarks": "one", "seen": seen})
-    response = owner_client.post(url, {"remarks": "two", "seen": seen})
+    stamp = owner_client.get(address("stage", job, "dial")).context["remarks_form"].stamp
+    owner_client.post(url, {"remarks": "one", "stamp": stamp})
+    response = owner_client.post(url, {"remarks": "two", "stamp": stamp})
     assert response.status_code == 422
     assert "Saved now: one" in response.text
     assert ">\ntwo</textarea>" in response.text
@@ -199,6 +225,18 @@ def test_an_emptied_field_takes_its_measurements_back(owner_client, job):
     assert "case.back_depth" not in job.stages.get(kind="teardown").measured
     told = in_words(job.events.get(kind="measurement-undone"))
     assert told == ("Measurement undone: case back depth", "3.80 mm, measured", "4.20 mm, maker's sheet")
+
+
+def test_what_is_undone_is_the_last_measurement_and_not_one_that_was_undone_before(owner_client, job):
+    url = address("measurements", job, "teardown")
+    case = choosing.chosen_option(job).pairing.case
+    for was, text in (("", "3.70"), ("3.70", "")):
+        owner_client.post(url, {"case.back_depth": text, "case.back_depth-was": was})
+    own = type(case).objects.filter(pk=choosing.chosen_option(job).pairing.case_id)
+    own.update(back_depth=5.00)
+    for was, text in (("", "3.80"), ("3.80", "")):
+        owner_client.post(url, {"case.back_depth": text, "case.back_depth-was": was})
+    assert own.get().back_depth == 5.00
 
 
 def test_the_unit_stands_behind_every_measurement(owner_client, job):

@@ -9,6 +9,7 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from parts.library.kinds import KINDS
 from parts.models import Case, CsvFile
 from tests.factories import CaseFactory, StemFactory
+from tests.reading import as_read
 
 
 def upload(owner_client, text, *, slug="cases", name="cases.csv"):
@@ -28,7 +29,7 @@ def test_a_file_is_checked_and_then_imported(owner_client):
 def test_bad_rows_are_listed_and_nothing_can_be_imported(owner_client):
     page = upload(owner_client, "name,bore diameter\none,<b>wide\ntwo,27\nthree,-1\n")
     assert "2 rows cannot be imported, so nothing was." in page.text
-    text = " ".join(page.text.split())
+    text = as_read(page.text)
     assert '<td class="number">2</td><td>bore diameter</td><td><code>&lt;b&gt;wide</code></td>' in text
     assert '<td class="number">4</td><td>bore diameter</td><td><code>-1</code></td>' in text
     assert "1 row is fine" in text

@@ -190,10 +190,10 @@ def test_the_table_is_sieved_and_ordered(owner_client, whole):
 def test_the_number_of_queries_does_not_grow(owner_client, whole, django_assert_max_num_queries):
     owner_client.get(address(whole))
     MovementFactory.create_batch(15)
-    with django_assert_max_num_queries(25):
+    with django_assert_max_num_queries(27):
         owner_client.get(address(whole))
     CaseFactory.create_batch(15)
-    with django_assert_max_num_queries(25):
+    with django_assert_max_num_queries(27):
         owner_client.get(f"{HERE}cases/")
 
 

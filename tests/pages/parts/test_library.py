@@ -14,6 +14,7 @@ from tests.factories import (
     PairingFactory,
     StemFactory,
 )
+from tests.reading import as_read
 
 FACTORIES = {
     "case-families": CaseFamilyFactory,
@@ -27,7 +28,7 @@ FACTORIES = {
 
 
 def words(response):
-    return " ".join(response.text.split())
+    return as_read(response.text)
 
 
 def test_the_index_counts_what_lies_in_the_drawers(owner_client):
@@ -127,9 +128,9 @@ def test_a_page_shows_every_dimension_with_plus_minus_unit_and_source(owner_clie
     case = CaseFactory(bore_diameter=25.6, bore_diameter_source="s", crystal_gap_edge=None, loading="front")
     page = words(owner_client.get(f"/parts/cases/{case.pk}/"))
     bore = '<td class="number">25.60 ±0.02 mm<small>about 11 1/4&#x27;&#x27;&#x27;</small></td>'
-    assert f'{bore} <td class="from">maker&#x27;s sheet</td>' in page
+    assert f'{bore}<td class="from">maker&#x27;s sheet</td>' in page
     assert '<td class="number">90°</td>' in page
-    assert '<td class="number"><span class="unmeasured">not measured</span></td> <td class="from"></td>' in page
+    assert '<td class="number"><span class="unmeasured">not measured</span></td><td class="from"></td>' in page
     assert "from the front" in page
     assert "10 of 13 dimensions known" in page
 

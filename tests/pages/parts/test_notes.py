@@ -152,3 +152,11 @@ def test_of_the_archived_tips_the_last_one_stands_first(family, owner):
     for note in (second, third, first):
         notes.archive(note=note, by=owner)
     assert [note.text for note in notes.archived_of(family)] == ["one", "three", "two"]
+
+
+def test_a_tip_that_is_brought_back_was_archived_by_nobody(family, owner):
+    note = notes.add(part=family, text="one", by=owner)
+    notes.archive(note=note, by=owner)
+    notes.bring_back(note=note)
+    note.refresh_from_db()
+    assert (note.archived, note.archived_by, note.archived_at) == (False, None, None)

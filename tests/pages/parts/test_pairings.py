@@ -10,7 +10,8 @@ from django.urls import reverse
 from parts.models import Case, Pairing
 from parts.pairings.answer import answer, save_with_report
 from parts.sheets import sheet_of
-from tests.factories import CaseFactory, MovementFactory, PairingFactory
+from tests.factories import CaseFactory, HandSetFactory, MovementFactory, PairingFactory
+from tests.reading import as_read
 
 pytestmark = pytest.mark.django_db
 PARTS = ("case", "dial", "movement", "hands", "stem", "crown")
@@ -165,7 +166,7 @@ def test_what_cannot_be_computed_is_not_called_measured(owner_client):
     numbers = re.search(
         r'<section class="sheet bench-numbers">.*?</section>', owner_client.get(page_of(pairing)).text, re.DOTALL
     )
-    assert "<dt>Stem length L</dt><dd>not known yet</dd>" in numbers[0]
+    assert "<dt>Stem length L</dt><dd>not known yet</dd>" in as_read(numbers[0])
 
 
 def test_keeping_stores_parts_changes_and_the_report(owner_client):
@@ -193,18 +194,18 @@ def test_keeping_without_a_name_is_refused_and_loses_nothing(owner_client):
 
 def test_a_window_older_than_the_last_change_is_told_before_it_overwrites(owner_client):
     pairing = PairingFactory(name="Grey one")
-    seen = re.search(r'name="seen" value="([^"]+)"', owner_client.get(page_of(pairing)).text)[1]
-    first = owner_client.post(page_of(pairing), posted(pairing, do="save", name="From the first window", seen=seen))
+    stamp = re.search(r'name="stamp" value="([^"]+)"', owner_client.get(page_of(pairing)).text)[1]
+    first = owner_client.post(page_of(pairing), posted(pairing, do="save", name="From the first window", stamp=stamp))
     assert first.status_code == 302
-    late = posted(pairing, do="save", name="From the second window", seen=seen, **{"what-if:stem.length": "7.10"})
+    late = posted(pairing, do="save", name="From the second window", stamp=stamp, **{"what-if:stem.length": "7.10"})
     refused = owner_client.post(page_of(pairing), late)
     assert refused.status_code == 422
     assert "Someone changed this" in refused.text
     assert 'value="From the second window"' in refused.text
     assert 'value="7.10"' in refused.text
     assert Pairing.objects.get().name == "From the first window"
-    again = re.search(r'name="seen" value="([^"]+)"', refused.text)[1]
-    assert owner_client.post(page_of(pairing), late | {"seen": again}).status_code == 302
+    again = re.search(r'name="stamp" value="([^"]+)"', refused.text)[1]
+    assert owner_client.post(page_of(pairing), late | {"stamp": again}).status_code == 302
     assert Pairing.objects.get().name == "From the second window"
 
 
@@ -217,7 +218,7 @@ def test_a_part_that_is_not_there_is_refused_on_its_field(owner_client):
 
 def test_what_changed_since_it_was_kept_is_listed_and_the_old_report_stays(owner_client):
     pairing = PairingFactory()
-    save_with_report(pairing=pairing, found=answer(pairing))
+    save_with_report(pairing=pairing, answered=answer(pairing))
     Case.objects.update(back_depth=3.70)
     response = owner_client.get(page_of(pairing))
     assert response.context["changed"].rows == [("Back clearance", "fits", "no")]
@@ -330,3 +331,63 @@ def test_a_pairing_is_put_away_and_brought_back(owner_client):
 
 def _file(content, name):
     return SimpleUploadedFile(name, content, content_type="application/json")
+
+
+def test_single_hands_are_chosen_beside_the_set(owner_client):
+    pairing, other = PairingFactory(), HandSetFactory(name="Own ones")
+    data = posted(pairing, do="save", seconds_hand_from=other.pk, tried_hour="grips")
+    assert owner_client.post(page_of(pairing), data).status_code == 302
+    stored = Pairing.objects.get(pk=pairing.pk)
+    assert (stored.seconds_hand_from, stored.tried_hour) == (other, "grips")
+    text = owner_client.get(page_of(pairing)).text
+    assert '<details class="single-hands" open>' in text
+    assert "was tried on its post and grips" in text
+    assert pairing.name in owner_client.get(f"/parts/hand-sets/{other.pk}/").text
+
+
+def test_a_set_without_such_a_hand_is_not_offered_for_it(owner_client):
+    pairing, two_handed = PairingFactory(), HandSetFactory(seconds=False)
+    form = owner_client.get(page_of(pairing)).context["form"]
+    assert two_handed not in form.fields["seconds_hand_from"].queryset
+    assert two_handed in form.fields["minute_hand_from"].queryset
+
+
+def test_the_chance_comes_after_the_verdict_with_what_would_make_it_fit(owner_client):
+    pairing = PairingFactory(case__crystal_gap_centre=1.60, case__crystal_gap_centre_pm=0.02)
+    MovementFactory(post_seconds_height=1.0)
+    shown = owner_client.get(page_of(pairing))
+    address = reverse("parts:pairing-chance", args=[pairing.pk])
+    assert (shown.context["report"].verdict, shown.context["report"].chance) == ("no", None)
+    assert f'hx-post="{address}"' in shown.text
+    text = " ".join(owner_client.post(address, posted(pairing)).text.split())
+    assert "Fits, as it is or with work, in 0 of 100 cases" in text
+    assert "Goes with a case crystal gap at the centre of at least" in text
+    assert owner_client.get(address).status_code == 302
+
+
+def test_a_chance_between_is_told_beside_its_check_too(owner_client):
+    pairing = PairingFactory(case__back_depth=3.90, case__back_depth_pm=0.05)
+    text = owner_client.post(reverse("parts:pairing-chance", args=[pairing.pk]), posted(pairing)).text
+    assert '<small id="chance-back-gap" hx-swap-oob="true">fits in 5' in text
+    assert "measure-next" in text
+
+
+def test_a_report_of_the_first_edition_says_so_once_and_folded(owner_client):
+    pairing = PairingFactory()
+    save_with_report(pairing=pairing, answered=answer(pairing))
+    report = Pairing.objects.get().report
+    report.pop("edition")
+    report["checks"] = [check for check in report["checks"] if check["key"] != "dial-bore"]
+    Pairing.objects.update(report=report)
+    text = " ".join(owner_client.get(page_of(pairing)).text.split())
+    assert "Saved by the first edition of the fit check; 1 check reads differently now" in text
+    assert "Changed since you saved" not in text
+    assert Pairing.objects.get().report == report
+
+
+def test_what_is_unlikely_is_told_on_the_check_and_where_it_was_entered(owner_client):
+    case = CaseFactory(bore_diameter=70.0, crown_seat_radius=36.0)
+    pairing = PairingFactory(case=case)
+    says = "Look at the bore again: 70.00 mm is large for a watch."
+    assert says in owner_client.get(page_of(pairing)).text
+    assert says in owner_client.get(f"/parts/cases/{case.pk}/").text

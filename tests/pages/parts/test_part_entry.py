@@ -308,9 +308,9 @@ def test_opening_a_form_saves_nothing(owner_client):
 def test_a_window_older_than_the_last_change_is_told_before_it_overwrites(owner_client):
     stem = StemFactory(name="long", length=20.0)
     address = f"/parts/stems/{stem.pk}/edit/"
-    seen = owner_client.get(address).context["seen"]
-    assert owner_client.post(address, filled(owner_client, address, length="19.5", seen=seen)).status_code == 302
-    late = filled(owner_client, address, length="18,2", notes="second window", seen=seen)
+    stamp = owner_client.get(address).context["stamp"]
+    assert owner_client.post(address, filled(owner_client, address, length="19.5", stamp=stamp)).status_code == 302
+    late = filled(owner_client, address, length="18,2", notes="second window", stamp=stamp)
     refused = owner_client.post(address, late)
     assert refused.status_code == 422
     [(_, message), *told] = faults(refused)
@@ -318,5 +318,5 @@ def test_a_window_older_than_the_last_change_is_told_before_it_overwrites(owner_
     assert [text for _, text in told] == ["Saved now: 19.50", "Saved now: nothing"]
     assert 'value="18,2"' in refused.text
     assert Stem.objects.get().length == 19.5
-    assert owner_client.post(address, late | {"seen": refused.context["seen"]}).status_code == 302
+    assert owner_client.post(address, late | {"stamp": refused.context["stamp"]}).status_code == 302
     assert Stem.objects.get().length == 18.2

@@ -27,7 +27,7 @@ FIELD = re.compile(r"<(input|select|textarea)\b([^>]*)>(?:(.*?)</\1>)?", re.DOTA
 def form_of(page, action=""):
     """What a browser would send for the form that has the field `seen` (and this action, if named)."""
     for form in re.findall(r"<form\b.*?</form>", page.text, re.DOTALL):
-        if re.search(r'name="seen"', form) and action in form.split(">", 1)[0]:
+        if re.search(r'name="stamp"', form) and action in form.split(">", 1)[0]:
             return dict(_fields(form))
     raise AssertionError("no form here tells what its window has seen")
 

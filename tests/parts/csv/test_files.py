@@ -2,8 +2,10 @@
 
 import csv
 import io
+from datetime import timedelta
 
 import pytest
+from django.utils import timezone
 
 from parts.csv import files
 from parts.library.kinds import KINDS
@@ -217,6 +219,13 @@ def test_a_file_that_cannot_be_read_is_refused_and_not_kept(data, message):
     with pytest.raises(files.CsvError, match=message):
         files.keep(kind=KINDS["cases"], name="x.csv", data=data)
     assert not CsvFile.objects.exists()
+
+
+def test_a_file_that_was_never_imported_is_dropped_after_two_days_and_a_younger_one_stays():
+    old, young = kept("cases", "name\nold\n"), kept("cases", "name\nyoung\n")
+    CsvFile.objects.filter(pk=old.pk).update(created=timezone.now() - timedelta(days=2, minutes=1))
+    newest = kept("cases", "name\nnewest\n")
+    assert set(CsvFile.objects.all()) == {young, newest}
 
 
 def test_one_bad_row_keeps_the_whole_file_out():

@@ -78,6 +78,14 @@ def test_the_list_tells_browser_address_and_times_and_never_the_key(ines):
     assert all(key not in page.text for key in (here.session.session_key, tablet.session.session_key))
 
 
+def test_a_device_whose_time_is_over_is_no_longer_listed(ines, clock):
+    sign_in(TABLET)
+    clock(hours=11)
+    sign_in()
+    clock(hours=11)
+    assert [row.browser for _, row, _ in sessions.devices(ines)] == ["Firefox on Linux"]
+
+
 def test_one_device_is_signed_out_from_another(ines):
     here, tablet = sign_in(), sign_in(TABLET)
     wanted = sessions.handle(tablet.session.session_key)

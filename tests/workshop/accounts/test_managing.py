@@ -2,7 +2,9 @@
 
 import pytest
 from django.contrib.auth.models import User
+from django.test import Client
 
+from tests.conftest import signed_in
 from tests.factories import PASSWORD, UserFactory
 from workshop.accounts import links, managing, passwords, sessions
 from workshop.accounts.roles import Role
@@ -57,3 +59,10 @@ def test_a_password_is_not_changed_while_other_devices_stay_signed_in(breaks):
     with pytest.raises(Broken):
         managing.change_password(user=user, password="jewel-setting-9")
     assert User.objects.get().check_password(PASSWORD)
+
+
+def test_a_change_of_password_leaves_the_device_it_is_made_on_and_no_other():
+    user = UserFactory()
+    here, _ = (signed_in(Client(), user) for _ in range(2))
+    managing.change_password(user=user, password="jewel-setting-9", keep=here.session.session_key)
+    assert list(user.sessions.values_list("session_key", flat=True)) == [here.session.session_key]

@@ -8,12 +8,12 @@ BY_ROLES = {
         choose-password first-start health sign-in
     """,
     ("READER", "READER"): """
-        account account-device password sign-out
+        account account-device password sign-out parts:pairing-chance parts:pairing-new-chance
     """,
     ("READER", "BENCH"): """
         jobs:bench jobs:clock jobs:customer jobs:customer-put-away jobs:customers jobs:figures jobs:figures-file
-        jobs:history jobs:job jobs:jobs jobs:kept-report jobs:learn jobs:logged jobs:measurements jobs:option
-        jobs:option-add jobs:option-new jobs:order jobs:orders jobs:paper jobs:paper-kept jobs:papers jobs:past
+        jobs:history jobs:job jobs:jobs jobs:saved-report jobs:learn jobs:logged jobs:measurements jobs:option
+        jobs:option-add jobs:option-new jobs:order jobs:orders jobs:paper jobs:saved-paper jobs:papers jobs:past
         jobs:past-near jobs:photo jobs:photo-add jobs:photo-put-away jobs:reading-take-back jobs:remarks jobs:rules
         jobs:run jobs:run-put-away jobs:runs jobs:search jobs:stage jobs:stage-close jobs:stage-open jobs:stage-skip
         jobs:state jobs:stock-aside jobs:stock-count jobs:stock-settle jobs:take-back jobs:tap jobs:thumbnail
@@ -22,7 +22,7 @@ BY_ROLES = {
         parts:holder-file parts:holder-mesh parts:holder-photo parts:holder-photo-add parts:holder-photo-put-away
         parts:holder-photo-small parts:holder-print-put-away parts:holder-prints parts:holder-put-away
         parts:holder-result parts:holders parts:index parts:list parts:note-put-away parts:pairing
-        parts:pairing-chance parts:pairing-compare parts:pairing-new-chance parts:pairing-paper
+        parts:pairing-compare parts:pairing-paper
         parts:pairing-put-away parts:pairing-sheet parts:pairings
         parts:put-away parts:template
     """,

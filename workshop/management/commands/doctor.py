@@ -15,8 +15,8 @@ class Command(BaseCommand):
 
     def handle(self, **options):
         worst = "well"
-        for found in doctor.examine():
-            self.stdout.write(f"{_SIGNS[found.state]:6} {found.what:24} {found.told}")
-            worst = max(worst, found.state, key=("well", "mind", "mend").index)
+        for finding in doctor.examine():
+            self.stdout.write(f"{_SIGNS[finding.state]:6} {finding.what:24} {finding.says}")
+            worst = max(worst, finding.state, key=("well", "mind", "mend").index)
         if worst == "mend":
             sys.exit(1)

@@ -23,10 +23,10 @@ class Command(BaseCommand):
             raise CommandError("Dialside is running; stop it with Ctrl-C first.")
         try:
             connections.close_all()
-            kept = backup.restore(file)
+            before = backup.restore(file)
             call_command("migrate", interactive=False, verbosity=0)
         except backup.BackupError as error:
             raise CommandError(str(error)) from error
         finally:
             lock.close()
-        self.stdout.write(f"Restored from {file}. What was there before is in {kept}.")
+        self.stdout.write(f"Restored from {file}. What was there before is in {before}.")

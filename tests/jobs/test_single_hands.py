@@ -1,0 +1,94 @@
+"""Hands chosen one by one: a new hour and minute hand with the watch's own seconds hand, through a whole job."""
+
+import pytest
+
+from jobs import stock
+from jobs.options import choosing
+from jobs.papers.handover import handover
+from jobs.quotes.lines import _new_parts
+from jobs.stages import measuring
+from parts.models import Hand, Pairing
+from parts.pairings.answer import answer
+from parts.sheets import sheet_of, sources_of
+from tests.factories import HandFactory, HandSetFactory, JobFactory, PairingFactory
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def own_seconds():
+    """The watch's own seconds hand, in a set of its own."""
+    hands = HandSetFactory(name="Own seconds hand", hands=False, seconds=False, made_for="26-001")
+    HandFactory(hand_set=hands, role="seconds", hole_diameter=0.20, length=11.00, thickness=0.10, hub_height=0.40)
+    return hands
+
+
+@pytest.fixture
+def pairing(own_seconds):
+    return PairingFactory(hands__name="Leaf", seconds_hand_from=own_seconds)
+
+
+def test_each_hand_comes_from_its_own_set(pairing):
+    hands = sheet_of(pairing)["hands"]
+    assert (hands["hour"]["length"], hands["minute"]["length"], hands["seconds"]["length"]) == (8.0, 11.5, 11.0)
+    assert pairing.hands_in_words == "Leaf, seconds hand from Own seconds hand, 26-001"
+    assert answer(pairing).report["post-seconds"].value.value == pytest.approx(0.0)
+    assert sources_of(pairing)["hands.seconds.length"] == "measured"
+
+
+def test_a_hand_of_which_no_set_is_chosen_waits(own_seconds):
+    report = answer(PairingFactory(hands=None, seconds_hand_from=own_seconds)).report
+    assert report.waiting == ["hands.hour", "hands.minute"]
+    assert report["post-seconds"].verdict == "fits"
+
+
+def test_a_set_without_a_seconds_hand_says_that_the_watch_has_two():
+    pairing = PairingFactory(hands=HandSetFactory(seconds=False))
+    report = answer(pairing).report
+    assert report.waiting == []
+    assert "post-seconds" not in {check.key for check in report.checks}
+
+
+def test_what_trying_a_hand_said_decides_over_its_size(pairing):
+    pairing.tried_hour = "tight"
+    assert [remedy.text for remedy in answer(pairing).report["post-hour"].remedies] == [
+        "Open the hour hand to fit its post."
+    ]
+
+
+def test_a_measured_hand_is_written_to_the_set_that_it_comes_from(pairing, own_seconds, owner):
+    job = JobFactory()
+    Pairing.objects.create(name="another", seconds_hand_from=own_seconds)
+    option = choosing.add_option(job=job, pairing=pairing, by=owner)
+    stage = job.stages.get(kind="hands")
+    mine = option.pairing
+    measuring.write_back(stage=stage, pairing=mine, path="hands.seconds.hole_diameter", text="0.21", by=owner)
+    mine = Pairing.objects.get(pk=mine.pk)
+    assert mine.hands == pairing.hands
+    assert mine.seconds_hand_from.copied_from == own_seconds
+    assert Hand.objects.get(hand_set=mine.seconds_hand_from).hole_diameter == 0.21
+    assert Hand.objects.get(hand_set=own_seconds).hole_diameter == 0.20
+
+
+def test_the_drawer_lists_every_set_once(pairing):
+    pairing.hour_hand_from = pairing.hands
+    lines = stock.drawer_of(JobFactory(), pairing)
+    assert [str(line.part) for line in lines if line.kind == "hand-sets"] == [
+        "Leaf",
+        "Own seconds hand, 26-001",
+    ]
+
+
+def test_a_quote_sells_new_single_hands_and_not_the_watchs_own(pairing):
+    assert [(words, part.name) for _, words, part in _new_parts(pairing) if words.startswith("New h")] == [
+        ("New hands", "Leaf")
+    ]
+    pairing.minute_hand_from = HandSetFactory(name="Baton")
+    assert ("New minute hand", "Baton") in [(words, part.name) for _, words, part in _new_parts(pairing)]
+
+
+def test_the_customers_note_knows_of_the_single_seconds_hand(owner, own_seconds):
+    job = JobFactory()
+    pairing = PairingFactory(hands=HandSetFactory(seconds=False), seconds_hand_from=own_seconds)
+    choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=owner), by=owner)
+    assert handover(job)["has_seconds"] is True
