@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from jobs.stages.checklist import items_of
 from parts.fit import SheetError, check_sheet
 from tests.fit.sheets import judged, report
 
@@ -103,6 +104,18 @@ def test_a_quartz_movement_in_a_mechanicals_place_leaves_a_ring_to_fill_and_a_sp
     assert (found["stem-height"].verdict, [r.kind for r in found["stem-height"].remedies]) == ("work", ["part"])
     assert found.pairing.stack.thickness == pytest.approx(0.5)
     assert found.verdict == "work"
+
+
+def test_the_date_changes_within_five_minutes_of_midnight_once_the_hour_hand_is_set_at_the_jump():
+    """Common practice, no source: so the list for the hands says it, in that order, where there is a date."""
+    texts = [item.text for item in items_of("hands", report(), None)]
+    at = [
+        texts.index("Hour hand set to 12 as the date jumps."),
+        texts.index("Date changes within five minutes of midnight."),
+    ]
+    assert at == sorted(at)
+    plain = report({"movement.date": "none", "dial.window": "none"})
+    assert not any("midnight" in item.text for item in items_of("hands", plain, None))
 
 
 KINDS = {

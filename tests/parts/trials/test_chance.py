@@ -137,7 +137,7 @@ def test_the_sentence_tells_the_chance_where_it_is_unclear():
     told = chance_of({"case.back_depth": [3.98, 0.1]})
     assert told.verdict == "unclear"
     cases = round(100 * (1 - told.chance["no"]))
-    assert f"It goes together in {cases} of 100 cases." in told.why
+    assert f"in {cases} of 100 cases." in told.why
 
 
 def test_what_would_settle_most_is_measured_next():
