@@ -7,7 +7,7 @@ from collections.abc import Callable, Collection, Iterator, Sequence
 from typing import Any, TypeAlias, cast
 
 from parts.fit.answer.report import Report
-from parts.fit.arithmetic.elementwise import Number, pick, somewhere, upper
+from parts.fit.arithmetic.elementwise import Number, Truth, negation, pick, somewhere, upper
 from parts.fit.arithmetic.quantities import SLACK, Quantity
 from parts.fit.bands import Verdict
 from parts.fit.checks import case, cell, date, dial, feet, hands, height, stem
@@ -104,8 +104,20 @@ def check_columns(sheet: Sheet, rules: Rules, parts: Collection[str] = PARTS) ->
         thickness: Any = p.stack.thickness
         (rank, asks), (rear_rank, rear_asks) = _standing(front), _standing(behind[1])
         better = (thickness > 0) & ((rear_rank < rank) | ((rear_rank == rank) & (rear_asks < asks)))
-        front = [a if a is b else pick(better, b, a) for a, b in zip(front, behind[1], strict=True)]
+        front = _laid(better, front, {item.key: item for item in behind[1]})
     return [item for item in front if not (isinstance(item, Check) and item.waits_for)]
+
+
+def _laid(better: Truth, front: list[Finding], behind: dict[str, Finding]) -> list[Finding]:
+    """The checks of the placement that each row has; some are only asked with a spacer in front."""
+    laid = []
+    for item in front:
+        other = behind.get(item.key)
+        if other is None:
+            laid.append(item.only_where(negation(better)))
+        else:
+            laid.append(item if item is other else pick(better, other, item))
+    return laid
 
 
 def check_draws(drawn: Sheet, of: Pairing, made: Quantity) -> list[Finding]:

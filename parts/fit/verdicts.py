@@ -55,8 +55,7 @@ class Check:
         """The check in the rows where the condition holds, the other elsewhere; neither decides where both wait."""
         if self.missing and other.missing:
             return self
-        alike = Column(self.key, self.must, self.value, self.rank, dict.fromkeys(self.remedies, True))
-        return alike.mix(condition, other)
+        return self._in_rows().mix(condition, other)
 
     def unclear_where(self, condition: Truth, because: str) -> Check:
         """The check, called unclear for the reason given where the condition holds."""
@@ -76,9 +75,12 @@ class Check:
             self.verdict, self.because, self.instead, self.missing = Verdict.WORK, because, remedy, ()
         return self
 
-    def only_where(self, _condition: Truth) -> Check:
-        """The check; the caller left it out already where the condition does not hold."""
-        return self
+    def only_where(self, condition: Truth) -> Finding:
+        """The check in the rows where the condition holds; of one pairing the caller left it out already elsewhere."""
+        return self._in_rows().only_where(condition) if is_column(condition) else self
+
+    def _in_rows(self) -> Column:
+        return Column(self.key, self.must, self.value, self.rank, dict.fromkeys(self.remedies, True))
 
     def standing_for(self, first: Finding) -> Check:
         """The check's finding about the value of the first."""

@@ -14,6 +14,7 @@ import numpy as np
 
 from parts.fit.answer.report import Report
 from parts.fit.answer.ways import Change, Way
+from parts.fit.arithmetic.elementwise import Truth, is_lost
 from parts.fit.arithmetic.quantities import Quantity, Spread
 from parts.fit.bands import Verdict
 from parts.fit.check import check_columns
@@ -146,11 +147,17 @@ def _try(
     return {path: goes[which == i] for i, path in enumerate(tried)}
 
 
+def _is_lost(value: Quantity) -> Truth:
+    """Where a value cannot be told although its numbers are there, as beyond a dome's edge gap: that is no way."""
+    return value.known and is_lost(value.value)
+
+
 def _goes(report: Report, columns: dict[str, Quantity], rows: int, only: str | None) -> np.ndarray:
     p = report.pairing
     fails = np.zeros(rows, dtype=np.bool_)
     with np.errstate(all="ignore"):
         for item in check_columns(with_numbers(p.sheet, columns), p.rules, report.parts):
             if only is None or item.key == only:
-                fails = fails | (np.asarray(item.must) & (np.asarray(item.rank) == Verdict.NO.rank))
+                against = (np.asarray(item.rank) == Verdict.NO.rank) | _is_lost(item.value)
+                fails = fails | (np.asarray(item.must) & against)
     return ~fails

@@ -54,9 +54,9 @@ def columned(rows):
     return first
 
 
-def trials(part, changes, seed):
+def trials(part, base, seed):
     """Random rows of one part with the sheet around them; those that no sheet allows are left out."""
-    chance, base, kept = random.Random(seed), sheet(changes), []
+    chance, kept = random.Random(seed), []
     while len(kept) < ROWS:
         data = shaken(base[part], chance)
         try:
@@ -82,7 +82,12 @@ def test_every_row_agrees_with_the_single_check(part, changes, placement):
     changes = changes | {"spacer.placement": placement}
     if part in changes:
         pytest.skip("this part is not there")
-    rows = trials(part, changes, f"{part} {placement}")
+    assert len(agreed(part, sheet(changes), f"{part} {placement}")) >= 25
+
+
+def agreed(part, base, seed):
+    """What was seen, as (key, verdict), of rows that agree with their single checks."""
+    rows = trials(part, base, seed)
     column = replace(rows[0][1], **{part: read_part(part, columned([data for data, _, _ in rows]))})
     with np.errstate(all="ignore"):
         found = check_columns(column, rows[0][2])
@@ -109,7 +114,7 @@ def test_every_row_agrees_with_the_single_check(part, changes, placement):
                     ), item.key
             seen[item.key, one.verdict] += 1
         assert not single
-    assert len(seen) >= 25
+    return seen
 
 
 @pytest.mark.parametrize("end", ["length", "tail"])
@@ -138,3 +143,32 @@ def test_feet_of_which_only_one_is_a_column_are_each_matched():
         ]
         assert columns["dial-feet"].value.value[row] == single.value.value, angle
     assert set(columns["dial-feet"].value.value) == {1.0, 2.0}
+
+
+RICH = {
+    "case": {"seat_wall": 0.3, "crystal_gap_edge": 2.35, "crystal_edge_radius": 11.7},
+    "dial": {"centre_thickness": 0.45, "pad_thickness": 0.08, "fixing": "pads"},
+    "stem": {"diameter": 1.1, "thread_length": 2.4, "thread_pitch": 0.225},
+    "crown": {"thread_pitch": 0.225},
+    "movement": {"stem_thread_pitch": 0.225},
+}
+EACH_POST = {"made_for": 1.0, "end_play": 0.02}
+EACH_HAND = {"made_for": 1.0, "cap_thickness": 0.03, "blade_step": 0.05, "boss_diameter": 2.4}
+
+
+def rich(hands):
+    """The base sheet with every further number, and what trying a hand said."""
+    data = sheet()
+    for part, more in RICH.items():
+        data[part] |= more
+    for row, more in ((data["movement"]["posts"], EACH_POST), (data["hands"], EACH_HAND)):
+        row.update({name: own | more for name, own in row.items()})
+    for name, tried in hands.items():
+        data["hands"][name]["tried"] = tried
+    return data
+
+
+@pytest.mark.parametrize("part", ["movement", "hands", "case", "dial", "crown", "stem"])
+@pytest.mark.parametrize("hands", [{}, {"seconds": "loose"}, {"hour": "grips", "minute": "tight"}])
+def test_every_row_agrees_with_the_further_numbers_too(part, hands):
+    assert len(agreed(part, rich(hands), f"{part} {hands}")) >= 25

@@ -9,6 +9,8 @@ from pathlib import Path
 import pytest
 from django.core.management import CommandError, call_command
 
+from parts.trials.chance import with_chance
+from parts.trials.would_go import with_ways
 from tests.fit.sheets import report, sheet
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -39,7 +41,87 @@ def written(tmp_path):
     "changes", [{}, {"case.back_depth": 3.0}, {"case.back_depth": None}, {"rules": {"stem_long_ok": 1}}]
 )
 def test_json_is_the_whole_report(written, changes):
-    assert json.loads(printed(written(changes), "--json")) == json.loads(json.dumps(report(changes).as_dict()))
+    whole = with_chance(with_ways(report(changes)))
+    assert json.loads(printed(written(changes), "--json")) == json.loads(json.dumps(whole.as_dict()))
+
+
+UNSURE = {"case.back_depth": [3.95, 0.1], "hands.hour.length": 11.9}
+"""Too close to call, and an hour hand longer than the minute hand."""
+
+
+def told(written, changes, *arguments):
+    return json.loads(printed(written(changes), "--json", *arguments))
+
+
+def test_json_tells_the_edition_the_chance_and_the_doubts(written):
+    found = told(written, UNSURE)
+    assert found["edition"] == 2
+    assert found["verdict"] == "unclear"
+    assert set(found["chance"]) == {"fits", "work", "no"}
+    assert sum(found["chance"].values()) == pytest.approx(1.0)
+    (back,) = (item for item in found["checks"] if item["key"] == "back-gap")
+    assert back["chance"] == pytest.approx({"fits": 0.25, "work": 0.5, "no": 0.25}, abs=0.02)
+    (doubt,) = found["doubts"]
+    assert doubt["inputs"] == ["hands.hour.length", "hands.minute.length"]
+    assert (found["provisional"], found["waiting"], found["would_go"]) == (False, [], [])
+
+
+def test_without_the_chance_it_is_null_and_all_else_the_same(written):
+    with_it, without = told(written, UNSURE), told(written, UNSURE, "--no-chance")
+    assert without["chance"] is None
+    assert all(item["chance"] is None for item in without["checks"])
+    alike = ("verdict", "doubts", "seating", "would_go", "rules", "spacer")
+    assert {name: with_it[name] for name in alike} == {name: without[name] for name in alike}
+
+
+def test_json_tells_what_would_make_it_go(written):
+    ways = told(written, {"case.crystal_gap_centre": 2.1}, "--no-chance")["would_go"]
+    assert {"check": "gap-crystal", "input": "case.crystal_gap_centre", "at_least": 2.25} in ways
+    both = {"case.crystal_gap_centre": 2.1, "hands.hour.hole_diameter": 1.54, "hands.hour.hub_diameter": 1.7}
+    (way,) = told(written, both, "--no-chance")["would_go"]
+    assert len(way["changes"]) == 2
+
+
+def test_json_tells_which_parts_are_not_chosen(written):
+    found = told(written, {"crown": {}, "stem": None, "hands.seconds": None})
+    assert found["waiting"] == ["stem", "crown"]
+    waits = {item["key"]: item for item in found["checks"] if item["waits_for"]}
+    assert set(waits) == {"stem-thread", "stem-length", "crown-tube", "stem-tube"}
+    assert all(item["verdict"] is None for item in waits.values())
+    assert waits["stem-length"]["waits_for"] == ["stem", "crown"]
+    assert "SO FAR" in printed(written({"crown": {}}), no_color=True)
+
+
+def test_a_hand_that_is_not_chosen_waits_by_itself(written):
+    found = told(written, {"hands.minute": {}}, "--no-chance")
+    assert found["waiting"] == ["hands.minute"]
+    assert {"post-minute", "gap-hour-minute"} <= {item["key"] for item in found["checks"] if item["waits_for"]}
+    assert not [item for item in found["checks"] if item["key"] == "post-hour" and item["waits_for"]]
+    assert told(written, {"hands": {}}, "--no-chance")["waiting"] == ["hands"]
+
+
+def test_json_tells_that_the_seating_is_provisional(written):
+    found = told(written, {"hands.hour.hub_height": None})
+    assert found["provisional"] is True
+    assert found["chance"] is None
+    gaps = {item["key"]: item for item in found["checks"] if item["key"].startswith("gap-")}
+    assert gaps["gap-crystal"]["provisional"] is True
+    assert gaps["gap-hour-dial"]["missing"] == ["hands.hour.hub_height"]
+    assert "At best, until measured" in printed(written({"hands.hour.hub_height": None}), no_color=True)
+
+
+@pytest.mark.parametrize(
+    ("changes", "keys"),
+    [
+        ({"movement.fit_diameter": 29.0}, ("movement.fit_diameter", "movement.overall_diameter")),
+        ({"movement.posts.minute.height": 1.1}, ("movement.posts.hour.height", "movement.posts.minute.height")),
+        ({"case.back_depth": 1.9}, ("case.stem_axis_depth", "case.back_depth")),
+    ],
+)
+def test_numbers_that_contradict_each_other_end_with_2_and_both_are_named(changes, keys):
+    ended = run("--json", "-", given=json.dumps(sheet(changes)))
+    assert (ended.returncode, ended.stdout, ended.stderr.count("\n")) == (2, "", 1)
+    assert all(key in ended.stderr for key in keys)
 
 
 def test_a_sheet_from_standard_input_ends_with_0_whatever_the_verdict():

@@ -94,6 +94,17 @@ def test_a_missing_input_changes_only_the_checks_that_name_it(moved, missing):
             assert (check.verdict, check.value.value) == (before[check.key].verdict, before[check.key].value.value)
 
 
+@settings(QUICK, max_examples=200)
+@given(moves, st.sets(st.sampled_from(PATHS), min_size=1, max_size=6), st.sampled_from(["front", "rear", "auto"]))
+def test_leaving_numbers_out_never_turns_what_goes_into_a_no(moved, missing, placement):
+    values = nudged(moved) | {"spacer.placement": placement}
+    whole = accepted(values)
+    if whole is None or whole.verdict not in ("fits", "work"):
+        return
+    less = check_sheet(sheet(values | dict.fromkeys(missing)))
+    assert less.verdict != "no", [check.key for check in less.checks if check.verdict == "no"]
+
+
 LEAN_ON_OTHERS = {"gap-hour-dial", "gap-hour-minute", "gap-minute-seconds", "gap-furniture", "gap-crystal"} | {
     "stem-height",
     "back-gap",

@@ -206,7 +206,7 @@ def dial_held(p: Pairing) -> Iterator[Finding]:
             fits("The seat's wall holds the dial's edge by {value}."),
         ),
     )
-    yield check.only_where(in_front)
+    yield check.only_where(in_front & in_hand(p.case.seat_wall))
 
 
 def centre_hole(p: Pairing) -> Iterator[Finding]:

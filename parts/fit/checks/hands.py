@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from parts.fit.arithmetic.elementwise import Number, is_column, pick, upper
+from parts.fit.arithmetic.elementwise import Number, negation, pick, upper
 from parts.fit.arithmetic.quantities import SLACK, Quantity, greatest, in_hand, or_else, product
 from parts.fit.bands import Verdict, by_accepting, by_part, by_work, fits, no, work, work_if
 from parts.fit.bands import bands as line
@@ -40,8 +40,8 @@ def posts(p: Pairing) -> Iterator[Finding]:
     """Each hand's hole on its post: negative is a press fit, positive is loose. Trying it on decides over both."""
     for name, hand in fitted(p.hands):
         difference, hole, post = hole_on_post(p, name, hand)
-        check = _tried(p, name, hand, difference, post) if hand.tried else None
-        yield check or _by_size(p, name, hand, difference, hole, post)
+        check = _by_size(p, name, hand, difference, hole, post)
+        yield _tried(p, name, hand, difference, check) if hand.tried else check
 
 
 THIN_POST = 0.5
@@ -109,20 +109,20 @@ def _by_size(p: Pairing, name: str, hand: Hand, difference: Quantity, hole: Quan
     )
 
 
-def _tried(p: Pairing, name: str, hand: Hand, difference: Quantity, post: Quantity) -> Finding | None:
-    """What trying the hand on its post says; None where a loose one is so wide that its size has to decide."""
-    grips, tight = hand.tried == "grips", hand.tried == "tight"
-    if hand.tried == "loose":
-        if not difference.known:
-            return judge(f"post-{name}", f"{name.capitalize()} hand on its post", difference, [])
-        if difference.value > p.rules.post_close_max + SLACK:
-            return None
+def _tried(p: Pairing, name: str, hand: Hand, difference: Quantity, by_size: Finding) -> Finding:
+    """What trying the hand on its post says; of a loose one its size, where that is too wide to close or not known."""
     says = fits(f"The {name} hand was tried on its post and grips.")
-    if not grips:
-        remedy = f"Open the {name} hand to fit its post." if tight else f"Close the {name} hand's collet."
+    if hand.tried != "grips":
+        remedy = (
+            f"Open the {name} hand to fit its post." if hand.tried == "tight" else f"Close the {name} hand's collet."
+        )
         says = work(f"The {name} hand was tried on its post and is {hand.tried}.", by_work(remedy))
-    value = difference if difference.known and not is_column(difference.value) else Quantity(0.0)
-    return judge(f"post-{name}", f"{name.capitalize()} hand on its post", value, line(says), post=post)
+    measured = in_hand(difference)
+    value = pick(measured, difference, Quantity(0.0))
+    check = judge(f"post-{name}", f"{name.capitalize()} hand on its post", value, line(says))
+    if hand.tried != "loose":
+        return check
+    return pick(negation(measured) | (value.value > p.rules.post_close_max + SLACK), by_size, check)
 
 
 def _gap(p: Pairing, key: str, title: str, value: Quantity, between: str, hand: str) -> Finding:

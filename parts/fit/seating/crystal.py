@@ -7,7 +7,7 @@ handbook (SAG = R - sqrt(R^2 - (D/2)^2)).
 from math import nan
 
 from parts.fit.arithmetic.elementwise import Number, Truth, is_lost, lower, negation, pick, root
-from parts.fit.arithmetic.quantities import SLACK, Quantity, through, unknown
+from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, through, unknown
 from parts.fit.records import Case
 
 FLAT = 1e-6
@@ -39,8 +39,8 @@ def gap_at(case: Case, reach: Quantity, beyond: Number) -> Quantity:
     For a crystal bowed inwards the centre is the tightest place that a hand sweeps, so its gap counts everywhere.
     More than `beyond` outside the radius of its edge gap a dome is not known: the edge gap is missing there.
     """
-    flat = is_flat(case)
-    if flat is True:
+    alone = is_flat(case)
+    if alone is True:
         return case.crystal_gap_centre
     centre, edge, radius = case.crystal_gap_centre, case.crystal_gap_edge, case.crystal_edge_radius
     terms = (1.0, centre), (0.0, edge), (0.0, radius), (0.0, reach)
@@ -48,7 +48,7 @@ def gap_at(case: Case, reach: Quantity, beyond: Number) -> Quantity:
     if not waiting.known:
         return waiting
     rise = centre.value - edge.value
-    flat = flat | (rise <= FLAT)
+    flat = alone | (rise <= FLAT)
     rise = pick(flat, 1.0, rise)
     too_far = (reach.value > radius.value + beyond + SLACK) & negation(flat)
     if too_far is True:
@@ -63,7 +63,8 @@ def gap_at(case: Case, reach: Quantity, beyond: Number) -> Quantity:
         (-by_sphere * radius.value / rise, radius),
         (-by_reach, reach),
     )
-    return pick(flat, centre, pick(too_far, Quantity(nan), domed))
+    lost = too_far | negation(alone | in_hand(centre, edge, radius, reach))
+    return pick(lost, Quantity(nan), pick(flat, centre, domed))
 
 
 def _sagitta_slopes(sphere: Number, r: Number) -> tuple[Number, Number]:
