@@ -20,12 +20,12 @@ from parts.fit.records import describe
 from parts.fit.units import unit_word
 from parts.library import part_records
 from parts.library.kinds import KIND_OF
-from parts.models import Pairing
-from parts.models.pairing import OTHER_HANDS
 from parts.tools.stale_guard import StalePage
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
+
+    from parts.models import Pairing
 
 
 OF_STAGE = {
@@ -256,16 +256,12 @@ def _own(stage, pairing, path, holder, by):
     """The record to write to: the part itself, or a copy for this job where other pairings use it as well."""
     name, job = path.split(".")[0], stage.job
     part = getattr(pairing, _field_of(pairing, path))
-    fields = ("hands", *OTHER_HANDS) if name == "hands" else (name,)
-    uses = Pairing.objects.using(part, name)
+    uses = type(pairing).objects.using(part, name)
     if not uses.exclude(job_option__job=job).exists():
         return holder
-    kind = KIND_OF[name]
-    copy = part_records.own_copy(kind=kind, record=part, made_for=job.number)
+    copy = part_records.own_copy(kind=KIND_OF[name], record=part, made_for=job.number)
     for user in (*uses.filter(job_option__job=job), pairing):
-        for field in fields:
-            if getattr(user, f"{field}_id") == part.pk:
-                setattr(user, field, copy)
+        user.exchange(part, copy)
         user.save()
     facts = {"part": name, "copy": copy.pk, "original": part.pk}
     names = {"before": part, "after": copy}

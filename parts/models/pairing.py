@@ -107,6 +107,12 @@ class Pairing(Own, Record):
         own = f"{role}_hand_from"
         return own if getattr(self, f"{own}_id") is not None else "hands"
 
+    def exchange(self, part, other):
+        """Put another record wherever it holds this part."""
+        for name in (*PARTS, *OTHER_HANDS):
+            if getattr(self, name) == part:
+                setattr(self, name, other)
+
     @property
     def hand_sets(self):
         """The sets that its hands come from, by the field that names each: the set first, single hands after it."""

@@ -4,8 +4,7 @@ from typing import Any
 
 from django import forms
 
-from parts.fit.records import HANDS
-from parts.models import HandSet, Pairing
+from parts.models import Hand, HandSet, Pairing
 from parts.models.pairing import OTHER_HANDS, PARTS, TRIED
 from parts.pairings.worksheet import typed_changes
 from parts.tools.stale_guard import StaleGuard, stamp_of
@@ -33,7 +32,7 @@ class PairingForm(StaleGuard, forms.ModelForm):
             field.queryset = field.queryset.filter(archived=False) | field.queryset.filter(
                 pk=getattr(self.instance, f"{name}_id")
             )
-        for role in HANDS:
+        for role in Hand.Role.values:
             with_hand = HandSet.objects.filter(hands__role=role).values("pk")
             field = self.fields[f"{role}_hand_from"]
             field.queryset = field.queryset.filter(pk__in=with_hand)
