@@ -92,7 +92,7 @@ def work_if(room: Quantity, band: Band, otherwise: str) -> Band:
         ranks = pick(enough, _RANK[Verdict.WORK], pick(too_little, _RANK[Verdict.NO], _RANK[Verdict.UNCLEAR]))
         return replace(band, ranks=ranks)
     if enough:
-        return replace(band)
+        return Band(band.verdict, band.says, band.remedies, band.effort, band.side)
     if too_little:
         return replace(band, verdict=Verdict.NO, says=otherwise, remedies=(), effort=3)
     return replace(band, verdict=Verdict.UNCLEAR, remedies=(), needs=tuple(room.spread))

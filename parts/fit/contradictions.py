@@ -8,10 +8,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 from math import hypot
+from typing import NamedTuple
 
 from parts.fit.arithmetic.quantities import SLACK, Quantity
 from parts.fit.errors import SheetError
-from parts.fit.records import HANDS, DateDisc, Dial, Sheet, describe, fitted
+from parts.fit.records import HANDS, Dial, Sheet, describe, fitted
 
 BORE_SMALL, BORE_LARGE = 10.0, 60.0
 """Bores outside these, in mm, are looked at again; common practice, no source."""
@@ -25,8 +26,7 @@ class Doubt:
     sentence: str
 
 
-@dataclass(frozen=True, slots=True)
-class _Order:
+class _Order(NamedTuple):
     """Two numbers of which the second is at least the first (or half of it), above it where it is strict."""
 
     low: str
@@ -185,33 +185,42 @@ def _refuse_outside(dial: Dial) -> None:
 
 def doubts(sheet: Sheet) -> list[Doubt]:
     """What is only unlikely in a sheet, and worth a second look."""
-    return [Doubt(inputs, sentence) for inputs, doubtful, sentence in _unlikely(sheet) if doubtful]
+    return [*_hands_doubted(sheet), *_bore_doubted(sheet), *_numerals_doubted(sheet), *_markers_doubted(sheet)]
 
 
-def _unlikely(sheet: Sheet) -> Iterator[tuple[tuple[str, ...], bool, str]]:
-    hour, minute, bore = sheet.hands.hour.length, sheet.hands.minute.length, sheet.case.bore_diameter
-    says = f"the hour hand, {_mm(hour)}, is longer than the minute hand, {_mm(minute)}"
-    paths = ("hands.hour.length", "hands.minute.length")
-    yield paths, _surely_above(hour, minute), f"Look at the hands again: {says}."
-    says = f"{_mm(bore)} is {'small' if bore.known and bore.value < BORE_SMALL else 'large'} for a watch"
-    odd = bore.known and not BORE_SMALL <= bore.value <= BORE_LARGE
-    yield ("case.bore_diameter",), odd, f"Look at the bore again: {says}."
-    if sheet.movement.date:
-        yield _wide_numerals(sheet.movement.date)
+def _hands_doubted(sheet: Sheet) -> Iterator[Doubt]:
+    hour, minute = sheet.hands.hour.length, sheet.hands.minute.length
+    if _surely_above(hour, minute):
+        says = f"the hour hand, {_mm(hour)}, is longer than the minute hand, {_mm(minute)}"
+        yield Doubt(("hands.hour.length", "hands.minute.length"), f"Look at the hands again: {says}.")
+
+
+def _bore_doubted(sheet: Sheet) -> Iterator[Doubt]:
+    bore = sheet.case.bore_diameter
+    if bore.known and not BORE_SMALL <= bore.value <= BORE_LARGE:
+        size = "small" if bore.value < BORE_SMALL else "large"
+        yield Doubt(("case.bore_diameter",), f"Look at the bore again: {_mm(bore)} is {size} for a watch.")
+
+
+def _numerals_doubted(sheet: Sheet) -> Iterator[Doubt]:
+    date = sheet.movement.date
+    if not date:
+        return
+    width = date.disc_outer_radius - date.disc_inner_radius
+    if _surely_above(date.numeral_radial, width):
+        paths = tuple(f"movement.date.{name}" for name in ("numeral_radial", "disc_inner_radius", "disc_outer_radius"))
+        says = f"its numerals, {_mm(date.numeral_radial)}, are wider than the disc, {_mm(width)}"
+        yield Doubt(paths, f"Look at the date disc again: {says}.")
+
+
+def _markers_doubted(sheet: Sheet) -> Iterator[Doubt]:
     rim = 0.5 * sheet.case.dial_opening_diameter
     marks = [("dial.hour_marker_inner_radius", sheet.dial.hour_marker_inner_radius)]
     marks += [(f"dial.furniture[{i}].inner_radius", item.inner_radius) for i, item in enumerate(sheet.dial.furniture)]
     for path, radius in marks:
-        says = f"the {describe(path).phrase}, {_mm(radius)}, lies beyond the dial opening's rim at {_mm(rim)}"
-        beyond = not rim.unbounded and _surely_above(radius, rim)
-        yield (path, "case.dial_opening_diameter"), beyond, f"Look at the markers again: {says}."
-
-
-def _wide_numerals(date: DateDisc) -> tuple[tuple[str, ...], bool, str]:
-    width = date.disc_outer_radius - date.disc_inner_radius
-    paths = tuple(f"movement.date.{name}" for name in ("numeral_radial", "disc_inner_radius", "disc_outer_radius"))
-    says = f"its numerals, {_mm(date.numeral_radial)}, are wider than the disc, {_mm(width)}"
-    return paths, _surely_above(date.numeral_radial, width), f"Look at the date disc again: {says}."
+        if not rim.unbounded and _surely_above(radius, rim):
+            says = f"the {describe(path).phrase}, {_mm(radius)}, lies beyond the dial opening's rim at {_mm(rim)}"
+            yield Doubt((path, "case.dial_opening_diameter"), f"Look at the markers again: {says}.")
 
 
 def _surely_above(a: Quantity, b: Quantity) -> bool:

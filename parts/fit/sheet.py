@@ -97,9 +97,9 @@ def read_number(path: str, raw: Any, spec: Input) -> Quantity:
 
 
 @cache
-def _plan(cls: Any) -> tuple[tuple[tuple[str, Mapping[str, Any], Any, bool], ...], set[str]]:
-    """Of each field of a record its name, what is said of it, its default, and whether it is a number."""
-    plan = tuple((item.name, item.metadata, item.default, "input" in item.metadata) for item in fields(cls))
+def _plan(cls: Any) -> tuple[tuple[tuple[str, Mapping[str, Any], Any, Input | None], ...], set[str]]:
+    """Of each field of a record its name, what is said of it, its default, and what number it is, if it is one."""
+    plan = tuple((item.name, item.metadata, item.default, item.metadata.get("input")) for item in fields(cls))
     return plan, {item.name for item in fields(cls)}
 
 
@@ -113,20 +113,17 @@ def _read_record(cls: Any, data: object, path: str) -> Any:
         key = next(key for key in data if key not in names)
         raise SheetError(f"{path}.{key}" if path else str(key), data[key], "left out", "unknown key")
     prefix = f"{path}." if path else ""
-    get = data.get
-    return cls(
-        *[
-            unknown(prefix + name)
-            if is_number and get(name) is None
-            else _read_field(prefix + name, get(name), meta, default)
-            for name, meta, default, is_number in plan
-        ]
-    )
+    values = []
+    for name, meta, default, spec in plan:
+        raw = data.get(name)
+        if spec is None:
+            values.append(_read_field(prefix + name, raw, meta, default))
+        else:
+            values.append(unknown(prefix + name) if raw is None else read_number(prefix + name, raw, spec))
+    return cls(*values)
 
 
 def _read_field(path: str, raw: Any, meta: Mapping[str, Any], default: object) -> Any:
-    if "input" in meta:
-        return read_number(path, raw, meta["input"])
     if "part" in meta:
         if "feature" in meta and (raw is False or raw == NONE):
             return False

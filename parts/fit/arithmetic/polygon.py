@@ -17,7 +17,7 @@ _HARDLY_ANY = 1e-300
 
 def area_inside(points: Sequence[Point], half_x: Number, half_y: Number) -> Number:
     """Area of the polygon inside |x| <= half_x, |y| <= half_y, by the shoelace formula, positive either way round."""
-    inside = _is_inside(points, half_x, half_y)
+    inside = is_inside(points, half_x, half_y)
     if inside is True:
         return _area(points)
     return _where(negation(inside), _area_cut, points, half_x, half_y, elsewhere=_area)
@@ -42,7 +42,7 @@ def _area_cut(points: Sequence[Point], half_x: Number, half_y: Number) -> Number
 
 def width_inside(points: Sequence[Point], half_x: Number, half_y: Number) -> Number:
     """Extent along y of the part of a convex polygon inside |x| <= half_x, |y| <= half_y; 0 where none is."""
-    apart = _is_apart(points, half_x, half_y)
+    apart = is_apart(points, half_x, half_y)
     if apart is True:
         return 0.0
     return _where(negation(apart), _width_cut, points, half_x, half_y, elsewhere=lambda points: 0.0 * points[0][0])
@@ -85,14 +85,17 @@ def _edges(points: Sequence[Point]) -> list[tuple[Point, Point]]:
     return [(points[i - 1], points[i]) for i in range(len(points))]
 
 
-def _is_apart(points: Sequence[Point], half_x: Number, half_y: Number) -> Truth:
+def is_apart(points: Sequence[Point], half_x: Number, half_y: Number) -> Truth:
     """Whether a polygon lies wholly beyond one of the four lines."""
     across, along = zip(*points, strict=True)
+    if not is_column(across[0]):
+        apart: Truth = (min(across) >= half_x) | (max(across) <= -half_x)
+        return apart | (min(along) >= half_y) | (max(along) <= -half_y)
     left, right, below, above = reduce(upper, across), reduce(lower, across), reduce(upper, along), reduce(lower, along)
     return (right >= half_x) | (left <= -half_x) | (above >= half_y) | (below <= -half_y)
 
 
-def _is_inside(points: Sequence[Point], half_x: Number, half_y: Number) -> Truth:
+def is_inside(points: Sequence[Point], half_x: Number, half_y: Number) -> Truth:
     """Whether a polygon lies inside altogether."""
     inside: Truth = True
     for x, y in points:

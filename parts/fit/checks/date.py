@@ -10,8 +10,19 @@ from collections.abc import Callable, Iterator
 from math import inf, nan, radians
 from typing import TYPE_CHECKING
 
-from parts.fit.arithmetic.elementwise import Number, cosine, hypotenuse, lower, nearest, pick, sine, somewhere, upper
-from parts.fit.arithmetic.polygon import Point, area_inside, width_inside
+from parts.fit.arithmetic.elementwise import (
+    Number,
+    cosine,
+    hypotenuse,
+    is_column,
+    lower,
+    nearest,
+    pick,
+    sine,
+    somewhere,
+    upper,
+)
+from parts.fit.arithmetic.polygon import Point, area_inside, is_apart, is_inside, width_inside
 from parts.fit.arithmetic.quantities import SLACK, Quantity, Spread, greatest, in_hand, missing_of, through, unknown
 from parts.fit.bands import bands as line
 from parts.fit.bands import by_accepting, by_part, fits, no, work
@@ -248,7 +259,7 @@ def _position(p: Pairing, inputs: tuple[Quantity, ...]) -> Finding:
 
 
 def _cut(p: Pairing, inputs: tuple[Quantity, ...]) -> Finding:
-    value, span = _by_ends(cut_share, p.date, inputs, most=1.0)
+    value, span = _by_ends(cut_share, p.date, inputs, numeral=0, most=1.0)
     return judge(
         "date-cut",
         "Date cut off",
@@ -269,7 +280,7 @@ def _cut(p: Pairing, inputs: tuple[Quantity, ...]) -> Finding:
 
 
 def _neighbours(p: Pairing, inputs: tuple[Quantity, ...]) -> Finding:
-    before, after = (_by_ends(lambda *measures, j=j: sliver(j, *measures), p.date, inputs) for j in (-1, 1))
+    before, after = (_by_ends(lambda *measures, j=j: sliver(j, *measures), p.date, inputs, numeral=j) for j in (-1, 1))
     return weakest(
         [_sliver(p, value, span, before[0], after[0]) for value, span in (before, after)], small_is_bad=False
     )
@@ -306,15 +317,46 @@ def _inputs(p: Pairing) -> tuple[Quantity, ...]:
     return (turn, *numeral, window.radius, window.radial, window.tangential)
 
 
+def _play(view: DateView, inputs: tuple[Quantity, ...]) -> Number:
+    """How far a numeral's corner and the window's edge can come nearer by all their plus-minus together, mm."""
+    turn, radius, radial, tangential, *window = (quantity.half_width for quantity in inputs)
+    corner = view.numeral_radius + hypotenuse(view.numeral_radial, view.numeral_tangential) / 2
+    return turn * _RADIAN * corner + radius + (radial + tangential) / 2 + window[0] + (window[1] + window[2]) / 2
+
+
+def _is_clear(view: DateView | None, inputs: tuple[Quantity, ...], j: int) -> bool:
+    """Whether one numeral surely lies as it should, wherever its numbers lie: the shown one inside, a neighbour apart.
+
+    Of a column of them it is not asked.
+    """
+    if view is None or is_column(view.offset) or is_column(play := _play(view, inputs)):
+        return False
+    corners = box(j, *view.measures[:5])
+    if any(is_column(number) for number in (*corners[0], view.window_radial, view.window_tangential)):
+        return False
+    half_x, half_y = view.window_radial / 2, view.window_tangential / 2
+    if j:
+        return bool(is_apart(corners, half_x + play, half_y + play))
+    return bool(is_inside(corners, half_x - play, half_y - play))
+
+
 def _by_ends(
-    formula: Callable[..., Number], view: DateView | None, inputs: tuple[Quantity, ...], most: float = inf
+    formula: Callable[..., Number],
+    view: DateView | None,
+    inputs: tuple[Quantity, ...],
+    *,
+    numeral: int,
+    most: float = inf,
 ) -> tuple[Quantity, Span | None]:
     """formula(measures) with its interval, from both ends of each uncertain input alone: falls and rises add up.
 
-    The formula has kinks, so that a derivative would miss what happens past them. Both ends lie in 0 to `most`.
+    The formula has kinks, so that a derivative would miss what happens past them. Both ends lie in 0 to `most`. It is 0
+    where the numeral is clear of the window's edge whatever its numbers are.
     """
     if view is None:
         return through(lambda *_values: 0.0, *((0.0, q) for q in inputs)), None
+    if _is_clear(view, inputs, numeral):
+        return Quantity(0.0, {name: 0.0 for quantity in inputs for name in quantity.spread}), (0.0, 0.0)
     at = view.measures
     value = formula(*at)
     falls: Number = 0.0

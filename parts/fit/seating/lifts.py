@@ -75,12 +75,19 @@ def seat_hands(p: Pairing) -> Seating:
     """The seating of all hands for this stack of levels (p carries sheet parts, rules and stack)."""
     flush = [_flush(p, name, hand) for name, hand in fitted(p.hands)]
     lines, limits, left_out = _conditions(p, flush)
-    gap = low = high = p.rules.gap_min
-    for limit in limits:
-        gap = lower(gap, known_or(limit.value, inf))
-        low, high = lower(low, known_or(limit.low, inf)), lower(high, known_or(limit.high, inf))
+    gap, low, high = (_least(p.rules.gap_min, limits, end) for end in ("value", "low", "high"))
     seats = {seat.name: _lifted(seat, _highest(lines[seat.name], gap)) for seat in flush}
     return Seating(seats, gap, low, high, _binding(limits), _bare_posts(p), left_out)
+
+
+def _least(most: Number, limits: list[Quantity], end: str) -> Number:
+    """The least of the limits, read at their value or at one end of their interval; `most` where none is less."""
+    ends = [getattr(limit, end) for limit in limits]
+    if not any(is_column(number) for number in ends):
+        return min((most, *ends))
+    for number in ends:
+        most = lower(most, known_or(number, inf))
+    return most
 
 
 def _binding(limits: list[Quantity]) -> Quantity:
