@@ -12,7 +12,7 @@ from parts.fit.arithmetic.quantities import SLACK, Quantity
 from parts.fit.bands import Verdict
 from parts.fit.checks import case, cell, date, dial, feet, hands, height, stem
 from parts.fit.contradictions import doubts
-from parts.fit.pairing import Pairing
+from parts.fit.pairing import Pairing, part_of
 from parts.fit.records import HANDS, Sheet
 from parts.fit.rules import Rules
 from parts.fit.seating.lifts import seat_hands
@@ -156,12 +156,6 @@ def _sorted(findings: dict[Function, list[Finding]], p: Pairing) -> list[Finding
                     item.waits_for = tuple(name for name in needs if not p.has(name))
                 checks.append(item)
     return checks
-
-
-def part_of(path: str) -> str:
-    """The part that an input belongs to: "dial", and each hand by itself, "hands.minute"."""
-    head, _, rest = path.partition(".")
-    return f"{head}.{rest.partition('.')[0]}" if head == "hands" else head
 
 
 def overall(checks: Sequence[Finding]) -> Number:

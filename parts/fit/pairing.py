@@ -166,3 +166,9 @@ class Pairing:
     def has(self, part: str) -> bool:
         """Whether a part is chosen ("dial"); of the hands each by itself ("hands.minute"), or all of them ("hands")."""
         return part in self.parts or part.partition(".")[0] in self.parts
+
+
+def part_of(path: str) -> str:
+    """The part that an input belongs to: "dial", and each hand by itself, "hands.minute"."""
+    head, _, rest = path.partition(".")
+    return f"{head}.{rest.partition('.')[0]}" if head == "hands" else head

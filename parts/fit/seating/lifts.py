@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from parts.fit.arithmetic.elementwise import Number, Truth, is_column, is_lost, known_or, lower, pick, upper
 from parts.fit.arithmetic.quantities import SLACK, Quantity, greatest, in_hand, missing_of, or_else, unknown
-from parts.fit.pairing import Seat, Seating, Under
+from parts.fit.pairing import Seat, Seating, Under, part_of
 from parts.fit.records import HANDS, Furniture, Hand, fitted
 from parts.fit.seating.crystal import gap_at
 
@@ -181,7 +181,8 @@ def _conditions(p: Pairing, flush: list[Seat]) -> tuple[dict[str, list[Line]], l
             below = [Line(seat.top_above, 0), *(Line(seat.top_above + start, slope) for start, slope in lift)]
         else:
             below = []
-    return lines, limits, missing_of(*lacking)
+    left_out = tuple(name for name in missing_of(*lacking) if p.has(part_of(name)))
+    return lines, limits, left_out
 
 
 def _bare_posts(p: Pairing) -> dict[str, Quantity]:
