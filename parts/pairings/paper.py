@@ -8,10 +8,14 @@ from typing import TYPE_CHECKING, Any
 from django.template.loader import render_to_string
 from django.utils import timezone
 
+from parts.fit.answer.report import in_hundred
 from parts.fit.answer.text import WORDS
+from parts.fit.bands import Verdict
 from parts.fit.drawings import dial_svg, section_svg, stack_svg, window_svg
-from parts.pairings.page import hand_heights, measure_next, missing
+from parts.pairings.page import hand_heights, measure_next, missing, waiting
 from parts.tools.pdf import to_pdf, to_scale
+from parts.trials.chance import with_chance
+from parts.trials.would_go import with_ways
 
 if TYPE_CHECKING:
     from parts.fit import Report
@@ -23,9 +27,12 @@ PAPER_WIDTH = 180.0
 
 def report_pdf(*, pairing: Pairing, report: Report, changed: Sequence[Any] = ()) -> bytes:
     """The PDF's bytes; `changed` tells the what-if numbers that the report was made with."""
+    report = with_ways(with_chance(report))
     context = {
         "pairing": pairing,
         "report": report,
+        "chance": report.chance and in_hundred(1 - report.chance[Verdict.NO]),
+        "waiting": waiting(report),
         "printed": timezone.localtime(),
         "words": WORDS[report.verdict].capitalize(),
         "measure_next": measure_next(report),

@@ -32,7 +32,7 @@ def _lines(report: Report, paint: Paint) -> Iterator[str]:
         yield f"Not chosen yet: {', '.join(part_in_words(name).removeprefix('the ') for name in report.waiting)}."
     for way in report.would_go[:5]:
         yield way.words
-    if report.chance is not None:
+    if report.chance is not None and report.verdict is not Verdict.UNCLEAR:
         yield f"Fits, as it is or with work, in {in_hundred(1 - report.chance[Verdict.NO])}."
     for doubt in report.doubts:
         yield doubt.sentence

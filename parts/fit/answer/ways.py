@@ -35,7 +35,7 @@ class Way:
 
     @property
     def words(self) -> str:
-        return f"Goes with {' and '.join(f'a {change.words}' for change in self.changes)}."
+        return f"Fits with {' and '.join(f'a {change.words}' for change in self.changes)}."
 
     def as_dict(self) -> dict[str, Any]:
         if len(self.changes) == 1:

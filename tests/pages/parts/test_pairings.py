@@ -361,7 +361,7 @@ def test_the_chance_comes_after_the_verdict_with_what_would_make_it_fit(owner_cl
     assert f'hx-post="{address}"' in shown.text
     text = " ".join(owner_client.post(address, posted(pairing)).text.split())
     assert "Fits, as it is or with work, in 0 of 100 cases" in text
-    assert "Goes with a case crystal gap at the centre of at least" in text
+    assert "Fits with a case crystal gap at the centre of at least" in text
     assert owner_client.get(address).status_code == 302
 
 

@@ -94,7 +94,7 @@ def test_a_low_crystal_goes_with_a_higher_one_or_lower_posts():
 
 def test_the_words_name_the_number_and_its_least():
     way = ways_of({"case.crystal_gap_centre": 2.1})[0]
-    assert way.words.startswith("Goes with a ")
+    assert way.words.startswith("Fits with a ")
     assert way.as_dict().keys() == {"check", "input", "at_least" if way.changes[0].at_least else "at_most"}
 
 
