@@ -1,0 +1,132 @@
+"""The best plans, held against every combination enumerated here, each by the fit check and its chance alone."""
+
+import random
+from dataclasses import replace
+from itertools import product
+
+import pytest
+
+from parts.fit.bands import Verdict
+from parts.goes_in import plan as planning
+from parts.goes_in.plan import DRAWS, plans
+from parts.goes_in.shortlist import _in_turn, _places
+from parts.models import Crown, Hand, HandSet, Movement, Pairing, Stem
+from parts.models.pairing import OTHER_HANDS
+from parts.pairings.answer import answer
+from parts.rules.remedy_minutes import remedy_minutes
+from parts.trials.chance import with_chance
+from tests.factories import (
+    CaseFactory,
+    CrownFactory,
+    DialFactory,
+    HandSetFactory,
+    MovementFactory,
+    PairingFactory,
+    StemFactory,
+)
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def library():
+    """A case and a dial, both uncertain, and a few parts of each kind that take more or less work, some in stock."""
+    chance = random.Random("plans")
+    case = CaseFactory(bore_diameter_pm=0.1, stem_axis_depth_pm=0.08, crystal_gap_centre=2.0, crystal_gap_centre_pm=0.15)
+    for i in range(4):
+        MovementFactory(
+            fit_diameter=26.10 + chance.choice([0.0, 0.05, 0.12]),
+            overall_diameter=26.25,
+            stem_axis_depth=chance.choice([1.9, 2.0, 2.42]),
+            post_hour_diameter=chance.choice([1.5, 1.56]),
+            in_stock=chance.choice([None, 0, 2]),
+            unbalance_hour=None if i == 3 else 0.7,
+        )
+    MovementFactory(overall_diameter=40.0), MovementFactory(stem_axis_depth=None, in_stock=1)
+    for i in range(4):
+        hands = HandSetFactory(in_stock=chance.choice([None, 1]), seconds=i != 2)
+        hands.hands.filter(role="hour").update(hole_diameter=chance.choice([1.49, 1.40, 1.55]), hole_diameter_pm=0.05)
+        hands.hands.filter(role="minute").update(length=chance.choice([11.0, 11.6, 12.3]))
+    for length, thread in ((12.0, 0.9), (2.0, 0.9), (12.0, 1.2)):
+        StemFactory(length=length, thread=thread, in_stock=chance.choice([0, 3]))
+    for thread in (0.9, 1.2):
+        CrownFactory(thread=thread, in_stock=chance.choice([None, 1]))
+    return Pairing(case=case, dial=DialFactory(thickness_pm=0.05))
+
+
+def enumerated(given):
+    """(aims, records) of each combination with a chance, and the records of those without one."""
+    kinds = {"movement": Movement, "hands": HandSet, "stem": Stem, "crown": Crown}
+    stays = {name: getattr(given, name) for name in ("hands", "stem", "crown") if getattr(given, name)}
+    singles = {name: getattr(given, name) for name in OTHER_HANDS if getattr(given, name)}
+    if len(singles) == 3:
+        stays["hands"] = None
+    open_parts = [name for name in kinds if name not in stays]
+    decided, undecided = [], []
+    for chosen in product(*(kinds[name].objects.filter(archived=False) for name in open_parts)):
+        whole = dict(zip(open_parts, chosen, strict=True))
+        report = answer(Pairing(case=given.case, dial=given.dial, **stays, **singles, **whole)).report
+        if report.verdict is Verdict.NO:
+            continue
+        report = with_chance(report, DRAWS)
+        remedies = {remedy: item.key for item in reversed(report.checks) for remedy in item.remedies}
+        cost = sum(not record.in_stock for record in chosen) + sum(remedy.kind == "part" for remedy in remedies)
+        minutes = sum(remedy_minutes(key) for remedy, key in remedies.items() if remedy.kind == "work")
+        if report.chance is None:
+            undecided.append(whole)
+        else:
+            decided.append(((round(100 * (1 - report.chance[Verdict.NO])), minutes, cost), whole))
+    return decided, undecided
+
+
+def front_of(decided):
+    """The aims that no other beats, each once, best chance first."""
+    seen = {aims for aims, _ in decided}
+
+    def beaten(chance, minutes, cost):
+        as_good = ((c, m, k) for c, m, k in seen if c >= chance and m <= minutes and k <= cost)
+        return any(other != (chance, minutes, cost) for other in as_good)
+
+    return sorted((aims for aims in seen if not beaten(*aims)), key=lambda aims: (-aims[0], *aims[1:]))
+
+
+def aims_of(plan):
+    return plan.percent, plan.minutes, plan.cost
+
+
+def stays(name):
+    """What stays beside case and dial, by the name of the everyday case."""
+    own = HandSetFactory(name="the watch's own", in_stock=None)
+    own.hands.exclude(role="seconds").delete()
+    Hand.objects.filter(hand_set=own).update(length=11.0)
+    HandSet.objects.filter(pk=own.pk).update(archived=True)
+    match name:
+        case "its own seconds hand":
+            return {"seconds_hand_from": own}
+        case "its own crown":
+            return {"crown": Crown.objects.first()}
+        case "its hands":
+            return {"hands": HandSet.objects.filter(archived=False).first(), "stem": Stem.objects.first()}
+        case "three single hands":
+            return dict.fromkeys(OTHER_HANDS, HandSet.objects.filter(archived=False).first())
+    return {}
+
+
+@pytest.mark.parametrize(
+    "name", ["nothing else", "its own seconds hand", "its own crown", "its hands", "three single hands"]
+)
+def test_the_front_is_that_of_every_combination(library, name):
+    given = Pairing(case=library.case, dial=library.dial, **stays(name))
+    front = plans(given, {})
+    decided, undecided = enumerated(given)
+    assert [aims_of(plan) for plan in front.plans] == front_of(decided)
+    by_parts = {tuple(whole.items()): aims for aims, whole in decided}
+    for plan in front.plans:
+        parts = {part: getattr(plan.pairing, part) for part in decided[0][1]}
+        assert by_parts[tuple(parts.items())] == aims_of(plan)
+    rest = [{part: getattr(plan.pairing, part) for part in undecided[0]} for plan in front.undecided]
+    assert len(rest) == min(3, len(undecided)) > 0
+    assert all(whole in undecided for whole in rest)
+    assert (front.weighed, front.error, front.lacking) == (front.combinations, None, ())
+    if name == "nothing else":
+        assert (len(front.plans) > 2, front.combinations) == (True, 6 * 4 * 3 * 2)
