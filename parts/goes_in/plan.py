@@ -16,6 +16,7 @@ from parts.goes_in.search import PLANNED, Search
 from parts.goes_in.shortlist import shortlist
 from parts.models import Pairing
 from parts.trials.chance import with_chance
+from parts.trials.numbers import numbers_of
 
 LIMIT = 400
 """Combinations up to which each is looked at."""
@@ -29,11 +30,15 @@ FEW = 3
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """One choice of all parts with its report; `to_get` are the parts looked for that are not known to be in stock."""
+    """One choice of all parts with its report; `to_get` are the parts looked for that are not known to be in stock.
+
+    `share` is the share of the draws in which it fits, as it is or with work; None where a must lacks a number.
+    """
 
     pairing: Pairing
     report: Report
     to_get: tuple
+    share: float | None = None
 
     @property
     def minutes(self):
@@ -47,8 +52,8 @@ class Plan:
 
     @property
     def percent(self):
-        """The chance to fit, as it is or with work, in whole percent; None where a must lacks a number."""
-        return None if self.report.chance is None else round(100 * (1 - self.report.chance[Verdict.NO]))
+        """The share in whole percent; None where there is none."""
+        return None if self.share is None else round(100 * self.share)
 
     @property
     def aims(self):
@@ -133,20 +138,42 @@ def _drawn(ordered):
 
     No chance is drawn of a plan that one certain to fit beats or equals already.
     """
-    drawn, undecided, certain, left_out = [], [], [], 0
+    drawn, undecided, certain, shares, left_out = [], [], [], {}, 0
     for plan in ordered:
         if plan.is_undecided:
             undecided.append(plan)
-        elif any(sure.minutes <= plan.minutes and sure.cost <= plan.cost for sure in certain):
             continue
-        elif len(drawn) == MOST_DRAWN:
-            left_out += 1
-        else:
-            plan = replace(plan, report=with_chance(plan.report, DRAWS))
-            (undecided if plan.percent is None else drawn).append(plan)
-            if plan.percent == 100:
-                certain.append(plan)
+        if any(sure.minutes <= plan.minutes and sure.cost <= plan.cost for sure in certain):
+            continue
+        decides = _what_decides(plan)
+        if decides not in shares:
+            if len(shares) == MOST_DRAWN:
+                left_out += 1
+                continue
+            chance = with_chance(plan.report, DRAWS).chance
+            shares[decides] = None if chance is None else 1 - chance[Verdict.NO]
+        plan = replace(plan, share=shares[decides])
+        (undecided if plan.share is None else drawn).append(plan)
+        if plan.percent == 100:
+            certain.append(plan)
     return drawn, undecided, left_out
+
+
+def _what_decides(plan):
+    """What the chance hangs on: plans that differ in stem and crown alone share theirs where no open must differs.
+
+    Their uncertain numbers still count, since the draws of the spacer come after them.
+    """
+    pairing, report = plan.pairing, plan.report
+    sheet, stack = report.pairing.sheet, report.pairing.stack
+    uncertain = [[path for path, own in numbers_of(part) if own.half_width > 0] for part in (sheet.stem, sheet.crown)]
+    open_musts = [
+        (check.key, check.value.value, *sorted(check.value.spread.items()))
+        for check in report.checks
+        if check.must and check.rank > Verdict.WORK.rank
+    ]
+    ends = (*map(tuple, uncertain), *open_musts)
+    return (pairing.movement_id, pairing.hands_id, stack.placement, stack.thickness, *ends)
 
 
 def _unbeaten(drawn):

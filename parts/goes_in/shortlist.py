@@ -35,9 +35,7 @@ def shortlist(search):
     plans, used = [], 0
     for (key,) in movements:
         try:
-            sheet, rules = read_sheet(
-                search.question.sheet | {"movement": search.piece("movement", records[key])}
-            )
+            sheet, rules = read_sheet(search.question.sheet | {"movement": search.piece("movement", records[key])})
         except SheetError:
             continue
         options = []
@@ -119,9 +117,7 @@ def _ends(search):
 def _columns(search, part):
     """The records of a part as (primary keys, record of columns) of those alike."""
     return [
-        (block.keys, read_part(part, block.sheet))
-        for block in blocks_of(part, search.records(part))
-        if len(block.keys)
+        (block.keys, read_part(part, block.sheet)) for block in blocks_of(part, search.records(part)) if len(block.keys)
     ]
 
 

@@ -1,6 +1,5 @@
 """The best plans, held against every combination enumerated here, each by the fit check and its chance alone."""
 
-import random
 from dataclasses import replace
 from itertools import product
 
@@ -8,7 +7,7 @@ import pytest
 
 from parts.fit.bands import Verdict
 from parts.goes_in import plan as planning
-from parts.goes_in.plan import DRAWS, plans
+from parts.goes_in.plan import plans
 from parts.goes_in.shortlist import _in_turn, _places
 from parts.models import Crown, Hand, HandSet, Movement, Pairing, Stem
 from parts.models.pairing import OTHER_HANDS
@@ -28,30 +27,34 @@ from tests.factories import (
 pytestmark = pytest.mark.django_db
 
 
+@pytest.fixture(autouse=True)
+def few_draws(monkeypatch):
+    monkeypatch.setattr(planning, "DRAWS", 300)
+
+
 @pytest.fixture
 def library():
     """A case and a dial, both uncertain, and a few parts of each kind that take more or less work, some in stock."""
-    chance = random.Random("plans")
-    case = CaseFactory(bore_diameter_pm=0.1, stem_axis_depth_pm=0.08, crystal_gap_centre=2.0, crystal_gap_centre_pm=0.15)
-    for i in range(4):
-        MovementFactory(
-            fit_diameter=26.10 + chance.choice([0.0, 0.05, 0.12]),
-            overall_diameter=26.25,
-            stem_axis_depth=chance.choice([1.9, 2.0, 2.42]),
-            post_hour_diameter=chance.choice([1.5, 1.56]),
-            in_stock=chance.choice([None, 0, 2]),
-            unbalance_hour=None if i == 3 else 0.7,
-        )
-    MovementFactory(overall_diameter=40.0), MovementFactory(stem_axis_depth=None, in_stock=1)
-    for i in range(4):
-        hands = HandSetFactory(in_stock=chance.choice([None, 1]), seconds=i != 2)
-        hands.hands.filter(role="hour").update(hole_diameter=chance.choice([1.49, 1.40, 1.55]), hole_diameter_pm=0.05)
-        hands.hands.filter(role="minute").update(length=chance.choice([11.0, 11.6, 12.3]))
-    for length, thread in ((12.0, 0.9), (2.0, 0.9), (12.0, 1.2)):
-        StemFactory(length=length, thread=thread, in_stock=chance.choice([0, 3]))
-    for thread in (0.9, 1.2):
-        CrownFactory(thread=thread, in_stock=chance.choice([None, 1]))
-    return Pairing(case=case, dial=DialFactory(thickness_pm=0.05))
+    case = CaseFactory(crystal_gap_centre=2.30, crystal_gap_centre_pm=0.15)
+    movements = (
+        {"in_stock": 2, "post_hour_diameter": 1.56, "post_seconds_height": 2.35, "post_minute_height": 1.8},
+        {"in_stock": 0, "post_seconds_height": 2.35, "post_minute_height": 1.8},
+        {"in_stock": 1, "post_seconds_height": 2.6},
+        {"in_stock": 1, "unbalance_hour": None},
+        {"in_stock": 1, "overall_diameter": 40.0},
+        {"in_stock": 1, "stem_axis_depth": None},
+    )
+    for numbers in movements:
+        MovementFactory(**numbers)
+    hands = ((1.49, 11.6, None), (1.40, 11.6, 1), (1.55, 11.0, None), (1.49, 12.3, 1))
+    for i, (hole, length, in_stock) in enumerate(hands):
+        own = HandSetFactory(in_stock=in_stock, seconds=i != 2).hands
+        own.filter(role="hour").update(hole_diameter=hole)
+        own.filter(role="minute").update(length=length)
+    for length, thread, in_stock in ((12.0, 0.9, 0), (4.6, 0.9, 1), (12.0, 1.2, 3)):
+        StemFactory(length=length, thread=thread, in_stock=in_stock)
+    CrownFactory(thread=0.9, in_stock=None), CrownFactory(thread=1.2, in_stock=1)
+    return Pairing(case=case, dial=DialFactory(centre_hole_diameter=1.9, thickness_pm=0.05))
 
 
 def enumerated(given):
@@ -68,7 +71,7 @@ def enumerated(given):
         report = answer(Pairing(case=given.case, dial=given.dial, **stays, **singles, **whole)).report
         if report.verdict is Verdict.NO:
             continue
-        report = with_chance(report, DRAWS)
+        report = with_chance(report, planning.DRAWS)
         remedies = {remedy: item.key for item in reversed(report.checks) for remedy in item.remedies}
         cost = sum(not record.in_stock for record in chosen) + sum(remedy.kind == "part" for remedy in remedies)
         minutes = sum(remedy_minutes(key) for remedy, key in remedies.items() if remedy.kind == "work")
