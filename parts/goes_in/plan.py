@@ -152,10 +152,10 @@ def _drawn(ordered):
                 continue
             chance = with_chance(plan.report, DRAWS).chance
             shares[decides] = None if chance is None else 1 - chance[Verdict.NO]
-        plan = replace(plan, share=shares[decides])
-        (undecided if plan.share is None else drawn).append(plan)
-        if plan.percent == 100:
-            certain.append(plan)
+        with_share = replace(plan, share=shares[decides])
+        (undecided if with_share.share is None else drawn).append(with_share)
+        if with_share.percent == 100:
+            certain.append(with_share)
     return drawn, undecided, left_out
 
 

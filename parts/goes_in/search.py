@@ -1,4 +1,4 @@
-"""What a plan is looked for with: the case, the dial and whatever else stays, and the records that may fill the rest."""
+"""What plans are looked for with: the case, the dial and what else stays, and the records that may fill the rest."""
 
 from copy import copy
 from dataclasses import dataclass

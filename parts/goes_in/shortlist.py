@@ -18,35 +18,34 @@ from parts.goes_in.question import rank
 from parts.goes_in.standing import NO, joined, standing
 from parts.trials.numbers import changed
 
-MOVEMENTS = 12
-"""Movements whose plans are looked at."""
+PLANS = 192
+"""Plans looked at, about."""
 TRIED = 36
-"""Movements for which hands and stems are ranked at most, until so many have some that fit."""
+"""Movements at most for which the other parts are ranked."""
 PLACES = 16
-"""Plans of each movement."""
+"""Plans of each movement at most."""
 
 
 def shortlist(search):
     """The plans to look at, as tuples of primary keys in the order of `search.looked_for`."""
-    movements = _in_turn([(key,) for key in _movements(search)], [search.in_stock("movement")])[:TRIED]
-    records = search.with_rows("movement", [key for (key,) in movements])
-    hands, ends = _hands(search), _ends(search)
     stocks = {part: search.in_stock(part) for part in search.looked_for}
-    plans, used = [], 0
-    for (key,) in movements:
+    movements = _in_turn([(key,) for key in _movements(search)], [stocks["movement"]])
+    if len(search.looked_for) == 1:
+        return movements[:PLANS]
+    records = search.with_rows("movement", [key for (key,) in movements[:TRIED]])
+    columns, plans = (_hands(search), _ends(search)), []
+    for key, record in ((key, records[key]) for (key,) in movements[:TRIED]):
         try:
-            sheet, rules = read_sheet(search.question.sheet | {"movement": search.piece("movement", records[key])})
+            sheet, rules = read_sheet(search.question.sheet | {"movement": search.piece("movement", record)})
         except SheetError:
             continue
-        options = []
-        for parts, trials in (hands, ends):
-            best = _in_turn(_ranked(search, sheet, rules, parts, trials), [stocks[part] for part in parts])
-            options.append(best)
-        few = _places(*map(len, options))
-        mine = [(key, *first, *second) for first, second in product(options[0][: few[0]], options[1][: few[1]])]
-        plans += mine
-        used += bool(mine)
-        if used == MOVEMENTS:
+        hands, ends = (
+            _in_turn(_ranked(search, sheet, rules, parts, trials), [stocks[part] for part in parts])
+            for parts, trials in columns
+        )
+        few, fewer = _places(len(hands), len(ends))
+        plans += [(key, *choice, *end) for choice, end in product(hands[:few], ends[:fewer])]
+        if len(plans) >= PLANS:
             break
     return plans
 
@@ -73,7 +72,7 @@ def _movements(search):
 
 
 def _ranked(search, sheet, rules, parts, trials):
-    """The choices of the trials that may fit the movement of the sheet, best first; an empty one where none is asked."""
+    """The trials' choices that may fit the sheet's movement, best first; one of no parts where none is asked."""
     if not parts:
         return [()]
     choices, standings = [], []
@@ -102,6 +101,8 @@ def _hands(search):
 def _ends(search):
     """The stems with the crowns in columns, each with each: the parts, and (keys, records by part) of those alike."""
     parts = tuple(part for part in ("stem", "crown") if part in search.looked_for)
+    if not parts:
+        return (), []
     trials = []
     for blocks in product(*(_columns(search, part) for part in parts)):
         rows = np.indices([len(keys) for keys, _ in blocks]).reshape(len(blocks), -1)
