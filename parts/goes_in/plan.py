@@ -30,15 +30,20 @@ FEW = 3
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """One choice of all parts with its report; `to_get` are the parts looked for that are not known to be in stock.
+    """One choice of all parts with its report; those `looked_for` were chosen for it, the others stay.
 
     `share` is the share of the draws in which it fits, as it is or with work; None where a must lacks a number.
     """
 
     pairing: Pairing
     report: Report
-    to_get: tuple
+    looked_for: tuple
     share: float | None = None
+
+    @property
+    def to_get(self):
+        """The parts looked for that are not known to be in stock, by name."""
+        return [name for name in self.looked_for if not getattr(self.pairing, name).in_stock]
 
     @property
     def minutes(self):
@@ -129,8 +134,7 @@ def _looked_at(search, choices):
             continue
         if report.verdict is not Verdict.NO:
             records = {part: record for part, (record, _) in mine.items()}
-            to_get = tuple(record for record in records.values() if not record.in_stock)
-            yield Plan(search.pairing_with(records), report, to_get)
+            yield Plan(search.pairing_with(records), report, search.looked_for)
 
 
 def _drawn(ordered):

@@ -1,6 +1,5 @@
 """The best plans, held against every combination enumerated here, each by the fit check and its chance alone."""
 
-from dataclasses import replace
 from itertools import product
 
 import pytest
@@ -8,7 +7,6 @@ import pytest
 from parts.fit.bands import Verdict
 from parts.goes_in import plan as planning
 from parts.goes_in.plan import plans
-from parts.goes_in.shortlist import _in_turn, _places
 from parts.models import Crown, Hand, HandSet, Movement, Pairing, Stem
 from parts.models.pairing import OTHER_HANDS
 from parts.pairings.answer import answer
@@ -20,7 +18,6 @@ from tests.factories import (
     DialFactory,
     HandSetFactory,
     MovementFactory,
-    PairingFactory,
     StemFactory,
 )
 
