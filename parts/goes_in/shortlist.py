@@ -19,11 +19,12 @@ from parts.goes_in.standing import NO, joined, standing
 from parts.trials.numbers import changed
 
 PLANS = 192
-"""Plans looked at, about."""
+"""Plans looked at, about, and never more than MOST."""
+MOST = 400
 TRIED = 36
 """Movements at most for which the other parts are ranked."""
 PLACES = 16
-"""Plans of each movement at most."""
+"""Plans of each movement, more where few movements have any."""
 
 
 def shortlist(search):
@@ -33,7 +34,7 @@ def shortlist(search):
     if len(search.looked_for) == 1:
         return movements[:PLANS]
     records = search.with_rows("movement", [key for (key,) in movements[:TRIED]])
-    columns, plans = (_hands(search), _ends(search)), []
+    columns, options = (_hands(search), _ends(search)), []
     for key, record in ((key, records[key]) for (key,) in movements[:TRIED]):
         try:
             sheet, rules = read_sheet(search.question.sheet | {"movement": search.piece("movement", record)})
@@ -43,19 +44,30 @@ def shortlist(search):
             _in_turn(_ranked(search, sheet, rules, parts, trials), [stocks[part] for part in parts])
             for parts, trials in columns
         )
-        few, fewer = _places(len(hands), len(ends))
-        plans += [(key, *choice, *end) for choice, end in product(hands[:few], ends[:fewer])]
-        if len(plans) >= PLANS:
+        options.append((key, hands, ends))
+        if len(_plans(options, PLACES)) >= PLANS:
             break
+    places = PLACES
+    while len(_plans(options, places)) < PLANS and any(len(hands) * len(ends) > places for _, hands, ends in options):
+        places *= 2
+    return _plans(options, places)[:MOST]
+
+
+def _plans(options, places):
+    """The first plans of each movement, from (movement, hands, stems with crowns), about so many of each."""
+    plans = []
+    for key, hands, ends in options:
+        few, fewer = _sides(len(hands), len(ends), places)
+        plans += [(key, *choice, *end) for choice, end in product(hands[:few], ends[:fewer])]
     return plans
 
 
-def _places(hands, ends):
-    """How many hands and how many stems with crowns share a movement's places: alike, unless there are fewer of one."""
-    side = round(PLACES**0.5)
+def _sides(hands, ends, places):
+    """How many hands and how many stems with crowns share the places: alike, unless there are fewer of one."""
+    side = round(places**0.5)
     if hands < side:
-        return hands, PLACES // max(hands, 1)
-    return (PLACES // max(ends, 1), ends) if ends < side else (side, side)
+        return hands, places // max(hands, 1)
+    return (places // max(ends, 1), ends) if ends < side else (side, side)
 
 
 def _in_turn(choices, stocks):
