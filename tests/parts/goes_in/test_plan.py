@@ -6,7 +6,9 @@ import pytest
 
 from parts.fit.bands import Verdict
 from parts.goes_in import plan as planning
+from parts.goes_in import shortlist
 from parts.goes_in.plan import plans
+from parts.goes_in.search import Search
 from parts.models import Crown, Hand, HandSet, Movement, Pairing, Stem
 from parts.models.pairing import OTHER_HANDS
 from parts.pairings.answer import answer
@@ -130,3 +132,81 @@ def test_the_front_is_that_of_every_combination(library, name):
     assert (front.weighed, front.error, front.lacking) == (front.combinations, None, ())
     if name == "nothing else":
         assert (len(front.plans) > 2, front.combinations) == (True, 6 * 4 * 3 * 2)
+
+
+@pytest.mark.parametrize("name", ["nothing else", "its own seconds hand", "its own crown"])
+def test_a_plan_is_what_the_fit_check_says_of_its_parts(library, name):
+    front = plans(Pairing(case=library.case, dial=library.dial, **stays(name)), {})
+    for plan in front.plans:
+        assert plan.report.as_dict() == answer(plan.pairing).report.as_dict()
+        assert (plan.pairing.seconds_hand_from is not None) == (name == "its own seconds hand")
+
+
+def test_typed_numbers_count_but_not_those_of_what_is_looked_for(library):
+    given = Pairing(case=library.case, dial=library.dial)
+    narrow = plans(given, {"case.bore_diameter": "20"})
+    assert (narrow.plans, narrow.undecided, narrow.weighed) == ([], [], 144)
+    typed = plans(given, {"movement.fit_diameter": "5", "stem.length": "1"})
+    assert [aims_of(plan) for plan in typed.plans] == [aims_of(plan) for plan in plans(given, {}).plans]
+
+
+def test_at_the_limit_of_draws_what_is_left_out_is_not_counted(library, monkeypatch):
+    monkeypatch.setattr(planning, "MOST_DRAWN", 1)
+    front = plans(Pairing(case=library.case, dial=library.dial), {})
+    assert front.plans
+    assert front.weighed < front.combinations
+
+
+@pytest.mark.parametrize("name", ["nothing else", "its own seconds hand", "its own crown", "its hands"])
+def test_a_large_library_is_held_to_a_short_list_that_finds_the_same_here(library, monkeypatch, name):
+    """With room for all that may fit, the short list loses none of it."""
+    given = Pairing(case=library.case, dial=library.dial, **stays(name))
+    whole = plans(given, {})
+    monkeypatch.setattr(planning, "LIMIT", 10)
+    short = plans(given, {})
+    assert [aims_of(plan) for plan in short.plans] == [aims_of(plan) for plan in whole.plans]
+    assert [plan.pairing.part_keys for plan in short.undecided] == [plan.pairing.part_keys for plan in whole.undecided]
+    assert 0 < short.weighed < short.combinations == whole.combinations
+
+
+def test_a_short_list_takes_the_best_and_the_best_in_stock_in_turn(library, monkeypatch):
+    monkeypatch.setattr(shortlist, "PLANS", 8)
+    monkeypatch.setattr(shortlist, "PLACES", 4)
+    choices = shortlist.shortlist(Search.of(Pairing(case=library.case, dial=library.dial), {}))
+    assert len(choices) == len(set(choices)) == 8
+    movements = Movement.objects.in_bulk({choice[0] for choice in choices})
+    assert {movement.overall_diameter for movement in movements.values()} == {26.15}
+    assert shortlist._in_turn([(1,), (2,), (3,), (4,)], [{3, 4}]) == [(1,), (3,), (2,), (4,)]
+
+
+def test_only_movements_are_looked_for_where_all_else_stays(library, monkeypatch):
+    monkeypatch.setattr(planning, "LIMIT", 2)
+    rest = {"hands": HandSet.objects.first(), "stem": Stem.objects.first(), "crown": Crown.objects.first()}
+    front = plans(Pairing(case=library.case, dial=library.dial, **rest), {})
+    assert (front.weighed, front.combinations) == (5, 6)
+    assert {plan.pairing.hands for plan in front.plans} == {rest["hands"]}
+
+
+def test_a_library_without_a_kind_of_part_says_which():
+    given = Pairing(case=CaseFactory(), dial=DialFactory())
+    assert plans(given, {}).lacking == ("movement", "hands", "stem", "crown")
+    MovementFactory(), HandSetFactory(), StemFactory(), CrownFactory(archived=True)
+    assert plans(given, {}).lacking == ("crown",)
+
+
+def test_what_cannot_be_checked_is_the_fronts_error(library):
+    front_loaded = Pairing(case=CaseFactory(loading="front"), dial=library.dial)
+    assert plans(front_loaded, {}).error.key == "case.loading"
+    assert plans(library, {"case.bore_diameter": "41"}).error.key == "case.crown_seat_radius"
+
+
+def test_numbers_of_a_part_that_contradict_each_other_are_no_plan(library):
+    Hand.objects.filter(role="hour").update(hub_height=0.05, thickness=0.2)
+    front = plans(library, {})
+    assert (front.plans, front.undecided, front.error) == ([], [], None)
+
+
+def test_the_number_of_queries_does_not_grow(library, django_assert_max_num_queries):
+    MovementFactory.create_batch(5), HandSetFactory.create_batch(5)
+    with django_assert_max_num_queries(50):
+        plans(library, {})
