@@ -4,9 +4,12 @@ A plan beats another that has no better chance, no fewer bench minutes and no fe
 in one of them. The library holds no prices, so cost is what has to be got.
 """
 
+from __future__ import annotations
+
 from dataclasses import dataclass, field, replace
 from itertools import product
 from math import prod
+from typing import TYPE_CHECKING
 
 from parts.fit import Report, SheetError, check_sheet
 from parts.fit.bands import Verdict
@@ -14,9 +17,11 @@ from parts.fit.sheet import read_sheet
 from parts.goes_in.lines import bench_minutes
 from parts.goes_in.search import PLANNED, Search
 from parts.goes_in.shortlist import shortlist
-from parts.models import Pairing
 from parts.trials.chance import with_chance
 from parts.trials.numbers import numbers_of
+
+if TYPE_CHECKING:
+    from parts.models import Pairing
 
 LIMIT = 400
 """Combinations up to which each is looked at."""

@@ -1,14 +1,19 @@
 """What plans are looked for with: the case, the dial and what else stays, and the records that may fill the rest."""
 
+from __future__ import annotations
+
 from copy import copy
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from parts.fit.records import HANDS
 from parts.goes_in.question import Question
 from parts.library import part_records
 from parts.library.kinds import KIND_OF
-from parts.models import Pairing
 from parts.sheets import sheet_for
+
+if TYPE_CHECKING:
+    from parts.models import Pairing
 
 PLANNED = ("movement", "hands", "stem", "crown")
 """The parts of a plan; the movement is always looked for, the others where none is given."""
