@@ -51,6 +51,7 @@ _HOLDERS = [
 ]
 _GOES_IN = [
     path("", goes_in.goes_in, name="goes-in-movements"),
+    path("plan/", goes_in.plan, name="goes-in-plan"),
     path("cases/", goes_in.table, name="goes-in-table"),
     path("<kind:kind>/", goes_in.goes_in, name="goes-in"),
     path("<kind:kind>/<int:pk>/pictures/", goes_in.pictures, name="goes-in-pictures"),

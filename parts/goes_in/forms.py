@@ -127,6 +127,18 @@ class CrownsForm(GivenForm):
         return super().records.filter(style=wanted) if wanted else super().records
 
 
+class PlanForm(GivenForm):
+    """What stays of a watch; every other part is looked for."""
+
+    def __init__(self, data: Any) -> None:
+        super().__init__(data, part="movement")
+        for name in ("words", "in_stock"):
+            del self.fields[name]
+        for name in ("hands", "stem", "crown"):
+            self.fields[name].label = f"{_LABELS.get(name, name.capitalize())} that stays"
+            self.fields[name].empty_label = "none, find one"  # type: ignore[attr-defined]
+
+
 FORMS = {"movement": MovementsForm, "hands": HandsForm, "stem": GivenForm, "crown": CrownsForm}
 
 

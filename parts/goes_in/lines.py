@@ -24,7 +24,7 @@ class Line:
     @property
     def minutes(self):
         """Bench minutes that its remedies take beyond the standing work."""
-        return sum(remedy_minutes(item.key) for item, remedy in self._remedies if remedy.kind == "work")
+        return bench_minutes(self.report)
 
     @property
     def counts(self):
@@ -36,6 +36,11 @@ class Line:
     @property
     def _remedies(self):
         return self.report.asked_for
+
+
+def bench_minutes(report):
+    """Bench minutes that a report's remedies take beyond the standing work, each thing once."""
+    return sum(remedy_minutes(item.key) for item, remedy in report.asked_for if remedy.kind == "work")
 
 
 def line_of(question, record):

@@ -7,14 +7,16 @@ from django.urls import reverse
 from django.views.decorators.http import require_safe
 
 from parts.goes_in import page as shown
-from parts.goes_in.forms import FORMS, TableForm
+from parts.goes_in.forms import FORMS, PlanForm, TableForm
 from parts.goes_in.given import of_family
 from parts.goes_in.lines import line_of, whole_report
 from parts.goes_in.matrix import matrix
+from parts.goes_in.plan import plans
 from parts.goes_in.question import Question, rank
+from parts.goes_in.search import Search
 from parts.goes_in.table import table_page
 from parts.library import part_records
-from parts.library.kinds import BROUGHT_IN, KINDS
+from parts.library.kinds import BROUGHT_IN, KIND_OF, KINDS
 from parts.library.notes import notes_for
 from parts.models import Pairing
 from parts.pairings.page import drawings, missing, phrase_of
@@ -68,6 +70,39 @@ def table(request):
     return render(request, "parts/goes_in/_table.html" if request.htmx else "parts/goes_in/table.html", context)
 
 
+@require_safe
+def plan(request):
+    """The plans for a case and a dial that no other beats: movement, hands, stem and crown together."""
+    if start := _start(request.GET, of_pairing=shown.plan_start):
+        return redirect(f"{reverse('parts:goes-in-plan')}?{start}")
+    form = PlanForm(request.GET)
+    sound = form.is_valid() or not form.is_bound
+    changes = typed_changes(request.GET)
+    search = Search.of(form.pairing, changes)
+    context = {"form": form, "search": search, "kinds": [KINDS[slug] for slug in _PARTS]}
+    context |= {"given_address": shown.address_of(form.pairing, changes)}
+    context |= {"given": shown.given_in_words(search.question, search.given)}
+    context["faults"] = shown.fault_words(search.question)
+    if sound and not search.is_open:
+        context |= _plans(search)
+    if not request.htmx:
+        context["numbers"] = shown.number_groups(search.question, search.given, changes)
+    return render(request, "parts/goes_in/_plans.html" if request.htmx else "parts/goes_in/plan.html", context)
+
+
+def _plans(search):
+    front = plans(search.given, search.changes)
+    return {
+        "front": front,
+        "weighed": f"{front.weighed:,}",
+        "combinations": f"{front.combinations:,}",
+        "lines": [shown.plan_line(plan, search.changes) for plan in front.plans],
+        "undecided": [shown.plan_line(plan, search.changes) for plan in front.undecided],
+        "lacking": [KIND_OF[part] for part in front.lacking],
+        "refused": front.error and phrase_of(front.error.key),
+    }
+
+
 def _ranking(request, kind, form, question):
     ranking = rank(question, form.records, form.keep)
     page = Paginator(ranking.keys.tolist(), LINES).get_page(request.GET.get("page"))
@@ -87,11 +122,11 @@ def _part(kind):
         raise Http404 from None
 
 
-def _start(data):
+def _start(data, of_pairing=shown.start):
     """The address of what a kept pairing (?pairing=) or a case family (?family=) gives; "" where none is named."""
     if text := data.get("pairing", ""):
         pairing = get_object_or_404(Pairing, pk=part_records.key_of(text))
-        return shown.address_of(pairing, pairing.what_if)
+        return of_pairing(pairing)
     if text := data.get("family", ""):
         return shown.address_of(of_family(part_records.key_of(text)), {}) or "words="
     return ""

@@ -48,7 +48,8 @@ _TABLE = {
         parts:index parts:list parts:detail parts:export parts:template parts:put-away parts:bring-back parts:copy
         parts:pairings parts:pairing parts:pairing-compare parts:pairing-put-away parts:pairing-sheet
         parts:pairing-paper parts:holders parts:holder parts:holder-prints parts:holder-print-put-away
-        parts:goes-in-movements parts:goes-in parts:goes-in-pictures parts:goes-in-table
+        parts:goes-in-movements parts:goes-in parts:goes-in-pictures parts:goes-in-plan
+        parts:goes-in-table
         parts:holder-mesh parts:holder-result parts:holder-put-away parts:holder-photo-add parts:holder-photo
         parts:holder-photo-small parts:holder-photo-put-away parts:holder-file
     """,

@@ -18,7 +18,8 @@ BY_ROLES = {
         jobs:run jobs:run-put-away jobs:runs jobs:search jobs:stage jobs:stage-close jobs:stage-open jobs:stage-skip
         jobs:state jobs:stock-aside jobs:stock-count jobs:stock-settle jobs:take-back jobs:tap jobs:thumbnail
         jobs:tick jobs:time jobs:time-leave-out jobs:type-in parts:bring-back parts:copy parts:detail parts:export
-        parts:goes-in parts:goes-in-movements parts:goes-in-pictures parts:goes-in-table parts:holder
+        parts:goes-in parts:goes-in-movements parts:goes-in-pictures parts:goes-in-plan
+        parts:goes-in-table parts:holder
         parts:holder-file parts:holder-mesh parts:holder-photo parts:holder-photo-add parts:holder-photo-put-away
         parts:holder-photo-small parts:holder-print-put-away parts:holder-prints parts:holder-put-away
         parts:holder-result parts:holders parts:index parts:list parts:note-put-away parts:pairing
