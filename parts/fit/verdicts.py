@@ -150,9 +150,8 @@ class Check:
     def _fields(self) -> dict[str, str]:
         value = self.value.value
         words = {name: _in_words(word) for name, word in self.words.items()}
-        told = "" if self.verdict is Verdict.WORK else self.bound
-        told += with_unit(value, self.unit)
-        return words | {"value": told, "size": with_unit(abs(value), self.unit)}
+        bound = "" if self.verdict is Verdict.WORK else self.bound
+        return words | {"value": bound + with_unit(value, self.unit), "size": with_unit(abs(value), self.unit)}
 
     @property
     def bound(self) -> str:

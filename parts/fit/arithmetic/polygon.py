@@ -117,5 +117,5 @@ def _crossings(start: Number, end: Number, half: Number) -> tuple[Number, Number
     """Where, from 0 at the start to 1 at the end, the lines at -half and +half are crossed, in order, held to that."""
     run = end - start
     run = pick(run == 0, _HARDLY_ANY, run)
-    one, other = (-half - start) / run, (half - start) / run
-    return between(0.0, lower(one, other), 1.0), between(0.0, upper(one, other), 1.0)
+    at_low, at_high = (-half - start) / run, (half - start) / run
+    return between(0.0, lower(at_low, at_high), 1.0), between(0.0, upper(at_low, at_high), 1.0)

@@ -33,10 +33,10 @@ def bar_svg(check: Check) -> str:
     x = at(check.value.value)
     parts.append(path("M", x, middle - 1, "l", -4.5, -11, 9, 0, "Z", fill=INK))
     parts += _limits(edges, at, check.unit)
-    told = f"{check.title}: {check.sentence}"
+    label = f"{check.title}: {check.sentence}"
     view = f"0 0 {_WIDTH:g} {_HEIGHT:g}"
     return el(
-        "svg", *parts, xmlns="http://www.w3.org/2000/svg", viewBox=view, role="img", aria_label=told, class_="bar"
+        "svg", *parts, xmlns="http://www.w3.org/2000/svg", viewBox=view, role="img", aria_label=label, class_="bar"
     )
 
 

@@ -70,8 +70,8 @@ def dial_svg(report: Report, scale: float | None = None) -> str:
 def _told(report: Report) -> str:
     caught = [mark for mark in report.foot_marks if mark.foot is not None]
     feet = report.pairing.dial.feet
-    told = "Dashed lines lie behind the dial."
-    return f"{told} {len(caught)} of {len(feet)} dial feet line up with a hole." if feet else told
+    lines = "Dashed lines lie behind the dial."
+    return f"{lines} {len(caught)} of {len(feet)} dial feet line up with a hole." if feet else lines
 
 
 def _half(diameter: Quantity) -> float | None:
@@ -184,9 +184,9 @@ def _hands(p: Pairing) -> Iterator[str]:
         dx, dy = half * cos(radians(angle)), half * sin(radians(angle))
         tip, end = place(angle, hand.length.value), place(angle, -tail)
         points = (tip, (dx, dy), end, (-dx, -dy))
-        told = " ".join(f"{x:.4f},{y:.4f}" for x, y in points)
+        corners = " ".join(f"{x:.4f},{y:.4f}" for x, y in points)
         yield el(
-            "polygon", points=told, fill=ink, fill_opacity=0.75, stroke=INK, stroke_width=0.03, class_=f"hand-{name}"
+            "polygon", points=corners, fill=ink, fill_opacity=0.75, stroke=INK, stroke_width=0.03, class_=f"hand-{name}"
         )
         yield from _ring(
             hand.length.value, stroke=ink, stroke_width=0.06, stroke_dasharray="0.15 0.5", class_=f"reach-{name}"

@@ -85,5 +85,5 @@ def stack_svg(report: Report, scale: float | None = None) -> str:
 def _told(report: Report) -> str:
     spacer = report.pairing.stack.thickness
     where = "in front of" if report.pairing.stack.placement == "front" else "behind"
-    told = f"A {spacer:.2f} mm spacer sits {where} the dial." if spacer else "No spacer."
-    return f"Crystal above, case back below, stem and crown to the right. {told} {report.why}"
+    says = f"A {spacer:.2f} mm spacer sits {where} the dial." if spacer else "No spacer."
+    return f"Crystal above, case back below, stem and crown to the right. {says} {report.why}"

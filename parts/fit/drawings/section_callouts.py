@@ -37,15 +37,15 @@ def centre(s: Section) -> list[Callout]:
         if upper in seats:
             floor, side = s.depth_above_rest(seats[lower].top), 1 if upper == "minute" else -1
             spots[f"gap-{lower}-{upper}"] = (upper, floor, side, f"{upper} to {lower}")
-    found = []
+    labels = []
     for key, (name, floor, side, words) in spots.items():
         hub = getattr(s.p.hands, name).hub_diameter
         under = s.depth_above_rest(seats[name].hub_bottom)
         if floor is not None and under is not None and hub.known:
-            found += _callout(s, key, side * hub.value * 0.4, (floor + under) / 2, (floor, under), words)
+            labels += _callout(s, key, side * hub.value * 0.4, (floor + under) / 2, (floor, under), words)
     if s.r_hole is not None and s.front is not None:
-        found += _callout(s, "centre-hole", s.r_hole, s.front, words="post in dial")
-    return found
+        labels += _callout(s, "centre-hole", s.r_hole, s.front, words="post in dial")
+    return labels
 
 
 def draw(label_rows: list[list[Callout]], left: float, right: float, top: float, size: float, *, above: bool) -> str:

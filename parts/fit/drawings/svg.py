@@ -10,12 +10,12 @@ STEEL, BRASS, SILVER, GLASS, PRINT = "#c9ced4", "#e3cf9a", "#eceff1", "#dcebef",
 
 def el(name: str, *inside: str, **attributes: object) -> str:
     """An element; attribute names lose a trailing underscore and turn inner ones into hyphens, numbers are rounded."""
-    told = "".join(
+    written = "".join(
         f' {key.rstrip("_").replace("_", "-")}="{_told(value)}"'
         for key, value in attributes.items()
         if value is not None
     )
-    return f"<{name}{told}>{''.join(inside)}</{name}>" if inside else f"<{name}{told}/>"
+    return f"<{name}{written}>{''.join(inside)}</{name}>" if inside else f"<{name}{written}/>"
 
 
 def _told(value: object) -> str:

@@ -48,8 +48,8 @@ def passed_over(hand: Hand, furniture: tuple[Furniture, ...]) -> Under:
         if passes is True or (undecided and passes is False):
             under.append((item.name, item.height if passes else unknown(*undecided), True))
         elif is_column(passes):
-            told = passes | in_hand(item.inner_radius, hand.length, hand.tail)
-            under.append((item.name, pick(told, item.height, Quantity(nan)), passes | ~told))
+            decided = passes | in_hand(item.inner_radius, hand.length, hand.tail)
+            under.append((item.name, pick(decided, item.height, Quantity(nan)), passes | ~decided))
     return tuple(under)
 
 
