@@ -66,6 +66,20 @@ def known_or(value: Any, instead: float) -> Number:
     return known
 
 
+def on_rows(value: Any, rows: Truth) -> Number:
+    """The rows of a column for which the truth column holds; one number stays as it is."""
+    return value[rows] if is_column(value) and is_column(rows) else value
+
+
+def in_rows(value: Any, rows: Truth, elsewhere: float = 0.0) -> Number:
+    """A column as long as the truth column, with the values where it holds; as it is where the rows are no column."""
+    if not is_column(rows):
+        return value
+    column: Any = pick(rows, elsewhere, elsewhere) + 0.0
+    column[rows] = value
+    return column
+
+
 def between(low: Number, value: Number, high: Number) -> Number:
     """The value, brought inside low to high."""
     return upper(low, lower(value, high))

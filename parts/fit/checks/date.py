@@ -12,11 +12,14 @@ from typing import TYPE_CHECKING
 
 from parts.fit.arithmetic.elementwise import (
     Number,
+    Truth,
     cosine,
     hypotenuse,
-    is_column,
+    in_rows,
     lower,
     nearest,
+    negation,
+    on_rows,
     pick,
     sine,
     somewhere,
@@ -324,20 +327,13 @@ def _play(view: DateView, inputs: tuple[Quantity, ...]) -> Number:
     return turn * _RADIAN * corner + radius + (radial + tangential) / 2 + window[0] + (window[1] + window[2]) / 2
 
 
-def _is_clear(view: DateView | None, inputs: tuple[Quantity, ...], j: int) -> bool:
-    """Whether one numeral surely lies as it should, wherever its numbers lie: the shown one inside, a neighbour apart.
-
-    Of a column of them it is not asked.
-    """
-    if view is None or is_column(view.offset) or is_column(play := _play(view, inputs)):
-        return False
-    corners = box(j, *view.measures[:5])
-    if any(is_column(number) for number in (*corners[0], view.window_radial, view.window_tangential)):
-        return False
+def _is_clear(view: DateView, inputs: tuple[Quantity, ...], j: int) -> Truth:
+    """Whether a numeral surely lies as it should whatever its numbers are: the shown one inside, a neighbour apart."""
+    play, corners = _play(view, inputs), box(j, *view.measures[:5])
     half_x, half_y = view.window_radial / 2, view.window_tangential / 2
     if j:
-        return bool(is_apart(corners, half_x + play, half_y + play))
-    return bool(is_inside(corners, half_x - play, half_y - play))
+        return is_apart(corners, half_x + play, half_y + play)
+    return is_inside(corners, half_x - play, half_y - play)
 
 
 def _by_ends(
@@ -355,15 +351,29 @@ def _by_ends(
     """
     if view is None:
         return through(lambda *_values: 0.0, *((0.0, q) for q in inputs)), None
-    if _is_clear(view, inputs, numeral):
+    clear = _is_clear(view, inputs, numeral)
+    if clear is True:
         return Quantity(0.0, {name: 0.0 for quantity in inputs for name in quantity.spread}), (0.0, 0.0)
-    at = view.measures
+    rows = negation(clear)
+    parts = [{name: on_rows(part, rows) for name, part in quantity.spread.items()} for quantity in inputs]
+    at = tuple(on_rows(measure, rows) for measure in view.measures)
+    value, falls, rises, spread = _ends(formula, at, parts)
+    spread = {name: in_rows(part, rows) for name, part in spread.items()}
+    value = pick(in_hand(*inputs), in_rows(value, rows), nan)
+    low, high = upper(0.0, value + in_rows(falls, rows)), lower(most, value + in_rows(rises, rows))
+    return Quantity(value, spread), (low, high)
+
+
+def _ends(
+    formula: Callable[..., Number], at: tuple[Number, ...], parts: list[Spread]
+) -> tuple[Number, Number, Number, Spread]:
+    """The formula's value, the sum of its falls and of its rises, and what each input does to it at most."""
     value = formula(*at)
     falls: Number = 0.0
     rises: Number = 0.0
     spread: Spread = {}
-    for i, quantity in enumerate(inputs):
-        for name, part in quantity.spread.items():
+    for i, of_input in enumerate(parts):
+        for name, part in of_input.items():
             fall: Number = 0.0
             rise: Number = 0.0
             if somewhere(part != 0):
@@ -373,5 +383,4 @@ def _by_ends(
                     fall, rise = lower(fall, there), upper(rise, there)
             falls, rises = falls + fall, rises + rise
             spread[name] = upper(-fall, rise)
-    value = pick(in_hand(*inputs), value, nan)
-    return Quantity(value, spread), (upper(0.0, value + falls), lower(most, value + rises))
+    return value, falls, rises, spread

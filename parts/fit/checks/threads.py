@@ -6,7 +6,7 @@ section 2a): an external thread D x p has a major diameter from D - (0.12 p + 0.
 
 from typing import NamedTuple
 
-from parts.fit.arithmetic.elementwise import Number, Truth, is_column, pick
+from parts.fit.arithmetic.elementwise import Number, Truth, is_column, pick, somewhere
 from parts.fit.arithmetic.quantities import SLACK, Quantity
 
 
@@ -55,7 +55,7 @@ def named(measured: Quantity) -> tuple[Quantity, Truth]:
     name: Number = 0.0
     for size in MINIATURE:
         meets = (low <= size.diameter + SLACK) & (high >= size.least - SLACK)
-        if meets is False:
+        if not somewhere(meets):
             continue
         sizes, name = sizes + meets * 1, pick(meets, size.diameter, name)
     if not is_column(sizes) and not sizes:
