@@ -20,7 +20,7 @@ from workshop.accounts.roles import Role
 from workshop.requests.access import rule_of
 
 pytestmark = pytest.mark.django_db
-SUMS = ("7319", "8423", "6547", "9173", "5861")
+SUMS = ("73190", "84230", "65470", "91730", "58610")
 """Fee, hourly rate, a line's price, a line's cost, what the fee was before."""
 
 
@@ -28,15 +28,15 @@ SUMS = ("7319", "8423", "6547", "9173", "5861")
 def job(owner):
     """A job with money in every place: fee, its change, priced and sent quote, papers, signed quote, shop."""
     shop = Shop.current()
-    shop.hourly_rate, shop.currency = Decimal(8423), "EUR"
+    shop.hourly_rate, shop.currency = Decimal(84230), "EUR"
     shop.save()
-    job = JobFactory(number="26-001", diagnosis_fee=Decimal(7319))
+    job = JobFactory(number="26-001", diagnosis_fee=Decimal(73190))
     option = choosing.add_option(job=job, pairing=PairingFactory(), by=owner)
     choosing.choose(option=option, by=owner)
-    fee = {"field": "diagnosis_fee", "before": "5861.00", "after": "7319.00"}
+    fee = {"field": "diagnosis_fee", "before": "58610.00", "after": "73190.00"}
     record(job=job, by=owner, kind=Event.Kind.CHANGED, data=fee)
     quote = versions.propose(job=job, options=[option], by=owner)
-    quote.parts.get().lines.exclude(kind="accept").update(price=Decimal(6547), cost=Decimal(9173))
+    quote.parts.get().lines.exclude(kind="accept").update(price=Decimal(65470), cost=Decimal(91730))
     versions.send(quote=quote, by=owner)
     for kind, more in (("receipt", {}), ("quote", {"quote": quote}), ("sheet", {}), ("handover", {})):
         keep_paper(job=job, kind=kind, address="http://x/", by=owner, sees_money=True, **more)
@@ -68,12 +68,12 @@ def all_addresses(job):
 
 
 def test_the_owner_sees_all_of_it(owner_client, job):
-    assert told(owner_client, "/jobs/26-001/") == {"7319", "5861"}
-    assert told(owner_client, "/jobs/26-001/quotes/1/") == {"6547"}
-    assert told(owner_client, "/shop/") == {"8423"}
-    assert told(owner_client, "/jobs/26-001/edit/") == {"7319"}
+    assert told(owner_client, "/jobs/26-001/") == {"73190", "58610"}
+    assert told(owner_client, "/jobs/26-001/quotes/1/") == {"65470"}
+    assert told(owner_client, "/shop/") == {"84230"}
+    assert told(owner_client, "/jobs/26-001/edit/") == {"73190"}
     papers = {one.kind: told(owner_client, f"/jobs/26-001/papers/kept/{one.pk}/") for one in job.papers.all()}
-    assert papers == {"receipt": {"7319"}, "quote": {"6547"}, "sheet": set(), "handover": set()}
+    assert papers == {"receipt": {"73190"}, "quote": {"65470"}, "sheet": set(), "handover": set()}
 
 
 @pytest.mark.parametrize("who", ["hand", "reader"])
@@ -103,7 +103,7 @@ def test_a_bench_hand_prints_a_receipt_without_the_fee_and_no_quote(hand, job):
     made = hand.post("/jobs/26-001/papers/receipt/", follow=True)
     assert made.status_code == 200
     assert "Receipt for your watch, job 26-001" in words(made)
-    assert "7319" not in words(hand.get(made.request["PATH_INFO"])).replace(",", "")
+    assert "73190" not in words(hand.get(made.request["PATH_INFO"])).replace(",", "")
     assert hand.post("/jobs/26-001/papers/quote/?version=1").status_code == 403
     assert PaperOut.objects.filter(kind="quote").count() == 1
 
@@ -112,14 +112,14 @@ def test_a_bench_hands_change_leaves_the_fee_as_it_is(hand, job):
     typed = {"wish": "Two hands are enough.", "luminous": "none", "diagnosis_fee": "1"}
     assert hand.post("/jobs/26-001/edit/", typed).status_code == 302
     job.refresh_from_db()
-    assert (job.wish, job.diagnosis_fee) == ("Two hands are enough.", Decimal("7319.00"))
+    assert (job.wish, job.diagnosis_fee) == ("Two hands are enough.", Decimal("73190.00"))
 
 
 def test_a_bench_hand_logs_a_watch_but_sets_no_fee(hand):
     typed = {"customer": "Ottilie Reed", "phone": "555 0101", "wish": "Runs again.", "luminous": "none"}
     page = hand.get("/jobs/log/").text
     assert "diagnosis" not in page
-    made = hand.post("/jobs/log/", typed | {"diagnosis_fee": "7319"}, follow=True)
+    made = hand.post("/jobs/log/", typed | {"diagnosis_fee": "73190"}, follow=True)
     job = made.context["job"]
     assert (job.wish, job.diagnosis_fee) == ("Runs again.", None)
 
