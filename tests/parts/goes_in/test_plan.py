@@ -1,12 +1,15 @@
 """The best plans, held against every combination enumerated here, each by the fit check and its chance alone."""
 
+from dataclasses import dataclass
 from itertools import product
 
 import pytest
 
+from parts.fit import check_sheet
 from parts.fit.bands import Verdict
 from parts.goes_in import plan as planning
 from parts.goes_in import shortlist
+from parts.goes_in.lines import bench_minutes
 from parts.goes_in.plan import plans
 from parts.goes_in.search import Search
 from parts.models import Crown, Hand, HandSet, Movement, Pairing, Stem
@@ -22,6 +25,7 @@ from tests.factories import (
     MovementFactory,
     StemFactory,
 )
+from tests.fit.sheets import sheet
 
 pytestmark = pytest.mark.django_db
 
@@ -210,3 +214,38 @@ def test_the_number_of_queries_does_not_grow(library, django_assert_max_num_quer
     MovementFactory.create_batch(5), HandSetFactory.create_batch(5)
     with django_assert_max_num_queries(50):
         plans(library, {})
+
+
+@dataclass(frozen=True)
+class Sketched:
+    """A plan of which only the aims are told."""
+
+    minutes: int
+    cost: int
+    chance: dict
+    share: float | None = None
+    is_undecided: bool = False
+
+    @property
+    def report(self):
+        return self
+
+    @property
+    def percent(self):
+        return None if self.share is None else round(100 * self.share)
+
+
+def test_a_plan_that_is_not_certain_keeps_no_surer_one_from_being_drawn(monkeypatch):
+    monkeypatch.setattr(planning, "with_chance", lambda report, _draws: report)
+    monkeypatch.setattr(planning, "_what_decides", id)
+    likely, sure = Sketched(10, 1, {Verdict.NO: 0.01}), Sketched(20, 2, {Verdict.NO: 0.0})
+    worse = Sketched(20, 3, {Verdict.NO: 0.0})
+    drawn, _, _ = planning._drawn([likely, sure, worse])
+    assert [(plan.minutes, plan.percent) for plan in drawn] == [(10, 99), (20, 100)]
+
+
+def test_what_is_made_or_bought_takes_no_bench_minutes():
+    bushed = check_sheet(sheet({"hands.hour.hole_diameter": 1.62}))
+    assert [remedy.kind for remedy in bushed["post-hour"].remedies] == ["part"]
+    assert bench_minutes(bushed) == 0
+    assert bench_minutes(check_sheet(sheet({"hands.hour.hole_diameter": 1.42}))) == remedy_minutes("post-hour") == 10
