@@ -468,168 +468,6 @@ class Migration(migrations.Migration):
             ),
         ),
         migrations.AlterField(
-            model_name="case",
-            name="back_depth_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="case",
-            name="bore_diameter_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="case",
-            name="crown_seat_radius_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="case",
-            name="crystal_edge_radius_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="case",
-            name="crystal_gap_centre_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="case",
-            name="crystal_gap_edge_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="case",
-            name="dial_opening_diameter_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="case",
-            name="dial_seat_diameter_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="case",
-            name="stem_angle_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="case",
-            name="stem_axis_depth_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="case",
-            name="tube_bore_diameter_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="case",
-            name="tube_outer_diameter_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="crown",
-            name="bore_depth_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="crown",
-            name="spring_travel_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="crown",
-            name="thread_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="crown",
-            name="tube_bore_diameter_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="dial",
-            name="centre_hole_diameter_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="dial",
-            name="diameter_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
             model_name="dial",
             name="has_window",
             field=models.BooleanField(
@@ -637,312 +475,6 @@ class Migration(migrations.Migration):
                 choices=[(None, "not looked at"), (True, "there is one"), (False, "there is none")],
                 null=True,
                 verbose_name="date window",
-            ),
-        ),
-        migrations.AlterField(
-            model_name="dial",
-            name="hour_marker_inner_radius_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="dial",
-            name="minute_track_radius_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="dial",
-            name="thickness_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="dial",
-            name="window_angle_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="dial",
-            name="window_radial_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="dial",
-            name="window_radius_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="dial",
-            name="window_tangential_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="dialfoot",
-            name="angle_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="dialfoot",
-            name="diameter_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="dialfoot",
-            name="radius_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="dialfurniture",
-            name="height_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="dialfurniture",
-            name="inner_radius_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="dialfurniture",
-            name="outer_radius_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="foothole",
-            name="angle_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="foothole",
-            name="diameter_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="foothole",
-            name="radius_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="hand",
-            name="centre_of_mass_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="hand",
-            name="hole_diameter_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="hand",
-            name="hub_diameter_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="hand",
-            name="hub_height_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="hand",
-            name="length_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="hand",
-            name="mass_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="hand",
-            name="tail_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="hand",
-            name="thickness_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="movement",
-            name="back_height_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="movement",
-            name="cell_capacity_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="s",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="movement",
-            name="current_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="s",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="movement",
-            name="date_angle_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="movement",
-            name="date_disc_inner_radius_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="movement",
-            name="date_disc_outer_radius_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="movement",
-            name="date_numeral_radial_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="movement",
-            name="date_numeral_radius_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="movement",
-            name="date_numeral_tangential_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="movement",
-            name="fit_diameter_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
             ),
         ),
         migrations.AlterField(
@@ -955,148 +487,961 @@ class Migration(migrations.Migration):
                 verbose_name="date",
             ),
         ),
-        migrations.AlterField(
-            model_name="movement",
-            name="overall_diameter_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="movement",
-            name="post_hour_diameter_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="movement",
-            name="post_hour_height_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="movement",
-            name="post_minute_diameter_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="movement",
-            name="post_minute_height_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="movement",
-            name="post_seconds_diameter_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="movement",
-            name="post_seconds_height_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="movement",
-            name="stem_axis_depth_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="movement",
-            name="stem_reference_radius_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="movement",
-            name="stem_thread_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="movement",
-            name="unbalance_hour_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="s",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="movement",
-            name="unbalance_minute_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="s",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="movement",
-            name="unbalance_seconds_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="s",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="stem",
-            name="length_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="stem",
-            name="thread_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
-        ),
-        migrations.AlterField(
-            model_name="stem",
-            name="uncut_gap_source",
-            field=models.CharField(
-                choices=[("m", "measured"), ("s", "maker's sheet"), ("e", "estimated"), ("l", "at least: it ran so")],
-                default="m",
-                max_length=1,
-            ),
+        # What a source may be is only a choice: no column of the database changes.
+        migrations.SeparateDatabaseAndState(
+            state_operations=[
+                migrations.AlterField(
+                    model_name="case",
+                    name="back_depth_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="case",
+                    name="bore_diameter_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="case",
+                    name="crown_seat_radius_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="case",
+                    name="crystal_edge_radius_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="case",
+                    name="crystal_gap_centre_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="case",
+                    name="crystal_gap_edge_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="case",
+                    name="dial_opening_diameter_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="case",
+                    name="dial_seat_diameter_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="case",
+                    name="stem_angle_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="case",
+                    name="stem_axis_depth_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="case",
+                    name="tube_bore_diameter_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="case",
+                    name="tube_outer_diameter_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="crown",
+                    name="bore_depth_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="crown",
+                    name="spring_travel_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="crown",
+                    name="thread_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="crown",
+                    name="tube_bore_diameter_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="dial",
+                    name="centre_hole_diameter_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="dial",
+                    name="diameter_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="dial",
+                    name="hour_marker_inner_radius_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="dial",
+                    name="minute_track_radius_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="dial",
+                    name="thickness_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="dial",
+                    name="window_angle_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="dial",
+                    name="window_radial_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="dial",
+                    name="window_radius_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="dial",
+                    name="window_tangential_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="dialfoot",
+                    name="angle_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="dialfoot",
+                    name="diameter_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="dialfoot",
+                    name="radius_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="dialfurniture",
+                    name="height_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="dialfurniture",
+                    name="inner_radius_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="dialfurniture",
+                    name="outer_radius_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="foothole",
+                    name="angle_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="foothole",
+                    name="diameter_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="foothole",
+                    name="radius_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="hand",
+                    name="centre_of_mass_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="hand",
+                    name="hole_diameter_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="hand",
+                    name="hub_diameter_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="hand",
+                    name="hub_height_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="hand",
+                    name="length_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="hand",
+                    name="mass_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="hand",
+                    name="tail_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="hand",
+                    name="thickness_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="back_height_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="cell_capacity_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="s",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="current_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="s",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="date_angle_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="date_disc_inner_radius_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="date_disc_outer_radius_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="date_numeral_radial_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="date_numeral_radius_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="date_numeral_tangential_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="fit_diameter_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="overall_diameter_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="post_hour_diameter_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="post_hour_height_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="post_minute_diameter_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="post_minute_height_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="post_seconds_diameter_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="post_seconds_height_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="stem_axis_depth_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="stem_reference_radius_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="stem_thread_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="unbalance_hour_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="s",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="unbalance_minute_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="s",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="movement",
+                    name="unbalance_seconds_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="s",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="stem",
+                    name="length_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="stem",
+                    name="thread_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+                migrations.AlterField(
+                    model_name="stem",
+                    name="uncut_gap_source",
+                    field=models.CharField(
+                        choices=[
+                            ("m", "measured"),
+                            ("s", "maker's sheet"),
+                            ("e", "estimated"),
+                            ("l", "at least: it ran so"),
+                        ],
+                        default="m",
+                        max_length=1,
+                    ),
+                ),
+            ]
         ),
     ]
