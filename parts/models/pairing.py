@@ -141,11 +141,6 @@ class Pairing(Own, Record):
         ]
 
     @property
-    def not_chosen(self):
-        """The names of the parts that are still open."""
-        return [name for name in PARTS if name not in self.chosen]
-
-    @property
     def part_keys(self):
         """The primary keys of its parts in one text, the same for the same choice."""
         return "-".join(str(getattr(self, f"{name}_id") or "") for name in (*PARTS, *OTHER_HANDS))

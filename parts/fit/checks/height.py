@@ -60,12 +60,12 @@ def spacer(sheet: Sheet, rules: Rules) -> Quantity:
         return unknown(*offset.missing)
     wanted = offset - pads(sheet, rules)
     made = measured(MADE_SPACER, wanted.value, rules.spacer_pm)
-    return pick(in_hand(offset), pick(needs_spacer(sheet, rules, wanted), made, Quantity(0.0)), Quantity(nan))
+    return pick(in_hand(offset), pick(needs_spacer(wanted, tolerance(sheet, rules)), made, Quantity(0.0)), Quantity(nan))
 
 
-def needs_spacer(sheet: Sheet, rules: Rules, wanted: Quantity) -> Truth:
+def needs_spacer(wanted: Quantity, allowed: Number) -> Truth:
     """Whether what is left of the stem's offset once pads are counted is more than the tolerance."""
-    return wanted.known and wanted.value > tolerance(sheet, rules) + SLACK
+    return wanted.known and wanted.value > allowed + SLACK
 
 
 def stack(sheet: Sheet, rules: Rules, placement: str, made: Quantity | None = None) -> Stack:
@@ -107,7 +107,7 @@ def stem_height(p: Pairing) -> Iterator[Finding]:
         thickness=wanted,
     )
     if wanted.known:
-        needed = needs_spacer(p.sheet, p.rules, wanted)
+        needed = needs_spacer(wanted, allowed)
         too_coarse = needed & (offset.half_width > allowed + SLACK)
         check = check.unclear_where(
             too_coarse,
