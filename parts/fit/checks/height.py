@@ -60,7 +60,9 @@ def spacer(sheet: Sheet, rules: Rules) -> Quantity:
         return unknown(*offset.missing)
     wanted = offset - pads(sheet, rules)
     made = measured(MADE_SPACER, wanted.value, rules.spacer_pm)
-    return pick(in_hand(offset), pick(needs_spacer(wanted, tolerance(sheet, rules)), made, Quantity(0.0)), Quantity(nan))
+    return pick(
+        in_hand(offset), pick(needs_spacer(wanted, tolerance(sheet, rules)), made, Quantity(0.0)), Quantity(nan)
+    )
 
 
 def needs_spacer(wanted: Quantity, allowed: Number) -> Truth:
