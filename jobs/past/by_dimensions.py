@@ -7,7 +7,7 @@ from django import forms
 from jobs.models import Job, Past
 from jobs.options.choosing import chosen_option
 from parts import similar_cases as cases
-from parts.library.forms import DimensionField
+from parts.dimensions.form_field import DimensionField
 from parts.models import Case
 
 _JOBS = 200
@@ -58,7 +58,7 @@ class NearForm(forms.Form):
     def _check(self, name, reading):
         """Refuse what no case can have, by the case's own limits."""
         trial, dimension = Case(), Case.dimensions[name]
-        dimension.put_reading(trial, reading)
+        dimension.put_taken(trial, reading)
         try:
             dimension.check(trial)
         except forms.ValidationError as error:

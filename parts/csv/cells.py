@@ -47,7 +47,7 @@ def read_dimension_cell(dimension, record, text):
     if reading is None:
         dimension.put(record, None)
     else:
-        dimension.put_reading(record, reading, source)
+        dimension.put(record, *reading, source=Source.AT_LEAST if reading.at_least else source)
 
 
 def write_rows(items: Collection[Model], *, recorded: bool) -> str:

@@ -1,11 +1,22 @@
 """The columns of each kind's CSV file, in the order in which a person measures."""
 
-from parts.csv import cells
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+from typing import TYPE_CHECKING
+
+from parts.csv import cells, taken
 from parts.csv.cells import CellError
 from parts.dimensions.text import DimensionError, read_dimension
 from parts.fit.units import unit_word
 from parts.models import Hand
 
+if TYPE_CHECKING:
+    from parts.library.kinds import Kind
+
+_IN_NO_FILE = ("out_of",)
+"""Another record of the library, which a name in a file does not tell for certain."""
 _YES_NO = {"yes": True, "no": False}
 
 
@@ -134,6 +145,33 @@ class CountColumn(Column):
         setattr(draft.record, self.name, int(text) if text else None)
 
 
+class CostColumn(Column):
+    about = "what one costs you, such as 12.50; blank if not known"
+
+    def write(self, draft):
+        return "" if draft.record.cost is None else str(draft.record.cost)
+
+    def read(self, draft, text):
+        draft.record.cost = None
+        if not text:
+            return
+        if not re.fullmatch(r"[0-9]{1,7}([.,][0-9]{1,2})?", text):
+            raise CellError("Write an amount such as 12.50, or leave it blank.")
+        draft.record.cost = Decimal(text.replace(",", "."))
+
+
+class TakenColumn(Column):
+    """How the numbers of a part were taken, all in one cell; `taken.settle` puts it to the numbers at the end."""
+
+    about = "written by an export; leave it blank in a file of your own"
+
+    def write(self, draft):
+        return taken.write(draft)
+
+    def read(self, draft, text):
+        draft.taken = text
+
+
 class DimensionColumn(Column):
     """A dimension of the record, or of one of its hands."""
 
@@ -172,8 +210,8 @@ class RowsColumn(Column):
             setattr(draft.record, self.rows.flag, items is not None)
 
 
-def columns_of(kind):
-    """The columns of a kind's file."""
+def columns_of(kind: Kind, *, sees_money: bool = False) -> list[Column]:
+    """The columns of a kind's file; what a part costs only for who sees money."""
     columns = []
     lists = {rows.name: rows for rows in kind.rows}
     flags = {rows.flag for rows in kind.rows}
@@ -181,9 +219,12 @@ def columns_of(kind):
         if group.role:
             columns += [_hand_column(group.role, name) for name in group.fields]
         else:
-            columns += [_column(kind.model, name) for name in group.fields if name not in flags]
+            names = [name for name in group.fields if name not in flags and name not in _IN_NO_FILE]
+            columns += [_column(kind.model, name) for name in names if sees_money or name != "cost"]
         if group.rows:
             columns.append(RowsColumn(lists[group.rows]))
+    if kind.has_hands or kind.model.dimensions:
+        columns.append(TakenColumn("taken"))
     return columns
 
 
@@ -203,7 +244,7 @@ def _column(model, name):
         return LookedColumn(name)
     if field.choices:
         return ChoiceColumn(name, field.choices)
-    makers = {"BooleanField": YesNoColumn, "PositiveIntegerField": CountColumn}
+    makers = {"BooleanField": YesNoColumn, "PositiveIntegerField": CountColumn, "DecimalField": CostColumn}
     if field.get_internal_type() == "FloatField":
         return NumberColumn(name, model.units[name])
     return makers.get(field.get_internal_type(), Column)(name)

@@ -17,13 +17,14 @@ if TYPE_CHECKING:
 
 @dataclass
 class Draft:
-    """A record, saved or not, with its lists by name, its hands by role and its family's name."""
+    """A record, saved or not, with its lists by name, its hands by role, its family's name and its cell `taken`."""
 
     record: models.Model
     lists: dict = field(default_factory=dict)
     hands: dict = field(default_factory=dict)
     family: str = ""
     has_seconds: bool = False
+    taken: str = ""
 
 
 def draft_of(*, kind: Kind, record: Any) -> Draft:

@@ -13,6 +13,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from parts.csv import draft as drafts
+from parts.csv import taken
 from parts.csv.cells import CellError
 from parts.csv.columns import columns_of
 from parts.library import part_records
@@ -54,9 +55,9 @@ class Checked:
         return len({fault.row for fault in self.faults})
 
 
-def export(*, kind: Kind, records: Iterable[Model]) -> str:
+def export(*, kind: Kind, records: Iterable[Model], sees_money: bool = False) -> str:
     """The text of a CSV file with these records, whose rows are read already."""
-    columns = columns_of(kind)
+    columns = columns_of(kind, sees_money=sees_money)
     lines = [[column.heading for column in columns]]
     for record in records:
         draft = drafts.draft_of(kind=kind, record=record)
@@ -66,7 +67,7 @@ def export(*, kind: Kind, records: Iterable[Model]) -> str:
     return out.getvalue()
 
 
-def keep(*, kind: Kind, name: str, data: bytes) -> CsvFile:
+def keep(*, kind: Kind, name: str, data: bytes, sees_money: bool = False) -> CsvFile:
     """Keep an uploaded file's text until it is imported; raises CsvError where it is no such file."""
     if len(data) > MAX_BYTES:
         raise CsvError("This file is larger than 2 MB. Split it into several files.")
@@ -78,14 +79,14 @@ def keep(*, kind: Kind, name: str, data: bytes) -> CsvFile:
         ) from error
     if "\0" in text:
         raise CsvError("This is not a text file. Save it from your spreadsheet as “CSV UTF-8” and try again.")
-    _read_lines(kind, text)
+    _read_lines(kind, text, sees_money)
     CsvFile.objects.filter(created__lt=timezone.now() - KEPT).delete()
     return CsvFile.objects.create(kind=kind.slug, name=name[:200], text=text)
 
 
-def check(*, kind: Kind, text: str) -> Checked:
+def check(*, kind: Kind, text: str, sees_money: bool = False) -> Checked:
     """Read every row of a file without saving anything; raises CsvError."""
-    columns, lines = _read_lines(kind, text)
+    columns, lines = _read_lines(kind, text, sees_money)
     fine, faults = [], []
     for number, line in lines:
         draft, wrong = _read_line(kind, columns, number, line)
@@ -96,14 +97,14 @@ def check(*, kind: Kind, text: str) -> Checked:
 
 
 @transaction.atomic
-def import_all(*, kind: Kind, file: CsvFile) -> int:
+def import_all(*, kind: Kind, file: CsvFile, sees_money: bool = False) -> int:
     """Import every row of a kept file and forget the file; returns how many.
 
     Raises CsvError, and then imports nothing, where a row is wrong or the file has been imported already.
     """
     if not CsvFile.objects.filter(pk=file.pk).delete()[0]:
         raise CsvError("This file is already imported.")
-    checked = check(kind=kind, text=file.text)
+    checked = check(kind=kind, text=file.text, sees_money=sees_money)
     if checked.faults:
         raise CsvError(f"Nothing imported: {checked.bad_rows} rows need correcting.")
     families = {family.name: family for family in CaseFamily.objects.in_drawers().order_by("-pk")}
@@ -118,14 +119,14 @@ def names_already_there(*, kind: Kind, checked: Checked) -> int:
     return len([draft for draft in checked.drafts if draft.record.name in there])
 
 
-def _read_lines(kind, text):
+def _read_lines(kind, text, sees_money):
     try:
         lines = list(csv.reader(io.StringIO(text, newline=""), delimiter=_delimiter(text), strict=True))
     except csv.Error as error:
         raise CsvError(f"This is not a CSV file ({error}). Save it again from your spreadsheet.") from error
     if not lines or not any(lines[0]):
         raise CsvError("This file has no headings. Row 1 must name the columns; start from the template.")
-    columns = _columns(kind, lines[0])
+    columns = _columns(kind, lines[0], sees_money)
     filled = [(number, line) for number, line in enumerate(lines[1:], start=2) if any(map(str.strip, line))]
     if not filled:
         raise CsvError(f"This file has headings but no {kind.singular} below them.")
@@ -139,8 +140,8 @@ def _delimiter(text):
     return max(",;\t", key=first.count)
 
 
-def _columns(kind, headings):
-    known = {column.heading: column for column in columns_of(kind)}
+def _columns(kind, headings, sees_money):
+    known = {column.heading: column for column in columns_of(kind, sees_money=sees_money)}
     names = [" ".join(unguarded(heading).replace("_", " ").casefold().split()) for heading in headings]
     while names and not names[-1]:
         names.pop()
@@ -168,6 +169,10 @@ def _read_line(kind, columns, number, line):
             column.read(draft, text)
         except CellError as error:
             faults.append(CellFault(number, column.heading, cell.strip()[:60], str(error)))
+    try:
+        taken.settle(draft)
+    except CellError as error:
+        faults.append(CellFault(number, "taken", draft.taken[:60], str(error)))
     if not faults:
         faults = [
             CellFault(number, name.replace("_", " "), typed.get(name, "")[:60], reason)

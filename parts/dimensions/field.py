@@ -3,6 +3,7 @@
 from django.core.exceptions import ValidationError
 from django.db import models
 
+from parts.dimensions.readings import how_taken
 from parts.dimensions.text import format_dimension, show_dimension
 from parts.fit.errors import SheetError
 from parts.fit.records import describe
@@ -22,7 +23,8 @@ class Dimension:
 
     `path` is the input's place in the pairing sheet ("case.bore_diameter", "dial.feet[].radius"); label,
     unit, limits and where it is taken come from the engine's records. The model lists its dimensions, in order,
-    in `Model.dimensions`: name to Dimension. `source` is where it usually comes from.
+    in `Model.dimensions`: name to Dimension. `source` is where it usually comes from. How each number was taken
+    stands in one more column, `taken`: name to what `Taken.record` gives; replaced whole, never changed in place.
     """
 
     def __init__(self, path, source=Source.MEASURED):
@@ -40,6 +42,8 @@ class Dimension:
         models.CharField(max_length=1, choices=Source.choices, default=self.usual_source).contribute_to_class(
             model, f"{name}_source"
         )
+        if not getattr(model, "dimensions", {}):
+            models.JSONField(default=dict, blank=True, editable=False).contribute_to_class(model, "taken")
         model.dimensions = {**getattr(model, "dimensions", {}), name: self}
 
     @property
@@ -50,14 +54,22 @@ class Dimension:
         """What `record` holds: (value or None, plus-minus, source code)."""
         return tuple(getattr(record, column) for column in self.columns)
 
-    def put(self, record, value, plus_minus=0.0, source=Source.MEASURED):
-        """Set the three columns of `record`."""
+    def put(self, record, value, plus_minus=0.0, source=Source.MEASURED, how=None):
+        """Set the three columns of `record`, and how the number was taken; None where nobody wrote that down."""
         for column, part in zip(self.columns, (value, plus_minus, source), strict=True):
             setattr(record, column, part)
+        record.taken = {name: each for name, each in record.taken.items() if name != self.name}
+        if how and value is not None:
+            record.taken |= {self.name: how}
 
-    def put_reading(self, record, reading, source=Source.MEASURED):
-        """Set the three columns of `record` by what was read; a bound says so itself."""
-        self.put(record, *reading, source=Source.AT_LEAST if reading.at_least else source)
+    def put_taken(self, record, taken, source=Source.MEASURED):
+        """Put what was taken (a Taken) into `record`; a bound says so itself."""
+        source = Source.AT_LEAST if taken.at_least else source
+        self.put(record, taken.value, taken.plus_minus, source, taken.record)
+
+    def how(self, record):
+        """How it was taken, in words: "calliper, 3 readings"; empty where nobody wrote that down."""
+        return how_taken(record.taken.get(self.name, {}), unit=self.input.unit)
 
     def text(self, record):
         """The dimension as it is typed: 27.40 ±0.02; empty where not measured."""

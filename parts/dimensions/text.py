@@ -22,7 +22,7 @@ _SUFFIXES = {
     "uN·m": ("µn·m", "µnm", "un·m", "unm"),
 }
 _AT_LEAST = re.compile(r"(?:at least|≥|>=)\s*", re.IGNORECASE)
-_PLUS_MINUS = re.compile(r"±|\+\s*/\s*-|\+\s*-")
+PLUS_MINUS = re.compile(r"±|\+\s*/\s*-|\+\s*-")
 _NUMBER = re.compile(r"-?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)")
 _LIGNES = re.compile(
     r"(?:(?P<number>[0-9]+(?:[.,][0-9]+)?)|(?:(?P<whole>[0-9]+)[ -])?(?P<upper>[0-9]+) ?/ ?(?P<lower>[0-9]+))"
@@ -63,11 +63,11 @@ def read_dimension(text: str, *, unit: str = "mm", bounded: bool = False) -> Rea
     11 1/2''', 11.5''', 11½'''. The plus-minus is always in the dimension's own unit. A `bounded` dimension may be
     "at least 2.30", without a plus-minus. Raises DimensionError.
     """
-    plain = _plain(text)
+    plain = plain_text(text)
     if not plain:
         return None
     if len(plain) > _LONGEST:
-        raise _refusal(text, unit)
+        raise refusal(text, unit)
     bound = _AT_LEAST.match(plain)
     if bound and not bounded:
         raise DimensionError(f"“{text.strip()}” says “at least”, which does not work here. Type the number alone.")
@@ -78,19 +78,19 @@ def read_dimension(text: str, *, unit: str = "mm", bounded: bool = False) -> Rea
                 f"“{text.strip()}” does not work. Type “at least” and a number, such as at least 2.30."
             )
         return AtLeast(reading.value)
-    value, *rest = (piece.strip() for piece in _PLUS_MINUS.split(plain))
+    value, *rest = (piece.strip() for piece in PLUS_MINUS.split(plain))
     if len(rest) > 1 or not value or rest == [""]:
-        raise _refusal(text, unit)
-    plus_minus = _read_number(rest[0], unit) if rest else 0.0
+        raise refusal(text, unit)
+    plus_minus = read_number(rest[0], unit) if rest else 0.0
     if plus_minus is None or plus_minus < 0:
         raise DimensionError(
             f"“{rest[0]}” after the ± is not a number. Type something like ±0.02, in {unit_word(unit)}."
         )
-    number = _read_number(value, unit)
+    number = read_number(value, unit)
     if number is None and unit == "mm":
         number = _read_lignes(value, text)
     if number is None:
-        raise _refusal(text, unit)
+        raise refusal(text, unit)
     return Reading(number, plus_minus)
 
 
@@ -128,13 +128,15 @@ def ligne_label(value):
     return f"{about}{words}'''"
 
 
-def _plain(text):
+def plain_text(text):
+    """The text with plain signs and single blanks."""
     spaced = "".join(f" {char}" if unicodedata.decomposition(char).startswith("<fraction>") else char for char in text)
     straight = unicodedata.normalize("NFKC", spaced.translate(_PRIMES)).translate(_PRIMES)
     return " ".join(straight.replace("⁄", "/").replace("\u2212", "-").replace("μ", "µ").split())
 
 
-def _read_number(text, unit):
+def read_number(text, unit):
+    """The number that the text is, its unit behind it or not; None where it is none."""
     lowered = text.lower()
     for suffix in sorted(_SUFFIXES.get(unit, (unit.lower(),)), key=len, reverse=True):
         if lowered.endswith(suffix):
@@ -164,7 +166,8 @@ def _ligne_size(lignes):
     return float(round(lignes * LIGNE, 4))
 
 
-def _refusal(text, unit):
+def refusal(text, unit):
+    """The error for a text that is no dimension."""
     typed, word = text.strip(), unit_word(unit)
     if len(typed) > _LONGEST:
         typed = typed[:_LONGEST] + "…"

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from django.db import transaction
 from django.forms import inlineformset_factory
 
+from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
 from parts.dimensions.text import show_dimension
 from parts.library.entries import EntryGroup, Fault, entries_of, faults_of, row_fields
 from parts.library.forms import HandForm
@@ -22,12 +23,12 @@ if TYPE_CHECKING:
 class RowEntries:
     """The rows of one list on the page: feet, furniture or foot holes."""
 
-    def __init__(self, spec: Rows, *, record: Any, data: Any, room: int) -> None:
+    def __init__(self, spec: Rows, *, record: Any, data: Any, room: int, hand: InHand) -> None:
         self.spec, self.record = spec, record
         maker: Any = inlineformset_factory(
             type(record), spec.model, form=spec.form, extra=room, max_num=60, absolute_max=80, validate_max=True
         )
-        self.formset = maker(data, instance=record, prefix=spec.name)
+        self.formset = maker(data, instance=record, prefix=spec.name, form_kwargs={"hand": hand})
         for form in self.formset.forms:
             form.fields["DELETE"].label = f"Remove this {spec.singular}"
 
@@ -55,19 +56,32 @@ class Editor:
     """The page's forms for one record of a kind.
 
     Pass `data` (a POST) to judge and save; `add_row` names a list that gets one more empty row instead. `stamp` is the
-    stamp of what is saved now.
+    stamp of what is saved now, `hand` the instrument that bare numbers are taken with; `sees_money` shows the cost.
     """
 
-    def __init__(self, *, kind: Kind, record: Any, data: Any = None, add_row: str = "") -> None:
-        self.kind, self.record = kind, record
+    def __init__(
+        self,
+        *,
+        kind: Kind,
+        record: Any,
+        data: Any = None,
+        add_row: str = "",
+        hand: InHand = NOTHING_IN_HAND,
+        sees_money: bool = False,
+    ) -> None:
+        self.kind, self.record, self.hand = kind, record, hand
         data = _with_room(data, add_row) if add_row else data
-        self.form = kind.form(data, instance=record)
+        self.form = kind.form(data, instance=record, hand=hand, sees_money=sees_money)
         self.rows = {
-            spec.name: RowEntries(spec, record=record, data=data, room=0 if record.pk else spec.room)
+            spec.name: RowEntries(spec, record=record, data=data, room=0 if record.pk else spec.room, hand=hand)
             for spec in kind.rows
         }
         self.hands = self._hand_forms(data) if kind.has_hands else {}
-        self.stamp: str = stamp_of(*self._saved_forms()) if data is None else Editor(kind=kind, record=record).stamp
+        self.stamp: str = (
+            stamp_of(*self._saved_forms())
+            if data is None
+            else Editor(kind=kind, record=record, sees_money=sees_money).stamp
+        )
         if add_row:
             for form in self._plain_forms():
                 form.judged = False
@@ -131,7 +145,7 @@ class Editor:
             hand = self.hands[group.role]
             entries = entries_of(self.form, own) + entries_of(hand, [n for n in group.fields if n in hand.fields])
         else:
-            entries = entries_of(self.form, group.fields)
+            entries = entries_of(self.form, [name for name in group.fields if name in self.form.fields])
         return EntryGroup(group, entries, self.rows.get(group.rows))
 
     def _plain_forms(self):
@@ -141,7 +155,8 @@ class Editor:
         there = {hand.role: hand for hand in self.record.hands.all()} if self.record.pk else {}
         self.form.fields["has_seconds"].initial = not self.record.pk or Hand.Role.SECONDS in there
         return {
-            role: HandForm(data, instance=there.get(role, Hand(role=role)), prefix=role) for role in Hand.Role.values
+            role: HandForm(data, instance=there.get(role, Hand(role=role)), prefix=role, hand=self.hand)
+            for role in Hand.Role.values
         }
 
     def _saved_forms(self):

@@ -5,35 +5,10 @@ from typing import Any
 from django import forms
 
 from parts.dimensions.field import Source
-from parts.dimensions.text import DimensionError, read_dimension
+from parts.dimensions.form_field import DimensionField, PlainNumberField
+from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
 from parts.models import Case, CaseFamily, Crown, Dial, DialFoot, DialFurniture, FootHole, Hand, HandSet, Movement, Stem
 from parts.models.base import NAMELESS
-
-
-class DimensionField(forms.CharField):
-    """One text input for a value and its plus-minus; cleans to a Reading, or None where nothing is typed."""
-
-    def __init__(self, *, unit: str, bounded: bool = False, **kwargs: Any) -> None:
-        self.unit, self.bounded = unit, bounded
-        kwargs.setdefault("required", False)
-        super().__init__(max_length=200, **kwargs)
-        self.widget.attrs |= {"class": "number-input", "autocomplete": "off"}
-
-    def clean(self, value):
-        try:
-            return read_dimension(super().clean(value), unit=self.unit, bounded=self.bounded)
-        except DimensionError as error:
-            raise forms.ValidationError(str(error), code="dimension") from error
-
-
-class PlainNumberField(DimensionField):
-    """A number with a unit that has no plus-minus."""
-
-    def clean(self, value):
-        reading = super().clean(value)
-        if reading and reading.plus_minus:
-            raise forms.ValidationError(f"“{value}” has a ±, which is not used here. Type the number alone.")
-        return reading and reading.value
 
 
 class MeasuredForm(forms.ModelForm):
@@ -42,38 +17,67 @@ class MeasuredForm(forms.ModelForm):
     judged = True
     """Set to False to show what is typed without judging it, as when a row is added."""
 
-    def __init__(self, *args, **kwargs):
+    def __init__(self, *args: Any, hand: InHand = NOTHING_IN_HAND, sees_money: bool = False, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        if not sees_money:
+            self.fields.pop("cost", None)
         if "name" in self.fields:
             self.fields["name"].error_messages["required"] = NAMELESS
         if "notes" in self.fields:
             self.fields["notes"].widget.attrs["rows"] = 3
+        self.hand = hand
         for name, dimension in self._meta.model.dimensions.items():
             spec = dimension.input
-            self.fields[name] = DimensionField(
-                unit=spec.unit, bounded=spec.bounded, label=_capital(dimension.label), help_text=spec.where
+            path = dimension.path.replace("hands.hour.", f"hands.{getattr(self.instance, 'role', 'hour')}.")
+            field = self.fields[name] = DimensionField(
+                unit=spec.unit,
+                bounded=spec.bounded,
+                path=path,
+                hand=hand,
+                label=_capital(dimension.label),
+                help_text=spec.where,
             )
             self.initial[name] = dimension.text(self.instance)
-            source = self.fields[f"{name}_source"]
+            source: Any = self.fields[f"{name}_source"]
             source.required = False
             source.widget.attrs |= {"class": "source", "aria-label": f"Where the {dimension.label} comes from"}
             if not spec.bounded:
                 source.choices = [choice for choice in source.choices if choice[0] != Source.AT_LEAST]
+            field.source = self._source_of(name, dimension)
 
     @property
     def errors(self):
         return super().errors if self.judged else forms.utils.ErrorDict()
 
     def clean(self):
+        """What stands as it stood keeps its plus-minus, its source and how it was taken."""
         cleaned = super().clean()
         for name, dimension in self._meta.model.dimensions.items():
-            if name in cleaned:
-                reading = cleaned[name]
-                cleaned[name] = reading and reading.value
-                setattr(self.instance, dimension.columns[1], reading.plus_minus if reading else 0.0)
-                if reading and reading.at_least:
-                    cleaned[f"{name}_source"] = Source.AT_LEAST
+            if name not in cleaned:
+                continue
+            taken, source = cleaned[name], f"{name}_source"
+            if name not in self.changed_data:
+                value, plus_minus, stood = dimension.of(self.instance)
+                picked = cleaned.get(source) or stood
+                if picked != stood:
+                    dimension.put(
+                        self.instance, value, plus_minus, Source.AT_LEAST if stood == Source.AT_LEAST else picked
+                    )
+            elif taken is None:
+                dimension.put(self.instance, None, source=dimension.usual_source)
+            else:
+                dimension.put_taken(self.instance, taken, self.fields[name].source)
+            cleaned[name], _, cleaned[source] = dimension.of(self.instance)
         return cleaned
+
+    def _source_of(self, name, dimension):
+        """Where a number that is typed comes from: what was chosen as its source, else what is in hand."""
+        picked, source = self[f"{name}_source"], dimension.usual_source
+        if self.is_bound and picked.data in Source.values and picked.data != picked.initial:
+            return picked.data
+        if source != Source.MEASURED or self.hand.instrument is None:
+            return source
+        return self.hand.source
 
 
 class RowForm(MeasuredForm):
@@ -107,7 +111,7 @@ def _capital(text):
     return text[:1].upper() + text[1:]
 
 
-_KEPT = ("in_stock", "notes")
+_KEPT = ("in_stock", "supplier", "supplier_number", "cost", "notes")
 
 
 class CaseFamilyForm(MeasuredForm):

@@ -55,7 +55,7 @@ CASE = (
         "Crown side",
         ("stem_angle", "crown_seat_radius", "tube_bore_diameter", "tube_outer_diameter"),
     ),
-    Group("Stock and notes", ("in_stock", "notes")),
+    Group("Stock and notes", ("in_stock", "supplier", "supplier_number", "cost", "notes")),
 )
 
 DIAL = (
@@ -82,7 +82,7 @@ DIAL = (
         "What stands up from the face: applied markers, numerals, a raised ring. One row for each height.",
         rows="furniture",
     ),
-    Group("Stock and notes", ("in_stock", "notes")),
+    Group("Stock and notes", ("in_stock", "supplier", "supplier_number", "cost", "notes")),
 )
 
 MOVEMENT = (
@@ -145,7 +145,7 @@ MOVEMENT = (
             "current",
         ),
     ),
-    Group("Stock and notes", ("in_stock", "notes")),
+    Group("Stock and notes", ("in_stock", "supplier", "supplier_number", "cost", "notes")),
 )
 
 HAND_SET = (
@@ -153,7 +153,7 @@ HAND_SET = (
     Group("Hour hand", _HAND, role="hour"),
     Group("Minute hand", _HAND, role="minute"),
     Group("Seconds hand", ("has_seconds", *_HAND), role="seconds"),
-    Group("Stock and notes", ("in_stock", "notes")),
+    Group("Stock and notes", ("in_stock", "supplier", "supplier_number", "cost", "notes")),
 )
 
 STEM = (
@@ -164,11 +164,11 @@ STEM = (
         ("uncut_gap",),
         "A second way to the right length: fit the uncut stem and measure the gap between crown and seat.",
     ),
-    Group("Stock and notes", ("in_stock", "notes")),
+    Group("Stock and notes", ("in_stock", "supplier", "supplier_number", "cost", "notes")),
 )
 
 CROWN = (
     Group("Name", ("name", "style")),
     Group("Measured", ("out_of", "thread", "bore_depth", "tube_bore_diameter", "spring_travel", "thread_pitch")),
-    Group("Stock and notes", ("in_stock", "notes")),
+    Group("Stock and notes", ("in_stock", "supplier", "supplier_number", "cost", "notes")),
 )

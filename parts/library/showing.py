@@ -43,9 +43,10 @@ class Shown:
     table: Table | None = None
 
 
-def groups_of(*, kind: Kind, record: Any) -> list[Shown]:
+def groups_of(*, kind: Kind, record: Any, sees_money: bool = False) -> list[Shown]:
     """Everything recorded of a record, in the order in which it is measured; its rows are read already."""
     hands = {hand.role: hand for hand in record.hands.all()} if kind.has_hands else {}
+    hidden = ("name", "notes", *_flags(kind), *(() if sees_money else ("cost",)))
     tables = {rows.name: _table(rows, record) for rows in kind.rows}
     shown = []
     for group in kind.groups:
@@ -53,7 +54,7 @@ def groups_of(*, kind: Kind, record: Any) -> list[Shown]:
             hand = hands.get(group.role)
             lines = [_dimension_line(kind, hand, name) for name in group.fields if hand and name in Hand.dimensions]
         else:
-            names = [name for name in group.fields if name not in ("name", "notes", *_flags(kind))]
+            names = [name for name in group.fields if name not in hidden]
             lines = [line for name in names if (line := _line(kind, record, name))]
         if lines or group.rows:
             shown.append(Shown(group.title, lines, tables.get(group.rows)))

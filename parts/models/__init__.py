@@ -5,6 +5,7 @@ from parts.models.csvfile import CsvFile
 from parts.models.dial import Dial, DialFoot, DialFurniture
 from parts.models.hands import Hand, HandSet
 from parts.models.holder import HolderDesign, HolderPhoto, PrintedPiece
+from parts.models.instrument import Instrument
 from parts.models.movement import FootHole, Movement
 from parts.models.note import PartNote
 from parts.models.pairing import Pairing
@@ -24,6 +25,7 @@ __all__ = [
     "HandSet",
     "HolderDesign",
     "HolderPhoto",
+    "Instrument",
     "Movement",
     "Pairing",
     "PartNote",

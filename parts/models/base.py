@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from typing import TYPE_CHECKING, NamedTuple
 
 from django.core.exceptions import ValidationError
+from django.core.validators import MinValueValidator
 from django.db import models
 
 if TYPE_CHECKING:
@@ -122,6 +124,18 @@ class Part(Own, Record):
 
     in_stock = models.PositiveIntegerField(
         null=True, blank=True, help_text="How many are in stock; blank if not counted."
+    )
+    supplier = models.CharField(max_length=120, blank=True)
+    supplier_number = models.CharField(
+        "supplier's number", max_length=60, blank=True, help_text="As the supplier lists it."
+    )
+    cost = models.DecimalField(
+        max_digits=9,
+        decimal_places=2,
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(Decimal(0))],
+        help_text="What you pay for one, in your currency. Only the owner sees it.",
     )
 
     class Meta(Record.Meta):

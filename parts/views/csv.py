@@ -29,13 +29,17 @@ class UploadForm(forms.Form):
 @require_safe
 def export_file(request, kind):
     """Every part of a kind that is in the drawers, as a CSV file."""
-    return _csv(f"dialside-{kind.slug}.csv", files.export(kind=kind, records=part_records.find(kind=kind)))
+    return _csv(
+        f"dialside-{kind.slug}.csv",
+        files.export(kind=kind, records=part_records.find(kind=kind), sees_money=request.sees_money),
+    )
 
 
 @require_safe
 def template(request, kind):
     """The headings alone, to start a file with."""
-    return _csv(f"dialside-{kind.slug}-template.csv", files.export(kind=kind, records=[]))
+    text = files.export(kind=kind, records=[], sees_money=request.sees_money)
+    return _csv(f"dialside-{kind.slug}-template.csv", text)
 
 
 def upload(request, kind):
@@ -44,12 +48,13 @@ def upload(request, kind):
     if form.is_valid():
         given = form.cleaned_data["file"]
         try:
-            stored = files.keep(kind=kind, name=given.name, data=given.read(files.MAX_BYTES + 1))
+            data = given.read(files.MAX_BYTES + 1)
+            stored = files.keep(kind=kind, name=given.name, data=data, sees_money=request.sees_money)
         except files.CsvError as error:
             form.add_error("file", str(error))
         else:
             return redirect("parts:import-check", kind, stored.pk)
-    context = {"kind": kind, "form": form, "columns": columns_of(kind)}
+    context = {"kind": kind, "form": form, "columns": columns_of(kind, sees_money=request.sees_money)}
     return render(request, "parts/csv/upload.html", context, status=422 if form.errors else 200)
 
 
@@ -61,7 +66,11 @@ def check(request, kind, pk):
         return redirect("parts:import", kind)
     if request.method == "POST":
         return _import(request, kind, file)
-    checked = files.check(kind=kind, text=file.text)
+    try:
+        checked = files.check(kind=kind, text=file.text, sees_money=request.sees_money)
+    except files.CsvError as error:
+        messages.error(request, str(error))
+        return redirect("parts:import", kind)
     context = {
         "kind": kind,
         "file": file,
@@ -75,7 +84,7 @@ def check(request, kind, pk):
 
 def _import(request, kind, file):
     try:
-        count = files.import_all(kind=kind, file=file)
+        count = files.import_all(kind=kind, file=file, sees_money=request.sees_money)
     except files.CsvError as error:
         messages.error(request, str(error))
         return redirect("parts:import-check", kind, file.pk)

@@ -5,6 +5,7 @@ from django.core.paginator import Paginator
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_safe
 
+from parts.instruments.hand import in_hand
 from parts.library import notes, part_records
 from parts.library.editing import Editor
 from parts.library.kinds import KINDS
@@ -50,7 +51,7 @@ def detail(request, kind, pk):
     """Everything recorded of one part, and where it is used."""
     record = _record(kind, pk)
     shown = {
-        "groups": groups_of(kind=kind, record=record),
+        "groups": groups_of(kind=kind, record=record, sees_money=request.sees_money),
         "measured": measured_count(kind=kind, record=record),
         "used": part_records.used_in(record),
         "doubts": doubts_of(record),
@@ -101,7 +102,8 @@ def _record(kind, pk, records=None):
 
 def _enter(request, kind, record, title):
     add_row = request.POST.get("add_row", "")
-    editor = Editor(kind=kind, record=record, data=request.POST or None, add_row=add_row)
+    data, hand = request.POST or None, in_hand(request)
+    editor = Editor(kind=kind, record=record, data=data, add_row=add_row, hand=hand, sees_money=request.sees_money)
     if add_row and request.htmx and add_row in editor.rows:
         return render(request, "parts/library/_row_list.html", {"rows": editor.rows[add_row]})
     if request.method == "POST" and not add_row and editor.is_valid():

@@ -87,7 +87,7 @@ def _tables():
 
 def _put_library(archive):
     for kind in KINDS.values():
-        text = csv_files.export(kind=kind, records=part_records.find(kind=kind))
+        text = csv_files.export(kind=kind, records=part_records.find(kind=kind), sees_money=True)
         archive.writestr(f"library/{kind.slug}.csv", f"\ufeff{text}")
 
 

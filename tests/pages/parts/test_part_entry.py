@@ -295,7 +295,7 @@ def test_copies_of_other_kinds_have_their_rows_too(owner_client, factory, slug, 
 
 def test_an_edit_takes_a_fixed_number_of_queries(owner_client, django_assert_num_queries):
     dial = DialFactory()
-    with django_assert_num_queries(9):
+    with django_assert_num_queries(10):
         owner_client.get(f"/parts/dials/{dial.pk}/edit/")
 
 
@@ -315,7 +315,7 @@ def test_a_window_older_than_the_last_change_is_told_before_it_overwrites(owner_
     assert refused.status_code == 422
     [(_, message), *told] = faults(refused)
     assert message.startswith("Someone changed this after you opened it.")
-    assert [text for _, text in told] == ["Saved now: 19.50", "Saved now: nothing"]
+    assert [text for _, text in told] == ["Saved now: 19.50 ±0.04", "Saved now: nothing"]
     assert 'value="18,2"' in refused.text
     assert Stem.objects.get().length == 19.5
     assert owner_client.post(address, late | {"stamp": refused.context["stamp"]}).status_code == 302

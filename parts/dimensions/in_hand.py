@@ -1,0 +1,76 @@
+"""Which plus-minus a bare number takes: from the instrument in hand, and from how well its kind does there."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+from parts.dimensions.cards import card_of
+from parts.dimensions.field import Source
+from parts.dimensions.readings import PINS, Tool
+
+
+class ShopInstrument(Protocol):
+    """What is asked of an instrument: limits of error in mm and degrees (None: it takes no angles), its step in mm."""
+
+    name: str
+    kind: str
+    limit_mm: float
+    step_mm: float
+    limit_deg: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class InHand:
+    """The shop's instruments, and the one in hand."""
+
+    instruments: Sequence[ShopInstrument] = ()
+    instrument: ShopInstrument | None = None
+
+    @property
+    def source(self) -> Source:
+        """Where a number comes from that is taken with the instrument in hand."""
+        kind = self.instrument.kind if self.instrument else ""
+        return {"sheet": Source.SHEET, "eye": Source.ESTIMATED}.get(kind, Source.MEASURED)
+
+    @property
+    def pins(self) -> Tool:
+        """The shop's pins; a good set's where it has none."""
+        pins = self._first("pins")
+        return Tool(pins.name, pins.limit_mm, pins.step_mm) if pins else PINS
+
+    def tool(self, path: str, *, unit: str, source: str = "") -> Tool | None:
+        """What gives a bare number at `path` its plus-minus; None for what is exact or has none.
+
+        `source` is where the number is said to come from, where that is not the instrument in hand. The larger counts
+        of what the instrument can do and of what its kind does on this dimension.
+        """
+        card = card_of(path)
+        if card.exact or source == Source.AT_LEAST:
+            return None
+        if unit not in ("mm", "deg"):
+            return Tool(card.tool, card.any_tool) if card.tool else None
+        used = self._by_source(source or self.source)
+        if unit == "deg" and used and not used.limit_deg:
+            used = self._first("eye")
+        if used is None:
+            return None
+        own = used.limit_deg if unit == "deg" else used.limit_mm
+        limit = max(own or 0.0, card.any_tool, card.by_kind.get(used.kind, 0.0))
+        return Tool(used.name, limit, used.step_mm if unit == "mm" else 0.0)
+
+    def _by_source(self, source: str) -> ShopInstrument | None:
+        if source == self.source:
+            return self.instrument
+        kind = {Source.SHEET: "sheet", Source.ESTIMATED: "eye"}.get(Source(source))
+        return self._first(kind) if kind else self._first_measuring()
+
+    def _first(self, kind: str) -> ShopInstrument | None:
+        return next((each for each in self.instruments if each.kind == kind), None)
+
+    def _first_measuring(self) -> ShopInstrument | None:
+        return next((each for each in self.instruments if each.kind not in ("sheet", "eye")), None)
+
+
+NOTHING_IN_HAND = InHand()

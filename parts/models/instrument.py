@@ -1,0 +1,54 @@
+"""The instruments of the shop, and how far off each may be."""
+
+from django.core.validators import MaxValueValidator, MinValueValidator
+from django.db import models
+
+
+class Instrument(models.Model):
+    """Something to measure with. `limit_mm` is its limit of error at the bench, not that of its maker's sheet."""
+
+    class Kind(models.TextChoices):
+        """What it is, as the cards of the dimensions speak of it."""
+
+        CALLIPER = "calliper", "calliper"
+        MICROMETER = "micrometer", "micrometer"
+        DEPTH = "depth", "depth gauge"
+        PINS = "pins", "pins"
+        INDICATOR = "indicator", "indicator"
+        DISCS = "discs", "step discs"
+        STRIPS = "strips", "feeler strips"
+        LOUPE = "loupe", "loupe"
+        MICROSCOPE = "microscope", "microscope"
+        PICTURE = "picture", "picture"
+        SHEET = "sheet", "maker's sheet"
+        EYE = "eye", "by eye"
+        OTHER = "other", "something else"
+
+    name = models.CharField(max_length=40, error_messages={"blank": "Give it a name."})
+    kind = models.CharField("kind of tool", max_length=10, choices=Kind.choices, default=Kind.OTHER)
+    limit_mm = models.FloatField(
+        "limit of error",
+        validators=[MinValueValidator(0.0001), MaxValueValidator(5.0)],
+        help_text="How far off a reading at the bench may be, ±.",
+    )
+    step_mm = models.FloatField(
+        "resolution",
+        default=0.0,
+        validators=[MinValueValidator(0.0), MaxValueValidator(1.0)],
+        help_text="The smallest step that it shows; 0 for none.",
+    )
+    limit_deg = models.FloatField(
+        "limit of error of an angle",
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(0.01), MaxValueValidator(45.0)],
+        help_text="±; blank if it takes no angles.",
+    )
+    position = models.PositiveSmallIntegerField(default=100, editable=False)
+    archived = models.BooleanField(default=False, editable=False)
+
+    class Meta:
+        ordering = ["position", "pk"]
+
+    def __str__(self):
+        return self.name
