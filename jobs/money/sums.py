@@ -13,6 +13,8 @@ from babel.numbers import format_currency, get_currency_precision
 
 ZERO = Decimal(0)
 HUNDRED = Decimal(100)
+MOST_MONEY = Decimal("9999999.99")
+"""The largest amount of one line."""
 
 
 def coin(currency):

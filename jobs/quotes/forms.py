@@ -1,6 +1,5 @@
 """Forms of a quote: its lines, its sending, the customer's answer."""
 
-from decimal import Decimal
 from typing import Any
 
 from django import forms
@@ -10,12 +9,11 @@ from django.utils import timezone
 
 from jobs.history import changed
 from jobs.models import Order, Quote, QuoteLine, QuotePart, Shop
-from jobs.money.sums import coin, part_price, rounded, work_price
+from jobs.money.sums import MOST_MONEY, coin, part_price, rounded, work_price
 from parts.tools.dates import DateInput, not_ahead
 from parts.tools.pictures import PhotoError, read_photo
 from parts.tools.stale_guard import StaleGuard, refuse_stale, stamp_of
 
-MOST_MONEY = Decimal("9999999.99")
 MOST_MINUTES = 10_000
 MOST_PLACES = 1_000
 

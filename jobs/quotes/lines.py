@@ -1,7 +1,7 @@
 """The lines that a quote begins with: standing work, parts of the pairing, remedies and disclosures of its report."""
 
 from jobs.models import QuoteLine
-from jobs.money.sums import work_price
+from jobs.money.sums import MOST_MONEY, part_price, work_price
 from jobs.options.choosing import report_of
 from jobs.quotes.customer_words import line_for_customer
 from jobs.quotes.minutes import STANDING, estimate
@@ -18,8 +18,8 @@ def proposed_lines(part, option, shop):
         known = estimate(kind, case_family=option.job.case_family, movement=movement)
         rows.append({"kind": "work", "text": text, "minutes": known.minutes, "basis": known.in_words})
     for name, words, bought in _new_parts(option.pairing):
-        row = {"kind": "part", "text": f"{words}: {bought.name}", "basis": "enter its cost"}
-        rows.append(row | {"bought": name})
+        row = {"kind": "part", "text": f"{words}: {bought.name}", "bought": name}
+        rows.append(row | _cost_of(bought, shop, name != "hands" or bought == option.pairing.hands))
     for check, remedy in report.asked_for if report else ():
         if row := _remedy_row(check, remedy):
             rows.append(row)
@@ -42,6 +42,15 @@ def _new_parts(pairing):
         for field, hand_set in pairing.hand_sets.items() if name == "hands" else ():
             if field != "hands" and (not hand_set.made_for or hand_set.copied_from_id):
                 yield name, f"New {field.partition('_')[0]} hand", hand_set
+
+
+def _cost_of(bought, shop, is_whole):
+    """What a part costs as the library has it, with the shop's mark-up; that of a hand set is not one hand's."""
+    if bought.cost is None or not is_whole:
+        return {"basis": "enter its cost"}
+    price = part_price(bought.cost, shop.mark_up, shop.currency)
+    basis = "cost from the parts library"
+    return {"cost": bought.cost, "price": price if price <= MOST_MONEY else None, "basis": basis}
 
 
 def _remedy_row(check, remedy):

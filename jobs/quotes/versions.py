@@ -167,10 +167,16 @@ def accept(
     _decide(quote, Quote.State.ACCEPTED, by, said_by, how, on, note, signature)
     for line in part.lines.filter(kind=QuoteLine.Kind.PART, taken=True):
         if not _is_at_hand(quote.job, part, line):
-            Order.objects.create(job=quote.job, text=line.text)
+            Order.objects.create(job=quote.job, text=line.text, supplier=_supplier(part, line))
     waits_for = Job.WaitsFor.PARTS if is_wanting(quote.job) else Job.WaitsFor.ME
     Job.objects.filter(pk=quote.job_id).update(waits_for=waits_for)
     return quote
+
+
+def _supplier(part, line):
+    """Who sells a part of the library, with the number that it has there."""
+    bought = getattr(part.option.pairing, line.bought, None) if part.option and line.bought else None
+    return " ".join(filter(None, (bought.supplier, bought.supplier_number)))[:120] if bought else ""
 
 
 def _is_at_hand(job, part, line):

@@ -12,7 +12,7 @@ from jobs.options import choosing
 from jobs.quotes import versions
 from jobs.quotes.differences import differences, terms_changed
 from jobs.quotes.minutes import STANDING, estimate
-from tests.factories import JobFactory, PairingFactory
+from tests.factories import HandSetFactory, JobFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -53,6 +53,34 @@ def test_a_quote_holds_the_standing_work_the_parts_and_the_remedies(quote):
     assert [line.price for line in lines if line.kind == "part"] == [None] * 5
     assert quote.valid_until == timezone.localdate() + timedelta(days=30)
     assert quote.deposit == 30
+
+
+def test_a_part_with_a_cost_is_quoted_with_the_shops_mark_up(job, owner):
+    movement = choosing.chosen_option(job).pairing.movement
+    movement.cost, movement.supplier, movement.supplier_number = D("20.15"), "Tern Supplies", "T-4"
+    movement.save()
+    quote = versions.propose(job=job, options=[choosing.chosen_option(job)], by=owner)
+    line = quote.parts.get().lines.get(bought="movement")
+    assert (line.cost, line.price, line.basis) == (D("20.15"), D("26.20"), "cost from the parts library")
+    assert quote.parts.get().lines.get(bought="crown").cost is None
+    sent(quote, owner)
+    versions.accept(quote=quote, part=quote.parts.get(), taken=[], **said(owner))
+    orders = {order.text: order.supplier for order in Order.objects.all()}
+    assert orders[line.text] == "Tern Supplies T-4"
+
+
+def test_the_cost_of_a_set_is_not_that_of_one_hand(job, owner):
+    pairing = choosing.chosen_option(job).pairing
+    pairing.hands.cost = D(30)
+    pairing.hands.save()
+    pairing.seconds_hand_from = HandSetFactory(cost=D(12))
+    pairing.save()
+    quote = versions.propose(job=job, options=[choosing.chosen_option(job)], by=owner)
+    lines = quote.parts.get().lines.filter(bought="hands")
+    assert sorted((line.text.partition(":")[0], line.cost) for line in lines) == [
+        ("New hands", D(30)),
+        ("New seconds hand", None),
+    ]
 
 
 def test_the_spacers_work_is_not_counted_twice(quote):
