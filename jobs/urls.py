@@ -71,6 +71,7 @@ urlpatterns = [
     path("jobs/<number:number>/options/", options.add, name="option-add"),
     path("jobs/<number:number>/options/new/", options.begin, name="option-new"),
     path("jobs/<number:number>/options/<int:pk>/", options.change, name="option"),
+    path("jobs/<number:number>/options/<int:pk>/measured/", options.measured_now, name="measured-now"),
     path("jobs/<number:number>/photos/", photos.add, name="photo-add"),
     path("jobs/<number:number>/photos/<int:pk>/", photos.show, name="photo"),
     path("jobs/<number:number>/photos/<int:pk>/small/", photos.show, {"small": True}, name="thumbnail"),

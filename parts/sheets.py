@@ -23,7 +23,7 @@ from parts.models.base import Part
 
 
 def sheet_of(pairing):
-    """The pairing sheet of a Pairing's own parts, without its what-if changes."""
+    """The pairing sheet of a Pairing's own parts, chosen and typed, without its what-if changes."""
     sheet = sheet_for(
         case=pairing.case,
         dial=pairing.dial,
@@ -32,7 +32,22 @@ def sheet_of(pairing):
         crown=pairing.crown,
         placement=pairing.placement,
     )
-    return sheet | {"hands": chosen_hands_sheet(pairing)}
+    return _with_typed(sheet | {"hands": chosen_hands_sheet(pairing)}, pairing)
+
+
+def _with_typed(sheet, pairing):
+    """The sheet with what was typed of parts that are not chosen, each hand by itself."""
+    typed = pairing.typed_parts
+    hands = typed.pop("hands", {})
+    sheet |= typed
+    if hands:
+        own = {
+            role: hand and hand | {"tried": getattr(pairing, f"tried_{role}") or None} for role, hand in hands.items()
+        }
+        sheet["hands"] = {role: {} for role in HANDS} | sheet["hands"] | own
+    if "case" in typed and pairing.dial and pairing.typed.get("dial.own_case"):
+        sheet["dial"]["own_case"] = True
+    return sheet
 
 
 def chosen_hands_sheet(pairing):

@@ -3,7 +3,18 @@
 from django.urls import include, path, re_path, register_converter
 
 from parts.library.kinds import KINDS
-from parts.views import csv, design_photos, designs, goes_in, library, notes, pairings, test_prints
+from parts.views import (
+    csv,
+    design_photos,
+    designs,
+    examples,
+    goes_in,
+    library,
+    notes,
+    pairings,
+    quick_check,
+    test_prints,
+)
 
 
 class KindConverter:
@@ -26,9 +37,16 @@ _FIT_CHECK = [
     path("", pairings.pairings, name="pairings"),
     path("new/", pairings.fit_check, name="pairing-new"),
     path("new/chance/", pairings.chance, name="pairing-new-chance"),
+    path("draft/<uuid:key>/", pairings.draft, name="draft"),
+    path("quick/", quick_check.begin, name="quick-new"),
+    path("quick/<uuid:key>/", quick_check.quick_check, name="quick"),
+    path("quick/<uuid:key>/chance/", quick_check.chance, name="quick-chance"),
+    path("quick/<uuid:key>/keep/", quick_check.keep, name="quick-keep"),
+    path("quick/<uuid:key>/discard/", quick_check.discard, name="quick-discard"),
     path("compare/", pairings.compare_pairings, name="pairing-compare"),
     path("upload/", pairings.upload, name="pairing-upload"),
     path("<int:pk>/", pairings.fit_check, name="pairing"),
+    path("<int:pk>/measured/", pairings.measured, name="measured"),
     path("<int:pk>/chance/", pairings.chance, name="pairing-chance"),
     path("<int:pk>/put-away/", pairings.archive, name="pairing-put-away"),
     path("<int:pk>/sheet.json", pairings.sheet_json, name="pairing-sheet"),
@@ -62,11 +80,13 @@ urlpatterns = [
     path("holders/", include(_HOLDERS)),
     path("goes-in/", include(_GOES_IN)),
     path("", library.index, name="index"),
+    path("examples/", examples.change, name="examples"),
     path("notes/<int:pk>/", notes.change, name="note"),
     path("notes/<int:pk>/put-away/", notes.archive, name="note-put-away"),
     path("<kind:kind>/<int:pk>/notes/add/", notes.add, name="note-add"),
     path("<kind:kind>/", library.part_list, name="list"),
     path("<kind:kind>/add/", library.add, name="add"),
+    path("<kind:kind>/pick/", library.pick, name="pick"),
     path("<kind:kind>/export/", csv.export_file, name="export"),
     path("<kind:kind>/template/", csv.template, name="template"),
     path("<kind:kind>/import/", csv.upload, name="import"),

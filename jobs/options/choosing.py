@@ -49,6 +49,7 @@ def add_option(*, job: Job, pairing: Pairing, by: User) -> Option:
     """Weigh a pairing, kept or not: a copy of it of the job's own, with its report kept."""
     original = pairing.original if pairing.pk else None
     own = unsaved_copy(pairing, archived=False, made_for=job.number, copied_from=original)
+    own.draft_key = pairing.draft_key if original is None else None
     own.save()
     made = Option.objects.create(job=job, pairing=own)
     keep_report(option=made, why="added to the job")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
+from uuid import uuid4
 
 from django import forms
 
@@ -22,7 +23,7 @@ class OptionForm(forms.Form):
 
     def __init__(self, *args: Any, job: Job, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        pairings = Pairing.objects.filter(archived=False).exclude(job_option__job=job).order_by("-updated")
+        pairings = Pairing.objects.saved().filter(archived=False).exclude(job_option__job=job).order_by("-updated")
         self.fields["pairing"].queryset = pairings
         of_family = pairings.filter(case__family=job.case_family_id) if job.case_family_id else pairings.none()
         others = pairings.exclude(pk__in=of_family.values("pk"))
@@ -50,8 +51,9 @@ class BeginForm(forms.Form):
 
     @property
     def pairing(self):
-        """The new pairing, not saved yet."""
+        """The new pairing, a draft until somebody saves it."""
         dials = Dial.objects.filter(family=self.job.case_family_id or 0, archived=False)[:2]
         number = self.job.options.count() + 1
         name = f"{self.job.title[:50]}, option {number}"
-        return Pairing(name=name, case=self.cleaned_data["case"], dial=dials[0] if len(dials) == 1 else None)
+        dial = dials[0] if len(dials) == 1 else None
+        return Pairing(name=name, case=self.cleaned_data["case"], dial=dial, draft_key=uuid4())

@@ -15,16 +15,20 @@ from jobs.history_words import in_words
 from jobs.models import Event, Stage
 from jobs.options.choosing import keep_report, options_of
 from parts.dimensions.field import Source
-from parts.dimensions.text import format_dimension, read_dimension
-from parts.fit.records import describe
+from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
+from parts.dimensions.text import format_dimension
+from parts.fit.records import describe, input_of
 from parts.fit.units import unit_word
 from parts.library import part_records
 from parts.library.kinds import KIND_OF
+from parts.pairings.measured_now import taken_at
+from parts.pairings.placing import field_of, place_of, placed
 from parts.tools.stale_guard import StalePage
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
 
+    from jobs.models import Job
     from parts.models import Pairing
 
 
@@ -54,6 +58,13 @@ OF_STAGE = {
 """The dimensions that a stage asks for, as paths of the pairing sheet."""
 
 
+def stage_for(job: Job, path: str) -> Stage:
+    """The stage that a number belongs to which is measured outside of any: the next one, best one that asks for it."""
+    stages = list(job.stages.order_by("pk"))
+    ahead = [stage for stage in stages if stage.state == Stage.State.AHEAD] or stages[-1:]
+    return next((stage for stage in ahead if path in OF_STAGE.get(stage.kind, ())), ahead[0])
+
+
 @dataclass(frozen=True, slots=True)
 class Asked:
     """A dimension that a stage asks for, as it stands in the chosen pairing."""
@@ -81,10 +92,10 @@ class Asked:
 
 
 def asked_in(stage, pairing):
-    """The dimensions that the stage asks for; those of parts that the pairing lacks are left out."""
+    """The dimensions that the stage asks for or took; those of parts that the pairing lacks are left out."""
     dimensions = []
-    for path in OF_STAGE.get(stage.kind, ()):
-        if place := _place(pairing, path):
+    for path in dict.fromkeys((*OF_STAGE.get(stage.kind, ()), *stage.measured)):
+        if place := place_of(pairing, path):
             holder, dimension = place
             taken = stage.measured.get(path, "")
             words = dimension.shown(holder), dimension.source(holder)
@@ -122,47 +133,58 @@ def typed(stage, pairing, data):
 
 
 @transaction.atomic
-def store(*, stage: Stage, pairing: Pairing, entry: Entry, by: User) -> list[str]:
+def store(*, stage: Stage, pairing: Pairing, entry: Entry, by: User, hand: InHand = NOTHING_IN_HAND) -> list[str]:
     """Store a row, or undo its measurement where it was emptied; as `write_back`, also raises StalePage, NotKnown.
 
     Stage and record are read again with their rows held, so that nothing stored elsewhere meanwhile is lost.
     """
     stage = Stage.objects.select_for_update(of=("self",)).select_related("job").get(pk=stage.pk)
-    holder, _ = _place(pairing, entry.path)
+    holder, _ = placed(pairing, entry.path)
     type(holder)._base_manager.select_for_update().get(pk=holder.pk)
     pairing = type(pairing).objects.with_parts().get(pk=pairing.pk)
-    holder, dimension = _place(pairing, entry.path)
+    holder, dimension = placed(pairing, entry.path)
     if entry.stood not in (None, dimension.shown(holder)):
         raise StalePage(
             f"Someone changed this: now {dimension.shown(holder) or 'not measured'}. Save again to use yours."
         )
     if entry.text:
         return write_back(
-            stage=stage, pairing=pairing, path=entry.path, text=entry.text, by=by, source=Source(entry.source)
+            stage=stage,
+            pairing=pairing,
+            path=entry.path,
+            text=entry.text,
+            by=by,
+            source=Source(entry.source),
+            hand=hand,
         )
     return undo(stage=stage, pairing=pairing, path=entry.path, by=by)
 
 
 @transaction.atomic
 def write_back(
-    *, stage: Stage, pairing: Pairing, path: str, text: str, by: User, source: str = Source.MEASURED
+    *,
+    stage: Stage,
+    pairing: Pairing,
+    path: str,
+    text: str,
+    by: User,
+    source: str = "",
+    hand: InHand = NOTHING_IN_HAND,
 ) -> list[str]:
     """Store a measurement and keep every option's report anew; returns what changed in the chosen one.
 
-    Raises DimensionError for text that is no dimension and ValidationError for one outside its limits.
+    A bare number takes the plus-minus of the instrument in hand, or of what its `source` says. Raises ValidationError
+    for what is no dimension or outside its limits.
     """
-    place = _place(pairing, path)
-    if place is None:
-        raise KeyError(path)
-    spec = place[1].input
-    reading = read_dimension(text, unit=spec.unit, bounded=spec.bounded)
-    if reading is None:
-        return []
-    if reading.at_least:
-        source = Source.AT_LEAST
-    text = format_dimension(*reading, unit=spec.unit, at_least=reading.at_least)
-    measured = stage.measured | {path: text}
-    return _put(stage, pairing, path, reading, source, by, kind=Event.Kind.MEASURED, measured=measured)
+    placed(pairing, path)
+    source = source or hand.source
+    taken = taken_at(path, text, hand, source)
+    source = Source.AT_LEAST if taken.at_least else source
+    spec = input_of(path)
+    shown = format_dimension(taken.value, taken.plus_minus, unit=spec.unit, at_least=taken.at_least)
+    measured = stage.measured | {path: shown}
+    reading = (taken.value, taken.plus_minus, source, taken.record)
+    return _put(stage, pairing, path, reading, by, kind=Event.Kind.MEASURED, measured=measured)
 
 
 @transaction.atomic
@@ -172,10 +194,13 @@ def undo(*, stage: Stage, pairing: Pairing, path: str, by: User) -> list[str]:
     Raises NotKnown, and changes nothing, where the history does not hold what stood there.
     """
     stood = _stood_before(stage, path)
-    reading = (stood["value"], stood["plus_minus"]) if stood else (None, 0.0)
-    source = Source(stood["source"]) if stood else Source.MEASURED
+    reading = (
+        (stood["value"], stood["plus_minus"], Source(stood["source"]), stood.get("taken"))
+        if stood
+        else (None, 0.0, Source.MEASURED, None)
+    )
     left = {key: text for key, text in stage.measured.items() if key != path}
-    return _put(stage, pairing, path, reading, source, by, kind=Event.Kind.MEASUREMENT_UNDONE, measured=left)
+    return _put(stage, pairing, path, reading, by, kind=Event.Kind.MEASUREMENT_UNDONE, measured=left)
 
 
 def _stood_before(stage, path):
@@ -203,17 +228,16 @@ def _put(
     stage: Stage,
     pairing: Pairing,
     path: str,
-    reading: tuple[float | None, float],
-    source: str,
+    reading: tuple[float | None, float, str, Any],
     by: User,
     *,
     kind: str,
     measured: Any,
 ) -> list[str]:
-    holder, dimension = _place(pairing, path)
+    holder, dimension = placed(pairing, path)
     holder = _own(stage, pairing, path, holder, by)
     before = _stored(holder, dimension)
-    dimension.put(holder, *reading, source)
+    dimension.put(holder, *reading)
     dimension.check(holder)
     holder.save()
     stage.measured = measured
@@ -231,31 +255,15 @@ def _put(
 def _stored(holder, dimension):
     """What the record holds, for the history; None where it is not measured."""
     value, plus_minus, source = dimension.of(holder)
-    return None if value is None else {"value": value, "plus_minus": plus_minus, "source": source}
-
-
-def _place(pairing, path):
-    """The record and the Dimension that a path of the sheet means; None where the pairing lacks that part."""
-    name, *rest = path.split(".")
-    part = getattr(pairing, _field_of(pairing, path))
-    if part is None:
+    if value is None:
         return None
-    if name == "hands":
-        part = next((hand for hand in part.hands.all() if hand.role == rest[0]), None)
-        return (part, part.dimensions[rest[1]]) if part else None
-    return part, next(dimension for dimension in part.dimensions.values() if dimension.path == path)
-
-
-def _field_of(pairing, path):
-    """The pairing's field that holds the part of a path; each hand may come from a set of its own."""
-    name, *rest = path.split(".")
-    return pairing.hand_field(rest[0]) if name == "hands" else name
+    return {"value": value, "plus_minus": plus_minus, "source": source, "taken": holder.taken.get(dimension.name)}
 
 
 def _own(stage, pairing, path, holder, by):
     """The record to write to: the part itself, or a copy for this job where other pairings use it as well."""
     name, job = path.split(".")[0], stage.job
-    part = getattr(pairing, _field_of(pairing, path))
+    part = getattr(pairing, field_of(pairing, path))
     uses = type(pairing).objects.using(part, name)
     if not uses.exclude(job_option__job=job).exists():
         return holder
@@ -266,4 +274,4 @@ def _own(stage, pairing, path, holder, by):
     facts = {"part": name, "copy": copy.pk, "original": part.pk}
     names = {"before": part, "after": copy}
     record(job=job, by=by, kind=Event.Kind.OWN_COPY, data=facts, stage=stage.kind, **names)
-    return _place(pairing, path)[0]
+    return placed(pairing, path)[0]

@@ -6,9 +6,13 @@ from django.views.decorators.http import require_GET
 
 from jobs import bench
 from jobs.models import Job, Stage
+from parts.models import Pairing
+from parts.quick.where import all_marks
 
 MOST = 500
 """Jobs of one group at most on its own page; more are found under all jobs."""
+DRAFTS = 3
+"""Fit checks that are not saved yet, shown on the bench; the rest stand under Fit checks."""
 
 
 @require_GET
@@ -20,8 +24,13 @@ def home(request):
     groups = bench.groups(stage=stage, late=late, only=only, limit=MOST if only else bench.SHOWN)
     lines = [(group, [(job, bench.next_action(job)) for job in group.jobs]) for group in groups]
     context = {"lines": lines, "stage": stage, "late": late, "only": only, "stages": Stage.Kind.choices[1:]}
-    template = "jobs/bench/_groups.html" if request.htmx else "jobs/bench/bench.html"
-    return render(request, template, context | {"today": bench.today(), "any": any(group.count for group in groups)})
+    context |= {"today": bench.today(), "any": any(group.count for group in groups)}
+    if request.htmx:
+        return render(request, "jobs/bench/_groups.html", context)
+    context["drafts"] = Pairing.objects.drafts().select_related("case", "movement")[:DRAFTS]
+    if not (context["any"] or context["drafts"] or Job.objects.exists()):
+        context["first_marks"] = all_marks()
+    return render(request, "jobs/bench/bench.html", context)
 
 
 @require_GET

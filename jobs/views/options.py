@@ -1,15 +1,21 @@
 """The pairings that a job weighs: begun, added, chosen, ruled out."""
 
 from django.contrib import messages
+from django.core.exceptions import ValidationError
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_GET
 
 from jobs.models import OptionReport
 from jobs.options import choosing
 from jobs.options.forms import BeginForm, OptionForm
+from jobs.stages import measuring
 from jobs.stages.progress import closed_job
 from jobs.views.job import get_job
+from parts.instruments.hand import in_hand
+from parts.models import Pairing
+from parts.pairings.placing import place_of
 from parts.tools.sent_only import sent_only
+from parts.views.pairings import after_measuring
 
 
 @sent_only("jobs:job", "number")
@@ -48,6 +54,24 @@ def change(request, number, pk):
     elif do in ("rule-out", "reconsider"):
         choosing.rule_out(option=option, by=request.user, ruled_out=do == "rule-out")
     return redirect(job)
+
+
+@sent_only("jobs:job", "number")
+def measured_now(request, number, pk):
+    """Store a number that was measured for an option (by its pairing), as one of the stage that is open."""
+    job = get_job(number)
+    option = get_object_or_404(job.options, pairing_id=pk)
+
+    def store_it(*, path: str, text: str) -> None:
+        if reasons := closed_job(job):
+            raise ValidationError(reasons[0])
+        pairing = Pairing.objects.with_parts().get(pk=option.pairing_id)
+        if place_of(pairing, path) is None:
+            raise ValidationError("This number stands in a list of its part. Open the part and type it there.")
+        stage = measuring.stage_for(job, path)
+        measuring.write_back(stage=stage, pairing=pairing, path=path, text=text, by=request.user, hand=in_hand(request))
+
+    return after_measuring(request, pk, store_it)
 
 
 def _refused(request, job, form=None, words=""):

@@ -16,7 +16,7 @@ from jobs.stages import measuring, progress, work_time
 from jobs.stages.checklist import items_of
 from jobs.stages.forms import MinutesForm, RemarksForm, SkipForm
 from parts.dimensions.field import Source
-from parts.dimensions.text import DimensionError
+from parts.instruments.hand import in_hand
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import StalePage, for_saving, one_transaction
 
@@ -111,8 +111,10 @@ def measurements(request, number, kind):
     faults, changed = {}, []
     for entry in measuring.typed(stage, option.pairing, request.POST) if option else ():
         try:
-            changed += measuring.store(stage=stage, pairing=option.pairing, entry=entry, by=request.user)
-        except (DimensionError, StalePage, measuring.NotKnown) as error:
+            changed += measuring.store(
+                stage=stage, pairing=option.pairing, entry=entry, by=request.user, hand=in_hand(request)
+            )
+        except (StalePage, measuring.NotKnown) as error:
             faults[entry.path] = (entry, str(error))
         except ValidationError as error:
             faults[entry.path] = (entry, error.messages[0])

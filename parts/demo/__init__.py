@@ -15,7 +15,7 @@ from parts.models import CaseFamily, Pairing
 from parts.pairings.answer import answer, save_with_report
 from parts.sheets import MAKERS
 
-_KINDS = {
+KINDS = {
     "case": "cases",
     "dial": "dials",
     "movement": "movements",
@@ -28,20 +28,30 @@ _KINDS = {
 @transaction.atomic
 def fill_workshop():
     """Store the demo's parts and pairings, each pairing with its report; returns how many pairings there are."""
-    data = json.loads((Path(__file__).parent / "workshop.json").read_text(encoding="utf-8"))
-    families = {item["name"]: CaseFamily.objects.create(**item) for item in data["case_families"]}
-    parts = {
-        kind: {_full_name(item): _make(kind, item, families) for item in data[listed]}
-        for kind, listed in _KINDS.items()
-    }
-    for age, item in enumerate(data["pairings"]):
-        chosen = {kind: parts[kind][item.pop(kind)] for kind in _KINDS}
-        pairing = Pairing.objects.create(**item, **chosen)
-        save_with_report(pairing=pairing, answered=answer(pairing))
-        Pairing.objects.filter(pk=pairing.pk).update(updated=timezone.now() - timedelta(hours=5 * age))
+    data = demo_data()
+    store(data)
     for design in data["holder_designs"]:
         _design(**design)
     return len(data["pairings"])
+
+
+def demo_data():
+    """The demo's records, as workshop.json has them."""
+    return json.loads((Path(__file__).parent / "workshop.json").read_text(encoding="utf-8"))
+
+
+def store(data, made_for=""):
+    """Store the families, parts and pairings of `data`; `made_for` marks parts and pairings."""
+    families = {item["name"]: CaseFamily.objects.create(**item) for item in data["case_families"]}
+    parts = {
+        kind: {full_name(item): _make(kind, item | {"made_for": made_for}, families) for item in data[listed]}
+        for kind, listed in KINDS.items()
+    }
+    for age, item in enumerate(data["pairings"]):
+        chosen = {kind: parts[kind][item.pop(kind)] for kind in KINDS}
+        pairing = Pairing.objects.create(**item, **chosen, made_for=made_for)
+        save_with_report(pairing=pairing, answered=answer(pairing))
+        Pairing.objects.filter(pk=pairing.pk).update(updated=timezone.now() - timedelta(hours=5 * age))
 
 
 def _design(pairing, kind, own, **facts):
@@ -58,7 +68,7 @@ def _design(pairing, kind, own, **facts):
     design.save()
 
 
-def _full_name(item):
+def full_name(item):
     return f"{item['family']}, {item['name']}" if "family" in item else item["name"]
 
 

@@ -6,6 +6,7 @@ from django.db import models
 from parts.dimensions.readings import how_taken
 from parts.dimensions.text import format_dimension, show_dimension
 from parts.fit.errors import SheetError
+from parts.fit.inputs import Input
 from parts.fit.records import describe
 
 
@@ -95,12 +96,18 @@ class Dimension:
             return
         if source == Source.AT_LEAST and not self.input.bounded:
             raise ValidationError(f"“At least” does not work for the {self.label}. Measure it, or leave it blank.")
-        try:
-            self.input.check(self.label, value, plus_minus)
-        except SheetError as error:
-            number = show_dimension(error.value, unit=self.input.unit)
-            wrong = number if error.value == value else f"A plus-minus of {number}"
-            raise ValidationError(
-                f"{wrong} is out of range: {self.label} must be {error.limit}. "
-                "Check the reading, or leave it blank if not measured."
-            ) from error
+        refuse_outside(self.input, self.label, value, plus_minus)
+
+
+def refuse_outside(spec: Input, label: str, value: float, plus_minus: float) -> None:
+    """Raise ValidationError for a value outside the limits of what is measured, with value, limit and what to do."""
+    try:
+        spec.check(label, value, plus_minus)
+    except SheetError as error:
+        of_value = error.value == value
+        number = show_dimension(value if of_value else plus_minus, unit=spec.unit)
+        wrong = number if of_value else f"A plus-minus of {number}"
+        raise ValidationError(
+            f"{wrong} is out of range: {label} must be {error.limit}. "
+            "Check the reading, or leave it blank if not measured."
+        ) from error

@@ -6,6 +6,7 @@ from django import forms
 from django.db.models import Q
 
 from parts.goes_in.filters import KEEPERS
+from parts.library.picker import PartField, role_of
 from parts.models import Case, Crown, Dial, HandSet, Movement, Pairing, Stem
 from parts.models.pairing import OTHER_HANDS, PARTS
 from parts.tools.number_field import NumberField
@@ -36,12 +37,11 @@ class GivenForm(forms.Form):
         self.part = part
         for name in GIVEN[part]:
             records: Any = MODELS[name].objects.filter(archived=False)
-            self.fields[name] = forms.ModelChoiceField(
+            self.fields[name] = PartField(
                 records.select_related("family") if name in ("case", "dial") else records,
+                role=role_of(name),
                 label=_LABELS.get(name, name.capitalize()),
-                required=False,
-                empty_label="none" if name in OTHER_HANDS else "not chosen",
-                error_messages={"invalid_choice": "That part is no longer in the library. Choose another."},
+                empty="none" if name in OTHER_HANDS else "not chosen",
             )
         self.order_fields([*GIVEN[part], "words", "in_stock"])
 
@@ -136,7 +136,7 @@ class PlanForm(GivenForm):
             del self.fields[name]
         for name in ("hands", "stem", "crown"):
             self.fields[name].label = f"{_LABELS.get(name, name.capitalize())} that stays"
-            self.fields[name].empty_label = "none, find one"  # type: ignore[attr-defined]
+            self.fields[name].widget.empty = "none, find one"
 
 
 FORMS = {"movement": MovementsForm, "hands": HandsForm, "stem": GivenForm, "crown": CrownsForm}
@@ -147,9 +147,7 @@ class TableForm(forms.Form):
 
     case_words = forms.CharField(label="Case or family", required=False, max_length=80)
     movement_words = forms.CharField(label="Movement", required=False, max_length=80)
-    hands = forms.ModelChoiceField(
-        HandSet.objects.filter(archived=False), label="With the hand set", required=False, empty_label="not chosen"
-    )
+    hands = PartField(HandSet.objects.filter(archived=False), label="With the hand set")
     order = forms.ChoiceField(
         label="Sort cases by",
         choices=[("", "name"), ("most", "how many movements fit")],

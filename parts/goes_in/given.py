@@ -5,7 +5,7 @@ from parts.models import Case, Dial, Pairing
 
 def dials_of(cases):
     """The dial that goes by each case: of its newest kept pairing, else the first of its family, else None."""
-    saved = Pairing.objects.filter(archived=False, case__in=cases, dial__isnull=False).order_by("updated", "pk")
+    saved = Pairing.objects.saved().filter(archived=False, case__in=cases, dial__isnull=False).order_by("updated", "pk")
     by_case = dict(saved.values_list("case_id", "dial_id"))
     families = {case.family_id for case in cases if case.family_id}
     of_family = Dial.objects.filter(archived=False, family__in=families).order_by("-name", "-pk")

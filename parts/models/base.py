@@ -91,6 +91,10 @@ class Record(Measured):
         return self.name
 
 
+EXAMPLE = "example"
+"""What an example is made for: its name is told with this behind."""
+
+
 class Own(models.Model):
     """A record that may be made for one thing alone, such as a job's own copy of a part.
 
@@ -112,6 +116,11 @@ class Own(models.Model):
     def with_purpose(self, name):
         """A name of it with what it is made for."""
         return f"{name}, {self.made_for}" if self.made_for else name
+
+    @property
+    def is_of_a_job(self):
+        """Whether it is made for one job alone."""
+        return self.made_for not in ("", EXAMPLE)
 
     @property
     def original(self):

@@ -5,6 +5,7 @@ from operator import or_
 
 from django.db import models
 
+from parts.dimensions.typed import picked_at, typed_sheet
 from parts.models.base import Own, Record, RecordQuerySet
 
 PARTS = ("case", "dial", "movement", "hands", "stem", "crown")
@@ -18,6 +19,14 @@ TRIED = ("tried_hour", "tried_minute", "tried_seconds")
 
 
 class PairingQuerySet(RecordQuerySet):
+    def saved(self):
+        """Without drafts: those that somebody saved under a name."""
+        return self.filter(draft_key=None)
+
+    def drafts(self):
+        """Those that nobody saved yet, but for a job's own, the last one first."""
+        return self.filter(draft_key__isnull=False, made_for="", archived=False).order_by("-updated", "-pk")
+
     def using(self, part, name):
         """Those that use a part of that name ("hands"); a hand set may give a single hand only."""
         fields = ("hands", *OTHER_HANDS) if name == "hands" else (name,)
@@ -67,6 +76,10 @@ class Pairing(Own, Record):
 
     `what_if` maps a path of the pairing sheet to the text typed instead of the part's own number. `report` is
     the fit check's answer as JSON, as it was computed at `computed_at`.
+
+    A draft has a `draft_key`: what somebody chose and typed without saving it, so that it is there again. `typed` holds
+    the numbers of parts that are not in the library (see `parts.dimensions.typed`); a part that is chosen goes before
+    what was typed of one.
     """
 
     class Placement(models.TextChoices):
@@ -90,6 +103,8 @@ class Pairing(Own, Record):
     crown = _part("Crown")
     placement = models.CharField("spacer", max_length=5, choices=Placement.choices, default=Placement.AUTO)
     what_if = models.JSONField(default=dict, blank=True)
+    typed = models.JSONField(default=dict, blank=True, editable=False)
+    draft_key = models.UUIDField(null=True, unique=True, editable=False)
     report = models.JSONField(null=True, blank=True)
     computed_at = models.DateTimeField(null=True, blank=True)
 
@@ -133,14 +148,42 @@ class Pairing(Own, Record):
         parts += [("stem", self.stem), ("crown", self.crown)]
         return list(dict.fromkeys((name, part) for name, part in parts if part is not None))
 
+    def __str__(self):
+        return super().__str__() if self.name or not self.draft_key else self.draft_name
+
+    @property
+    def draft_name(self):
+        """What a draft without a name is called: by the parts that are chosen."""
+        parts = [str(part) for part in (self.case, self.movement) if part]
+        return ", ".join(parts) if parts else "Quick check"
+
+    @property
+    def typed_parts(self):
+        """The parts that are not chosen but typed, as the pairing sheet has them."""
+        sheet = typed_sheet(self.typed)
+        parts = {name: sheet[name] for name in PARTS if sheet.get(name) and name != "hands" and not self.holds(name)}
+        typed = sheet.get("hands", {})
+        hands = {role: hand for role, hand in typed.items() if self._is_typed(role)}
+        return parts | ({"hands": hands} if hands else {})
+
+    def _is_typed(self, role):
+        """Whether a hand is the one that was typed: none is chosen, or it was picked as another than the set's."""
+        if self.holds(f"{role}_hand_from"):
+            return False
+        return not self.holds("hands") or bool(picked_at(self.typed, f"hands.{role}"))
+
+    def holds(self, name):
+        """Whether a record is chosen in the field of that name."""
+        return getattr(self, f"{name}_id") is not None
+
     @property
     def chosen(self):
-        """The names of the parts that are chosen; the hands are as soon as one of them is."""
-        return [
-            name for name in PARTS if getattr(self, f"{name}_id") is not None or (name == "hands" and self.hand_sets)
-        ]
+        """The names of the parts that are chosen or typed; the hands are as soon as one of them is."""
+        typed = self.typed_parts
+        return [name for name in PARTS if self.holds(name) or name in typed or (name == "hands" and self.hand_sets)]
 
     @property
     def part_keys(self):
         """The primary keys of its parts in one text, the same for the same choice."""
-        return "-".join(str(getattr(self, f"{name}_id") or "") for name in (*PARTS, *OTHER_HANDS))
+        keys = [str(getattr(self, f"{name}_id") or "") for name in (*PARTS, *OTHER_HANDS)]
+        return "-".join([*keys, *sorted(self.typed_parts)])

@@ -13,7 +13,7 @@ from parts.fit.bands import Verdict
 from parts.library.kinds import BROUGHT_IN, KIND_OF
 from parts.models import Hand
 from parts.models.pairing import OTHER_HANDS, PARTS
-from parts.pairings.page import measure_next
+from parts.pairings.page import to_measure
 from parts.pairings.worksheet import PREFIX
 from parts.trials.chance import with_chance
 from parts.trials.would_go import with_ways
@@ -47,7 +47,7 @@ def chance_context(*, report: Report, pairing: Pairing) -> dict[str, Any]:
             if check.chance and 0 < check.chance[Verdict.NO] < 1
         ],
         "ways": [_line(way, pairing) for way in report.would_go],
-        "measure_next": measure_next(report),
+        "measure_next": to_measure(report, pairing),
     }
 
 

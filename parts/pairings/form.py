@@ -4,7 +4,8 @@ from typing import Any
 
 from django import forms
 
-from parts.models import Hand, HandSet, Pairing
+from parts.library.picker import PartField, role_of
+from parts.models import Hand, Pairing
 from parts.models.pairing import OTHER_HANDS, PARTS, TRIED
 from parts.pairings.worksheet import typed_changes
 from parts.tools.stale_guard import StaleGuard, stamp_of
@@ -27,17 +28,16 @@ class PairingForm(StaleGuard, forms.ModelForm):
         self.fields["name"].required = saving
         self.fields["name"].error_messages["required"] = "Give the fit check a name to find it by."
         for name in (*PARTS, *OTHER_HANDS):
-            field = self.fields[name]
-            field.empty_label = "the hand set above" if name in OTHER_HANDS else "not chosen"
-            field.queryset = field.queryset.filter(archived=False) | field.queryset.filter(
-                pk=getattr(self.instance, f"{name}_id")
-            )
-        for role in Hand.Role.values:
-            with_hand = HandSet.objects.filter(hands__role=role).values("pk")
-            field = self.fields[f"{role}_hand_from"]
-            field.queryset = field.queryset.filter(pk__in=with_hand)
-        for name in ("case", "dial"):
-            self.fields[name].queryset = self.fields[name].queryset.select_related("family")
+            self.fields[name] = self._picker(name)
+
+    def _picker(self, name):
+        """The field of a part: one that is not archived, or the one that is chosen already."""
+        model, label, role = (self.fields[name].queryset.model, self.fields[name].label, role_of(name))
+        parts = model.objects.in_drawers() | model.objects.filter(pk=getattr(self.instance, f"{name}_id"))
+        if role:
+            parts = parts.filter(pk__in=Hand.objects.filter(role=role).values("hand_set"))
+        empty = "the hand set above" if role else "not chosen"
+        return PartField(parts, role=role, empty=empty, label=label)
 
     def full_clean(self):
         super().full_clean()

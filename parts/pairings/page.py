@@ -10,14 +10,19 @@ from django.utils.safestring import mark_safe
 
 from parts.fit.bands import Verdict
 from parts.fit.drawings import bar_svg, dial_svg, section_svg, stack_svg, window_svg
-from parts.fit.records import describe
+from parts.fit.records import describe, input_of
+from parts.fit.units import unit_word
 from parts.fit.verdicts import part_in_words
+from parts.library.kinds import KIND_OF
 from parts.library.notes import notes_for
 from parts.pairings.answer import changes_since
+from parts.pairings.measured_now import FIELD as MEASURED
+from parts.pairings.placing import field_of, place_of
 from parts.pairings.worksheet import PREFIX, number_at, part_rows, rule_rows, rule_words, shown_number
 from parts.sheets import sources_of
 
 if TYPE_CHECKING:
+    from parts.fit import Report
     from parts.models import Pairing
     from parts.pairings.answer import Answer
 
@@ -74,7 +79,7 @@ def report_context(*, answered: Answer, pairing: Pairing, saved_report: dict[str
             "waiting": waiting(report),
             "waits": report.waits,
             "chance_address": chance_address(pairing),
-            "measure_next": measure_next(report),
+            "measure_next": to_measure(report, pairing),
             "subjects": [
                 (subject, [_check_row(check, answered.sheet, sources) for check in checks])
                 for subject, checks in report.by_subject()
@@ -140,6 +145,51 @@ def hand_heights(report):
 def measure_next(report):
     """What to measure next: (path, words, titles of the checks that it decides)."""
     return [(path, phrase_of(path), [report[key].title for key in keys]) for path, keys in report.measure_next]
+
+
+@dataclass(frozen=True, slots=True)
+class ToMeasure:
+    """A number to measure next: its words, the titles of the checks that it settles, and where it is stored.
+
+    `address` stores it right there; `elsewhere` leads to where it is typed, where a list of its part has it.
+    """
+
+    path: str
+    words: str
+    titles: list[str]
+    address: str = ""
+    elsewhere: str = ""
+    unit: str = ""
+
+    @property
+    def field(self):
+        """The name of its input."""
+        return MEASURED + self.path
+
+
+def to_measure(report: Report, pairing: Pairing) -> list[ToMeasure]:
+    """What to measure next, each with its field where its part can take it."""
+    return [_to_measure(path, words, titles, pairing) for path, words, titles in measure_next(report)]
+
+
+def _to_measure(path, words, titles, pairing):
+    if not pairing.pk or path.startswith("rules."):
+        return ToMeasure(path, words, titles)
+    part = path.partition(".")[0]
+    if part in pairing.typed_parts:
+        return ToMeasure(path, words, titles, elsewhere=reverse("parts:quick", args=[pairing.draft_key]))
+    if place_of(pairing, path) is None:
+        record = getattr(pairing, field_of(pairing, path), None)
+        edit = reverse("parts:edit", args=[KIND_OF[part].slug, record.pk]) if record else ""
+        return ToMeasure(path, words, titles, elsewhere=edit)
+    return ToMeasure(path, words, titles, measured_address(pairing), unit=unit_word(input_of(path).unit))
+
+
+def measured_address(pairing: Pairing) -> str:
+    """Where a number is sent that was measured for the pairing: a job's goes into the job's record of measurements."""
+    if pairing.is_of_a_job:
+        return reverse("jobs:measured-now", args=[pairing.made_for, pairing.pk])
+    return reverse("parts:measured", args=[pairing.pk])
 
 
 def worksheet_context(*, answered: Answer, pairing: Pairing) -> dict[str, Any]:

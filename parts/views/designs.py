@@ -35,7 +35,7 @@ def designs(request):
     pairing = _pairing(request.GET.get("pairing", ""))
     if pairing and pairing.case and pairing.movement:
         shown = shown.filter(family=pairing.case.family_id, movement=pairing.movement)
-    choosable = Pairing.objects.in_drawers().filter(case__family__isnull=False, movement__isnull=False)
+    choosable = Pairing.objects.saved().in_drawers().filter(case__family__isnull=False, movement__isnull=False)
     context = {"designs": shown, "away": away, "pairing": pairing, "pairings": choosable, "kinds": HolderDesign.Kind}
     return render(request, "parts/designs/list.html", context)
 

@@ -9,6 +9,7 @@ from parts.instruments.hand import in_hand
 from parts.library import notes, part_records
 from parts.library.editing import Editor
 from parts.library.kinds import KINDS
+from parts.library.picker import hits
 from parts.library.showing import groups_of, list_cells, list_headings, measured_count
 from parts.sheets import doubts_of
 from parts.tools.sent_only import sent_only
@@ -60,6 +61,16 @@ def detail(request, kind, pk):
         "notes_away": notes.archived_of(record) if kind.slug in notes.HOLDERS else [],
     }
     return render(request, "parts/library/detail.html", {"kind": kind, "record": record} | shown)
+
+
+@require_safe
+def pick(request, kind):
+    """The parts that the box of a picker finds: a fragment."""
+    name, role = request.GET.get("name", ""), request.GET.get("role", "")
+    words = request.GET.get(f"{name}-words", "").strip()
+    matching, more = hits(kind=kind, words=words, role=role)
+    context = {"kind": kind, "name": name, "words": words, "hits": matching, "more": more}
+    return render(request, "parts/library/_hits.html", context)
 
 
 def add(request, kind):

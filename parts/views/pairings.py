@@ -1,15 +1,22 @@
 """Pages of the fit check."""
 
+from __future__ import annotations
+
 import json
+from typing import TYPE_CHECKING
+from uuid import uuid4
 
 from django.contrib import messages
+from django.core.exceptions import ValidationError
 from django.core.paginator import Paginator
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils.text import slugify
 from django.views.decorators.http import require_GET
 
 from parts.fit import SheetError
+from parts.instruments.hand import in_hand
 from parts.library.part_records import key_of
 from parts.models import Pairing
 from parts.models.pairing import OTHER_HANDS, PARTS
@@ -17,14 +24,23 @@ from parts.pairings.answer import answer, save_with_report
 from parts.pairings.chance import chance_context
 from parts.pairings.compare import compare
 from parts.pairings.form import PairingForm, UploadForm
+from parts.pairings.measured_now import FIELD as MEASURED
+from parts.pairings.measured_now import store
 from parts.pairings.page import SHOWN, changed_numbers, report_context, worksheet_context
 from parts.pairings.paper import report_pdf
-from parts.pairings.worksheet import typed_changes
+from parts.pairings.worksheet import PREFIX, typed_changes
 from parts.sheets import records_from_json
 from parts.tools.archiving import archive_as_asked
-from parts.tools.htmx_request import HtmxRequest
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import STAMP, for_saving, one_transaction
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from uuid import UUID
+
+    from django.http import QueryDict
+
+    from parts.tools.htmx_request import HtmxRequest
 
 MOST_COMPARED = 4
 
@@ -34,41 +50,99 @@ def pairings(request):
     """All pairings in use, newest first, and the way to compare some of them; those put away with ?away=1."""
     away = request.GET.get("away") == "1"
     matching = Pairing.objects.filter(archived=away).select_related("case__family", "movement")
+    matching = matching if away else matching.saved()
     page = Paginator(matching.order_by("-updated", "-pk"), 50).get_page(request.GET.get("page"))
-    return render(request, "parts/pairings/list.html", {"page": page, "most": MOST_COMPARED, "away": away})
+    drafts = Pairing.objects.drafts().select_related("case", "movement")[:50]
+    context = {"page": page, "most": MOST_COMPARED, "away": away, "drafts": drafts}
+    return render(request, "parts/pairings/list.html", context)
 
 
 def fit_check(request, pk=None):
-    """The fit check of a kept or a new pairing: changed, asked "what if", kept."""
+    """The fit check of a saved pairing or of a new one: changed, asked "what if", saved."""
     if request.POST.get("do") == "save":
-        return one_transaction(_fit_check)(request, pk, saving=True)
-    return _fit_check(request, pk)
+        return one_transaction(_fit_check)(request, pk=pk, saving=True)
+    return _fit_check(request, pk=pk)
 
 
-def _fit_check(request: HtmxRequest, pk: int | None, *, saving: bool = False) -> HttpResponse:
+@one_transaction
+def draft(request, key):
+    """The fit check of a draft: what is chosen is stored at once, so that it is there again."""
+    return _fit_check(request, key=key, saving=request.POST.get("do") == "save")
+
+
+@sent_only("parts:pairing", "pk")
+def measured(request: HtmxRequest, pk: int) -> HttpResponse:
+    """Store a number that was measured now with its part; the page stays as it is, with the new answer."""
+    pairing = get_object_or_404(Pairing.objects.with_parts(), pk=pk)
+    return after_measuring(request, pk, lambda **facts: store(pairing=pairing, hand=in_hand(request), **facts))
+
+
+def after_measuring(request: HtmxRequest, pk: int, store_it: Callable[..., object]) -> HttpResponse:
+    """Store what was measured by `store_it`, and answer with the fit check as its page has it; a fault by its field."""
+    path = request.POST.get("store", "")[:200]
+    text = request.POST.get(f"{MEASURED}{path}", "")
+    data, fault = request.POST.copy(), None
+    try:
+        store_it(path=path, text=text)
+        data.pop(f"{PREFIX}{path}", None)
+        data.pop(SHOWN, None)
+    except ValidationError as error:
+        fault = (path, text, error.messages[0])
+    return _fit_check(request, pk=pk, data=data, measured_fault=fault)
+
+
+def _fit_check(
+    request: HtmxRequest,
+    *,
+    pk: int | None = None,
+    key: UUID | None = None,
+    saving: bool = False,
+    data: QueryDict | None = None,
+    measured_fault: tuple[str, str, str] | None = None,
+) -> HttpResponse:
+    data = request.POST if data is None else data
     pairings_read = Pairing.objects.with_parts()
-    pairings_read = for_saving(request, pairings_read) if saving else pairings_read
-    pairing = get_object_or_404(pairings_read, pk=pk) if pk is not None else Pairing()
+    pairings_read = for_saving(request, pairings_read) if saving or key else pairings_read
+    if pk is not None:
+        pairing = get_object_or_404(pairings_read, pk=pk)
+        key = pairing.draft_key
+        if key and not request.htmx and request.method == "GET":
+            return redirect("parts:draft", key)
+    else:
+        key = key or uuid4()
+        pairing = pairings_read.filter(draft_key=key).first() or Pairing(draft_key=key)
     saved_report, kept_name = pairing.report, str(pairing)
-    form = PairingForm(request.POST or None, instance=pairing, saving=saving, initial=_chosen(request))
+    form = PairingForm(data or None, instance=pairing, saving=saving, initial=_chosen(request))
     complete = form.is_valid()
     if not form.is_bound and not pairing.pk:
         pairing = _begun_with(form, typed_changes(request.GET))
+        pairing.draft_key = key
     answered = answer(pairing)
     if saving and complete and not answered.faults:
+        if pairing.typed_parts:
+            pairing.save()
+            return redirect("parts:quick-keep", key)
+        pairing.draft_key, pairing.typed = None, {}
         save_with_report(pairing=pairing, answered=answered)
         messages.success(request, f"{pairing} is saved. Next: design the holder ring, add it to a job, or print it.")
         return redirect("parts:pairing", pk=pairing.pk)
+    if key and form.is_bound and pairing.chosen:
+        pairing.save()
     context = {"pairing": pairing} | report_context(answered=answered, pairing=pairing, saved_report=saved_report)
-    if not request.htmx or request.POST.get(SHOWN) != pairing.part_keys:
+    context["measured_fault"] = measured_fault
+    if not request.htmx or data.get(SHOWN) != pairing.part_keys:
         context |= worksheet_context(answered=answered, pairing=pairing)
     if request.htmx:
-        return render(request, "parts/pairings/_swap.html", context)
+        response = render(request, "parts/pairings/_swap.html", context)
+        if pairing.draft_key and pairing.pk:
+            response["HX-Replace-Url"] = reverse("parts:draft", args=[key])
+        return response
     stamp = form.stamp if saving else request.POST.get(STAMP, form.stamp)
     context |= {
         "form": form,
         "kept_name": kept_name,
         "stamp": stamp,
+        "action": reverse("parts:draft", args=[key]) if key else reverse("parts:pairing", args=[pk]),
         "part_fields": [form[name] for name in PARTS],
         "single_hands": form.single_hands,
     }

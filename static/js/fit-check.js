@@ -16,6 +16,15 @@
     if (event.detail.elt === page) show(!event.detail.successful);
   });
 
+  // A number measured now is sent by its own button, and by Enter.
+  const ofMeasured = (event) => event.target.matches?.("[name^='measured:']");
+  document.addEventListener("change", (event) => ofMeasured(event) && event.stopPropagation(), true);
+  document.addEventListener("keydown", (event) => {
+    if (event.key !== "Enter" || !ofMeasured(event)) return;
+    event.preventDefault();
+    event.target.parentElement.querySelector("button").click();
+  });
+
   const broughtBack = (field) =>
     field.options
       ? [...field.options].some((option) => option.selected !== option.defaultSelected)

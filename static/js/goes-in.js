@@ -1,8 +1,8 @@
-/* Keeps the address of a ranking short: fields left empty are not sent. */
+/* Keeps the address of a ranking short: fields left empty are not sent, nor what is typed to find a part. */
 
 const drop = (form, data) => {
   for (const [name, value] of [...data.entries()]) {
-    if (value === "") data.delete(name);
+    if (value === "" || name.endsWith("-words")) data.delete(name);
   }
 };
 document.body.addEventListener("htmx:configRequest", (event) => {

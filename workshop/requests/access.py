@@ -41,11 +41,13 @@ _TABLE = {
         jobs:history jobs:photo jobs:thumbnail jobs:rules jobs:orders jobs:papers jobs:saved-paper jobs:clock jobs:runs
         jobs:run jobs:stage jobs:tick jobs:stage-close jobs:stage-skip jobs:stage-open jobs:measurements jobs:remarks
         jobs:time jobs:time-leave-out jobs:run-put-away jobs:tap jobs:type-in jobs:reading-take-back
-        jobs:customer-put-away jobs:take-back jobs:state jobs:option-add jobs:option-new jobs:option jobs:photo-add
+        jobs:customer-put-away jobs:take-back jobs:state jobs:measured-now
+        jobs:option-add jobs:option-new jobs:option jobs:photo-add
         jobs:photo-put-away jobs:stock-aside jobs:stock-settle jobs:stock-count jobs:order jobs:paper jobs:past
         jobs:past-near jobs:learn jobs:figures jobs:figures-file
         parts:note-put-away
         parts:index parts:list parts:detail parts:export parts:template parts:put-away parts:bring-back parts:copy
+        parts:measured parts:pick
         parts:pairings parts:pairing parts:pairing-compare parts:pairing-put-away parts:pairing-sheet
         parts:pairing-paper parts:holders parts:holder parts:holder-prints parts:holder-print-put-away
         parts:goes-in-movements parts:goes-in parts:goes-in-pictures parts:goes-in-plan
@@ -57,6 +59,7 @@ _TABLE = {
         jobs:log jobs:draft jobs:draft-drop jobs:likely jobs:customer-edit jobs:edit jobs:go-ahead jobs:luminous
         jobs:order-add jobs:run-change jobs:outcome parts:note parts:note-add
         parts:add parts:edit parts:import parts:import-check parts:pairing-new parts:pairing-upload parts:holder-new
+        parts:draft parts:quick-new parts:quick parts:quick-chance parts:quick-keep parts:quick-discard parts:examples
     """,
     OWNER: """
         jobs:shop jobs:quote-draft jobs:quote jobs:quote-send jobs:quote-next jobs:quote-answer

@@ -1,4 +1,4 @@
-"""The main navigation, the same on every page."""
+"""The main navigation, the same on every page: what is opened all day, and the rest under "More"."""
 
 from django.conf import settings
 from django.contrib.auth.models import AnonymousUser
@@ -6,13 +6,16 @@ from django.urls import reverse
 
 from workshop.requests.access import may
 
-ENTRIES = [
+FIRST = [
     ("Bench", "jobs:bench"),
+    ("Quick check", "parts:quick-new"),
     ("Fit checks", "parts:pairings"),
-    ("What would fit?", "parts:goes-in-movements"),
     ("Past swaps", "jobs:past"),
-    ("Holders", "parts:holders"),
     ("Parts library", "parts:index"),
+]
+MORE = [
+    ("What would fit?", "parts:goes-in-movements"),
+    ("Holders", "parts:holders"),
     ("Customers", "jobs:customers"),
     ("Parts to buy", "jobs:orders"),
     ("Settings", "jobs:shop"),
@@ -22,14 +25,22 @@ INSTEAD = {"jobs:shop": ("Bench rules", "jobs:rules")}
 
 
 def navigation(request) -> dict:
-    """Give every template the entries, the one that the page belongs to, and whether this is the demo."""
+    """Give every template the entries, the one that the page belongs to, and whether this is the demo.
+
+    `navigation` has those that stand in the header, `navigation_more` those under "More".
+    """
     user = getattr(request, "user", AnonymousUser())
-    open_to = [entry if may(user, entry[1]) else INSTEAD.get(entry[1]) for entry in ENTRIES]
-    entries = [(entry[0], reverse(entry[1])) for entry in open_to if entry]
+    first, more = ([(label, reverse(name)) for label, name in _open_to(user, some)] for some in (FIRST, MORE))
     in_a_room = request.resolver_match is None or request.resolver_match.namespace
-    above = [url for _, url in entries if in_a_room and request.path.startswith(url)]
+    above = [url for _, url in (*first, *more) if in_a_room and request.path.startswith(url)]
     return {
-        "navigation": entries,
+        "navigation": first,
+        "navigation_more": more,
         "navigation_current": max(above, key=len, default=None),
         "is_demo": settings.DIALSIDE_DEMO,
     }
+
+
+def _open_to(user, entries):
+    """The entries that an account may open, with what stands in the place of others."""
+    return filter(None, (entry if may(user, entry[1]) else INSTEAD.get(entry[1]) for entry in entries))

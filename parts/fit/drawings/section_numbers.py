@@ -9,8 +9,15 @@ Measured: TypeAlias = float | Any
 """A number, or None where it is not measured: `known` asks that of several at once, which no type can follow."""
 
 
+_SEAT_BEYOND = 0.6
+"""How far a dial seat that was not measured is drawn beyond the opening, mm; common practice, no source."""
+
+
 class Section:
-    """The numbers of the section, None where not measured; `d_` are depths, `r_` radii."""
+    """The numbers of the section, None where not measured; `d_` are depths, `r_` radii.
+
+    A dial in its own case needs no seat and no diameter: both are `indicated` then.
+    """
 
     def __init__(self, report: Report) -> None:
         p = self.p = report.pairing
@@ -18,6 +25,11 @@ class Section:
         case, dial, movement = p.case, p.dial, p.movement
         self.r_bore, self.r_seat = _half(case.bore_diameter), _half(case.dial_seat_diameter)
         self.r_opening, self.r_dial = _half(case.dial_opening_diameter), _half(dial.diameter)
+        self.indicated = self.r_seat is None and dial.own_case and self.r_opening is not None
+        if self.indicated:
+            self.r_seat = self.r_opening + _SEAT_BEYOND
+        if self.r_dial is None and dial.own_case:
+            self.r_dial = self.r_seat
         self.r_hole = _half(dial.centre_hole_diameter)
         self.r_fit, self.r_overall = _half(movement.fit_diameter), _half(movement.overall_diameter)
         self.r_out: Measured = case.crown_seat_radius.value

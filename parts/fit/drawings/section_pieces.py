@@ -46,7 +46,7 @@ def _case(s: Section) -> Iterator[str]:
             inner += [(s.r_bore, shoulder), (s.r_bore, s.d_case_back)]
             corners = [*inner, (outer, s.d_case_back), (outer, s.d_high * 0.6), (s.r_opening + 1.0, s.d_high)]
             steps = [step for i, (x, y) in enumerate(corners) for step in ("L" if i else "M", side * x, y)]
-            yield path(*steps, "Z", **look)
+            yield path(*steps, "Z", stroke_dasharray=_BROKEN if s.indicated else None, **look)
     if s.d_case_back is not None:
         yield rect(
             -s.r_edge,
@@ -85,7 +85,7 @@ def _crystal(s: Section) -> Iterator[str]:
 def _dial(s: Section) -> Iterator[str]:
     if not known(s.front, s.d_dial_back, s.r_dial):
         return
-    look = {"fill": SILVER, "stroke": INK, "stroke_width": 0.04}
+    look = {"fill": SILVER, "stroke": INK, "stroke_width": 0.04, "stroke_dasharray": _BROKEN if s.indicated else None}
     hole = s.r_hole or 0.0
     for side in (-1, 1):
         yield rect(side * hole, s.front, side * s.r_dial, s.d_dial_back, class_="dial", **look)

@@ -116,7 +116,7 @@ def test_measurements_land_on_their_field_and_tell_what_changed(owner_client, jo
     assert "must be above 0, at most 100 mm" in response.text
     assert "Back clearance: was fits, now no." in response.text
     assert report_of(job)["back-gap"].verdict == "no"
-    assert job.stages.get(kind="teardown").measured == {"case.back_depth": "3.70"}
+    assert job.stages.get(kind="teardown").measured == {"case.back_depth": "3.70 ±0.08"}
 
 
 def test_a_changed_number_takes_its_tick_back(owner_client, job, owner):
@@ -205,10 +205,10 @@ def test_a_second_tab_does_not_put_its_old_number_over_a_new_one(owner_client, j
     owner_client.post(url, page | {"case.back_depth": "4.10"})
     untouched = owner_client.post(url, page | {"dial.thickness": "0.42"})
     assert untouched.status_code == 302
-    assert job.stages.get(kind="teardown").measured["case.back_depth"] == "4.10"
+    assert job.stages.get(kind="teardown").measured["case.back_depth"] == "4.10 ±0.08"
     response = owner_client.post(url, page | {"case.back_depth": "4.00"})
     assert response.status_code == 422
-    assert "Someone changed this: now 4.10 mm." in response.text
+    assert "Someone changed this: now 4.10 ±0.08 mm." in response.text
     assert 'value="4.00"' in response.text
     owner_client.post(url, page | {"case.back_depth": "4.00", "case.back_depth-stood": "4.10 mm"})
     assert job.stages.get(kind="teardown").measured["case.back_depth"] == "4.00"
@@ -224,7 +224,7 @@ def test_an_emptied_field_takes_its_measurements_back(owner_client, job):
     assert (own.back_depth, own.back_depth_source) == (4.20, Source.SHEET)
     assert "case.back_depth" not in job.stages.get(kind="teardown").measured
     told = in_words(job.events.get(kind="measurement-undone"))
-    assert told == ("Measurement undone: case back depth", "3.80 mm, measured", "4.20 mm, maker's sheet")
+    assert told == ("Measurement undone: case back depth", "3.80 ±0.08 mm, measured", "4.20 mm, maker's sheet")
 
 
 def test_what_is_undone_is_the_last_measurement_and_not_one_that_was_undone_before(owner_client, job):

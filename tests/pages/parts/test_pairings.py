@@ -189,7 +189,7 @@ def test_keeping_without_a_name_is_refused_and_loses_nothing(owner_client):
     assert "Give the fit check a name to find it by." in response.text
     assert "Ask for the old crown" in response.text
     assert 'value="7.10"' in response.text
-    assert Pairing.objects.count() == 1
+    assert Pairing.objects.saved().get() == pairing
 
 
 def test_a_window_older_than_the_last_change_is_told_before_it_overwrites(owner_client):

@@ -13,7 +13,7 @@ BY_ROLES = {
     ("READER", "BENCH"): """
         jobs:bench jobs:clock jobs:customer jobs:customer-put-away jobs:customers jobs:figures jobs:figures-file
         jobs:history jobs:job jobs:jobs jobs:saved-report jobs:learn jobs:logged jobs:measurements jobs:option
-        jobs:option-add jobs:option-new jobs:order jobs:orders jobs:paper jobs:saved-paper jobs:papers jobs:past
+        jobs:measured-now jobs:option-add jobs:option-new jobs:order jobs:orders jobs:paper jobs:saved-paper jobs:papers jobs:past
         jobs:past-near jobs:photo jobs:photo-add jobs:photo-put-away jobs:reading-take-back jobs:remarks jobs:rules
         jobs:run jobs:run-put-away jobs:runs jobs:search jobs:stage jobs:stage-close jobs:stage-open jobs:stage-skip
         jobs:state jobs:stock-aside jobs:stock-count jobs:stock-settle jobs:take-back jobs:tap jobs:thumbnail
@@ -25,12 +25,13 @@ BY_ROLES = {
         parts:holder-result parts:holders parts:index parts:list parts:note-put-away parts:pairing
         parts:pairing-compare parts:pairing-paper
         parts:pairing-put-away parts:pairing-sheet parts:pairings
-        parts:put-away parts:template
+        parts:measured parts:pick parts:put-away parts:template
     """,
     ("BENCH", "BENCH"): """
         jobs:customer-edit jobs:draft jobs:draft-drop jobs:edit jobs:go-ahead jobs:likely jobs:log jobs:luminous
         jobs:order-add jobs:outcome jobs:run-change parts:add parts:edit parts:holder-new parts:import
         parts:import-check parts:note parts:note-add parts:pairing-new parts:pairing-upload
+        parts:draft parts:examples parts:quick parts:quick-chance parts:quick-discard parts:quick-keep parts:quick-new
     """,
     ("OWNER", "OWNER"): """
         export jobs:customer-erase jobs:customer-export jobs:quote jobs:quote-answer jobs:quote-draft

@@ -18,6 +18,7 @@ VALUES = {
     "slug": "letters",
     "number": "26-001",
     "stage": "dial",
+    "uuid": "5f0c2f9e-3a53-4a56-9d5b-0d4b7a2f9b11",
     "kind": KINDS["dials"],
     "part-kind": KINDS["dials"],
 }

@@ -1,0 +1,129 @@
+"""Making parts of what was typed in a quick check, each with a name, case and dial under a case family."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from django import forms
+from django.db import transaction
+
+from parts.fit.errors import SheetError
+from parts.library.kinds import KIND_OF
+from parts.library.picker import PartField
+from parts.models import CaseFamily, Hand
+from parts.models.base import NAMELESS
+from parts.pairings.answer import answer, save_with_report
+from parts.sheets import MAKERS
+
+if TYPE_CHECKING:
+    from parts.models import Pairing
+
+OWN_HAND = "seconds_hand"
+"""The seconds hand that was typed beside a set of other hands; it becomes a set of its own."""
+_LONGEST = 80
+
+
+class KeepForm(forms.Form):
+    """Names for the fit check and for each part that was typed, and the case family."""
+
+    name = forms.CharField(max_length=_LONGEST, label="Fit check", error_messages={"required": NAMELESS})
+    family = PartField(CaseFamily.objects.in_drawers(), label="Case family", empty="no family")
+    new_family = forms.CharField(
+        max_length=_LONGEST,
+        required=False,
+        label="Or a new case family",
+        help_text="Watches that share this case, so that the next one is found by it.",
+    )
+
+    def __init__(self, *args: Any, pairing: Pairing, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.pairing = pairing
+        self.pieces = pieces_of(pairing)
+        for key, piece in self.pieces.items():
+            self.fields[key] = forms.CharField(
+                max_length=_LONGEST, label=piece["label"], error_messages={"required": NAMELESS}
+            )
+        if not {"case", "dial"} & self.pieces.keys():
+            del self.fields["family"], self.fields["new_family"]
+        self.order_fields(["family", "new_family", *self.pieces, "name"])
+        next(iter(self.fields.values())).widget.attrs["autofocus"] = True
+
+    def clean(self):
+        cleaned = super().clean()
+        if cleaned.get("family") and cleaned.get("new_family"):
+            self.add_error("new_family", "Choose a case family or name a new one, not both.")
+        error = answer(self.pairing).error
+        if error:
+            self.add_error(None, f"These numbers contradict each other: {error.reason}. Go back and correct one.")
+        faults = [entry["text"] for entry in self.pairing.typed.values() if entry.get("fault")]
+        if faults:
+            self.add_error(None, f"“{faults[0]}” could not be read. Go back and correct it, or clear it.")
+        return cleaned
+
+    def _post_clean(self):
+        """Make the parts in a transaction of its own, so that what they refuse stands on the form."""
+        super()._post_clean()
+        if self.errors:
+            return
+        try:
+            with transaction.atomic():
+                self.saved = self._made()
+        except SheetError as error:
+            self.add_error(None, f"{error.reason}. Go back and correct it.")
+
+    def save(self) -> Pairing:
+        """The fit check with its parts, which are saved by now."""
+        return self.saved
+
+    def _made(self):
+        pairing, names = self.pairing, self.cleaned_data
+        family = names.get("family")
+        if names.get("new_family"):
+            family = CaseFamily.objects.create(name=names["new_family"])
+        for key, piece in self.pieces.items():
+            record = MAKERS[piece["part"]](piece["sheet"], names[key], pairing.case)
+            _tell_how_taken(record, piece, pairing.typed)
+            if key in ("case", "dial") and family:
+                record.family = family
+                record.save(update_fields=["family"])
+            setattr(pairing, piece["field"], record)
+        pairing.name, pairing.draft_key, pairing.typed = names["name"], None, {}
+        save_with_report(pairing=pairing, answered=answer(pairing))
+        return pairing
+
+
+def pieces_of(pairing: Pairing) -> dict[str, dict[str, Any]]:
+    """What becomes a part, by the name of its form field: its kind of part, sheet, field of the pairing and label."""
+    pieces = {}
+    typed = pairing.typed_parts
+    hands = typed.pop("hands", {})
+    for name, sheet in typed.items():
+        pieces[name] = {"part": name, "sheet": sheet, "field": name, "label": KIND_OF[name].singular.capitalize()}
+    own = {"seconds": hands.pop("seconds")} if hands.get("seconds") and _is_own(pairing) else {}
+    for key, some, field, label in (
+        ("hands", hands, "hands", "Hand set"),
+        (OWN_HAND, own, "seconds_hand_from", "Seconds hand"),
+    ):
+        if any(some.values()):
+            pieces[key] = {"part": "hands", "sheet": some, "field": field, "label": label}
+    return pieces
+
+
+def _is_own(pairing):
+    return pairing.typed.get("hands.seconds", {}).get("text") == "is"
+
+
+def _tell_how_taken(record, piece, typed):
+    """Put down how each number was taken."""
+    rows = [(record, "")]
+    if piece["part"] == "hands":
+        rows = [(hand, f"hands.{hand.role}.") for hand in Hand.objects.filter(hand_set=record)]
+    if piece["part"] == "dial":
+        rows += [(foot, f"dial.feet[{i}].") for i, foot in enumerate(record.feet.all())]
+        rows += [(item, f"dial.furniture[{i}].") for i, item in enumerate(record.furniture.all())]
+    for row, prefix in rows:
+        for name, dimension in row.dimensions.items():
+            entry = typed.get(f"{prefix}{dimension.key}" if prefix else dimension.path, {})
+            if entry.get("taken"):
+                row.taken = row.taken | {name: entry["taken"]}
+        row.save(update_fields=["taken"])

@@ -1,0 +1,231 @@
+"""What the page of a quick check shows, made ready for its templates."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+
+from django.utils.safestring import mark_safe
+
+from parts.dimensions.form_field import DimensionField
+from parts.dimensions.readings import how_taken
+from parts.dimensions.text import show_dimension
+from parts.dimensions.typed import IS, picked_at
+from parts.fit.bands import Verdict
+from parts.fit.drawings import section_svg
+from parts.fit.records import input_of
+from parts.fit.units import UNITS
+from parts.pairings.page import phrase_of, remedies, waiting
+from parts.quick.asked import CASE, CRYSTAL, DIAL, HANDS, LETTERS, MOVEMENT, NUMBERS, is_asked
+from parts.quick.typing import NUMBER, PICK
+from parts.quick.where import marks
+
+if TYPE_CHECKING:
+    from parts.dimensions.in_hand import InHand
+    from parts.models import Pairing
+    from parts.pairings.answer import Answer
+    from parts.quick.asked import Asked, Station
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One number on the page. `how` says how it was taken or which plus-minus it will take; `fault` blocks it."""
+
+    asked: Asked
+    letter: str
+    unit: str
+    text: str = ""
+    how: str = ""
+    fault: str = ""
+    doubts: list[str] = field(default_factory=list)
+    here: bool = False
+
+    @property
+    def name(self) -> str:
+        """The name of its input."""
+        return NUMBER + self.asked.path
+
+    @property
+    def state(self) -> str:
+        """Its look: wrong, in doubt, in, the one to measure now, or still to come."""
+        if self.fault:
+            return "wrong"
+        if self.text:
+            return "doubt" if self.doubts else "in"
+        return "here" if self.here else ""
+
+
+@dataclass(frozen=True, slots=True)
+class PickLine:
+    """A choice on the page: (word, label, picked) triples."""
+
+    path: str
+    label: str
+    options: list[tuple[str, str, bool]]
+
+    @property
+    def name(self) -> str:
+        """The name of its inputs."""
+        return PICK + self.path
+
+
+@dataclass(frozen=True, slots=True)
+class StationLines:
+    """A station on the page. `chosen`: a part of the library has its numbers; `is_own`: another hand than the set's."""
+
+    title: str
+    lines: list[Line]
+    picks: list[PickLine]
+    more: list[Line]
+    chosen: bool
+    is_own: bool = False
+
+    @property
+    def count(self) -> int:
+        """How many of its numbers are in."""
+        return sum(1 for line in self.lines if line.state in ("in", "doubt"))
+
+    @property
+    def is_typed(self) -> bool:
+        """Whether any of its first numbers is in, or wrong."""
+        return any(line.text or line.here for line in self.lines)
+
+    @property
+    def has_more_typed(self) -> bool:
+        """Whether any of its seldom numbers is in, wrong or asked for now."""
+        return any(line.text or line.here for line in self.more)
+
+
+def quick_context(*, pairing: Pairing, answered: Answer, hand: InHand) -> dict[str, Any]:
+    """The context of the page: stations, verdict, what to measure next, section."""
+    report = answered.report
+    at = next_number(pairing, answered)
+    stations = {
+        f"{station.part}_station": _station(station, pairing, answered, hand, at) for station in (CASE, DIAL, MOVEMENT)
+    }
+    hands = [_station(station, pairing, answered, hand, at) for station in HANDS.values()]
+    last = _station(CRYSTAL, pairing, answered, hand, at)
+    every = [line for station in (*stations.values(), *hands, last) for line in (*station.lines, *station.more)]
+    context = {
+        "pairing": pairing,
+        "all_lines": every,
+        "shown": " ".join([pairing.part_keys, *(line.asked.path for line in every)]),
+        "marks": marks(every),
+        "answer": answered,
+        "hand_stations": hands,
+        "last": last,
+    }
+    context |= stations
+    if answered.error:
+        context["refused"] = [phrase_of(key) for key in (answered.error.key, answered.error.other) if key]
+    if at:
+        context["next"] = _next(at, pairing)
+    if report is None:
+        return context
+    checks = [check for check in report.checks if not check.missing]
+    context |= {
+        "report": report,
+        "waiting": waiting(report),
+        "answered_checks": len(checks),
+        "all_checks": len(report.checks),
+        "fitting": sum(1 for check in checks if check.verdict is Verdict.FITS),
+        "remedies": remedies(report),
+        "hindrances": [check for check in report.checks if check.must and check.verdict is Verdict.NO],
+        "section": mark_safe(section_svg(report)),
+        "decides": [report[key].title for path, keys in report.measure_next if path == at for key in keys],
+    }
+    return context
+
+
+def next_number(pairing: Pairing, answered: Answer) -> str:
+    """The path of the number to take next: the first that is asked and missing; then what decides what is unclear."""
+    if answered.error:
+        return ""
+    wanted = [path for path in LETTERS if not pairing.holds(path.partition(".")[0])]
+    wanted = [path for path in wanted if path not in pairing.typed and is_asked(path, pairing)]
+    report = answered.report
+    if report is None or not report.checks:
+        return wanted[0] if wanted else ""
+    if report.verdict is Verdict.NO:
+        return ""
+    open_now = [path for path, _ in report.measure_next]
+    can_be_typed = [path for path in (*LETTERS, *NUMBERS) if path in open_now and _is_typed_here(path, pairing)]
+    missing = [path for path in can_be_typed if path not in pairing.typed]
+    return next(iter([*missing, *open_now]), "")
+
+
+def _next(path, pairing):
+    """The number to take next: what it is called, and its letter and field where it is typed on this page."""
+    again = path in pairing.typed
+    if path not in NUMBERS or not _is_typed_here(path, pairing):
+        return {"words": phrase_of(path), "again": again}
+    asked = NUMBERS[path]
+    words = f"{asked.label[:1].lower()}{asked.label[1:]}"
+    return {"words": words, "again": again, "letter": LETTERS.get(path, ""), "field": NUMBER + path, "way": asked.way}
+
+
+def _is_typed_here(path, pairing):
+    """Whether the number is of a part that is typed and not chosen."""
+    part, _, rest = path.partition(".")
+    return not pairing.holds(part) or (
+        part == "hands" and bool(picked_at(pairing.typed, f"hands.{rest.split('.')[0]}"))
+    )
+
+
+def _station(station: Station, pairing: Pairing, answered: Answer, hand: InHand, at: str) -> StationLines:
+    of_hands = station.part.startswith("hands.")
+    chosen = _has_hand(station, pairing) if of_hands else pairing.holds(station.part)
+    lines, more = (
+        [] if chosen else _lines(numbers, pairing, answered, hand, at) for numbers in (station.asked, station.more)
+    )
+    picks = [
+        PickLine(
+            pick.path,
+            pick.label,
+            [(word, label, picked_at(pairing.typed, pick.path) == word) for word, label in pick.options],
+        )
+        for pick in station.picks
+        if not chosen or of_hands
+    ]
+    return StationLines(station.title, lines, picks, more, chosen, picked_at(pairing.typed, station.part) == IS)
+
+
+def _has_hand(station, pairing):
+    """Whether the hand comes from a set, or the watch has none such."""
+    role = station.part.partition(".")[2]
+    picked = picked_at(pairing.typed, station.part)
+    return picked == "none" or pairing.holds(f"{role}_hand_from") or (pairing.holds("hands") and picked != IS)
+
+
+def _lines(numbers, pairing, answered, hand, at):
+    return [_line(asked, pairing, answered, hand, at) for asked in numbers if is_asked(asked.path, pairing)]
+
+
+def _line(asked, pairing, answered, hand, at):
+    entry = pairing.typed.get(asked.path, {})
+    spec = input_of(asked.path)
+    doubts = answered.report.doubts if answered.report else ()
+    return Line(
+        asked,
+        LETTERS.get(asked.path, ""),
+        UNITS[spec.unit].behind.strip(),
+        entry.get("text", ""),
+        _how(entry, spec.unit) or DimensionField.at(asked.path, hand=hand).to_come,
+        entry.get("fault", "") or _contradicted(asked.path, answered.error),
+        [doubt.sentence for doubt in doubts if asked.path in doubt.inputs],
+        asked.path == at,
+    )
+
+
+def _how(entry, unit):
+    """A number as it was read, with how it was taken; empty where it was not."""
+    if entry.get("value") is None:
+        return ""
+    number = show_dimension(entry["value"], entry["plus_minus"], unit=unit, at_least=entry["at_least"])
+    return ", ".join(filter(None, [number, how_taken(entry["taken"], unit=unit)]))
+
+
+def _contradicted(path, error):
+    if error is None or path not in (error.key, error.other):
+        return ""
+    return f"{error.reason[:1].upper()}{error.reason[1:]}. {phrase_of(error.key).capitalize()} must be {error.limit}."

@@ -1,0 +1,96 @@
+"""Pages of the quick check: numbers typed into a draft of a fit check, which is there again whenever it is opened."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+from uuid import UUID, uuid4
+
+from django.contrib import messages
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
+from django.views.decorators.http import require_safe
+
+from parts.instruments.hand import in_hand
+from parts.models import Pairing
+from parts.pairings.answer import answer
+from parts.pairings.chance import chance_context
+from parts.quick.form import QuickForm
+from parts.quick.keeping import KeepForm
+from parts.quick.page import quick_context
+from parts.quick.typing import retyped
+from parts.tools.sent_only import sent_only
+from parts.tools.stale_guard import one_transaction
+
+if TYPE_CHECKING:
+    from django.http import HttpResponse
+
+    from parts.tools.htmx_request import HtmxRequest
+
+
+@require_safe
+def begin(request: HtmxRequest) -> HttpResponse:
+    """A quick check from nothing. Nothing is stored before something is typed."""
+    return _page(request, Pairing(draft_key=uuid4()))
+
+
+@one_transaction
+def quick_check(request: HtmxRequest, key: UUID) -> HttpResponse:
+    """A quick check as it was left; what is sent is stored at once."""
+    drafts = Pairing.objects.with_parts()
+    if request.method == "POST":
+        drafts = drafts.select_for_update(of=("self",))
+    pairing = drafts.filter(draft_key=key).first() or Pairing(draft_key=key)
+    if request.method != "POST":
+        return _page(request, pairing)
+    form = QuickForm(request.POST, instance=pairing)
+    pairing.typed = retyped(pairing.typed, request.POST, in_hand(request))
+    if form.is_valid() or pairing.typed:
+        pairing.save()
+    if request.htmx:
+        response = _page(request, pairing, form, "parts/quick/_swap.html")
+        response["HX-Replace-Url"] = reverse("parts:quick", args=[key])
+        return response
+    return redirect("parts:quick", key) if form.is_valid() else _page(request, pairing, form)
+
+
+def _page(request, pairing, form=None, template="parts/quick/quick_check.html"):
+    hand = in_hand(request)
+    context = quick_context(pairing=pairing, answered=answer(pairing), hand=hand)
+    context["swaps_list"] = request.POST.get("shown") != context["shown"]
+    return render(request, template, context | {"form": form or QuickForm(instance=pairing), "hand": hand})
+
+
+@sent_only("parts:quick", "key")
+def chance(request: HtmxRequest, key: UUID) -> HttpResponse:
+    """What comes after the verdict: the chance, and what would make it go. Stores nothing."""
+    pairing = get_object_or_404(Pairing.objects.with_parts(), draft_key=key)
+    report = answer(pairing).report
+    context = chance_context(report=report, pairing=pairing) if report and report.checks else {}
+    return render(request, "parts/quick/_chance.html", context)
+
+
+@one_transaction
+def keep(request: HtmxRequest, key: UUID) -> HttpResponse:
+    """Make parts of what was typed, under a case family, and the draft a saved fit check."""
+    pairing = get_object_or_404(Pairing.objects.with_parts(), draft_key=key)
+    form = KeepForm(request.POST or None, pairing=pairing)
+    if form.is_valid():
+        saved = form.save()
+        messages.success(request, f"{saved} is saved with its parts. Next: design the holder ring, or add it to a job.")
+        return redirect("parts:pairing", saved.pk)
+    return render(
+        request, "parts/quick/keep.html", {"form": form, "pairing": pairing}, status=422 if form.is_bound else 200
+    )
+
+
+@sent_only("parts:quick", "key")
+def discard(request: HtmxRequest, key: UUID) -> HttpResponse:
+    """Take a quick check off the lists, or bring it back."""
+    pairing = get_object_or_404(Pairing, draft_key=key)
+    pairing.archived = request.POST.get("back") != "1"
+    pairing.save(update_fields=["archived"])
+    if not pairing.archived:
+        messages.success(request, "The quick check is back.")
+        return redirect("parts:quick", key)
+    messages.success(request, "The quick check is discarded. Archived fit checks still hold it.")
+    return redirect("parts:pairings")

@@ -1,0 +1,52 @@
+/* Picking a part from the hits of its box, and taking it back: the hidden input gets the key and says that it changed.
+   Arrow keys walk through the hits, Escape closes them. Without this script the buttons send the form. */
+
+(() => {
+  const set = (picker, key, name) => {
+    const field = picker.querySelector("input[type=hidden]");
+    const box = picker.querySelector("input[type=search]");
+    field.value = key;
+    picker.querySelector(".picked-name").textContent = name;
+    picker.querySelector("[data-unpick]").setAttribute("aria-label", `Change ${name}`);
+    picker.querySelector(".picked").hidden = !key;
+    picker.querySelector(".picker-search").hidden = Boolean(key);
+    picker.querySelector(".picker-hits").replaceChildren();
+    box.value = "";
+    (key ? picker.querySelector("[data-unpick]") : box).focus();
+    field.dispatchEvent(new Event("change", { bubbles: true }));
+  };
+
+  // What stands in the box is no choice yet.
+  document.addEventListener("change", (event) => event.target.closest?.(".picker-search") && event.stopPropagation(), true);
+
+  document.addEventListener("click", (event) => {
+    const button = event.target.closest(".picker button");
+    if (!button) return;
+    event.preventDefault();
+    set(button.closest(".picker"), button.dataset.pick ?? "", button.dataset.pick ? button.textContent.trim() : "");
+  });
+
+  document.addEventListener("keydown", (event) => {
+    const picker = event.target.closest?.(".picker-search");
+    if (!picker) return;
+    const buttons = [...picker.querySelectorAll(".picker-hits button")];
+    const at = buttons.indexOf(event.target);
+    const box = picker.querySelector("input[type=search]");
+    if (event.key === "ArrowDown" && buttons.length) buttons[Math.min(at + 1, buttons.length - 1)].focus();
+    else if (event.key === "ArrowUp" && at >= 0) (at ? buttons[at - 1] : box).focus();
+    else if (event.key === "Enter" && event.target === box) {
+      if (box.value && buttons.length) buttons[0].click();
+    } else if (event.key === "Escape" && buttons.length) {
+      picker.querySelector(".picker-hits").replaceChildren();
+      box.focus();
+    } else return;
+    event.preventDefault();
+  });
+
+  document.addEventListener("focusout", (event) => {
+    const picker = event.target.closest?.(".picker-search");
+    if (picker && event.relatedTarget && !picker.contains(event.relatedTarget)) {
+      picker.querySelector(".picker-hits").replaceChildren();
+    }
+  });
+})();
