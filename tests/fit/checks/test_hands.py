@@ -119,6 +119,29 @@ def test_trying_a_hand_on_decides_over_its_numbers(tried, play, verdict, remedie
     assert check.missing == (("hands.hour.hole_diameter",) if verdict == "unclear" else ())
 
 
+NARROW = {"hands.hour.tried": "tight", "hands.hour.hub_diameter": 1.79}
+"""A wall of 0.145 mm would be left round the 1.50 mm post."""
+
+
+@pytest.mark.parametrize(
+    ("changes", "verdict", "remedies"),
+    [
+        ({"hands.hour.hole_diameter": 1.40}, "work", ["Open the hour hand to fit its post."]),
+        ({"hands.hour.hole_diameter": 1.40 - 1e-8}, "no", []),
+        ({"hands.hour.hole_diameter": 1.3, "hands.hour.hub_diameter": 1.8}, "work", ["Open"]),
+        ({"hands.hour.hole_diameter": 1.3, "hands.hour.hub_diameter": None}, "unclear", []),
+        ({"hands.hour.hole_diameter": None}, "unclear", []),
+        ({"hands.hour.hole_diameter": None, "hands.hour.hub_diameter": 1.8}, "work", ["Open"]),
+        ({"hands.hour.hole_diameter": None, "hands.hour.hub_diameter": None}, "work", ["Open"]),
+    ],
+)
+def test_a_tight_hand_is_opened_only_where_its_hub_does_not_break(changes, verdict, remedies):
+    """Opening it by 0.10 takes no thought; beyond that, or where nobody knows how far, the hub's wall decides."""
+    check = judged("post-hour", NARROW | changes)
+    assert (check.verdict, len(check.remedies)) == (verdict, len(remedies))
+    assert all(remedy.text.startswith(words) for remedy, words in zip(check.remedies, remedies, strict=True))
+
+
 def sold(hand, post):
     return {
         "hands.hour.hole_diameter": None,
