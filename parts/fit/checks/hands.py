@@ -142,14 +142,15 @@ def _tried(p: Pairing, name: str, hand: Hand, difference: Quantity, post: Quanti
 def _gap(p: Pairing, key: str, title: str, value: Quantity, between: str, hand: str) -> Finding:
     """Room at a hand (by its name); `between` says in words of what it is.
 
-    A gap that the hands are set to lies where they can be set; a wider one has the interval of its own heights.
+    A gap that the hands are set to lies where they can be set; a wider one has the interval of its own heights, which
+    reaches as far as all gaps can be set.
     """
     seating, spot = p.seating, between[:1].lower() + between[1:]
     span, decides = None, value
     if value.known:
         set_to = stands_at(value, seating)
         low = pick(set_to, seating.low, upper(value.low, seating.low))
-        span = low, pick(set_to, seating.high, value.high)
+        span = low, pick(set_to, seating.high, upper(value.high, seating.high))
         decides = pick(set_to, Quantity(value.value, seating.binding.spread, (), seating.binding.unbounded), value)
     return judge(
         key,

@@ -99,7 +99,8 @@ def expected(question, record):
 
 
 def test_one_trim_of_the_dial_for_bore_and_seat_counts_once():
-    pairing = PairingFactory(case=CaseFactory(bore_diameter=28.3, dial_seat_diameter=28.4, crown_seat_radius=15.0))
+    case = CaseFactory(bore_diameter=28.3, dial_seat_diameter=28.4, crown_seat_radius=15.0)
+    pairing = PairingFactory(case=case, dial=DialFactory(diameter=28.5))
     question = Question.of("movement", pairing, {})
     report = check(*read_sheet(question.sheet_with(pairing.movement)), question.parts)
     assert {"dial-bore", "dial-seat"} <= {item.key for item in report.checks if "Reduce" in str(item.remedies)}
