@@ -234,15 +234,17 @@ def _numbers(record):
         inside = numbers
         for step in _steps(dimension, record):
             inside = inside.setdefault(step, {})
-        inside[dimension.key] = in_sheet(*dimension.of(record))
+        value, plus_minus, source = dimension.of(record)
+        at_least = isinstance(source, str) and source == Source.AT_LEAST
+        inside[dimension.key] = in_sheet(value, plus_minus, at_least=at_least)
     return numbers
 
 
-def in_sheet(value, plus_minus, source):
+def in_sheet(value, plus_minus, *, at_least=False):
     """A dimension as the sheet has it."""
     if value is None:
         return None
-    if isinstance(source, str) and source == Source.AT_LEAST:
+    if at_least:
         return {"at_least": value}
     return [value, plus_minus] if is_column(value) or plus_minus else value
 

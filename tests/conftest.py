@@ -7,6 +7,21 @@ from django.utils import timezone
 from tests.factories import UserFactory
 
 
+def pytest_addoption(parser):
+    parser.addoption("--database", action="store_true", help="only the tests that use the workshop's database")
+
+
+def pytest_collection_modifyitems(config, items):
+    if config.getoption("database"):
+        config.hook.pytest_deselected(items=[item for item in items if not uses_database(item)])
+        items[:] = filter(uses_database, items)
+
+
+def uses_database(item):
+    """Whether a test asks for the database, by a mark or by a fixture."""
+    return any(map(item.get_closest_marker, ("django_db", "postgres"))) or "django_db_setup" in item.fixturenames
+
+
 @pytest.fixture(autouse=True)
 def files(settings, tmp_path):
     """A folder of its own for the photos and papers of each test."""

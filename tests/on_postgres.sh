@@ -22,7 +22,4 @@ as "$tools/pg_ctl" -D "$place/data" -w -l "$place/log" \
 as "$tools/createdb" -h 127.0.0.1 -p "$port" -U dialside dialside
 cd "$OLDPWD"
 export DIALSIDE_DATABASE="postgres://dialside@127.0.0.1:$port/dialside"
-.venv/bin/python -m pytest -n 2 -m "not long" --ignore=tests/fit --ignore=tests/worked --ignore=tests/holder \
-    --ignore=tests/browser "$@"
-.venv/bin/python -m pytest -n 2 tests/jobs/test_migrations.py tests/workshop/safekeeping/test_soak.py \
-    -k "test_migrations or two_web_processes"
+.venv/bin/python -m pytest -n 2 --database -m "not long or postgres" --ignore=tests/browser "$@"

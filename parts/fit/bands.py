@@ -37,6 +37,11 @@ class Remedy:
     text: str
 
 
+def as_it_is(words: str) -> str:
+    """Somebody's own words within a sentence that has blanks: their braces are no blanks."""
+    return words.replace("{", "{{").replace("}", "}}")
+
+
 def by_work(text: str) -> Remedy:
     return Remedy("work", text)
 

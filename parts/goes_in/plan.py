@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from parts.fit import Report, SheetError, check_sheet
 from parts.fit.bands import Verdict
+from parts.fit.checks.height import tolerance
 from parts.fit.sheet import read_sheet
 from parts.goes_in.lines import bench_minutes
 from parts.goes_in.search import PLANNED, Search
@@ -169,20 +170,18 @@ def _drawn(ordered):
 
 
 def _what_decides(plan):
-    """What the chance hangs on: plans that differ in stem and crown alone share theirs where no open must differs.
+    """What the chance hangs on: plans that are alike in all of it share theirs.
 
-    Their uncertain numbers still count, since the draws of the spacer come after them.
+    Of stem and crown that is the stem's room in its tube and which numbers are drawn, for the spacer is drawn after
+    them; themselves only where an open must uses their numbers.
     """
-    pairing, report = plan.pairing, plan.report
-    sheet, stack = report.pairing.sheet, report.pairing.stack
-    uncertain = [[path for path, own in numbers_of(part) if own.half_width > 0] for part in (sheet.stem, sheet.crown)]
-    open_musts = [
-        (check.key, check.value.value, *sorted(check.value.spread.items()))
-        for check in report.checks
-        if check.must and check.rank > Verdict.WORK.rank
-    ]
-    ends = (*map(tuple, uncertain), *open_musts)
-    return (pairing.movement_id, pairing.hands_id, stack.placement, stack.thickness, *ends)
+    pairing, p = plan.pairing, plan.report.pairing
+    open_musts = [check for check in plan.report.checks if check.must and check.rank > Verdict.WORK.rank]
+    used = {path.partition(".")[0] for check in open_musts for path in check.value.spread}
+    drawn = tuple(path for path, own in numbers_of(p.sheet) if own.half_width > 0)
+    ends = (part in used and getattr(pairing, f"{part}_id") for part in ("stem", "crown"))
+    room = tolerance(p.sheet, p.rules)
+    return pairing.movement_id, pairing.hands_id, p.stack.placement, p.stack.thickness, room, drawn, *ends
 
 
 def _unbeaten(drawn):

@@ -4,9 +4,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from parts.fit.answer.asked import asked_once
 from parts.fit.bands import Verdict
 from parts.fit.check import check_columns, overall
-from parts.fit.columns import Column
 from parts.rules.remedy_minutes import remedy_minutes
 
 NO = Verdict.NO.rank
@@ -54,10 +54,10 @@ def standing(sheet, rules, parts, rows):
         counts = {name: np.zeros(rows, dtype=int) for name in ("minutes", "part", "work", "accept", "noes")}
         for item in checked:
             counts["noes"] += item.must & (item.rank == NO)
-            for remedy, where in _called_for(item):
-                counts[remedy.kind] += where
-                if remedy.kind == "work":
-                    counts["minutes"] += where * remedy_minutes(item.key)
+        for item, remedy, where in asked_once(checked):
+            counts[remedy.kind] += where
+            if remedy.kind == "work":
+                counts["minutes"] += where * remedy_minutes(item.key)
         checks = {item.key: (np.broadcast_to(_value(item), rows), np.broadcast_to(item.rank, rows)) for item in checked}
         return Standing(rank=np.broadcast_to(overall(checked), rows), checks=checks, **counts)
 
@@ -74,10 +74,6 @@ def joined(standings):
         for key in keys
     }
     return Standing(**counts, checks=checks)
-
-
-def _called_for(item):
-    return item.remedies.items() if isinstance(item, Column) else ((remedy, True) for remedy in item.remedies)
 
 
 def _value(item):

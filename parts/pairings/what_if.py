@@ -7,6 +7,7 @@ from parts.dimensions.text import DimensionError, read_dimension
 from parts.fit.errors import SheetError
 from parts.fit.records import describe
 from parts.fit.rules import RULES
+from parts.sheets import in_sheet
 
 _STEP = re.compile(r"[a-z_]+|[0-9]+")
 
@@ -61,13 +62,7 @@ def _change_number(sheet, path, text):
             inside = None
         if not isinstance(inside, dict | list):
             raise SheetError(path, text, "left out", "its part is not chosen")
-    inside[key] = reading and _in_sheet(reading)
-
-
-def _in_sheet(reading):
-    if reading.at_least:
-        return {"at_least": reading.value}
-    return [reading.value, reading.plus_minus] if reading.plus_minus else reading.value
+    inside[key] = reading and in_sheet(*reading, at_least=reading.at_least)
 
 
 def _spec(path, text):

@@ -1,4 +1,4 @@
-"""A real Chromium, at the width of a desk and of a tablet."""
+"""A real Chromium, as wide as a desk's screen; `both_widths` runs a test on a tablet's as well."""
 
 import os
 
@@ -6,6 +6,8 @@ import pytest
 from django.conf import settings
 from django.test import Client
 from playwright.sync_api import expect, sync_playwright
+
+from tests.browser.faults import DESK, TABLET
 
 CHROMIUM = "/usr/bin/chromium"
 ARGUMENTS = [
@@ -32,10 +34,14 @@ def chromium():
         browser.close()
 
 
-@pytest.fixture(params=[(1280, 800), (820, 1180)], ids=["desk", "tablet"])
+both_widths = pytest.mark.parametrize("viewport", [DESK, TABLET], ids=["desk", "tablet"], indirect=True)
+"""For what depends on where things lie while somebody works; `assert_whole` looks at both widths by itself."""
+
+
+@pytest.fixture
 def viewport(request):
     """The window's width and height."""
-    width, height = request.param
+    width, height = getattr(request, "param", DESK)
     return {"width": width, "height": height}
 
 

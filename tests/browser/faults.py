@@ -1,15 +1,44 @@
-"""Finds what keeps people from using a page."""
+"""Finds what keeps people from using a page, at the width of a desk and at that of a tablet."""
 
-from axe_playwright_python.sync_playwright import Axe
+from axe_playwright_python.base import AXE_SCRIPT
+
+DESK, TABLET, TELEPHONE = (1280, 800), (820, 1180), (390, 844)
 
 
-def assert_no_serious_faults(page):
-    """Fail with the places named when axe-core finds a serious or critical fault on the page."""
-    violations = Axe().run(page).response["violations"]
-    faults = [
-        f"{violation['id']}: {violation['help']}: {node['html']}"
-        for violation in violations
-        if violation["impact"] in ("serious", "critical")
-        for node in violation["nodes"]
-    ]
-    assert not faults, "\n".join(faults)
+def assert_no_serious_faults(page, *, widths=(DESK, TABLET)):
+    """Fail with the places named when axe-core finds a serious or critical fault on the page at any of the widths."""
+    for _ in at_widths(page, widths):
+        _assert_no_faults(page)
+
+
+def assert_whole(page, *, widths=(DESK, TABLET)):
+    """As `assert_no_serious_faults`; nothing is cut off either, and every button is large enough for a finger."""
+    for width in at_widths(page, widths):
+        _assert_no_faults(page)
+        assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth"), (page.url, width)
+        heights = page.get_by_role("button").evaluate_all(
+            "all => all.filter(e => e.checkVisibility()).map(e => [e.innerText, e.getBoundingClientRect().height])"
+        )
+        small = [text for text, height in heights if height < 44]
+        assert not small, (page.url, width, small)
+
+
+def at_widths(page, widths):
+    """The page's windows of these sizes in turn, narrowing from the size it has; it has that again afterwards."""
+    own = page.viewport_size
+    for size in widths:
+        page.set_viewport_size({"width": size[0], "height": size[1]})
+        yield size
+    page.set_viewport_size(own)
+
+
+FAULTS = """() => axe.run({resultTypes: ['violations']}).then(results => results.violations
+    .filter(rule => ['serious', 'critical'].includes(rule.impact))
+    .flatMap(rule => rule.nodes.map(node => `${rule.id}: ${rule.help}: ${node.html}`)))"""
+
+
+def _assert_no_faults(page):
+    if not page.evaluate("'axe' in window"):
+        page.evaluate(AXE_SCRIPT)
+    faults = page.evaluate(FAULTS)
+    assert not faults, "\n".join((f"at {page.viewport_size['width']} px:", *faults))

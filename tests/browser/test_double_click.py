@@ -9,8 +9,6 @@ from jobs import history
 from jobs.models import GoAhead, Job
 from tests.factories import JobFactory
 
-pytestmark = pytest.mark.parametrize("viewport", [(1280, 800)], indirect=True)
-
 
 @pytest.fixture
 def slow(monkeypatch):

@@ -4,7 +4,8 @@ import pytest
 from playwright.sync_api import expect
 
 from parts.models import Pairing
-from tests.browser.faults import assert_no_serious_faults
+from tests.browser.conftest import both_widths
+from tests.browser.faults import assert_no_serious_faults, assert_whole
 from tests.factories import CaseFactory, DialFactory, MovementFactory, PairingFactory
 
 
@@ -68,11 +69,7 @@ def test_nothing_is_cut_off_and_every_page_is_free_of_faults(page, pairing):
     addresses = ["", "new/", "upload/", f"compare/?pairing={pairing.pk}&pairing={other.pk}", f"{pairing.pk}/"]
     for address in addresses:
         page.goto(f"/parts/pairings/{address}")
-        assert_no_serious_faults(page)
-        assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth"), address
-        for button in page.get_by_role("button").all():
-            if button.is_visible():
-                assert button.bounding_box()["height"] >= 44, address
+        assert_whole(page)
 
 
 def test_a_telephone_shows_each_check_whole(page, pairing):
@@ -87,6 +84,7 @@ def test_a_telephone_shows_each_check_whole(page, pairing):
     assert all(below["y"] >= above["y"] + above["height"] for above, below in zip(words, numbers, strict=True) if below)
 
 
+@both_widths
 def test_a_number_that_cannot_be_read_says_so_beside_its_field(page, pairing):
     page.goto(f"/parts/pairings/{pairing.pk}/")
     page.locator("#numbers-case summary").click()
@@ -101,6 +99,7 @@ def test_a_number_that_cannot_be_read_says_so_beside_its_field(page, pairing):
     expect(fault).to_be_hidden()
 
 
+@both_widths
 def test_answers_go_on_after_keeping_was_refused_for_want_of_a_name(page, pairing):
     page.goto(f"/parts/pairings/new/?case={pairing.case_id}&movement={pairing.movement_id}")
     page.get_by_role("link", name="Save this fit check").click()
@@ -123,6 +122,7 @@ def test_a_change_without_an_answer_is_told_and_the_next_answer_clears_it(page, 
     expect(page.get_by_role("alert")).to_be_hidden()
 
 
+@both_widths
 def test_what_to_measure_next_leads_to_its_field_and_the_verdict_stays_in_sight(page, live_server, db):
     pairing = PairingFactory(case__back_depth=None)
     page.goto(f"/parts/pairings/{pairing.pk}/")

@@ -3,6 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
+from tests.browser.conftest import both_widths
 from tests.browser.faults import assert_no_serious_faults
 from tests.factories import CaseFactory, MovementFactory, PairingFactory
 
@@ -34,6 +35,7 @@ def test_a_call_from_a_customer(page, live_server, whole):
     expect(page.locator(".line").first).to_contain_text("Fits")
 
 
+@both_widths
 def test_pictures_open_below_a_line_by_keyboard(page, live_server, whole):
     page.goto(f"{live_server.url}{HERE}?case={whole.case_id}&dial={whole.dial_id}&what-if:case.stem_axis_depth=2.4")
     line = page.locator(".line").first

@@ -4,7 +4,7 @@ import pytest
 from playwright.sync_api import expect
 
 from parts.models import HolderDesign
-from tests.browser.faults import assert_no_serious_faults
+from tests.browser.faults import assert_no_serious_faults, assert_whole
 from tests.factories import CaseFactory, DialFactory, MovementFactory, PairingFactory
 
 
@@ -29,22 +29,16 @@ def test_a_ring_is_changed_turned_kept_and_free_of_faults(page, pairing):
     page.get_by_label("Inside diameter").blur()
     expect(page.locator("#holder-answer")).to_contain_text("outside ⌀25.90")
     expect(page.locator(".htmx-request")).to_have_count(0)
-    assert_no_serious_faults(page)
-    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
-    for button in page.get_by_role("button").all():
-        if button.is_visible():
-            assert button.bounding_box()["height"] >= 44
+    assert_whole(page)
     page.get_by_role("button", name="Save as revision 1").click()
     expect(page.get_by_role("status").first).to_contain_text("Saved as revision 1. Next: download a file and print it.")
     assert HolderDesign.objects.get().parameters["outside_diameter"] == 25.9
     assert_no_serious_faults(page)
     for address in ("/parts/holders/", "/parts/holders/prints/"):
         page.goto(address)
-        assert_no_serious_faults(page)
-        assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth"), address
+        assert_whole(page)
 
 
-@pytest.mark.parametrize("viewport", [(1280, 800)], indirect=True)
 def test_the_piece_can_be_seen_and_turned_or_a_still_picture_stands_there(page, pairing):
     page.goto(f"/parts/holders/new/?pairing={pairing.pk}&kind=ring")
     expect(page.locator("#holder-still svg, #holder-canvas:not([hidden])").first).to_be_attached()

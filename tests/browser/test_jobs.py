@@ -10,7 +10,7 @@ from jobs.models import Draft, Job
 from jobs.options import choosing
 from jobs.stages.progress import ORDER
 from jobs.timing import timing_runs
-from tests.browser.faults import assert_no_serious_faults
+from tests.browser.faults import DESK, TABLET, TELEPHONE, assert_no_serious_faults, assert_whole
 from tests.factories import CaseFamilyFactory, CustomerFactory, JobFactory, PairingFactory
 
 
@@ -123,17 +123,12 @@ def test_taps_make_a_run(page, job):
     assert_no_serious_faults(page)
 
 
-@pytest.mark.parametrize("viewport", [(1280, 800), (820, 1180), (390, 844)], indirect=True)
 def test_every_page_is_whole_and_free_of_faults(page, job):
     number = job.number
     own = ("", "edit/", "go-ahead/", "luminous/", "logged/", "runs/", *(f"{kind}/" for kind in ORDER))
     for address in ["/", "/jobs/log/", "/search/?q=reed", "/customers/", *(f"/jobs/{number}/{part}" for part in own)]:
         page.goto(address)
-        assert_no_serious_faults(page)
-        assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth"), address
-        for button in page.get_by_role("button").all():
-            if button.is_visible():
-                assert button.bounding_box()["height"] >= 44, (address, button.inner_text())
+        assert_whole(page, widths=(DESK, TABLET, TELEPHONE))
 
 
 def test_the_keys_of_the_bench(page, job):
@@ -197,8 +192,6 @@ def test_a_run_with_readings_is_no_wider_than_a_telephone(page, job, owner):
     for hours in range(4):
         at = timezone.now() - timedelta(hours=40 - 10 * hours)
         timing_runs.add_reading(run=run, at=at, offset_s=0.1 * hours, how="tap", plus_minus_s=0.012)
-    page.set_viewport_size({"width": 390, "height": 844})
     page.goto(f"/jobs/{job.number}/runs/{run.pk}/")
     expect(page.locator(".readings tbody tr")).to_have_count(4)
-    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
-    assert_no_serious_faults(page)
+    assert_whole(page, widths=(TELEPHONE,))

@@ -5,7 +5,7 @@ from playwright.sync_api import expect
 
 from jobs.models import Job, Outcome
 from parts.models import PartNote
-from tests.browser.faults import assert_no_serious_faults
+from tests.browser.faults import assert_no_serious_faults, assert_whole
 from tests.factories import CaseFactory, CaseFamilyFactory
 from tests.jobs.past.generate import generate
 
@@ -28,8 +28,7 @@ def test_a_past_swap_is_found_by_mistyped_words_and_read(page, jobs):
     page.keyboard.press("Enter")
     expect(page.get_by_text("No job contains “quarzt”")).to_be_visible()
     expect(page.locator(".past-line mark").first).to_be_visible()
-    assert_no_serious_faults(page)
-    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+    assert_whole(page)
 
 
 def test_the_list_goes_on_by_keyboard(page, jobs):
@@ -65,8 +64,7 @@ def test_a_case_leads_to_those_with_nearly_its_dimensions(page, jobs):
     page.get_by_role("link", name="Cases with nearly these dimensions").click()
     expect(page.get_by_text("Agrees in the")).to_have_count(0)
     expect(page.get_by_role("heading", name="second")).to_be_visible()
-    assert_no_serious_faults(page)
-    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+    assert_whole(page)
 
 
 def test_a_watch_is_logged_like_a_past_one(page, jobs):
@@ -89,8 +87,7 @@ def test_the_numbers_of_the_shop_stand_as_pictures_and_tables(page, jobs):
     page.goto("/past/numbers/?since=&until=")
     expect(page.locator("svg.chart")).to_have_count(5)
     expect(page.get_by_role("img", name="Turnaround by quarter")).to_be_visible()
-    assert_no_serious_faults(page)
-    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+    assert_whole(page)
     with page.expect_download() as download:
         page.get_by_role("link", name="Hours by stage as CSV").click()
     assert download.value.suggested_filename == "dialside-stages.csv"

@@ -4,7 +4,7 @@ import pytest
 from playwright.sync_api import expect
 
 from jobs.models import Customer, Job
-from tests.browser.faults import assert_no_serious_faults
+from tests.browser.faults import TABLET, assert_no_serious_faults
 from tests.factories import CustomerFactory, JobFactory
 
 pytestmark = pytest.mark.django_db
@@ -29,7 +29,7 @@ def test_a_customer_is_given_out_and_erased(page):
     assert Job.objects.get().wish == "For Mrs [erased]"
 
 
-@pytest.mark.parametrize("viewport", [(820, 1180)], indirect=True)
+@pytest.mark.parametrize("viewport", [TABLET], indirect=True)
 def test_the_second_window_is_shown_both_versions(page):
     customer = CustomerFactory(name="Ben Alder", phone="555 0100")
     other = page.context.new_page()

@@ -5,7 +5,7 @@ from playwright.sync_api import expect
 
 from jobs.models import Quote
 from jobs.options import choosing
-from tests.browser.faults import assert_no_serious_faults
+from tests.browser.faults import assert_whole
 from tests.factories import JobFactory, PairingFactory
 
 
@@ -16,19 +16,11 @@ def job(live_server, owner):
     return job
 
 
-def whole(page):
-    assert_no_serious_faults(page)
-    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth"), page.url
-    for button in page.get_by_role("button").all():
-        if button.is_visible():
-            assert button.bounding_box()["height"] >= 44, button.inner_text()
-
-
 def test_a_quote_from_draft_to_acceptance(page, job):
     page.goto(f"/jobs/{job.number}/")
     page.get_by_role("button", name="Draft a quote").click()
     expect(page.get_by_role("heading", level=1)).to_contain_text("version 1")
-    whole(page)
+    assert_whole(page)
     page.get_by_role("button", name="Mark as sent").click()
     expect(page.get_by_role("status").first).to_contain_text("No price for")
     for price in page.get_by_label("Price", exact=True).all()[:-1]:
@@ -38,11 +30,11 @@ def test_a_quote_from_draft_to_acceptance(page, job):
     expect(page.get_by_role("status").first).to_contain_text("Quote saved.")
     page.get_by_role("button", name="Mark as sent").click()
     expect(page.get_by_role("status").first).to_contain_text("Marked as sent and locked")
-    whole(page)
+    assert_whole(page)
     page.get_by_label("How", exact=True).select_option("phone")
     page.get_by_role("button", name="Accept").click()
     expect(page.get_by_role("heading", level=1)).to_contain_text("accepted")
-    whole(page)
+    assert_whole(page)
     assert Quote.objects.get().decided_by == "Ottilie Reed"
 
 
@@ -55,4 +47,4 @@ def test_the_shops_pages_are_whole(page, job):
         f"/jobs/{job.number}/papers/",
     ):
         page.goto(address)
-        whole(page)
+        assert_whole(page)

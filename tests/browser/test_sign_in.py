@@ -2,6 +2,7 @@
 
 from playwright.sync_api import expect
 
+from tests.browser.conftest import both_widths
 from tests.browser.faults import assert_no_serious_faults
 from tests.factories import PASSWORD, UserFactory
 from workshop.accounts.links import new_link
@@ -44,6 +45,7 @@ def test_sign_in_and_out(visitor_page, live_server, db):
     expect(visitor_page.get_by_role("heading", name="Sign in")).to_be_visible()
 
 
+@both_widths
 def test_the_page_frame_has_large_targets_and_a_skip_link(page):
     page.goto("/")
     assert_no_serious_faults(page)

@@ -12,11 +12,14 @@ from parts.fit import SheetError, check_sheet
 HANDS = ("hour", "minute", "seconds")
 
 
-def pairings(count, seed):
-    """That many pairing sheets of exact numbers, each with the verdict fits or work."""
+def pairings(count, seed, more=None):
+    """That many pairing sheets of exact numbers, each with the verdict fits or work, `more(sheet, chance)` added."""
     chance, made = random.Random(seed), []
     while len(made) < count:
-        data = _rounded(_pairing(chance))
+        data = _pairing(chance)
+        if more:
+            more(data, chance)
+        data = _rounded(data)
         try:
             found = check_sheet(data)
         except SheetError:
@@ -24,6 +27,22 @@ def pairings(count, seed):
         if found.verdict in ("fits", "work"):
             made.append(data)
     return made
+
+
+def add_optional(data, chance):
+    """Put in the numbers for which something else stands where they are not measured.
+
+    The dial is as thick at the hub as elsewhere, or thicker; a dial sunk there is seen, and has to be measured.
+    """
+    of = chance.uniform
+    data["dial"] |= {"centre_thickness": data["dial"]["thickness"] + of(0.0, 0.15)}
+    data["dial"] |= {"fixing": chance.choice(["pads", "pads", "feet"]), "pad_thickness": of(0.02, 0.2)}
+    for hand in filter(None, data["hands"].values()):
+        hand |= {"cap_thickness": chance.choice([0.0, of(0.02, 0.15)]), "blade_step": of(0.0, 0.1)}
+    for post in data["movement"]["posts"].values():
+        post["end_play"] = of(0.0, 0.05)
+    data["hands"]["hour"]["boss_diameter"] = data["hands"]["hour"]["hub_diameter"] + of(0.0, 1.0)
+    data["stem"]["diameter"] = of(0.9, 1.2)
 
 
 def measured(data, chance, low=0.02, high=0.03):

@@ -6,7 +6,7 @@ import pytest
 
 from parts.fit import SheetError, check_sheet
 from parts.trials.chance import with_chance
-from tests.fit.invented import measured, pairings, without_each
+from tests.fit.invented import add_optional, measured, pairings, without_each
 
 DRAWS = 4000
 
@@ -39,6 +39,17 @@ def test_a_few_of_each_kind():
     safe, unclear = unclear_for_nothing(pairings(12, seed=2), random.Random(3))
     assert safe >= 4
     assert unclear <= 0.34 * safe
+
+
+def test_no_number_that_another_stands_for_turns_what_goes_into_a_no_when_it_is_lost():
+    """Pads by the rule, hands without a cap, a dial as thick at the hub as elsewhere."""
+    assert [list(noes(data)) for data in pairings(8, seed=11, more=add_optional)] == [[]] * 8
+
+
+@pytest.mark.long
+def test_nor_does_it_in_many():
+    made = pairings(80, seed=12, more=add_optional)
+    assert {i: names for i, data in enumerate(made) if (names := list(noes(data)))} == {}
 
 
 @pytest.mark.long

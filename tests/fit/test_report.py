@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from parts.fit import check_sheet
+from parts.fit.checks.dial import REDUCE
 from tests.fit.sheets import ABSENT, keys, report, sheet
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -214,3 +215,17 @@ def test_the_engine_checks_a_sheet_with_django_absent():
         [sys.executable, "-S", "-c", code], cwd=ROOT, input=json.dumps(sheet()), capture_output=True, text=True
     )
     assert (run.stdout, run.stderr) == ("work\n", "")
+
+
+def test_only_one_trim_is_asked_for_by_two_checks_in_the_same_words():
+    """Columns tell remedies apart by their words alone, blanks unfilled: see parts/fit/answer/asked.py."""
+    askers = {}
+    for check in report({}).checks:
+        for remedy in {remedy for band in check.bands for remedy in band.remedies}:
+            askers.setdefault(remedy.text, set()).add(check.key)
+    assert {text: keys for text, keys in askers.items() if len(keys) > 1} == {REDUCE: {"dial-bore", "dial-seat"}}
+
+
+def test_a_marker_with_braces_in_its_name_can_be_asked_for():
+    found = report({"dial.furniture.0.name": "{index}", "dial.furniture.0.height": 1.25, "rules": {"grip_min": 5.0}})
+    assert "{index}" in found["gap-furniture"].remedies[0].text

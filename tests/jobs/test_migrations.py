@@ -14,7 +14,7 @@ from tests.conftest import signed_in
 from tests.factories import UserFactory
 from tests.jobs.migrations import migrated, newest
 
-pytestmark = [pytest.mark.django_db(transaction=True), pytest.mark.long]
+pytestmark = [pytest.mark.django_db(transaction=True), pytest.mark.long, pytest.mark.postgres]
 
 OLD = [("jobs", "0009_stale_record"), ("parts", "0005_part_notes")]
 """The newest state in which programs read the history's words."""

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import asdict, dataclass, field
 from math import isfinite
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, cast
 
+from parts.fit.answer.asked import asked_once
 from parts.fit.answer.ways import Way
 from parts.fit.bands import Remedy, Verdict
 from parts.fit.checks.feet import FootMark
@@ -76,12 +77,8 @@ class Report:
 
     @property
     def asked_for(self) -> list[tuple[Check, Remedy]]:
-        """What it takes, each thing once: one trim of the dial serves the two checks that ask for it."""
-        asked: dict[Remedy, Check] = {}
-        for item in self.checks:
-            for remedy in item.remedies:
-                asked.setdefault(remedy, item)
-        return [(item, remedy) for remedy, item in asked.items()]
+        """What it takes, each thing once, with the check that asks for it first."""
+        return [(cast("Check", item), remedy) for item, remedy, first in asked_once(self.checks) if first]
 
     @property
     def why(self) -> str:

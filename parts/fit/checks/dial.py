@@ -147,16 +147,17 @@ def dial_furniture(p: Pairing) -> Iterator[Finding]:
             "Markers inside the rim",
             pick(flat, Quantity(inf), rim - item.outer_radius),
             line(
-                no(f"The {item.name or 'raised marker'} stands {{size}} under the rim: the dial cannot seat."),
+                no("The {raised} stands {size} under the rim: the dial cannot seat."),
                 0.0,
                 work(
-                    f"The {item.name or 'raised marker'} clears the rim by only {{value}}.",
+                    "The {raised} clears the rim by only {value}.",
                     by_work("Centre the dial by eye, and see that nothing touches the rim."),
                 ),
                 p.rules.furniture_rim_min,
                 fits("All that stands up from the dial clears the rim by {value}."),
             ),
             needs=(item.height,),
+            raised=item.name or "raised marker",
         )
         for item, flat in raised
         if flat is not True

@@ -9,9 +9,9 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from parts.fit.arithmetic.elementwise import Number, negation, pick, upper
+from parts.fit.arithmetic.elementwise import Number, Truth, negation, pick, upper
 from parts.fit.arithmetic.quantities import SLACK, Quantity, greatest, in_hand, or_else, product
-from parts.fit.bands import Verdict, by_accepting, by_part, by_work, fits, no, work, work_if
+from parts.fit.bands import Verdict, as_it_is, by_accepting, by_part, by_work, fits, no, work, work_if
 from parts.fit.bands import bands as line
 from parts.fit.records import Hand, fitted
 from parts.fit.seating.lifts import stands_at
@@ -41,7 +41,7 @@ def posts(p: Pairing) -> Iterator[Finding]:
     for name, hand in fitted(p.hands):
         difference, hole, post = hole_on_post(p, name, hand)
         check = _by_size(p, name, hand, difference, hole, post)
-        yield _tried(p, name, hand, difference, check) if hand.tried else check
+        yield _tried(p, name, hand, difference, post, check) if hand.tried else check
 
 
 THIN_POST = 0.5
@@ -72,7 +72,7 @@ def _by_size(p: Pairing, name: str, hand: Hand, difference: Quantity, hole: Quan
         difference,
         line(
             work_if(
-                hub - post - 2 * wall,
+                _left_of_hub(p, hand, post),
                 opened,
                 f"The {name} hand's hole is {{size}} too small; opened for the {{post}} post the hub would break.",
             ),
@@ -109,8 +109,16 @@ def _by_size(p: Pairing, name: str, hand: Hand, difference: Quantity, hole: Quan
     )
 
 
-def _tried(p: Pairing, name: str, hand: Hand, difference: Quantity, by_size: Finding) -> Finding:
-    """What trying the hand on its post says; of a loose one its size, where that is too wide to close or not known."""
+def _left_of_hub(p: Pairing, hand: Hand, post: Quantity) -> Quantity:
+    """How much wider the hub is than it has to be to be opened to the post."""
+    return hand.hub_diameter - post - 2 * p.rules.hub_wall
+
+
+def _tried(p: Pairing, name: str, hand: Hand, difference: Quantity, post: Quantity, by_size: Finding) -> Finding:
+    """What trying the hand on its post says, and its size where that decides how, or whether, it can be mended.
+
+    A loose hand is too wide to close, or may be; a tight one has to be opened so far that its hub may break.
+    """
     says = fits(f"The {name} hand was tried on its post and grips.")
     if hand.tried != "grips":
         remedy = (
@@ -120,22 +128,29 @@ def _tried(p: Pairing, name: str, hand: Hand, difference: Quantity, by_size: Fin
     measured = in_hand(difference)
     value = pick(measured, difference, Quantity(0.0))
     check = judge(f"post-{name}", f"{name.capitalize()} hand on its post", value, line(says))
-    if hand.tried != "loose":
+    if hand.tried == "grips":
         return check
-    return pick(negation(measured) | (value.value > p.rules.post_close_max + SLACK), by_size, check)
+    if hand.tried == "loose":
+        decides = negation(measured) | (value.value > p.rules.post_close_max + SLACK)
+    else:
+        left = _left_of_hub(p, hand, post)
+        far: Truth = left.known and left.low < -SLACK
+        decides = pick(measured, value.value < -p.rules.post_open_free - SLACK, far)
+    return pick(decides, by_size, check)
 
 
 def _gap(p: Pairing, key: str, title: str, value: Quantity, between: str, hand: str) -> Finding:
     """Room at a hand (by its name); `between` says in words of what it is.
 
-    A gap that the hands are set to lies where they can be set; a wider one has the interval of its own heights.
+    A gap that the hands are set to lies where they can be set; a wider one has the interval of its own heights, which
+    reaches as far as all gaps can be set.
     """
-    seating = p.seating
+    seating, spot = p.seating, between[:1].lower() + between[1:]
     span, decides = None, value
     if value.known:
         set_to = stands_at(value, seating)
         low = pick(set_to, seating.low, upper(value.low, seating.low))
-        span = low, pick(set_to, seating.high, value.high)
+        span = low, pick(set_to, seating.high, upper(value.high, seating.high))
         decides = pick(set_to, Quantity(value.value, seating.binding.spread, (), seating.binding.unbounded), value)
     return judge(
         key,
@@ -144,7 +159,7 @@ def _gap(p: Pairing, key: str, title: str, value: Quantity, between: str, hand: 
         line(
             no("{between}: {value}. They touch, or nearly."),
             p.rules.gap_touch,
-            work("{between}: only {value}.", by_work("Set under magnification: {spot}, only {value}.")),
+            work("{between}: only {value}.", by_work(f"Set under magnification: {as_it_is(spot)}, only {{value}}.")),
             p.rules.gap_min,
             fits("{between}: {value}."),
         ),
@@ -152,7 +167,6 @@ def _gap(p: Pairing, key: str, title: str, value: Quantity, between: str, hand: 
         provisional=seating.left_out,
         between=between,
         hand=hand,
-        spot=between[:1].lower() + between[1:],
     )
 
 

@@ -175,3 +175,9 @@ def test_numbers_that_ask_for_a_trim_stand_although_the_dial_came_out_of_this_ca
 def test_what_is_not_measured_is_named(key, path):
     found = judged(key, {path: None})
     assert (found.verdict, found.missing, found.sentence.split(":")[0]) == ("unclear", (path,), "Not measured yet")
+
+
+@pytest.mark.parametrize("outer", [13.75, 14.2])
+def test_a_marker_may_have_braces_in_its_name(outer):
+    found = judged("dial-furniture", {"dial.furniture.0.name": "{index}", "dial.furniture.0.outer_radius": outer})
+    assert "The {index} " in found.sentence

@@ -138,6 +138,37 @@ def test_the_front_is_that_of_every_combination(library, name):
         assert (len(front.plans) > 2, front.combinations) == (True, 6 * 4 * 3 * 2)
 
 
+def test_every_hand_set_has_its_own_chance(library):
+    """Two sets, alike but for a closed tube that brings the seconds hand nearer to the crystal."""
+    for model in (Movement, HandSet):
+        model.objects.update(archived=True)
+    MovementFactory(in_stock=1)
+    HandSetFactory(in_stock=0)
+    HandSetFactory(in_stock=1).hands.filter(role="seconds").update(cap_thickness=0.05)
+    given = Pairing(case=library.case, dial=library.dial, stem=Stem.objects.first(), crown=Crown.objects.first())
+    front = plans(given, {})
+    decided, _ = enumerated(given)
+    assert [aims_of(plan) for plan in front.plans] == front_of(decided)
+    assert len({plan.percent for plan in front.plans}) == 2
+
+
+def test_every_stem_has_the_chance_that_its_room_in_the_tube_leaves(library):
+    """A stem with little play in the tube allows less of the height, whose must names no number of the stem."""
+    for model in (Movement, Stem):
+        model.objects.update(archived=True)
+    MovementFactory(in_stock=1, stem_axis_depth=1.6)
+    library.case.stem_axis_depth, library.case.stem_axis_depth_pm = 2.0, 0.09
+    library.case.tube_bore_diameter = 1.2
+    library.case.save()
+    StemFactory(diameter=0.9, in_stock=0), StemFactory(diameter=1.05, in_stock=1)
+    parts = {"hands": HandSet.objects.first(), "crown": Crown.objects.first()}
+    given = Pairing(case=library.case, dial=library.dial, **parts)
+    front = plans(given, {})
+    decided, _ = enumerated(given)
+    assert [aims_of(plan) for plan in front.plans] == front_of(decided)
+    assert len({plan.percent for plan in front.plans}) == 2
+
+
 @pytest.mark.parametrize("name", ["nothing else", "its own seconds hand", "its own crown"])
 def test_a_plan_is_what_the_fit_check_says_of_its_parts(library, name):
     front = plans(Pairing(case=library.case, dial=library.dial, **stays(name)), {})
@@ -171,6 +202,16 @@ def test_a_large_library_is_held_to_a_short_list_that_finds_the_same_here(librar
     assert [aims_of(plan) for plan in short.plans] == [aims_of(plan) for plan in whole.plans]
     assert [plan.pairing.part_keys for plan in short.undecided] == [plan.pairing.part_keys for plan in whole.undecided]
     assert 0 < short.weighed < short.combinations == whole.combinations
+
+
+def test_a_hand_that_stays_takes_the_place_of_the_sets_own_in_the_short_list(library, monkeypatch):
+    """No set's own seconds hand would pass the rim."""
+    Hand.objects.filter(role="seconds").update(length=20.0)
+    given = Pairing(case=library.case, dial=library.dial, **stays("its own seconds hand"))
+    whole = plans(given, {})
+    monkeypatch.setattr(planning, "LIMIT", 10)
+    short = plans(given, {})
+    assert [aims_of(plan) for plan in short.plans] == [aims_of(plan) for plan in whole.plans] != []
 
 
 def test_a_short_list_takes_the_best_and_the_best_in_stock_in_turn(library, monkeypatch):

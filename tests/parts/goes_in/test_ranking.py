@@ -91,11 +91,24 @@ def expected(question, record):
     except SheetError:
         return None
     report = check(sheet, rules, question.parts)
-    remedies = [(item, remedy) for item in report.checks for remedy in item.remedies]
+    remedies = report.asked_for
     kinds = Counter(remedy.kind for _, remedy in remedies)
     minutes = sum(remedy_minutes(item.key) for item, remedy in remedies if remedy.kind == "work")
     noes = sum(item.must and item.verdict is Verdict.NO for item in report.checks)
     return report.verdict.rank, noes, minutes, kinds["part"], kinds["work"], kinds["accept"]
+
+
+def test_one_trim_of_the_dial_for_bore_and_seat_counts_once():
+    case = CaseFactory(bore_diameter=28.3, dial_seat_diameter=28.4, crown_seat_radius=15.0)
+    pairing = PairingFactory(case=case, dial=DialFactory(diameter=28.5))
+    question = Question.of("movement", pairing, {})
+    report = check(*read_sheet(question.sheet_with(pairing.movement)), question.parts)
+    assert {"dial-bore", "dial-seat"} <= {item.key for item in report.checks if "Reduce" in str(item.remedies)}
+    one = rank(question, Movement.objects.all()).standing
+    assert (one.work[0], one.minutes[0]) == (
+        sum(remedy.kind == "work" for _, remedy in report.asked_for),
+        sum(remedy_minutes(item.key) for item, remedy in report.asked_for if remedy.kind == "work"),
+    )
 
 
 GIVEN = {

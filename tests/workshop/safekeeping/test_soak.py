@@ -58,6 +58,7 @@ def test_the_demo_of_the_program_before_is_opened():
     figures(upgrade.run(count=1))
 
 
+@pytest.mark.postgres
 def test_two_web_processes_share_one_postgresql():
     told = figures(processes.run(seconds=3))
     assert (told["errors shown"], told["lost"]) == (0, 0)
