@@ -24,7 +24,10 @@ def taken_at(path: str, text: str, hand: InHand, source: str = "") -> Taken:
 
     `source` says where it comes from, if not from that instrument.
     """
-    field = DimensionField.at(path, hand=hand)
+    try:
+        field = DimensionField.at(path, hand=hand)
+    except (KeyError, ValueError) as error:
+        raise ValidationError("No part has a number like that.") from error
     field.source = source
     taken = field.clean(text)
     if taken is None:

@@ -41,11 +41,11 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class PartRows:
-    """The rows of one part of the pairing; `kind` and `pk` lead to the part itself."""
+    """The rows of one part of the pairing; `kind` and `pk` lead to the part itself, None where it is typed."""
 
     part: str
     kind: str
-    pk: int
+    pk: int | None
     rows: list
 
     @property
@@ -95,7 +95,7 @@ def part_rows(
 
 def _key_of(pairing, part):
     if part == "hands":
-        return next(iter(pairing.hand_sets.values())).pk
+        return next((hand_set.pk for hand_set in pairing.hand_sets.values()), None)
     return getattr(pairing, f"{part}_id")
 
 

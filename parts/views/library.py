@@ -5,6 +5,7 @@ from django.core.paginator import Paginator
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_safe
 
+from parts.demo import examples
 from parts.instruments.hand import in_hand
 from parts.library import notes, part_records
 from parts.library.editing import Editor
@@ -27,7 +28,8 @@ def index(request):
     for kind in KINDS.values():
         records = part_records.find(kind=kind, words=words)
         shelves.append({"kind": kind, "count": records.count(), "hits": records[:HITS] if words else []})
-    return render(request, "parts/library/index.html", {"shelves": shelves, "words": words, "most": HITS})
+    context = {"shelves": shelves, "words": words, "most": HITS, "has_examples": examples.are_there()}
+    return render(request, "parts/library/index.html", context)
 
 
 @require_safe

@@ -210,8 +210,8 @@ def test_a_second_tab_does_not_put_its_old_number_over_a_new_one(owner_client, j
     assert response.status_code == 422
     assert "Someone changed this: now 4.10 ±0.08 mm." in response.text
     assert 'value="4.00"' in response.text
-    owner_client.post(url, page | {"case.back_depth": "4.00", "case.back_depth-stood": "4.10 mm"})
-    assert job.stages.get(kind="teardown").measured["case.back_depth"] == "4.00"
+    owner_client.post(url, page | {"case.back_depth": "4.00", "case.back_depth-stood": "4.10 ±0.08 mm"})
+    assert job.stages.get(kind="teardown").measured["case.back_depth"] == "4.00 ±0.08"
 
 
 def test_an_emptied_field_takes_its_measurements_back(owner_client, job):

@@ -13,7 +13,8 @@ BY_ROLES = {
     ("READER", "BENCH"): """
         jobs:bench jobs:clock jobs:customer jobs:customer-put-away jobs:customers jobs:figures jobs:figures-file
         jobs:history jobs:job jobs:jobs jobs:saved-report jobs:learn jobs:logged jobs:measurements jobs:option
-        jobs:measured-now jobs:option-add jobs:option-new jobs:order jobs:orders jobs:paper jobs:saved-paper jobs:papers jobs:past
+        jobs:measured-now
+        jobs:option-add jobs:option-new jobs:order jobs:orders jobs:paper jobs:saved-paper jobs:papers jobs:past
         jobs:past-near jobs:photo jobs:photo-add jobs:photo-put-away jobs:reading-take-back jobs:remarks jobs:rules
         jobs:run jobs:run-put-away jobs:runs jobs:search jobs:stage jobs:stage-close jobs:stage-open jobs:stage-skip
         jobs:state jobs:stock-aside jobs:stock-count jobs:stock-settle jobs:take-back jobs:tap jobs:thumbnail

@@ -1,0 +1,68 @@
+"""A number measured where the fit check asks for it, stored with its part."""
+
+import pytest
+from django.urls import reverse
+
+from parts.models.pairing import PARTS
+from tests.factories import PairingFactory
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def pairing():
+    pairing = PairingFactory()
+    case = pairing.case
+    case.back_depth = None
+    case.save()
+    return pairing
+
+
+def post(client, pairing, path, text, **rest):
+    data = {name: getattr(pairing, f"{name}_id") or "" for name in PARTS}
+    data |= {"store": path, f"measured:{path}": text, "placement": "auto", "name": pairing.name}
+    return client.post(reverse("parts:measured", args=[pairing.pk]), data | rest)
+
+
+def test_the_field_stands_by_what_to_measure_next(owner_client, pairing):
+    page = owner_client.get(reverse("parts:pairing", args=[pairing.pk])).text
+    assert 'name="measured:case.back_depth"' in page
+
+
+def test_it_is_stored_with_the_instruments_plus_minus_and_answered_at_once(owner_client, pairing):
+    response = post(owner_client, pairing, "case.back_depth", "4.20")
+    assert response.status_code == 200
+    pairing.case.refresh_from_db()
+    assert (pairing.case.back_depth, pairing.case.back_depth_pm) == (4.20, 0.08)
+    assert pairing.case.taken["back_depth"]["instrument"] == "Calliper"
+    assert response.context["report"]["back-gap"].verdict != "unclear"
+
+
+def test_what_was_chosen_on_the_page_stays_and_a_number_to_try_for_it_goes(owner_client, pairing):
+    tried = {"what-if:case.back_depth": "5", "what-if:stem.length": "7.10"}
+    response = post(owner_client, pairing, "case.back_depth", "4.20", **tried)
+    assert 'value="7.10"' in response.text
+    assert response.context["pairing"].what_if == {"stem.length": "7.10"}
+
+
+@pytest.mark.parametrize(
+    ("path", "text", "told"),
+    [
+        ("case.back_depth", "deep", "“deep” is not a number"),
+        ("case.back_depth", "", "Type the number that you measured."),
+        ("case.back_depth", "500", "500.00 mm is out of range"),
+        ("dial.feet[0].radius", "9", "stands in a list of its part"),
+    ],
+)
+def test_what_cannot_be_stored_is_said(owner_client, pairing, path, text, told):
+    response = post(owner_client, pairing, path, text)
+    assert response.status_code == 200
+    assert told in response.context["measured_fault"][2]
+    pairing.case.refresh_from_db()
+    assert pairing.case.back_depth is None
+
+
+def test_an_unknown_path_is_no_fault_of_the_program(owner_client, pairing):
+    for path in ("case.nonsense", "nonsense", "", "rules.gap_min", "hands.fourth.length"):
+        response = post(owner_client, pairing, path, "1")
+        assert "No part has a number like that." in response.context["measured_fault"][2]

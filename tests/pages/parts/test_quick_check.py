@@ -1,0 +1,219 @@
+"""The quick check: typed numbers, a verdict that grows, parts made of them."""
+
+import re
+from uuid import uuid4
+
+import pytest
+from django.urls import reverse
+
+from parts.models import Case, CaseFamily, Dial, Hand, HandSet, Instrument, Movement, Pairing
+from parts.pairings.answer import answer
+from parts.sheets import sheet_of
+from tests.factories import CaseFactory, HandSetFactory, MovementFactory
+from tests.quick_numbers import CASE, DIAL, PICKED, SECONDS, sent
+
+pytestmark = pytest.mark.django_db
+HTMX = {"HTTP_HX_REQUEST": "true"}
+
+
+@pytest.fixture
+def key():
+    return uuid4()
+
+
+@pytest.fixture
+def address(key):
+    return reverse("parts:quick", args=[key])
+
+
+def draft(key):
+    return Pairing.objects.with_parts().get(draft_key=key)
+
+
+def test_it_begins_with_the_bore_and_stores_nothing(owner_client):
+    response = owner_client.get(reverse("parts:quick-new"))
+    assert "Start with A, bore, from the back" in response.text
+    assert "No verdict yet" in response.text
+    assert not Pairing.objects.exists()
+
+
+def test_the_verdict_grows_with_the_numbers_and_names_what_is_next(owner_client, address, key):
+    first = owner_client.post(address, sent({"case.bore_diameter": "29.60"}), **HTMX)
+    assert first["HX-Replace-Url"] == address
+    assert "No verdict yet" in first.text
+    movement = MovementFactory()
+    owner_client.post(address, sent(CASE | DIAL, PICKED, movement=movement.pk), **HTMX)
+    page = owner_client.get(address).text
+    assert "so far" in page
+    assert "Still to choose: hands, stem, crown." in page
+    assert 'value="2.15 ±0.02"' in page
+
+
+def test_what_was_typed_is_there_again_and_on_the_bench(owner_client, address, key):
+    owner_client.post(address, sent({"case.bore_diameter": "29.60"}))
+    assert 'value="29.60"' in owner_client.get(address).text
+    for page in ("jobs:bench", "parts:pairings"):
+        assert address in owner_client.get(reverse(page)).text
+
+
+def test_a_bare_number_takes_the_plus_minus_of_the_instrument_in_hand(owner_client, address, key):
+    fine = Instrument.objects.create(name="Plug gauges", kind="other", limit_mm=0.01)
+    owner_client.post(address, sent({"dial.thickness": "0.40"}, in_hand=fine.pk))
+    assert draft(key).typed["dial.thickness"]["plus_minus"] == 0.01
+    other = Instrument.objects.create(name="Steel rule", kind="other", limit_mm=0.3)
+    owner_client.post(address, sent({"dial.thickness": "0.40", "case.back_depth": "5"}, in_hand=other.pk))
+    typed = draft(key).typed
+    assert typed["dial.thickness"]["plus_minus"] == 0.01
+    assert typed["case.back_depth"]["plus_minus"] == 0.3
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("wide", "“wide” is not a number"),
+        ("900", "900.00 mm is out of range: bore diameter must be above 0, at most 100 mm."),
+        ("-1", "must be above 0"),
+    ],
+)
+def test_what_cannot_be_is_said_by_its_field_and_stays_as_it_is_typed(owner_client, address, text, told):
+    page = owner_client.post(address, sent({"case.bore_diameter": text}), follow=True).text
+    assert told in page
+    assert f'value="{text}"' in page
+
+
+def test_a_contradiction_names_both_numbers_and_a_doubt_blocks_nothing(owner_client, address):
+    numbers = {"case.dial_opening_diameter": "31", "case.dial_seat_diameter": "29.5", "case.bore_diameter": "32"}
+    page = owner_client.post(address, sent(numbers), follow=True).text
+    assert "These numbers contradict each other" in page
+    assert page.count('data-state="wrong"') >= 4
+    doubtful = dict.fromkeys(numbers, "") | {"case.bore_diameter": "61"}
+    page = owner_client.post(address, sent(doubtful, movement=MovementFactory().pk), follow=True).text
+    assert "contradict" not in page
+    assert "Look at the bore again: 61.00 mm is large for a watch." in page
+    assert 'data-state="doubt"' in page
+
+
+def test_numbers_that_are_proven_or_not_there_are_not_asked_for(owner_client, address):
+    page = owner_client.post(address, sent(CASE, PICKED), follow=True).text
+    asked = re.findall(r'name="n:([^"]+)"', page)
+    assert "case.dial_seat_diameter" not in asked
+    assert "dial.diameter" not in asked
+    assert "dial.window.angle" not in asked
+    page = owner_client.post(address, sent({}, {"dial.window": "is"}), follow=True).text
+    assert "dial.window.angle" in re.findall(r'name="n:([^"]+)"', page)
+
+
+def test_everyday_conversion_is_decided_by_at_most_25_typed_numbers(owner_client, address, key):
+    """Own dial and case, a movement and hands of the library, the watch's own seconds hand."""
+    numbers = CASE | DIAL | SECONDS
+    movement, hands = MovementFactory(), HandSetFactory()
+    picks = PICKED | {"hands.seconds": "is"}
+    owner_client.post(address, sent(numbers, picks, movement=movement.pk, hands=hands.pk, tried_seconds="grips"))
+    report = answer(draft(key)).report
+    unclear = [check.key for check in report.checks if check.must and check.verdict == "unclear"]
+    assert unclear == []
+    assert len(numbers) <= 25
+
+
+def test_kept_as_parts_it_answers_the_same(owner_client, address, key):
+    movement, hands = MovementFactory(), HandSetFactory()
+    picks = PICKED | {"hands.seconds": "is"}
+    owner_client.post(address, sent(CASE | DIAL | SECONDS, picks, movement=movement.pk, hands=hands.pk))
+    before = answer(draft(key))
+    names = {
+        "name": "Grey one",
+        "case": "brushed",
+        "dial": "grey",
+        "seconds_hand": "own",
+        "new_family": "Stillwater 36",
+    }
+    response = owner_client.post(reverse("parts:quick-keep", args=[key]), names)
+    saved = Pairing.objects.with_parts().get(name="Grey one")
+    assert response.url == reverse("parts:pairing", args=[saved.pk])
+    after = answer(saved)
+    assert after.report.as_dict() == before.report.as_dict()
+    assert (saved.draft_key, saved.typed) == (None, {})
+    assert saved.case.family == saved.dial.family == CaseFamily.objects.get(name="Stillwater 36")
+    assert saved.dial.out_of == saved.case
+    assert saved.seconds_hand_from.hands.get().role == Hand.Role.SECONDS
+    assert saved.case.taken["bore_diameter"]["instrument"] == "Calliper"
+    assert saved.movement == movement
+    assert saved.report["verdict"] == before.report.verdict
+
+
+def test_keeping_asks_for_each_name_and_saves_nothing_without(owner_client, address, key):
+    owner_client.post(address, sent(CASE | DIAL, PICKED))
+    response = owner_client.post(reverse("parts:quick-keep", args=[key]), {"name": "Grey one", "case": ""})
+    assert response.status_code == 422
+    assert response.text.count("Give it a name.") == 2
+    assert not Case.objects.exists()
+    assert not Dial.objects.exists()
+
+
+def test_what_could_not_be_read_is_not_kept(owner_client, address, key):
+    owner_client.post(address, sent(CASE | {"case.bore_diameter": "wide"}))
+    names = {"name": "Grey one", "case": "brushed"}
+    response = owner_client.post(reverse("parts:quick-keep", args=[key]), names)
+    assert response.status_code == 422
+    assert "“wide” could not be read. Go back and correct it, or clear it." in response.text
+    assert not Case.objects.exists()
+
+
+def test_a_whole_set_of_hands_is_typed_and_kept_as_one(owner_client, address, key):
+    hands = {f"hands.{role}.length": str(8 + i) for i, role in enumerate(("hour", "minute", "seconds"))}
+    owner_client.post(address, sent(hands))
+    owner_client.post(reverse("parts:quick-keep", args=[key]), {"name": "Trial", "hands": "Baton"})
+    assert [hand.length for hand in HandSet.objects.get(name="Baton").hands.all()] == [8, 9, 10]
+
+
+def test_two_hands_only(owner_client, address, key):
+    owner_client.post(address, sent({"hands.hour.length": "8"}, {"hands.seconds": "none"}))
+    assert sheet_of(draft(key))["hands"]["seconds"] is None
+
+
+def test_a_part_of_the_library_goes_before_what_was_typed_of_one(owner_client, address, key):
+    owner_client.post(address, sent(CASE))
+    case = CaseFactory()
+    owner_client.post(address, sent({}, case=case.pk))
+    assert sheet_of(draft(key))["case"]["bore_diameter"] == [case.bore_diameter, case.bore_diameter_pm]
+    owner_client.post(address, {"case": ""})
+    assert sheet_of(draft(key))["case"]["bore_diameter"][0] == 29.60
+
+
+def test_discarded_it_leaves_the_lists_and_comes_back(owner_client, address, key):
+    owner_client.post(address, sent(CASE))
+    owner_client.post(reverse("parts:quick-discard", args=[key]))
+    assert address not in owner_client.get(reverse("jobs:bench")).text
+    owner_client.post(reverse("parts:quick-discard", args=[key]), {"back": "1"})
+    assert address in owner_client.get(reverse("parts:pairings")).text
+
+
+def test_a_draft_is_no_saved_fit_check(owner_client, address, key):
+    owner_client.post(address, sent(CASE, name="Nobody saved this"))
+    listed = owner_client.get(reverse("parts:pairings")).context["page"].object_list
+    assert list(listed) == []
+
+
+def test_a_new_fit_check_is_there_again_too(owner_client, key):
+    movement = MovementFactory()
+    page = reverse("parts:draft", args=[key])
+    response = owner_client.post(page, {"movement": movement.pk}, **HTMX)
+    assert response["HX-Replace-Url"] == page
+    assert str(movement) in owner_client.get(page).text
+    assert draft(key).movement == movement
+
+
+def test_saving_a_fit_check_with_typed_parts_asks_for_their_names(owner_client, address, key):
+    owner_client.post(address, sent(CASE | DIAL, PICKED))
+    response = owner_client.post(
+        reverse("parts:draft", args=[key]), {"do": "save", "name": "Grey one", "placement": "auto"}
+    )
+    assert response.url == reverse("parts:quick-keep", args=[key])
+    assert 'value="Grey one"' in owner_client.get(response.url).text
+
+
+def test_the_chance_comes_after_the_verdict(owner_client, address, key):
+    owner_client.post(address, sent(CASE | DIAL, PICKED, movement=MovementFactory().pk))
+    response = owner_client.post(reverse("parts:quick-chance", args=[key]))
+    assert "of 100 cases" in response.text
+    assert Movement.objects.count() == 1
