@@ -1,10 +1,15 @@
 """Fixtures for every test."""
 
+from pathlib import Path
+
 import pytest
+from django.conf import settings
+from django.db import connection
 from django.test import Client
 from django.utils import timezone
 
 from tests.factories import UserFactory
+from tests.ready import put_ready_database
 
 
 def pytest_addoption(parser):
@@ -20,6 +25,25 @@ def pytest_collection_modifyitems(config, items):
 def uses_database(item):
     """Whether a test asks for the database, by a mark or by a fixture."""
     return any(map(item.get_closest_marker, ("django_db", "postgres"))) or "django_db_setup" in item.fixturenames
+
+
+@pytest.fixture(scope="session")
+def django_db_keepdb(request):
+    """The database is taken as it lies there, where it is a file: `django_db_modify_db_settings` puts it there."""
+    return connection.vendor == "sqlite" or request.config.getvalue("reuse_db")
+
+
+@pytest.fixture(scope="session")
+def django_db_modify_db_settings(django_db_modify_db_settings):
+    """A database that is a file begins up to date, and is gone afterwards."""
+    if connection.vendor != "sqlite":
+        yield
+        return
+    file = Path(settings.DATABASES["default"]["TEST"]["NAME"])
+    put_ready_database(file)
+    yield
+    for part in file.parent.glob(f"{file.name}*"):
+        part.unlink()
 
 
 @pytest.fixture(autouse=True)

@@ -68,23 +68,24 @@ def test_an_old_fee_stays_the_owners(job):
     assert [number for number in ("61.50", "73.25", "80.00", "85.00", "S 77") if number in text] == ["S 77"]
 
 
-@pytest.mark.parametrize(
-    ("before", "stands"),
-    [
-        ("4.20 ±0.03 mm, maker's sheet", (4.20, 0.03, "s")),
-        ("4.20 mm, estimated", (4.20, 0.0, "e")),
-        ("4.20 mm", (4.20, 0.0, "m")),
-        ("not measured", (None, 0.0, "m")),
-    ],
-)
-def test_an_old_measurement_is_undone(job, before, stands):
-    job.told("Measured: case back depth", before, "3.90 mm, measured")
+def test_an_old_measurement_is_undone(old, job):
+    told = {
+        "back depth": ("4.20 ±0.03 mm, maker's sheet", 3.7, (4.20, 0.03, "s")),
+        "dial opening diameter": ("25.10 mm, estimated", 25.0, (25.10, 0.0, "e")),
+        "stem axis depth": ("2.40 mm", 2.3, (2.40, 0.0, "m")),
+        "tube bore diameter": ("not measured", 1.3, (None, 0.0, "m")),
+    }
+    old.get_model("parts", "Case").objects.update(**{name.replace(" ", "_"): now for name, (_, now, _) in told.items()})
+    job.told("Measured: case back depth", told["back depth"][0], "3.90 mm, measured")
     job.told("Measured: case bore diameter", "26.00 mm, measured", "26.10 mm, measured")
-    job.told("Measured: case back depth", "3.90 mm, measured", "3.70 mm, measured")
+    for name, (before, now, _) in told.items():
+        job.told(f"Measured: case {name}", "3.90 mm, measured" if now == 3.7 else before, f"{now:.2f} mm, measured")
     newest()
-    undo("case.back_depth")
-    case = Pairing.objects.get().case
-    assert (case.back_depth, case.back_depth_pm, case.back_depth_source) == stands
+    for name, (_, _, stands) in told.items():
+        column = name.replace(" ", "_")
+        undo(f"case.{column}")
+        case = Pairing.objects.get().case
+        assert tuple(getattr(case, f"{column}{part}") for part in ("", "_pm", "_source")) == stands
     assert case.bore_diameter == 26.1
 
 
@@ -103,16 +104,16 @@ def test_what_was_undone_in_the_earlier_program_is_not_undone_again(job):
     assert Pairing.objects.get().case.back_depth == 5.0
 
 
-@pytest.mark.parametrize(
-    "told", [[], [("Measured: case depth to the back", "4.20 mm, measured")], [("Measured: case back depth", "")]]
-)
-def test_what_cannot_be_read_is_not_undone(job, told):
-    for what, before in told:
-        job.told(what, before, "3.70 mm, measured")
+def test_what_cannot_be_read_is_not_undone(job):
+    """A name that nothing has, a number that is no number, and what nobody told of."""
+    job.told("Measured: case depth to the back", "4.20 mm, measured", "3.70 mm, measured")
+    job.told("Measured: case bore diameter", "", "26.10 mm, measured")
     newest()
-    with pytest.raises(measuring.NotKnown, match="so this cannot be undone"):
-        undo("case.back_depth")
-    assert Pairing.objects.get().case.back_depth == 3.7
+    for path in ("case.back_depth", "case.bore_diameter", "case.stem_axis_depth"):
+        with pytest.raises(measuring.NotKnown, match="so this cannot be undone"):
+            undo(path)
+    case = Pairing.objects.get().case
+    assert (case.back_depth, case.bore_diameter) == (3.7, 26.1)
 
 
 def test_a_signed_quote_is_known_as_one_and_belongs_to_its_version(old, job):

@@ -11,6 +11,7 @@ import tempfile
 import time
 from pathlib import Path
 
+from tests.ready import put_ready_database
 from tests.soak.visitor import Lost, Visitor
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -42,6 +43,8 @@ class Place:
     def __init__(self, folder=None, **more):
         self.folder, self.more = Path(folder or tempfile.mkdtemp(prefix="dialside-soak-")), more
         self.servers, self.cookies = {}, {}
+        if not (folder or more):
+            put_ready_database(self.database)
 
     def __enter__(self):
         return self

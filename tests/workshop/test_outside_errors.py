@@ -19,6 +19,7 @@ from django.db import DatabaseError, OperationalError, connection
 
 from jobs.models import Photo
 from tests.factories import JobFactory, PairingFactory, UserFactory
+from tests.ready import put_ready_database
 from workshop.log import Impersonal
 from workshop.outside_errors import sentence_for
 from workshop.safekeeping import backup, daily, doctor, orphan_files
@@ -186,6 +187,7 @@ READY = ("shell", "-v", "0", "-c", "from workshop.safekeeping import safe_migrat
 def workshop_folder(tmp_path_factory):
     """A workshop that was brought up to date once."""
     folder = tmp_path_factory.mktemp("workshop")
+    put_ready_database(database(folder))
     done = served(folder, *READY)
     assert done.returncode == 0, done.stderr
     return folder

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.ready import put_ready_database
 from workshop.safekeeping.backup import BackupError, _rotate, check_backup
 
 pytestmark = pytest.mark.long
@@ -28,7 +29,7 @@ def manage(folder, *words):
 def home(tmp_path_factory):
     """A demo workshop with one file among its photos."""
     folder = tmp_path_factory.mktemp("home")
-    assert manage(folder, "migrate", "--verbosity", "0").returncode == 0
+    put_ready_database(folder / "demo" / "dialside.sqlite3")
     assert manage(folder, "loaddemo").returncode == 0
     (folder / "demo" / "files" / "photos").mkdir(parents=True)
     (folder / "demo" / "files" / "photos" / "one.jpg").write_bytes(b"a photo")

@@ -13,6 +13,7 @@ import urllib.parse
 import pytest
 
 from tests.factories import PASSWORD, UserFactory
+from tests.ready import put_ready_database
 from tests.workshop.serving.test_start import started
 from workshop.accounts.passwords import prove, unproven
 from workshop.serving import lan
@@ -25,7 +26,6 @@ AS_IF = (
 )
 READY = """
 import django; django.setup()
-from django.core.management import call_command; call_command("migrate", verbosity=0)
 from django.contrib.auth.models import User; from workshop.accounts.passwords import prove
 user = User(username="ines", is_superuser=True, is_staff=True)
 """
@@ -116,6 +116,7 @@ def test_djangos_own_check_for_serving_finds_nothing(tmp_path, where):
     ],
 )
 def test_it_does_not_start_without_an_account_or_with_a_weak_password(tmp_path, port, account, words):
+    put_ready_database(tmp_path / "workshop" / "dialside.sqlite3")
     told = run(READY + account + serve(port), tmp_path)
     assert told.returncode == 1
     assert words in told.stderr
@@ -124,6 +125,7 @@ def test_it_does_not_start_without_an_account_or_with_a_weak_password(tmp_path, 
 
 @pytest.mark.long
 def test_it_serves_over_tls_with_the_certificate_that_it_names(tmp_path, port):
+    put_ready_database(tmp_path / "workshop" / "dialside.sqlite3")
     base = {"DIALSIDE_DATA": str(tmp_path), "DIALSIDE_LAN": "1", "DJANGO_SETTINGS_MODULE": "workshop.settings"}
     server = subprocess.Popen(
         [sys.executable, "-c", AS_IF + READY + PROVEN + serve(port)],
