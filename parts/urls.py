@@ -3,7 +3,7 @@
 from django.urls import include, path, re_path, register_converter
 
 from parts.library.kinds import KINDS
-from parts.views import csv, design_photos, designs, goes_in, library, notes, pairings, test_prints
+from parts.views import csv, design_photos, designs, goes_in, instruments, library, notes, pairings, test_prints
 
 
 class KindConverter:
@@ -62,11 +62,15 @@ urlpatterns = [
     path("holders/", include(_HOLDERS)),
     path("goes-in/", include(_GOES_IN)),
     path("", library.index, name="index"),
+    path("instruments/", instruments.instruments, name="instruments"),
+    path("instruments/<int:pk>/put-away/", instruments.archive, name="instrument-put-away"),
     path("notes/<int:pk>/", notes.change, name="note"),
     path("notes/<int:pk>/put-away/", notes.archive, name="note-put-away"),
     path("<kind:kind>/<int:pk>/notes/add/", notes.add, name="note-add"),
     path("<kind:kind>/", library.part_list, name="list"),
     path("<kind:kind>/add/", library.add, name="add"),
+    path("<kind:kind>/look/", library.look, name="look"),
+    path("<kind:kind>/<int:pk>/look/", library.look, name="look-again"),
     path("<kind:kind>/export/", csv.export_file, name="export"),
     path("<kind:kind>/template/", csv.template, name="template"),
     path("<kind:kind>/import/", csv.upload, name="import"),
