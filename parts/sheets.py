@@ -162,11 +162,16 @@ def contradiction(record, **rows):
 def doubts_of(record):
     """What is only unlikely among a saved part's own numbers, in sentences; none where they contradict each other."""
     lists = {Dial: ("feet", "furniture"), Movement: ("foot_holes",), HandSet: ("hands",)}.get(type(record), ())
+    return [doubt.sentence for doubt in doubts_among(record, **{name: getattr(record, name).all() for name in lists})]
+
+
+def doubts_among(record, **rows):
+    """The Doubts of a part with its rows, saved or not, as `contradiction` takes them."""
     try:
-        sheet, _ = read_sheet(_alone(record, **{name: getattr(record, name).all() for name in lists}))
+        sheet, _ = read_sheet(_alone(record, **rows))
     except SheetError:
         return []
-    return [doubt.sentence for doubt in doubts(sheet)]
+    return doubts(sheet)
 
 
 def _alone(record, **rows):

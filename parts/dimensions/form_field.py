@@ -41,9 +41,14 @@ class DimensionField(forms.CharField):
         return self.hand.tool(self.path, unit=self.unit, source=self.source) if self.path else None
 
     @property
+    def is_exact(self) -> bool:
+        """Whether no plus-minus is asked for."""
+        return not self.path or card_of(self.path).exact
+
+    @property
     def to_come(self) -> str:
         """The plus-minus that a bare number will take, in words: "calliper ±0.05"; empty where none is asked for."""
-        if card_of(self.path).exact or not self.path or self.hand.instrument is None:
+        if self.is_exact or self.hand.instrument is None:
             return ""
         tool = self.tool
         if tool is None:

@@ -5,51 +5,19 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from django.db import transaction
-from django.forms import inlineformset_factory
 
+from parts.dimensions.cards import unusual
 from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
 from parts.dimensions.text import show_dimension
-from parts.library.entries import EntryGroup, Fault, entries_of, faults_of, row_fields
+from parts.library.entries import EntryGroup, Fault, entries_of, faults_of
 from parts.library.forms import HandForm
-from parts.library.sketches import SKETCHES
+from parts.library.rows import RowEntries, with_room
 from parts.models import Hand
-from parts.sheets import contradiction
+from parts.sheets import contradiction, doubts_among
 from parts.tools.stale_guard import refuse_stale, stamp_of
 
 if TYPE_CHECKING:
-    from parts.library.kinds import Kind, Rows
-
-
-class RowEntries:
-    """The rows of one list on the page: feet, furniture or foot holes."""
-
-    def __init__(self, spec: Rows, *, record: Any, data: Any, room: int, hand: InHand) -> None:
-        self.spec, self.record = spec, record
-        maker: Any = inlineformset_factory(
-            type(record), spec.model, form=spec.form, extra=room, max_num=60, absolute_max=80, validate_max=True
-        )
-        self.formset = maker(data, instance=record, prefix=spec.name, form_kwargs={"hand": hand})
-        for form in self.formset.forms:
-            form.fields["DELETE"].label = f"Remove this {spec.singular}"
-
-    @property
-    def forms(self):
-        return [(form, entries_of(form, row_fields(form))) for form in self.formset.forms]
-
-    @property
-    def sketches(self):
-        dimensions = self.spec.model.dimensions.values()
-        return [(dimension.input, SKETCHES[dimension.path]) for dimension in dimensions]
-
-    def leave_unjudged(self):
-        for form in self.formset.forms:
-            form.judged = False
-
-    @property
-    def remaining(self):
-        """The forms of the rows that will be there after saving."""
-        gone = self.formset.deleted_forms
-        return [form for form in self.formset.forms if form not in gone and (form.instance.pk or form.has_changed())]
+    from parts.library.kinds import Kind
 
 
 class Editor:
@@ -70,7 +38,7 @@ class Editor:
         sees_money: bool = False,
     ) -> None:
         self.kind, self.record, self.hand = kind, record, hand
-        data = _with_room(data, add_row) if add_row else data
+        data = with_room(data, add_row) if add_row else data
         self.form = kind.form(data, instance=record, hand=hand, sees_money=sees_money)
         self.rows = {
             spec.name: RowEntries(spec, record=record, data=data, room=0 if record.pk else spec.room, hand=hand)
@@ -88,6 +56,8 @@ class Editor:
             for rows in self.rows.values():
                 rows.leave_unjudged()
             self._focus_last_row(add_row)
+        elif data is None:
+            self._focus_first_number()
 
     def is_valid(self):
         """Judge everything that was typed; False puts every fault on its field."""
@@ -101,6 +71,7 @@ class Editor:
             self._record_lists()
             sound = self._no_contradiction()
         if not sound:
+            self.tell_doubts()
             self._focus_first_fault()
         return sound
 
@@ -123,6 +94,25 @@ class Editor:
     def groups(self):
         """The page's groups in the order in which a person measures."""
         return [self._group(group) for group in self.kind.groups]
+
+    @property
+    def measured(self):
+        """Every dimension on the page."""
+        entries = [entry for shown in self.groups for entry in shown.entries]
+        entries += [entry for rows in self.rows.values() for _, row in rows.forms for entry in row]
+        return [entry for entry in entries if entry.dimension]
+
+    @property
+    def has_wrong_source(self):
+        return any(group.has_wrong_source for group in self.groups)
+
+    @property
+    def in_all(self):
+        """How many numbers are to be looked at, for who does not see the page."""
+        wrong = sum(bool(entry.wrong) for entry in self.measured)
+        doubted = sum(bool(entry.doubts) for entry in self.measured)
+        counts = [f"{wrong} to correct" if wrong else "", f"{doubted} to look at again" if doubted else ""]
+        return ", ".join(filter(None, counts))
 
     @property
     def faults(self):
@@ -176,19 +166,47 @@ class Editor:
 
     def _record_lists(self):
         for rows in self.rows.values():
-            if rows.spec.flag and rows.remaining:
+            if rows.spec.flag and rows.there:
                 setattr(self.form.instance, rows.spec.flag, True)
 
-    def _no_contradiction(self):
-        lists = {name: [form.instance for form in rows.remaining] for name, rows in self.rows.items()}
+    def look(self):
+        """Judge what is typed so far: faults and contradictions on their fields, and what is only unlikely."""
+        for judged in [*self._plain_forms(), *(rows.formset for rows in self.rows.values())]:
+            judged.is_valid()
+        self._record_lists()
+        self._no_contradiction()
+        self.tell_doubts()
+
+    def tell_doubts(self):
+        """Put what is only unlikely to its fields; it blocks nothing."""
+        for doubt in doubts_among(self.form.instance, **self._lists):
+            form, name = self._place(doubt.inputs[0])
+            if name:
+                form.doubts.setdefault(name, []).append(doubt.sentence)
+        measured = [*self._plain_forms(), *(form for rows in self.rows.values() for form in rows.there)]
+        for form in measured:
+            for name, dimension in form.instance.dimensions.items():
+                value, path = getattr(form.instance, name), form.fields[name].path
+                if value is not None and name not in form.doubts and (name not in form.errors):
+                    form.doubts |= {name: [text]} if (text := unusual(path, value, unit=dimension.input.unit)) else {}
+
+    @property
+    def _lists(self):
+        """The rows that a part has, and the hands of a set, as they are typed."""
+        lists = {name: [form.instance for form in rows.there] for name, rows in self.rows.items()}
         if self.hands:
-            roles = [role for role in self.hands if role != "seconds" or self.form.cleaned_data["has_seconds"]]
-            lists["hands"] = [self.hands[role].instance for role in roles]
-        error = contradiction(self.form.instance, **lists)
+            has_seconds = self.form["has_seconds"].value()
+            lists["hands"] = [form.instance for role, form in self.hands.items() if role != "seconds" or has_seconds]
+        return lists
+
+    def _no_contradiction(self):
+        error = contradiction(self.form.instance, **self._lists)
         if error is None:
             return True
         form, name = self._place(error.key)
-        form.add_error(name, f"{show_dimension(error.value)} does not work: {error.reason}. It must be {error.limit}.")
+        if name not in form.errors:
+            text = f"{show_dimension(error.value)} does not work: {error.reason}. It must be {error.limit}."
+            form.add_error(name, text)
         return False
 
     def _place(self, path):
@@ -199,9 +217,14 @@ class Editor:
         for name, rows in self.rows.items():
             if f".{name}[" in path:
                 index = int(path.partition("[")[2].partition("]")[0])
-                return rows.remaining[index], path.rpartition(".")[2]
+                return rows.there[index], path.rpartition(".")[2]
         names = (name for name, dimension in self.form.instance.dimensions.items() if dimension.path == path)
         return self.form, next(names, None)
+
+    def _focus_first_number(self):
+        entries = [entry for shown in self.groups for entry in shown.leading]
+        first = next((entry for entry in entries if entry.dimension), entries[0])
+        first.field.field.widget.attrs["autofocus"] = True
 
     def _focus_last_row(self, name):
         forms = self.rows[name].formset.forms if name in self.rows else []
@@ -215,12 +238,3 @@ class Editor:
                 if entry.field.errors:
                     entry.field.field.widget.attrs["autofocus"] = True
                     return
-
-
-def _with_room(data, name):
-    data = data.copy()
-    key = f"{name}-TOTAL_FORMS"
-    total = data.get(key, "")
-    if total.isdecimal() and len(total) < 4:
-        data[key] = str(min(int(total) + 1, 60))
-    return data

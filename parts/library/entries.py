@@ -7,6 +7,7 @@ from django.forms import BoundField
 
 from parts.dimensions.field import Dimension
 from parts.fit.units import unit_word
+from parts.library.groups import Group
 from parts.library.sketches import SKETCHES
 
 
@@ -32,6 +33,30 @@ class Entry:
         return [field for field in (self.field, self.source) if field is not None and field.errors]
 
     @property
+    def is_filled(self):
+        """Whether it holds something, or has a fault."""
+        return bool(self.wrong) or self.field.value() not in (None, "", False)
+
+    @property
+    def doubts(self):
+        """What is only unlikely about the number, in sentences."""
+        return self.field.form.doubts.get(self.field.name, [])
+
+    @property
+    def note(self):
+        """What becomes of what is typed; how it was taken where it stands; the plus-minus to come where blank."""
+        form, name = self.field.form, self.field.name
+        if self.field.errors:
+            return ""
+        if not self.field.value() or not form.judged:
+            return self.field.field.to_come
+        how = self.dimension.how(form.instance)
+        if not form.is_bound or name not in form.changed_data:
+            return how
+        how = how or ("" if self.field.field.is_exact else "± not given")
+        return f"{self.dimension.shown(form.instance)}, {how}" if how else ""
+
+    @property
     def unit(self):
         unit = getattr(self.field.field, "unit", None)
         return unit and unit_word(unit)
@@ -45,9 +70,28 @@ class Entry:
 class EntryGroup:
     """A group of fields, with the rows that belong to it."""
 
-    group: object
+    group: Group
     entries: list
     rows: object = None
+
+    @property
+    def leading(self):
+        """What every part has, and what else holds something."""
+        return [entry for entry in self.entries if entry.field.name not in self.group.seldom or entry.is_filled]
+
+    @property
+    def seldom(self):
+        """What most parts do without, as long as it holds nothing."""
+        leading = self.leading
+        return [entry for entry in self.entries if entry not in leading]
+
+    @property
+    def with_source(self):
+        return [entry for entry in self.entries if entry.source is not None]
+
+    @property
+    def has_wrong_source(self):
+        return any(entry.source.errors for entry in self.with_source)
 
 
 def entries_of(form, names):

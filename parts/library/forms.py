@@ -9,6 +9,7 @@ from parts.dimensions.form_field import DimensionField, PlainNumberField
 from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
 from parts.models import Case, CaseFamily, Crown, Dial, DialFoot, DialFurniture, FootHole, Hand, HandSet, Movement, Stem
 from parts.models.base import NAMELESS
+from parts.tools.amount_field import AmountField
 
 
 class MeasuredForm(forms.ModelForm):
@@ -19,13 +20,16 @@ class MeasuredForm(forms.ModelForm):
 
     def __init__(self, *args: Any, hand: InHand = NOTHING_IN_HAND, sees_money: bool = False, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        if not sees_money:
-            self.fields.pop("cost", None)
+        if "cost" in self.fields:
+            cost = self.fields.pop("cost")
+            if sees_money:
+                self.fields["cost"] = AmountField(label=cost.label, help_text=cost.help_text)
         if "name" in self.fields:
             self.fields["name"].error_messages["required"] = NAMELESS
         if "notes" in self.fields:
-            self.fields["notes"].widget.attrs["rows"] = 3
+            self.fields["notes"].widget.attrs["rows"] = 2
         self.hand = hand
+        self.doubts: dict[str, list[str]] = {}
         for name, dimension in self._meta.model.dimensions.items():
             spec = dimension.input
             path = dimension.path.replace("hands.hour.", f"hands.{getattr(self.instance, 'role', 'hour')}.")

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 class Group:
     """Fields that are measured in one go.
 
-    `rows` names a list of rows that belongs to the group, `role` the hand that its fields are of.
+    `rows` names a list of rows that belongs to the group, `role` the hand that its fields are of; `seldom` are those of
+    the fields that most parts do without.
     """
 
     title: str
@@ -15,6 +16,7 @@ class Group:
     hint: str = ""
     rows: str = ""
     role: str = ""
+    seldom: tuple = ()
 
 
 _HAND = (
@@ -31,6 +33,7 @@ _HAND = (
     "blade_step",
     "cap_thickness",
 )
+_SELDOM_OF_HAND = ("mass", "centre_of_mass", "boss_diameter", "blade_step", "cap_thickness")
 
 FAMILY = (Group("Name", ("name", "notes")),)
 
@@ -60,7 +63,11 @@ CASE = (
 
 DIAL = (
     Group("Name", ("family", "name")),
-    Group("Plate", ("out_of", "diameter", "thickness", "centre_hole_diameter", "centre_thickness")),
+    Group(
+        "Plate",
+        ("out_of", "diameter", "thickness", "centre_hole_diameter", "centre_thickness"),
+        seldom=("centre_thickness",),
+    ),
     Group(
         "Printing",
         ("minute_track_radius", "hour_marker_inner_radius"),
@@ -71,6 +78,7 @@ DIAL = (
         ("feet_recorded", "fixing", "pad_thickness"),
         "Angles clockwise from 12 o'clock, seen from the front. From behind, the feet are mirrored.",
         rows="feet",
+        seldom=("pad_thickness",),
     ),
     Group(
         "Date window",
@@ -85,12 +93,25 @@ DIAL = (
     Group("Stock and notes", ("in_stock", "supplier", "supplier_number", "cost", "notes")),
 )
 
+_FROM_SHEET = (
+    "unbalance_hour",
+    "unbalance_minute",
+    "unbalance_seconds",
+    "rate_low_s_per_day",
+    "rate_high_s_per_day",
+    "crystal_coefficient",
+    "crystal_turnover",
+    "cell_type",
+    "cell_capacity",
+    "current",
+)
 MOVEMENT = (
     Group("Name", ("name", "kind", "declared_size")),
     Group("Outline", ("fit_diameter", "overall_diameter", "back_height")),
     Group(
         "Stem",
         ("stem_axis_depth", "stem_thread", "stem_thread_pitch", "stem_reference_radius"),
+        seldom=("stem_thread_pitch",),
     ),
     Group(
         "Posts",
@@ -110,6 +131,7 @@ MOVEMENT = (
         ),
         "Heights from the dial rest, the plane the dial's back lies on. A post is the hour wheel's pipe, the cannon "
         "pinion or the seconds pivot.",
+        seldom=("post_hour_end_play", "post_minute_end_play", "post_seconds_end_play"),
     ),
     Group(
         "Foot holes",
@@ -132,33 +154,23 @@ MOVEMENT = (
     ),
     Group(
         "From the maker's sheet",
-        (
-            "unbalance_hour",
-            "unbalance_minute",
-            "unbalance_seconds",
-            "rate_low_s_per_day",
-            "rate_high_s_per_day",
-            "crystal_coefficient",
-            "crystal_turnover",
-            "cell_type",
-            "cell_capacity",
-            "current",
-        ),
+        _FROM_SHEET,
+        seldom=_FROM_SHEET,
     ),
     Group("Stock and notes", ("in_stock", "supplier", "supplier_number", "cost", "notes")),
 )
 
 HAND_SET = (
     Group("Name", ("name", "lume")),
-    Group("Hour hand", _HAND, role="hour"),
-    Group("Minute hand", _HAND, role="minute"),
-    Group("Seconds hand", ("has_seconds", *_HAND), role="seconds"),
+    Group("Hour hand", _HAND, role="hour", seldom=_SELDOM_OF_HAND),
+    Group("Minute hand", _HAND, role="minute", seldom=_SELDOM_OF_HAND),
+    Group("Seconds hand", ("has_seconds", *_HAND), role="seconds", seldom=_SELDOM_OF_HAND),
     Group("Stock and notes", ("in_stock", "supplier", "supplier_number", "cost", "notes")),
 )
 
 STEM = (
     Group("Name", ("name",)),
-    Group("Measured", ("thread", "length", "diameter", "thread_length", "thread_pitch")),
+    Group("Measured", ("thread", "length", "diameter", "thread_length", "thread_pitch"), seldom=("thread_pitch",)),
     Group(
         "Tried in the case",
         ("uncut_gap",),
@@ -169,6 +181,10 @@ STEM = (
 
 CROWN = (
     Group("Name", ("name", "style")),
-    Group("Measured", ("out_of", "thread", "bore_depth", "tube_bore_diameter", "spring_travel", "thread_pitch")),
+    Group(
+        "Measured",
+        ("out_of", "thread", "bore_depth", "tube_bore_diameter", "spring_travel", "thread_pitch"),
+        seldom=("thread_pitch",),
+    ),
     Group("Stock and notes", ("in_stock", "supplier", "supplier_number", "cost", "notes")),
 )

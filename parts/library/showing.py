@@ -21,6 +21,7 @@ class Line:
     source: str = ""
     where: str = ""
     lignes: str = ""
+    how: str = ""
     measurable: bool = False
 
 
@@ -105,7 +106,9 @@ def _dimension_line(kind, record, name):
     dimension = record.dimensions[name]
     text, spec = dimension.shown(record), dimension.input
     lignes = ligne_label(getattr(record, name)) if text and name in kind.in_lignes else ""
-    return Line(dimension.label, text, dimension.source(record), spec.where, lignes, measurable=True)
+    return Line(
+        dimension.label, text, dimension.source(record), spec.where, lignes, dimension.how(record), measurable=True
+    )
 
 
 def _table(rows, record):
@@ -114,7 +117,10 @@ def _table(rows, record):
     return Table(
         headings=[*(["marker"] if named else []), *(dimension.label for dimension in dimensions)],
         rows=[
-            [*([item.name] if named else []), *(dimension.shown(item) for dimension in dimensions)]
+            [
+                *([Line("", item.name)] if named else []),
+                *(Line(each.label, each.shown(item), how=each.how(item)) for each in dimensions),
+            ]
             for item in getattr(record, rows.name).all()
         ],
         plural=rows.plural,

@@ -100,7 +100,7 @@ class Migration(migrations.Migration):
                         verbose_name="limit of error of an angle",
                     ),
                 ),
-                ("position", models.PositiveSmallIntegerField(default=100, editable=False)),
+                ("position", models.PositiveSmallIntegerField(default=100, verbose_name="place in the list")),
                 ("archived", models.BooleanField(default=False, editable=False)),
             ],
             options={

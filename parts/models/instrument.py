@@ -3,6 +3,8 @@
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 
+from parts.dimensions.text import show_dimension
+
 
 class Instrument(models.Model):
     """Something to measure with. `limit_mm` is its limit of error at the bench, not that of its maker's sheet."""
@@ -44,7 +46,7 @@ class Instrument(models.Model):
         validators=[MinValueValidator(0.01), MaxValueValidator(45.0)],
         help_text="±; blank if it takes no angles.",
     )
-    position = models.PositiveSmallIntegerField(default=100, editable=False)
+    position = models.PositiveSmallIntegerField("place in the list", default=100)
     archived = models.BooleanField(default=False, editable=False)
 
     class Meta:
@@ -52,3 +54,8 @@ class Instrument(models.Model):
 
     def __str__(self):
         return self.name
+
+    @property
+    def limit_shown(self):
+        """Its limit of error with its unit: 0.03 mm."""
+        return show_dimension(self.limit_mm)

@@ -87,6 +87,15 @@ def edit(request, kind, pk):
     return _enter(request, kind, record, f"Edit {record}")
 
 
+@sent_only("parts:add", "kind")
+def look(request, kind, pk=None):
+    """Say at each number of a form what becomes of it, and what is wrong or unlikely; nothing is saved."""
+    record = kind.model() if pk is None else _record(kind, pk)
+    editor = Editor(kind=kind, record=record, data=request.POST, hand=in_hand(request))
+    editor.look()
+    return render(request, "parts/library/_told_of_all.html", {"editor": editor})
+
+
 @sent_only("parts:detail", "kind", "pk")
 def copy(request, kind, pk):
     """Make a copy as the start of a new part, and open it."""
@@ -124,6 +133,9 @@ def _enter(request, kind, record, title):
         messages.success(request, f"{saved} is saved.")
         return redirect("parts:detail", kind, saved.pk)
     wrong = request.method == "POST" and not add_row
+    if request.method != "POST":
+        editor.tell_doubts()
     stamp = editor.stamp if wrong else request.POST.get(STAMP, editor.stamp)
     context = {"kind": kind, "record": record, "editor": editor, "title": title, "wrong": wrong, "stamp": stamp}
+    context |= {"hand": hand}
     return render(request, "parts/library/edit.html", context, status=422 if wrong else 200)

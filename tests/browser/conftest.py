@@ -1,12 +1,15 @@
 """A real Chromium, as wide as a desk's screen; `both_widths` runs a test on a tablet's as well."""
 
 import os
+from importlib import import_module
 
 import pytest
+from django.apps import apps
 from django.conf import settings
 from django.test import Client
 from playwright.sync_api import expect, sync_playwright
 
+from parts.models import Instrument
 from tests.browser.faults import DESK, TABLET
 
 CHROMIUM = "/usr/bin/chromium"
@@ -63,7 +66,14 @@ def visitor_page(chromium, viewport, live_server):
 
 
 @pytest.fixture
-def page(visitor_page, live_server, owner):
+def instruments(live_server):
+    """The usual instruments, which every new workshop has; a test on the live server begins with empty tables."""
+    if not Instrument.objects.exists():
+        import_module("parts.migrations.0011_instruments").usual_ones(apps, None)
+
+
+@pytest.fixture
+def page(visitor_page, live_server, owner, instruments):
     """A page of the signed-in owner: page.goto("/parts/") opens the address on the live server."""
     return as_user(visitor_page, live_server, owner)
 

@@ -71,7 +71,7 @@ def test_a_movement_and_hands_are_entered(page):
     page.get_by_label("Fit diameter", exact=True).fill("11 1/2'''")
     page.get_by_label("Hour post height", exact=True).fill("1.30")
     page.get_by_role("button", name="Save").click()
-    expect(page.get_by_role("row", name="Fit diameter")).to_contain_text("25.942 mm")
+    expect(page.get_by_role("row", name="Fit diameter")).to_contain_text("25.942 ±0.03 mm")
     page.goto("/parts/hand-sets/add/")
     assert_whole(page)
     page.get_by_label("Name").fill("leaf")
@@ -112,3 +112,89 @@ def test_a_file_is_checked_before_it_is_imported(page):
     page.get_by_role("button", name="Import all 2").click()
     expect(page.get_by_role("status")).to_contain_text("2 cases imported")
     assert Case.objects.count() == 2
+
+
+def test_a_case_is_entered_by_keyboard_alone_number_after_number(page):
+    numbers = {
+        "bore_diameter": "27.40/27.42",
+        "dial_seat_diameter": "28.50",
+        "dial_opening_diameter": "26.80",
+        "seat_wall": "",
+        "stem_axis_depth": "2.00 ±0.02",
+        "back_depth": "4.80 4.82 4.81",
+        "crystal_gap_centre": "2.35",
+        "crystal_gap_edge": "",
+        "crystal_edge_radius": "",
+        "stem_angle": "90",
+        "crown_seat_radius": "",
+        "tube_bore_diameter": "0.88<0.89",
+        "tube_outer_diameter": "2.50",
+    }
+    page.goto("/parts/cases/add/")
+    for name, text in numbers.items():
+        expect(page.locator(f"#id_{name}")).to_be_focused()
+        page.keyboard.type(text)
+        page.keyboard.press("Tab")
+    page.locator("#id_bore_diameter").focus()
+    for _ in range(2):
+        page.keyboard.press("Shift+Tab")
+    expect(page.get_by_label("Name", exact=True)).to_be_focused()
+    page.keyboard.type("36 mm")
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("heading", name="36 mm")).to_be_visible()
+    expect(page.get_by_role("row", name=re.compile("^Bore diameter"))).to_contain_text("0.02 oval")
+    assert_whole(page)
+    case = Case.objects.get()
+    assert (case.bore_diameter, case.back_depth, case.tube_bore_diameter) == (27.4, 4.81, 0.885)
+    assert (case.stem_axis_depth_pm, case.stem_angle_pm, case.tube_outer_diameter_pm) == (0.02, 2.0, 0.03)
+
+
+def test_the_sources_and_what_is_in_hand_are_reached_by_keyboard(page):
+    page.goto("/parts/cases/add/")
+    page.get_by_label("Name", exact=True).fill("a")
+    page.locator("#id_bore_diameter").fill("27.40")
+    page.get_by_label("Notes").focus()
+    page.keyboard.press("Tab")
+    expect(page.get_by_text("Where these numbers come from")).to_be_focused()
+    page.keyboard.press("Enter")
+    page.keyboard.press("Tab")
+    expect(page.get_by_label("Where the bore diameter comes from")).to_be_focused()
+    page.keyboard.type("maker")
+    expect(page.locator("#id_bore_diameter_told")).to_have_text("27.40 ±0.02 mm, maker's sheet")
+    page.get_by_label("In hand").focus()
+    page.keyboard.type("Micro")
+    expect(page.locator("#id_tube_outer_diameter_told")).to_have_text("micrometer ±0.01 mm")
+    assert_whole(page)
+    page.get_by_role("button", name="Save").click()
+    expect(page.get_by_role("heading", name="a")).to_be_visible()
+    assert (Case.objects.get().bore_diameter_source, Case.objects.get().bore_diameter_pm) == ("s", 0.02)
+
+
+def test_a_doubt_and_a_contradiction_show_while_typing(page):
+    page.goto("/parts/cases/add/")
+    told = page.locator("#id_back_depth_told")
+    expect(told).to_have_text("calliper ±0.08 mm")
+    page.locator("#id_back_depth").press_sequentially("12")
+    expect(told).to_contain_text("Look again: 2.50 to 9.00 mm is usual.")
+    expect(page.locator("#told-in-all")).to_have_text("1 to look at again")
+    assert_whole(page)
+    page.locator("#id_dial_seat_diameter").press_sequentially("27.00")
+    page.locator("#id_dial_opening_diameter").press_sequentially("28.00")
+    seat = page.locator("#id_dial_seat_diameter_told")
+    expect(seat).to_contain_text("the dial would fall through the opening")
+    page.locator("#id_dial_opening_diameter").fill("26.00")
+    expect(seat).to_have_text("27.00 ±0.05 mm, calliper")
+    page.get_by_label("Name", exact=True).fill("a")
+    page.get_by_role("button", name="Save").click()
+    expect(page.get_by_role("heading", name="a")).to_be_visible()
+    assert Case.objects.get().back_depth == 12.0
+
+
+def test_the_page_of_the_instruments_fits(page):
+    page.goto("/parts/instruments/")
+    assert_whole(page)
+    page.locator("#id_instrument-0-limit_mm").fill("0,04")
+    page.get_by_role("button", name="Save instruments").click()
+    expect(page.get_by_role("status")).to_contain_text("Instruments saved.")
+    page.goto("/parts/cases/add/")
+    expect(page.get_by_label("In hand")).to_contain_text("Calliper ±0.04 mm")

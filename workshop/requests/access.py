@@ -45,7 +45,7 @@ _TABLE = {
         jobs:option-add jobs:option-new jobs:option jobs:photo-add
         jobs:photo-put-away jobs:stock-aside jobs:stock-settle jobs:stock-count jobs:order jobs:paper jobs:past
         jobs:past-near jobs:learn jobs:figures jobs:figures-file
-        parts:note-put-away
+        parts:note-put-away parts:instruments parts:instrument-put-away
         parts:index parts:list parts:detail parts:export parts:template parts:put-away parts:bring-back parts:copy
         parts:measured parts:pick
         parts:pairings parts:pairing parts:pairing-compare parts:pairing-put-away parts:pairing-sheet
@@ -58,6 +58,7 @@ _TABLE = {
     FORM: """
         jobs:log jobs:draft jobs:draft-drop jobs:likely jobs:customer-edit jobs:edit jobs:go-ahead jobs:luminous
         jobs:order-add jobs:run-change jobs:outcome parts:note parts:note-add
+        parts:look parts:look-again
         parts:add parts:edit parts:import parts:import-check parts:pairing-new parts:pairing-upload parts:holder-new
         parts:draft parts:quick-new parts:quick parts:quick-chance parts:quick-keep parts:quick-discard parts:examples
     """,

@@ -1,7 +1,7 @@
 """Moving a workshop to another database: every row copied, then both sides compared row by row.
 
-The files (photos, papers) stay where they are; only rows move. What Django itself writes into a new database - kinds of
-content and their rights - is replaced by the rows of the old one, so that their numbers stay.
+The files (photos, papers) stay where they are; only rows move. What stands in any new database - kinds of content
+and their rights, the usual instruments - is replaced by the rows of the old one, so that their numbers stay.
 """
 
 import hashlib
@@ -16,7 +16,7 @@ from django.db.models import GeneratedField
 
 TARGET = "target"
 BATCH = 500
-_BY_DJANGO = {"contenttypes.contenttype", "auth.permission"}
+_IN_ANY_NEW_ONE = {"contenttypes.contenttype", "auth.permission", "parts.instrument"}
 
 
 class CannotMove(Exception):
@@ -57,7 +57,7 @@ def _models():
 def _refuse_what_is_there():
     for model in _models():
         label = model._meta.label
-        if label.lower() not in _BY_DJANGO and model._base_manager.using(TARGET).exists():
+        if label.lower() not in _IN_ANY_NEW_ONE and model._base_manager.using(TARGET).exists():
             raise CannotMove(f"The new database already has {label} rows. Use an empty one; nothing was moved.")
 
 

@@ -320,3 +320,86 @@ def test_a_window_older_than_the_last_change_is_told_before_it_overwrites(owner_
     assert Stem.objects.get().length == 19.5
     assert owner_client.post(address, late | {"stamp": refused.context["stamp"]}).status_code == 302
     assert Stem.objects.get().length == 18.2
+
+
+def looked(owner_client, slug, **typed):
+    """What is told at the fields of a form that is not saved yet, by the fields' ids."""
+    data = filled(owner_client, f"/parts/{slug}/add/", **typed)
+    answer = owner_client.post(f"/parts/{slug}/look/", data, headers={"HX-Request": "true"})
+    assert answer.status_code == 200
+    entries = answer.context["editor"].measured
+    told = {
+        entry.field.auto_id: [*(text for each in entry.wrong for text in each.errors), *entry.doubts, entry.note]
+        for entry in entries
+    }
+    for place in told:
+        assert f'hx-swap-oob="innerHTML:#{place}_told"' in answer.text
+    return {place: [text for text in texts if text] for place, texts in told.items()}
+
+
+def test_while_typing_each_number_tells_what_becomes_of_it(owner_client):
+    told = looked(owner_client, "cases", bore_diameter="27.40 27.42 27.41", dial_seat_diameter="28.50")
+    assert told["id_bore_diameter"] == ["27.41 ±0.058 mm, calliper, 3 readings"]
+    assert told["id_dial_seat_diameter"] == ["28.50 ±0.05 mm, calliper"]
+    assert told["id_back_depth"] == ["calliper ±0.08 mm"]
+    assert told["id_stem_angle"] == ["by eye ±2°"]
+    assert not Case.objects.exists()
+
+
+def test_a_contradiction_shows_while_typing_before_there_is_a_name(owner_client):
+    told = looked(owner_client, "cases", dial_seat_diameter="27.00", dial_opening_diameter="28.00")
+    assert "the dial would fall through the opening" in told["id_dial_seat_diameter"][0]
+    rows = {"furniture-0-inner_radius": "9", "furniture-0-outer_radius": "8"}
+    assert "wrong way round" in looked(owner_client, "dials", **rows)["id_furniture-0-outer_radius"][0]
+
+
+def test_what_is_unlikely_is_doubted_and_saved(owner_client):
+    told = looked(owner_client, "cases", bore_diameter="9.00", back_depth="12")
+    assert told["id_bore_diameter"][0] == "Look at the bore again: 9.00 mm is small for a watch."
+    assert told["id_back_depth"][0] == "Look again: 2.50 to 9.00 mm is usual."
+    typed = {"name": "a", "bore_diameter": "9.00", "back_depth": "12"}
+    owner_client.post("/parts/cases/add/", filled(owner_client, "/parts/cases/add/", **typed))
+    edit = owner_client.get(f"/parts/cases/{Case.objects.get().pk}/edit/")
+    assert edit.text.count('class="doubt"') == 2
+
+
+def test_a_doubt_among_hands_stands_at_the_hand(owner_client):
+    told = looked(owner_client, "hand-sets", **{"hour-length": "10.9", "minute-length": "9"})
+    assert "is longer than the minute hand" in told["id_hour-length"][0]
+
+
+def test_a_number_that_is_none_is_told_while_typing(owner_client):
+    assert "is not a number" in looked(owner_client, "cases", bore_diameter="wide")["id_bore_diameter"][0]
+
+
+def test_what_has_no_instrument_says_so(owner_client):
+    told = looked(owner_client, "movements", current="1.2")
+    assert told["id_current"] == ["1.2 µA, ± not given"]
+    assert looked(owner_client, "movements", current="1.2 ±0.1")["id_current"] == ["1.2 ±0.1 µA, ± as typed"]
+    assert looked(owner_client, "movements", post_hour_made_for="1.20")["id_post_hour_made_for"] == []
+
+
+def test_seldom_needed_numbers_are_folded_until_they_hold_something(owner_client):
+    def folded(address):
+        groups = owner_client.get(address).context["editor"].groups
+        return {entry.field.name for shown in groups for entry in shown.seldom}
+
+    assert {"stem_thread_pitch", "post_hour_end_play", "current", "cell_type"} <= folded("/parts/movements/add/")
+    movement = MovementFactory(current=1.2, post_hour_end_play=0.05)
+    assert not {"current", "post_hour_end_play"} & folded(f"/parts/movements/{movement.pk}/edit/")
+
+
+def test_what_a_part_costs_is_the_owners_to_see_and_to_set(owner_client, hand):
+    typed = {"name": "a", "cost": "12,50", "supplier": "Tern Supplies", "supplier_number": "T-4"}
+    owner_client.post("/parts/stems/add/", filled(owner_client, "/parts/stems/add/", **typed))
+    stem = Stem.objects.get()
+    assert (str(stem.cost), stem.supplier, stem.supplier_number) == ("12.50", "Tern Supplies", "T-4")
+    page = f"/parts/stems/{stem.pk}/"
+    assert "12.50" in owner_client.get(page).text
+    assert "Tern Supplies" in hand.get(page).text
+    assert "12.50" not in hand.get(page).text
+    assert "cost" not in hand.get(f"{page}edit/").context["editor"].form.fields
+    assert hand.post(f"{page}edit/", filled(hand, f"{page}edit/", length="12", cost="1")).status_code == 302
+    assert str(Stem.objects.get().cost) == "12.50"
+    for client, has_cost in ((owner_client, True), (hand, False)):
+        assert ("cost" in client.get("/parts/stems/export/").text) is has_cost
