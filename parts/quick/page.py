@@ -120,6 +120,8 @@ def quick_context(*, pairing: Pairing, answered: Answer, hand: InHand) -> dict[s
         context["refused"] = [phrase_of(key) for key in (answered.error.key, answered.error.other) if key]
     if at:
         context["next"] = _next(at, pairing)
+    elif report and report.verdict is not Verdict.NO and report.waiting:
+        context["choose"] = [name for name in ("movement", "hands") if name in report.waiting]
     if report is None:
         return context
     checks = [check for check in report.checks if not check.missing]
@@ -148,6 +150,8 @@ def next_number(pairing: Pairing, answered: Answer) -> str:
         return wanted[0] if wanted else ""
     if report.verdict is Verdict.NO:
         return ""
+    if report.verdict is not Verdict.UNCLEAR and report.waiting:
+        return wanted[0] if wanted else ""
     open_now = [path for path, _ in report.measure_next]
     can_be_typed = [path for path in (*LETTERS, *NUMBERS) if path in open_now and _is_typed_here(path, pairing)]
     missing = [path for path in can_be_typed if path not in pairing.typed]

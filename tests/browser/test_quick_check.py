@@ -80,7 +80,8 @@ def test_from_an_empty_bench_to_a_verdict_by_keyboard_alone(page):
 
 def test_what_is_typed_while_an_answer_comes_stays(page):
     page.goto("/parts/pairings/quick/")
-    page.route("**/quick/*/", lambda route: (page.wait_for_timeout(600), route.continue_()))
+    slow = {"offline": False, "latency": 600, "downloadThroughput": -1, "uploadThroughput": -1}
+    page.context.new_cdp_session(page).send("Network.emulateNetworkConditions", slow)
     page.locator("input[name='p:dial.window'][value='is']").focus()
     page.keyboard.press("Space")
     field(page, "case.bore_diameter").focus()
