@@ -43,6 +43,16 @@
     event.preventDefault();
   });
 
+  // Hits that come while a hit before them has the focus leave the focus among them.
+  let among = false;
+  document.addEventListener("htmx:beforeSwap", (event) => {
+    among = event.target.matches(".picker-hits") && event.target.contains(document.activeElement);
+  });
+  document.addEventListener("htmx:afterSwap", (event) => {
+    if (!among || !event.target.matches(".picker-hits")) return;
+    (event.target.querySelector("button") ?? event.target.closest(".picker-search").querySelector("input")).focus();
+  });
+
   document.addEventListener("focusout", (event) => {
     const picker = event.target.closest?.(".picker-search");
     if (picker && event.relatedTarget && !picker.contains(event.relatedTarget)) {

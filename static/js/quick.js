@@ -26,7 +26,8 @@
   // What is being typed while an answer comes stays as it is typed.
   let typing = null;
   document.body.addEventListener("htmx:beforeSwap", () => {
-    const input = document.activeElement;
+    const active = document.activeElement;
+    const input = active.closest(".picker-search")?.querySelector("input") ?? active;
     const unsent = form.contains(input) && input.matches("input:not([type=radio])") && input.value !== input.defaultValue;
     typing = unsent ? { id: input.id, value: input.value, start: input.selectionStart } : null;
   });
