@@ -18,11 +18,11 @@ run: ## set up and run your own workshop (PORT=8000; LAN=1 for the bench's netwo
 
 test: ## set up, browser included, and run the tests, all but the long trials
 	@sh workshop/install.sh test
-	@$(PYTHON) -m pytest -n 2 -m "not long"
+	@$(PYTHON) -m pytest -n 2 --dist worksteal -m "not long"
 
 trials: ## the tests that take long: kills, floods, fuzzed forms, restores
 	@sh workshop/install.sh test
-	@$(PYTHON) -m pytest -n 2 -m long
+	@$(PYTHON) -m pytest -n 2 --dist worksteal -m long
 
 testpostgres: ## the same on PostgreSQL, on a server of its own that is gone afterwards
 	@sh workshop/install.sh postgres

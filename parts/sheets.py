@@ -245,7 +245,7 @@ def _numbers(record):
     return numbers
 
 
-def in_sheet(value, plus_minus, *, at_least=False):
+def in_sheet(value: Any, plus_minus: Any, *, at_least: bool = False) -> Any:
     """A dimension as the sheet has it."""
     if value is None:
         return None

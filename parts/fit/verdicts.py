@@ -201,19 +201,18 @@ def judge(
     the interval spans remedies that undo each other; `by_row` says that the bands' edges are columns. `words` fill the
     sentences: a Quantity is told in mm, a number with a unit in that, anything else as it is.
     """
-    missing = tuple(dict.fromkeys(value.missing + tuple(name for other in needs for name in other.missing)))
+    missing = missing_of(value, *needs)
     if missing:
         return Check(key, title, must, unit, value, row, Verdict.UNCLEAR, [], words, missing)
     low, high = span or (value.low, value.high)
     if by_row or is_column(value.value) or is_column(low) or any(is_column(other.value) for other in needs):
         return judge_column(key, must, value, row, needs, low, high, measure_first)
     bands = touched(row, low, high)
-    verdict = verdict_on([band.verdict for band in bands])
+    verdict = bands[0].verdict if len(bands) == 1 else verdict_on([band.verdict for band in bands])
     if value.unbounded and verdict is Verdict.NO:
         verdict = Verdict.UNCLEAR
     check = Check(key, title, must, unit, value, row, verdict, bands, words, (), low, high, provisional=provisional)
-    sides = {band.side for band in bands}
-    if measure_first and verdict is Verdict.WORK and {1, -1} <= sides:
+    if measure_first and verdict is Verdict.WORK and {1, -1} <= {band.side for band in bands}:
         check.instead = Remedy("work", measure_first)
     return check
 

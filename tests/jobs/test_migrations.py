@@ -71,9 +71,9 @@ def test_an_old_fee_stays_the_owners(job):
 def test_an_old_measurement_is_undone(old, job):
     told = {
         "back depth": ("4.20 ±0.03 mm, maker's sheet", 3.7, (4.20, 0.03, "s")),
-        "dial opening diameter": ("25.10 mm, estimated", 25.0, (25.10, 0.0, "e")),
+        "dial seat diameter": ("25.90 mm, estimated", 25.8, (25.90, 0.0, "e")),
         "stem axis depth": ("2.40 mm", 2.3, (2.40, 0.0, "m")),
-        "tube bore diameter": ("not measured", 1.3, (None, 0.0, "m")),
+        "crown seat radius": ("not measured", 14.0, (None, 0.0, "m")),
     }
     old.get_model("parts", "Case").objects.update(**{name.replace(" ", "_"): now for name, (_, now, _) in told.items()})
     job.told("Measured: case back depth", told["back depth"][0], "3.90 mm, measured")

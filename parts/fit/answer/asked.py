@@ -18,5 +18,5 @@ def asked_once(findings: Iterable[Finding]) -> Iterator[tuple[Finding, Remedy, T
         remedies = item.remedies if isinstance(item, Column) else dict.fromkeys(item.remedies, True)
         for remedy, where in remedies.items():
             before = asked.get(remedy, False)
-            yield item, remedy, where & negation(before)
-            asked[remedy] = before | where
+            yield item, remedy, where if before is False else where & negation(before)
+            asked[remedy] = where if before is False else before | where

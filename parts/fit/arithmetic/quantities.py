@@ -11,7 +11,7 @@ from collections.abc import Callable
 from math import inf, nan
 from typing import TypeAlias
 
-from parts.fit.arithmetic.elementwise import Number, Truth, is_lost, negation, pick, root, rounded, somewhere
+from parts.fit.arithmetic.elementwise import Number, Truth, is_column, is_lost, negation, pick, root, rounded, somewhere
 
 Spread: TypeAlias = dict[str, Number]
 Names: TypeAlias = tuple[str, ...]
@@ -162,8 +162,11 @@ def through(formula: Callable[..., Number], *terms: tuple[Number, Quantity]) -> 
 
 def missing_of(*quantities: Quantity) -> Names:
     """The names missing from any of them, each once, in order."""
-    names = [name for quantity in quantities for name in quantity.missing]
-    return tuple(dict.fromkeys(names)) if names else ()
+    names: dict[str, None] = {}
+    for quantity in quantities:
+        if quantity.missing:
+            names |= dict.fromkeys(quantity.missing)
+    return tuple(names)
 
 
 def product(a: Quantity, b: Quantity) -> Quantity:
@@ -181,9 +184,12 @@ def quotient(a: Quantity, b: Quantity) -> Quantity:
 
 def in_hand(*quantities: Quantity) -> Truth:
     """Whether all of them are known: one truth value, or a column of them."""
-    known = not any(quantity.missing for quantity in quantities)
-    for quantity in quantities if known else ():
-        known = known & negation(is_lost(quantity.value))
+    known: Truth = True
+    for quantity in quantities:
+        if quantity.missing:
+            return False
+        if is_column(quantity.value):
+            known = known & negation(is_lost(quantity.value))
     return known
 
 
