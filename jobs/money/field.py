@@ -3,7 +3,7 @@
 from django.utils.functional import lazy
 
 from jobs.models import Shop
-from parts.tools.amount_field import AmountField
+from parts.tools.number_field import AmountField
 
 
 class FeeField(AmountField):

@@ -9,7 +9,7 @@ from parts.dimensions.form_field import DimensionField, PlainNumberField
 from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
 from parts.models import Case, CaseFamily, Crown, Dial, DialFoot, DialFurniture, FootHole, Hand, HandSet, Movement, Stem
 from parts.models.base import NAMELESS
-from parts.tools.amount_field import AmountField
+from parts.tools.number_field import AmountField
 
 
 class MeasuredForm(forms.ModelForm):

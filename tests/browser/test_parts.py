@@ -166,7 +166,7 @@ def test_the_sources_and_what_is_in_hand_are_reached_by_keyboard(page):
     expect(page.locator("#id_tube_outer_diameter_told")).to_have_text("micrometer ±0.01 mm")
     assert_whole(page)
     page.get_by_role("button", name="Save").click()
-    expect(page.get_by_role("heading", name="a")).to_be_visible()
+    expect(page.get_by_role("heading", name="a", exact=True)).to_be_visible()
     assert (Case.objects.get().bore_diameter_source, Case.objects.get().bore_diameter_pm) == ("s", 0.02)
 
 
@@ -186,7 +186,7 @@ def test_a_doubt_and_a_contradiction_show_while_typing(page):
     expect(seat).to_have_text("27.00 ±0.05 mm, calliper")
     page.get_by_label("Name", exact=True).fill("a")
     page.get_by_role("button", name="Save").click()
-    expect(page.get_by_role("heading", name="a")).to_be_visible()
+    expect(page.get_by_role("heading", name="a", exact=True)).to_be_visible()
     assert Case.objects.get().back_depth == 12.0
 
 

@@ -263,3 +263,68 @@ def test_no_exported_cell_begins_like_a_formula():
             for cell in line:
                 assert cell[:1] not in ("=", "+", "@", "\t", "\r")
                 assert cell[:1] != "-" or float(cell) < 0
+
+
+def held():
+    """Parts whose numbers say how they were taken, on the part itself, on a row and on a hand."""
+    CaseFactory(
+        name="a", bore_diameter=27.41, taken={"bore_diameter": {"instrument": "Calliper", "readings": [27.4, 27.42]}}
+    )
+    dial = DialFactory(name="a")
+    dial.feet.filter(angle=235.0).update(taken={"radius": {"instrument": "Picture", "stated": True}})
+    HandFactory(
+        hand_set=HandSetFactory(hands=False, seconds=False), role="hour", taken={"length": {"instrument": "Loupe"}}
+    )
+
+
+@pytest.mark.parametrize("slug", ["cases", "dials", "hand-sets"])
+def test_how_numbers_were_taken_goes_out_and_comes_in_again(slug):
+    held()
+    text = exported(slug)
+    for kind in reversed(KINDS.values()):
+        kind.model.objects.all().delete()
+    imported(slug, text)
+    assert exported(slug) == text
+    if slug == "cases":
+        assert Case.objects.get().taken == {"bore_diameter": {"instrument": "Calliper", "readings": [27.4, 27.42]}}
+    if slug == "dials":
+        assert [foot.taken for foot in Dial.objects.get().feet.all()] == [
+            {},
+            {"radius": {"instrument": "Picture", "stated": True}},
+        ]
+
+
+def test_a_number_that_was_changed_in_the_file_leaves_its_readings_behind():
+    held()
+    text = exported("cases").replace("27.41 ±0.02", "27.50 ±0.02")
+    Case.objects.all().delete()
+    imported("cases", text)
+    case = Case.objects.get()
+    assert (case.bore_diameter, case.taken) == (27.5, {})
+
+
+@pytest.mark.parametrize(
+    "cell",
+    ["x", "[]", "3", '{"part": 3}', '{"part": {"bore_diameter": {"of": 27, "readings": ["x"]}}}', "[" * 5000],
+)
+def test_a_cell_that_no_export_wrote_is_refused_or_left(cell):
+    out = io.StringIO()
+    csv.writer(out).writerows([["name", "bore diameter", "taken"], ["a", "27", cell]])
+    ((row, column, _, reason),) = faults("cases", out.getvalue())
+    assert (row, column) == (2, "taken")
+    assert "This was not written by an export." in reason
+
+
+def test_what_a_part_costs_stands_only_in_the_file_of_who_sees_money():
+    CrownFactory(cost="12.50", supplier="Tern Supplies")
+    kind = KINDS["crowns"]
+    assert "cost" not in exported("crowns")
+    text = files.export(kind=kind, records=find(kind=kind), sees_money=True)
+    assert "12.50" in text
+    with pytest.raises(files.CsvError, match="no crown column “cost”"):
+        files.keep(kind=kind, name="x.csv", data=text.encode())
+    file = files.keep(kind=kind, name="x.csv", data=text.encode(), sees_money=True)
+    assert files.import_all(kind=kind, file=file, sees_money=True) == 1
+    assert files.export(kind=kind, records=find(kind=kind), sees_money=True).count("12.50") == 2
+    (fault,) = files.check(kind=kind, text="name,cost\na,much\n", sees_money=True).faults
+    assert fault.reason == "Write an amount such as 12.50, or leave it blank."
