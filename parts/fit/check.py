@@ -60,7 +60,6 @@ def laid_out(
 
     `made` is the spacer where it is not worked out from the sheet: the sheet's numbers are draws then.
     """
-    sheet = height.with_pads(sheet, rules)
     p = Pairing(sheet, rules, parts)
     p.date = date.view(p)
     p.stack = height.stack(sheet, rules, placement, made)

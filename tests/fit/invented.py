@@ -32,11 +32,11 @@ def pairings(count, seed, more=None):
 def add_optional(data, chance):
     """Put in the numbers for which something else stands where they are not measured.
 
-    The dial is as thick at the hub as elsewhere, or thicker; a dial sunk there is seen, and has to be measured.
+    The dial is as thick at the hub as elsewhere, or thicker; a dial sunk there is seen, and has to be measured. Pads
+    are left out: where they were not measured the rule's thickness stands for them, which another may differ from.
     """
     of = chance.uniform
     data["dial"] |= {"centre_thickness": data["dial"]["thickness"] + of(0.0, 0.15)}
-    data["dial"] |= {"fixing": chance.choice(["pads", "pads", "feet"]), "pad_thickness": of(0.02, 0.2)}
     for hand in filter(None, data["hands"].values()):
         hand |= {"cap_thickness": chance.choice([0.0, of(0.02, 0.15)]), "blade_step": of(0.0, 0.1)}
     for post in data["movement"]["posts"].values():

@@ -42,7 +42,7 @@ def test_a_few_of_each_kind():
 
 
 def test_no_number_that_another_stands_for_turns_what_goes_into_a_no_when_it_is_lost():
-    """Pads by the rule, hands without a cap, a dial as thick at the hub as elsewhere."""
+    """Hands without a cap, a dial as thick at the hub as elsewhere."""
     assert [list(noes(data)) for data in pairings(8, seed=11, more=add_optional)] == [[]] * 8
 
 

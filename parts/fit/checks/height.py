@@ -7,7 +7,6 @@ dial rest count towards the crystal.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from math import nan
 from typing import TYPE_CHECKING
 
@@ -29,17 +28,12 @@ def stem_offset(sheet: Sheet) -> Quantity:
     return sheet.case.stem_axis_depth - sheet.dial.thickness - sheet.movement.stem_axis_depth
 
 
-def with_pads(sheet: Sheet, rules: Rules) -> Sheet:
-    """The sheet with the rule's thickness for pads that were not measured: from none at all to twice as much."""
+def pads(sheet: Sheet, rules: Rules) -> Quantity:
+    """Thickness of the dial pads under the dial, the rule's where they were not measured; 0 without pads."""
     if sheet.dial.fixing != "pads":
-        return sheet
-    by_rule = measured("dial.pad_thickness", rules.pad_thickness, rules.pad_thickness)
-    return replace(sheet, dial=replace(sheet.dial, pad_thickness=or_else(sheet.dial.pad_thickness, by_rule)))
-
-
-def pads(sheet: Sheet) -> Quantity:
-    """Thickness of the dial pads under the dial; 0 without pads."""
-    return sheet.dial.pad_thickness if sheet.dial.fixing == "pads" else Quantity(0.0)
+        return Quantity(0.0)
+    thickness = sheet.dial.pad_thickness
+    return or_else(thickness, Quantity(rules.pad_thickness))
 
 
 def tolerance(sheet: Sheet, rules: Rules) -> Number:
@@ -64,7 +58,7 @@ def spacer(sheet: Sheet, rules: Rules) -> Quantity:
     offset = stem_offset(sheet)
     if not offset.known:
         return unknown(*offset.missing)
-    wanted = offset - pads(sheet)
+    wanted = offset - pads(sheet, rules)
     made = measured(MADE_SPACER, wanted.value, rules.spacer_pm)
     return pick(
         in_hand(offset), pick(needs_spacer(wanted, tolerance(sheet, rules)), made, Quantity(0.0)), Quantity(nan)
@@ -83,7 +77,7 @@ def stack(sheet: Sheet, rules: Rules, placement: str, made: Quantity | None = No
     """
     made, none = made or spacer(sheet, rules), Quantity(0.0)
     front, rear = (made, none) if placement == "front" else (none, made)
-    behind = rear + pads(sheet)
+    behind = rear + pads(sheet, rules)
     face = behind + sheet.dial.thickness
     at_hub = behind + or_else(sheet.dial.centre_thickness, sheet.dial.thickness)
     loose = behind.known and behind.value <= rules.wheel_rise_max + SLACK
@@ -92,12 +86,12 @@ def stack(sheet: Sheet, rules: Rules, placement: str, made: Quantity | None = No
 
 def stem_height(p: Pairing) -> Iterator[Finding]:
     """Whether the stem meets its hole, and the spacer that makes it do so."""
-    offset, padding, allowed = stem_offset(p.sheet), pads(p.sheet), tolerance(p.sheet, p.rules)
+    offset, padding, allowed = stem_offset(p.sheet), pads(p.sheet, p.rules), tolerance(p.sheet, p.rules)
     wanted = offset - padding
     check = judge(
         "stem-height",
         "Stem height",
-        wanted + padding.value if padding.known else wanted,
+        offset,
         line(
             no("Even without a spacer the stem sits {left} too deep."),
             padding.value - allowed,
@@ -108,7 +102,7 @@ def stem_height(p: Pairing) -> Iterator[Finding]:
                 by_part("Make a spacer {thickness} thick."),
             ),
         ),
-        plus_minus=(wanted.half_width, "mm"),
+        plus_minus=(offset.half_width, "mm"),
         by_row=is_column(allowed),
         wanted=(allowed, "mm"),
         left=(abs(wanted.value) if wanted.known else None, "mm"),
@@ -116,7 +110,7 @@ def stem_height(p: Pairing) -> Iterator[Finding]:
     )
     if wanted.known:
         needed = needs_spacer(wanted, allowed)
-        too_coarse = needed & (wanted.half_width > allowed + SLACK)
+        too_coarse = needed & (offset.half_width > allowed + SLACK)
         check = check.unclear_where(
             too_coarse,
             "The {thickness} spacer cannot be sized yet: stem height is known to ±{plus_minus}; ±{wanted} is needed.",
