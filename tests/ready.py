@@ -43,6 +43,6 @@ def _make(ready):
         own = Path(folder) / "workshop" / "dialside.sqlite3"
         with closing(sqlite3.connect(own)) as source, closing(sqlite3.connect(whole)) as target:
             source.backup(target)
-    for old in ready.parent.glob("ready-*.sqlite3"):
-        old.unlink(missing_ok=True)
     whole.replace(ready)
+    for old in set(ready.parent.glob("ready-*.sqlite3")) - {ready}:
+        old.unlink(missing_ok=True)
