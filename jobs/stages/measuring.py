@@ -14,8 +14,11 @@ from jobs.history import record
 from jobs.history_words import in_words
 from jobs.models import Event, Stage
 from jobs.options.choosing import keep_report, options_of
+from parts.dimensions.cards import card_of
 from parts.dimensions.field import Source
-from parts.dimensions.text import format_dimension, read_dimension
+from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
+from parts.dimensions.readings import take
+from parts.dimensions.text import format_dimension
 from parts.fit.records import describe
 from parts.fit.units import unit_word
 from parts.library import part_records
@@ -122,7 +125,7 @@ def typed(stage, pairing, data):
 
 
 @transaction.atomic
-def store(*, stage: Stage, pairing: Pairing, entry: Entry, by: User) -> list[str]:
+def store(*, stage: Stage, pairing: Pairing, entry: Entry, by: User, hand: InHand = NOTHING_IN_HAND) -> list[str]:
     """Store a row, or undo its measurement where it was emptied; as `write_back`, also raises StalePage, NotKnown.
 
     Stage and record are read again with their rows held, so that nothing stored elsewhere meanwhile is lost.
@@ -138,31 +141,47 @@ def store(*, stage: Stage, pairing: Pairing, entry: Entry, by: User) -> list[str
         )
     if entry.text:
         return write_back(
-            stage=stage, pairing=pairing, path=entry.path, text=entry.text, by=by, source=Source(entry.source)
+            stage=stage,
+            pairing=pairing,
+            path=entry.path,
+            text=entry.text,
+            by=by,
+            source=Source(entry.source),
+            hand=hand,
         )
     return undo(stage=stage, pairing=pairing, path=entry.path, by=by)
 
 
 @transaction.atomic
 def write_back(
-    *, stage: Stage, pairing: Pairing, path: str, text: str, by: User, source: str = Source.MEASURED
+    *,
+    stage: Stage,
+    pairing: Pairing,
+    path: str,
+    text: str,
+    by: User,
+    source: str = Source.MEASURED,
+    hand: InHand = NOTHING_IN_HAND,
 ) -> list[str]:
     """Store a measurement and keep every option's report anew; returns what changed in the chosen one.
 
+    A bare number takes the plus-minus of the instrument in `hand`; with none it stays as it is typed.
     Raises DimensionError for text that is no dimension and ValidationError for one outside its limits.
     """
     place = _place(pairing, path)
     if place is None:
         raise KeyError(path)
     spec = place[1].input
-    reading = read_dimension(text, unit=spec.unit, bounded=spec.bounded)
-    if reading is None:
+    tool = hand.tool(path, unit=spec.unit, source=source)
+    counts = card_of(path).counts
+    taken = take(text, unit=spec.unit, bounded=spec.bounded, tool=tool, pins=hand.pins, counts=counts)
+    if taken is None:
         return []
-    if reading.at_least:
+    if taken.at_least:
         source = Source.AT_LEAST
-    text = format_dimension(*reading, unit=spec.unit, at_least=reading.at_least)
-    measured = stage.measured | {path: text}
-    return _put(stage, pairing, path, reading, source, by, kind=Event.Kind.MEASURED, measured=measured)
+    text = format_dimension(taken.value, taken.plus_minus, unit=spec.unit, at_least=taken.at_least)
+    measured, put = stage.measured | {path: text}, (taken.value, taken.plus_minus, source, taken.record)
+    return _put(stage, pairing, path, put, by, kind=Event.Kind.MEASURED, measured=measured)
 
 
 @transaction.atomic
@@ -172,10 +191,11 @@ def undo(*, stage: Stage, pairing: Pairing, path: str, by: User) -> list[str]:
     Raises NotKnown, and changes nothing, where the history does not hold what stood there.
     """
     stood = _stood_before(stage, path)
-    reading = (stood["value"], stood["plus_minus"]) if stood else (None, 0.0)
-    source = Source(stood["source"]) if stood else Source.MEASURED
+    put = (None, 0.0, Source.MEASURED, None)
+    if stood:
+        put = (stood["value"], stood["plus_minus"], Source(stood["source"]), stood.get("taken"))
     left = {key: text for key, text in stage.measured.items() if key != path}
-    return _put(stage, pairing, path, reading, source, by, kind=Event.Kind.MEASUREMENT_UNDONE, measured=left)
+    return _put(stage, pairing, path, put, by, kind=Event.Kind.MEASUREMENT_UNDONE, measured=left)
 
 
 def _stood_before(stage, path):
@@ -203,8 +223,7 @@ def _put(
     stage: Stage,
     pairing: Pairing,
     path: str,
-    reading: tuple[float | None, float],
-    source: str,
+    put: tuple[float | None, float, str, dict[str, Any] | None],
     by: User,
     *,
     kind: str,
@@ -213,7 +232,7 @@ def _put(
     holder, dimension = _place(pairing, path)
     holder = _own(stage, pairing, path, holder, by)
     before = _stored(holder, dimension)
-    dimension.put(holder, *reading, source)
+    dimension.put(holder, *put)
     dimension.check(holder)
     holder.save()
     stage.measured = measured
@@ -231,7 +250,10 @@ def _put(
 def _stored(holder, dimension):
     """What the record holds, for the history; None where it is not measured."""
     value, plus_minus, source = dimension.of(holder)
-    return None if value is None else {"value": value, "plus_minus": plus_minus, "source": source}
+    if value is None:
+        return None
+    how = holder.taken.get(dimension.name)
+    return {"value": value, "plus_minus": plus_minus, "source": source} | ({"taken": how} if how else {})
 
 
 def _place(pairing, path):

@@ -17,6 +17,7 @@ from jobs.stages.checklist import items_of
 from jobs.stages.forms import MinutesForm, RemarksForm, SkipForm
 from parts.dimensions.field import Source
 from parts.dimensions.text import DimensionError
+from parts.instruments.hand import in_hand
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import StalePage, for_saving, one_transaction
 
@@ -42,6 +43,7 @@ def _page(request: HtmxRequest, stage: Stage, *, status: int = 200, **forms: For
     option = chosen_option(stage.job)
     context = stage_context(stage=stage, report=report_of(option))
     context |= {"asked": measuring.asked_in(stage, option.pairing) if option else [], "sources": Source.choices}
+    context |= {"hand": in_hand(request)}
     context |= {"remarks_form": RemarksForm(instance=stage), "skip_form": SkipForm(), "minutes_form": MinutesForm()}
     template = "jobs/stages/_checklist.html" if request.htmx else "jobs/stages/stage.html"
     return render(request, template, context | {"skippable": stage.kind in progress.SKIPPABLE} | forms, status=status)
@@ -108,10 +110,10 @@ def measurements(request, number, kind):
     """Write back what was measured, each number on its own: a wrong one does not hold the others."""
     stage = _stage(number, kind)
     option = chosen_option(stage.job)
-    faults, changed = {}, []
+    faults, changed, hand = {}, [], in_hand(request)
     for entry in measuring.typed(stage, option.pairing, request.POST) if option else ():
         try:
-            changed += measuring.store(stage=stage, pairing=option.pairing, entry=entry, by=request.user)
+            changed += measuring.store(stage=stage, pairing=option.pairing, entry=entry, by=request.user, hand=hand)
         except (DimensionError, StalePage, measuring.NotKnown) as error:
             faults[entry.path] = (entry, str(error))
         except ValidationError as error:

@@ -124,7 +124,7 @@ def test_where_nothing_is_known_of_what_stood_before_nothing_is_undone(owner_cli
     assert response.status_code == 422
     assert "so this cannot be undone" in response.text
     assert own_case(job).back_depth == 3.70
-    assert job.stages.get(kind="teardown").measured == {"case.back_depth": "3.70"}
+    assert job.stages.get(kind="teardown").measured == {"case.back_depth": "3.70 ±0.08"}
 
 
 def test_a_signed_quote_stays_the_owners_whatever_its_caption_says(hand, owner, job):

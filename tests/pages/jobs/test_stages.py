@@ -13,6 +13,7 @@ from jobs.stages import progress, work_time
 from jobs.stages.checklist import items_of
 from jobs.timing import timing_runs
 from parts.dimensions.field import Source
+from parts.models import Instrument
 from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory, UserFactory
 
 pytestmark = pytest.mark.django_db
@@ -116,7 +117,7 @@ def test_measurements_land_on_their_field_and_tell_what_changed(owner_client, jo
     assert "must be above 0, at most 100 mm" in response.text
     assert "Back clearance: was fits, now no." in response.text
     assert report_of(job)["back-gap"].verdict == "no"
-    assert job.stages.get(kind="teardown").measured == {"case.back_depth": "3.70"}
+    assert job.stages.get(kind="teardown").measured == {"case.back_depth": "3.70 ±0.08"}
 
 
 def test_a_changed_number_takes_its_tick_back(owner_client, job, owner):
@@ -205,13 +206,13 @@ def test_a_second_tab_does_not_put_its_old_number_over_a_new_one(owner_client, j
     owner_client.post(url, page | {"case.back_depth": "4.10"})
     untouched = owner_client.post(url, page | {"dial.thickness": "0.42"})
     assert untouched.status_code == 302
-    assert job.stages.get(kind="teardown").measured["case.back_depth"] == "4.10"
+    assert job.stages.get(kind="teardown").measured["case.back_depth"] == "4.10 ±0.08"
     response = owner_client.post(url, page | {"case.back_depth": "4.00"})
     assert response.status_code == 422
-    assert "Someone changed this: now 4.10 mm." in response.text
+    assert "Someone changed this: now 4.10 ±0.08 mm." in response.text
     assert 'value="4.00"' in response.text
-    owner_client.post(url, page | {"case.back_depth": "4.00", "case.back_depth-stood": "4.10 mm"})
-    assert job.stages.get(kind="teardown").measured["case.back_depth"] == "4.00"
+    owner_client.post(url, page | {"case.back_depth": "4.00", "case.back_depth-stood": "4.10 ±0.08 mm"})
+    assert job.stages.get(kind="teardown").measured["case.back_depth"] == "4.00 ±0.08"
 
 
 def test_an_emptied_field_takes_its_measurements_back(owner_client, job):
@@ -224,7 +225,7 @@ def test_an_emptied_field_takes_its_measurements_back(owner_client, job):
     assert (own.back_depth, own.back_depth_source) == (4.20, Source.SHEET)
     assert "case.back_depth" not in job.stages.get(kind="teardown").measured
     told = in_words(job.events.get(kind="measurement-undone"))
-    assert told == ("Measurement undone: case back depth", "3.80 mm, measured", "4.20 mm, maker's sheet")
+    assert told == ("Measurement undone: case back depth", "3.80 ±0.08 mm, measured", "4.20 mm, maker's sheet")
 
 
 def test_what_is_undone_is_the_last_measurement_and_not_one_that_was_undone_before(owner_client, job):
@@ -300,3 +301,18 @@ def test_ticking_what_is_not_on_the_list_is_told(owner_client, job):
 @pytest.mark.parametrize("name", ["tick", "stage-close", "stage-skip", "stage-open", "measurements", "time", "remarks"])
 def test_who_comes_by_a_link_to_what_is_sent_is_led_to_the_stage(owner_client, job, name):
     assert owner_client.get(address(name, job, "dial")).url == address("stage", job, "dial")
+
+
+def test_a_measurement_takes_the_plus_minus_of_what_is_in_hand_and_says_how_it_was_taken(owner_client, job):
+    address = f"/jobs/{job.number}/teardown/measurements/"
+    gauge = Instrument.objects.get(name="Depth gauge")
+    typed = {"case.back_depth": "3.70 3.72 3.71", "case.stem_axis_depth": "2.05", "in_hand": str(gauge.pk)}
+    assert owner_client.post(address, typed).status_code == 302
+    case = choosing.chosen_option(job).pairing.case
+    assert (case.back_depth, case.back_depth_pm, case.stem_axis_depth_pm) == (3.71, 0.047, 0.03)
+    assert case.taken["back_depth"] == {"instrument": "Depth gauge", "readings": [3.7, 3.72, 3.71]}
+    left = {"case.back_depth": "3.71 ±0.047", "case.stem_axis_depth": ""}
+    owner_client.post(address, left)
+    case = choosing.chosen_option(job).pairing.case
+    assert "stem_axis_depth" not in case.taken
+    assert "back_depth" in case.taken
