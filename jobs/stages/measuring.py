@@ -257,7 +257,8 @@ def _stored(holder, dimension):
     value, plus_minus, source = dimension.of(holder)
     if value is None:
         return None
-    return {"value": value, "plus_minus": plus_minus, "source": source, "taken": holder.taken.get(dimension.name)}
+    how = holder.taken.get(dimension.name)
+    return {"value": value, "plus_minus": plus_minus, "source": source} | ({"taken": how} if how else {})
 
 
 def _own(stage, pairing, path, holder, by):

@@ -42,6 +42,7 @@ def _page(request: HtmxRequest, stage: Stage, *, status: int = 200, **forms: For
     option = chosen_option(stage.job)
     context = stage_context(stage=stage, report=report_of(option))
     context |= {"asked": measuring.asked_in(stage, option.pairing) if option else [], "sources": Source.choices}
+    context |= {"hand": in_hand(request)}
     context |= {"remarks_form": RemarksForm(instance=stage), "skip_form": SkipForm(), "minutes_form": MinutesForm()}
     template = "jobs/stages/_checklist.html" if request.htmx else "jobs/stages/stage.html"
     return render(request, template, context | {"skippable": stage.kind in progress.SKIPPABLE} | forms, status=status)
@@ -108,12 +109,10 @@ def measurements(request, number, kind):
     """Write back what was measured, each number on its own: a wrong one does not hold the others."""
     stage = _stage(number, kind)
     option = chosen_option(stage.job)
-    faults, changed = {}, []
+    faults, changed, hand = {}, [], in_hand(request)
     for entry in measuring.typed(stage, option.pairing, request.POST) if option else ():
         try:
-            changed += measuring.store(
-                stage=stage, pairing=option.pairing, entry=entry, by=request.user, hand=in_hand(request)
-            )
+            changed += measuring.store(stage=stage, pairing=option.pairing, entry=entry, by=request.user, hand=hand)
         except (StalePage, measuring.NotKnown) as error:
             faults[entry.path] = (entry, str(error))
         except ValidationError as error:

@@ -41,6 +41,6 @@ def _of(record):
 
 
 def _put(record, held):
-    kept = {name: checked_record(how) for name, how in held.items() if how["of"] == getattr(record, name)}
-    if kept:
-        record.taken = {name: how for name, how in kept.items() if name in record.dimensions}
+    known = {name: how for name, how in held.items() if name in record.dimensions}
+    if known:
+        record.taken = {name: checked_record(how) for name, how in known.items() if how["of"] == getattr(record, name)}

@@ -13,6 +13,7 @@ from jobs.stages import progress, work_time
 from jobs.stages.checklist import items_of
 from jobs.timing import timing_runs
 from parts.dimensions.field import Source
+from parts.models import Instrument
 from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory, UserFactory
 
 pytestmark = pytest.mark.django_db
@@ -300,3 +301,18 @@ def test_ticking_what_is_not_on_the_list_is_told(owner_client, job):
 @pytest.mark.parametrize("name", ["tick", "stage-close", "stage-skip", "stage-open", "measurements", "time", "remarks"])
 def test_who_comes_by_a_link_to_what_is_sent_is_led_to_the_stage(owner_client, job, name):
     assert owner_client.get(address(name, job, "dial")).url == address("stage", job, "dial")
+
+
+def test_a_measurement_takes_the_plus_minus_of_what_is_in_hand_and_says_how_it_was_taken(owner_client, job):
+    address = f"/jobs/{job.number}/teardown/measurements/"
+    gauge = Instrument.objects.get(name="Depth gauge")
+    typed = {"case.back_depth": "3.70 3.72 3.71", "case.stem_axis_depth": "2.05", "in_hand": str(gauge.pk)}
+    assert owner_client.post(address, typed).status_code == 302
+    case = choosing.chosen_option(job).pairing.case
+    assert (case.back_depth, case.back_depth_pm, case.stem_axis_depth_pm) == (3.71, 0.047, 0.03)
+    assert case.taken["back_depth"] == {"instrument": "Depth gauge", "readings": [3.7, 3.72, 3.71]}
+    left = {"case.back_depth": "3.71 ±0.047", "case.stem_axis_depth": ""}
+    owner_client.post(address, left)
+    case = choosing.chosen_option(job).pairing.case
+    assert "stem_axis_depth" not in case.taken
+    assert "back_depth" in case.taken
