@@ -7,6 +7,7 @@ from uuid import uuid4
 
 from django import forms
 
+from parts.library.picker import PartField
 from parts.models import Case, Dial, Pairing
 
 if TYPE_CHECKING:
@@ -38,16 +39,13 @@ def _listed(pairings):
 class BeginForm(forms.Form):
     """A new pairing that begins with a case of the job's family, and with the family's dial where there is one."""
 
-    case = forms.ModelChoiceField(Case.objects.none(), required=False, label="Case", empty_label="not chosen yet")
+    case = PartField(Case.objects.in_drawers(), label="Case")
 
     def __init__(self, *args: Any, job: Job, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.job = job
-        cases = Case.objects.filter(family=job.case_family_id or 0, archived=False).select_related("family")
-        self.fields["case"].queryset = cases
-        listed = [(case.pk, str(case)) for case in cases[:MOST_LISTED]]
-        self.fields["case"].choices = [("", "not chosen yet"), *listed]
-        self.fields["case"].initial = listed[0][0] if len(listed) == 1 else None
+        of_family = Case.objects.in_drawers().filter(family=job.case_family_id or 0)[:2]
+        self.fields["case"].initial = of_family[0].pk if len(of_family) == 1 else None
 
     @property
     def pairing(self):

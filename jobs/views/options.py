@@ -26,6 +26,9 @@ def begin(request, number):
     if _refused(request, job, form, "Choose one of the cases of this family."):
         return redirect(job)
     made = choosing.add_option(job=job, pairing=form.pairing, by=request.user)
+    if request.POST.get("do") == "quick":
+        messages.success(request, f"Type what you measure. It is already an option of job {job.number}.")
+        return redirect("parts:quick", made.pairing.draft_key)
     messages.success(request, f"Choose the other parts and save. It is already an option of job {job.number}.")
     return redirect("parts:pairing", made.pairing_id)
 

@@ -28,6 +28,13 @@ CHOICES: dict[str, dict[str, Any]] = {
     "hands.seconds": {IS: {}, "none": None},
 }
 """What is picked and not measured: path to the words that stand for it and what the sheet has then."""
+GAUGES: dict[str, tuple[str, float]] = {
+    "gauge.hands": ("case.crystal_gap_centre", 1.0),
+    "gauge.back": ("case.back_depth", 1.0),
+    "gauge.reach": ("case.dial_opening_diameter", 2.0),
+    "gauge.stem": ("case.tube_bore_diameter", 1.0),
+}
+"""What ran together in the watch as it came: its path here to the number that it bounds, and how often it goes in."""
 _STEP = re.compile(r"[a-z_]+|[0-9]+")
 
 
@@ -39,9 +46,18 @@ def typed_sheet(typed: Mapping[str, Entry]) -> dict[str, Any]:
         _put(sheet, path, deepcopy(CHOICES[path][word]))
     for path, entry in typed.items():
         lies_in = path.rpartition(".")[0]
-        if entry.get("value") is not None and picked.get(lies_in, IS) == IS:
+        if path not in GAUGES and entry.get("value") is not None and picked.get(lies_in, IS) == IS:
             _put(sheet, path, _number(entry))
+    for gauge, (path, times) in GAUGES.items():
+        entry = typed.get(gauge, {})
+        if entry.get("value") is not None and typed.get(path, {}).get("value") is None:
+            _put(sheet, path, {"at_least": round(times * (entry["value"] - entry["plus_minus"]), 9)})
     return sheet
+
+
+def measured_path(path: str) -> str:
+    """The path of the dimension that is typed at a path: a gauge's is that which it bounds."""
+    return GAUGES[path][0] if path in GAUGES else path
 
 
 def picked_at(typed: Mapping[str, Entry], path: str) -> str:

@@ -35,12 +35,16 @@ class Pick:
 
 @dataclass(frozen=True, slots=True)
 class Station:
-    """Numbers that are taken in one go. `part` is the part they are of, `more` are the seldom ones, folded."""
+    """Numbers that are taken in one go. `part` is the part they are of.
+
+    Folded: `ran`, what ran together in the watch as it came and bounds what is not measured; `more`, the seldom ones.
+    """
 
     title: str
     part: str
     asked: tuple[Asked, ...] = ()
     picks: tuple[Pick, ...] = ()
+    ran: tuple[Asked, ...] = ()
     more: tuple[Asked, ...] = ()
 
 
@@ -51,9 +55,19 @@ CASE = Station(
         Asked("case.bore_diameter", "Bore, from the back", "inside jaws below the back's thread"),
         Asked("case.dial_seat_diameter", "Dial seat", "inside jaws, at the shoulder"),
         Asked("case.dial_opening_diameter", "Dial opening", "narrowest in front of the dial"),
-        Asked("case.stem_axis_depth", "Seat to the stem hole's axis", "snug pin in the tube"),
+        Asked(
+            "case.stem_axis_depth",
+            "Seat to the stem hole's axis",
+            "pin in the tube; or on the old movement, face to stem",
+        ),
         Asked("case.back_depth", "Seat to the inside of the back", "back closed, least over the movement"),
         Asked("case.stem_angle", "Where the crown is", "from 12 o'clock; 90° is at 3"),
+    ),
+    ran=(
+        Asked("gauge.hands", "Top of the old hands", "above the dial seat; they cleared the crystal"),
+        Asked("gauge.back", "Back of the old movement", "behind the dial seat; the back closed over it"),
+        Asked("gauge.reach", "The longest old hand", "centre to tip; it passed the rim"),
+        Asked("gauge.stem", "The old stem, thickness", "it turned freely in the tube"),
     ),
     more=(
         Asked("case.seat_wall", "Height of the seat's wall", "how far the recess holds the dial's edge"),
@@ -80,6 +94,7 @@ DIAL = Station(
         Pick("dial.window", "Date window", (("", "not looked at"), (IS, "yes"), ("none", "none"))),
     ),
     more=(
+        Asked("dial.pad_thickness", "Dial pads, thickness", "pressed, between dial and movement"),
         Asked("dial.minute_track_radius", "Minute track, outer end", "from the centre"),
         Asked("dial.hour_marker_inner_radius", "Hour markers, inner end", "from the centre"),
         Asked("dial.furniture[0].inner_radius", "Raised markers begin", "from the centre"),
@@ -156,7 +171,7 @@ CRYSTAL = Station(
 )
 STATIONS = (CASE, DIAL, MOVEMENT, *HANDS.values(), CRYSTAL)
 """All that a quick check can ask for, in order."""
-NUMBERS = {asked.path: asked for station in STATIONS for asked in (*station.asked, *station.more)}
+NUMBERS = {asked.path: asked for station in STATIONS for asked in (*station.asked, *station.ran, *station.more)}
 PICKS = {pick.path: pick for station in STATIONS for pick in station.picks}
 
 
@@ -180,4 +195,6 @@ def is_asked(path: str, pairing: Pairing) -> bool:
             return picked_at(typed, feature) == IS
     if path.startswith("dial.feet"):
         return picked_at(typed, "dial.fixing") == "feet"
+    if path == "dial.pad_thickness":
+        return picked_at(typed, "dial.fixing") == "pads"
     return True

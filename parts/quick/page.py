@@ -10,7 +10,7 @@ from django.utils.safestring import mark_safe
 from parts.dimensions.form_field import DimensionField
 from parts.dimensions.readings import how_taken
 from parts.dimensions.text import show_dimension
-from parts.dimensions.typed import IS, picked_at
+from parts.dimensions.typed import GAUGES, IS, measured_path, picked_at
 from parts.fit.bands import Verdict
 from parts.fit.drawings import section_svg
 from parts.fit.records import input_of
@@ -76,6 +76,7 @@ class StationLines:
     title: str
     lines: list[Line]
     picks: list[PickLine]
+    ran: list[Line]
     more: list[Line]
     chosen: bool
     is_own: bool = False
@@ -89,6 +90,16 @@ class StationLines:
     def is_typed(self) -> bool:
         """Whether any of its first numbers is in, or wrong."""
         return any(line.text or line.here for line in self.lines)
+
+    @property
+    def all_lines(self) -> list[Line]:
+        """Its numbers, the folded ones too."""
+        return [*self.lines, *self.ran, *self.more]
+
+    @property
+    def has_run_typed(self) -> bool:
+        """Whether any of what ran together is in, or wrong."""
+        return any(line.text for line in self.ran)
 
     @property
     def has_more_typed(self) -> bool:
@@ -105,7 +116,7 @@ def quick_context(*, pairing: Pairing, answered: Answer, hand: InHand) -> dict[s
     }
     hands = [_station(station, pairing, answered, hand, at) for station in HANDS.values()]
     last = _station(CRYSTAL, pairing, answered, hand, at)
-    every = [line for station in (*stations.values(), *hands, last) for line in (*station.lines, *station.more)]
+    every = [line for station in (*stations.values(), *hands, last) for line in station.all_lines]
     context = {
         "pairing": pairing,
         "all_lines": every,
@@ -144,7 +155,8 @@ def next_number(pairing: Pairing, answered: Answer) -> str:
     if answered.error:
         return ""
     wanted = [path for path in LETTERS if not pairing.holds(path.partition(".")[0])]
-    wanted = [path for path in wanted if path not in pairing.typed and is_asked(path, pairing)]
+    bounded = {measured_path(path) for path in pairing.typed}
+    wanted = [path for path in wanted if path not in bounded and is_asked(path, pairing)]
     report = answered.report
     if report is None or not report.checks:
         return wanted[0] if wanted else ""
@@ -179,8 +191,9 @@ def _is_typed_here(path, pairing):
 def _station(station: Station, pairing: Pairing, answered: Answer, hand: InHand, at: str) -> StationLines:
     of_hands = station.part.startswith("hands.")
     chosen = _has_hand(station, pairing) if of_hands else pairing.holds(station.part)
-    lines, more = (
-        [] if chosen else _lines(numbers, pairing, answered, hand, at) for numbers in (station.asked, station.more)
+    lines, ran, more = (
+        [] if chosen else _lines(numbers, pairing, answered, hand, at)
+        for numbers in (station.asked, station.ran, station.more)
     )
     picks = [
         PickLine(
@@ -191,7 +204,7 @@ def _station(station: Station, pairing: Pairing, answered: Answer, hand: InHand,
         for pick in station.picks
         if not chosen or of_hands
     ]
-    return StationLines(station.title, lines, picks, more, chosen, picked_at(pairing.typed, station.part) == IS)
+    return StationLines(station.title, lines, picks, ran, more, chosen, picked_at(pairing.typed, station.part) == IS)
 
 
 def _has_hand(station, pairing):
@@ -207,24 +220,28 @@ def _lines(numbers, pairing, answered, hand, at):
 
 def _line(asked, pairing, answered, hand, at):
     entry = pairing.typed.get(asked.path, {})
-    spec = input_of(asked.path)
+    spec = input_of(measured_path(asked.path))
     doubts = answered.report.doubts if answered.report else ()
     return Line(
         asked,
         LETTERS.get(asked.path, ""),
         UNITS[spec.unit].behind.strip(),
         entry.get("text", ""),
-        _how(entry, spec.unit) or DimensionField.at(asked.path, hand=hand).to_come,
+        _how(asked.path, entry, spec.unit) or DimensionField.at(measured_path(asked.path), hand=hand).to_come,
         entry.get("fault", "") or _contradicted(asked.path, answered.error),
         [doubt.sentence for doubt in doubts if asked.path in doubt.inputs],
         asked.path == at,
     )
 
 
-def _how(entry, unit):
-    """A number as it was read, with how it was taken; empty where it was not."""
+def _how(path, entry, unit):
+    """A number as it was read, with how it was taken, or what it proves; empty where it was not read."""
     if entry.get("value") is None:
         return ""
+    if path in GAUGES:
+        proven, times = GAUGES[path]
+        bound = show_dimension(times * (entry["value"] - entry["plus_minus"]), unit=unit, at_least=True)
+        return f"{phrase_of(proven)}: {bound}"
     number = show_dimension(entry["value"], entry["plus_minus"], unit=unit, at_least=entry["at_least"])
     return ", ".join(filter(None, [number, how_taken(entry["taken"], unit=unit)]))
 

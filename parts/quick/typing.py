@@ -8,7 +8,7 @@ from django.core.exceptions import ValidationError
 
 from parts.dimensions.field import refuse_outside
 from parts.dimensions.form_field import DimensionField
-from parts.dimensions.typed import picked_at
+from parts.dimensions.typed import measured_path, picked_at
 from parts.fit.records import input_of
 from parts.quick.asked import NUMBERS, PICKS
 
@@ -50,6 +50,7 @@ def _put(entries, path, text, hand):
 
 def read(path: str, text: str, hand: InHand) -> dict[str, Any]:
     """The entry of a typed number; with its `fault` where it cannot be read or lies outside its limits."""
+    path = measured_path(path)
     spec = input_of(path)
     try:
         taken = DimensionField.at(path, hand=hand).clean(text)

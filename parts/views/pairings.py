@@ -28,6 +28,7 @@ from parts.pairings.measured_now import FIELD as MEASURED
 from parts.pairings.measured_now import store
 from parts.pairings.page import SHOWN, changed_numbers, report_context, worksheet_context
 from parts.pairings.paper import report_pdf
+from parts.pairings.unsaved import forget, remember, remembered
 from parts.pairings.worksheet import PREFIX, typed_changes
 from parts.sheets import records_from_json
 from parts.tools.archiving import archive_as_asked
@@ -101,6 +102,10 @@ def _fit_check(
     measured_fault: tuple[str, str, str] | None = None,
 ) -> HttpResponse:
     data = request.POST if data is None else data
+    left = remembered(request, pk) if pk and not data else None
+    if pk and left is not None and request.GET.get("discard") == "1":
+        forget(request, pk)
+        return redirect("parts:pairing", pk)
     pairings_read = Pairing.objects.with_parts()
     pairings_read = for_saving(request, pairings_read) if saving or key else pairings_read
     if pk is not None:
@@ -112,7 +117,7 @@ def _fit_check(
         key = key or uuid4()
         pairing = pairings_read.filter(draft_key=key).first() or Pairing(draft_key=key)
     saved_report, kept_name = pairing.report, str(pairing)
-    form = PairingForm(data or None, instance=pairing, saving=saving, initial=_chosen(request))
+    form = PairingForm(data or left or None, instance=pairing, saving=saving, initial=_chosen(request))
     complete = form.is_valid()
     if not form.is_bound and not pairing.pk:
         pairing = _begun_with(form, typed_changes(request.GET))
@@ -123,11 +128,13 @@ def _fit_check(
             pairing.save()
             return redirect("parts:quick-keep", key)
         pairing.draft_key, pairing.typed = None, {}
+        if pk is not None:
+            forget(request, pk)
         save_with_report(pairing=pairing, answered=answered)
         messages.success(request, f"{pairing} is saved. Next: design the holder ring, add it to a job, or print it.")
         return redirect("parts:pairing", pk=pairing.pk)
-    if key and form.is_bound and pairing.chosen:
-        pairing.save()
+    if data and not saving:
+        _keep_unsaved(request, pairing, data)
     context = {"pairing": pairing} | report_context(answered=answered, pairing=pairing, saved_report=saved_report)
     context["measured_fault"] = measured_fault
     if not request.htmx or data.get(SHOWN) != pairing.part_keys:
@@ -141,6 +148,7 @@ def _fit_check(
     context |= {
         "form": form,
         "kept_name": kept_name,
+        "is_unsaved": left is not None,
         "stamp": stamp,
         "action": reverse("parts:draft", args=[key]) if key else reverse("parts:pairing", args=[pk]),
         "part_fields": [form[name] for name in PARTS],
@@ -157,6 +165,14 @@ def chance(request, pk=None):
     report = answer(pairing).report
     context = chance_context(report=report, pairing=pairing) if report and report.checks else {}
     return render(request, "parts/pairings/_chance.html", context)
+
+
+def _keep_unsaved(request, pairing, data):
+    """Store a draft as it stands now; of a saved fit check remember what was changed."""
+    if not pairing.draft_key:
+        remember(request, pairing.pk, data)
+    elif pairing.chosen:
+        pairing.save()
 
 
 def _chosen(request):

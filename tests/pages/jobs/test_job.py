@@ -157,7 +157,7 @@ def test_a_fit_check_begins_with_the_watchs_own_case_and_dial(owner_client, job)
     case, dial = CaseFactory(family=job.case_family), DialFactory(family=job.case_family)
     CaseFactory(name="of another family")
     page = owner_client.get(job.get_absolute_url())
-    assert [key for key, _ in page.context["begin_form"].fields["case"].choices] == ["", case.pk]
+    assert page.context["begin_form"]["case"].initial == case.pk
     response = owner_client.post(address("option-new", job), {"case": case.pk})
     made = Option.objects.get().pairing
     assert response.url == reverse("parts:pairing", args=[made.pk])
@@ -257,3 +257,15 @@ def test_a_closed_job_offers_no_options_and_takes_none(owner_client, job, owner)
     owner_client.post(addresses[0], {"pairing": other.pk})
     owner_client.post(addresses[1], {})
     assert job.options.count() == count
+
+
+def test_a_quick_check_of_the_jobs_watch_is_an_option_of_the_job(owner_client, job):
+    response = owner_client.post(address("option-new", job), {"case": "", "do": "quick"})
+    made = Option.objects.get().pairing
+    assert response.url == reverse("parts:quick", args=[made.draft_key])
+    owner_client.post(response.url, {"n:case.bore_diameter": "29.6"})
+    owner_client.post(reverse("parts:quick-keep", args=[made.draft_key]), {"name": "Grey", "case": "brushed"})
+    made.refresh_from_db()
+    assert (made.name, made.made_for, made.draft_key) == ("Grey", job.number, None)
+    assert made.case.bore_diameter == 29.6
+    assert Option.objects.get().pairing == made

@@ -391,3 +391,22 @@ def test_what_is_unlikely_is_told_on_the_check_and_where_it_was_entered(owner_cl
     says = "Look at the bore again: 70.00 mm is large for a watch."
     assert says in owner_client.get(page_of(pairing)).text
     assert says in owner_client.get(f"/parts/cases/{case.pk}/").text
+
+
+def test_changes_that_were_not_saved_are_there_again_until_saved_or_discarded(owner_client):
+    pairing, other = PairingFactory(), MovementFactory()
+    page = page_of(pairing)
+    owner_client.post(
+        page, posted(pairing, movement=other.pk, **{"what-if:stem.length": "7.10"}), HTTP_HX_REQUEST="true"
+    )
+    back = owner_client.get(page)
+    assert back.context["pairing"].movement == other
+    assert "Your changes from before are here, not saved yet." in back.text
+    assert 'value="7.10"' in back.text
+    assert Pairing.objects.get(pk=pairing.pk).movement == pairing.movement
+    owner_client.get(page, {"discard": "1"})
+    assert owner_client.get(page).context["pairing"].movement == pairing.movement
+    owner_client.post(page, posted(pairing, movement=other.pk), HTTP_HX_REQUEST="true")
+    owner_client.post(page, posted(pairing, movement=other.pk, do="save", name="With the other"))
+    assert "not saved yet" not in owner_client.get(page).text
+    assert Pairing.objects.get(pk=pairing.pk).movement == other

@@ -217,3 +217,19 @@ def test_the_chance_comes_after_the_verdict(owner_client, address, key):
     response = owner_client.post(reverse("parts:quick-chance", args=[key]))
     assert "of 100 cases" in response.text
     assert Movement.objects.count() == 1
+
+
+def test_what_ran_together_bounds_what_is_not_measured(owner_client, address, key):
+    ran = {"gauge.hands": "2.30 ±0.05", "gauge.reach": "12.5 ±0.1", "gauge.stem": "0.88 ±0.01", "gauge.back": "4 ±0"}
+    page = owner_client.post(address, sent(ran), follow=True).text
+    case = sheet_of(draft(key))["case"]
+    assert case["crystal_gap_centre"] == {"at_least": 2.25}
+    assert case["dial_opening_diameter"] == {"at_least": 24.8}
+    assert case["tube_bore_diameter"] == {"at_least": 0.87}
+    assert case["back_depth"] == {"at_least": 4.0}
+    assert "case crystal gap at the centre: at least 2.25 mm" in page
+    owner_client.post(address, sent({"case.crystal_gap_centre": "2.60 ±0.03"}))
+    assert sheet_of(draft(key))["case"]["crystal_gap_centre"] == [2.60, 0.03]
+    owner_client.post(reverse("parts:quick-keep", args=[key]), {"name": "Grey one", "case": "brushed"})
+    made = Case.objects.get(name="brushed")
+    assert (made.back_depth, made.back_depth_source) == (4.0, "l")
