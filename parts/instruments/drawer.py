@@ -12,12 +12,19 @@ from parts.tools.number_field import NumberField
 from parts.tools.stale_guard import refuse_stale, stamp_of
 
 
+class _Figure(NumberField):
+    """A figure as it is written: 0 and not 0.0."""
+
+    def prepare_value(self, value):
+        return f"{value:g}" if isinstance(value, float) else value
+
+
 class InstrumentForm(forms.ModelForm):
     """One instrument; a new one without a name is left out."""
 
-    limit_mm = NumberField(lowest=0.0001, highest=5.0, unit="mm", label="Limit of error, ±")
-    step_mm = NumberField(lowest=0.0, highest=1.0, unit="mm", label="Resolution", required=False)
-    limit_deg = NumberField(lowest=0.01, highest=45.0, unit="°", label="Of an angle, ±", required=False)
+    limit_mm = _Figure(lowest=0.0001, highest=5.0, unit="mm", label="Limit of error, ±")
+    step_mm = _Figure(lowest=0.0, highest=1.0, unit="mm", label="Resolution", required=False)
+    limit_deg = _Figure(lowest=0.01, highest=45.0, unit="°", label="Of an angle, ±", required=False)
 
     class Meta:
         model = Instrument
