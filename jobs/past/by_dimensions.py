@@ -8,6 +8,7 @@ from jobs.models import Job, Past
 from jobs.options.choosing import chosen_option
 from parts import similar_cases as cases
 from parts.dimensions.form_field import DimensionField
+from parts.dimensions.text import Reading
 from parts.models import Case
 
 _JOBS = 200
@@ -49,16 +50,17 @@ class NearForm(forms.Form):
     def clean(self):
         cleaned = super().clean()
         for name in cases.NAMES:
-            if reading := cleaned.get(name):
-                self._check(name, reading)
+            if taken := cleaned.get(name):
+                cleaned[name] = Reading(taken.value, taken.plus_minus)
+                self._check(name, taken)
         if not any(cleaned.get(name) for name in cases.NAMES) and not any(name in self.errors for name in cases.NAMES):
             self._take_from_source(cleaned)
         return cleaned
 
-    def _check(self, name, reading):
+    def _check(self, name, taken):
         """Refuse what no case can have, by the case's own limits."""
         trial, dimension = Case(), Case.dimensions[name]
-        dimension.put_taken(trial, reading)
+        dimension.put_taken(trial, taken)
         try:
             dimension.check(trial)
         except forms.ValidationError as error:
