@@ -20,11 +20,16 @@ if TYPE_CHECKING:
     from parts.library.kinds import Kind
 
 
+AUTO_ID = "id_%s"
+"""How the inputs of a page are numbered; a form within another page needs its own way."""
+
+
 class Editor:
     """The page's forms for one record of a kind.
 
     Pass `data` (a POST) to judge and save; `add_row` names a list that gets one more empty row instead. `stamp` is the
     stamp of what is saved now, `hand` the instrument that bare numbers are taken with; `sees_money` shows the cost.
+    `auto_id` is how its inputs are called, for a form within a page that has others.
     """
 
     def __init__(
@@ -36,12 +41,15 @@ class Editor:
         add_row: str = "",
         hand: InHand = NOTHING_IN_HAND,
         sees_money: bool = False,
+        auto_id: str = AUTO_ID,
     ) -> None:
-        self.kind, self.record, self.hand = kind, record, hand
+        self.kind, self.record, self.hand, self.auto_id = kind, record, hand, auto_id
         data = with_room(data, add_row) if add_row else data
-        self.form = kind.form(data, instance=record, hand=hand, sees_money=sees_money)
+        self.form = kind.form(data, instance=record, hand=hand, sees_money=sees_money, auto_id=auto_id)
         self.rows = {
-            spec.name: RowEntries(spec, record=record, data=data, room=0 if record.pk else spec.room, hand=hand)
+            spec.name: RowEntries(
+                spec, record=record, data=data, room=0 if record.pk else spec.room, hand=hand, auto_id=auto_id
+            )
             for spec in kind.rows
         }
         self.hands = self._hand_forms(data) if kind.has_hands else {}
@@ -145,7 +153,9 @@ class Editor:
         there = {hand.role: hand for hand in self.record.hands.all()} if self.record.pk else {}
         self.form.fields["has_seconds"].initial = not self.record.pk or Hand.Role.SECONDS in there
         return {
-            role: HandForm(data, instance=there.get(role, Hand(role=role)), prefix=role, hand=self.hand)
+            role: HandForm(
+                data, instance=there.get(role, Hand(role=role)), prefix=role, hand=self.hand, auto_id=self.auto_id
+            )
             for role in Hand.Role.values
         }
 

@@ -17,12 +17,12 @@ if TYPE_CHECKING:
 class RowEntries:
     """The rows of one list on the page: feet, furniture or foot holes."""
 
-    def __init__(self, spec: Rows, *, record: Any, data: Any, room: int, hand: InHand) -> None:
+    def __init__(self, spec: Rows, *, record: Any, data: Any, room: int, hand: InHand, auto_id: str) -> None:
         self.spec, self.record = spec, record
         maker: Any = inlineformset_factory(
             type(record), spec.model, form=spec.form, extra=room, max_num=60, absolute_max=80, validate_max=True
         )
-        self.formset = maker(data, instance=record, prefix=spec.name, form_kwargs={"hand": hand})
+        self.formset = maker(data, instance=record, prefix=spec.name, auto_id=auto_id, form_kwargs={"hand": hand})
         for form in self.formset.forms:
             form.fields["DELETE"].label = f"Remove this {spec.singular}"
 

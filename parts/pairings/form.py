@@ -62,7 +62,7 @@ class PairingForm(StaleGuard, forms.ModelForm):
 
     @property
     def is_guarded(self):
-        return self.saving and self.instance.pk is not None
+        return self.saving and self.instance.pk is not None and self.instance.draft_key is None
 
     def tell_what_else_differs(self):
         """Say which numbers to try are saved now, where others were typed."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -165,6 +166,11 @@ class ToMeasure:
     def field(self):
         """The name of its input."""
         return MEASURED + self.path
+
+    @property
+    def field_id(self):
+        """The id of its input."""
+        return re.sub(r"[^a-z0-9]+", "-", self.field)
 
 
 def to_measure(report: Report, pairing: Pairing) -> list[ToMeasure]:

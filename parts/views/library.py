@@ -2,13 +2,15 @@
 
 from django.contrib import messages
 from django.core.paginator import Paginator
+from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_safe
+from django_htmx.http import trigger_client_event
 
 from parts.demo import examples
 from parts.instruments.hand import in_hand
 from parts.library import notes, part_records
-from parts.library.editing import Editor
+from parts.library.editing import AUTO_ID, Editor
 from parts.library.kinds import KINDS
 from parts.library.picker import hits
 from parts.library.showing import groups_of, list_cells, list_headings, measured_count
@@ -91,7 +93,7 @@ def edit(request, kind, pk):
 def look(request, kind, pk=None):
     """Say at each number of a form what becomes of it, and what is wrong or unlikely; nothing is saved."""
     record = kind.model() if pk is None else _record(kind, pk)
-    editor = Editor(kind=kind, record=record, data=request.POST, hand=in_hand(request))
+    editor = Editor(kind=kind, record=record, data=request.POST, hand=in_hand(request), auto_id=_auto_id(request))
     editor.look()
     return render(request, "parts/library/_told_of_all.html", {"editor": editor})
 
@@ -125,11 +127,21 @@ def _record(kind, pk, records=None):
 def _enter(request, kind, record, title):
     add_row = request.POST.get("add_row", "")
     data, hand = request.POST or None, in_hand(request)
-    editor = Editor(kind=kind, record=record, data=data, add_row=add_row, hand=hand, sees_money=request.sees_money)
+    editor = Editor(
+        kind=kind,
+        record=record,
+        data=data,
+        add_row=add_row,
+        hand=hand,
+        sees_money=request.sees_money,
+        auto_id=_auto_id(request),
+    )
     if add_row and request.htmx and add_row in editor.rows:
         return render(request, "parts/library/_row_list.html", {"rows": editor.rows[add_row]})
     if request.method == "POST" and not add_row and editor.is_valid():
         saved = editor.save()
+        if _is_within(request):
+            return trigger_client_event(HttpResponse(status=204), "part-added", {"key": saved.pk, "name": str(saved)})
         messages.success(request, f"{saved} is saved.")
         return redirect("parts:detail", kind, saved.pk)
     wrong = request.method == "POST" and not add_row
@@ -137,5 +149,16 @@ def _enter(request, kind, record, title):
         editor.tell_doubts()
     stamp = editor.stamp if wrong else request.POST.get(STAMP, editor.stamp)
     context = {"kind": kind, "record": record, "editor": editor, "title": title, "wrong": wrong, "stamp": stamp}
-    context |= {"hand": hand}
+    context |= {"hand": hand, "within": _is_within(request)}
+    if _is_within(request):
+        return render(request, "parts/library/_new_part.html", context)
     return render(request, "parts/library/edit.html", context, status=422 if wrong else 200)
+
+
+def _is_within(request):
+    """Whether a part is entered within another page, which goes on with it."""
+    return bool(request.htmx) and (request.POST or request.GET).get("within") == "page"
+
+
+def _auto_id(request):
+    return "new_%s" if _is_within(request) else AUTO_ID

@@ -16,6 +16,9 @@
     field.dispatchEvent(new Event("change", { bubbles: true }));
   };
 
+  // htmx sends the button that was pressed or focused last along with a form; here the hidden input has the choice.
+  document.addEventListener("htmx:configRequest", (event) => event.detail.formData.delete("pick"));
+
   // What stands in the box is no choice yet.
   document.addEventListener("change", (event) => event.target.closest?.(".picker-search") && event.stopPropagation(), true);
 
@@ -24,6 +27,32 @@
     if (!button) return;
     event.preventDefault();
     set(button.closest(".picker"), button.dataset.pick ?? "", button.dataset.pick ? button.textContent.trim() : "");
+  });
+
+  // A new part is entered in a dialog of this page, and is chosen then.
+  let adding = null;
+  const dialog = () => {
+    const made = document.getElementById("new-part") ?? document.createElement("dialog");
+    if (!made.isConnected) {
+      made.id = "new-part";
+      made.setAttribute("aria-labelledby", "new-part-title");
+      made.innerHTML = '<div id="new-part-form"></div>';
+      document.body.append(made);
+      made.addEventListener("click", (event) => event.target.closest("[data-close]") && made.close());
+    }
+    return made;
+  };
+  document.addEventListener("click", (event) => {
+    const link = event.target.closest("[data-add]");
+    if (!link) return;
+    event.preventDefault();
+    adding = link.closest(".picker");
+    const opened = dialog();
+    htmx.ajax("GET", link.dataset.add, { target: "#new-part-form", swap: "innerHTML" }).then(() => opened.showModal());
+  });
+  document.body.addEventListener("part-added", (event) => {
+    dialog().close();
+    set(adding, String(event.detail.key), event.detail.name);
   });
 
   document.addEventListener("keydown", (event) => {

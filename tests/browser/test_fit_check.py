@@ -3,9 +3,11 @@
 import pytest
 from playwright.sync_api import expect
 
-from parts.models import Pairing
+from parts.models import Crown, Pairing
+from parts.models.pairing import PARTS
 from tests.browser.conftest import both_widths
 from tests.browser.faults import assert_no_serious_faults, assert_whole
+from tests.browser.steps import choose, unpick
 from tests.factories import CaseFactory, DialFactory, MovementFactory, PairingFactory
 
 
@@ -35,9 +37,8 @@ def test_a_changed_number_changes_the_verdict_in_place(page, pairing):
 
 def test_the_whole_check_goes_by_keyboard(page, pairing):
     page.goto("/parts/pairings/new/")
-    for label in ("Case", "Dial", "Movement", "Hands", "Stem", "Crown"):
-        page.get_by_label(label, exact=True).focus()
-        page.keyboard.press("ArrowDown")
+    for name in PARTS:
+        choose(page, name, getattr(pairing, name).name)
     page.get_by_role("button", name="Check").focus()
     page.keyboard.press("Enter")
     expect(banner(page)).to_contain_text("Fits with work")
@@ -49,19 +50,6 @@ def test_the_whole_check_goes_by_keyboard(page, pairing):
         "By keyboard is saved. Next: design the holder ring, add it to a job, or print it."
     )
     assert Pairing.objects.filter(name="By keyboard").count() == 1
-
-
-def test_what_to_measure_leads_to_its_number(page, pairing):
-    case = pairing.case
-    case.back_depth = None
-    case.save()
-    page.goto(f"/parts/pairings/{pairing.pk}/")
-    expect(banner(page)).to_contain_text("Unclear")
-    page.get_by_role("link", name="Case back depth").click()
-    field = page.get_by_label("case back depth")
-    expect(field).to_be_visible()
-    field.fill("4.20")
-    expect(banner(page)).to_contain_text("Fits with work")
 
 
 def test_nothing_is_cut_off_and_every_page_is_free_of_faults(page, pairing):
@@ -123,28 +111,50 @@ def test_a_change_without_an_answer_is_told_and_the_next_answer_clears_it(page, 
 
 
 @both_widths
-def test_what_to_measure_next_leads_to_its_field_and_the_verdict_stays_in_sight(page, live_server, db):
+def test_what_to_measure_next_is_stored_right_there_and_the_verdict_stays_in_sight(page, live_server, db):
     pairing = PairingFactory(case__back_depth=None)
     page.goto(f"/parts/pairings/{pairing.pk}/")
-    page.get_by_role("link", name="Case back depth").click()
-    field = page.get_by_label("case back depth")
-    expect(field).to_be_focused()
-    verdict, box = page.locator(".fit-verdict").bounding_box(), field.bounding_box()
-    covered = box["x"] < verdict["x"] + verdict["width"] and box["y"] < verdict["y"] + verdict["height"]
-    assert not covered or box["x"] + box["width"] < verdict["x"]
-    page.keyboard.type("4,20 ±0.02")
+    expect(banner(page)).to_contain_text("Unclear")
+    field = page.get_by_label("Case back depth", exact=True)
+    field.focus()
+    page.keyboard.type("deep")
+    page.keyboard.press("Enter")
+    expect(page.get_by_text("“deep” is not a number")).to_be_visible()
+    field.fill("4,20 ±0.02")
+    page.keyboard.press("Enter")
     expect(banner(page)).not_to_contain_text("Unclear")
-    expect(banner(page)).to_contain_text("With 1 number changed: case back depth 4,20 ±0.02.")
     expect(banner(page)).to_be_in_viewport()
-    expect(field).to_be_focused()
+    pairing.case.refresh_from_db()
+    assert (pairing.case.back_depth, pairing.case.back_depth_pm) == (4.20, 0.02)
 
 
 def test_parts_that_the_browser_brings_back_are_checked_again(page, pairing):
     shallow = CaseFactory(name="shallow", back_depth=3.70)
     page.goto(f"/parts/pairings/{pairing.pk}/")
-    page.get_by_label("Case", exact=True).select_option(str(shallow.pk))
+    unpick(page, "case")
+    choose(page, "case", "shallow")
     expect(banner(page)).to_contain_text("Does not fit")
     page.goto("/parts/")
     page.go_back()
-    expect(page.get_by_label("Case", exact=True)).to_have_value(str(shallow.pk))
+    expect(page.locator("input[name=case]")).to_have_value(str(shallow.pk))
     expect(banner(page)).to_contain_text("Does not fit")
+
+
+def test_a_part_is_added_without_leaving_the_page_and_is_chosen_then(page):
+    page.goto("/parts/pairings/new/")
+    box = page.locator("#id_crown-words")
+    box.focus()
+    page.get_by_role("link", name="Add a new crown").click()
+    dialog = page.get_by_role("dialog")
+    expect(dialog.get_by_role("heading", name="Add a crown")).to_be_visible()
+    assert_no_serious_faults(page)
+    dialog.get_by_role("button", name="Save").last.click()
+    expect(dialog.get_by_text("Give it a name.").first).to_be_visible()
+    dialog.get_by_label("Name", exact=True).fill("Push 4.5")
+    dialog.locator("#new_bore_depth").fill("2.10")
+    dialog.get_by_role("button", name="Save").last.click()
+    expect(dialog).to_be_hidden()
+    expect(page.locator(".picker[data-name=crown] .picked-name")).to_have_text("Push 4.5")
+    expect(page.locator("#verdict")).to_contain_text("Still to choose")
+    assert Crown.objects.get().bore_depth == 2.10
+    assert Pairing.objects.get().crown == Crown.objects.get()

@@ -5,6 +5,7 @@ from playwright.sync_api import expect
 
 from tests.browser.conftest import both_widths
 from tests.browser.faults import assert_no_serious_faults
+from tests.browser.steps import choose
 from tests.factories import CaseFactory, MovementFactory, PairingFactory
 
 HERE = "/parts/goes-in/"
@@ -20,8 +21,8 @@ def test_a_call_from_a_customer(page, live_server, whole):
     """A case is chosen, its stem axis depth is not known; the answer says which would do, then it is read out."""
     page.goto(live_server.url + HERE)
     expect(page.locator("#ranking")).to_contain_text("Choose a case and its dial")
-    page.get_by_label("Case", exact=True).select_option(str(whole.case_id))
-    page.get_by_label("Dial", exact=True).select_option(str(whole.dial_id))
+    choose(page, "case", whole.case.name)
+    choose(page, "dial", whole.dial.name)
     first = page.locator(".line").first
     expect(first).to_contain_text("Would fit if the case stem axis depth is between")
     page.get_by_text("Numbers of the case").click()

@@ -5,6 +5,7 @@ from playwright.sync_api import expect
 from parts.models import Pairing
 from tests.browser.conftest import both_widths
 from tests.browser.faults import DESK, TABLET, TELEPHONE, assert_whole
+from tests.browser.steps import choose
 from tests.factories import HandSetFactory, MovementFactory
 
 
@@ -23,15 +24,6 @@ def pick(page, path, word):
     page.locator(f"input[name='p:{path}'][value='{word}']").focus()
     page.keyboard.press("Space")
     expect(page.locator(f"input[name='p:{path}'][value='{word}']")).to_be_checked()
-
-
-def choose(page, name, words):
-    page.locator(f"#id_{name}-words").focus()
-    page.keyboard.type(words)
-    expect(page.locator(f".picker[data-name={name}] .picker-hits button").first).to_be_visible()
-    page.keyboard.press("ArrowDown")
-    page.keyboard.press("Enter")
-    expect(page.locator(f".picker[data-name={name}] .picked-name")).to_be_visible()
 
 
 @both_widths
@@ -57,8 +49,8 @@ def test_from_an_empty_bench_to_a_verdict_by_keyboard_alone(page):
     type_in(page, "dial.thickness", "0.40 ±0.01")
     type_in(page, "dial.centre_hole_diameter", "1.60")
     expect(page.locator("[data-state=here]").first).to_be_visible()
-    choose(page, "movement", "wick")
-    choose(page, "hands", "leaf")
+    choose(page, "movement", "Wick")
+    choose(page, "hands", "Leaf")
     type_in(page, "case.crystal_gap_centre", "2.95 ±0.03")
     expect(page.locator("#quick-answer")).to_contain_text("so far")
     expect(page.locator("#quick-answer .drawing-section")).to_be_visible()
