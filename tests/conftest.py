@@ -7,9 +7,13 @@ from django.conf import settings
 from django.db import connection
 from django.test import Client
 from django.utils import timezone
+from hypothesis import settings as hypothesis_settings
 
 from tests.factories import UserFactory
 from tests.ready import put_ready_database
+
+hypothesis_settings.register_profile("untimed", deadline=None)
+hypothesis_settings.load_profile("untimed")
 
 
 def pytest_addoption(parser):

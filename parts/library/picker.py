@@ -47,6 +47,9 @@ class PartPicker(forms.Widget):
 
     template_name = "parts/library/_picker.html"
 
+    stays = False
+    """Set to True where the page's answers bring the picker along and the one on the page is to stay."""
+
     def __init__(self, kind: Kind, role: str = "", empty: str = "not chosen") -> None:
         super().__init__()
         self.kind, self.role, self.empty, self.words = kind, role, empty, ""
@@ -62,7 +65,7 @@ class PartPicker(forms.Widget):
         records = self.kind.model.objects
         chosen = (records.select_related("family") if self.kind.has_family else records).filter(pk=key).first()
         context = {"kind": self.kind, "role": self.role, "name": name, "chosen": chosen, "empty": self.empty}
-        context |= {"attrs": self.attrs | (attrs or {}), "words": self.words if chosen is None else ""}
+        context |= {"stays": self.stays, "attrs": self.attrs | (attrs or {}), "words": self.words if chosen is None else ""}
         if context["words"]:
             context["hits"], context["more"] = hits(kind=self.kind, words=self.words, role=self.role)
         return super().get_context(name, value, attrs) | context

@@ -25,3 +25,5 @@ class QuickForm(forms.ModelForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["tried_seconds"].label = "Tried on its post"
+        for name in ("case", "dial", "movement", "hands"):
+            self.fields[name].widget.stays = True

@@ -23,21 +23,20 @@
     input.focus();
   });
 
-  // What is being typed while an answer comes stays as it is typed.
+  // What is being typed while an answer comes stays as it is typed, and the focus where it is.
+  let active = null;
   let typing = null;
   document.body.addEventListener("htmx:beforeSwap", () => {
-    const active = document.activeElement;
-    const input = active.closest(".picker-search")?.querySelector("input") ?? active;
-    const unsent = form.contains(input) && input.matches("input:not([type=radio])") && input.value !== input.defaultValue;
-    typing = unsent ? { id: input.id, value: input.value, start: input.selectionStart } : null;
+    active = document.activeElement;
+    const typed = form.contains(active) && active.matches(".entry input") && active.value !== active.defaultValue;
+    typing = typed ? { value: active.value, at: active.selectionStart } : null;
   });
   document.body.addEventListener("htmx:oobAfterSwap", () => {
-    const input = typing && document.getElementById(typing.id);
-    if (!input || input.value === typing.value) return;
-    input.value = typing.value;
-    input.focus();
-    input.setSelectionRange(typing.start, typing.start);
-    if (input.type === "search") input.dispatchEvent(new Event("input", { bubbles: true }));
+    const input = active?.isConnected ? active : active?.id && document.getElementById(active.id);
+    if (!input) return;
+    if (typing) input.value = typing.value;
+    if (document.activeElement !== input) input.focus();
+    if (typing) input.setSelectionRange(typing.at, typing.at);
   });
 
   document.body.addEventListener("htmx:afterSettle", () => {

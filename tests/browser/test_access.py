@@ -25,6 +25,7 @@ def test_from_the_first_start_to_a_bench_hand_who_sees_no_money(visitor_page, ch
     owner.get_by_label("Name").fill("ines")
     choose(owner)
     owner.get_by_role("button", name="Create account").click()
+    owner.get_by_text("More", exact=True).click()
     owner.get_by_role("link", name="Settings").click()
     owner.get_by_role("link", name="Accounts").click()
     assert_no_serious_faults(owner)

@@ -184,7 +184,7 @@ def test_what_is_typed_on_a_stage_outlives_the_sending_of_another_form(page, job
     page.get_by_role("button", name="Save remarks").click()
     expect(page.get_by_text("Typed earlier, not saved yet.")).to_have_count(0)
     assert job.stages.get(kind="teardown").remarks == "hairline in the crystal"
-    assert job.stages.get(kind="teardown").measured == {"case.back_depth": "4.15"}
+    assert job.stages.get(kind="teardown").measured == {"case.back_depth": "4.15 ±0.08"}
 
 
 def test_a_run_with_readings_is_no_wider_than_a_telephone(page, job, owner):
