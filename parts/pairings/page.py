@@ -10,7 +10,7 @@ from django.urls import reverse
 from django.utils.safestring import mark_safe
 
 from parts.fit.bands import Verdict
-from parts.fit.drawings import bar_svg, dial_svg, section_svg, stack_svg, window_svg
+from parts.fit.drawings import bar_svg, dial_svg, section_half_svg, section_svg, stack_svg, window_svg
 from parts.fit.records import describe, input_of
 from parts.fit.units import unit_word
 from parts.fit.verdicts import part_in_words
@@ -81,10 +81,8 @@ def report_context(*, answered: Answer, pairing: Pairing, saved_report: dict[str
             "waits": report.waits,
             "chance_address": chance_address(pairing),
             "measure_next": to_measure(report, pairing),
-            "subjects": [
-                (subject, [_check_row(check, answered.sheet, sources) for check in checks])
-                for subject, checks in report.by_subject()
-            ],
+            "asking": [_check_row(check, answered.sheet, sources) for check in _by_trouble(report)],
+            "fitting": [_fitting_row(check) for check in report.checks if check.verdict is Verdict.FITS],
             "hindrances": [check for check in report.checks if check.must and check.verdict == Verdict.NO],
             "remedies": remedies(report),
             "heights": hand_heights(report),
@@ -93,6 +91,19 @@ def report_context(*, answered: Answer, pairing: Pairing, saved_report: dict[str
         }
         | drawings(report)
     )
+
+
+_TROUBLE = (Verdict.NO, Verdict.UNCLEAR, Verdict.WORK)
+
+
+def _by_trouble(report):
+    """The checks that ask for something, the worst first, musts before advice."""
+    asking = [check for check in report.checks if check.verdict in _TROUBLE]
+    return sorted(asking, key=lambda check: (not check.must, _TROUBLE.index(check.verdict)))
+
+
+def _fitting_row(check):
+    return CheckRow(check, "", [], [])
 
 
 def waiting(report):
@@ -125,7 +136,13 @@ def missing(report):
 
 def drawings(report):
     """The four drawings as markup; their words are escaped where they are made."""
-    drawn = {"section": section_svg, "stack": stack_svg, "dial": dial_svg, "window": window_svg}
+    drawn = {
+        "section": section_svg,
+        "section_half": section_half_svg,
+        "stack": stack_svg,
+        "dial": dial_svg,
+        "window": window_svg,
+    }
     return {name: mark_safe(draw(report)) for name, draw in drawn.items()}
 
 

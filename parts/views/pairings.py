@@ -137,7 +137,7 @@ def _fit_check(
         _keep_unsaved(request, pairing, data)
     context = {"pairing": pairing} | report_context(answered=answered, pairing=pairing, saved_report=saved_report)
     context["measured_fault"] = measured_fault
-    if not request.htmx or data.get(SHOWN) != pairing.part_keys:
+    if _shows_numbers(request, data, pairing):
         context |= worksheet_context(answered=answered, pairing=pairing)
     if request.htmx:
         response = render(request, "parts/pairings/_swap.html", context)
@@ -148,6 +148,7 @@ def _fit_check(
     context |= {
         "form": form,
         "kept_name": kept_name,
+        "numbers_address": reverse("parts:draft-numbers", args=[key]) if key else reverse("parts:numbers", args=[pk]),
         "is_unsaved": left is not None,
         "stamp": stamp,
         "action": reverse("parts:draft", args=[key]) if key else reverse("parts:pairing", args=[pk]),
@@ -166,6 +167,21 @@ def chance(request, pk=None):
     context = chance_context(report=report, pairing=pairing) if report and report.checks else {}
     context["is_measuring"] = any(text for name, text in request.POST.items() if name.startswith(MEASURED))
     return render(request, "parts/pairings/_chance.html", context)
+
+
+def _shows_numbers(request, data, pairing):
+    """Whether the page's numbers come along: where they are asked for or tried, and for other parts than it shows."""
+    if request.htmx:
+        return SHOWN in data and data[SHOWN] != pairing.part_keys
+    return bool(data or pairing.what_if or request.GET.get("numbers"))
+
+
+def numbers(request: HtmxRequest, pk: int | None = None, key: UUID | None = None) -> HttpResponse:
+    """All numbers of the parts that the page shows, to try others. Stores nothing."""
+    pairing = Pairing.objects.with_parts().filter(**({"pk": pk} if pk else {"draft_key": key})).first() or Pairing()
+    PairingForm(request.POST or None, instance=pairing).is_valid()
+    context = worksheet_context(answered=answer(pairing), pairing=pairing)
+    return render(request, "parts/pairings/_worksheet.html", context)
 
 
 def _keep_unsaved(request, pairing, data):

@@ -35,7 +35,10 @@ OWNER = Rule(Role.OWNER, Role.OWNER)
 
 _TABLE = {
     OPEN: "first-start sign-in choose-password health",
-    OWN: "sign-out account account-device password parts:pairing-chance parts:pairing-new-chance",
+    OWN: """
+        sign-out account account-device password parts:pairing-chance parts:pairing-new-chance parts:numbers
+        parts:draft-numbers
+    """,
     WORK: """
         jobs:bench jobs:search jobs:jobs jobs:customers jobs:customer jobs:logged jobs:job jobs:saved-report
         jobs:history jobs:photo jobs:thumbnail jobs:rules jobs:orders jobs:papers jobs:saved-paper jobs:clock jobs:runs

@@ -14,17 +14,28 @@ from parts.fit.records import HANDS
 
 _EMS = 68.0
 """Width of the whole section in letter heights: the labels are as large on a small watch as on a large one."""
+_HALF_EMS = 29.0
 
 
 def section_svg(report: Report, scale: float | None = None) -> str:
     """The whole section with the tight spots marked and dimensioned; empty where nothing of it is measured."""
     s = Section(report)
+    return _framed(s, -s.r_edge - 3.6, s.r_edge + 3.6, _EMS, scale)
+
+
+def section_half_svg(report: Report) -> str:
+    """The half with the crown, from just beyond the axis, in letters that a telephone shows large enough."""
+    s = Section(report)
+    return _framed(s, -2.2, s.r_edge + 3.6, _HALF_EMS)
+
+
+def _framed(s: Section, left: float, right: float, ems: float, scale: float | None = None) -> str:
+    """The section from left to right, that many letter heights wide, with the labels of what is seen there."""
     pieces = "".join(pieces_of(s))
     if not pieces:
         return ""
-    upper, lower = section_callouts.across(s)
-    left, right = -s.r_edge - 3.6, s.r_edge + 3.6
-    size = (right - left) / _EMS
+    upper, lower = ([item for item in labels if item.x >= left] for labels in section_callouts.across(s))
+    size = (right - left) / ems
     top_rows = deal(upper, left, right, size)
     low_rows = deal(lower, left, right, size)
     top = s.d_high - 1.6 - 2.9 * size * len(top_rows)
@@ -40,7 +51,7 @@ def section_svg(report: Report, scale: float | None = None) -> str:
         labels,
         scale_bar(left + 0.5, bottom - 0.5, 5.0, size),
         title="Section through the watch along the stem",
-        description=_told(report),
+        description=_told(s.report),
         scale=scale,
         name="section",
     )
