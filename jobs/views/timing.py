@@ -87,7 +87,9 @@ def run(request, number, pk):
 
 def _page(request: HtmxRequest, run: TimingRun, *, form: Form | None = None, status: int = 200) -> HttpResponse:
     outcome = timing_runs.outcome(run, **timing_runs.terms_of(run.job))
-    error_of = dict(zip((reading.pk for reading in run.readings.all() if not reading.undone), outcome.errors, strict=True))
+    error_of = dict(
+        zip((reading.pk for reading in run.readings.all() if not reading.undone), outcome.errors, strict=True)
+    )
     context = {
         "run": run,
         "job": run.job,

@@ -65,7 +65,11 @@ class PartPicker(forms.Widget):
         records = self.kind.model.objects
         chosen = (records.select_related("family") if self.kind.has_family else records).filter(pk=key).first()
         context = {"kind": self.kind, "role": self.role, "name": name, "chosen": chosen, "empty": self.empty}
-        context |= {"stays": self.stays, "attrs": self.attrs | (attrs or {}), "words": self.words if chosen is None else ""}
+        context |= {
+            "stays": self.stays,
+            "attrs": self.attrs | (attrs or {}),
+            "words": self.words if chosen is None else "",
+        }
         if context["words"]:
             context["hits"], context["more"] = hits(kind=self.kind, words=self.words, role=self.role)
         return super().get_context(name, value, attrs) | context
