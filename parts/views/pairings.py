@@ -165,7 +165,6 @@ def chance(request, pk=None):
     PairingForm(request.POST, instance=pairing).is_valid()
     report = answer(pairing).report
     context = chance_context(report=report, pairing=pairing) if report and report.checks else {}
-    context["is_measuring"] = any(text for name, text in request.POST.items() if name.startswith(MEASURED))
     return render(request, "parts/pairings/_chance.html", context)
 
 

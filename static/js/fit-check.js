@@ -25,6 +25,16 @@
     event.target.parentElement.querySelector("button").click();
   });
 
+  // The order that comes late, with the chance, waits while a number is being typed there.
+  let late = false;
+  document.body.addEventListener("htmx:beforeSwap", (event) => {
+    const typed = () => [...document.querySelectorAll("[name^='measured:']")].some((input) => input.value);
+    late = event.detail.elt.id === "chance" && typed();
+  });
+  document.body.addEventListener("htmx:oobBeforeSwap", (event) => {
+    if (late && event.detail.target.id === "measure-next") event.detail.shouldSwap = false;
+  });
+
   const broughtBack = (field) =>
     field.options
       ? [...field.options].some((option) => option.selected !== option.defaultSelected)

@@ -42,7 +42,7 @@ def test_pictures_open_below_a_line_by_keyboard(page, live_server, whole):
     line = page.locator(".line").first
     line.get_by_text("Pictures").focus()
     page.keyboard.press("Enter")
-    expect(line.get_by_role("heading", name="Section along the stem")).to_be_visible()
+    expect(line.get_by_role("heading", name="Dial from the front")).to_be_visible()
     assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"]
     line.get_by_role("link", name="Fit check").click()
     expect(page.get_by_text("With 1 number changed: case stem axis depth 2.4")).to_be_visible()
