@@ -58,7 +58,7 @@ _CASE = {
     "stem_angle": _card(picture=0.5),
     "tube_bore_diameter": _card(0.7, 3.0, "smallest", calliper=0.05, picture=0.04, pins=0.01),
     "tube_outer_diameter": _card(1.5, 5.6, "largest", calliper=0.03, micrometer=0.01),
-    "crown_seat_radius": _card(calliper=0.05, picture=0.05),
+    "crown_seat_radius": _card(calliper=0.05, picture=0.1),
 }
 _DIAL = {
     "diameter": _card(12, 42, "largest", calliper=0.03, micrometer=0.01, picture=0.04),
@@ -86,6 +86,7 @@ _MOVEMENT = {
     "stem_axis_depth": _card(0.8, 2.8, calliper=0.05, indicator=0.02, picture=0.05),
     "back_height": _card(1.6, 5.5, calliper=0.04, indicator=0.02, picture=0.05),
     "stem_thread": _card(0.7, 1.4, calliper=0.03, micrometer=0.01),
+    "stem_thread_pitch": _card(calliper=0.03, loupe=0.02),
     "stem_reference_radius": _card(5, 18, calliper=0.04, picture=0.05),
     "foot_holes[].angle": _card(picture=0.3),
     "foot_holes[].radius": _card(6, 16, calliper=0.05, picture=0.04, pins=0.03),
@@ -128,19 +129,22 @@ for _role, _sizes in _HAND_SIZES.items():
         f"{_role}.hub_height": _card(*_sizes["hub"], micrometer=0.015, indicator=0.015, calliper=0.05, picture=0.05),
         f"{_role}.hub_diameter": _card(*_sizes["collet"], microscope=0.02, calliper=0.03, picture=0.04),
         f"{_role}.boss_diameter": _card(microscope=0.02, calliper=0.03, picture=0.04),
+        f"{_role}.blade_step": _card(0, 0.5, calliper=0.05, microscope=0.02, picture=0.05),
         f"{_role}.cap_thickness": _card(0, 0.35, calliper=0.05, any_tool=0.03),
         f"{_role}.mass": _card(*_sizes["mass"], any_tool=0.4, tool="Balance"),
         f"{_role}.centre_of_mass": _card(0, 7, any_tool=0.3),
     }
 _STEM = {
     "thread": _card(0.7, 1.4, calliper=0.03, micrometer=0.01),
+    "thread_pitch": _card(calliper=0.03, loupe=0.02),
     "length": _card(4, 20, calliper=0.04, picture=0.05),
     "diameter": _card(0.8, 1.6, "largest", calliper=0.03, micrometer=0.01),
     "thread_length": _card(2, 7, any_tool=0.1),
-    "uncut_gap": _card(0, 10, calliper=0.05, any_tool=0.03),
+    "uncut_gap": _card(0, 10, calliper=0.05, strips=0.03, any_tool=0.03),
 }
 _CROWN = {
     "thread": _card(0.7, 1.4, calliper=0.03),
+    "thread_pitch": _card(calliper=0.03, loupe=0.02),
     "bore_depth": _card(1.0, 4.0, any_tool=0.05),
     "tube_bore_diameter": _card(1.7, 5.6, "smallest", calliper=0.05, pins=0.01, picture=0.04),
     "spring_travel": _card(0.4, 1.6, any_tool=0.05),
