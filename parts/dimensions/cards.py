@@ -171,6 +171,11 @@ def card_of(path: str) -> Card:
     return CARDS.get(f"{head}[]{rest.partition(']')[2]}" if bracket else path, _NO_CARD)
 
 
+def has_card(path: str) -> bool:
+    """Whether a person measures what stands at a path; a bench rule and a finished spacer have no card."""
+    return card_of(path) is not _NO_CARD
+
+
 def unusual(path: str, value: float, *, unit: str) -> str:
     """A doubt in a sentence, for a value outside the usual of its dimension; empty inside."""
     usual = card_of(path).usual

@@ -70,7 +70,9 @@ class How:
     @property
     def title(self) -> str:
         """What it is called, with its part: "Case bore diameter"."""
-        words = describe(self.path.replace("[]", "[0]")).phrase.replace(" 1 ", " ")
+        words = (
+            describe(self.path.replace("[]", "[0]")).phrase.replace(" 1 ", " ").replace("furniture", "raised marker")
+        )
         return words[:1].upper() + words[1:]
 
     @property
@@ -101,11 +103,21 @@ class How:
 
 def how_of(path: str) -> How:
     """The card of a dimension by its path, "dial.feet[1].radius" too; KeyError where there is none such."""
-    general = re.sub(r"\[\d*\]", "[]", path)
+    general = of_every_row(path)
     if general not in paths():
         raise KeyError(path)
     cards = _cards()
-    return cards[general] if general in cards else cards[_of_the_hour(general)]
+    return cards[general] if general in cards else cards[of_the_hour(general)]
+
+
+def of_every_row(path: str) -> str:
+    """A path without the number of its row: "dial.feet[].radius"."""
+    return re.sub(r"\[\d*\]", "[]", path)
+
+
+def of_the_hour(path: str) -> str:
+    """The path of the same dimension at the hour hand, or at its post."""
+    return re.sub(rf"\.({'|'.join(HANDS)})\b", ".hour", path)
 
 
 def cards_of(part: str) -> list[How]:
@@ -115,7 +127,7 @@ def cards_of(part: str) -> list[How]:
 
 def sketch_of(path: str) -> Sketch | None:
     """Where a dimension is taken, as a sketch; amounts have none."""
-    return SKETCHES.get(path) or SKETCHES.get(_of_the_hour(path))
+    return SKETCHES.get(path) or SKETCHES.get(of_the_hour(path))
 
 
 @cache
@@ -140,8 +152,13 @@ def rules() -> list[dict[str, str]]:
 
 def station_of(path: str) -> Station:
     """Where on the way from the closed watch to the last number a dimension is taken."""
-    general = re.sub(r"\[\d*\]", "[]", path)
-    return next(each for each in stations() for name in (general, _of_the_hour(general)) if name in each.paths)
+    general = of_every_row(path)
+    return next(each for each in stations() for name in (general, of_the_hour(general)) if name in each.paths)
+
+
+def seldom() -> list[str]:
+    """The dimensions that most watches do without."""
+    return _order()["seldom"]
 
 
 @cache
@@ -157,7 +174,3 @@ def _cards() -> dict[str, How]:
 @cache
 def _order() -> dict[str, Any]:
     return tomllib.loads((_FOLDER.parent / "order.toml").read_text(encoding="utf-8"))
-
-
-def _of_the_hour(path: str) -> str:
-    return re.sub(rf"\.({'|'.join(HANDS)})\b", ".hour", path)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from django.urls import reverse
 from django.utils.safestring import mark_safe
 
+from parts.dimensions.cards import has_card
 from parts.fit.bands import Verdict
 from parts.fit.drawings import bar_svg, dial_svg, section_svg, stack_svg, window_svg
 from parts.fit.records import describe, input_of
@@ -165,6 +166,11 @@ class ToMeasure:
     def field(self):
         """The name of its input."""
         return MEASURED + self.path
+
+    @property
+    def has_card(self):
+        """Whether a card tells how it is taken."""
+        return has_card(self.path)
 
 
 def to_measure(report: Report, pairing: Pairing) -> list[ToMeasure]:
