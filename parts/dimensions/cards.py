@@ -20,7 +20,8 @@ class Card:
     """One dimension: the least plus-minus by kind of tool, that of any tool, and the usual range.
 
     `counts` tells which direction of a round part counts; `exact` is one that is a name and not measured; `tool` names
-    what takes one that is no length.
+    what takes one that is no length. `never` are kinds that do harm or mislead there: they have their plus-minus for
+    who uses them all the same.
     """
 
     usual: tuple[float, float] | None = None
@@ -29,6 +30,7 @@ class Card:
     any_tool: float = 0.0
     exact: bool = False
     tool: str = ""
+    never: tuple[str, ...] = ()
 
 
 def _card(
@@ -39,12 +41,14 @@ def _card(
     any_tool: float = 0.0,
     exact: bool = False,
     tool: str = "",
+    never: tuple[str, ...] = (),
     **by_kind: float,
 ) -> Card:
     usual = None if low is None or high is None else (low, high)
-    return Card(usual, counts, by_kind, any_tool, exact, tool)
+    return Card(usual, counts, by_kind, any_tool, exact, tool, never)
 
 
+_JAWS = ("calliper",)
 _CASE = {
     "bore_diameter": _card(14, 42, "smallest", calliper=0.05, picture=0.05, discs=0.02),
     "seat_wall": _card(calliper=0.05, depth=0.02),
@@ -77,7 +81,7 @@ _DIAL = {
     "feet[].diameter": _card(0.5, 1.1, "largest", calliper=0.03, micrometer=0.01),
     "furniture[].inner_radius": _card(picture=0.05, calliper=0.05),
     "furniture[].outer_radius": _card(picture=0.05, calliper=0.05),
-    "furniture[].height": _card(0.05, 0.8, calliper=0.1, indicator=0.02, microscope=0.02),
+    "furniture[].height": _card(0.05, 0.8, calliper=0.1, indicator=0.02, microscope=0.02, never=_JAWS),
 }
 _TRADE_SIZES = {"hour": (0.9, 2.6), "minute": (0.6, 1.5), "seconds": (0.14, 0.35)}
 _MOVEMENT = {
@@ -103,12 +107,21 @@ _MOVEMENT = {
     "unbalance_limits.minute": _card(0.3, 1.0),
     "unbalance_limits.seconds": _card(0.05, 0.2),
 }
+_NO_JAWS = ("calliper", "micrometer", "depth")
 _POST_HEIGHTS = {"hour": (0.6, 3.0), "minute": (0.9, 4.0), "seconds": (1.2, 5.0)}
 for _role, _size in _TRADE_SIZES.items():
     _MOVEMENT |= {
-        f"posts.{_role}.diameter": _card(*_size, calliper=0.03, micrometer=0.01, microscope=0.01),
+        f"posts.{_role}.diameter": _card(
+            *_size, calliper=0.03, micrometer=0.01, microscope=0.01, never=_NO_JAWS if _role == "seconds" else ()
+        ),
         f"posts.{_role}.height": _card(
-            *_POST_HEIGHTS[_role], calliper=0.05, depth=0.02, indicator=0.015, microscope=0.02, picture=0.05
+            *_POST_HEIGHTS[_role],
+            calliper=0.05,
+            depth=0.02,
+            indicator=0.015,
+            microscope=0.02,
+            picture=0.05,
+            never=_NO_JAWS if _role == "seconds" else (),
         ),
         f"posts.{_role}.made_for": _card(*_size, exact=True),
         f"posts.{_role}.end_play": _card(0.0, 0.15, calliper=0.05, indicator=0.02),
@@ -121,10 +134,12 @@ _HAND_SIZES = {
 _HANDS: dict[str, Card] = {}
 for _role, _sizes in _HAND_SIZES.items():
     _HANDS |= {
-        f"{_role}.hole_diameter": _card(*_TRADE_SIZES[_role], "smallest", calliper=0.05, pins=0.007, picture=0.03),
+        f"{_role}.hole_diameter": _card(
+            *_TRADE_SIZES[_role], "smallest", calliper=0.05, pins=0.007, picture=0.03, never=_JAWS
+        ),
         f"{_role}.made_for": _card(*_TRADE_SIZES[_role], exact=True),
-        f"{_role}.length": _card(*_sizes["length"], picture=0.04, loupe=0.07, calliper=0.1),
-        f"{_role}.tail": _card(0, 8, picture=0.04, loupe=0.07, calliper=0.1),
+        f"{_role}.length": _card(*_sizes["length"], picture=0.04, loupe=0.07, calliper=0.1, never=_JAWS),
+        f"{_role}.tail": _card(0, 8, picture=0.04, loupe=0.07, calliper=0.1, never=_JAWS),
         f"{_role}.thickness": _card(*_sizes["thickness"], micrometer=0.01, microscope=0.02, calliper=0.03),
         f"{_role}.hub_height": _card(*_sizes["hub"], micrometer=0.015, indicator=0.015, calliper=0.05, picture=0.05),
         f"{_role}.hub_diameter": _card(*_sizes["collet"], microscope=0.02, calliper=0.03, picture=0.04),

@@ -53,7 +53,7 @@ class Row:
     @property
     def known(self) -> str:
         """The row as a few words with its numbers."""
-        return f"{self.label} " + ", ".join(f"{box.head} {box.known}".strip() for box in self.boxes)
+        return f"{self.label} " + ", ".join(f"{box.head}: {box.known}" if box.head else box.known for box in self.boxes)
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +126,7 @@ def _in_columns(blocks, pitch, height):
     return (tuple(first), tuple(rest)) if max(heights) <= height else None
 
 
-def _row(path, sheet, *, whole):
+def _row(path: str, sheet: Mapping[str, Any], *, whole: bool) -> Row:
     spec = input_of(path.replace("[]", "[0]"))
     boxes = tuple(
         Box(head, shown_number(raw, spec.unit) if (raw := number_at(sheet, each)) is not None else "")
@@ -140,7 +140,7 @@ def _row(path, sheet, *, whole):
     return Row(_label(path, whole=whole), unit_word(spec.unit), words, sketch_svg(sketch) if sketch else "", boxes)
 
 
-def _label(path, *, whole):
+def _label(path: str, *, whole: bool) -> str:
     part, _, _ = path.partition(".")
     words = describe(path.replace("[]", "[0]")).phrase.replace("furniture", "marker").replace(" 1 ", " ")
     words = words.removeprefix("hour hand ").replace("hour post", "post")

@@ -12,7 +12,7 @@ def tools_of(path: str, *, unit: str) -> list[str]:
     card = card_of(path)
     if card.exact:
         return []
-    limits = {str(Instrument.Kind(kind).label): limit for kind, limit in card.by_kind.items()}
+    limits = {str(Instrument.Kind(kind).label): limit for kind, limit in card.by_kind.items() if kind not in card.never}
     if card.any_tool and not limits:
         limits = {card.tool.lower() or "any tool": card.any_tool}
     named = sorted(limits.items(), key=lambda named: -named[1])

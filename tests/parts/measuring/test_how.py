@@ -49,7 +49,8 @@ def test_a_card_is_whole(card):
 def test_its_plus_minus_and_its_picture_are_those_that_count(card):
     assert not re.search(r"±\s*\d", " ".join((*card.steps, *card.traps, card.picture))), "they stand in cards.py alone"
     numbers = card_of(card.path)
-    assert len(card.tools) == (len(numbers.by_kind) or bool(numbers.any_tool)) or numbers.exact
+    used = {*numbers.by_kind} - {*numbers.never}
+    assert len(card.tools) == (len(used) or bool(numbers.any_tool)) or numbers.exact
     assert card.picture.startswith("Yes" if "picture" in numbers.by_kind else "No")
 
 
@@ -60,6 +61,13 @@ def test_its_numbers_are_told_with_their_units():
     assert how_of("case.stem_angle").tools == ["picture ±0.5°"]
     assert how_of("hands.hour.mass").tools == ["balance ±0.4 mg"]
     assert how_of("hands.hour.made_for").tools == []
+
+
+@pytest.mark.parametrize("path", ["movement.posts.seconds.diameter", "movement.posts.seconds.height"])
+def test_no_jaw_is_named_for_a_seconds_post(path):
+    card = how_of(path)
+    assert "Never a calliper or a micrometer on a seconds post" in card.caution
+    assert not [tool for tool in card.tools if tool.startswith(("calliper", "micrometer", "depth"))]
 
 
 def test_each_dimension_is_taken_at_one_station_of_the_bench():
