@@ -161,8 +161,13 @@ def contradiction(record, **rows):
 
 def doubts_of(record):
     """What is only unlikely among a saved part's own numbers, in sentences; none where they contradict each other."""
+    return [doubt.sentence for doubt in doubts_among(record, **rows_of(record))]
+
+
+def rows_of(record):
+    """The saved rows of a part, as `contradiction` takes them."""
     lists = {Dial: ("feet", "furniture"), Movement: ("foot_holes",), HandSet: ("hands",)}.get(type(record), ())
-    return [doubt.sentence for doubt in doubts_among(record, **{name: getattr(record, name).all() for name in lists})]
+    return {name: list(getattr(record, name).all()) for name in lists}
 
 
 def doubts_among(record, **rows):

@@ -47,11 +47,11 @@ class Gap:
 
     @property
     def ours_shown(self):
-        return show_dimension(*self.ours) if self.ours else ""
+        return show_dimension(self.ours.value, self.ours.plus_minus) if self.ours else ""
 
     @property
     def theirs_shown(self):
-        return show_dimension(*self.theirs) if self.theirs else ""
+        return show_dimension(self.theirs.value, self.theirs.plus_minus) if self.theirs else ""
 
     @property
     def difference_shown(self):

@@ -7,6 +7,7 @@ a template's sentence "[a|b]" stands for what a condition or a loop chooses, "{{
 import ast
 import re
 import sys
+import tomllib
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -143,12 +144,32 @@ def sentences_of_script(source):
             yield words
 
 
-READERS = {".py": sentences_of_python, ".html": sentences_of_template, ".js": sentences_of_script}
+def sentences_of_toml(source):
+    """The texts of a file of words, as the cards of the dimensions are."""
+    for text in _strings_in(tomllib.loads(source)):
+        if WORDS.search(text) and not CODE.search(text):
+            yield text
+
+
+def _strings_in(node):
+    if isinstance(node, str):
+        yield node
+    for inner in node.values() if isinstance(node, dict) else node if isinstance(node, list) else ():
+        yield from _strings_in(inner)
+
+
+READERS = {
+    ".py": sentences_of_python,
+    ".html": sentences_of_template,
+    ".js": sentences_of_script,
+    ".toml": sentences_of_toml,
+}
 
 
 def sources():
     """The files that a person reads from, sorted."""
-    places = [*(path for room in ROOMS for path in (ROOT / room).rglob("*.py")), *(ROOT / "templates").rglob("*.html")]
+    spoken = (path for room in ROOMS for ending in ("*.py", "*.toml") for path in (ROOT / room).rglob(ending))
+    places = [*spoken, *(ROOT / "templates").rglob("*.html")]
     for path in sorted([*places, *(ROOT / "static" / "js").glob("*.js")]):
         if "migrations" not in path.parts and path.name not in UNSPOKEN_MODULES:
             yield path

@@ -191,6 +191,7 @@ class PaperOut(models.Model):
         LABEL = "label", "tray label"
         QUOTE = "quote", "quote"
         SHEET = "sheet", "job sheet"
+        MEASURING = "measure", "measuring sheet"
         TEMPLATE = "template", "dial-foot template"
         HANDOVER = "handover", "handover note"
 

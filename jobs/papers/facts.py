@@ -10,6 +10,7 @@ from django.utils.safestring import mark_safe
 from jobs import luminous
 from jobs.money.sums import shown
 from jobs.options.choosing import chosen_option, report_of
+from jobs.papers import measuring_sheet
 from jobs.papers.handover import handover
 from jobs.quotes import versions
 from jobs.stages import measuring
@@ -146,6 +147,7 @@ FACTS = {
     "label": label,
     "quote": quote,
     "sheet": sheet,
+    "measure": measuring_sheet.facts,
     "template": template,
     "handover": handover,
 }

@@ -35,7 +35,7 @@ def paper_pdf(
     """
     shop = shop or Shop.current()
     make: Any = FACTS[kind]
-    facts = make(job, quote=quote)
+    facts = make(job, quote=quote, shop=shop)
     if kind == "template" and not facts["drawing"]:
         raise NothingToPrint("The template needs a chosen option whose movement has its foot holes measured.")
     html = render_to_string(f"papers/{kind}.html", common(job, address, shop) | facts | {"sees_money": sees_money})

@@ -21,7 +21,7 @@ from parts.fit.records import describe, input_of
 from parts.fit.units import unit_word
 from parts.library import part_records
 from parts.library.kinds import KIND_OF
-from parts.pairings.measured_now import taken_at
+from parts.library.measured import taken_at
 from parts.pairings.placing import field_of, place_of, placed
 from parts.tools.stale_guard import StalePage
 

@@ -2,14 +2,18 @@
 
 from django.contrib import messages
 from django.core.exceptions import PermissionDenied
-from django.http import Http404
+from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.views.decorators.http import require_GET
 
 from jobs.models import PaperOut
 from jobs.money.visibility import refuse_money
 from jobs.papers.making import NothingToPrint, keep_paper
+from jobs.papers.measuring_sheet import measuring_pdf
 from jobs.views.job import get_job
+from parts.library.part_records import key_of
+from parts.models import Pairing
 from parts.tools.kept_files import kept_file_response
 from parts.tools.sent_only import sent_only
 
@@ -55,3 +59,18 @@ def saved(request, number, pk):
         raise Http404
     name = made.file.name.rsplit("/", 1)[-1]
     return kept_file_response(made.file, name=name, content_type="application/pdf")
+
+
+@require_GET
+def measuring_sheet(request):
+    """A measuring sheet to print: blank, or of a fit check, saved or not (?pairing=3). Nothing is kept."""
+    pairing, address = None, ""
+    if "pairing" in request.GET:
+        pairing = get_object_or_404(Pairing.objects.with_parts(), pk=key_of(request.GET["pairing"]))
+        address = request.build_absolute_uri(reverse("parts:pairing", args=[pairing.pk]))
+    content = measuring_pdf(pairing=pairing, address=address)
+    return HttpResponse(
+        content,
+        content_type="application/pdf",
+        headers={"Content-Disposition": 'inline; filename="measuring-sheet.pdf"'},
+    )

@@ -20,7 +20,8 @@ class Card:
     """One dimension: the least plus-minus by kind of tool, that of any tool, and the usual range.
 
     `counts` tells which direction of a round part counts; `exact` is one that is a name and not measured; `tool` names
-    what takes one that is no length.
+    what takes one that is no length. `never` are kinds that do harm or mislead there: they have their plus-minus for
+    who uses them all the same.
     """
 
     usual: tuple[float, float] | None = None
@@ -29,6 +30,7 @@ class Card:
     any_tool: float = 0.0
     exact: bool = False
     tool: str = ""
+    never: tuple[str, ...] = ()
 
 
 def _card(
@@ -39,12 +41,14 @@ def _card(
     any_tool: float = 0.0,
     exact: bool = False,
     tool: str = "",
+    never: tuple[str, ...] = (),
     **by_kind: float,
 ) -> Card:
     usual = None if low is None or high is None else (low, high)
-    return Card(usual, counts, by_kind, any_tool, exact, tool)
+    return Card(usual, counts, by_kind, any_tool, exact, tool, never)
 
 
+_JAWS = ("calliper",)
 _CASE = {
     "bore_diameter": _card(14, 42, "smallest", calliper=0.05, picture=0.05, discs=0.02),
     "seat_wall": _card(calliper=0.05, depth=0.02),
@@ -58,7 +62,7 @@ _CASE = {
     "stem_angle": _card(picture=0.5),
     "tube_bore_diameter": _card(0.7, 3.0, "smallest", calliper=0.05, picture=0.04, pins=0.01),
     "tube_outer_diameter": _card(1.5, 5.6, "largest", calliper=0.03, micrometer=0.01),
-    "crown_seat_radius": _card(calliper=0.05, picture=0.05),
+    "crown_seat_radius": _card(calliper=0.05, picture=0.1),
 }
 _DIAL = {
     "diameter": _card(12, 42, "largest", calliper=0.03, micrometer=0.01, picture=0.04),
@@ -77,7 +81,7 @@ _DIAL = {
     "feet[].diameter": _card(0.5, 1.1, "largest", calliper=0.03, micrometer=0.01),
     "furniture[].inner_radius": _card(picture=0.05, calliper=0.05),
     "furniture[].outer_radius": _card(picture=0.05, calliper=0.05),
-    "furniture[].height": _card(0.05, 0.8, calliper=0.1, indicator=0.02, microscope=0.02),
+    "furniture[].height": _card(0.05, 0.8, calliper=0.1, indicator=0.02, microscope=0.02, never=_JAWS),
 }
 _TRADE_SIZES = {"hour": (0.9, 2.6), "minute": (0.6, 1.5), "seconds": (0.14, 0.35)}
 _MOVEMENT = {
@@ -86,6 +90,7 @@ _MOVEMENT = {
     "stem_axis_depth": _card(0.8, 2.8, calliper=0.05, indicator=0.02, picture=0.05),
     "back_height": _card(1.6, 5.5, calliper=0.04, indicator=0.02, picture=0.05),
     "stem_thread": _card(0.7, 1.4, calliper=0.03, micrometer=0.01),
+    "stem_thread_pitch": _card(calliper=0.03, loupe=0.02),
     "stem_reference_radius": _card(5, 18, calliper=0.04, picture=0.05),
     "foot_holes[].angle": _card(picture=0.3),
     "foot_holes[].radius": _card(6, 16, calliper=0.05, picture=0.04, pins=0.03),
@@ -102,12 +107,21 @@ _MOVEMENT = {
     "unbalance_limits.minute": _card(0.3, 1.0),
     "unbalance_limits.seconds": _card(0.05, 0.2),
 }
+_NO_JAWS = ("calliper", "micrometer", "depth")
 _POST_HEIGHTS = {"hour": (0.6, 3.0), "minute": (0.9, 4.0), "seconds": (1.2, 5.0)}
 for _role, _size in _TRADE_SIZES.items():
     _MOVEMENT |= {
-        f"posts.{_role}.diameter": _card(*_size, calliper=0.03, micrometer=0.01, microscope=0.01),
+        f"posts.{_role}.diameter": _card(
+            *_size, calliper=0.03, micrometer=0.01, microscope=0.01, never=_NO_JAWS if _role == "seconds" else ()
+        ),
         f"posts.{_role}.height": _card(
-            *_POST_HEIGHTS[_role], calliper=0.05, depth=0.02, indicator=0.015, microscope=0.02, picture=0.05
+            *_POST_HEIGHTS[_role],
+            calliper=0.05,
+            depth=0.02,
+            indicator=0.015,
+            microscope=0.02,
+            picture=0.05,
+            never=_NO_JAWS if _role == "seconds" else (),
         ),
         f"posts.{_role}.made_for": _card(*_size, exact=True),
         f"posts.{_role}.end_play": _card(0.0, 0.15, calliper=0.05, indicator=0.02),
@@ -120,27 +134,32 @@ _HAND_SIZES = {
 _HANDS: dict[str, Card] = {}
 for _role, _sizes in _HAND_SIZES.items():
     _HANDS |= {
-        f"{_role}.hole_diameter": _card(*_TRADE_SIZES[_role], "smallest", calliper=0.05, pins=0.007, picture=0.03),
+        f"{_role}.hole_diameter": _card(
+            *_TRADE_SIZES[_role], "smallest", calliper=0.05, pins=0.007, picture=0.03, never=_JAWS
+        ),
         f"{_role}.made_for": _card(*_TRADE_SIZES[_role], exact=True),
-        f"{_role}.length": _card(*_sizes["length"], picture=0.04, loupe=0.07, calliper=0.1),
-        f"{_role}.tail": _card(0, 8, picture=0.04, loupe=0.07, calliper=0.1),
+        f"{_role}.length": _card(*_sizes["length"], picture=0.04, loupe=0.07, calliper=0.1, never=_JAWS),
+        f"{_role}.tail": _card(0, 8, picture=0.04, loupe=0.07, calliper=0.1, never=_JAWS),
         f"{_role}.thickness": _card(*_sizes["thickness"], micrometer=0.01, microscope=0.02, calliper=0.03),
         f"{_role}.hub_height": _card(*_sizes["hub"], micrometer=0.015, indicator=0.015, calliper=0.05, picture=0.05),
         f"{_role}.hub_diameter": _card(*_sizes["collet"], microscope=0.02, calliper=0.03, picture=0.04),
         f"{_role}.boss_diameter": _card(microscope=0.02, calliper=0.03, picture=0.04),
+        f"{_role}.blade_step": _card(0, 0.5, calliper=0.05, microscope=0.02, picture=0.05),
         f"{_role}.cap_thickness": _card(0, 0.35, calliper=0.05, any_tool=0.03),
         f"{_role}.mass": _card(*_sizes["mass"], any_tool=0.4, tool="Balance"),
         f"{_role}.centre_of_mass": _card(0, 7, any_tool=0.3),
     }
 _STEM = {
     "thread": _card(0.7, 1.4, calliper=0.03, micrometer=0.01),
+    "thread_pitch": _card(calliper=0.03, loupe=0.02),
     "length": _card(4, 20, calliper=0.04, picture=0.05),
     "diameter": _card(0.8, 1.6, "largest", calliper=0.03, micrometer=0.01),
     "thread_length": _card(2, 7, any_tool=0.1),
-    "uncut_gap": _card(0, 10, calliper=0.05, any_tool=0.03),
+    "uncut_gap": _card(0, 10, calliper=0.05, strips=0.03, any_tool=0.03),
 }
 _CROWN = {
     "thread": _card(0.7, 1.4, calliper=0.03),
+    "thread_pitch": _card(calliper=0.03, loupe=0.02),
     "bore_depth": _card(1.0, 4.0, any_tool=0.05),
     "tube_bore_diameter": _card(1.7, 5.6, "smallest", calliper=0.05, pins=0.01, picture=0.04),
     "spring_travel": _card(0.4, 1.6, any_tool=0.05),
@@ -165,6 +184,11 @@ def card_of(path: str) -> Card:
     """The card of a path ("dial.feet[1].radius"); an empty one where none speaks of it."""
     head, bracket, rest = path.partition("[")
     return CARDS.get(f"{head}[]{rest.partition(']')[2]}" if bracket else path, _NO_CARD)
+
+
+def has_card(path: str) -> bool:
+    """Whether a person measures what stands at a path; a bench rule and a finished spacer have no card."""
+    return card_of(path) is not _NO_CARD
 
 
 def unusual(path: str, value: float, *, unit: str) -> str:

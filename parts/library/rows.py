@@ -33,7 +33,7 @@ class RowEntries:
     @property
     def sketches(self):
         dimensions = self.spec.model.dimensions.values()
-        return [(dimension.input, SKETCHES[dimension.path]) for dimension in dimensions]
+        return [(dimension.path, dimension.input, SKETCHES[dimension.path]) for dimension in dimensions]
 
     @property
     def has_wrong_source(self):

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from parts.dimensions.cards import unusual
 from parts.dimensions.text import ligne_label, show_dimension
+from parts.fit.units import unit_word
 from parts.models import Hand
 
 if TYPE_CHECKING:
@@ -14,7 +16,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One label with its value; `text` is empty where nothing is known, `measurable` tells a dimension."""
+    """One label with its value; `text` is empty where nothing is known, `measurable` tells a dimension.
+
+    `path` is that of a dimension that can be measured on the spot; `doubt` says that its value is unlikely.
+    """
 
     label: str
     text: str
@@ -23,6 +28,9 @@ class Line:
     lignes: str = ""
     how: str = ""
     measurable: bool = False
+    path: str = ""
+    unit: str = ""
+    doubt: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +68,12 @@ def groups_of(*, kind: Kind, record: Any, sees_money: bool = False) -> list[Show
         if lines or group.rows:
             shown.append(Shown(group.title, lines, tables.get(group.rows)))
     return shown
+
+
+def line_at(*, kind: Kind, record: Any, path: str) -> Line | None:
+    """The line of a dimension that can be measured on the spot; None where the part has none such."""
+    lines = (line for group in groups_of(kind=kind, record=record) for line in group.lines)
+    return next((line for line in lines if path and line.path == path), None)
 
 
 def measured_count(*, kind: Kind, record: Any) -> tuple[int, int]:
@@ -106,8 +120,18 @@ def _dimension_line(kind, record, name):
     dimension = record.dimensions[name]
     text, spec = dimension.shown(record), dimension.input
     lignes = ligne_label(getattr(record, name)) if text and name in kind.in_lignes else ""
+    path = dimension.path.replace("hands.hour.", f"hands.{record.role}.") if kind.has_hands else dimension.path
     return Line(
-        dimension.label, text, dimension.source(record), spec.where, lignes, dimension.how(record), measurable=True
+        dimension.label,
+        text,
+        dimension.source(record),
+        spec.where,
+        lignes,
+        dimension.how(record),
+        measurable=True,
+        path=path,
+        unit=unit_word(spec.unit),
+        doubt=unusual(path, getattr(record, name), unit=spec.unit) if text else "",
     )
 
 

@@ -1,7 +1,8 @@
 """The small sketches that show where a dimension is taken: arrows over an outline.
 
 The outlines are SVG symbols in templates/parts/library/outlines/, one file a kind of part, drawn in a box of
-140 by 100. Arrows here are in the same box, y downwards.
+140 by 100. Arrows here are in the same box, y downwards. Window and numeral lie as at 3 o'clock: the centre is to the
+left, along the radius is across the page.
 """
 
 from dataclasses import dataclass
@@ -161,10 +162,10 @@ SKETCHES = {
     "movement.date.angle": Sketch("movement-date", turn(*_TOP, 18, 90, 135) + ray(*_TOP, 40, 90) + ray(*_TOP, 38, 135)),
     "movement.date.numeral_radius": Sketch("movement-date", spoke(*_TOP, 31, 135)),
     "movement.date.numeral_radial": Sketch(
-        "date-numeral", span(30, 28, 30, 72) + guide(52, 28, 24, 28, 24, 28) + guide(52, 72, 24, 72)
+        "date-numeral", span(52, 84, 88, 84) + guide(52, 72, 52, 90) + guide(88, 72, 88, 90)
     ),
     "movement.date.numeral_tangential": Sketch(
-        "date-numeral", span(52, 84, 88, 84) + guide(52, 72, 52, 90) + guide(88, 72, 88, 90)
+        "date-numeral", span(101, 28, 101, 72) + guide(88, 28, 106, 28) + guide(88, 72, 106, 72)
     ),
     "movement.date.disc_inner_radius": Sketch("movement-date", spoke(*_TOP, 24, 225)),
     "movement.date.disc_outer_radius": Sketch("movement-date", spoke(*_TOP, 38, 225)),

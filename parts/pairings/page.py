@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from django.urls import reverse
 from django.utils.safestring import mark_safe
 
+from parts.dimensions.cards import has_card
 from parts.fit.bands import Verdict
 from parts.fit.drawings import bar_svg, dial_svg, section_half_svg, section_svg, stack_svg, window_svg
 from parts.fit.records import describe, input_of
@@ -188,6 +189,11 @@ class ToMeasure:
     def field_id(self):
         """The id of its input."""
         return re.sub(r"[^a-z0-9]+", "-", self.field)
+
+    @property
+    def has_card(self):
+        """Whether a card tells how it is taken."""
+        return has_card(self.path)
 
 
 def to_measure(report: Report, pairing: Pairing) -> list[ToMeasure]:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from parts.library.measured import place_in
+
 if TYPE_CHECKING:
     from parts.dimensions.field import Dimension
     from parts.models import Pairing
@@ -11,15 +13,8 @@ if TYPE_CHECKING:
 
 def place_of(pairing: Pairing, path: str) -> tuple[Any, Dimension] | None:
     """The record and the Dimension of a number; None where the pairing lacks that part, and for rows of a list."""
-    name, *rest = path.split(".")
     part: Any = getattr(pairing, field_of(pairing, path))
-    if part is None or not rest:
-        return None
-    if name == "hands":
-        part = next((hand for hand in part.hands.all() if hand.role == rest[0]), None)
-        return (part, part.dimensions[rest[1]]) if part else None
-    dimension = next((dimension for dimension in part.dimensions.values() if dimension.path == path), None)
-    return (part, dimension) if dimension else None
+    return place_in(part, path) if part is not None and "." in path else None
 
 
 def placed(pairing: Pairing, path: str) -> tuple[Any, Dimension]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from django.utils.safestring import mark_safe
 
+from parts.dimensions.cards import has_card
 from parts.dimensions.form_field import DimensionField
 from parts.dimensions.readings import how_taken
 from parts.dimensions.text import show_dimension
@@ -174,10 +175,17 @@ def _next(path, pairing):
     """The number to take next: what it is called, and its letter and field where it is typed on this page."""
     again = path in pairing.typed
     if path not in NUMBERS or not _is_typed_here(path, pairing):
-        return {"words": phrase_of(path), "again": again}
+        return {"words": phrase_of(path), "again": again, "path": path if has_card(path) else ""}
     asked = NUMBERS[path]
     words = f"{asked.label[:1].lower()}{asked.label[1:]}"
-    return {"words": words, "again": again, "letter": LETTERS.get(path, ""), "field": NUMBER + path, "way": asked.way}
+    return {
+        "words": words,
+        "again": again,
+        "letter": LETTERS.get(path, ""),
+        "field": NUMBER + path,
+        "way": asked.way,
+        "path": path,
+    }
 
 
 def _is_typed_here(path, pairing):

@@ -1,19 +1,23 @@
 """Pages of the parts library; every kind of part goes through the same ones."""
 
 from django.contrib import messages
+from django.core.exceptions import ValidationError
 from django.core.paginator import Paginator
-from django.http import HttpResponse
+from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.views.decorators.http import require_safe
 from django_htmx.http import trigger_client_event
 
 from parts.demo import examples
+from parts.dimensions.form_field import DimensionField
 from parts.instruments.hand import in_hand
 from parts.library import notes, part_records
 from parts.library.editing import AUTO_ID, Editor
 from parts.library.kinds import KINDS
+from parts.library.measured import measure
 from parts.library.picker import hits
-from parts.library.showing import groups_of, list_cells, list_headings, measured_count
+from parts.library.showing import groups_of, line_at, list_cells, list_headings, measured_count
 from parts.sheets import doubts_of
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import STAMP, for_saving, one_transaction
@@ -54,7 +58,42 @@ def part_list(request, kind):
 @require_safe
 def detail(request, kind, pk):
     """Everything recorded of one part, and where it is used."""
+    return _detail(request, kind, _record(kind, pk))
+
+
+@one_transaction
+def measured_here(request, kind, pk, path):
+    """Measure one number of a part on its page: its line with a field, and stored the line again; a fault by the field.
+
+    `look` judges nothing: what is in hand was changed.
+    """
     record = _record(kind, pk)
+    line = line_at(kind=kind, record=record, path=path)
+    if line is None:
+        raise Http404
+    text, fault = request.POST.get("text", ""), ""
+    if request.method == "POST" and "look" not in request.POST:
+        try:
+            measure(part=record, path=path, text=text, stood=request.POST.get("stood", ""), hand=in_hand(request))
+        except ValidationError as error:
+            fault = error.messages[0]
+        else:
+            if not request.htmx:
+                return redirect(f"{reverse('parts:detail', args=[kind, pk])}#{path}")
+            record = _record(kind, pk)
+            context = {"line": line_at(kind=kind, record=record, path=path), "is_back": True}
+            return render(request, "parts/library/_line.html", context | {"kind": kind, "record": record})
+    hand = in_hand(request)
+    field = DimensionField.at(path, hand=hand)
+    context = {"here": path, "typed": text, "fault": fault, "hand": hand, "to_come": field.to_come}
+    if not request.htmx:
+        return _detail(request, kind, record, **context)
+    context |= {"kind": kind, "record": record, "line": line, "is_back": True}
+    context |= {"here": ""} if "back" in request.GET else {}
+    return render(request, "parts/library/_line.html", context)
+
+
+def _detail(request, kind, record, **measuring):
     shown = {
         "groups": groups_of(kind=kind, record=record, sees_money=request.sees_money),
         "measured": measured_count(kind=kind, record=record),
@@ -64,7 +103,10 @@ def detail(request, kind, pk):
         "has_notes": kind.slug in notes.HOLDERS,
         "notes_away": notes.archived_of(record) if kind.slug in notes.HOLDERS else [],
     }
-    return render(request, "parts/library/detail.html", {"kind": kind, "record": record} | shown)
+    status = 422 if measuring.get("fault") else 200
+    return render(
+        request, "parts/library/detail.html", {"kind": kind, "record": record} | shown | measuring, status=status
+    )
 
 
 @require_safe

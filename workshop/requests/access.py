@@ -50,7 +50,7 @@ _TABLE = {
         jobs:past-near jobs:learn jobs:figures jobs:figures-file
         parts:note-put-away parts:instruments parts:instrument-put-away
         parts:index parts:list parts:detail parts:export parts:template parts:put-away parts:bring-back parts:copy
-        parts:measured parts:pick
+        parts:measured parts:pick parts:how-to-measure parts:card jobs:measuring-sheet
         parts:pairings parts:pairing parts:pairing-compare parts:pairing-put-away parts:pairing-sheet
         parts:pairing-paper parts:holders parts:holder parts:holder-prints parts:holder-print-put-away
         parts:goes-in-movements parts:goes-in parts:goes-in-pictures parts:goes-in-plan
@@ -61,6 +61,7 @@ _TABLE = {
     FORM: """
         jobs:log jobs:draft jobs:draft-drop jobs:likely jobs:customer-edit jobs:edit jobs:go-ahead jobs:luminous
         jobs:order-add jobs:run-change jobs:outcome parts:note parts:note-add
+        parts:measured-here
         parts:look parts:look-again
         parts:add parts:edit parts:import parts:import-check parts:pairing-new parts:pairing-upload parts:holder-new
         parts:draft parts:quick-new parts:quick parts:quick-chance parts:quick-keep parts:quick-discard parts:examples

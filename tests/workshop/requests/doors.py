@@ -27,13 +27,15 @@ BY_ROLES = {
         parts:holder-result parts:holders parts:index parts:list parts:note-put-away parts:pairing
         parts:pairing-compare parts:pairing-paper
         parts:pairing-put-away parts:pairing-sheet parts:pairings
+        parts:how-to-measure parts:card jobs:measuring-sheet
         parts:measured parts:pick parts:put-away parts:template parts:instruments parts:instrument-put-away
     """,
     ("BENCH", "BENCH"): """
         jobs:customer-edit jobs:draft jobs:draft-drop jobs:edit jobs:go-ahead jobs:likely jobs:log jobs:luminous
-        jobs:order-add jobs:outcome jobs:run-change parts:add parts:edit parts:holder-new parts:import
-        parts:import-check parts:look parts:look-again parts:note parts:note-add parts:pairing-new parts:pairing-upload
-        parts:draft parts:examples parts:quick parts:quick-chance parts:quick-discard parts:quick-keep parts:quick-new
+        jobs:order-add jobs:outcome jobs:run-change parts:add parts:edit parts:measured-here parts:holder-new
+        parts:import parts:import-check parts:look parts:look-again parts:note parts:note-add parts:pairing-new
+        parts:pairing-upload parts:draft parts:examples parts:quick
+        parts:quick-chance parts:quick-discard parts:quick-keep parts:quick-new
     """,
     ("OWNER", "OWNER"): """
         export jobs:customer-erase jobs:customer-export jobs:quote jobs:quote-answer jobs:quote-draft

@@ -1,0 +1,176 @@
+"""How a dimension is taken, in words: the cards of `cards/*.toml`, with the numbers of parts/dimensions/cards.py.
+
+A card stands under its path in the pairing sheet. What is taken alike has one card, that of the hour hand or the hour
+post, unless another is written for it.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from parts.dimensions.cards import card_of
+from parts.fit.records import HANDS, describe, input_of, paths
+from parts.fit.units import UNITS
+from parts.library.sketches import SKETCHES
+from parts.measuring.tools import tools_of
+
+if TYPE_CHECKING:
+    from parts.fit.inputs import Input
+    from parts.library.sketches import Sketch
+
+_FOLDER = Path(__file__).parent / "cards"
+PARTS = ("case", "dial", "movement", "hands", "stem", "crown")
+"""The parts with cards, as a pairing sheet calls them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One of the ways that cards speak of: its key "M1", what is done, and how well that does."""
+
+    key: str
+    title: str
+    text: str
+    gives: str
+
+
+@dataclass(frozen=True, slots=True)
+class Station:
+    """What is measured while one thing lies on the bench. `look` is what is only looked at, `skip` what may wait."""
+
+    letter: str
+    title: str
+    about: str
+    paths: tuple[str, ...]
+    look: tuple[str, ...]
+    skip: str
+
+
+@dataclass(frozen=True, slots=True)
+class How:
+    """The card of one dimension: what it is, steps, traps, a caution, and whether a picture can take it."""
+
+    path: str
+    what: str
+    steps: tuple[str, ...]
+    traps: tuple[str, ...]
+    picture: str
+    caution: str = ""
+    ways: tuple[str, ...] = ()
+
+    @property
+    def input(self) -> Input:
+        """Label, unit and limits."""
+        return input_of(self.path.replace("[]", "[0]"))
+
+    @property
+    def title(self) -> str:
+        """What it is called, with its part: "Case bore diameter"."""
+        words = (
+            describe(self.path.replace("[]", "[0]")).phrase.replace(" 1 ", " ").replace("furniture", "raised marker")
+        )
+        return words[:1].upper() + words[1:]
+
+    @property
+    def sketch(self) -> Sketch | None:
+        """Where it is taken."""
+        return sketch_of(self.path)
+
+    @property
+    def tools(self) -> list[str]:
+        """What takes it, the finest last, each with its plus-minus: "calliper ±0.05 mm"."""
+        return tools_of(self.path, unit=self.input.unit)
+
+    @property
+    def usual(self) -> str:
+        """What is usual for a watch, with its unit; empty where nothing is."""
+        ends = card_of(self.path).usual
+        if ends is None:
+            return ""
+        unit = self.input.unit
+        low, high = (f"{end:.2f}" if unit == "mm" else f"{end:g}" for end in ends)
+        return f"{low} to {high}{UNITS[unit].behind}"
+
+    @property
+    def named_ways(self) -> list[Way]:
+        """The ways that it is taken by."""
+        return [ways()[key] for key in self.ways]
+
+
+def how_of(path: str) -> How:
+    """The card of a dimension by its path, "dial.feet[1].radius" too; KeyError where there is none such."""
+    general = of_every_row(path)
+    if general not in paths():
+        raise KeyError(path)
+    cards = _cards()
+    return cards[general] if general in cards else cards[of_the_hour(general)]
+
+
+def of_every_row(path: str) -> str:
+    """A path without the number of its row: "dial.feet[].radius"."""
+    return re.sub(r"\[\d*\]", "[]", path)
+
+
+def of_the_hour(path: str) -> str:
+    """The path of the same dimension at the hour hand, or at its post."""
+    return re.sub(rf"\.({'|'.join(HANDS)})\b", ".hour", path)
+
+
+def cards_of(part: str) -> list[How]:
+    """The cards of a part, in the order in which it is measured."""
+    return [card for path, card in _cards().items() if path.startswith(f"{part}.")]
+
+
+def sketch_of(path: str) -> Sketch | None:
+    """Where a dimension is taken, as a sketch; amounts have none."""
+    return SKETCHES.get(path) or SKETCHES.get(of_the_hour(path))
+
+
+@cache
+def ways() -> dict[str, Way]:
+    """The ways by their keys, in order."""
+    return {way["key"]: Way(**way) for way in _order()["ways"]}
+
+
+@cache
+def stations() -> tuple[Station, ...]:
+    """The order of measuring."""
+    return tuple(
+        Station(**station | {"paths": tuple(station["paths"]), "look": tuple(station["look"])})
+        for station in _order()["stations"]
+    )
+
+
+def rules() -> list[dict[str, str]]:
+    """The rules that save most of the work, each with title and text."""
+    return _order()["rules"]
+
+
+def station_of(path: str) -> Station:
+    """Where on the way from the closed watch to the last number a dimension is taken."""
+    general = of_every_row(path)
+    return next(each for each in stations() for name in (general, of_the_hour(general)) if name in each.paths)
+
+
+def seldom() -> list[str]:
+    """The dimensions that most watches do without."""
+    return _order()["seldom"]
+
+
+@cache
+def _cards() -> dict[str, How]:
+    cards = {}
+    for part in PARTS:
+        for path, words in tomllib.loads((_FOLDER / f"{part}.toml").read_text(encoding="utf-8")).items():
+            lists = {name: tuple(words.get(name, ())) for name in ("steps", "traps", "ways")}
+            cards[path] = How(path, **words | lists)
+    return cards
+
+
+@cache
+def _order() -> dict[str, Any]:
+    return tomllib.loads((_FOLDER.parent / "order.toml").read_text(encoding="utf-8"))

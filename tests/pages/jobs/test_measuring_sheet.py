@@ -1,0 +1,121 @@
+"""The measuring sheet: one page whatever is asked for, read back as text."""
+
+import io
+
+import pytest
+from django.urls import reverse
+from pypdf import PdfReader
+
+from jobs.models import PaperOut, Shop
+from jobs.options import choosing
+from jobs.papers.measuring_sheet import measuring_pdf
+from parts.demo import fill_workshop
+from parts.models import Pairing
+from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory
+
+pytestmark = pytest.mark.django_db
+SHEET = reverse("jobs:measuring-sheet")
+PAPERS = {"A4": (595, 842), "letter": (612, 792)}
+
+
+@pytest.fixture
+def pairing():
+    pairing = PairingFactory(dial=DialFactory(dated=True), movement=MovementFactory(dated=True), name="Grey")
+    pairing.case.back_depth = None
+    pairing.case.save()
+    return pairing
+
+
+def read(content):
+    return PdfReader(io.BytesIO(content))
+
+
+def text_of(content):
+    return " ".join(read(content).pages[0].extract_text().split())
+
+
+def printed(size):
+    shop = Shop.current()
+    shop.paper = size
+    shop.save()
+
+
+@pytest.mark.parametrize("size", PAPERS)
+def test_a_blank_sheet_is_one_page_with_everything_that_decides(owner_client, size):
+    printed(size)
+    response = owner_client.get(SHEET)
+    assert response["Content-Type"] == "application/pdf"
+    reader = read(response.content)
+    assert len(reader.pages) == 1
+    assert [round(side) for side in reader.pages[0].mediabox[2:]] == list(PAPERS[size])
+    text = text_of(response.content)
+    for word in (
+        "Luminous paint first.",
+        "Crystal flat",
+        "Bore diameter calliper ±0.05, step discs ±0.02",
+        "Post height",
+    ):
+        assert word in text
+    for word in ("D Empty case", "F Dial off", "I Stem and crown", "seconds", "Foot angle", "Date numeral radial size"):
+        assert word in text
+    assert "furniture" not in text
+    assert "Mass" not in text
+
+
+@pytest.mark.parametrize("size", PAPERS)
+def test_a_fit_checks_sheet_asks_for_what_is_missing_and_tells_the_rest(owner_client, pairing, size):
+    printed(size)
+    content = owner_client.get(SHEET, {"pairing": pairing.pk}).content
+    assert len(read(content).pages) == 1
+    text = text_of(content)
+    assert "Grey" in text
+    assert "Back depth calliper ±0.08" in text
+    assert "Bore diameter 26.20" in text
+    assert "Bore diameter calliper" not in text
+
+
+@pytest.mark.parametrize("size", PAPERS)
+def test_no_fit_check_of_the_demo_runs_onto_a_second_page(owner, size):
+    fill_workshop()
+    printed(size)
+    pairings = Pairing.objects.with_parts()[:12]
+    assert len(pairings) > 5
+    assert {len(read(measuring_pdf(pairing=pairing)).pages) for pairing in pairings} == {1}
+
+
+def test_a_dial_without_a_window_is_asked_for_none(owner_client, pairing):
+    dial = pairing.dial
+    dial.has_window, dial.fixing = False, "pads"
+    dial.save()
+    text = text_of(owner_client.get(SHEET, {"pairing": pairing.pk}).content)
+    assert "Window" not in text
+    assert "Foot angle" not in text
+
+
+def test_a_jobs_sheet_names_the_job_and_is_kept_with_its_papers(owner_client, owner, pairing):
+    job = JobFactory(number="26-014")
+    choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=owner), by=owner)
+    response = owner_client.post(reverse("jobs:paper", args=[job.number, "measure"]))
+    content = b"".join(owner_client.get(response.url).streaming_content)
+    assert PaperOut.objects.get().kind == "measure"
+    assert len(read(content).pages) == 1
+    text = text_of(content)
+    assert f"26-014 {job.title}" in text
+    assert "Back depth calliper" in text
+
+
+def test_a_jobs_sheet_without_an_option_asks_for_everything(owner_client):
+    job = JobFactory(number="26-015")
+    response = owner_client.post(reverse("jobs:paper", args=[job.number, "measure"]))
+    content = b"".join(owner_client.get(response.url).streaming_content)
+    assert len(read(content).pages) == 1
+    assert "Bore diameter calliper" in text_of(content)
+
+
+@pytest.mark.parametrize("key", ["0", "99999", "x", ""])
+def test_a_fit_check_that_is_not_there_has_no_sheet(owner_client, key):
+    assert owner_client.get(SHEET, {"pairing": key}).status_code == 404
+
+
+def test_a_reader_may_print_one(reader):
+    assert reader.get(SHEET).status_code == 200
