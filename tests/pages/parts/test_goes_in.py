@@ -160,7 +160,7 @@ def test_begins_with_a_kept_pairing_or_a_case_family(owner_client, whole):
 def test_pictures_of_one_line(owner_client, whole):
     where = f"{HERE}movements/{whole.movement_id}/pictures/?case={whole.case_id}&dial={whole.dial_id}"
     alone = owner_client.get(where)
-    assert "Section along the stem" in alone.text
+    assert "Section through the watch along the stem" in alone.text
     assert "<html" not in owner_client.get(where, headers={"HX-Request": "true"}).text
 
 
