@@ -23,7 +23,7 @@ def test_the_line_becomes_a_field_with_what_is_in_hand(owner_client, case):
     line = owner_client.get(here(case, "case.back_depth"), headers=HTMX).text
     assert line.strip().startswith('<tr id="case.back_depth">')
     assert 'name="text"' in line
-    assert "A bare number takes calliper ±0.08." in line
+    assert "A bare number takes calliper ±0.08 mm." in line
     assert 'name="in_hand"' in line
 
 
