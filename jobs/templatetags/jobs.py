@@ -1,5 +1,7 @@
 """Template words of the job pages."""
 
+from math import ceil
+
 from django import template
 
 from jobs import history_words
@@ -38,3 +40,19 @@ def money(amount, currency):
 def shown_to(records, request):
     """The records without those that hold money, for who sees none: {% for event in events|shown_to:request %}."""
     return without_money(records, request)
+
+
+@register.filter
+def ahead(moment, now):
+    """How far a moment lies ahead of now: "40 min", "7 h", "3 days"; empty once it has come.
+
+    {% with left=outcome.due|ahead:now %}. Rounded up, so that nobody comes too early.
+    """
+    seconds = (moment - now).total_seconds()
+    if seconds <= 0:
+        return ""
+    if seconds <= 90 * 60:
+        step = 60 if seconds <= 10 * 60 else 300
+        return f"{ceil(seconds / step) * step // 60}\xa0min"
+    hours = ceil(seconds / 3600)
+    return f"{hours}\xa0h" if hours <= 72 else f"{ceil(hours / 24)}\xa0days"
