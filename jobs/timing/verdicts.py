@@ -88,9 +88,9 @@ class _Standing:
 
     @classmethod
     def of(cls, fit):
-        scale, freedom = scale_and_freedom(fit.rests + (1.0 if fit.agrees else fit.scale**2), fit.count - 1)
-        t = NORMAL_T if fit.agrees else t_factor(CONFIDENCE, fit.count - 1)
-        return cls(fit.weight, fit.spread, fit.mean_time, t * scale)
+        rests = fit.rests + (1.0 if fit.agrees else fit.scale**2)
+        scale, freedom = scale_and_freedom(rests, fit.count - 1)
+        return cls(fit.weight, fit.spread, fit.mean_time, scale * t_factor(CONFIDENCE, freedom))
 
 
 def _hours(standing, half_width, last_time, tap_s):
