@@ -44,7 +44,7 @@ def shown_to(records, request):
 
 @register.filter
 def ahead(moment, now):
-    """How far a moment lies ahead of now: "40 min", "7 h", "3 days"; empty once it has come.
+    """How far a moment lies ahead of now: "40 min", "2 h 20 min", "7 h", "4 days"; empty once it has come.
 
     {% with left=outcome.due|ahead:now %}. Rounded up, so that nobody comes too early.
     """
@@ -54,5 +54,8 @@ def ahead(moment, now):
     if seconds <= 90 * 60:
         step = 60 if seconds <= 10 * 60 else 300
         return f"{ceil(seconds / step) * step // 60}\xa0min"
+    if seconds <= 6 * 3600:
+        hours, minutes = divmod(ceil(seconds / 600) * 10, 60)
+        return f"{hours}\xa0h" + (f" {minutes}\xa0min" if minutes else "")
     hours = ceil(seconds / 3600)
     return f"{hours}\xa0h" if hours <= 72 else f"{ceil(hours / 24)}\xa0days"

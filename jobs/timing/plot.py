@@ -7,7 +7,7 @@ from jobs.rate import NORMAL_T
 from parts.fit.drawings.svg import HAIR, INK, SOFT, VERDICT_INK, circle, el, line, path, text
 
 _LEFT, _TOP, _SIZE = 56.0, 22.0, 12.0
-_WHOLE, _NARROW = (628.0, 230.0), (270.0, 200.0)
+_WHOLE, _NARROW = (590.0, 230.0), (230.0, 200.0)
 SIZES = ("whole", "narrow")
 """For a desk or paper, and for a telephone: its lettering stays readable there."""
 
@@ -39,7 +39,8 @@ def plot_svg(outcome, size="whole"):
     ends = [offset + sign * bar for _, offset, bar in bars for sign in (-1, 1)] + edges
     frame = _Frame(*(_NARROW if size == "narrow" else _WHOLE), last, min(ends), max(ends))
     description = (
-        f"{len(bars)} readings over {last / 3600:.1f} hours; rate {fit.rate:+.2f} ±{fit.half_width:.2f} s/day (95\xa0%)"
+        f"{len(bars)} readings over {last / 3600:.1f} hours; "
+        f"rate {fit.rate:+.2f} ±{fit.half_width:.2f} s/day (95\xa0%)"
         + (f"; {len(outcome.off)} off the line" if outcome.off else "")
     )
     return el(

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from jobs.models import Job
 
 TAPS_APART_S = 20.0
-"""Taps nearer than this are one: wider than a double tap or two people, narrower than the hand's next crossing, 60 s."""
+"""Taps nearer than this are one: more than a double tap or two people, less than the 60 s to the next crossing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,8 +32,9 @@ class Outcome:
     """What a run says: its readings as (s since the first, offset in s), line, verdict and the rate at the wrist.
 
     `errors` are the readings' standard uncertainties, s; `off` maps the places of those off the line of the others to
-    how far, s; `wrist_c` is the temperature that the rate at the wrist is for and `bench_c` that of the bench, °C; `due` and
-    `decided` are when one more reading tells a rate or the verdict, and the verdict of a rate amid the limits.
+    how far, s; `wrist_c` is the temperature that the rate at the wrist is for and `bench_c` that of the bench, °C.
+    `waits` is the verdict, and with one reading what is said instead. `due` is when one more reading tells a rate or
+    the verdict, `decided` when it would tell the verdict of a rate in the middle of the limits.
     """
 
     points: list

@@ -68,7 +68,9 @@ def judge_rate(fit, low, high, last_time, *, shift=0.0, tap_s=READING_S):
 
 def first_wait(error, low, high, *, tap_s=READING_S):
     """The early RateVerdict after one reading with the standard uncertainty `error`, s."""
-    return _early(lambda half_width: _hours(_Standing(error**-2, 0.0, 0.0, NORMAL_T), half_width, 0.0, tap_s), low, high)
+    return _early(
+        lambda half_width: _hours(_Standing(error**-2, 0.0, 0.0, NORMAL_T), half_width, 0.0, tap_s), low, high
+    )
 
 
 def _early(wait, low, high):

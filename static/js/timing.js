@@ -21,6 +21,7 @@
     ticking = setTimeout(show, Math.max((second + 1 - now) * 1000, 1));
   };
   face.hidden = false;
+  form.querySelector(".without-script").remove();
 
   // The quickest of several round trips tells the offset best: the machine's answer lies within that trip.
   const measure = async () => {

@@ -70,9 +70,7 @@ def test_scatter_that_the_claims_do_not_explain_counts_with_its_own_freedom():
     ours = fit_rate(list(zip(TIMES, offsets, strict=True)), ERRORS)
     assert stats.chi2.sf(ours.rests, 4) < 0.05
     assert not ours.agrees
-    assert ours.half_width == pytest.approx(
-        stats.t.ppf(0.975, 4) * scipys(offsets, absolute_sigma=False)[1], rel=1e-6
-    )
+    assert ours.half_width == pytest.approx(stats.t.ppf(0.975, 4) * scipys(offsets, absolute_sigma=False)[1], rel=1e-6)
 
 
 @pytest.mark.parametrize(("third", "agrees"), [(0.959, True), (0.961, False)])
