@@ -44,11 +44,11 @@ def shown_to(records, request):
 
 @register.filter
 def ahead(moment, now):
-    """How far a moment lies ahead of now: "40 min", "2 h 20 min", "7 h", "4 days"; empty once it has come.
+    """How far a moment lies ahead of now: "40 min", "2 h 20 min", "7 h", "4 days"; empty once it has come, or for none.
 
     {% with left=outcome.due|ahead:now %}. Rounded up, so that nobody comes too early.
     """
-    seconds = (moment - now).total_seconds()
+    seconds = (moment - now).total_seconds() if moment else 0.0
     if seconds <= 0:
         return ""
     if seconds <= 90 * 60:

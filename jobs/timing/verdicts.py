@@ -8,7 +8,7 @@ it sooner.
 from dataclasses import dataclass
 from math import inf, sqrt
 
-from jobs.rate import CONFIDENCE, DAY_S, NORMAL_T, READING_S, scale_and_freedom
+from jobs.rate import CONFIDENCE, DAY_S, NORMAL_T, READING_S, Fit, scale_and_freedom
 from parts.tools.student_t import t_factor
 
 TOO_WIDE = 10.0
@@ -41,7 +41,15 @@ def limit_of(low, high):
     return abs(high if low is None else low or 0.0) if (low or high) else USUAL_LIMIT
 
 
-def judge_rate(fit, low, high, last_time, *, shift=0.0, tap_s=READING_S):
+def judge_rate(
+    fit: Fit,
+    low: float | None,
+    high: float | None,
+    last_time: float,
+    *,
+    shift: float = 0.0,
+    tap_s: float = READING_S,
+) -> RateVerdict:
     """Hold the rate against the movement's limits in s/day (None for an open side).
 
     `shift` in s/day carries the rate to the temperature that the limits are held at; `tap_s` is the standard
@@ -57,16 +65,16 @@ def judge_rate(fit, low, high, last_time, *, shift=0.0, tap_s=READING_S):
         return _early(wait, low, high)
     if low is None and high is None:
         return RateVerdict("no limits")
-    low, high = (-inf if low is None else low), (inf if high is None else high)
+    slowest, fastest = (-inf if low is None else low), (inf if high is None else high)
     rate = fit.rate + shift
-    if low <= rate - fit.half_width and rate + fit.half_width <= high:
+    if slowest <= rate - fit.half_width and rate + fit.half_width <= fastest:
         return RateVerdict("within")
-    if rate + fit.half_width < low or rate - fit.half_width > high:
+    if rate + fit.half_width < slowest or rate - fit.half_width > fastest:
         return RateVerdict("outside")
-    return RateVerdict("wait", wait(min(abs(rate - low), abs(rate - high))))
+    return RateVerdict("wait", wait(min(abs(rate - slowest), abs(rate - fastest))))
 
 
-def first_wait(error, low, high, *, tap_s=READING_S):
+def first_wait(error: float, low: float | None, high: float | None, *, tap_s: float = READING_S) -> RateVerdict:
     """The early RateVerdict after one reading with the standard uncertainty `error`, s."""
     return _early(
         lambda half_width: _hours(_Standing(error**-2, 0.0, 0.0, NORMAL_T), half_width, 0.0, tap_s), low, high

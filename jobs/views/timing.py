@@ -128,7 +128,7 @@ def tap(request, number, pk):
     return _page(request, _run(number, pk)) if request.htmx else redirect("jobs:run", number, pk)
 
 
-def _said_of(reading, at, *, is_new):
+def _said_of(reading: Reading, at: datetime, *, is_new: bool) -> str:
     """What a tap is answered with: the reading that stands for it."""
     way = "behind" if reading.offset_s < 0 else "ahead"
     saved = f"{timezone.localtime(reading.at):%H:%M:%S}, watch {abs(reading.offset_s):.2f} s {way}"
