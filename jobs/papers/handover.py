@@ -58,14 +58,21 @@ def _is_replaced(job, way, pairing, name):
 
 
 def _rate(job):
-    """The last timing run of the finished watch; a rate that rounds to nothing counts as steady."""
+    """The last timing run of the finished watch, where it tells a rate: on the wrist if it is known for there.
+
+    A rate that rounds to nothing counts as steady.
+    """
     run = job.timing_runs.filter(as_found=False, archived=False).order_by("-pk").first()
     outcome = timing_runs.outcome(run, **timing_runs.terms_of(job)) if run else None
-    fit = outcome.fit if outcome else None
+    if outcome is None or not outcome.tells_rate:
+        return {"outcome": None}
+    rate = outcome.fit.rate if outcome.at_wrist is None else outcome.at_wrist
     return {
         "outcome": outcome,
-        "is_steady": bool(fit and abs(fit.rate) < _STEADY),
-        "plot": mark_safe(plot_svg(outcome, outcome.reading_s)) if fit else "",
+        "rate": rate,
+        "per_month": rate * MONTH_DAYS,
+        "is_steady": abs(rate) < _STEADY,
+        "plot": mark_safe(plot_svg(outcome)),
     }
 
 

@@ -97,6 +97,8 @@ def _timing_gate(stage, _report):
     verdict = timing_runs.last_verdict(stage.job)
     if verdict is None:
         return ["Take at least two readings first."]
+    if verdict.word == "early":
+        return ["The readings do not tell a rate yet. Keep timing, or skip the stage with a reason."]
     if verdict.word in ("outside", "wait"):
         word = "outside the movement's limits" if verdict.word == "outside" else "not settled yet"
         return [f"The rate is {word}. Keep timing, or skip the stage with a reason."]

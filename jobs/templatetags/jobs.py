@@ -1,5 +1,7 @@
 """Template words of the job pages."""
 
+from math import ceil
+
 from django import template
 
 from jobs import history_words
@@ -38,3 +40,22 @@ def money(amount, currency):
 def shown_to(records, request):
     """The records without those that hold money, for who sees none: {% for event in events|shown_to:request %}."""
     return without_money(records, request)
+
+
+@register.filter
+def ahead(moment, now):
+    """How far a moment lies ahead of now: "40 min", "2 h 20 min", "7 h", "4 days"; empty once it has come, or for none.
+
+    {% with left=outcome.due|ahead:now %}. Rounded up, so that nobody comes too early.
+    """
+    seconds = (moment - now).total_seconds() if moment else 0.0
+    if seconds <= 0:
+        return ""
+    if seconds <= 90 * 60:
+        step = 60 if seconds <= 10 * 60 else 300
+        return f"{ceil(seconds / step) * step // 60}\xa0min"
+    if seconds <= 6 * 3600:
+        hours, minutes = divmod(ceil(seconds / 600) * 10, 60)
+        return f"{hours}\xa0h" + (f" {minutes}\xa0min" if minutes else "")
+    hours = ceil(seconds / 3600)
+    return f"{hours}\xa0h" if hours <= 72 else f"{ceil(hours / 24)}\xa0days"

@@ -33,6 +33,14 @@ class TypedForm(forms.Form):
     offset_s = NumberField(
         lowest=-43_200, highest=43_200, unit="s", label="Watch ahead by", help_text="minus for behind"
     )
+    plus_minus_s = NumberField(
+        required=False,
+        lowest=0.01,
+        highest=600,
+        unit="s",
+        label="Read to ±",
+        help_text="The most it can be off. Blank takes the shop's tap uncertainty.",
+    )
     at = forms.DateTimeField(
         label="At",
         required=False,
@@ -42,6 +50,9 @@ class TypedForm(forms.Form):
             "invalid": "This is not a date and time. Enter when you read the watch, or leave it blank for now."
         },
     )
+
+    def clean_plus_minus_s(self):
+        return self.cleaned_data["plus_minus_s"] or 0.0
 
     def clean_at(self):
         now = timezone.now()

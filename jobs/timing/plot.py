@@ -1,65 +1,101 @@
 """The plot of a timing run: readings, the line and its band, over hours."""
 
+from dataclasses import dataclass
 from math import ceil, floor, log10
 
+from jobs.rate import NORMAL_T
 from parts.fit.drawings.svg import HAIR, INK, SOFT, VERDICT_INK, circle, el, line, path, text
 
-_LEFT, _TOP, _WIDTH, _HEIGHT, _SIZE = 64.0, 14.0, 620.0, 230.0, 12.0
+_LEFT, _TOP, _SIZE = 56.0, 22.0, 12.0
+_WHOLE, _NARROW = (590.0, 230.0), (230.0, 200.0)
+SIZES = ("whole", "narrow")
+"""For a desk or paper, and for a telephone: its lettering stays readable there."""
 
 
-def plot_svg(outcome, reading_s):
-    """Watch minus reference in s over hours since the first reading; empty for fewer than two readings."""
-    if outcome.fit is None:
+@dataclass(frozen=True, slots=True)
+class _Frame:
+    """Where hours and offsets lie: width and height in the drawing's units, `last` in s, `low` and `high` in s."""
+
+    width: float
+    height: float
+    last: float
+    low: float
+    high: float
+
+    def place(self, at, offset):
+        return _LEFT + self.width * at / self.last, self.y(offset)
+
+    def y(self, offset):
+        return _TOP + self.height * (self.high - offset) / (self.high - self.low)
+
+
+def plot_svg(outcome, size="whole"):
+    """Watch minus reference in s over hours since the first reading; empty where the run tells no rate."""
+    if not outcome.tells_rate:
         return ""
     fit, last = outcome.fit, outcome.points[-1][0]
-    offsets = [offset for _, offset in outcome.points]
+    bars = [(at, offset, NORMAL_T * error) for (at, offset), error in zip(outcome.points, outcome.errors, strict=True)]
     edges = [fit.offset_at(at) + sign * fit.band_at(at) for at in (0.0, last) for sign in (-1, 1)]
-    low, high = min([*offsets, *edges]) - reading_s, max([*offsets, *edges]) + reading_s
-
-    def place(at, offset):
-        return _LEFT + _WIDTH * at / last, _TOP + _HEIGHT * (high - offset) / (high - low)
-
-    parts = [*_grid(last / 3600, low, high)]
-    times = [last * i / 24 for i in range(25)]
-    upper = [place(at, fit.offset_at(at) + fit.band_at(at)) for at in times]
-    lower = [place(at, fit.offset_at(at) - fit.band_at(at)) for at in reversed(times)]
-    ring = " ".join(f"{x:.2f},{y:.2f}" for x, y in [*upper, *lower])
-    parts.append(el("polygon", points=ring, fill="#0b5566", fill_opacity=0.14, class_="band"))
-    (x1, y1), (x2, y2) = place(0.0, fit.offset_at(0.0)), place(last, fit.offset_at(last))
-    parts.append(line(x1, y1, x2, y2, stroke="#0b5566", stroke_width=2, class_="line"))
-    for at, offset in outcome.points:
-        (x, top), (_, bottom) = place(at, offset + reading_s), place(at, offset - reading_s)
-        parts.append(line(x, top, x, bottom, stroke=INK, stroke_width=1))
-        parts.append(circle(x, place(at, offset)[1], 3.5, fill=VERDICT_INK["unclear"], class_="reading"))
+    ends = [offset + sign * bar for _, offset, bar in bars for sign in (-1, 1)] + edges
+    frame = _Frame(*(_NARROW if size == "narrow" else _WHOLE), last, min(ends), max(ends))
     description = (
-        f"{len(offsets)} readings over {last / 3600:.1f} hours; rate {fit.rate:+.2f} ±{fit.half_width:.2f} s/day"
+        f"{len(bars)} readings over {last / 3600:.1f} hours; "
+        f"rate {fit.rate:+.2f} ±{fit.half_width:.2f} s/day (95\xa0%)"
+        + (f"; {len(outcome.off)} off the line" if outcome.off else "")
     )
     return el(
         "svg",
         el("title", description),
-        *parts,
+        *_grid(frame),
+        *_band(frame, fit),
+        *_readings(frame, bars, outcome.off),
         xmlns="http://www.w3.org/2000/svg",
-        viewBox=f"0 0 {_LEFT + _WIDTH + 16:g} {_TOP + _HEIGHT + 44:g}",
+        viewBox=f"0 0 {_LEFT + frame.width + 16:g} {_TOP + frame.height + 44:g}",
         role="img",
         aria_label=description,
-        class_="drawing drawing-timing",
+        class_=f"drawing drawing-timing drawing-{size}",
     )
 
 
-def _grid(hours, low, high):
+def _band(frame, fit):
+    times = [frame.last * i / 24 for i in range(25)]
+    upper = [frame.place(at, fit.offset_at(at) + fit.band_at(at)) for at in times]
+    lower = [frame.place(at, fit.offset_at(at) - fit.band_at(at)) for at in reversed(times)]
+    ring = " ".join(f"{x:.2f},{y:.2f}" for x, y in [*upper, *lower])
+    yield el("polygon", points=ring, fill="#0b5566", fill_opacity=0.14, class_="band")
+    (x1, y1), (x2, y2) = (frame.place(at, fit.offset_at(at)) for at in (0.0, frame.last))
+    yield line(x1, y1, x2, y2, stroke="#0b5566", stroke_width=2, class_="line")
+
+
+def _readings(frame, bars, off):
+    """Each reading with its bar; one off the line of the others is a triangle with the words beside it."""
+    for place, (at, offset, bar) in enumerate(bars):
+        (x, top), (_, bottom) = frame.place(at, offset + bar), frame.place(at, offset - bar)
+        yield line(x, top, x, bottom, stroke=INK, stroke_width=1)
+        y = frame.y(offset)
+        if place not in off:
+            yield circle(x, y, 3.5, fill=VERDICT_INK["unclear"], class_="reading")
+            continue
+        corners = f"{x:.2f},{y - 7:.2f} {x + 7:.2f},{y + 5:.2f} {x - 7:.2f},{y + 5:.2f}"
+        yield el("polygon", points=corners, fill=VERDICT_INK["no"], class_="reading reading-off")
+        side = "start" if x < _LEFT + frame.width / 2 else "end"
+        yield text(x + (11 if side == "start" else -11), y + 4, "off the line", _SIZE, side, fill=VERDICT_INK["no"])
+
+
+def _grid(frame):
     look = {"stroke": HAIR, "stroke_width": 0.5}
-    bottom = _TOP + _HEIGHT
-    for value in _ticks(low, high):
-        y = _TOP + _HEIGHT * (high - value) / (high - low)
-        yield line(_LEFT, y, _LEFT + _WIDTH, y, **look)
-        yield text(_LEFT - 8, y + 4, f"{value:+.1f}" if value else "0", _SIZE, "end", fill=SOFT)
-    for value in _ticks(0.0, hours):
-        x = _LEFT + _WIDTH * value / hours
+    bottom, right = _TOP + frame.height, _LEFT + frame.width
+    for value in _ticks(frame.low, frame.high):
+        y = frame.y(value)
+        yield line(_LEFT, y, right, y, **look)
+        yield text(_LEFT - 8, y + 4, f"{value:+.1f}".replace("-", "−") if value else "0", _SIZE, "end", fill=SOFT)
+    for value in _ticks(0.0, frame.last / 3600):
+        x = _LEFT + frame.width * value * 3600 / frame.last
         yield line(x, bottom, x, bottom + 5, stroke=INK, stroke_width=1)
         yield text(x, bottom + 19, f"{value:g}", _SIZE, fill=SOFT)
-    yield path("M", _LEFT, _TOP, "V", bottom, "H", _LEFT + _WIDTH, fill="none", stroke=INK, stroke_width=1)
-    yield text(_LEFT + _WIDTH / 2, bottom + 38, "hours since the first reading", _SIZE)
-    yield text(_LEFT, _TOP - 3, "watch ahead, s", _SIZE, "start")
+    yield path("M", _LEFT, _TOP, "V", bottom, "H", right, fill="none", stroke=INK, stroke_width=1)
+    yield text(_LEFT + frame.width / 2, bottom + 38, "hours since the first reading", _SIZE)
+    yield text(4, _TOP - 9, "watch ahead, s", _SIZE, "start")
 
 
 def _ticks(low, high):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import hypot, sqrt
 from typing import TYPE_CHECKING, Any
 
@@ -13,28 +13,46 @@ from django.utils import timezone
 from jobs.history import record, record_change
 from jobs.models import Event, Reading, Shop, TimingRun
 from jobs.options.choosing import chosen_option
-from jobs.rate import READING_S, WRIST_C, Fit, RateVerdict, at_wrist, fit_rate, judge_rate
+from jobs.rate import READING_S, WRIST_C, Fit, at_wrist, fit_rate, tap_offset
+from jobs.timing.outliers import outliers
+from jobs.timing.verdicts import RateVerdict, first_wait, judge_rate
+from parts.models import Movement
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
 
     from jobs.models import Job
 
+TAPS_APART_S = 20.0
+"""Taps nearer than this are one: more than a double tap or two people, less than the 60 s to the next crossing."""
+
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
     """What a run says: its readings as (s since the first, offset in s), line, verdict and the rate at the wrist.
 
-    `reading_s` is the standard uncertainty taken for a reading, s: that of reading, and of the worst clock among them;
-    `wrist_c` the temperature that the rate at the wrist is for, °C.
+    `errors` are the readings' standard uncertainties, s; `off` maps the places of those off the line of the others to
+    how far, s; `wrist_c` is the temperature that the rate at the wrist is for and `bench_c` that of the bench, °C.
+    `waits` is the verdict, and with one reading what is said instead. `due` is when one more reading tells a rate or
+    the verdict, `decided` when it would tell the verdict of a rate in the middle of the limits.
     """
 
     points: list
     fit: Fit | None
     verdict: RateVerdict | None
     at_wrist: float | None
-    reading_s: float = READING_S
+    errors: list = field(default_factory=list)
+    off: dict = field(default_factory=dict)
     wrist_c: float = WRIST_C
+    bench_c: float | None = None
+    waits: RateVerdict | None = None
+    due: dt.datetime | None = None
+    decided: dt.datetime | None = None
+
+    @property
+    def tells_rate(self):
+        """Whether the interval is narrow enough to tell a rate."""
+        return self.verdict is not None and self.verdict.word != "early"
 
 
 @transaction.atomic
@@ -62,6 +80,32 @@ def change_run(*, run: TimingRun, changes: dict[str, tuple[object, object]], by:
 def add_reading(*, run: TimingRun, at: dt.datetime, offset_s: float, how: str, plus_minus_s: float = 0.0) -> Reading:
     """Add a reading of watch minus reference, s."""
     return Reading.objects.create(run=run, at=at, offset_s=offset_s, how=how, plus_minus_s=plus_minus_s)
+
+
+@transaction.atomic
+def take_tap(*, run: TimingRun, at: dt.datetime, plus_minus_s: float) -> tuple[Reading, bool]:
+    """Add a tap as the seconds hand crosses 12; returns the reading and whether it is new.
+
+    A tap less than TAPS_APART_S from one that counts is the same crossing, tapped twice or by two people: the first
+    stays and nothing is added. The run's row is held, so that of two taps in one instant the second sees the first.
+    """
+    TimingRun.objects.select_for_update().get(pk=run.pk)
+    within = dt.timedelta(seconds=TAPS_APART_S)
+    near = run.readings.filter(how=Reading.How.TAP, undone=False, at__gt=at - within, at__lt=at + within).first()
+    if near:
+        return near, False
+    offset = tap_offset(at.second + at.microsecond / 1e6, _expected_offset(run, at))
+    return add_reading(run=run, at=at, offset_s=offset, how=Reading.How.TAP, plus_minus_s=plus_minus_s), True
+
+
+def _expected_offset(run, at):
+    """The offset in s that the readings so far lead to expect at a time."""
+    readings = [reading for reading in run.readings.all() if not reading.undone]
+    if not readings:
+        return 0.0
+    seconds = (at - readings[0].at).total_seconds()
+    fit = fit_rate([((reading.at - readings[0].at).total_seconds(), reading.offset_s) for reading in readings])
+    return fit.offset_at(seconds) if fit else readings[-1].offset_s
 
 
 @transaction.atomic
@@ -96,28 +140,56 @@ def outcome(
     turnover: float | None = None,
     tap_s: float = READING_S,
     wrist_c: float = WRIST_C,
+    has_crystal: bool = True,
 ) -> Outcome:
-    """What the run's readings say, against rate limits in s/day; `tap_s` is the standard uncertainty of one reading.
+    """What the run's readings say, against rate limits in s/day; `tap_s` is the standard uncertainty of one tap.
 
-    A run of the watch as found is that of the old movement: the chosen movement's limits and crystal are not its own.
+    The limits are held at the wrist's temperature where the bench's is noted, and at the bench's otherwise. A run of
+    the watch as found is that of the old movement: the chosen movement's limits and crystal are not its own.
     """
     readings = [reading for reading in run.readings.all() if not reading.undone]
     if not readings:
         return Outcome([], None, None, None)
     if run.as_found:
         low = high = None
-    start = readings[0].at
+    start, last = readings[0].at, readings[-1].at
     points = [((reading.at - start).total_seconds(), reading.offset_s) for reading in readings]
-    reading_s = hypot(tap_s, max(reading.plus_minus_s for reading in readings) / sqrt(3))
-    fit = fit_rate(points, reading_s)
-    if fit is None:
-        return Outcome(points, None, None, None, reading_s, wrist_c)
+    errors = [standard_error(reading, tap_s) for reading in readings]
+    fit = fit_rate(points, errors)
     crystal = {
         name: value for name, value in (("coefficient", coefficient), ("turnover", turnover)) if value is not None
     }
-    carried = run.bench_temperature is not None and not run.as_found
+    carried = fit and has_crystal and run.bench_temperature is not None and not run.as_found
     wrist = at_wrist(fit.rate, run.bench_temperature, wrist_c, **crystal) if carried else None
-    return Outcome(points, fit, judge_rate(fit, low, high, points[-1][0]), wrist, reading_s, wrist_c)
+    shift = wrist - fit.rate if carried else 0.0
+    verdict = judge_rate(fit, low, high, points[-1][0], shift=shift, tap_s=tap_s) if fit else None
+    waits = verdict or first_wait(errors[-1], low, high, tap_s=tap_s)
+    return Outcome(
+        points=points,
+        fit=fit,
+        verdict=verdict,
+        at_wrist=wrist,
+        errors=errors,
+        off={outlier.place: outlier.off for outlier in outliers(points, errors)},
+        wrist_c=wrist_c,
+        bench_c=run.bench_temperature,
+        waits=waits,
+        due=_after(last, waits.hours),
+        decided=_after(last, waits.decides),
+    )
+
+
+def _after(moment, hours):
+    return None if hours is None else moment + dt.timedelta(hours=hours)
+
+
+def standard_error(reading, tap_s=READING_S):
+    """Standard uncertainty of a reading, s: half-widths are taken as rectangular (GUM 4.3.7), so divided by √3.
+
+    A tap has the shop's `tap_s` and the clock's own; a typed reading what was typed with it, or else `tap_s`.
+    """
+    own = reading.plus_minus_s / sqrt(3)
+    return own if reading.how == Reading.How.TYPED and own else hypot(tap_s, own)
 
 
 def terms_of(job):
@@ -136,6 +208,7 @@ def terms(*, shop: Any, movement: Any) -> Any:
         "high": movement.rate_high_s_per_day,
         "coefficient": movement.crystal_coefficient,
         "turnover": movement.crystal_turnover,
+        "has_crystal": movement.kind != Movement.Kind.MECHANICAL,
     }
 
 

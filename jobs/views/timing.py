@@ -14,10 +14,10 @@ from django.utils.safestring import mark_safe
 from django.views.decorators.http import require_GET
 
 from jobs.models import Reading, TimingRun
-from jobs.rate import tap_offset
+from jobs.rate import NORMAL_T
 from jobs.timing import timing_runs
 from jobs.timing.forms import RunForm, TypedForm
-from jobs.timing.plot import plot_svg
+from jobs.timing.plot import SIZES, plot_svg
 from jobs.views.job import get_job
 from parts.tools.archiving import is_archiving
 from parts.tools.sent_only import sent_only
@@ -43,10 +43,11 @@ def runs(request, number):
     terms = timing_runs.terms_of(job)
     job_runs = job.timing_runs.prefetch_related("readings").order_by("archived", "-pk")
     lines = [(run, timing_runs.outcome(run, **terms)) for run in job_runs]
+    now = timezone.now()
     return render(
         request,
         "jobs/timing/runs.html",
-        {"job": job, "form": form, "lines": lines},
+        {"job": job, "form": form, "lines": lines, "now": now},
         status=422 if form.is_bound else 200,
     )
 
@@ -86,43 +87,58 @@ def run(request, number, pk):
 
 
 def _page(request: HtmxRequest, run: TimingRun, *, form: Form | None = None, status: int = 200) -> HttpResponse:
-    terms = timing_runs.terms_of(run.job)
-    outcome = timing_runs.outcome(run, **terms)
+    outcome = timing_runs.outcome(run, **timing_runs.terms_of(run.job))
+    counted = [reading.pk for reading in run.readings.all() if not reading.undone]
+    facts = {
+        pk: (NORMAL_T * error, outcome.off.get(place))
+        for place, (pk, error) in enumerate(zip(counted, outcome.errors, strict=True))
+    }
+    readings = [(reading, *facts.get(reading.pk, (None, None))) for reading in reversed(run.readings.all())]
     context = {
         "run": run,
         "job": run.job,
         "outcome": outcome,
-        "plot": mark_safe(plot_svg(outcome, outcome.reading_s)),
-        "readings": list(reversed(run.readings.all())),
+        "plots": [(size, mark_safe(plot_svg(outcome, size))) for size in SIZES] if outcome.tells_rate else [],
+        "readings": readings,
+        "off": [(reading, off) for reading, _, off in readings if off is not None],
         "typed_form": form or TypedForm(),
-        "reading_s": outcome.reading_s,
+        "now": timezone.now(),
     }
     return render(request, "jobs/timing/_run.html" if request.htmx else "jobs/timing/run.html", context, status=status)
 
 
 @require_GET
 def clock(request):
-    """The machine's clock, in s since 1970 UTC, for the browser to measure its offset by."""
-    return JsonResponse({"now": timezone.now().timestamp()}, headers={"Cache-Control": "no-store"})
+    """The machine's clock, in s since 1970 UTC, for the browser to measure its offset by, and its zone's s from UTC."""
+    now = timezone.localtime()
+    facts = {"now": now.timestamp(), "from_utc": now.utcoffset().total_seconds()}
+    return JsonResponse(facts, headers={"Cache-Control": "no-store"})
 
 
 @sent_only("jobs:run", "number", "pk")
 def tap(request, number, pk):
     """A tap as the seconds hand crosses 12; without the browser's own time the moment of arrival is taken."""
     run = _run(number, pk)
-    now = timezone.now()
-    at, plus_minus = _tapped(request.POST, now)
+    at, plus_minus = _tapped(request.POST, timezone.now())
     if at is None:
         messages.error(request, "The tablet's clock is more than a day off; this tap was not counted.")
     else:
-        outcome = timing_runs.outcome(run)
-        expected = outcome.points[-1][1] if outcome.points else 0.0
-        if outcome.fit:
-            first = next(past.at for past in run.readings.all() if not past.undone)
-            expected = outcome.fit.offset_at((at - first).total_seconds())
-        offset = tap_offset(at.second + at.microsecond / 1e6, expected)
-        timing_runs.add_reading(run=run, at=at, offset_s=offset, how=Reading.How.TAP, plus_minus_s=plus_minus)
+        reading, is_new = timing_runs.take_tap(run=run, at=at, plus_minus_s=plus_minus)
+        messages.info(request, _said_of(reading, at, is_new=is_new))
     return _page(request, _run(number, pk)) if request.htmx else redirect("jobs:run", number, pk)
+
+
+def _said_of(reading: Reading, at: datetime, *, is_new: bool) -> str:
+    """What a tap is answered with: the reading that stands for it."""
+    way = "behind" if reading.offset_s < 0 else "ahead"
+    saved = f"{timezone.localtime(reading.at):%H:%M:%S}, watch {abs(reading.offset_s):.2f} s {way}"
+    if is_new:
+        return f"Tap saved: {saved}."
+    apart = abs((at - reading.at).total_seconds())
+    return (
+        f"Not added: this tap came {apart:.1f} s from another. Taps less than {timing_runs.TAPS_APART_S:.0f} s apart "
+        f"count as one. The first one counts: {saved}."
+    )
 
 
 def _tapped(data, now):

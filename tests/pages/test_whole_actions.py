@@ -159,6 +159,8 @@ def test_a_timing_run(job, send, owner, monkeypatch):
     assert break_each_write(send("runs", {"bench_temperature": "20"}), monkeypatch) == 3
     run = job.timing_runs.get()
     assert break_each_write(send("run-change", {"note": "on the sill", "as_found": "on"}, run.pk), monkeypatch) == 7
+    later = timezone.now().timestamp() - 600
+    assert break_each_write(send("tap", {"at": later, "plus_minus": "0.01"}, run.pk), monkeypatch) == 1
     reading = timing_runs.add_reading(run=run, at=timezone.now(), offset_s=0.1, how="typed")
     assert break_each_write(send("reading-take-back", {}, run.pk, reading.pk), monkeypatch) == 3
     assert break_each_write(send("run-put-away", {}, run.pk), monkeypatch) == 3

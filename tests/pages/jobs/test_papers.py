@@ -150,6 +150,27 @@ def test_the_handover_note_tells_the_rate_the_date_and_the_cautions(job, owner):
     assert "pressure test is recorded" not in text
 
 
+def test_the_handover_note_tells_the_rate_that_the_verdict_is_of(job, owner):
+    """0.62 s/day at 25 °C are 0.55 on the wrist at 30 °C, where the limits are held."""
+    run = timing_runs.start_run(job=job, by=owner, bench_temperature=25.0)
+    for days, offset in ((50, 0.0), (0, 31.0)):
+        at = timezone.now() - timedelta(days=days)
+        timing_runs.add_reading(run=run, at=at, offset_s=offset, how="tap")
+    text = text_of(made(job, "handover"))
+    assert "worked out its rate on the wrist, at 30 °C: it gains about 0.55 seconds a day" in text
+    assert "about 17 seconds a month" in text
+
+
+def test_the_handover_note_tells_no_rate_that_is_not_known_yet(job, owner):
+    run = timing_runs.start_run(job=job, by=owner)
+    for minutes, offset in ((20, 0.0), (0, 0.3)):
+        at = timezone.now() - timedelta(minutes=minutes)
+        timing_runs.add_reading(run=run, at=at, offset_s=offset, how="tap")
+    text = text_of(made(job, "handover"))
+    assert "We did not time it over several days." in text
+    assert "seconds a day" not in text
+
+
 def test_an_unfinished_jobs_handover_note_says_so(job):
     assert "Draft: not yet finished. Still to do: teardown, holder" in text_of(made(job, "handover"))
     job.stages.exclude(kind="handover").update(state="done")

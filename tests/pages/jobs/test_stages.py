@@ -190,6 +190,15 @@ def test_the_timing_test_closes_on_a_rate_within_limits(owner_client, job, owner
     assert "rate" not in " ".join(progress.blockers(stage, report_of(job)))
 
 
+def test_a_rate_that_is_not_known_yet_holds_the_timing_test_open(job, owner):
+    stage = job.stages.get(kind="timing")
+    run = timing_runs.start_run(job=job, by=owner)
+    for minutes in (20, 0):
+        at = timezone.now() - timedelta(minutes=minutes)
+        timing_runs.add_reading(run=run, at=at, offset_s=0.1, how="tap")
+    assert any("do not tell a rate yet" in words for words in progress.blockers(stage, None))
+
+
 def test_a_finished_job_closes(owner_client, job, owner):
     finish(job, owner, "teardown", "holder", "dial", "hands")
     for kind in ("stem", "timing"):

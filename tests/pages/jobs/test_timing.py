@@ -37,8 +37,8 @@ def test_a_run_begins_with_what_was_noted(owner_client):
 
 def test_a_tap_counts_from_the_full_minute_nearest_to_what_is_expected(owner_client, run):
     minute = timezone.now().replace(second=0, microsecond=0)
-    for seconds in (59.7, 60.2):
-        at = (minute - timedelta(hours=1)).timestamp() + seconds
+    for hours, seconds in ((2, 59.7), (1, 60.2)):
+        at = (minute - timedelta(hours=hours)).timestamp() + seconds
         owner_client.post(address("tap", run), {"at": at, "plus_minus": "0.012"})
     assert [one.offset_s for one in run.readings.all()] == pytest.approx([0.3, -0.2])
     assert {one.plus_minus_s for one in run.readings.all()} == {0.012}
@@ -203,3 +203,191 @@ def test_the_chosen_movements_own_crystal_carries_its_rate_to_the_wrist(run):
     shift = -0.04 * ((terms["wrist_c"] - 22.0) ** 2 - (20.0 - 22.0) ** 2)
     assert carried.at_wrist == pytest.approx(0.1 + 0.0864 * shift, abs=1e-6)
     assert carried.at_wrist != timing_runs.outcome(run, wrist_c=terms["wrist_c"]).at_wrist
+
+
+def tap_at(client, run, at, **headers):
+    return client.post(address("tap", run), {"at": at, "plus_minus": "0.01"}, **headers)
+
+
+@pytest.mark.parametrize(
+    ("apart", "count"), [(0.0, 1), (0.3, 1), (19.9, 1), (20.0, 2), (21.0, 2), (-19.9, 1), (-20.0, 2)]
+)
+def test_taps_less_than_twenty_seconds_apart_are_one_tap(owner_client, run, apart, count):
+    first = float(int(timezone.now().timestamp()) - 3600)
+    tap_at(owner_client, run, first)
+    text = tap_at(owner_client, run, first + apart, follow=True).text
+    assert Reading.objects.count() == count
+    assert ("Not added: this tap came" in text) == (count == 1)
+    assert Reading.objects.order_by("pk").first().at.timestamp() == pytest.approx(first)
+
+
+def test_a_second_tap_is_answered_with_the_first_in_the_page_itself(owner_client, run):
+    first = timezone.now().replace(microsecond=0, second=0) - timedelta(hours=1, seconds=2)
+    headers = {"headers": {"HX-Request": "true"}}
+    assert "Tap saved: " in tap_at(owner_client, run, first.timestamp(), **headers).text
+    text = tap_at(owner_client, run, first.timestamp() + 3.2, **headers).text
+    assert "this tap came 3.2 s from another" in text
+    assert f"The first one counts: {timezone.localtime(first):%H:%M:%S}, watch 2.00 s ahead." in text
+    assert 'hx-swap-oob="true"' in text
+
+
+def test_after_a_tap_is_left_out_the_next_one_counts(owner_client, run):
+    first = timezone.now().timestamp() - 3600
+    tap_at(owner_client, run, first)
+    owner_client.post(address("reading-take-back", run, Reading.objects.get().pk))
+    tap_at(owner_client, run, first + 5)
+    assert Reading.objects.filter(undone=False).count() == 1
+    assert Reading.objects.count() == 2
+
+
+def test_a_typed_reading_stands_in_no_taps_way(owner_client, run):
+    timing_runs.add_reading(run=run, at=timezone.now(), offset_s=0.0, how="typed")
+    tap_at(owner_client, run, timezone.now().timestamp())
+    assert Reading.objects.count() == 2
+
+
+def test_a_tap_refused_for_its_clock_says_so_in_the_page_itself(owner_client, run):
+    text = tap_at(owner_client, run, timezone.now().timestamp() - 90_000, headers={"HX-Request": "true"}).text
+    assert "more than a day off" in text
+
+
+def with_limits(run, low=-0.5, high=0.5, **facts):
+    movement = choosing.chosen_option(run.job).pairing.movement
+    for name, value in {"rate_low_s_per_day": low, "rate_high_s_per_day": high, **facts}.items():
+        setattr(movement, name, value)
+    movement.save()
+
+
+def read(run, *rows, how="tap", plus_minus_s=0.0):
+    """Readings of (hours ago, offset in s)."""
+    for hours, offset in rows:
+        at = timezone.now() - timedelta(hours=hours)
+        timing_runs.add_reading(run=run, at=at, offset_s=offset, how=how, plus_minus_s=plus_minus_s)
+
+
+def page_of(client, run):
+    return " ".join(client.get(address("run", run)).text.replace("&nbsp;", " ").replace("\xa0", " ").split())
+
+
+def test_a_rate_that_is_not_known_yet_is_not_told(owner_client, run):
+    """Two taps ten minutes apart: ±80 s/day, where ±5 tell something of limits of ±0.5."""
+    with_limits(run)
+    read(run, (0.5, 0.0), (0.33, 0.3))
+    text = page_of(owner_client, run)
+    assert "No rate yet" in text
+    assert "tap again after <output>" in text
+    assert "once it is known to ±5 s/day (95 %)" in text
+    for words in ("s/month", "the movement's limits</b>", "drawing-timing", "At the wrist"):
+        assert words not in text
+    assert timing_runs.last_verdict(run.job).word == "early"
+
+
+def test_after_the_first_tap_it_is_said_when_to_tap_again(owner_client, run):
+    with_limits(run, -1.5, 1.5)
+    read(run, (0.0, 0.0))
+    text = page_of(owner_client, run)
+    assert "tap again after <output>55 min</output>" in text
+    assert "In about 9 h it is decided whether a rate near the middle of the limits is within them." in text
+
+
+def test_once_the_time_has_come_it_is_said_to_tap_now(owner_client, run):
+    with_limits(run)
+    read(run, (5.0, 0.0))
+    assert "<b>tap again now</b>." in page_of(owner_client, run)
+
+
+def test_an_undecided_rate_says_how_long_still(owner_client, run):
+    with_limits(run)
+    read(run, (20.0, 0.0), (0.0, 0.25))
+    text = page_of(owner_client, run)
+    assert "<b>In about <output>45 h</output> it is decided</b>" in text
+    assert "if the rate stays as it is: one more reading then is enough" in text
+
+
+def test_the_half_width_says_that_it_is_of_95_percent(owner_client, run):
+    read(run, (48.0, 0.0), (0.0, 0.2))
+    text = page_of(owner_client, run)
+    assert "0.10 ±0.28 s/day</output> (95 %)" in text
+    assert "rate +0.10 ±0.28 s/day (95 %)" in text
+    assert "Watch ahead, ± (95 %)" in text
+    assert "0.20 ±0.39 s" in text
+
+
+def test_each_reading_counts_by_its_own_uncertainty(owner_client, run):
+    rows = [(96.0, 0.0), (72.0, 0.1), (48.0, 0.2), (24.0, 0.3), (0.0, 0.4)]
+    read(run, *rows)
+    sure = timing_runs.outcome(TimingRun.objects.get()).fit
+    read(run, (12.0, 3.0), how="typed", plus_minus_s=5.0)
+    outcome = timing_runs.outcome(TimingRun.objects.get())
+    assert outcome.errors == pytest.approx([0.2] * 4 + [5 / 3**0.5, 0.2])
+    assert outcome.fit.half_width <= sure.half_width
+    assert outcome.fit.rate == pytest.approx(sure.rate, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("how", "plus_minus", "error"),
+    [("tap", 0.0, 0.2), ("tap", 0.5, 0.351), ("typed", 0.0, 0.2), ("typed", 0.5, 0.289), ("typed", 0.1, 0.0577)],
+)
+def test_the_uncertainty_of_a_reading(run, how, plus_minus, error):
+    read(run, (0.0, 0.0), how=how, plus_minus_s=plus_minus)
+    assert timing_runs.standard_error(Reading.objects.get()) == pytest.approx(error, abs=1e-3)
+
+
+def test_a_typed_reading_may_have_its_own_plus_minus(owner_client, run):
+    owner_client.post(address("type-in", run), {"offset_s": "1.5", "plus_minus_s": "0,5"})
+    assert Reading.objects.get().plus_minus_s == 0.5
+    refused = owner_client.post(address("type-in", run), {"offset_s": "1.5", "plus_minus_s": "0"})
+    assert refused.status_code == 422
+    assert "must be between 0.01 and 600 s" in refused.text
+
+
+def test_a_reading_off_the_line_is_marked_counts_and_can_be_left_out(owner_client, run):
+    read(run, (96.0, 0.1), (72.0, 0.0), (60.0, 2.9), (48.0, 0.1), (24.0, 0.0))
+    text = page_of(owner_client, run)
+    assert text.count("is off the line</b> of the others by 2.85 s") == 1
+    assert "reading-off" in text
+    assert "1 off the line" in text
+    assert timing_runs.outcome(run).fit.count == 5
+    reading = Reading.objects.get(offset_s=2.9)
+    owner_client.post(address("reading-take-back", run, reading.pk))
+    assert "off the line" not in page_of(owner_client, run)
+    owner_client.post(address("reading-take-back", run, reading.pk), {"do": "count"})
+    assert "is off the line" in page_of(owner_client, run)
+
+
+def test_the_verdict_is_held_at_the_wrist_where_the_bench_temperature_is_noted(owner_client, run):
+    """0.62 s/day at 25 °C are 0.55 at the wrist's 30 °C: -0.034 ppm/°C² (5 °C)² are -0.073 s/day."""
+    with_limits(run, -0.6, 0.6)
+    TimingRun.objects.update(bench_temperature=25.0)
+    read(run, (2400.0, 0.0), (0.0, 62.0))
+    assert timing_runs.last_verdict(run.job).word == "within"
+    text = page_of(owner_client, run)
+    assert "0.62 ±0.01 s/day</output> (95 %) on the bench, 25.0 °C" in text
+    assert "<output>0.55 ±0.01 s/day</output> (95 %), by the crystal's parabola" in text
+    assert "Within the movement's limits</b> at the wrist, 30.0 °C." in text
+    TimingRun.objects.update(bench_temperature=None)
+    assert timing_runs.last_verdict(run.job).word == "outside"
+    text = page_of(owner_client, run)
+    assert "Outside the movement's limits</b> at the bench's temperature, which is not measured." in text
+
+
+def test_a_mechanical_movement_has_no_crystal(owner_client, run):
+    with_limits(run, -10, 10, kind="mechanical")
+    TimingRun.objects.update(bench_temperature=25.0)
+    read(run, (48.0, 0.0), (0.0, 4.0))
+    outcome = timing_runs.outcome(TimingRun.objects.get(), **timing_runs.terms_of(run.job))
+    assert (outcome.at_wrist, outcome.verdict.word) == (None, "within")
+    assert "limits</b> on the bench, 25.0 °C." in page_of(owner_client, run)
+
+
+def test_the_list_of_runs_says_the_same(owner_client, run):
+    with_limits(run)
+    read(run, (0.5, 0.0), (0.33, 0.3))
+    text = owner_client.get(reverse("jobs:runs", args=[run.job.number])).text
+    assert "No rate yet" in text
+    assert "s/month" not in text
+
+
+def test_the_clock_tells_its_zone(owner_client):
+    zone = owner_client.get(reverse("jobs:clock")).json()["from_utc"]
+    assert zone == timezone.localtime().utcoffset().total_seconds()
