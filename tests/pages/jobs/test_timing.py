@@ -1,8 +1,12 @@
 """Timing runs: taps, typed readings, the verdict in words."""
 
+from concurrent.futures import ThreadPoolExecutor
 from datetime import timedelta
+from threading import Barrier
+from time import sleep
 
 import pytest
+from django.db import connection
 from django.urls import reverse
 from django.utils import timezone
 
@@ -391,3 +395,20 @@ def test_the_list_of_runs_says_the_same(owner_client, run):
 def test_the_clock_tells_its_zone(owner_client):
     zone = owner_client.get(reverse("jobs:clock")).json()["from_utc"]
     assert zone == timezone.localtime().utcoffset().total_seconds()
+
+
+@pytest.mark.django_db(transaction=True)
+def test_two_people_who_tap_at_the_same_instant_make_one_reading(run, monkeypatch):
+    monkeypatch.setattr(timing_runs, "_expected_offset", lambda run, at: sleep(0.2) or 0.0)
+    at, together = timezone.now() - timedelta(hours=1), Barrier(4)
+
+    def tap(late):
+        together.wait()
+        try:
+            return timing_runs.take_tap(run=run, at=at + timedelta(seconds=late), plus_minus_s=0.01)[1]
+        finally:
+            connection.close()
+
+    with ThreadPoolExecutor(4) as people:
+        assert sorted(people.map(tap, (0.0, 0.4, 0.8, 1.2))) == [False, False, False, True]
+    assert Reading.objects.count() == 1
