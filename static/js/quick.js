@@ -34,6 +34,7 @@
   document.body.addEventListener("htmx:oobAfterSwap", () => {
     const input = typing && document.getElementById(typing.id);
     if (!input || input.value === typing.value) return;
+    htmx.process(input); // So that it notices the change that follows.
     input.value = typing.value;
     input.focus();
     input.setSelectionRange(typing.start, typing.start);
