@@ -4,8 +4,8 @@
 (() => {
   const cardOf = (input) => document.querySelector(`details[data-how-of="${CSS.escape(input.id)}"]`);
 
-  const leaveTheRow = () => {
-    for (const fold of document.querySelectorAll("details[data-how-of]")) {
+  const leaveTheRow = (part) => {
+    for (const fold of part.querySelectorAll("details[data-how-of]")) {
       fold.querySelector("summary").tabIndex = -1;
       document.getElementById(fold.dataset.howOf)?.setAttribute("aria-keyshortcuts", "?");
     }
@@ -20,6 +20,5 @@
     fold.open = event.key === "?" && !fold.open;
   });
 
-  document.addEventListener("DOMContentLoaded", leaveTheRow);
-  document.addEventListener("htmx:afterSettle", leaveTheRow);
+  document.addEventListener("htmx:load", (event) => leaveTheRow(event.detail.elt));
 })();
