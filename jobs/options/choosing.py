@@ -65,9 +65,9 @@ def keep_report(*, option: Option, why: str) -> list[str]:
     answered = answer(option.pairing)
     last = option.reports.first()
     save_with_report(pairing=option.pairing, answered=answered)
-    if answered.report is None:
-        return []
     report = option.pairing.report
+    if answered.report is None or report is None:
+        return []
     if last is None or last.report != report:
         OptionReport.objects.create(option=option, report=report, why=why)
     return changes_since(last.report if last else None, answered.report)

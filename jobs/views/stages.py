@@ -55,13 +55,13 @@ def tick(request, number, kind):
     report = report_of(chosen_option(stage.job))
     items = {item.key: item for item in items_of(kind, report, stage.job)}
     item = items.get(request.POST.get("item", ""))
-    held = progress.holds_ticks(stage, item)
-    if not held:
+    refusal = progress.holds_ticks(stage, item)
+    if not refusal:
         progress.tick(stage=stage, item=item, done=request.POST.get("done") == "on", by=request.user)
     if request.htmx:
-        return _page(request, stage, held=held)
-    if held:
-        messages.error(request, held)
+        return _page(request, stage, refusal=refusal)
+    if refusal:
+        messages.error(request, refusal)
     return redirect("jobs:stage", number, kind)
 
 

@@ -15,6 +15,11 @@ def are_there() -> bool:
     return Pairing.objects.filter(made_for=EXAMPLE, archived=False).exists()
 
 
+def were_there() -> bool:
+    """Whether there have ever been examples."""
+    return Pairing.objects.filter(made_for=EXAMPLE).exists()
+
+
 @transaction.atomic
 def add() -> Pairing:
     """Put the examples into the library, or bring them back; returns the fit check to look at first."""

@@ -59,7 +59,7 @@ _CASE = {
     "crystal_gap_centre": _card(calliper=0.06, depth=0.05, microscope=0.03),
     "crystal_gap_edge": _card(calliper=0.06, depth=0.05, microscope=0.03),
     "crystal_edge_radius": _card(calliper=0.1),
-    "stem_angle": _card(picture=0.5),
+    "stem_angle": _card(60, 120, picture=0.5),
     "tube_bore_diameter": _card(0.7, 3.0, "smallest", calliper=0.05, picture=0.04, pins=0.01),
     "tube_outer_diameter": _card(1.5, 5.6, "largest", calliper=0.03, micrometer=0.01),
     "crown_seat_radius": _card(calliper=0.05, picture=0.1),

@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
-from parts.dimensions.cards import card_of
+from parts.dimensions.cards import Card, card_of
 from parts.dimensions.field import Source
 from parts.dimensions.readings import PINS, Tool
+from parts.dimensions.text import show_dimension
 
 
 class ShopInstrument(Protocol):
@@ -52,6 +53,8 @@ class InHand:
         if unit not in ("mm", "deg"):
             return Tool(card.tool, card.any_tool) if card.tool else None
         used = self._by_source(source or self.source)
+        if unit == "mm":
+            used = self._suited(used, card)
         if unit == "deg" and used and not used.limit_deg:
             used = self._first("eye")
         if used is None:
@@ -59,6 +62,22 @@ class InHand:
         own = used.limit_deg if unit == "deg" else used.limit_mm
         limit = max(own or 0.0, card.any_tool, card.by_kind.get(used.kind, 0.0))
         return Tool(used.name, limit, used.step_mm if unit == "mm" else 0.0)
+
+    def _suited(self, used: ShopInstrument | None, card: Card) -> ShopInstrument | None:
+        """The instrument itself, or the shop's first that can take such a dimension where it cannot."""
+        if used is None or not card.by_kind or used.kind in (*card.by_kind, *_TAKES_ANYTHING):
+            return used
+        return next((each for each in self.instruments if each.kind in card.by_kind), used)
+
+    def best(self, path: str) -> str:
+        """What does best at `path` of the shop, with its plus-minus: "depth gauge ±0.03 mm"; empty where none does."""
+        card = card_of(path)
+        known = [each for each in self.instruments if each.kind in card.by_kind]
+        if not known:
+            return ""
+        each = min(known, key=lambda each: max(each.limit_mm, card.by_kind[each.kind]))
+        _, _, plus_minus = show_dimension(0.0, max(each.limit_mm, card.by_kind[each.kind])).partition(" ")
+        return f"{Tool(each.name, 0.0).in_sentence} {plus_minus}"
 
     def _by_source(self, source: str) -> ShopInstrument | None:
         if source == self.source:
@@ -73,4 +92,5 @@ class InHand:
         return next((each for each in self.instruments if each.kind not in ("sheet", "eye")), None)
 
 
+_TAKES_ANYTHING = ("sheet", "eye", "picture", "other")
 NOTHING_IN_HAND = InHand()

@@ -45,9 +45,10 @@ def answer(pairing, rules=None):
 
 
 def save_with_report(*, pairing: Pairing, answered: Answer) -> None:
-    """Keep the pairing together with the report as it stands now; without one where the sheet was refused."""
-    pairing.report = answered.report.as_dict() | {"sheet": answered.sheet} if answered.report else None
-    pairing.computed_at = timezone.now() if answered.report else None
+    """Keep the pairing together with the report as it stands now; without one where nothing could be checked."""
+    report = answered.report if answered.report and answered.report.checks else None
+    pairing.report = report.as_dict() | {"sheet": answered.sheet} if report else None
+    pairing.computed_at = timezone.now() if report else None
     pairing.save()
 
 

@@ -8,6 +8,7 @@ from urllib.parse import urlencode
 
 from django.urls import reverse
 
+from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
 from parts.fit.answer.report import in_hundred
 from parts.fit.bands import Verdict
 from parts.library.kinds import BROUGHT_IN, KIND_OF
@@ -34,7 +35,7 @@ class WayLine:
     address: str = ""
 
 
-def chance_context(*, report: Report, pairing: Pairing) -> dict[str, Any]:
+def chance_context(*, report: Report, pairing: Pairing, hand: InHand = NOTHING_IN_HAND) -> dict[str, Any]:
     """The context of the chance: of the pairing, of each check that may go either way, and the ways to make it go."""
     report = with_ways(with_chance(report))
     return {
@@ -47,7 +48,8 @@ def chance_context(*, report: Report, pairing: Pairing) -> dict[str, Any]:
             if check.chance and 0 < check.chance[Verdict.NO] < 1
         ],
         "ways": [_line(way, pairing) for way in report.would_go],
-        "measure_next": to_measure(report, pairing),
+        "measure_next": to_measure(report, pairing, hand),
+        "hand": hand,
     }
 
 

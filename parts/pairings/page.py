@@ -10,6 +10,7 @@ from django.urls import reverse
 from django.utils.safestring import mark_safe
 
 from parts.dimensions.cards import has_card
+from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
 from parts.fit.bands import Verdict
 from parts.fit.drawings import bar_svg, dial_svg, section_half_svg, section_svg, stack_svg, window_svg
 from parts.fit.records import describe, input_of
@@ -19,7 +20,7 @@ from parts.library.kinds import KIND_OF
 from parts.library.notes import notes_for
 from parts.pairings.answer import changes_since
 from parts.pairings.measured_now import FIELD as MEASURED
-from parts.pairings.placing import field_of, place_of
+from parts.pairings.placing import field_of, place_of, placed
 from parts.pairings.worksheet import PREFIX, number_at, part_rows, rule_rows, rule_words, shown_number
 from parts.sheets import sources_of
 
@@ -64,7 +65,9 @@ class CheckRow:
         return None if self.check.unit == "count" else self.check.margin
 
 
-def report_context(*, answered: Answer, pairing: Pairing, saved_report: dict[str, Any] | None) -> dict[str, Any]:
+def report_context(
+    *, answered: Answer, pairing: Pairing, saved_report: dict[str, Any] | None, hand: InHand = NOTHING_IN_HAND
+) -> dict[str, Any]:
     """The context of the report: verdict, what to measure next, drawings, checks, and changes since it was kept."""
     report = answered.report
     marks = [(PREFIX + path, answered.faults.get(path, "")) for path in pairing.what_if]
@@ -81,7 +84,8 @@ def report_context(*, answered: Answer, pairing: Pairing, saved_report: dict[str
             "waiting": waiting(report),
             "waits": report.waits,
             "chance_address": chance_address(pairing),
-            "measure_next": to_measure(report, pairing),
+            "measure_next": to_measure(report, pairing, hand),
+            "hand": hand,
             "asking": [_check_row(check, answered.sheet, sources) for check in _by_trouble(report)],
             "fitting": [_fitting_row(check) for check in report.checks if check.verdict is Verdict.FITS],
             "hindrances": [check for check in report.checks if check.must and check.verdict == Verdict.NO],
@@ -170,6 +174,8 @@ def measure_next(report):
 class ToMeasure:
     """A number to measure next: its words, the titles of the checks that it settles, and where it is stored.
 
+    `now` is what is known of it, `better` the instrument of the shop that does best there.
+
     `address` stores it right there; `elsewhere` leads to where it is typed, where a list of its part has it.
     """
 
@@ -179,6 +185,8 @@ class ToMeasure:
     address: str = ""
     elsewhere: str = ""
     unit: str = ""
+    now: str = ""
+    better: str = ""
 
     @property
     def field(self):
@@ -196,12 +204,12 @@ class ToMeasure:
         return has_card(self.path)
 
 
-def to_measure(report: Report, pairing: Pairing) -> list[ToMeasure]:
+def to_measure(report: Report, pairing: Pairing, hand: InHand = NOTHING_IN_HAND) -> list[ToMeasure]:
     """What to measure next, each with its field where its part can take it."""
-    return [_to_measure(path, words, titles, pairing) for path, words, titles in measure_next(report)]
+    return [_to_measure(path, words, titles, pairing, hand) for path, words, titles in measure_next(report)]
 
 
-def _to_measure(path, words, titles, pairing):
+def _to_measure(path, words, titles, pairing, hand):
     if not pairing.pk or path.startswith("rules."):
         return ToMeasure(path, words, titles)
     part = path.partition(".")[0]
@@ -211,7 +219,16 @@ def _to_measure(path, words, titles, pairing):
         record = getattr(pairing, field_of(pairing, path), None)
         edit = reverse("parts:edit", args=[KIND_OF[part].slug, record.pk]) if record else ""
         return ToMeasure(path, words, titles, elsewhere=edit)
-    return ToMeasure(path, words, titles, measured_address(pairing), unit=unit_word(input_of(path).unit))
+    holder, dimension = placed(pairing, path)
+    return ToMeasure(
+        path,
+        words,
+        titles,
+        measured_address(pairing),
+        unit=unit_word(input_of(path).unit),
+        now=dimension.shown(holder),
+        better=hand.best(path),
+    )
 
 
 def measured_address(pairing: Pairing) -> str:

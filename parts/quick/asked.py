@@ -63,6 +63,7 @@ CASE = Station(
         Asked("case.back_depth", "Seat to the inside of the back", "back closed, least over the movement"),
         Asked("case.stem_angle", "Where the crown is", "from 12 o'clock; 90° is at 3"),
     ),
+    picks=(Pick("dial.own_case", "The watch's own dial", (("", "not said"), ("yes", "yes"))),),
     ran=(
         Asked("gauge.hands", "Top of the old hands", "above the dial seat; they cleared the crystal"),
         Asked("gauge.back", "Back of the old movement", "behind the dial seat; the back closed over it"),
@@ -89,7 +90,6 @@ DIAL = Station(
         Asked("dial.window.tangential", "Window, across the radius", "the clear opening"),
     ),
     (
-        Pick("dial.own_case", "The watch's own dial", (("", "not said"), ("yes", "yes"))),
         Pick("dial.fixing", "Held by", (("", "not decided"), ("feet", "feet"), ("pads", "pads"))),
         Pick("dial.window", "Date window", (("", "not looked at"), (IS, "yes"), ("none", "none"))),
     ),
@@ -165,9 +165,10 @@ CRYSTAL = Station(
     "case",
     (
         Asked("case.crystal_gap_centre", "Crystal gap at the centre", "seat to crystal: wax cone, or depth gauge"),
-        Asked("case.crystal_gap_edge", "Crystal gap near the rim", "blank for a flat crystal"),
+        Asked("case.crystal_gap_edge", "Crystal gap near the rim", "the same, near the rim"),
         Asked("case.crystal_edge_radius", "Radius of that gap", "where you took it"),
     ),
+    (Pick("case.crystal", "Crystal", (("", "flat"), (IS, "domed"))),),
 )
 STATIONS = (CASE, DIAL, MOVEMENT, *HANDS.values(), CRYSTAL)
 """All that a quick check can ask for, in order."""
@@ -190,6 +191,8 @@ def is_asked(path: str, pairing: Pairing) -> bool:
     own = picked_at(typed, "dial.own_case") == "yes"
     if own and path in ("case.dial_seat_diameter", "dial.diameter"):
         return False
+    if path in ("case.crystal_gap_edge", "case.crystal_edge_radius"):
+        return picked_at(typed, "case.crystal") == IS
     for feature in ("dial.window", "movement.date"):
         if path.startswith(f"{feature}."):
             return picked_at(typed, feature) == IS

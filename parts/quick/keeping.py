@@ -13,6 +13,7 @@ from parts.library.picker import PartField
 from parts.models import CaseFamily, Hand
 from parts.models.base import NAMELESS
 from parts.pairings.answer import answer, save_with_report
+from parts.quick.asked import NUMBERS
 from parts.sheets import MAKERS
 
 if TYPE_CHECKING:
@@ -56,9 +57,11 @@ class KeepForm(forms.Form):
         error = answer(self.pairing).error
         if error:
             self.add_error(None, f"These numbers contradict each other: {error.reason}. Go back and correct one.")
-        faults = [entry["text"] for entry in self.pairing.typed.values() if entry.get("fault")]
+        faults = [(path, entry["text"]) for path, entry in self.pairing.typed.items() if entry.get("fault")]
         if faults:
-            self.add_error(None, f"“{faults[0]}” could not be read. Go back and correct it, or clear it.")
+            path, text = faults[0]
+            words = NUMBERS[path].label
+            self.add_error(None, f"{words}: “{text}” could not be read. Go back and correct it, or clear it.")
         return cleaned
 
     def _post_clean(self):

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from django.utils.safestring import mark_safe
 
-from parts.dimensions.cards import has_card
+from parts.dimensions.cards import has_card, unusual
 from parts.dimensions.form_field import DimensionField
 from parts.dimensions.readings import how_taken
 from parts.dimensions.text import show_dimension
@@ -131,7 +131,7 @@ def quick_context(*, pairing: Pairing, answered: Answer, hand: InHand) -> dict[s
     if answered.error:
         context["refused"] = [phrase_of(key) for key in (answered.error.key, answered.error.other) if key]
     if at:
-        context["next"] = _next(at, pairing)
+        context["next"] = _next(at, pairing) | {"better": hand.best(at)}
     elif report and report.verdict is not Verdict.NO and report.waiting:
         context["choose"] = [name for name in ("movement", "hands") if name in report.waiting]
     if report is None:
@@ -146,6 +146,7 @@ def quick_context(*, pairing: Pairing, answered: Answer, hand: InHand) -> dict[s
         "remedies": remedies(report),
         "hindrances": [check for check in report.checks if check.must and check.verdict is Verdict.NO],
         "section": mark_safe(section_svg(report)),
+        "drawn_whole": {"case", "movement"} <= {*pairing.chosen},
         "decides": [report[key].title for path, keys in report.measure_next if path == at for key in keys],
     }
     return context
@@ -160,15 +161,22 @@ def next_number(pairing: Pairing, answered: Answer) -> str:
     wanted = [path for path in wanted if path not in bounded and is_asked(path, pairing)]
     report = answered.report
     if report is None or not report.checks:
-        return wanted[0] if wanted else ""
+        return _after_the_last(wanted, pairing)
     if report.verdict is Verdict.NO:
         return ""
     if report.verdict is not Verdict.UNCLEAR and report.waiting:
-        return wanted[0] if wanted else ""
+        return _after_the_last(wanted, pairing)
     open_now = [path for path, _ in report.measure_next]
     can_be_typed = [path for path in (*LETTERS, *NUMBERS) if path in open_now and _is_typed_here(path, pairing)]
     missing = [path for path in can_be_typed if path not in pairing.typed]
     return next(iter([*missing, *open_now]), "")
+
+
+def _after_the_last(wanted, pairing):
+    """The first wanted number behind the last one that is in; before that one where there is none."""
+    order = list(LETTERS)
+    last = max((order.index(path) for path in pairing.typed if path in LETTERS), default=-1)
+    return next(iter([path for path in wanted if order.index(path) > last] or wanted), "")
 
 
 def _next(path, pairing):
@@ -210,7 +218,7 @@ def _station(station: Station, pairing: Pairing, answered: Answer, hand: InHand,
             [(word, label, picked_at(pairing.typed, pick.path) == word) for word, label in pick.options],
         )
         for pick in station.picks
-        if not chosen or of_hands
+        if not chosen or of_hands or pick.path == "dial.own_case"
     ]
     return StationLines(station.title, lines, picks, ran, more, chosen, picked_at(pairing.typed, station.part) == IS)
 
@@ -237,9 +245,17 @@ def _line(asked, pairing, answered, hand, at):
         entry.get("text", ""),
         _how(asked.path, entry, spec.unit) or DimensionField.at(measured_path(asked.path), hand=hand).to_come,
         entry.get("fault", "") or _contradicted(asked.path, answered.error),
-        [doubt.sentence for doubt in doubts if asked.path in doubt.inputs],
+        [doubt.sentence for doubt in doubts if asked.path in doubt.inputs] + _unusual(asked.path, entry),
         asked.path == at,
     )
+
+
+def _unusual(path, entry):
+    """A doubt about a number outside what is usual for a watch."""
+    if path in GAUGES or entry.get("value") is None:
+        return []
+    sentence = unusual(path, entry["value"], unit=input_of(path).unit)
+    return [sentence] if sentence else []
 
 
 def _how(path, entry, unit):

@@ -12,7 +12,7 @@ def change(request):
     """Add the examples and open their fit check, or take them off the lists again."""
     if request.POST.get("do") == "remove":
         examples.archive()
-        messages.success(request, "The examples are off your lists. Try an example again to bring them back.")
+        messages.success(request, "The examples are off your lists. This page brings them back.")
         return redirect("parts:index")
     pairing = examples.add()
     messages.success(

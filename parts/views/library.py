@@ -35,6 +35,7 @@ def index(request):
         records = part_records.find(kind=kind, words=words)
         shelves.append({"kind": kind, "count": records.count(), "hits": records[:HITS] if words else []})
     context = {"shelves": shelves, "words": words, "most": HITS, "has_examples": examples.are_there()}
+    context["had_examples"] = examples.were_there()
     return render(request, "parts/library/index.html", context)
 
 

@@ -135,7 +135,9 @@ def _fit_check(
         return redirect("parts:pairing", pk=pairing.pk)
     if data and not saving:
         _keep_unsaved(request, pairing, data)
-    context = {"pairing": pairing} | report_context(answered=answered, pairing=pairing, saved_report=saved_report)
+    context = {"pairing": pairing} | report_context(
+        answered=answered, pairing=pairing, saved_report=saved_report, hand=in_hand(request)
+    )
     context["measured_fault"] = measured_fault
     if _shows_numbers(request, data, pairing):
         context |= worksheet_context(answered=answered, pairing=pairing)
@@ -164,7 +166,7 @@ def chance(request, pk=None):
     pairing = get_object_or_404(Pairing.objects.with_parts(), pk=pk) if pk is not None else Pairing()
     PairingForm(request.POST, instance=pairing).is_valid()
     report = answer(pairing).report
-    context = chance_context(report=report, pairing=pairing) if report and report.checks else {}
+    context = chance_context(report=report, pairing=pairing, hand=in_hand(request)) if report and report.checks else {}
     return render(request, "parts/pairings/_chance.html", context)
 
 

@@ -30,7 +30,8 @@ if TYPE_CHECKING:
 @require_safe
 def begin(request: HtmxRequest) -> HttpResponse:
     """A quick check from nothing. Nothing is stored before something is typed."""
-    return _page(request, Pairing(draft_key=uuid4()))
+    drafts = Pairing.objects.drafts().select_related("case__family", "movement")[:3]
+    return _page(request, Pairing(draft_key=uuid4()), drafts=drafts)
 
 
 @one_transaction
@@ -53,11 +54,11 @@ def quick_check(request: HtmxRequest, key: UUID) -> HttpResponse:
     return redirect("parts:quick", key) if form.is_valid() else _page(request, pairing, form)
 
 
-def _page(request, pairing, form=None, template="parts/quick/quick_check.html"):
+def _page(request, pairing, form=None, template="parts/quick/quick_check.html", **more):
     hand = in_hand(request)
     context = quick_context(pairing=pairing, answered=answer(pairing), hand=hand)
     context["swaps_list"] = request.POST.get("shown") != context["shown"]
-    return render(request, template, context | {"form": form or QuickForm(instance=pairing), "hand": hand})
+    return render(request, template, context | {"form": form or QuickForm(instance=pairing), "hand": hand} | more)
 
 
 @sent_only("parts:quick", "key")

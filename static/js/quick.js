@@ -21,6 +21,7 @@
     const input = document.getElementById(link.dataset.focus);
     input.closest("details")?.setAttribute("open", "");
     input.focus();
+    input.select();
   });
 
   // What is being typed while an answer comes stays as it is typed, and the focus where it is.

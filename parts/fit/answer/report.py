@@ -83,6 +83,8 @@ class Report:
     @property
     def why(self) -> str:
         """The overall verdict in one sentence."""
+        if not self.checks:
+            return "No verdict yet."
         if self.verdict is Verdict.NO:
             first, *rest = [c for c in self.checks if c.must and c.verdict is Verdict.NO]
             more = f" {len(rest)} more {'check does' if len(rest) == 1 else 'checks do'} not fit." if rest else ""

@@ -13,6 +13,8 @@ if TYPE_CHECKING:
     from parts.fit.drawings.section_numbers import Measured, Section
 
 Span: TypeAlias = tuple[()] | tuple[float, float]
+_OF_THE_SEAT = ("dial-seat", "dial-opening")
+"""What has no number where the seat is only indicated: the dial came out of this case."""
 Spot: TypeAlias = tuple[float, float, Span] | None
 """Where a label points, with the ends of its gap where it has one; None where that is not measured."""
 
@@ -22,11 +24,22 @@ def across(s: Section) -> tuple[list[Callout], list[Callout]]:
     above = [*_crystal(s), *_one(s, "gap-furniture", _furniture_spot), *_one(s, "tip-clearance", _tip_spot)]
     above += [*_one(s, "dial-seat", lambda s: _at(s.r_seat, s.front, -1)), *_one(s, "dial-opening", _opening_spot)]
     below = [*_one(s, "back-gap", _back_spot), *_one(s, "holder-wall", _wall_spot), *_one(s, "case-bore", _bore_spot)]
-    spaced = "Spacer for the stem" if s.p.stack.thickness else "Stem off its axis"
     surplus = s.report["stem-length"].value
     length = "Stem: short by" if surplus.known and surplus.value < 0 else "Stem: cut off"
-    below += [*_one(s, "stem-height", _stem_spot, spaced), *_one(s, "stem-length", _stem_end_spot, length)]
+    below += [
+        *(_spacer(s) or _one(s, "stem-height", _stem_spot, "Stem off its axis")),
+        *_one(s, "stem-length", _stem_end_spot, length),
+    ]
     return above, below
+
+
+def _spacer(s: Section) -> list[Callout]:
+    """The spacer as it is made, where there is one."""
+    place, thickness = _stem_spot(s), s.p.stack.thickness
+    if not place or not thickness:
+        return []
+    verdict = str(s.report["stem-height"].verdict)
+    return [Callout(place[0], place[1], "Spacer for the stem", with_unit(thickness, "mm"), verdict)]
 
 
 def centre(s: Section) -> list[Callout]:
@@ -59,7 +72,7 @@ def _callout(
     s: Section, key: str, x: float, y: float, span: Span = (), words: str = "", *, signed: bool = True
 ) -> list[Callout]:
     check = s.report[key]
-    if not check.value.known:
+    if not check.value.known or (s.indicated and key in _OF_THE_SEAT):
         return []
     value = check.value.value if signed else abs(check.value.value)
     return [Callout(x, y, words or check.title, with_unit(value, check.unit), str(check.verdict), span)]
