@@ -44,7 +44,7 @@ def groups(*, stage: str = "", late: bool = False, only: str = "", limit: int | 
     placed = jobs.annotate(place=Window(RowNumber(), partition_by=F("waits_for"), order_by=_SOONEST))
     shown = placed.filter(place__lte=limit) if limit else placed
     listed = _ready(Job.objects.filter(pk__in=shown.values("pk"))).prefetch_related("stages")
-    by_group = {choice: [] for choice in Job.WaitsFor if only in ("", choice)}
+    by_group: dict[Job.WaitsFor, list] = {choice: [] for choice in Job.WaitsFor if only in ("", choice)}
     for job in listed.filter(waits_for__in=by_group):
         by_group[job.waits_for].append(job)
     return [Group(choice.value, choice.label, held, counts.get(choice, 0)) for choice, held in by_group.items()]

@@ -57,3 +57,9 @@ def test_header_content_and_foot_begin_and_end_together(page, late_job):
     assert len({box["x"] for box in boxes}) == 1
     lines = page.locator(".bench-jobs").first.bounding_box()
     assert lines["x"] + lines["width"] == pytest.approx(1920 - boxes[0]["x"], abs=1)
+
+
+def test_print_stays_light(dark_page, late_job):
+    dark_page.goto("/")
+    dark_page.emulate_media(media="print", color_scheme="dark")
+    assert dark_page.evaluate("getComputedStyle(document.documentElement).color") == "rgb(29, 39, 51)"
