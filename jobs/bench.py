@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from django.db.models import Count, Exists, F, OuterRef, Q, Subquery
+from django.db.models import Count, Exists, F, OuterRef, Q, Subquery, Window
+from django.db.models.functions import RowNumber
 from django.urls import reverse
 from django.utils import timezone
 
 from jobs.models import Customer, Job, LuminousClearance, Option, Order, Photo, Stage, WorkTime
-from jobs.stages.progress import agreement
+from jobs.stages.progress import ORDER, agreement
 from parts.library.kinds import KINDS
 
 if TYPE_CHECKING:
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
 SHOWN = 25
 """Jobs listed of each group before the rest is asked for."""
 _HITS = 6
+_SOONEST = (F("promised").asc(nulls_last=True), "pk")
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,16 +41,24 @@ def groups(*, stage: str = "", late: bool = False, only: str = "", limit: int | 
     if late:
         jobs = jobs.filter(promised__lt=today())
     counts = dict(jobs.order_by().values_list("waits_for").annotate(Count("pk")))
-    wanted = [choice for choice in Job.WaitsFor if only in ("", choice)]
-    return [
-        Group(choice.value, choice.label, list(_ready(jobs.filter(waits_for=choice))[:limit]), counts.get(choice, 0))
-        for choice in wanted
-    ]
+    placed = jobs.annotate(place=Window(RowNumber(), partition_by=F("waits_for"), order_by=_SOONEST))
+    shown = placed.filter(place__lte=limit) if limit else placed
+    listed = _ready(Job.objects.filter(pk__in=shown.values("pk"))).prefetch_related("stages")
+    by_group: dict[Job.WaitsFor, list] = {choice: [] for choice in Job.WaitsFor if only in ("", choice)}
+    for job in listed.filter(waits_for__in=by_group):
+        by_group[job.waits_for].append(job)
+    return [Group(choice.value, choice.label, held, counts.get(choice, 0)) for choice, held in by_group.items()]
+
+
+def most_late():
+    """The open job whose promised day is longest past, as `groups` gives it; None where none is late."""
+    return _ready(Job.objects.open().filter(promised__lt=today())).first()
 
 
 def _ready(jobs):
-    """The jobs with all that a line of the bench shows, in one query."""
+    """The jobs with all that a line of the bench shows but their stages, in one query."""
     photos = Photo.objects.filter(job=OuterRef("pk"), archived=False)
+    chosen = Option.objects.filter(job=OuterRef("pk"), chosen=True)
     return (
         jobs.select_related("customer", "case_family")
         .annotate(
@@ -56,10 +66,11 @@ def _ready(jobs):
             timer_runs=Exists(WorkTime.objects.filter(stage__job=OuterRef("pk"), ended=None, undone=False)),
             thumbnail=Subquery(photos.values("pk")[:1]),
             is_cleared=Exists(LuminousClearance.objects.filter(job=OuterRef("pk"), undone=False)),
-            has_option=Exists(Option.objects.filter(job=OuterRef("pk"), chosen=True)),
+            has_option=Exists(chosen),
+            verdict=Subquery(chosen.values("pairing__report__verdict")[:1]),
             may_start=agreement(),
         )
-        .order_by(F("promised").asc(nulls_last=True), "pk")
+        .order_by(*_SOONEST)
     )
 
 
@@ -78,6 +89,20 @@ def next_action(job):
     if job.waits_for == Job.WaitsFor.PARTS and job.parts_due:
         return f"Waiting for {job.parts_due}"
     return f"Next: {Stage.Kind(job.stage).label}" if job.stage else "Close the job"
+
+
+def days_left(promised, today):
+    """How far off a promised day is, in words: "3 days left", "due today", "5 days late"."""
+    days = (promised - today).days
+    if not days:
+        return "due today"
+    return f"{abs(days)}\xa0day{'' if abs(days) == 1 else 's'} {'left' if days > 0 else 'late'}"
+
+
+def strip(job):
+    """The state of each of a job's stages in their order, "now" for the one that comes next."""
+    stages = sorted(job.stages.all(), key=lambda stage: ORDER.index(stage.kind))
+    return ["now" if stage.kind == job.stage else stage.state for stage in stages]
 
 
 @dataclass(frozen=True, slots=True)

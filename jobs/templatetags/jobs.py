@@ -4,7 +4,7 @@ from math import ceil
 
 from django import template
 
-from jobs import history_words
+from jobs import bench, history_words
 from jobs.models import Stage
 from jobs.money.sums import shown
 from jobs.money.visibility import without_money
@@ -40,6 +40,18 @@ def money(amount, currency):
 def shown_to(records, request):
     """The records without those that hold money, for who sees none: {% for event in events|shown_to:request %}."""
     return without_money(records, request)
+
+
+@register.filter
+def days_left(promised, today):
+    """How far off a promised day is: {{ job.promised|days_left:today }}."""
+    return bench.days_left(promised, today)
+
+
+@register.filter
+def strip(job):
+    """The states of a job's stages: {% for state in job|strip %}."""
+    return bench.strip(job)
 
 
 @register.filter

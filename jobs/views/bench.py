@@ -27,6 +27,8 @@ def home(request):
     context |= {"today": bench.today(), "any": any(group.count for group in groups)}
     if request.htmx:
         return render(request, "jobs/bench/_groups.html", context)
+    if late_job := bench.most_late():
+        context |= {"late_job": late_job, "late_action": bench.next_action(late_job)}
     context["drafts"] = Pairing.objects.drafts().select_related("case", "movement")[:DRAFTS]
     if not (context["any"] or context["drafts"] or Job.objects.exists()):
         context["first_marks"] = all_marks()

@@ -26,10 +26,12 @@ def test_each_open_job_stands_once_under_what_it_waits_for(owner_client):
 
 
 def test_a_late_job_says_so_in_words(owner_client):
-    JobFactory(promised=timezone.localdate() - timedelta(days=1))
-    JobFactory(promised=timezone.localdate())
-    text = as_read(owner_client.get("/").text)
-    assert text.count("late: ") == 1
+    for days in (-1, 0, 1, 12):
+        JobFactory(promised=timezone.localdate() + timedelta(days=days))
+    text = as_read(owner_client.get("/").text).partition("bench-groups")[2]
+    places = [text.index(words) for words in ("1 day late", "due today", "1 day left", "12 days left")]
+    assert places == sorted(places)
+    assert text.count("late</strong>") == 1
     assert owner_client.get("/", {"late": "on"}).text.count('class="bench-job"') == 1
 
 
@@ -162,3 +164,39 @@ def test_an_archived_photo_does_not_stand_for_its_job():
     assert [job.thumbnail for job in bench.groups()[0].jobs] == [photo.pk]
     Photo.objects.update(archived=True)
     assert [job.thumbnail for job in bench.groups()[0].jobs] == [None]
+
+
+def test_the_job_that_is_longest_late_leads_and_has_the_one_primary_button(owner_client):
+    today = timezone.localdate()
+    JobFactory(promised=today)
+    page = owner_client.get("/").text
+    assert "bench-late" not in page
+    assert page.count("button primary") == 1
+    JobFactory(promised=today - timedelta(days=2))
+    late = JobFactory(promised=today - timedelta(days=5), waits_for="customer", customer__phone="555 0101")
+    JobFactory(promised=today - timedelta(days=9), state="finished")
+    JobFactory(promised=today - timedelta(days=9), archived=True)
+    lead = as_read(owner_client.get("/").text).partition("bench-late")[2].partition("</section>")[0]
+    words = ("5 days late", "Choose the parts", late.number, "555 0101", "Waiting for the customer")
+    assert [word for word in words if word not in lead] == []
+    assert owner_client.get("/").text.count("button primary") == 1
+    assert f'href="{late.get_absolute_url()}">Open {late.number}' in lead
+
+
+def test_a_line_of_the_bench_shows_its_stages_and_the_verdict_of_the_chosen_option(owner_client, owner):
+    job = JobFactory(stage="holder")
+    job.stages.filter(kind="teardown").update(state="skipped")
+    assert bench.strip(job) == ["done", "skipped", "now", "ahead", "ahead", "ahead", "ahead", "ahead"]
+    considered = choosing.add_option(job=job, pairing=PairingFactory(), by=owner)
+    assert 'class="verdict' not in owner_client.get("/").text
+    choosing.choose(option=considered, by=owner)
+    text = owner_client.get("/").text
+    assert f"verdict-{considered.pairing.report['verdict']}" in text
+    assert text.partition('class="bench-stages"')[2].partition("bench-next")[0].count('class="ahead"') == 5
+
+
+def test_a_watch_without_a_photo_has_a_dial_as_its_picture(owner_client):
+    job = JobFactory()
+    assert 'class="thumbnail no-photo"' in owner_client.get("/").text
+    Photo.objects.create(job=job, file="photos/a.jpg", thumbnail="photos/b.jpg", by=UserFactory())
+    assert 'class="thumbnail no-photo"' not in owner_client.get("/").text
