@@ -44,8 +44,9 @@ class BeginForm(forms.Form):
     def __init__(self, *args: Any, job: Job, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.job = job
+        chosen = job.options.filter(chosen=True).values_list("pairing__case", flat=True).first()
         of_family = Case.objects.in_drawers().filter(family=job.case_family_id or 0)[:2]
-        self.fields["case"].initial = of_family[0].pk if len(of_family) == 1 else None
+        self.fields["case"].initial = chosen or (of_family[0].pk if len(of_family) == 1 else None)
 
     @property
     def pairing(self):

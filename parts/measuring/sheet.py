@@ -67,6 +67,11 @@ class Block:
     known: tuple[str, ...] = ()
     continued: bool = False
 
+    @property
+    def ticks(self) -> list[tuple[str, list[str]]]:
+        """What is looked at, each with the words of its boxes; with none, one box stands before it."""
+        return [(words, boxes) for words, *boxes in (look.split("|") for look in self.look)]
+
     def height(self, pitch: float) -> float:
         """Its height in mm."""
         lines = ceil(len(" · ".join(self.known)) * _LETTER_WIDTH / _COLUMN) if self.known else 0

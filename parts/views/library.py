@@ -121,8 +121,8 @@ def pick(request, kind):
 
 
 def add(request, kind):
-    """Enter a new part."""
-    return _enter(request, kind, kind.model(), f"Add a {kind.singular}")
+    """Enter a new part; a name may come along from where it was looked for."""
+    return _enter(request, kind, kind.model(name=request.GET.get("name", "")[:80]), f"Add a {kind.singular}")
 
 
 @one_transaction

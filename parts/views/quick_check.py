@@ -77,7 +77,7 @@ def keep(request: HtmxRequest, key: UUID) -> HttpResponse:
     form = KeepForm(request.POST or None, pairing=pairing)
     if form.is_valid():
         saved = form.save()
-        messages.success(request, f"{saved} is saved with its parts. Next: design the holder ring, or add it to a job.")
+        messages.success(request, f"{saved} is saved with its parts.")
         return redirect("parts:pairing", saved.pk)
     return render(
         request, "parts/quick/keep.html", {"form": form, "pairing": pairing}, status=422 if form.is_bound else 200

@@ -48,7 +48,8 @@
     event.preventDefault();
     adding = link.closest(".picker");
     const opened = dialog();
-    htmx.ajax("GET", link.dataset.add, { target: "#new-part-form", swap: "innerHTML" }).then(() => opened.showModal());
+    const words = adding.querySelector("input[type=search]").value;
+    htmx.ajax("GET", `${link.dataset.add}&name=${encodeURIComponent(words)}`, { target: "#new-part-form", swap: "innerHTML" }).then(() => opened.showModal());
   });
   document.body.addEventListener("part-added", (event) => {
     dialog().close();
