@@ -127,7 +127,8 @@ def _half_applied(client, led):
     from parts.models import CsvFile
 
     kind = KINDS[led.split("/")[2]]
-    checked = files.check(kind=kind, sees_money=True, text=CsvFile.objects.get(pk=led.rstrip("/").rpartition("/")[2]).text)
+    text = CsvFile.objects.get(pk=led.rstrip("/").rpartition("/")[2]).text
+    checked = files.check(kind=kind, sees_money=True, text=text)
     before, wanted = kind.model.objects.count(), 0 if checked.faults else len(checked.drafts)
     faults = _faulty(client.post(led), led)
     made = kind.model.objects.count() - before
