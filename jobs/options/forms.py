@@ -24,7 +24,7 @@ class OptionForm(forms.Form):
 
     def __init__(self, *args: Any, job: Job, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        pairings = Pairing.objects.saved().filter(archived=False).exclude(job_option__job=job).order_by("-updated")
+        pairings = Pairing.objects.saved().in_drawers().exclude(job_option__job=job).order_by("-updated")
         self.fields["pairing"].queryset = pairings
         of_family = pairings.filter(case__family=job.case_family_id) if job.case_family_id else pairings.none()
         others = pairings.exclude(pk__in=of_family.values("pk"))

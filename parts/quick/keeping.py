@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from django import forms
 from django.db import transaction
 
+from parts.dimensions.typed import IS, picked_at
 from parts.fit.errors import SheetError
 from parts.library.kinds import KIND_OF
 from parts.library.picker import PartField
@@ -103,7 +104,8 @@ def pieces_of(pairing: Pairing) -> dict[str, dict[str, Any]]:
     hands = typed.pop("hands", {})
     for name, sheet in typed.items():
         pieces[name] = {"part": name, "sheet": sheet, "field": name, "label": KIND_OF[name].singular.capitalize()}
-    own = {"seconds": hands.pop("seconds")} if hands.get("seconds") and _is_own(pairing) else {}
+    is_own = picked_at(pairing.typed, "hands.seconds") == IS
+    own = {"seconds": hands.pop("seconds")} if hands.get("seconds") and is_own else {}
     for key, some, field, label in (
         ("hands", hands, "hands", "Hand set"),
         (OWN_HAND, own, "seconds_hand_from", "Seconds hand"),
@@ -111,10 +113,6 @@ def pieces_of(pairing: Pairing) -> dict[str, dict[str, Any]]:
         if any(some.values()):
             pieces[key] = {"part": "hands", "sheet": some, "field": field, "label": label}
     return pieces
-
-
-def _is_own(pairing):
-    return pairing.typed.get("hands.seconds", {}).get("text") == "is"
 
 
 def _tell_how_taken(record, piece, typed):

@@ -378,7 +378,7 @@ def test_single_hands_are_chosen_beside_the_set(owner_client):
     stored = Pairing.objects.get(pk=pairing.pk)
     assert (stored.seconds_hand_from, stored.tried_hour) == (other, "grips")
     text = owner_client.get(page_of(pairing)).text
-    assert '<b>in use</b>' in text
+    assert "<b>in use</b>" in text
     assert "was tried on its post and grips" in text
     assert pairing.name in owner_client.get(f"/parts/hand-sets/{other.pk}/").text
 
