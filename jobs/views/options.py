@@ -12,6 +12,7 @@ from jobs.stages import measuring
 from jobs.stages.progress import closed_job
 from jobs.views.job import get_job
 from parts.instruments.hand import in_hand
+from parts.library.measured import IN_A_LIST
 from parts.models import Pairing
 from parts.pairings.placing import place_of
 from parts.tools.sent_only import sent_only
@@ -70,7 +71,7 @@ def measured_now(request, number, pk):
             raise ValidationError(reasons[0])
         pairing = Pairing.objects.with_parts().get(pk=option.pairing_id)
         if place_of(pairing, path) is None:
-            raise ValidationError("This number stands in a list of its part. Open the part and type it there.")
+            raise ValidationError(IN_A_LIST)
         stage = measuring.stage_for(job, path)
         measuring.write_back(stage=stage, pairing=pairing, path=path, text=text, by=request.user, hand=in_hand(request))
 

@@ -17,6 +17,9 @@ if TYPE_CHECKING:
     from parts.dimensions.in_hand import InHand
     from parts.dimensions.readings import Taken
 
+IN_A_LIST = "This number stands in a list of its part. Open the part and type it there."
+"""Said of a number that has no place of its own in its part, such as that of a foot."""
+
 
 def taken_at(path: str, text: str, hand: InHand, source: str = "") -> Taken:
     """What was typed for a number, read with the instrument in hand; ValidationError where that is nothing.
@@ -62,7 +65,7 @@ def measure(*, part: Any, path: str, text: str, stood: str, hand: InHand) -> Non
     taken = taken_at(path, text, hand)
     place = place_in(part, path)
     if place is None:
-        raise ValidationError("This number stands in a list of its part. Open the part and type it there.")
+        raise ValidationError(IN_A_LIST)
     holder, dimension = place
     now = dimension.shown(holder)
     if stood != now:

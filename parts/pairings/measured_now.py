@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from django.core.exceptions import ValidationError
 from django.db import transaction
 
-from parts.library.measured import put_in, taken_at
+from parts.library.measured import IN_A_LIST, put_in, taken_at
 from parts.models import Pairing
 from parts.pairings.placing import place_of
 
@@ -24,5 +24,5 @@ def store(*, pairing: Pairing, path: str, text: str, hand: InHand) -> None:
     taken = taken_at(path, text, hand)
     place = place_of(pairing, path)
     if place is None:
-        raise ValidationError("This number stands in a list of its part. Open the part and type it there.")
+        raise ValidationError(IN_A_LIST)
     put_in(*place, taken, hand.source).save()
