@@ -233,10 +233,9 @@ class Editor:
 
     def _focus_first_field(self):
         """The name of a new part, else the first number."""
-        entries = [entry for shown in self.groups for entry in shown.leading]
-        named = [entry for entry in entries if entry.dimension] if self.form.instance.name else entries
-        first = next(iter(named), entries[0])
-        first.field.field.widget.attrs["autofocus"] = True
+        entries = [entry for shown in self.groups for entry in shown.leading if entry.dimension]
+        first = entries[0].field if entries and self.form.instance.name else self.form["name"]
+        first.field.widget.attrs["autofocus"] = True
 
     def _focus_last_row(self, name):
         forms = self.rows[name].formset.forms if name in self.rows else []
