@@ -115,7 +115,7 @@ def test_measurements_land_on_their_field_and_tell_what_changed(owner_client, jo
     assert response.status_code == 422
     assert "“wide” is not a number" in response.text
     assert "must be above 0, at most 100 mm" in response.text
-    assert "Back clearance: was fits, now no." in response.text
+    assert "Back clearance (worse): was fits, now no." in response.text
     assert report_of(job)["back-gap"].verdict == "no"
     assert job.stages.get(kind="teardown").measured == {"case.back_depth": "3.70 ±0.08"}
 
