@@ -44,7 +44,7 @@ class StageLine:
     timer_runs: bool
 
     @property
-    def told(self):
+    def standing(self):
         """How it stands, in a word or two."""
         if self.timer_runs:
             return "timer running"
@@ -90,7 +90,8 @@ def job_context(*, job: Job, sees_money: bool) -> dict[str, Any]:
         case=begin_form["case"].initial,
     )
     open_stage = stages.get(job.stage) if job.state == Job.State.OPEN else None
-    work = work_context(stage=open_stage, report=report, option=chosen and chosen.option) if open_stage else {}
+    option = chosen.option if chosen else None
+    work = work_context(stage=open_stage, report=report, option=option) if open_stage else {}
     return (
         {
             "job": job,

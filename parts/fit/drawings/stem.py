@@ -19,7 +19,7 @@ def stem_svg(report: Report, scale: float | None = None) -> str:
     length = report.stem.length
     if length is None or length <= 0:
         return ""
-    half = (stem_diameter(report.pairing).value or 0.9) / 2
+    half = (stem_diameter(report.pairing.sheet).value or 0.9) / 2
     cuts = [(step.length, step.text.partition(",")[0].partition(" and ")[0]) for step in report.stem.steps]
     end = max([length, *(at for at, _ in cuts)]) + _TAIL
     return drawing(

@@ -69,7 +69,7 @@ def test_options_are_weighed_one_is_chosen_and_old_reports_stay(owner_client, jo
     text = as_read(owner_client.get(job.get_absolute_url()).text)
     assert "Changed since the saved report" in text
     assert ">1 worse</b>" in text
-    assert "Back clearance: fits → no, worse" in text
+    assert 'Back clearance: fits → no, <b class="way-worse">worse</b>' in text
     assert second.reports.get().report["verdict"] == "work"
     owner_client.post(address("option", job, second.pk), {"do": "rule-out"})
     second.refresh_from_db()
