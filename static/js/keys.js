@@ -14,6 +14,7 @@
   };
 
   document.addEventListener("keydown", (event) => {
+    if (document.querySelector("dialog[open]")) return;
     if (typing(event.target) || event.ctrlKey || event.altKey || event.metaKey) return;
     if (event.key === "j" || event.key === "k") return walk(event.key === "j" ? 1 : -1);
     const control = document.querySelector(`[data-key="${CSS.escape(event.key)}"]`);
