@@ -9,7 +9,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from jobs.models import Job, Order, Quote, Stage
-from jobs.stages.progress import NO_OPTION, NOT_AGREED, SKIPPABLE
+from jobs.stages.progress import NO_OPTION, NO_READINGS, NOT_AGREED, SKIPPABLE
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -180,7 +180,8 @@ def step_of_stage(*, stage: Stage, lines: Sequence[Line], held: Sequence[str], p
     if not held:
         close = Action(f"Finish {name}", address("stage-close", job, stage.kind), {})
         return Step(over, f"All of {name} is done", "", close, quiet)
-    return Step(over, held[0], "", _way_out(stage, held[0]), quiet)
+    words = "Time it: two readings give a first rate" if held[0] == NO_READINGS else held[0]
+    return Step(over, words, "", _way_out(stage, held[0]), quiet)
 
 
 def _way_out(stage, reason):

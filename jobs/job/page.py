@@ -19,7 +19,7 @@ from jobs.stages.checklist import lines_of
 from jobs.stages.drawings import drawing_of
 from jobs.stages.forms import SkipForm
 from jobs.stages.measuring import asked_in
-from jobs.stages.progress import ORDER, SKIPPABLE, blockers, holds_ticks, may_start
+from jobs.stages.progress import ORDER, SKIPPABLE, blockers, holds_ticks, may_start, not_ticked
 from jobs.stages.work_time import as_hours, minutes_of
 from parts.library.notes import notes_for
 from parts.pairings.answer import Changes, answer, changes_since
@@ -154,13 +154,13 @@ def work_context(*, stage: Stage, report: Report | None, option: Option | None) 
         "left": sum(line.is_open for line in lines),
         "ticked": sum(line.tick is not None for line in lines),
         "stage_place": ORDER.index(stage.kind) + 1,
-        "held": held,
+        "held": [reason for reason in held if reason != not_ticked(lines)],
         "step": step_of_stage(stage=stage, lines=lines, held=held, pairing=option.pairing_id if option else None),
         "measured_here": next((each for each in asked if each.path == measure_next), None),
         "drawing": drawing_of(stage.kind, report),
         "holds_ticks": holds_ticks(stage),
         "times": times,
-        "minutes": minutes_of([time for time in times if not time.undone]),
+        "spent": as_hours(minutes_of([time for time in times if not time.undone])),
         "running": next((time for time in times if time.ended is None and not time.undone), None),
         "skippable": stage.kind in SKIPPABLE,
         "skip_form": SkipForm(),

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from django.utils.safestring import SafeString, mark_safe
 
-from parts.fit.drawings import dial_svg, foot_template_svg, section_half_svg, section_svg, stack_svg, window_svg
+from parts.fit.drawings import dial_svg, foot_template_svg, section_half_svg, stack_svg, window_svg
 from parts.fit.drawings.stem import stem_svg
 from parts.pairings.page import hand_heights
 
@@ -17,11 +17,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class StageDrawing:
-    """A drawing with its title; `narrow` is the same for a telephone, `heights` those of the hands above the dial."""
+    """A drawing with its title; `heights` are those of the hands above the dial."""
 
     title: str
     drawn: SafeString
-    narrow: SafeString | None = None
     heights: tuple = ()
 
 
@@ -36,7 +35,7 @@ def _drawn(title, markup, **more):
 
 
 def _section(report):
-    return _drawn("Section along the stem", section_svg(report), narrow=mark_safe(section_half_svg(report)))
+    return _drawn("Section along the stem, the half with the crown", section_half_svg(report))
 
 
 def _dial(report):

@@ -27,6 +27,7 @@ SKIPPABLE = ("teardown", "holder", "dial", "hands", "stem", "timing")
 
 _UNCLEARED = "The luminous paint is not cleared: the watch stays closed."
 NOT_AGREED = "The customer has not agreed yet: no accepted quote, no go-ahead."
+NO_READINGS = "Take at least two readings first."
 NO_OPTION = "No option chosen. Choose one on the job's page."
 
 
@@ -59,10 +60,15 @@ def blockers(stage, report):
         reasons.append(NOT_AGREED)
     if stage.kind in _REPORT_STAGES and report is None:
         reasons.append(NO_OPTION)
-    left = [line for line in lines_of(stage.kind, report, job, stage.ticks.all()) if line.is_open]
-    if left:
-        reasons.append(f"{len(left)} required item{'s are' if len(left) > 1 else ' is'} not ticked.")
+    if left := not_ticked(lines_of(stage.kind, report, job, stage.ticks.all())):
+        reasons.append(left)
     return reasons + _OWN_GATES.get(stage.kind, lambda *_: [])(stage, report)
+
+
+def not_ticked(lines):
+    """How many lines of a checklist hold the stage open, in words; empty for none."""
+    left = sum(line.is_open for line in lines)
+    return f"{left} required item{'s are' if left > 1 else ' is'} not ticked." if left else ""
 
 
 def closed_job(job):
@@ -97,7 +103,7 @@ def _stem_gate(stage, report):
 def _timing_gate(stage, _report):
     verdict = timing_runs.last_verdict(stage.job)
     if verdict is None:
-        return ["Take at least two readings first."]
+        return [NO_READINGS]
     if verdict.word == "early":
         return ["The readings do not tell a rate yet. Keep timing, or skip the stage with a reason."]
     if verdict.word in ("outside", "wait"):

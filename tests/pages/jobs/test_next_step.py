@@ -101,7 +101,7 @@ def test_a_whole_job_is_walked_along_its_next_steps(owner_client, owner, job):
     assert response.url == f"/jobs/{job.number}/#next-step"
     assert led(owner_client, job)[0].startswith("Crown pushes home")
     assert do_all(owner_client, job, "stem").url == f"/jobs/{job.number}/timing/#next-step"
-    assert led(owner_client, job) == ("Take at least two readings first.", "Open the timing runs")
+    assert led(owner_client, job) == ("Time it: two readings give a first rate", "Open the timing runs")
     owner_client.post(reverse("jobs:stage-skip", args=[job.number, "timing"]), {"reason": "ran for a week"})
     assert do_all(owner_client, job, "handover").url == f"/jobs/{job.number}/#next-step"
     assert led(owner_client, job) == ("Hand the watch over", "Finish the job")
