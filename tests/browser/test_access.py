@@ -42,6 +42,7 @@ def test_from_the_first_start_to_a_bench_hand_who_sees_no_money(visitor_page, ch
     assert_no_serious_faults(hand)
     choose(hand)
     hand.get_by_role("button", name="Save password").click()
+    hand.locator(".page-more summary").click()
     hand.get_by_role("button", name="Sign out").click()
     hand.get_by_label("Name").fill("emil")
     hand.get_by_label("Password").fill(PASSWORD)
@@ -74,6 +75,7 @@ def test_who_only_looks_has_no_buttons_and_is_refused_in_the_page(visitor_page, 
     page.goto(f"/jobs/{job.number}/")
     expect(page.get_by_text("You can look at everything here")).to_be_visible()
     expect(page.get_by_role("link", name="Edit", exact=True)).to_have_count(0)
+    page.locator(".page-more summary").click()
     assert [one.inner_text() for one in page.get_by_role("button").all()] == ["Sign out"]
     assert_no_serious_faults(page)
     address = f"/jobs/{job.number}/state/"
