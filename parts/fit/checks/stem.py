@@ -157,7 +157,7 @@ def stem_length(p: Pairing) -> Iterator[Finding]:
         wanted=wanted,
     )
     if left.known:
-        as_needed = in_hand(left) & (left.value >= -short_ok - SLACK) & (left.value <= stays_to + SLACK)
+        as_needed = in_hand(left) & (left.value > -short_ok + SLACK) & (left.value < stays_to - SLACK)
         one_side = (left.low >= -short_ok) | (left.high <= stays_to)
         words = "The stem is the {wanted} needed, within {size}. By its ± alone it may not be: the crown tells."
         tried = by_work("Try the crown: pushed home it must sit close, and pull to each position.")

@@ -127,7 +127,8 @@ def test_a_stem_that_may_be_too_short_or_too_long_is_measured_first():
 
 
 @pytest.mark.parametrize(
-    ("length", "remedies"), [([15.05, 0.08], ["work"]), ([15.0, 0.04], ["work"]), ([14.99, 0.04], ["part"])]
+    ("length", "remedies"),
+    [([15.05, 0.08], ["work"]), ([15.01, 0.04], ["work"]), ([15.0, 0.04], ["part"]), ([14.99, 0.04], ["part"])],
 )
 def test_a_stem_cut_to_its_length_is_tried_with_its_crown_and_not_replaced_for_its_uncertainty(length, remedies):
     check = judged("stem-length", {"stem.length": length})

@@ -136,10 +136,10 @@ def test_time_is_kept_by_a_timer_and_by_hand(owner_client, job):
     assert "running since" in owner_client.get(address("stage", job, "dial")).text
     owner_client.post(url, {"do": "stop"})
     owner_client.post(url, {"do": "add", "minutes": 30, "note": "feet"})
-    assert "Time spent <small>42 min</small>" in owner_client.get(address("stage", job, "dial")).text
+    assert "Time spent <small>42\xa0min</small>" in owner_client.get(address("stage", job, "dial")).text
     assert owner_client.post(url, {"do": "add", "minutes": "0"}).status_code == 422
     owner_client.post(address("time-leave-out", job, "dial", WorkTime.objects.first().pk))
-    assert "Time spent <small>30 min</small>" in owner_client.get(address("stage", job, "dial")).text
+    assert "Time spent <small>30\xa0min</small>" in owner_client.get(address("stage", job, "dial")).text
 
 
 @pytest.mark.parametrize(("beyond", "is_short"), [(0.02, True), (-0.02, False)])
