@@ -167,8 +167,8 @@ def step_of_stage(*, stage: Stage, lines: Sequence[Line], held: Sequence[str], p
         return Step(
             f"Stage: {name}", words, stage.reason, onward or Action("To the job", job.get_absolute_url()), quiet
         )
-    over, quiet = f"{'Next, in' if stage.kind == job.stage else 'In'} {name}", _beside(stage, pairing)
     left = next((line.item for line in lines if line.is_open), None)
+    over, quiet = f"{'Next, in' if stage.kind == job.stage else 'In'} {name}", _beside(stage, pairing, left)
     if stage.kind == Stage.Kind.STEM and LENGTH not in stage.measured and (left is None or left.name == "positions"):
         keep = Action("Save the length", address("measurements", job, stage.kind), {})
         return Step(over, "Measure the stem as it is now", "", keep, quiet, measures=LENGTH)
@@ -198,12 +198,17 @@ def _way_out(stage, reason):
     return Action("Measure again", f"{address('stage', job, stage.kind)}#measure")
 
 
-def _beside(stage, pairing):
+_DESIGNED = {"ring": ("Design the holder", "holder-wall"), "spacer": ("Design the spacer", "stem-height")}
+"""What is designed in the holder stage: the words, and the check whose remedy it is."""
+
+
+def _beside(stage, pairing, left):
     """The quiet actions of a stage: its design or paper, and what to do when the step does not go."""
     job, actions = stage.job, []
     if stage.kind == Stage.Kind.HOLDER and pairing:
-        actions.append(Action("Design the holder", f"{reverse('parts:holder-new')}?pairing={pairing}&kind=ring"))
-        actions.append(Action("Design the spacer", f"{reverse('parts:holder-new')}?pairing={pairing}&kind=spacer"))
+        kinds = [kind for kind, (_, check) in _DESIGNED.items() if left and left.name.startswith(check)] or _DESIGNED
+        query = f"{reverse('parts:holder-new')}?pairing={pairing}&kind="
+        actions += [Action(_DESIGNED[kind][0], f"{query}{kind}") for kind in kinds]
     if stage.kind == Stage.Kind.HANDOVER:
         actions.append(Action("Print the handover note", address("paper", job, "handover"), {}))
     if stage.kind in SKIPPABLE and stage.kind not in (Stage.Kind.TEARDOWN, Stage.Kind.TIMING):

@@ -191,6 +191,33 @@ def test_a_cut_stem_is_measured_where_the_step_says_so(page, job, owner):
     assert_whole(page, widths=(DESK, TABLET, TELEPHONE))
 
 
+def test_a_job_is_whole_at_every_point_of_its_way(page, job, owner):
+    every = ((1920, 1080), DESK, TABLET, TELEPHONE)
+    option = choosing.chosen_option(job)
+    Job.objects.update(luminous="aged", keep="the crown, the seconds hand and the dial")
+    type(option.pairing.case).objects.filter(pk=option.pairing.case_id).update(back_depth=3.70)
+    page.goto(f"/jobs/{job.number}/")
+    expect(page.get_by_role("heading", name="Keep this watch closed")).to_be_visible()
+    expect(page.get_by_text("This option replaces the crown")).to_be_visible()
+    assert_whole(page, widths=every)
+    for summary in page.locator(".job-aside .fold > summary").all():
+        if not summary.evaluate("summary => summary.parentElement.open"):
+            summary.click()
+    expect(page.get_by_role("button", name="Renew the saved report")).to_be_visible()
+    assert_whole(page, widths=every)
+    Job.objects.update(luminous="none")
+    ready(job, owner)
+    page.goto(f"/jobs/{job.number}/")
+    page.get_by_text("This job", exact=True).click()
+    assert_whole(page, widths=every)
+    job.stages.exclude(kind="intake").update(state="done")
+    Job.objects.update(stage="", state="finished")
+    page.goto(f"/jobs/{job.number}/")
+    expect(page.get_by_role("heading", name="How did it turn out?")).to_be_visible()
+    assert page.locator(".primary:visible").count() == 1
+    assert_whole(page, widths=every)
+
+
 def start_a_run(page, job):
     page.goto(f"/jobs/{job.number}/runs/")
     page.get_by_role("button", name="Start").click()
