@@ -133,12 +133,13 @@ def _agreement_first(job, quotes, sees_money):
 
 def _parts_first(job, wanting):
     first = wanting[0]
-    due = f"Expected {first.expected:%-d %b}." if first.expected else "No day known."
+    due = f"Expected {first.expected:%-d %b}." if first.expected else "No day known for it."
     more = f" And {len(wanting) - 1} more." if len(wanting) > 1 else ""
-    words = f"{'Order' if first.state == Order.State.WANTED else 'Wait for'}: {first}"
-    label = "Note the order" if first.state == Order.State.WANTED else "Note its arrival"
+    is_wanted = first.state == Order.State.WANTED
+    over = "Next, a part to order" if is_wanted else "Next, a part on its way"
+    label = "Note the order" if is_wanted else "Note its arrival"
     on = Action("Work on meanwhile", address("stage", job, job.stage))
-    return Step("Next, parts", words, f"{due}{more}", Action(label, address("order", job, first.pk)), (on,))
+    return Step(over, str(first), f"{due}{more}", Action(label, address("order", job, first.pk)), (on,))
 
 
 def _finish(job, wanting, has_outcome):

@@ -203,7 +203,7 @@ def test_parts_that_are_awaited_lead_and_hold_the_end_until_it_is_said_so(owner_
     agree(job, owner)
     Order.objects.create(job=job, text="Movement: Sprig", state="ordered", expected=timezone.localdate() + timedelta(3))
     Job.objects.update(waits_for="parts")
-    assert led(owner_client, job) == ("Wait for: Movement: Sprig", "Note its arrival")
+    assert led(owner_client, job) == ("Movement: Sprig", "Note its arrival")
     job.stages.exclude(kind="intake").update(state="skipped")
     Job.objects.update(stage="", waits_for="me")
     assert led(owner_client, job) == ("Parts are still open", "Note what came")
