@@ -27,7 +27,7 @@ def stem_svg(report: Report, scale: float | None = None) -> str:
     return drawing(
         -_BEFORE,
         -4.4,
-        max(end, length + _BEYOND) + 3.4,
+        max(end, length + _BEYOND) + 3.8,
         4.2,
         *_movement(),
         *_crown(report, length, half),
