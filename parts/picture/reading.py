@@ -6,6 +6,7 @@ share cancels where it should (propagation of uncertainty with correlations, JCG
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from math import copysign
 
 import numpy as np
 
@@ -45,4 +46,7 @@ def _slope(formula: Callable[..., float], values: Sequence[Array], which: int, p
         moved = [value.copy() for value in values]
         moved[which][place] += step
         ends.append(formula(*moved))
-    return (ends[0] - ends[1]) / (2 * _STEP)
+    change = ends[0] - ends[1]
+    if abs(change) > 180.0:  # an angle that goes round
+        change -= copysign(360.0, change)
+    return change / (2 * _STEP)

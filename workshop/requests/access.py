@@ -54,7 +54,8 @@ _TABLE = {
         parts:pairings parts:pairing parts:pairing-compare parts:pairing-put-away parts:pairing-sheet
         parts:pairing-paper parts:holders parts:holder parts:holder-prints parts:holder-print-put-away
         parts:goes-in-movements parts:goes-in parts:goes-in-pictures parts:goes-in-plan
-        parts:goes-in-table
+        parts:goes-in-table parts:mats parts:mat-paper parts:mat-bars parts:mat-put-away parts:part-pictures
+        parts:picture parts:picture-read parts:picture-flat parts:picture-pick parts:picture-use parts:picture-put-away
         parts:holder-mesh parts:holder-result parts:holder-put-away parts:holder-photo-add parts:holder-photo
         parts:holder-photo-small parts:holder-photo-put-away parts:holder-file
     """,
