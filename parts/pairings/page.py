@@ -140,15 +140,15 @@ def missing(report):
 
 
 def drawings(report):
-    """The four drawings as markup; their words are escaped where they are made."""
+    """The drawings as markup; their words are escaped where they are made."""
     drawn = {
-        "section": section_svg,
-        "section_half": section_half_svg,
-        "stack": stack_svg,
-        "dial": dial_svg,
-        "window": window_svg,
+        "section": section_svg(report),
+        "section_half": section_half_svg(report),
+        "stack": stack_svg(report),
+        "dial": dial_svg(report),
+        "window": window_svg(report),
     }
-    return {name: mark_safe(draw(report)) for name, draw in drawn.items()}
+    return {name: mark_safe(markup) for name, markup in drawn.items()}
 
 
 def remedies(report):
