@@ -13,14 +13,17 @@ _BAND_HEIGHT = {"fits": 14.0, "work": 10.0, "unclear": 8.0, "no": 6.0}
 
 
 def bar_svg(check: Check) -> str:
-    """The bar of one check, 240 x 44 units; empty where there is no value or nothing to weigh it by."""
+    """The bar of one check, 240 x 44 units; empty where there is no value or nothing to weigh it by.
+
+    It is for the eye alone: value, interval and sentence stand beside it.
+    """
     edges = [band.high for band in check.bands if isfinite(band.high)]
     if not check.value.known or not edges:
         return ""
     low, high = _span(check, edges)
 
     def at(value: float) -> float:
-        return round(6 + (_WIDTH - 12) * (min(max(value, low), high) - low) / (high - low), 2)
+        return round(6 + (_WIDTH - 12) * (min(max(value, low), high) - low) / (high - low), 1)
 
     middle = 14.0
     parts = []
@@ -32,11 +35,7 @@ def bar_svg(check: Check) -> str:
     x = at(check.value.value)
     parts.append(path("M", x, middle - 1, "l", -4.5, -11, 9, 0, "Z", class_="value-mark"))
     parts += _limits(edges, at, check.unit)
-    label = f"{check.title}: {check.sentence}"
-    view = f"0 0 {_WIDTH:g} {_HEIGHT:g}"
-    return el(
-        "svg", *parts, xmlns="http://www.w3.org/2000/svg", viewBox=view, role="img", aria_label=label, class_="bar"
-    )
+    return el("svg", *parts, viewBox=f"0 0 {_WIDTH:g} {_HEIGHT:g}", aria_hidden="true", class_="bar")
 
 
 def _span(check: Check, edges: list[float]) -> tuple[float, float]:

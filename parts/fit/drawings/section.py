@@ -73,7 +73,7 @@ def _framed(
         draw_upright(below, low, size, above=False, press=press),
         scale_bar(left + 0.3 * size, bottom - 0.3 * size, 5.0, size),
         title="Section through the watch along the stem",
-        description=_told(s.report),
+        description=_told(s.report) if left < -s.r_edge else "The crown half of the same section.",
         scale=scale,
         letters=size,
         pressable=press is not None,

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 _GLASS_THICKNESS, _PLATE = 0.9, 0.8
 """How thick crystal and case back are drawn, mm: neither is measured."""
-_PITCH = 0.5
+_PITCH = 0.7
 """Between two hatch lines, mm."""
 
 

@@ -24,9 +24,10 @@ def el(name: str, *inside: str, **attributes: object) -> str:
 
 
 def number(value: object) -> str:
-    """A length to the micrometre, without idle zeros; anything else as escaped text."""
+    """A length to the micrometre, without idle noughts; anything else as escaped text."""
     if isinstance(value, float):
-        return f"{round(value, 3) + 0.0:g}" if abs(value) < 1000 else f"{value:.1f}"
+        told = f"{round(value, 3) + 0.0:g}" if abs(value) < 1000 else f"{value:.1f}"
+        return told.replace("0.", ".", 1) if told.startswith(("0.", "-0.")) else told
     return escape(str(value), quote=True)
 
 
@@ -74,16 +75,17 @@ def hatched(corners: list[tuple[float, float]], pitch: float, rising: int, **loo
     turned = [(x * rising + y, y) for x, y in corners]
     sides = list(zip(turned, [*turned[1:], turned[0]], strict=True))
     low, high = min(u for u, _ in turned), max(u for u, _ in turned)
-    strokes: list[str | float] = []
+    strokes = ""
     at = (low // pitch + 1) * pitch
     while at < high:
         crossed = sorted(
             y1 + (at - u1) * (y2 - y1) / (u2 - u1) for (u1, y1), (u2, y2) in sides if (u1 > at) != (u2 > at)
         )
         for top, bottom in zip(crossed[::2], crossed[1::2], strict=False):
-            strokes += ["M", rising * (at - top), top, "l", -rising * (bottom - top), bottom - top]
+            long = bottom - top
+            strokes += f"M{number(rising * (at - top))} {number(top)}l{number(-rising * long)} {number(long)}"
         at += pitch
-    return polygon(*corners, **look) + (path(*strokes, class_="hatch") if strokes else "")
+    return polygon(*corners, **look) + (path(strokes, class_="hatch") if strokes else "")
 
 
 def drawing(
@@ -113,7 +115,6 @@ def drawing(
         xmlns="http://www.w3.org/2000/svg",
         viewBox=" ".join(number(float(end)) for end in (left, top, width, height)),
         role="group" if pressable else "img",
-        aria_label=title,
         class_=f"drawing drawing-{name}",
         font_size=letters,
         **size,
