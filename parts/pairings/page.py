@@ -85,7 +85,9 @@ def report_context(
     report = answered.report
     marks = [(PREFIX + path, answered.faults.get(path, "")) for path in pairing.what_if]
     shown: dict[str, Any] = {"answer": answered, "fault_marks": marks, "faults": faults_of(answered)}
-    shown["notes"] = notes_for([pairing.case, pairing.dial, pairing.movement])
+    notes = notes_for([pairing.case, pairing.dial, pairing.movement])
+    shown |= {"notes": notes, "notes_mark": _mark(repr([(note.pk, note.at) for note in notes]))}
+    shown["notes_are_there"] = shown["notes_mark"] in has
     if report is None:
         return shown | {"refused": phrase_of(answered.error.key) if answered.error else ""}
     return (
@@ -275,7 +277,7 @@ def to_measure(
 
 
 def _to_measure(path, words, titles, pairing, hand):
-    if not pairing.pk or path.startswith("rules."):
+    if not pairing.pk or path.startswith(("rules.", "spacer.")):
         return ToMeasure(path, words, titles)
     part = path.partition(".")[0]
     if part in pairing.typed_parts:

@@ -66,6 +66,12 @@ def fit_check(request, pk=None):
     return _fit_check(request, pk=pk)
 
 
+@sent_only("parts:pairing", "pk")
+def tried(request: HtmxRequest, pk: int) -> HttpResponse:
+    """The fit check with other numbers tried, for whoever may only look. Saves nothing."""
+    return _fit_check(request, pk=pk)
+
+
 @one_transaction
 def draft(request, key):
     """The fit check of a draft: what is chosen is stored at once, so that it is there again."""

@@ -81,6 +81,11 @@
     page.dispatchEvent(new Event("change"));
   });
 
+  document.body.addEventListener("htmx:afterSwap", (event) => {
+    const stored = event.detail.requestConfig?.elt.name === "store" && !page.querySelector("[aria-invalid='true']");
+    if (stored) document.getElementById("verdict").scrollIntoView({ block: "nearest" });
+  });
+
   const broughtBack = (field) =>
     field.options
       ? [...field.options].some((option) => option.selected !== option.defaultSelected)

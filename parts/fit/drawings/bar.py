@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 from math import isfinite
 
-from parts.fit.drawings.svg import el, line, path, rect, text
+from parts.fit.drawings.svg import SVG, el, line, path, rect, text
 from parts.fit.verdicts import Check
 
 _WIDTH, _HEIGHT = 240.0, 44.0
@@ -23,7 +23,7 @@ def bar_svg(check: Check) -> str:
     low, high = _span(check, edges)
 
     def at(value: float) -> float:
-        return round(6 + (_WIDTH - 12) * (min(max(value, low), high) - low) / (high - low), 1)
+        return 6 + (_WIDTH - 12) * (min(max(value, low), high) - low) / (high - low)
 
     middle = 14.0
     parts = []
@@ -35,7 +35,8 @@ def bar_svg(check: Check) -> str:
     x = at(check.value.value)
     parts.append(path("M", x, middle - 1, "l", -4.5, -11, 9, 0, "Z", class_="value-mark"))
     parts += _limits(edges, at, check.unit)
-    return el("svg", *parts, viewBox=f"0 0 {_WIDTH:g} {_HEIGHT:g}", aria_hidden="true", class_="bar")
+    view = f"0 0 {_WIDTH:g} {_HEIGHT:g}"
+    return el("svg", *parts, xmlns=SVG, viewBox=view, aria_hidden="true", class_="bar")
 
 
 def _span(check: Check, edges: list[float]) -> tuple[float, float]:

@@ -179,7 +179,7 @@ def _label(item: Callout, x: float, top: float, width: float, size: float, press
     """Two lines of words, a link where they can be pressed."""
     shift = 1.25 * size if item.marked else 0.0
     words = (
-        text(x, top + 0.9 * size, item.words, class_="words"),
+        text(x, top + 0.9 * size, item.words),
         verdict_mark(x, top + 1.28 * size, 0.95 * size, item.verdict),
         text(x + shift, top + 2.1 * size, item.number, class_="value"),
     )

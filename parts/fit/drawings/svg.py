@@ -5,6 +5,7 @@ static/css/drawings.css gives them their colours and line widths, on a page as o
 
 from html import escape
 
+SVG = "http://www.w3.org/2000/svg"
 _MARKS = {
     "work": (("mark", "M8 0 16 8 8 16 0 8z"), ("cut", "M8 4.4v7.2M4.4 8h7.2")),
     "unclear": (("mark", "M1 1h14v14H1z"), ("cut", "M5.6 6.2a2.4 2.4 0 1 1 3.6 2.1q-1.2.7-1.2 1.6M8 11.5v1.6")),
@@ -112,7 +113,7 @@ def drawing(
         el("title", escape(title)),
         el("desc", escape(description)),
         *inside,
-        xmlns="http://www.w3.org/2000/svg",
+        xmlns=SVG,
         viewBox=" ".join(number(float(end)) for end in (left, top, width, height)),
         role="group" if pressable else "img",
         class_=f"drawing drawing-{name}",
