@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from html import escape
 from typing import TypeAlias
 
 from parts.fit.drawings.svg import circle, el, line, number, path, rect, text, verdict_mark
@@ -178,15 +179,12 @@ def _look(item: Callout) -> str:
 def _label(item: Callout, x: float, top: float, width: float, size: float, press: Press | None) -> str:
     """Two lines of words, a link where they can be pressed."""
     shift = 1.25 * size if item.marked else 0.0
-    words = (
-        text(x, top + 0.9 * size, item.words),
-        verdict_mark(x, top + 1.28 * size, 0.95 * size, item.verdict),
-        text(x + shift, top + 2.1 * size, item.number, class_="value"),
-    )
+    words = text(x, top + 0.9 * size, item.words) + verdict_mark(x, top + 1.28 * size, 0.95 * size, item.verdict)
     if not press or not item.key:
-        return "".join(words)
+        return words + text(x + shift, top + 2.1 * size, item.number, class_="value")
     field = rect(x - 0.2 * size, top - 0.1 * size, x + width, top + 2.6 * size, class_="hit")
-    return el("a", field, *words, href=press(item.key))
+    number = el("text", el("tspan", escape(item.number)), x=x + shift, y=top + 2.1 * size, class_="value")
+    return el("a", field, words, number, href=press(item.key))
 
 
 def _spot(item: Callout, size: float) -> str:
