@@ -65,7 +65,8 @@ def text(x: float, y: float, words: str, size: float | None = None, anchor: str 
 
 def verdict_mark(x: float, y: float, size: float, verdict: str) -> str:
     """A verdict's mark with its upper left corner there; empty for what fits."""
-    shapes = [el("path", d=steps, class_=name) for name, steps in _MARKS.get(verdict, ())]
+    lines = {"cut": {"stroke_width": 1.8}}
+    shapes = [el("path", d=steps, class_=name, **lines.get(name, {})) for name, steps in _MARKS.get(verdict, ())]
     if not shapes:
         return ""
     return el("g", *shapes, transform=f"translate({number(x)} {number(y)}) scale({number(size / 16)})")
