@@ -43,7 +43,7 @@ def search(request):
     if not request.htmx and (job := Job.objects.filter(number=words).first()):
         return redirect(job)
     template = "jobs/bench/_hits.html" if request.htmx else "jobs/bench/search.html"
-    return render(request, template, {"words": words, "hits": hits})
+    return render(request, template, {"words": words, "words_to_find": words, "hits": hits})
 
 
 @require_GET

@@ -51,18 +51,18 @@ def _card(
 _JAWS = ("calliper",)
 _CASE = {
     "bore_diameter": _card(14, 42, "smallest", calliper=0.05, picture=0.05, discs=0.02),
-    "seat_wall": _card(calliper=0.05, depth=0.02),
+    "seat_wall": _card(0.15, 1.2, calliper=0.05, depth=0.02),
     "dial_seat_diameter": _card(14, 44, "smallest", calliper=0.05, picture=0.05, discs=0.03),
     "dial_opening_diameter": _card(12, 38, "smallest", calliper=0.05, picture=0.04),
     "stem_axis_depth": _card(1.2, 3.8, calliper=0.07, depth=0.03, indicator=0.03),
     "back_depth": _card(2.5, 9, calliper=0.08, depth=0.04),
-    "crystal_gap_centre": _card(calliper=0.06, depth=0.05, microscope=0.03),
-    "crystal_gap_edge": _card(calliper=0.06, depth=0.05, microscope=0.03),
-    "crystal_edge_radius": _card(calliper=0.1),
+    "crystal_gap_centre": _card(1.0, 4.5, calliper=0.06, depth=0.05, microscope=0.03),
+    "crystal_gap_edge": _card(0.6, 4.0, calliper=0.06, depth=0.05, microscope=0.03),
+    "crystal_edge_radius": _card(7, 17, calliper=0.1),
     "stem_angle": _card(60, 120, picture=0.5),
     "tube_bore_diameter": _card(0.7, 3.0, "smallest", calliper=0.05, picture=0.04, pins=0.01),
     "tube_outer_diameter": _card(1.5, 5.6, "largest", calliper=0.03, micrometer=0.01),
-    "crown_seat_radius": _card(calliper=0.05, picture=0.1),
+    "crown_seat_radius": _card(9, 24, calliper=0.05, picture=0.1),
 }
 _DIAL = {
     "diameter": _card(12, 42, "largest", calliper=0.03, micrometer=0.01, picture=0.04),

@@ -200,6 +200,10 @@ def _bore_doubted(sheet: Sheet) -> Iterator[Doubt]:
     if bore.known and not BORE_SMALL <= bore.value <= BORE_LARGE:
         size = "small" if bore.value < BORE_SMALL else "large"
         yield Doubt(("case.bore_diameter",), f"Look at the bore again: {_mm(bore)} is {size} for a watch.")
+    opening = sheet.case.dial_opening_diameter
+    if sheet.dial.own_case and _surely_above(opening, bore):
+        says = f"the dial opening, {_mm(opening)}, is wider than the bore, {_mm(bore)}, that the dial passes"
+        yield Doubt(("case.dial_opening_diameter", "case.bore_diameter"), f"Look at the case again: {says}.")
 
 
 def _numerals_doubted(sheet: Sheet) -> Iterator[Doubt]:

@@ -266,6 +266,11 @@ class Described:
     phrase: str
     input: Input | None
 
+    @property
+    def step(self) -> str:
+        """What to do to know it."""
+        return f"measure the {self.phrase}" if self.input else f"note the {self.phrase}"
+
 
 def _walk(cls: type[Any], path: str, words: str) -> Iterator[tuple[str, Described]]:
     for item in fields(cls):

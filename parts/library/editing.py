@@ -65,7 +65,7 @@ class Editor:
                 rows.leave_unjudged()
             self._focus_last_row(add_row)
         elif data is None:
-            self._focus_first_number()
+            self._focus_first_field()
 
     def is_valid(self):
         """Judge everything that was typed; False puts every fault on its field."""
@@ -231,10 +231,11 @@ class Editor:
         names = (name for name, dimension in self.form.instance.dimensions.items() if dimension.path == path)
         return self.form, next(names, None)
 
-    def _focus_first_number(self):
-        entries = [entry for shown in self.groups for entry in shown.leading]
-        first = next((entry for entry in entries if entry.dimension), entries[0])
-        first.field.field.widget.attrs["autofocus"] = True
+    def _focus_first_field(self):
+        """The name of a new part, else the first number."""
+        entries = [entry for shown in self.groups for entry in shown.leading if entry.dimension]
+        first = entries[0].field if entries and self.form.instance.name else self.form["name"]
+        first.field.widget.attrs["autofocus"] = True
 
     def _focus_last_row(self, name):
         forms = self.rows[name].formset.forms if name in self.rows else []

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from string import ascii_uppercase
 from typing import TYPE_CHECKING
 
-from parts.dimensions.typed import IS, picked_at
+from parts.dimensions.typed import IS, measured_path, picked_at
+from parts.fit.records import input_of
 
 if TYPE_CHECKING:
     from parts.models import Pairing
@@ -17,11 +18,20 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """One number: its path in the pairing sheet, what it is called here and the quickest way to take it."""
+    """One number: its path in the pairing sheet, the quickest way to take it, and what it is of within its station.
+
+    It is called as everywhere; only what bounds another number has a name of its own.
+    """
 
     path: str
-    label: str
     way: str = ""
+    of: str = ""
+    name: str = ""
+
+    @property
+    def label(self) -> str:
+        words = self.name or input_of(measured_path(self.path)).label
+        return f"{self.of}, {words}" if self.of else f"{words[:1].upper()}{words[1:]}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,61 +62,57 @@ CASE = Station(
     "Case",
     "case",
     (
-        Asked("case.bore_diameter", "Bore, from the back", "inside jaws below the back's thread"),
-        Asked("case.dial_seat_diameter", "Dial seat", "inside jaws, at the shoulder"),
-        Asked("case.dial_opening_diameter", "Dial opening", "narrowest in front of the dial"),
-        Asked(
-            "case.stem_axis_depth",
-            "Seat to the stem hole's axis",
-            "pin in the tube; or on the old movement, face to stem",
-        ),
-        Asked("case.back_depth", "Seat to the inside of the back", "back closed, least over the movement"),
-        Asked("case.stem_angle", "Where the crown is", "from 12 o'clock; 90° is at 3"),
+        Asked("case.bore_diameter", "from the back: inside jaws below the back's thread"),
+        Asked("case.dial_seat_diameter", "inside jaws, at the shoulder"),
+        Asked("case.dial_opening_diameter", "narrowest in front of the dial"),
+        Asked("case.stem_axis_depth", "seat to the stem hole: pin in the tube; or on the old movement, face to stem"),
+        Asked("case.back_depth", "seat to the inside of the back, closed; least over the movement"),
+        Asked("case.stem_angle", "where the crown is, from 12 o'clock; 90° is at 3"),
     ),
     picks=(Pick("dial.own_case", "The watch's own dial", (("", "not said"), ("yes", "yes"))),),
     ran=(
-        Asked("gauge.hands", "Top of the old hands", "above the dial seat; they cleared the crystal"),
-        Asked("gauge.back", "Back of the old movement", "behind the dial seat; the back closed over it"),
-        Asked("gauge.reach", "The longest old hand", "centre to tip; it passed the rim"),
-        Asked("gauge.stem", "The old stem, thickness", "it turned freely in the tube"),
+        Asked("gauge.hands", "above the dial seat; they cleared the crystal", name="Top of the old hands"),
+        Asked("gauge.back", "behind the dial seat; the back closed over it", name="Back of the old movement"),
+        Asked("gauge.reach", "centre to tip; it passed the rim", name="The longest old hand"),
+        Asked("gauge.stem", "it turned freely in the tube", name="The old stem, thickness"),
     ),
     more=(
-        Asked("case.seat_wall", "Height of the seat's wall", "how far the recess holds the dial's edge"),
-        Asked("case.crown_seat_radius", "Centre to the crown's seat", "for the stem's length"),
-        Asked("case.tube_bore_diameter", "Bore of the case tube", "pins"),
-        Asked("case.tube_outer_diameter", "Outside of the case tube", "under the crown"),
+        Asked("case.seat_wall", "how far the recess holds the dial's edge"),
+        Asked("case.crown_seat_radius", "centre to the crown's seat, for the stem's length"),
+        Asked("case.tube_bore_diameter", "pins"),
+        Asked("case.tube_outer_diameter", "under the crown"),
     ),
 )
 DIAL = Station(
     "Dial",
     "dial",
     (
-        Asked("dial.diameter", "Diameter", "flat jaws, three directions"),
-        Asked("dial.thickness", "Thickness", "at the edge"),
-        Asked("dial.centre_hole_diameter", "Centre hole", "pins from behind"),
-        Asked("dial.window.angle", "Window, direction", "from 12 o'clock; 90° is at 3"),
-        Asked("dial.window.radius", "Window, from the centre", "to its middle"),
-        Asked("dial.window.radial", "Window, along the radius", "the clear opening"),
-        Asked("dial.window.tangential", "Window, across the radius", "the clear opening"),
+        Asked("dial.diameter", "flat jaws, three directions"),
+        Asked("dial.thickness", "at the edge"),
+        Asked("dial.centre_hole_diameter", "pins from behind"),
+        Asked("dial.window.angle", "from 12 o'clock; 90° is at 3", "Window"),
+        Asked("dial.window.radius", "from the centre to its middle", "Window"),
+        Asked("dial.window.radial", "the clear opening along the radius", "Window"),
+        Asked("dial.window.tangential", "the clear opening across the radius", "Window"),
     ),
     (
         Pick("dial.fixing", "Held by", (("", "not decided"), ("feet", "feet"), ("pads", "pads"))),
         Pick("dial.window", "Date window", (("", "not looked at"), (IS, "yes"), ("none", "none"))),
     ),
     more=(
-        Asked("dial.pad_thickness", "Dial pads, thickness", "pressed, between dial and movement"),
-        Asked("dial.minute_track_radius", "Minute track, outer end", "from the centre"),
-        Asked("dial.hour_marker_inner_radius", "Hour markers, inner end", "from the centre"),
-        Asked("dial.furniture[0].inner_radius", "Raised markers begin", "from the centre"),
-        Asked("dial.furniture[0].outer_radius", "Raised markers end", "from the centre"),
-        Asked("dial.furniture[0].height", "Raised markers, height", "above the face"),
+        Asked("dial.pad_thickness", "pressed, between dial and movement"),
+        Asked("dial.minute_track_radius", "outer end, from the centre"),
+        Asked("dial.hour_marker_inner_radius", "from the centre"),
+        Asked("dial.furniture[0].inner_radius", "where they begin, from the centre", "Raised markers"),
+        Asked("dial.furniture[0].outer_radius", "where they end, from the centre", "Raised markers"),
+        Asked("dial.furniture[0].height", "above the face", "Raised markers"),
         *(
             asked
             for i in (0, 1)
             for asked in (
-                Asked(f"dial.feet[{i}].angle", f"Foot {i + 1}, direction", "from 12 o'clock, seen from the front"),
-                Asked(f"dial.feet[{i}].radius", f"Foot {i + 1}, from the centre", "to its root"),
-                Asked(f"dial.feet[{i}].diameter", f"Foot {i + 1}, diameter", "halfway up the shaft"),
+                Asked(f"dial.feet[{i}].angle", "from 12 o'clock, seen from the front", f"Foot {i + 1}"),
+                Asked(f"dial.feet[{i}].radius", "to its root", f"Foot {i + 1}"),
+                Asked(f"dial.feet[{i}].diameter", "halfway up the shaft", f"Foot {i + 1}"),
             )
         ),
     ),
@@ -115,47 +121,47 @@ MOVEMENT = Station(
     "Movement",
     "movement",
     (
-        Asked("movement.overall_diameter", "Overall diameter", "widest, a full turn"),
-        Asked("movement.fit_diameter", "Fit diameter", "the cylinder a holder ring grips"),
-        Asked("movement.stem_axis_depth", "Dial rest to the stem's axis", "stem latched"),
-        Asked("movement.back_height", "Dial rest to the back", "highest point, largest cell fitted"),
-        Asked("movement.posts.hour.diameter", "Hour post, diameter", "where the hub sits"),
-        Asked("movement.posts.hour.height", "Hour post, height", "above the dial rest"),
-        Asked("movement.posts.minute.diameter", "Minute post, diameter", "where the hub sits"),
-        Asked("movement.posts.minute.height", "Minute post, height", "above the dial rest"),
-        Asked("movement.posts.seconds.diameter", "Seconds post, diameter", "never with jaws; by a hand that fits"),
-        Asked("movement.posts.seconds.height", "Seconds post, height", "above the dial rest"),
+        Asked("movement.overall_diameter", "widest, a full turn"),
+        Asked("movement.fit_diameter", "the cylinder a holder ring grips"),
+        Asked("movement.stem_axis_depth", "dial rest to the stem's axis, stem latched"),
+        Asked("movement.back_height", "dial rest to the highest point, largest cell fitted"),
+        Asked("movement.posts.hour.diameter", "where the hub sits", "Hour post"),
+        Asked("movement.posts.hour.height", "above the dial rest", "Hour post"),
+        Asked("movement.posts.minute.diameter", "where the hub sits", "Minute post"),
+        Asked("movement.posts.minute.height", "above the dial rest", "Minute post"),
+        Asked("movement.posts.seconds.diameter", "never with jaws; by a hand that fits", "Seconds post"),
+        Asked("movement.posts.seconds.height", "above the dial rest", "Seconds post"),
     ),
     (Pick("movement.date", "Date", (("", "not looked at"), (IS, "yes"), ("none", "none"))),),
     more=(
-        Asked("movement.date.angle", "Date, direction from the stem", "0° where it reads at the crown"),
-        Asked("movement.date.numeral_radius", "Date, numerals from the centre", "to their middle"),
-        Asked("movement.date.numeral_radial", "Date, numeral along the radius", "as printed"),
-        Asked("movement.date.numeral_tangential", "Date, numeral across the radius", "the widest one"),
-        Asked("movement.date.disc_inner_radius", "Date disc, inner edge", "from the centre"),
-        Asked("movement.date.disc_outer_radius", "Date disc, outer edge", "from the centre"),
-        Asked("movement.stem_thread", "Stem thread", "over the crests"),
-        Asked("movement.stem_reference_radius", "Centre to where the stem comes out", "half the width at the stem"),
+        Asked("movement.date.angle", "from the stem; 0° where it reads at the crown", "Date"),
+        Asked("movement.date.numeral_radius", "from the centre to their middle", "Date"),
+        Asked("movement.date.numeral_radial", "along the radius, as printed", "Date"),
+        Asked("movement.date.numeral_tangential", "across the radius, the widest one", "Date"),
+        Asked("movement.date.disc_inner_radius", "from the centre", "Date"),
+        Asked("movement.date.disc_outer_radius", "from the centre", "Date"),
+        Asked("movement.stem_thread", "over the crests"),
+        Asked("movement.stem_reference_radius", "centre to where the stem comes out: half the width there"),
     ),
 )
 _HAND = (
-    ("hole_diameter", "hole", "pins; or the size it is sold as"),
-    ("length", "length", "from the hole's centre to the tip"),
-    ("tail", "tail", "0 for none"),
-    ("thickness", "blade thickness", ""),
-    ("hub_height", "hub height", "underside to top"),
+    ("hole_diameter", "pins; or the size it is sold as"),
+    ("length", "from the hole's centre to the tip"),
+    ("tail", "0 for none"),
+    ("thickness", ""),
+    ("hub_height", "underside to top"),
 )
 HANDS = {
     role: Station(
         f"{role.capitalize()} hand",
         f"hands.{role}",
-        tuple(Asked(f"hands.{role}.{key}", label.capitalize(), way) for key, label, way in _HAND),
+        tuple(Asked(f"hands.{role}.{key}", way) for key, way in _HAND),
         (Pick("hands.seconds", "Seconds hand", (("", "of the set"), (IS, "the watch's own"), ("none", "none"))),)
         if role == "seconds"
         else (),
         more=(
-            Asked(f"hands.{role}.hub_diameter", "Hub diameter", "of the collet"),
-            Asked(f"hands.{role}.made_for", "Trade size", "the size it is sold as"),
+            Asked(f"hands.{role}.hub_diameter", "of the collet"),
+            Asked(f"hands.{role}.made_for", "the size it is sold as"),
         ),
     )
     for role in ("hour", "minute", "seconds")
@@ -164,9 +170,9 @@ CRYSTAL = Station(
     "Last, with the bezel closed",
     "case",
     (
-        Asked("case.crystal_gap_centre", "Crystal gap at the centre", "seat to crystal: wax cone, or depth gauge"),
-        Asked("case.crystal_gap_edge", "Crystal gap near the rim", "the same, near the rim"),
-        Asked("case.crystal_edge_radius", "Radius of that gap", "where you took it"),
+        Asked("case.crystal_gap_centre", "seat to crystal: wax cone, or depth gauge"),
+        Asked("case.crystal_gap_edge", "the same, near the rim"),
+        Asked("case.crystal_edge_radius", "where you took the one at the edge"),
     ),
     (Pick("case.crystal", "Crystal", (("", "flat"), (IS, "domed"))),),
 )

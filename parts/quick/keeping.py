@@ -47,7 +47,7 @@ class KeepForm(forms.Form):
             )
         if not {"case", "dial"} & self.pieces.keys():
             del self.fields["family"], self.fields["new_family"]
-        self.initial["name"] = pairing.name
+        self.initial.setdefault("name", pairing.name)
         self.order_fields(["family", "new_family", *self.pieces, "name"])
         next(iter(self.fields.values())).widget.attrs["autofocus"] = True
 

@@ -83,6 +83,7 @@ def measured_here(request, kind, pk, path):
                 return redirect(f"{reverse('parts:detail', args=[kind, pk])}#{path}")
             record = _record(kind, pk)
             context = {"line": line_at(kind=kind, record=record, path=path), "is_back": True}
+            context["measured"] = measured_count(kind=kind, record=record)
             return render(request, "parts/library/_line.html", context | {"kind": kind, "record": record})
     hand = in_hand(request)
     field = DimensionField.at(path, hand=hand)

@@ -18,6 +18,7 @@ from parts.quick.form import QuickForm
 from parts.quick.keeping import KeepForm
 from parts.quick.page import quick_context
 from parts.quick.typing import retyped
+from parts.tools.archiving import archive_as_asked
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import one_transaction
 
@@ -25,6 +26,10 @@ if TYPE_CHECKING:
     from django.http import HttpResponse
 
     from parts.tools.htmx_request import HtmxRequest
+
+
+_NAMES = "names of a quick check"
+"""The session's key of the names that were refused last, for who goes back to correct a number."""
 
 
 @require_safe
@@ -74,11 +79,14 @@ def chance(request: HtmxRequest, key: UUID) -> HttpResponse:
 def keep(request: HtmxRequest, key: UUID) -> HttpResponse:
     """Make parts of what was typed, under a case family, and the draft a saved fit check."""
     pairing = get_object_or_404(Pairing.objects.with_parts(), draft_key=key)
-    form = KeepForm(request.POST or None, pairing=pairing)
+    form = KeepForm(request.POST or None, pairing=pairing, initial=request.session.get(_NAMES, {}).get(str(key)))
     if form.is_valid():
         saved = form.save()
+        request.session.pop(_NAMES, None)
         messages.success(request, f"{saved} is saved with its parts.")
         return redirect("parts:pairing", saved.pk)
+    if form.is_bound:
+        request.session[_NAMES] = {str(key): {name: request.POST.get(name, "") for name in form.fields}}
     return render(
         request, "parts/quick/keep.html", {"form": form, "pairing": pairing}, status=422 if form.is_bound else 200
     )
@@ -88,8 +96,7 @@ def keep(request: HtmxRequest, key: UUID) -> HttpResponse:
 def discard(request: HtmxRequest, key: UUID) -> HttpResponse:
     """Take a quick check off the lists, or bring it back."""
     pairing = get_object_or_404(Pairing, draft_key=key)
-    pairing.archived = request.POST.get("back") != "1"
-    pairing.save(update_fields=["archived"])
+    archive_as_asked(request, pairing)
     if not pairing.archived:
         messages.success(request, "The quick check is back.")
         return redirect("parts:quick", key)

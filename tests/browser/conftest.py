@@ -52,7 +52,8 @@ def viewport(request):
 def visitor_page(chromium, viewport, live_server):
     """A page of somebody who is not signed in. Script errors and blocked content fail the test."""
     context = chromium.new_context(base_url=live_server.url, viewport=viewport)
-    context.set_default_timeout(10_000)
+    context.set_default_timeout(15_000)
+    context.set_default_navigation_timeout(45_000)
     page = context.new_page()
     complaints = []
     page.on("pageerror", lambda error: complaints.append(str(error)))

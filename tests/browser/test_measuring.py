@@ -32,7 +32,7 @@ def test_a_key_opens_the_card_beside_its_field_and_tab_stops_at_the_numbers(page
 
 def test_a_finger_opens_the_card_of_the_quick_check(page):
     page.goto("/parts/pairings/quick/")
-    page.locator("#quick-list summary").filter(has_text="Bore, from the back").click()
+    page.locator("#quick-list summary").filter(has_text="How to take it: Bore diameter").click()
     expect(page.locator("#quick-list .card")).to_contain_text("below the thread of the back")
     assert_whole(page)
     page.get_by_role("link", name="how to take it", exact=True).click()

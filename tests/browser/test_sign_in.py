@@ -41,6 +41,7 @@ def test_sign_in_and_out(visitor_page, live_server, db):
     assert_no_serious_faults(visitor_page)
     visitor_page.get_by_label("Password").fill(PASSWORD)
     visitor_page.get_by_role("button", name="Sign in").click()
+    visitor_page.locator(".page-more summary").click()
     visitor_page.get_by_role("button", name="Sign out").click()
     expect(visitor_page.get_by_role("heading", name="Sign in")).to_be_visible()
 

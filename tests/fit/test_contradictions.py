@@ -99,10 +99,16 @@ def test_feet_and_window_lie_on_the_dial(radius, refused):
         assert check_sheet(sheet({"dial.feet.0.radius": radius})).verdict
 
 
+OWN_DIAL = {"dial.own_case": True, "case.dial_seat_diameter": 31.0, "case.bore_diameter": 29.6}
 DOUBTS = [
     ({"hands.hour.length": 11.6}, {"hands.hour.length", "hands.minute.length"}, "hands"),
     ({"case.bore_diameter": 9.9, "case.crown_seat_radius": 17.0}, {"case.bore_diameter"}, "bore"),
     ({"case.bore_diameter": 60.1, "case.crown_seat_radius": 40.0}, {"case.bore_diameter"}, "bore"),
+    (
+        OWN_DIAL | {"case.dial_opening_diameter": 29.7},
+        {"case.dial_opening_diameter", "case.bore_diameter"},
+        "case",
+    ),
     (
         {"movement.date.numeral_radial": 2.1},
         {"movement.date.numeral_radial", "movement.date.disc_inner_radius", "movement.date.disc_outer_radius"},
@@ -136,6 +142,7 @@ def test_what_is_only_unlikely_is_a_doubt(changes, inputs, subject):
         {"hands.hour.length": 11.5},
         {"hands.hour.length": [11.6, 0.2]},
         {"case.bore_diameter": 10.0},
+        OWN_DIAL | {"case.dial_opening_diameter": 29.6},
         {"case.bore_diameter": 60.0, "case.crown_seat_radius": 40.0},
         {"movement.date.numeral_radial": 2.0},
         {"dial.hour_marker_inner_radius": 13.8},

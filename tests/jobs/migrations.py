@@ -1,13 +1,18 @@
 """A database as an earlier program left it, and what this one makes of it."""
 
+import sqlite3
+
 from django.db import connection
 from django.db.migrations.executor import MigrationExecutor
 
+_COPIES: dict[str, sqlite3.Connection] = {}
+"""On SQLite: the empty database as it stood in each state that was reached, so that the way there is gone once."""
 
-def migrated(state):
-    """Take the database to a state of the migrations, forth or back; returns its models, by app and name."""
-    executor = MigrationExecutor(connection)
-    executor.migrate(state)
+
+def at(state):
+    """The models of a state of the migrations, by app and name, in an empty database that stands there."""
+    _once("newest", lambda: None)
+    _once(repr(state), lambda: MigrationExecutor(connection).migrate(state))
     return MigrationExecutor(connection).loader.project_state(state).apps
 
 
@@ -15,3 +20,20 @@ def newest():
     """Take the database to the newest state."""
     executor = MigrationExecutor(connection)
     executor.migrate(executor.loader.graph.leaf_nodes())
+
+
+def leave():
+    """Put the database back as it was before an earlier state was asked for."""
+    _once("newest", newest)
+
+
+def _once(name, reach):
+    """Bring the database into a named state: by its copy, or else as `reach` does, which is copied then."""
+    if connection.vendor != "sqlite":
+        return reach()
+    connection.ensure_connection()
+    if name in _COPIES:
+        return _COPIES[name].backup(connection.connection)
+    reach()
+    _COPIES[name] = sqlite3.connect(":memory:")
+    return connection.connection.backup(_COPIES[name])

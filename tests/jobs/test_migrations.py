@@ -12,7 +12,7 @@ from jobs.stages import measuring
 from parts.models import Dial, HandSet, Movement, Pairing
 from tests.conftest import signed_in
 from tests.factories import UserFactory
-from tests.jobs.migrations import migrated, newest
+from tests.jobs.migrations import at, leave, newest
 
 pytestmark = [pytest.mark.django_db(transaction=True), pytest.mark.long, pytest.mark.postgres]
 
@@ -23,8 +23,8 @@ OLD = [("jobs", "0009_stale_record"), ("parts", "0005_part_notes")]
 @pytest.fixture
 def old():
     """The models of the earlier program, in a database of its own making."""
-    yield migrated(OLD)
-    newest()
+    yield at(OLD)
+    leave()
 
 
 @pytest.fixture

@@ -5,7 +5,7 @@ import pytest
 from parts.fit.rules import read_rules
 from parts.models import Dial, Movement, Pairing, ShopRule
 from parts.rules.shop import shop_rules
-from tests.jobs.migrations import migrated, newest
+from tests.jobs.migrations import at, leave, newest
 
 pytestmark = [pytest.mark.django_db(transaction=True), pytest.mark.long]
 
@@ -13,8 +13,8 @@ pytestmark = [pytest.mark.django_db(transaction=True), pytest.mark.long]
 @pytest.fixture
 def old():
     """The models of the first edition, in a database of its own making."""
-    yield migrated([("parts", "0008_words")])
-    newest()
+    yield at([("parts", "0008_words")])
+    leave()
 
 
 def test_what_was_saved_without_a_date_has_none_and_the_rest_is_as_it_was(old):

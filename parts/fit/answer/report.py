@@ -92,13 +92,13 @@ class Report:
         if self.verdict is Verdict.UNCLEAR:
             unclear = [c for c in self.checks if c.must and c.verdict is Verdict.UNCLEAR]
             what = "1 check" if len(unclear) == 1 else f"{len(unclear)} checks"
-            best = describe(self.measure_next[0][0]).phrase if self.measure_next else ""
+            best = describe(self.measure_next[0][0]).step if self.measure_next else ""
             likely = (
                 ""
                 if self.chance is None
                 else f" It fits, as it is or with work, in {in_hundred(1 - self.chance[Verdict.NO])}."
             )
-            return f"{what} still open.{likely}" + (f" Next, measure the {best}." if best else "")
+            return f"{what} still open.{likely}" + (f" Next, {best}." if best else "")
         if self.verdict is Verdict.WORK:
             kinds = Counter(remedy.kind for _, remedy in self.asked_for)
             asks = (

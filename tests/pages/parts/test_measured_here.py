@@ -1,5 +1,7 @@
 """A number measured on the part's own page: its line becomes a field, and the line again."""
 
+import re
+
 import pytest
 from django.urls import reverse
 
@@ -36,6 +38,9 @@ def test_it_is_stored_with_how_it_was_taken_and_comes_back_to_its_line(owner_cli
     assert "calliper, 3 readings" in line
     assert 'name="text"' not in line
     assert "autofocus" in line
+    known = re.search(r'id="known" hx-swap-oob="true">([\d of]+)', line)[1]
+    assert known.endswith(" of 13")
+    assert f'id="known">{known}' in owner_client.get(reverse("parts:detail", args=["cases", case.pk])).text
 
 
 def test_without_a_script_the_page_opens_with_the_field_and_comes_back_to_the_line(owner_client, case):

@@ -32,7 +32,7 @@ def draft(key):
 
 def test_it_begins_with_the_bore_and_stores_nothing(owner_client):
     response = owner_client.get(reverse("parts:quick-new"))
-    assert "Start with A, bore, from the back" in response.text
+    assert "Start with A, bore diameter" in response.text
     assert "No verdict yet" in response.text
     assert not Pairing.objects.exists()
 
@@ -159,6 +159,19 @@ def test_what_could_not_be_read_is_not_kept(owner_client, address, key):
     assert not Case.objects.exists()
 
 
+def test_names_that_were_refused_are_there_again_after_the_number_is_mended(owner_client, address, key):
+    owner_client.post(address, sent(CASE | {"case.bore_diameter": "wide"}))
+    keep = reverse("parts:quick-keep", args=[key])
+    owner_client.post(keep, {"name": "Grey one", "case": "brushed", "new_family": "Stillwater 36"})
+    owner_client.post(address, sent(CASE))
+    page = owner_client.get(keep).text
+    for name in ("Grey one", "brushed", "Stillwater 36"):
+        assert f'value="{name}"' in page
+    other = reverse("parts:quick", args=[other_key := uuid4()])
+    owner_client.post(other, sent(CASE))
+    assert "brushed" not in owner_client.get(reverse("parts:quick-keep", args=[other_key])).text
+
+
 def test_a_whole_set_of_hands_is_typed_and_kept_as_one(owner_client, address, key):
     hands = {f"hands.{role}.length": str(8 + i) for i, role in enumerate(("hour", "minute", "seconds"))}
     owner_client.post(address, sent(hands))
@@ -184,7 +197,7 @@ def test_discarded_it_leaves_the_lists_and_comes_back(owner_client, address, key
     owner_client.post(address, sent(CASE))
     owner_client.post(reverse("parts:quick-discard", args=[key]))
     assert address not in owner_client.get(reverse("jobs:bench")).text
-    owner_client.post(reverse("parts:quick-discard", args=[key]), {"back": "1"})
+    owner_client.post(reverse("parts:quick-discard", args=[key]), {"do": "bring-back"})
     assert address in owner_client.get(reverse("parts:pairings")).text
 
 
