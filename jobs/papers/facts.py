@@ -80,7 +80,7 @@ def quote(_job: Job, *, quote: Quote, **_: Any) -> dict[str, Any]:
 
 
 def _window(report):
-    return to_scale(window_svg, report, 40.0) if report else None
+    return to_scale(window_svg, report, 60.0) if report else None
 
 
 def sheet(job, **_):

@@ -45,6 +45,6 @@ def report_pdf(*, pairing: Pairing, report: Report, changed: Sequence[Any] = ())
         "section": to_scale(section_svg, report, PAPER_WIDTH),
         "stack": to_scale(stack_svg, report, 75.0),
         "dial": to_scale(dial_svg, report, 95.0),
-        "window": to_scale(window_svg, report, 75.0),
+        "window": to_scale(window_svg, report, 60.0),
     }
     return to_pdf(render_to_string("parts/pairings/paper.html", context))
