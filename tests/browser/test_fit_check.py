@@ -219,3 +219,21 @@ def test_the_slot_moves_to_the_check_that_is_pressed_next_and_keeps_what_was_tri
     row.get_by_label("stem length", exact=True).fill("9.00")
     expect(banner(page)).to_contain_text("With 2 numbers changed")
     expect(page.locator("#what-if")).to_have_count(1)
+
+
+LETTERS = """() => [...document.querySelectorAll(".drawing text:not(.numeral)")]
+    .filter((text) => text.checkVisibility())
+    .map((text) => [text.textContent, parseFloat(getComputedStyle(text).fontSize) * text.getScreenCTM().a])
+    .filter(([words, height]) => height < 12)"""
+
+
+def test_no_lettering_of_a_drawing_is_under_12_px_as_shown(page, pairing):
+    for width in (390, 700, 820, 1100, 1280, 1920):
+        page.set_viewport_size({"width": width, "height": 900})
+        page.goto(f"/parts/pairings/{pairing.pk}/")
+        assert page.evaluate(LETTERS) == [], width
+    page.set_viewport_size({"width": 390, "height": 844})
+    expect(page.locator("#section .drawing-section")).to_be_hidden()
+    page.get_by_role("link", name="See the whole section").click()
+    expect(page.locator("#section .drawing-section")).to_be_visible()
+    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")

@@ -2,6 +2,7 @@
 
 import re
 import xml.etree.ElementTree as ET
+from itertools import pairwise
 from math import cos, radians, sin
 
 import pytest
@@ -271,3 +272,60 @@ def test_a_bound_is_drawn_to_the_end_of_its_bar():
 
 def test_no_bar_for_what_has_no_value():
     assert bar_svg(report({"case.back_depth": None})["back-gap"]) == ""
+
+
+def test_a_kept_seconds_hand_is_told_from_those_that_go_in():
+    for draw, shape in ((section_svg, "rect"), (dial_svg, "polygon")):
+        root = drawn(draw, kept=("seconds",))
+        looks = {
+            look.split()[1]: look.split()[2:] for n in root.iter(SVG + shape) if "hand " in (look := n.get("class"))
+        }
+        assert looks.pop("hand-seconds") == ["kept"]
+        looks.pop("hub-seconds", None)
+        assert {*map(tuple, looks.values())} == {()}
+
+
+def test_case_and_ring_are_hatched_each_its_own_way_inside_their_outlines():
+    root = drawn(section_svg, {"movement.fit_diameter": 24.7})
+    slopes = {}
+    for group in root.iter(f"{SVG}g"):
+        for face, lines in pairwise(group):
+            if lines.get("class") == "hatch":
+                strokes = re.findall(r"M(\S+) (\S+)l(\S+) ([^M]+)", lines.get("d"))
+                slopes.setdefault(face.get("class"), set()).update(
+                    float(dx) * float(dy) > 0 for _, _, dx, dy in strokes
+                )
+                x, y = zip(*(map(float, point.split(",")) for point in face.get("points").split()), strict=True)
+                ends = [(float(a), float(b)) for a, b, _, _ in strokes]
+                ends += [(float(a) + float(dx), float(b) + float(dy)) for a, b, dx, dy in strokes]
+                assert all(min(x) - 2e-3 <= a <= max(x) + 2e-3 and min(y) - 2e-3 <= b <= max(y) + 2e-3 for a, b in ends)
+    assert slopes == {"case": {False}, "holder": {True}}
+
+
+def test_where_the_movement_stood_without_the_spacer_is_dotted():
+    root = drawn(section_svg, REAR)
+    assert boxes(root, "movement") == [pytest.approx((-14.3, 14.3, 0.7, 4.2))]
+    assert boxes(root, "before") == [pytest.approx((-14.3, 14.3, 0.4, 3.9))]
+    assert boxes(drawn(section_svg), "before") == []
+
+
+@pytest.mark.parametrize(("placement", "words"), [("front", "edge in sight"), ("rear", "out of sight")])
+def test_the_spacer_says_whether_it_can_be_seen(placement, words):
+    root = drawn(section_svg, REAR | {"spacer.placement": placement})
+    assert any(words in (node.text or "") for node in root.iter(f"{SVG}text"))
+
+
+def test_the_edges_of_the_disc_are_drawn_in_the_window():
+    radii = [(x, r) for x, _, r in rings(drawn(window_svg), "disc-edge")]
+    assert radii == [(-10.0, 9.0), (-10.0, 11.0)]
+
+
+def test_a_drawing_with_numbers_to_press_is_a_group_of_links_and_one_without_an_image():
+    for draw in (section_svg, stack_svg, window_svg):
+        root = drawn(draw, press=lambda key: f"?try={key}")
+        links = list(root.iter(f"{SVG}a"))
+        assert (root.get("role"), drawn(draw).get("role")) == ("group", "img")
+        assert links
+        assert all(report()[link.get("href").removeprefix("?try=")] for link in links)
+        assert all("".join(link.itertext()).strip(" 0123456789.m°%-") for link in links)
+        assert not list(drawn(draw).iter(f"{SVG}a"))

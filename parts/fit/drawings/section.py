@@ -57,7 +57,7 @@ def _framed(
     if not pieces:
         return ""
     upper, lower = ([item for item in labels if item.x >= left] for labels in section_callouts.across(s))
-    size = (right - left) / ems
+    size, whole = (right - left) / ems, left < -s.r_edge
     above, below = deal(upper, left, right, size), deal(lower, left, right, size)
     high, low = s.d_high - 1.3, s.d_low + 1.3
     top = high - ROW * size * rows_of(above) - 0.4 * size
@@ -73,11 +73,11 @@ def _framed(
         draw_upright(below, low, size, above=False, press=press),
         scale_bar(left + 0.3 * size, bottom - 0.3 * size, 5.0, size),
         title="Section through the watch along the stem",
-        description=_told(s.report) if left < -s.r_edge else "The crown half of the same section.",
+        description=_told(s.report) if whole else "The crown half of the same section.",
         scale=scale,
         letters=size,
         pressable=press is not None,
-        name="section",
+        name="section" if whole else "half",
     )
 
 
