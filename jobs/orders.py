@@ -13,9 +13,18 @@ if TYPE_CHECKING:
     from django.contrib.auth.models import User
 
 
+MADE_HERE = ("holder-wall", "stem-height", "dial-seat", "post-hour", "post-minute", "post-seconds")
+"""The checks whose parts the shop makes itself: ring, spacer, centring ring, bush. They are work, on a checklist."""
+
+
 def is_wanting(job: Job) -> bool:
     """Whether a part of the job is still to be ordered or on its way."""
     return job.orders.filter(state__in=Order.OPEN).exists()
+
+
+def wanting(job: Job) -> list[Order]:
+    """The parts of the job that are still to be ordered or on their way, the soonest first."""
+    return list(job.orders.filter(state__in=Order.OPEN).order_by("expected", "pk"))
 
 
 @transaction.atomic

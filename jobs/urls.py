@@ -109,6 +109,7 @@ urlpatterns = [
     path("jobs/<number:number>/runs/<int:pk>/readings/<int:reading>/", timing.undo_reading, name="reading-take-back"),
     path("jobs/<number:number>/<stage:kind>/", stages.stage, name="stage"),
     path("jobs/<number:number>/<stage:kind>/tick/", stages.tick, name="tick"),
+    path("jobs/<number:number>/<stage:kind>/tick-all/", stages.tick_all, name="tick-all"),
     path("jobs/<number:number>/<stage:kind>/close/", stages.close, name="stage-close"),
     path("jobs/<number:number>/<stage:kind>/skip/", stages.skip, name="stage-skip"),
     path("jobs/<number:number>/<stage:kind>/open-again/", stages.open_again, name="stage-open"),

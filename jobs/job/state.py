@@ -8,17 +8,23 @@ from django.db import transaction
 
 from jobs.history import record
 from jobs.models import Event, Job
+from jobs.orders import wanting
 from jobs.stages.work_time import stop_timers
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
 
 
+class StillToBuy(ValueError):
+    """A job would be finished with parts still to buy; says which."""
+
+
 @transaction.atomic
-def close_job(*, job: Job, state: str, by: User) -> None:
+def close_job(*, job: Job, state: str, by: User, although_wanting: bool = False) -> None:
     """Close the job as finished, declined or returned as it came, and stop its timers.
 
-    Raises ValueError for finished with stages left, and for a job that was closed as something else.
+    Raises ValueError for finished with stages left, and for a job that was closed as something else; StillToBuy for
+    finished with parts still to buy, but where it is said to be so `although_wanting`.
     """
     job = _locked(job)
     if job.state == state:
@@ -27,6 +33,8 @@ def close_job(*, job: Job, state: str, by: User) -> None:
         raise ValueError(f"This job is closed ({job.get_state_display()}). Reopen it first.")
     if state == Job.State.FINISHED and job.stage:
         raise ValueError("Some stages are not done. Finish or skip them, or close the job as declined or returned.")
+    if state == Job.State.FINISHED and not although_wanting and (left := wanting(job)):
+        raise StillToBuy(f"Still under Parts to buy: {'; '.join(map(str, left))}. Note what came, or finish anyway.")
     for stage in job.stages.filter(work_times__ended=None).distinct():
         stop_timers(stage=stage)
     _set(job, by, Event.Kind.CLOSED, state=state, waits_for=Job.WaitsFor.NOTHING)

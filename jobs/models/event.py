@@ -46,6 +46,7 @@ class Event(models.Model):
         OPTION_CHOSEN = "option-chosen", "Option chosen"
         OPTION_RULED_OUT = "option-ruled-out", "Option ruled out"
         OPTION_RECONSIDERED = "option-reconsidered", "Option reconsidered"
+        REPORT_RENEWED = "report-renewed", "Report renewed"
         QUOTE_DRAFTED = "quote-drafted", "Quote drafted"
         QUOTE_SENT = "quote-sent", "Quote marked as sent"
         QUOTE_ACCEPTED = "quote-accepted", "Quote accepted"

@@ -41,12 +41,13 @@ class Stage(models.Model):
 class Tick(models.Model):
     """One item of a stage's checklist that was ticked; the list itself follows from the fit report.
 
-    `name` is the item's whatever it says, `key` that of the item with its words.
+    `name` is the item's whatever it says, `key` that of the item with its facts, `text` its words as they were ticked.
     """
 
     stage = models.ForeignKey(Stage, on_delete=models.CASCADE, related_name="ticks")
     name = models.CharField(max_length=50)
     key = models.CharField(max_length=60)
+    text = models.TextField(blank=True)
     at = models.DateTimeField(auto_now_add=True)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
 

@@ -74,6 +74,14 @@ def keep_report(*, option: Option, why: str) -> list[str]:
 
 
 @transaction.atomic
+def renew_report(*, option: Option, by: User) -> None:
+    """Save the option's report as it is now, where it differs from the one saved last."""
+    if keep_report(option=option, why="renewed on the job's page"):
+        data = {"option": option.pk}
+        record(job=option.job, by=by, kind=Event.Kind.REPORT_RENEWED, data=data, after=option.pairing)
+
+
+@transaction.atomic
 def choose(*, option: Option, by: User) -> None:
     """Choose an option in place of the one chosen before."""
     before = option.job.options.filter(chosen=True).first()

@@ -14,7 +14,7 @@ from jobs.papers import measuring_sheet
 from jobs.papers.handover import handover
 from jobs.quotes import versions
 from jobs.stages import measuring
-from jobs.stages.checklist import items_of
+from jobs.stages.checklist import lines_of
 from jobs.stages.progress import ORDER
 from parts.designs.page import design_drawings
 from parts.designs.revisions import latest_design
@@ -87,13 +87,13 @@ def sheet(job, **_):
     """The bench's working paper: drawings, numbers, cut plan, and every stage's checklist with boxes."""
     option = chosen_option(job)
     report = report_of(option)
-    ticks = {tick.key for stage in job.stages.prefetch_related("ticks") for tick in stage.ticks.all()}
-    stages = {stage.kind: stage for stage in job.stages.all()}
+    stages = {stage.kind: stage for stage in job.stages.prefetch_related("ticks")}
     facts = {
         "option": option,
         "report": report,
         "stages": [
-            (stages[kind], [(item, item.key in ticks) for item in items_of(kind, report, job)]) for kind in ORDER[1:]
+            (stages[kind], [(line.item, line.tick) for line in lines_of(kind, report, job, stages[kind].ticks.all())])
+            for kind in ORDER[1:]
         ],
         "blocked": luminous.is_blocked(job),
         "cautions": luminous.CAUTIONS,

@@ -3,6 +3,7 @@
 from jobs.models import QuoteLine
 from jobs.money.sums import MOST_MONEY, part_price, work_price
 from jobs.options.choosing import report_of
+from jobs.options.keeping import is_own
 from jobs.quotes.customer_words import line_for_customer
 from jobs.quotes.minutes import STANDING, estimate
 from parts.rules.remedy_minutes import in_standing_work, remedy_minutes
@@ -40,7 +41,7 @@ def _new_parts(pairing):
         if (bought := getattr(pairing, name)) is not None:
             yield name, words, bought
         for field, hand_set in pairing.hand_sets.items() if name == "hands" else ():
-            if field != "hands" and (not hand_set.made_for or hand_set.copied_from_id):
+            if field != "hands" and not is_own(hand_set):
                 yield name, f"New {field.partition('_')[0]} hand", hand_set
 
 

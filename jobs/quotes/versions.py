@@ -13,7 +13,7 @@ from django.utils import timezone
 from jobs.history import record
 from jobs.models import Event, Job, Order, Quote, QuoteLine, QuotePart, Shop
 from jobs.money.sums import Amount, totals
-from jobs.orders import is_wanting
+from jobs.orders import MADE_HERE, is_wanting
 from jobs.photos import store_signed
 from jobs.quotes.lines import proposed_lines
 from jobs.stock import has_from_drawer
@@ -165,7 +165,7 @@ def accept(
     part.accepted = True
     part.save(update_fields=["accepted"])
     _decide(quote, Quote.State.ACCEPTED, by, said_by, how, on, note, signature)
-    for line in part.lines.filter(kind=QuoteLine.Kind.PART, taken=True):
+    for line in part.lines.filter(kind=QuoteLine.Kind.PART, taken=True).exclude(from_check__in=MADE_HERE):
         if not _is_at_hand(quote.job, part, line):
             Order.objects.create(job=quote.job, text=line.text, supplier=_supplier(part, line))
     waits_for = Job.WaitsFor.PARTS if is_wanting(quote.job) else Job.WaitsFor.ME

@@ -6,11 +6,16 @@ put differently at any time.
 
 from dataclasses import dataclass
 from hashlib import blake2s
+from typing import Any
 
 from parts.fit.units import with_unit
 
 TIGHT = "tight"
 """The item that says that the pressure test held."""
+
+
+CUTS = 3
+"""Steps of a whole cut plan; a shorter one lacks the first, and the last step is the same in each."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +32,34 @@ class Item:
         return (
             f"{self.name}-{blake2s(repr(self.facts).encode(), digest_size=4).hexdigest()}" if self.facts else self.name
         )
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """An item with its tick, None where it is open; `is_past` is one that was ticked and is asked for no longer."""
+
+    item: Item
+    tick: Any
+    is_past: bool = False
+
+    @property
+    def is_open(self):
+        """Whether it still has to be done before the stage can be closed."""
+        return self.item.required and not self.tick
+
+
+def lines_of(kind, report, job, ticks):
+    """The checklist of a stage with its ticks, those of items that are asked for no longer first.
+
+    A tick holds as long as the item's facts or its words are those that were ticked, so that a measurement takes back
+    only what it changes. What is asked for no longer, such as a cut once the stem is short, stays as it was done.
+    """
+    items, ticks = items_of(kind, report, job), sorted(ticks, key=lambda tick: tick.pk)
+    by_key, by_text = ({getattr(tick, name): tick for tick in ticks} for name in ("key", "text"))
+    names = {item.name for item in items}
+    past = {tick.name: tick for tick in ticks if tick.text and tick.name not in names}
+    lines = [Line(Item(tick.name, tick.text, required=False), tick, is_past=True) for tick in past.values()]
+    return lines + [Line(item, by_key.get(item.key) or by_text.get(item.text)) for item in items]
 
 
 _REMEDIES = {
@@ -121,12 +154,19 @@ def _stem(report, job):
     yield from _remedies("stem", report)
     if report is None:
         return
-    for number, step in enumerate(report.stem.steps):
+    steps = () if _is_cut(report) else report.stem.steps
+    for number, step in enumerate(steps, start=CUTS - len(steps)):
         yield Item(f"cut-{number}", f"{step.text}: {_mm(step.length)}.", facts=(_rounded(step.length),))
-    if report.stem.disagreement is not None:
+    if report.stem.disagreement is not None and not _is_cut(report):
         text = f"The two stem lengths are {_mm(abs(report.stem.disagreement))} apart: settled before cutting."
         yield Item("two-ways", text, facts=(_rounded(report.stem.disagreement),))
     yield Item("positions", "Crown pushes home and pulls to each position; dust kept out of the case.")
+
+
+def _is_cut(report):
+    """Whether the stem is no longer than it may stay: nothing is cut then, and the gap was that of the uncut stem."""
+    left = report["stem-length"].value
+    return left.known and left.value <= report.pairing.rules.stem_long_ok
 
 
 def _timing(report, job):

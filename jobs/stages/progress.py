@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from django.db import transaction
-from django.db.models import Exists, OuterRef
+from django.db.models import Exists, OuterRef, Q
 
 from jobs import luminous
 from jobs.history import record
 from jobs.models import Event, GoAhead, Job, Quote, Stage, Tick
-from jobs.stages.checklist import items_of
+from jobs.stages.checklist import lines_of
 from jobs.stages.work_time import stop_timers
 from jobs.timing import timing_runs
 from parts.fit.units import with_unit
@@ -26,6 +26,9 @@ SKIPPABLE = ("teardown", "holder", "dial", "hands", "stem", "timing")
 
 
 _UNCLEARED = "The luminous paint is not cleared: the watch stays closed."
+NOT_AGREED = "The customer has not agreed yet: no accepted quote, no go-ahead."
+NO_READINGS = "Take at least two readings first."
+NO_OPTION = "No option chosen. Choose one on the job's page."
 
 
 class StageBlocked(Exception):
@@ -54,14 +57,18 @@ def blockers(stage, report):
     if luminous.is_blocked(job):
         reasons.append(_UNCLEARED)
     if stage.kind == "teardown" and not may_start(job):
-        reasons.append("The customer has not agreed yet: no accepted quote, no go-ahead.")
+        reasons.append(NOT_AGREED)
     if stage.kind in _REPORT_STAGES and report is None:
-        reasons.append("No option chosen. Choose one on the job's page.")
-    ticked = set(stage.ticks.values_list("key", flat=True))
-    left = [item for item in items_of(stage.kind, report, job) if item.required and item.key not in ticked]
-    if left:
-        reasons.append(f"{len(left)} required item{'s are' if len(left) > 1 else ' is'} not ticked.")
+        reasons.append(NO_OPTION)
+    if left := not_ticked(lines_of(stage.kind, report, job, stage.ticks.all())):
+        reasons.append(left)
     return reasons + _OWN_GATES.get(stage.kind, lambda *_: [])(stage, report)
+
+
+def not_ticked(lines):
+    """How many lines of a checklist hold the stage open, in words; empty for none."""
+    left = sum(line.is_open for line in lines)
+    return f"{left} required item{'s are' if left > 1 else ' is'} not ticked." if left else ""
 
 
 def closed_job(job):
@@ -96,7 +103,7 @@ def _stem_gate(stage, report):
 def _timing_gate(stage, _report):
     verdict = timing_runs.last_verdict(stage.job)
     if verdict is None:
-        return ["Take at least two readings first."]
+        return [NO_READINGS]
     if verdict.word == "early":
         return ["The readings do not tell a rate yet. Keep timing, or skip the stage with a reason."]
     if verdict.word in ("outside", "wait"):
@@ -174,22 +181,34 @@ def _move(stage: Stage, state: str, by: User, kind: str, reason: str = "") -> No
     stage.job.save(update_fields=["stage", "updated"])
 
 
-def holds_ticks(stage, item):
+def holds_ticks(stage):
     """Why nothing is ticked there, with what to do; empty where it can be."""
     if reasons := closed_job(stage.job):
         return reasons[0]
     if stage.state != Stage.State.AHEAD:
         return f"{str(stage).capitalize()} is {stage.get_state_display()}. Reopen it to change its ticks."
-    return "" if item else "The list has changed meanwhile. Check it again."
+    if stage.kind != Stage.Kind.INTAKE and luminous.is_blocked(stage.job):
+        return _UNCLEARED
+    return ""
 
 
 @transaction.atomic
 def tick(*, stage: Stage, item: Item, done: bool, by: User) -> None:
     """Tick an item of the stage's checklist, or undo the tick."""
     if done:
-        _, made = Tick.objects.get_or_create(stage=stage, key=item.key, defaults={"by": by, "name": item.name})
+        said = {"by": by, "name": item.name, "text": item.text}
+        _, made = Tick.objects.get_or_create(stage=stage, key=item.key, defaults=said)
     else:
-        made = bool(Tick.objects.filter(stage=stage, key=item.key).delete()[0])
+        made = bool(stage.ticks.filter(Q(key=item.key) | Q(name=item.name, text=item.text)).delete()[0])
     if made:
         kind = Event.Kind.TICKED if done else Event.Kind.TICK_UNDONE
         record(job=stage.job, by=by, kind=kind, data={"item": item.name}, stage=stage.kind, after=item.text)
+
+
+@transaction.atomic
+def tick_all(*, stage: Stage, report: Report | None, by: User) -> int:
+    """Tick what is left of the stage's checklist but for what is optional; returns how many that were."""
+    left = [line.item for line in lines_of(stage.kind, report, stage.job, stage.ticks.all()) if line.is_open]
+    for item in left:
+        tick(stage=stage, item=item, done=True, by=by)
+    return len(left)

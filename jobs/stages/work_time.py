@@ -67,3 +67,9 @@ def minutes_of(work_times, now=None):
     now = now or timezone.now()
     spent = ((stretch.ended or max(now, stretch.started)) - stretch.started for stretch in work_times)
     return sum(spent, timedelta()).total_seconds() / 60
+
+
+def as_hours(minutes):
+    """Minutes as a person says them: 53 as "53 min", 81 as "1 h 21"."""
+    hours, rest = divmod(round(minutes), 60)
+    return f"{hours}\xa0h {rest:02d}" if hours else f"{rest}\xa0min"

@@ -21,7 +21,8 @@ def get_job(number, held_by=None):
 
 def job(request, number):
     """Everything about one watch."""
-    return render(request, "jobs/job/job.html", job_context(job=get_job(number)))
+    context = job_context(job=get_job(number), sees_money=request.sees_money)
+    return render(request, "jobs/job/job.html", context)
 
 
 @one_transaction
@@ -81,7 +82,8 @@ def change_state(request, number):
     job, do = get_job(number), request.POST.get("do", "")
     try:
         if do in (Job.State.FINISHED, Job.State.DECLINED, Job.State.RETURNED):
-            state.close_job(job=job, state=do, by=request.user)
+            anyway = request.POST.get("although_wanting") == "on"
+            state.close_job(job=job, state=do, by=request.user, although_wanting=anyway)
         elif do == "open":
             state.open_job_again(job=job, by=request.user)
         elif do in ("archive", "bring-back"):

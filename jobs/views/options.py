@@ -8,6 +8,7 @@ from django.views.decorators.http import require_GET
 from jobs.models import OptionReport
 from jobs.options import choosing
 from jobs.options.forms import BeginForm, OptionForm
+from jobs.options.keeping import replaced
 from jobs.stages import measuring
 from jobs.stages.progress import closed_job
 from jobs.views.job import get_job
@@ -47,7 +48,7 @@ def add(request, number):
 
 @sent_only("jobs:job", "number")
 def change(request, number, pk):
-    """Choose an option, rule it out, or reconsider it."""
+    """Choose an option, rule it out, reconsider it, or renew its saved report."""
     job = get_job(number)
     option = get_object_or_404(job.options.select_related("job", "pairing"), pk=pk)
     do = request.POST.get("do")
@@ -55,6 +56,10 @@ def change(request, number, pk):
         return redirect(job)
     if do == "choose":
         choosing.choose(option=option, by=request.user)
+        for loss in replaced(job, choosing.chosen_option(job).pairing):
+            messages.warning(request, f"{job.customer} wants kept: {job.keep}. This option replaces {loss}.")
+    elif do == "renew":
+        choosing.renew_report(option=option, by=request.user)
     elif do in ("rule-out", "reconsider"):
         choosing.rule_out(option=option, by=request.user, ruled_out=do == "rule-out")
     return redirect(job)

@@ -7,13 +7,14 @@ from typing import TYPE_CHECKING
 from django.contrib import messages
 from django.core.exceptions import ValidationError
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 
 from jobs.history import changed
-from jobs.job.page import stage_context
-from jobs.models import Stage, WorkTime
+from jobs.job.page import job_context, stage_context
+from jobs.models import Job, Stage, WorkTime
 from jobs.options.choosing import chosen_option, report_of
 from jobs.stages import measuring, progress, work_time
-from jobs.stages.checklist import items_of
+from jobs.stages.checklist import lines_of
 from jobs.stages.forms import MinutesForm, RemarksForm, SkipForm
 from parts.dimensions.field import Source
 from parts.instruments.hand import in_hand
@@ -38,14 +39,28 @@ def stage(request, number, kind):
     return _page(request, _stage(number, kind))
 
 
-def _page(request: HtmxRequest, stage: Stage, *, status: int = 200, **forms: Form) -> HttpResponse:
+def _page(request: HtmxRequest, stage: Stage, *, status: int = 200, **forms: Form | str) -> HttpResponse:
+    if request.htmx and _from_job(request):
+        context = job_context(job=stage.job, sees_money=request.sees_money)
+        return render(request, "jobs/stages/_work.html", context | forms, status=status)
     option = chosen_option(stage.job)
-    context = stage_context(stage=stage, report=report_of(option))
+    context = stage_context(stage=stage, option=option)
     context |= {"asked": measuring.asked_in(stage, option.pairing) if option else [], "sources": Source.choices}
-    context |= {"hand": in_hand(request)}
-    context |= {"remarks_form": RemarksForm(instance=stage), "skip_form": SkipForm(), "minutes_form": MinutesForm()}
-    template = "jobs/stages/_checklist.html" if request.htmx else "jobs/stages/stage.html"
-    return render(request, template, context | {"skippable": stage.kind in progress.SKIPPABLE} | forms, status=status)
+    context |= {"hand": in_hand(request), "back": "job" if _from_job(request) else "stage"}
+    context |= {"remarks_form": RemarksForm(instance=stage), "minutes_form": MinutesForm()}
+    template = "jobs/stages/_work.html" if request.htmx else "jobs/stages/stage.html"
+    return render(request, template, context | forms, status=status)
+
+
+def _from_job(request):
+    """Whether the form was sent from the job's page, which then comes again."""
+    return request.POST.get("back") == "job"
+
+
+def _lead(request, job, kind):
+    """Back to the page that the form was sent from, at the step that leads it."""
+    page = job.get_absolute_url() if _from_job(request) or not kind else reverse("jobs:stage", args=[job.number, kind])
+    return redirect(f"{page}#next-step")
 
 
 @sent_only("jobs:stage", "number", "kind")
@@ -53,30 +68,51 @@ def tick(request, number, kind):
     """Tick an item of the checklist, or undo the tick."""
     stage = _stage(number, kind)
     report = report_of(chosen_option(stage.job))
-    items = {item.key: item for item in items_of(kind, report, stage.job)}
-    item = items.get(request.POST.get("item", ""))
-    refusal = progress.holds_ticks(stage, item)
+    lines = lines_of(kind, report, stage.job, stage.ticks.all())
+    item = next((line.item for line in lines if line.item.key == request.POST.get("item")), None)
+    refusal = progress.holds_ticks(stage) or ("" if item else "The list has changed meanwhile. Check it again.")
     if not refusal:
         progress.tick(stage=stage, item=item, done=request.POST.get("done") == "on", by=request.user)
+    return _ticked(request, stage, refusal)
+
+
+@sent_only("jobs:stage", "number", "kind")
+def tick_all(request, number, kind):
+    """Tick all that is left of the checklist."""
+    stage = _stage(number, kind)
+    refusal = progress.holds_ticks(stage)
+    if not refusal:
+        progress.tick_all(stage=stage, report=report_of(chosen_option(stage.job)), by=request.user)
+    return _ticked(request, stage, refusal)
+
+
+def _ticked(request, stage, refusal):
     if request.htmx:
         return _page(request, stage, refusal=refusal)
     if refusal:
         messages.error(request, refusal)
-    return redirect("jobs:stage", number, kind)
+    return _lead(request, stage.job, stage.kind)
 
 
 @sent_only("jobs:stage", "number", "kind")
 def close(request, number, kind):
-    """Close the stage, or say what holds it."""
+    """Close the stage and go on with the next one, or say what holds it."""
     stage = _stage(number, kind)
     try:
         progress.close(stage=stage, report=report_of(chosen_option(stage.job)), by=request.user)
     except progress.StageBlocked as blocked:
         for reason in blocked.reasons:
             messages.error(request, reason)
-        return redirect("jobs:stage", number, kind)
-    messages.success(request, f"{str(stage).capitalize()} done. You can reopen it on its page.")
-    return redirect("jobs:job", number)
+        return _lead(request, stage.job, kind)
+    return _gone_on(request, stage, "done")
+
+
+def _gone_on(request, stage, word):
+    """To the stage that comes next, with what became of this one."""
+    job = Job.objects.get(pk=stage.job_id)
+    onward = f"Next: {job.stage_word}." if job.stage else "All stages are done."
+    messages.success(request, f"{str(stage).capitalize()} {word}. {onward} You can reopen it on its page.")
+    return _lead(request, job, job.stage)
 
 
 @sent_only("jobs:stage", "number", "kind")
@@ -90,8 +126,7 @@ def skip(request, number, kind):
     except progress.StageBlocked as blocked:
         messages.error(request, str(blocked))
         return redirect("jobs:stage", number, kind)
-    messages.success(request, f"{str(stage).capitalize()} skipped. You can reopen it on its page.")
-    return redirect("jobs:job", number)
+    return _gone_on(request, stage, "skipped")
 
 
 @sent_only("jobs:stage", "number", "kind")
@@ -117,12 +152,14 @@ def measurements(request, number, kind):
             faults[entry.path] = (entry, str(error))
         except ValidationError as error:
             faults[entry.path] = (entry, error.messages[0])
-    for title, before, after in changed:
-        messages.warning(request, f"{title}: was {before or 'not there'}, now {after or 'gone'}.")
+    for change in changed:
+        say = messages.warning if change.direction == "worse" else messages.info
+        way = f" ({change.direction})" if change.direction != "other" else ""
+        say(request, f"{change.title}{way}: was {change.before or 'not there'}, now {change.after or 'gone'}.")
     if faults:
         return _page(request, _stage(number, kind), status=422, faults=faults)
     messages.success(request, "Measurements saved.")
-    return redirect("jobs:stage", number, kind)
+    return _lead(request, stage.job, kind) if _from_job(request) else redirect("jobs:stage", number, kind)
 
 
 @sent_only("jobs:stage", "number", "kind")
@@ -150,7 +187,7 @@ def time_spent(request, number, kind):
         if not form.is_valid():
             return _page(request, stage, status=422, minutes_form=form)
         work_time.add_minutes(stage=stage, by=request.user, **form.cleaned_data)
-    return redirect("jobs:stage", number, kind)
+    return redirect(stage.job) if _from_job(request) else redirect("jobs:stage", number, kind)
 
 
 @sent_only("jobs:stage", "number", "kind")

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from django.utils import timezone
 
 from parts.fit import Report, SheetError, check_sheet
 from parts.fit.answer.report import EDITION
+from parts.fit.bands import Verdict
 from parts.pairings.what_if import refusal, with_changes
 from parts.rules.shop import shop_rules
 from parts.sheets import sheet_of
@@ -52,15 +54,29 @@ def save_with_report(*, pairing: Pairing, answered: Answer) -> None:
     pairing.save()
 
 
+class Change(NamedTuple):
+    """A check whose verdict changed: its title, the verdict then and the verdict now, None where gone or new."""
+
+    title: str
+    before: str | None
+    after: str | None
+
+    @property
+    def direction(self) -> str:
+        """Which way it went: "better" or "worse"; a check that is new or gone goes by what it asks or asked for."""
+        before, after = (Verdict(verdict).rank if verdict else 0 for verdict in (self.before, self.after))
+        return "worse" if after > before else "better" if after < before else "other"
+
+
 @dataclass(frozen=True, slots=True)
 class Changes:
-    """The checks that changed since a report was kept: (title, verdict then, verdict now), None where gone or new.
+    """The checks that changed since a report was kept.
 
     `other_edition` says that the kept report was computed by another edition of the fit model: then it is the model
     that says something else, not the parts.
     """
 
-    rows: list
+    rows: list[Change]
     other_edition: bool = False
 
     def __iter__(self):
@@ -68,6 +84,12 @@ class Changes:
 
     def __len__(self):
         return len(self.rows)
+
+    @property
+    def counts(self):
+        """How many went which way, as {"worse": 1, "better": 2}; a way that none went is left out."""
+        ways = Counter(row.direction for row in self.rows)
+        return {way: ways[way] for way in ("worse", "better", "other") if ways[way]}
 
 
 FIRST_EDITION = 1
@@ -85,5 +107,5 @@ def changes_since(saved, report):
         before = then[key]["verdict"] if key in then else None
         after = str(now[key].verdict) if key in now else None
         if before != after:
-            rows.append((now[key].title if key in now else then[key]["title"], before, after))
+            rows.append(Change(now[key].title if key in now else then[key]["title"], before, after))
     return Changes(rows, saved.get("edition", FIRST_EDITION) != EDITION)

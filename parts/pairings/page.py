@@ -191,7 +191,7 @@ def drawings(report, *, kept=(), pressed=None, has=()):
     of_section, beside = (own | {"press": pressed("section")}, {"press": pressed("drawings")}) if pressed else (own, {})
     drawn = {
         "section": section_svg(report, **of_section),
-        "section_half": section_half_svg(report, **of_section),
+        "section_half": section_half_svg(report, beside_whole=True, **of_section),
         "stack": stack_svg(report, **own, **beside),
         "dial": dial_svg(report, **own),
         "window": window_svg(report, **beside),

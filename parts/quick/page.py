@@ -146,7 +146,7 @@ def quick_context(*, pairing: Pairing, answered: Answer, hand: InHand) -> dict[s
         "remedies": remedies(report),
         "hindrances": [check for check in report.checks if check.must and check.verdict is Verdict.NO],
         "section": Drawn(mark_safe(section_svg(report))),
-        "section_half": Drawn(mark_safe(section_half_svg(report))),
+        "section_half": Drawn(mark_safe(section_half_svg(report, beside_whole=True))),
         "drawn_whole": {"case", "movement"} <= {*pairing.chosen},
         "decides": [report[key].title for path, keys in report.measure_next if path == at for key in keys],
     }

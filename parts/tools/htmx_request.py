@@ -1,4 +1,4 @@
-"""A request as the views get it, with what the htmx middleware found out about it."""
+"""A request as the views get it, with what the middleware found out about it."""
 
 from django.http import HttpRequest
 from django_htmx.middleware import HtmxDetails
@@ -8,3 +8,4 @@ class HtmxRequest(HttpRequest):
     """For annotations only; no view makes one."""
 
     htmx: HtmxDetails
+    sees_money: bool

@@ -37,6 +37,7 @@ def test_a_go_ahead_is_recorded_once(page, live_server, db, slow):
     page.get_by_label("How").select_option("phone")
     page.get_by_label("Given by").fill("Ottilie Reed")
     click_twice(page, "Save")
+    page.locator("#watch > summary").click()
     expect(page.get_by_text("By phone, Ottilie Reed").first).to_be_visible()
     assert GoAhead.objects.count() == 1
 

@@ -1,13 +1,15 @@
 """A job in a real browser: logged by keyboard alone, taken through its stages, timed by taps."""
 
+import re
 from datetime import timedelta
 
 import pytest
 from django.utils import timezone
 from playwright.sync_api import expect
 
-from jobs.models import Draft, Job
+from jobs.models import Draft, GoAhead, Job
 from jobs.options import choosing
+from jobs.stages import progress
 from jobs.stages.progress import ORDER
 from jobs.timing import timing_runs
 from tests.browser.conftest import as_user
@@ -76,33 +78,144 @@ def tick_all(page):
 
 def test_a_job_goes_through_all_its_stages(page, job):
     page.goto(f"/jobs/{job.number}/")
-    page.get_by_role("link", name="Note the go-ahead").click()
+    page.locator("#next-step").get_by_role("link", name="Note the go-ahead").click()
     page.get_by_label("How").select_option("phone")
     page.get_by_label("Given by").fill("Ottilie Reed")
     page.get_by_role("button", name="Save").click()
     expect(page.get_by_role("status").first).to_contain_text("Go-ahead saved.")
+    page.goto(f"/jobs/{job.number}/teardown/")
     for kind in ("teardown", "holder", "dial", "hands", "stem"):
-        page.goto(f"/jobs/{job.number}/{kind}/")
+        expect(page.get_by_role("heading", level=1)).to_contain_text(kind.capitalize())
         if kind == "stem":
             length = choosing.report_of(choosing.chosen_option(job)).stem.length
             page.get_by_label("Stem length", exact=True).fill(f"{length:.2f}")
             page.get_by_role("button", name="Save measurements").click()
             expect(page.get_by_role("status").first).to_contain_text("Measurements saved.")
         tick_all(page)
-        page.get_by_role("button", name="Mark as done").click()
-        expect(page.get_by_role("status").first).to_contain_text("done. You can reopen it")
-    page.goto(f"/jobs/{job.number}/timing/")
-    page.get_by_text("Skip", exact=True).click()
+        page.get_by_role("button", name=f"Finish {kind}").click()
+        expect(page.get_by_role("status").first).to_contain_text(f"{kind.capitalize()} done. Next: ")
+        expect(page.locator("#next-step")).to_be_focused()
+    page.get_by_text("Skip this stage", exact=True).click()
     page.get_by_label("Reason for skipping").fill("ran for a week at the customer's")
-    page.get_by_role("button", name="Skip this stage").click()
-    expect(page.get_by_role("heading", level=1)).to_contain_text(job.number)
-    page.goto(f"/jobs/{job.number}/handover/")
-    tick_all(page)
-    page.get_by_role("button", name="Mark as done").click()
-    page.get_by_role("button", name="finished").click()
+    page.get_by_role("button", name="Skip timing test").click()
+    expect(page.get_by_role("heading", level=1)).to_contain_text("Handover")
+    page.get_by_role("button", name="Tick all 4 that are left").click()
+    page.get_by_role("button", name="Finish handover").click()
+    page.get_by_role("button", name="Finish the job").click()
     expect(page.get_by_role("heading", level=1)).to_contain_text("finished")
     job.refresh_from_db()
     assert job.state == "finished"
+
+
+def ready(job, owner):
+    GoAhead.objects.create(job=job, how="phone", said_by="O. Reed", on=timezone.localdate(), by=owner)
+
+
+def test_the_next_step_is_done_by_keyboard_alone(page, job, owner):
+    ready(job, owner)
+    page.goto(f"/jobs/{job.number}/")
+    words = page.locator("#next-words")
+    expect(words).to_contain_text("Photographed before opening")
+    page.keyboard.press("d")
+    expect(words).to_contain_text("Hands turned clear")
+    lead = page.locator("#do-next")
+    lead.focus()
+    page.keyboard.press("Enter")
+    expect(words).to_contain_text("Dial foot screws loosened")
+    expect(lead).to_be_focused()
+    expect(page.locator("#stage-strip")).to_contain_text("2 of 4")
+    for now in ("Everything taken out", "All of teardown is done"):
+        page.keyboard.press("Enter")
+        expect(words).to_contain_text(now)
+        expect(lead).to_be_focused()
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("status").first).to_contain_text("Teardown done. Next: holder.")
+    expect(page).to_have_url(re.compile(rf"/jobs/{job.number}/#next-step$"))
+    expect(page.locator("#next-step")).to_be_focused()
+    assert job.stages.get(kind="teardown").state == "done"
+    page.keyboard.press("?")
+    expect(page.get_by_role("heading", name="Keys")).to_be_visible()
+    page.keyboard.press("d")
+    page.keyboard.press("Escape")
+    page.keyboard.press("j")
+    expect(page.locator(".tick").first).to_be_focused()
+    page.keyboard.press("q")
+    expect(page.get_by_role("button", name="Draft a quote")).to_be_visible()
+    page.keyboard.press("f")
+    expect(page.get_by_role("heading", level=1)).to_contain_text("Grey")
+    page.wait_for_load_state()
+    page.keyboard.press("?")
+    expect(page.get_by_role("heading", name="Keys")).to_be_visible()
+    page.keyboard.press("Escape")
+    page.keyboard.press("b")
+    expect(page).to_have_url(re.compile("#bench$"))
+
+
+def test_the_next_step_is_done_by_touch(chromium, live_server, owner, instruments, job):
+    ready(job, owner)
+    context = chromium.new_context(
+        base_url=live_server.url, viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True
+    )
+    touched = as_user(context.new_page(), live_server, owner)
+    touched.goto(f"/jobs/{job.number}/")
+    lead = touched.locator("#do-next")
+    expect(lead).to_be_in_viewport()
+    lead.tap()
+    expect(touched.locator("#next-words")).to_contain_text("Hands turned clear")
+    touched.get_by_role("button", name="Tick all 3 that are left").tap()
+    expect(touched.locator("#next-words")).to_have_text("All of teardown is done")
+    lead.tap()
+    expect(touched.locator("#stage-strip")).to_contain_text("stage 3 of 8")
+    expect(lead).to_be_in_viewport()
+    touched.get_by_text("This job", exact=True).tap()
+    touched.get_by_role("button", name="Waiting for the customer").tap()
+    expect(touched.locator(".job-line")).to_contain_text("waiting for the customer")
+    context.close()
+
+
+def test_a_cut_stem_is_measured_where_the_step_says_so(page, job, owner):
+    ready(job, owner)
+    for kind in ("teardown", "holder", "dial", "hands"):
+        progress.skip(stage=job.stages.get(kind=kind), reason="done before", by=owner)
+    page.goto(f"/jobs/{job.number}/")
+    for _ in range(3):
+        before = page.locator("#next-words").inner_text()
+        page.locator("#do-next").click()
+        expect(page.locator("#next-words")).not_to_have_text(before)
+    expect(page.locator("#next-words")).to_have_text("Measure the stem as it is now")
+    page.keyboard.press("m")
+    page.keyboard.type("4.56")
+    page.keyboard.press("Enter")
+    expect(page.locator("#next-words")).to_contain_text("Crown pushes home")
+    expect(page.locator(".tick[aria-checked=true]")).to_have_count(3)
+    assert_whole(page, widths=(DESK, TABLET, TELEPHONE))
+
+
+def test_a_job_is_whole_at_every_point_of_its_way(page, job, owner):
+    every = ((1920, 1080), DESK, TABLET, TELEPHONE)
+    option = choosing.chosen_option(job)
+    Job.objects.update(luminous="aged", keep="the crown, the seconds hand and the dial")
+    type(option.pairing.case).objects.filter(pk=option.pairing.case_id).update(back_depth=3.70)
+    page.goto(f"/jobs/{job.number}/")
+    expect(page.get_by_role("heading", name="Keep this watch closed")).to_be_visible()
+    expect(page.get_by_text("This option replaces the crown")).to_be_visible()
+    assert_whole(page, widths=every)
+    for summary in page.locator(".job-aside .fold > summary").all():
+        if not summary.evaluate("summary => summary.parentElement.open"):
+            summary.click()
+    expect(page.get_by_role("button", name="Renew the saved report")).to_be_visible()
+    assert_whole(page, widths=every)
+    Job.objects.update(luminous="none")
+    ready(job, owner)
+    page.goto(f"/jobs/{job.number}/")
+    page.get_by_text("This job", exact=True).click()
+    assert_whole(page, widths=every)
+    job.stages.exclude(kind="intake").update(state="done")
+    Job.objects.update(stage="", state="finished")
+    page.goto(f"/jobs/{job.number}/")
+    expect(page.get_by_role("heading", name="How did it turn out?")).to_be_visible()
+    assert page.locator(".primary:visible").count() == 1
+    assert_whole(page, widths=every)
 
 
 def start_a_run(page, job):

@@ -125,7 +125,7 @@ def _threads(p: Pairing, left: _Threaded, right: _Threaded) -> Finding:
 
 
 def stem_length(p: Pairing) -> Iterator[Finding]:
-    """The stem as supplied against the length that is wanted."""
+    """The stem as it is against the length that is wanted; one that is as needed is tried, not replaced, for its ±."""
     wanted, stays_to = wanted_length(p), p.rules.stem_long_ok
     spare = p.stem.thread_length - p.rules.thread_turns_min * named(p.stem.thread)[0]
     short = work(
@@ -147,14 +147,22 @@ def stem_length(p: Pairing) -> Iterator[Finding]:
             side=1,
         )
         row += [upper(stays_to, known_or(spare.value, inf)), another]
-    yield judge(
+    left, short_ok = p.stem.length - wanted, p.rules.stem_short_ok
+    check = judge(
         "stem-length",
         "Stem length",
-        p.stem.length - wanted,
+        left,
         line(*row),
         measure_first="Measure the stem and the crown's bore depth again: it may want cutting or a longer one.",
         wanted=wanted,
     )
+    if left.known:
+        as_needed = in_hand(left) & (left.value > -short_ok + SLACK) & (left.value < stays_to - SLACK)
+        one_side = (left.low >= -short_ok) | (left.high <= stays_to)
+        words = "The stem is the {wanted} needed, within {size}. By its ± alone it may not be: the crown tells."
+        tried = by_work("Try the crown: pushed home it must sit close, and pull to each position.")
+        check = check.work_where(as_needed & one_side & (check.rank == Verdict.WORK.rank), words, tried)
+    yield check
 
 
 def stem_tube(p: Pairing) -> Iterator[Finding]:

@@ -36,14 +36,17 @@ def section_svg(
     return _framed(s, -s.r_edge - 3.6, s.r_edge + 3.6, _EMS, cut, press, scale)
 
 
-def section_half_svg(report: Report, *, press: Press | None = None, kept: Collection[str] = ()) -> str:
+def section_half_svg(
+    report: Report, *, press: Press | None = None, kept: Collection[str] = (), beside_whole: bool = False
+) -> str:
     """The half with the crown, from just beyond the axis, in letters that a telephone shows large enough.
 
-    It borrows the shapes of the whole section, which has to stand on the same page.
+    `beside_whole` borrows the shapes of the whole section, which has to stand on the same page.
     """
     s = Section(report, kept)
     pieces = "".join(pieces_of(s))
-    return _framed(s, -2.2, s.r_edge + 3.6, _HALF_EMS, pieces and el("use", href=f"#{_key(pieces)}"), press)
+    cut = pieces and (el("use", href=f"#{_key(pieces)}") if beside_whole else pieces)
+    return _framed(s, -2.2, s.r_edge + 3.6, _HALF_EMS, cut, press)
 
 
 def _key(pieces: str) -> str:

@@ -126,6 +126,16 @@ def test_a_stem_that_may_be_too_short_or_too_long_is_measured_first():
     assert remedy.text.startswith("Measure the stem and the crown's bore depth again")
 
 
+@pytest.mark.parametrize(
+    ("length", "remedies"),
+    [([15.05, 0.08], ["work"]), ([15.01, 0.04], ["work"]), ([15.0, 0.04], ["part"]), ([14.99, 0.04], ["part"])],
+)
+def test_a_stem_cut_to_its_length_is_tried_with_its_crown_and_not_replaced_for_its_uncertainty(length, remedies):
+    check = judged("stem-length", {"stem.length": length})
+    assert (check.verdict, kinds(check)) == ("work", remedies)
+    assert check.remedies[0].text.startswith("Try the crown") is (remedies == ["work"])
+
+
 def test_a_short_thread_makes_another_stem_of_what_would_be_cut():
     """0.95 has to go; of a thread 2.00 long 1.5 x 0.90 = 1.35 must stay, so that 0.65 may go."""
     data = sheet()

@@ -56,7 +56,7 @@ def job(owner):
     report = choosing.report_of(choosing.chosen_option(job))
     for kind in progress.ORDER[1:]:
         finish(job, kind, report, owner)
-    state.close_job(job=job, state=Job.State.FINISHED, by=owner)
+    state.close_job(job=job, state=Job.State.FINISHED, by=owner, although_wanting=True)
     return job
 
 

@@ -67,7 +67,9 @@ def test_options_are_weighed_one_is_chosen_and_old_reports_stay(owner_client, jo
     assert Pairing.objects.get(pk=kept.pk).name == "With date"
     Case.objects.filter(pk=second.pairing.case_id).update(back_depth=3.70)
     text = as_read(owner_client.get(job.get_absolute_url()).text)
-    assert "Changed since the saved report: Back clearance (fits → no)" in text
+    assert "Changed since the saved report" in text
+    assert ">1 worse</b>" in text
+    assert 'Back clearance: fits → no, <b class="way-worse">worse</b>' in text
     assert second.reports.get().report["verdict"] == "work"
     owner_client.post(address("option", job, second.pk), {"do": "rule-out"})
     second.refresh_from_db()

@@ -115,7 +115,7 @@ def test_measurements_land_on_their_field_and_tell_what_changed(owner_client, jo
     assert response.status_code == 422
     assert "“wide” is not a number" in response.text
     assert "must be above 0, at most 100 mm" in response.text
-    assert "Back clearance: was fits, now no." in response.text
+    assert "Back clearance (worse): was fits, now no." in response.text
     assert report_of(job)["back-gap"].verdict == "no"
     assert job.stages.get(kind="teardown").measured == {"case.back_depth": "3.70 ±0.08"}
 
@@ -136,10 +136,10 @@ def test_time_is_kept_by_a_timer_and_by_hand(owner_client, job):
     assert "running since" in owner_client.get(address("stage", job, "dial")).text
     owner_client.post(url, {"do": "stop"})
     owner_client.post(url, {"do": "add", "minutes": 30, "note": "feet"})
-    assert "Time spent <small>42 min</small>" in owner_client.get(address("stage", job, "dial")).text
+    assert "Time spent <small>42\xa0min</small>" in owner_client.get(address("stage", job, "dial")).text
     assert owner_client.post(url, {"do": "add", "minutes": "0"}).status_code == 422
     owner_client.post(address("time-leave-out", job, "dial", WorkTime.objects.first().pk))
-    assert "Time spent <small>30 min</small>" in owner_client.get(address("stage", job, "dial")).text
+    assert "Time spent <small>30\xa0min</small>" in owner_client.get(address("stage", job, "dial")).text
 
 
 @pytest.mark.parametrize(("beyond", "is_short"), [(0.02, True), (-0.02, False)])

@@ -1,4 +1,4 @@
-// Keys of the bench: each control names its own key in data-key; j and k walk through the jobs.
+// Single keys: each control names its own key in data-key; j and k walk through jobs, or the lines of a checklist.
 (() => {
   const typing = (element) => element.matches("input:not([type=checkbox]), select, textarea");
 
@@ -8,12 +8,13 @@
   };
 
   const walk = (step) => {
-    const jobs = [...document.querySelectorAll(".bench-job")];
-    const next = jobs.indexOf(document.activeElement) + step;
-    jobs[Math.min(Math.max(next, 0), jobs.length - 1)]?.focus();
+    const lines = [...document.querySelectorAll(".bench-job, .tick")];
+    const next = lines.indexOf(document.activeElement) + step;
+    lines[Math.min(Math.max(next, 0), lines.length - 1)]?.focus();
   };
 
   document.addEventListener("keydown", (event) => {
+    if (document.querySelector("dialog[open]")) return;
     if (typing(event.target) || event.ctrlKey || event.altKey || event.metaKey) return;
     if (event.key === "j" || event.key === "k") return walk(event.key === "j" ? 1 : -1);
     const control = document.querySelector(`[data-key="${CSS.escape(event.key)}"]`);

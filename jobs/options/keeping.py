@@ -1,0 +1,93 @@
+"""What must be kept of the watch, set against the parts that an option puts in."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from jobs.models import Job
+    from parts.models import Pairing
+
+_HANDS = ("hour hand", "minute hand", "seconds hand")
+_WORDS = {
+    "case": r"\bcases?\b|\bhousing\b",
+    "dial": r"\bdials?\b",
+    "movement": r"\bmovements?\b|\bcalibres?\b",
+    "stem": r"\bstems?\b",
+    "crown": r"\bcrowns?\b",
+    "hour hand": r"\bhour hand\b",
+    "minute hand": r"\bminute hand\b",
+    "seconds hand": r"\bseconds?[ -]hand\b",
+}
+_ALL_HANDS = r"\bhands\b"
+_EVERYTHING = r"\beverything\b|\ball\b"
+_LESS = r"\b(?:but|except|apart from|without|not)\b"
+
+
+@dataclass(frozen=True, slots=True)
+class Replaced:
+    """A part that must be kept and that an option replaces; `by` is what goes in."""
+
+    part: str
+    by: str
+
+    def __str__(self):
+        return f"the {self.part} (by {self.by})"
+
+
+def to_keep(words: str) -> list[str]:
+    """The parts that somebody's words name as to be kept: "dial and case", "all but the movement"."""
+    wanted, *less = re.split(_LESS, words.lower())
+    parts = _named(wanted)
+    if re.search(_EVERYTHING, wanted):
+        parts = list(_WORDS)
+    left_out = {part for piece in less for part in _named(piece)}
+    return [part for part in parts if part not in left_out]
+
+
+def _named(words):
+    parts = [part for part, pattern in _WORDS.items() if re.search(pattern, words)]
+    if re.search(_ALL_HANDS, words):
+        parts += [hand for hand in _HANDS if hand not in parts]
+    return parts
+
+
+def replaced(job: Job, pairing: Pairing) -> list[Replaced]:
+    """What the pairing replaces of that which must be kept, each with what goes in instead."""
+    new = _new_parts(job, pairing)
+    wanted = [Replaced(part, str(new[part])) for part in to_keep(job.keep) if part in new]
+    hands = [item for item in wanted if item.part in _HANDS]
+    if len(hands) == len(_HANDS) and len({item.by for item in hands}) == 1:
+        return [*(item for item in wanted if item not in hands), Replaced("hands", hands[0].by)]
+    return wanted
+
+
+def _new_parts(job, pairing):
+    """The parts that are not the watch's own, by their words.
+
+    A case or dial is the watch's own while it is of its family or made for the job; any other part where it was
+    entered for the job and is no copy of one in the library.
+    """
+    case_family = job.case_family_id
+    new = {}
+    for name in ("case", "dial"):
+        part = getattr(pairing, name)
+        if part and case_family and part.family_id and part.family_id != case_family:
+            new[name] = part
+    for name in ("movement", "stem", "crown"):
+        part = getattr(pairing, name)
+        if part and not is_own(part):
+            new[name] = part
+    sets = pairing.hand_sets
+    for hand in _HANDS:
+        hand_set = sets.get(f"{hand.replace(' ', '_')}_from", sets.get("hands"))
+        if hand_set and not is_own(hand_set):
+            new[hand] = hand_set
+    return new
+
+
+def is_own(part):
+    """Whether a part is the watch's own: entered for its job, and no copy of one in the library."""
+    return part.is_of_a_job and not part.copied_from_id
