@@ -76,7 +76,7 @@ def other_words(check, before):
 
 
 def threads_named(check):
-    """The threads as the check names them; a coarse number may meet the limits of a thread that a finer one does not."""
+    """The threads as the check names them; a coarse number may meet the limits of one that a finer does not."""
     return [check.words[side].value for side in ("left", "right")]
 
 
