@@ -45,7 +45,7 @@ class MatPrint(models.Model):
         return self.pk % MOST_PRINTS
 
 
-def _file_name(picture, _):
+def _file_name(_picture, _name):
     return f"pictures/{secrets.token_hex(16)}.jpg"
 
 

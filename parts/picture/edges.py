@@ -7,7 +7,7 @@ Lengths in mm on the face, from the field's middle, x right and y down.
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 from parts.picture.camera import Array
 from parts.picture.errors import PictureError
@@ -98,16 +98,18 @@ class Face:
             raise PictureError("No edge is seen there.", "Pick nearer to the edge, or give more light from two sides.")
         return (starts + directions * places[:, None])[seen], directions[seen]
 
-    def line(self, start: Array, end: Array, reach: float) -> Picked:
+    def line(self, start: ArrayLike, end: ArrayLike, reach: float) -> Picked:
         """The straight edge nearest to a guess: its middle's x and y, and its direction in radians."""
-        start, end = np.asarray(start, dtype=float), np.asarray(end, dtype=float)
+        begin, finish = np.asarray(start, dtype=np.float64), np.asarray(end, dtype=np.float64)
+        if np.hypot(*(finish - begin)) < 2 * reach:
+            raise PictureError("The two points lie too near each other.", "Point at both ends of the edge.")
         for step in (reach, 0.5 * reach):
-            along = (end - start) / np.hypot(*(end - start))
+            along = (finish - begin) / np.hypot(*(finish - begin))
             across = np.array([-along[1], along[0]])
-            length = float(np.hypot(*(end - start)))
+            length = float(np.hypot(*(finish - begin)))
             count = max(12, int(length / self.pixel))
             shares = np.linspace(0.08, 0.92, count)
-            starts = start + np.outer(shares, end - start)
+            starts = begin + np.outer(shares, finish - begin)
             places = self._edges(starts, np.tile(across, (count, 1)), step)
             seen = np.isfinite(places)
             if seen.sum() < max(6, _LEAST_SHARE * count):
@@ -116,12 +118,12 @@ class Face:
                 )
             stations, places = shares[seen] * length, places[seen]
             slope, level, agreed = _fit_line(stations, places)
-            start, end = (at + across * (level + slope * place) for at, place in ((start, 0.0), (end, length)))
+            begin, finish = (at + across * (level + slope * place) for at, place in ((begin, 0.0), (finish, length)))
         stations, places = stations[agreed], places[agreed]
         fit = float((places - level - slope * stations).std())
-        points = start + np.outer(stations / length, end - start)
-        middle = 0.5 * (start + end)
-        along = (end - start) / np.hypot(*(end - start))
+        points = begin + np.outer(stations / length, finish - begin)
+        middle = 0.5 * (begin + finish)
+        along = (finish - begin) / np.hypot(*(finish - begin))
         across = np.array([-along[1], along[0]])
         design = np.column_stack([np.ones(len(stations)), stations - 0.5 * length])
         solve = np.linalg.pinv(design)

@@ -45,7 +45,7 @@ def add_picture(
 def _focal(opened):
     """The focal length that the file tells, as a share of the picture's diagonal; None where it tells none."""
     try:
-        told = float(opened.getexif().get_ifd(ExifTags.IFD.Exif).get(ExifTags.Base.FocalLengthIn35mmFilm) or 0)
+        length = float(opened.getexif().get_ifd(ExifTags.IFD.Exif).get(ExifTags.Base.FocalLengthIn35mmFilm) or 0)
     except Exception:
         return None
-    return told / _DIAGONAL_35 if 8 <= told <= 400 else None
+    return length / _DIAGONAL_35 if 8 <= length <= 400 else None

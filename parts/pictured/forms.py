@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, cast
 
 from django import forms
 
@@ -62,6 +62,7 @@ class PictureForm(forms.Form):
     def __init__(self, *args: Any, part: str, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         keys = SUBJECTS_OF.get(part, ())
-        self.fields["subject"].choices = [(key, SUBJECTS[key].title) for key in keys]
+        subject = cast("forms.ChoiceField", self.fields["subject"])
+        subject.choices = [(key, SUBJECTS[key].title) for key in keys]
         faces = " or ".join(dict.fromkeys(SUBJECTS[key].height for key in keys))
         self.fields["height"].help_text = f"Of {faces}. Blank is 0: level with the paper."

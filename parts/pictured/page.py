@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import cos, sin
 from typing import TYPE_CHECKING, Any
 
+from parts.fit.records import describe
 from parts.picture.subjects import BOX, CIRCLE, SUBJECTS
 from parts.pictured.picking import points_wanted
 from parts.pictured.reading import plane_of
@@ -49,7 +50,7 @@ def picture_context(picture: PartPicture) -> dict[str, Any]:
         "half": half,
         "whole": 2 * half,
         "scale": plane.scale,
-        "lines": lines_of(picture),
+        "lines": [(describe(line.path).phrase, line) for line in lines_of(picture)],
         "tilt": plane.camera.tilt,
         "distance": plane.camera.distance,
     }

@@ -1,26 +1,23 @@
-"""Reading an uploaded picture: one at a time, whoever waits is told; its plane and the picture at true scale are kept."""
+"""Reading an uploaded picture, one at a time; its plane and the picture at true scale are kept."""
 
 from __future__ import annotations
 
 import io
 import threading
 from functools import lru_cache
-from typing import TYPE_CHECKING
+from typing import Any
 
 import numpy as np
 from django.core.files.base import ContentFile
 from PIL import Image
 
-from parts.models import MatPrint
+from parts.models import MatPrint, PartPicture
 from parts.picture import propose
 from parts.picture.camera import Camera
 from parts.picture.edges import Face, Picked
 from parts.picture.errors import PictureError
 from parts.picture.plane import Bars, Height, Plane, read_plane
 from parts.picture.subjects import SUBJECTS
-
-if TYPE_CHECKING:
-    from parts.models import PartPicture
 
 _ONE_AT_A_TIME = threading.Lock()
 _QUALITY = 92
@@ -80,27 +77,27 @@ def _kept(plane):
 
 def plane_of(picture: PartPicture) -> Plane:
     """The plane of a picture that was read."""
-    kept = picture.plane
-    numbers, covariance, noise, used, size = kept["camera"]
+    stored = picture.plane
+    numbers, covariance, noise, used, size = stored["camera"]
     camera = Camera(np.array(numbers), np.array(covariance), noise, used, tuple(size))
-    return Plane(camera, Height(*kept["height"]), Bars(*kept["bars"]), kept["print"], kept["half"], kept["scale"])
+    return Plane(
+        camera, Height(*stored["height"]), Bars(*stored["bars"]), stored["print"], stored["half"], stored["scale"]
+    )
 
 
 def face_of(picture: PartPicture) -> Face:
     """The picture with its plane, to look for edges in."""
-    return Face(_pixels(picture.file.name, picture.pk), plane_of(picture))
+    return Face(_pixels(picture.pk), plane_of(picture))
 
 
 @lru_cache(maxsize=2)
-def _pixels(name, pk):
-    """The grey values of a kept picture, those of the last two at hand."""
-    from parts.models import PartPicture
-
+def _pixels(pk):
+    """The grey values of a kept picture, which never change; those of the last two at hand."""
     with PartPicture.objects.get(pk=pk).file.open("rb") as file, Image.open(file) as opened:
         return np.asarray(opened.convert("L"))
 
 
-def as_pick(key: str, picked: Picked, *, proposed: bool = False) -> dict[str, object]:
+def as_pick(key: str, picked: Picked, *, proposed: bool = False) -> dict[str, Any]:
     """A pick as JSON has it."""
     return {
         "key": key,
@@ -113,10 +110,10 @@ def as_pick(key: str, picked: Picked, *, proposed: bool = False) -> dict[str, ob
     }
 
 
-def of_pick(pick: dict[str, object]) -> Picked:
+def of_pick(pick: dict[str, Any]) -> Picked:
     """A kept pick for reckoning with."""
-    arrays = (np.array(pick[name]) for name in ("values", "sway", "own"))
-    return Picked(*arrays, float(pick["fit"]), float(pick["share"]))
+    values, sway, own = (np.array(pick[name]) for name in ("values", "sway", "own"))
+    return Picked(values, sway, own, pick["fit"], pick["share"])
 
 
 def _proposed(face, subject):

@@ -1,8 +1,9 @@
-"""Putting numbers from a picture into their part: each beside what stands there, none over it unless it is asked for."""
+"""Putting numbers from a picture into their part: each beside what stands there, over it only if asked."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil
 from typing import TYPE_CHECKING, Any
 
 from django.core.exceptions import ValidationError
@@ -11,7 +12,7 @@ from django.db import transaction
 from parts.dimensions.field import Source
 from parts.dimensions.readings import Taken
 from parts.dimensions.text import format_dimension, show_dimension
-from parts.fit.records import describe, input_of
+from parts.fit.units import UNITS
 from parts.library.measured import place_in
 from parts.models import Dial, FootHole, HandSet
 from parts.models.dial import DialFoot
@@ -31,18 +32,17 @@ _ROWS = {"feet": (DialFoot, "dial"), "foot_holes": (FootHole, "movement")}
 
 
 @dataclass(frozen=True)
-class Found:
-    """A dimension from a picture: its path and words, what was read, what stands in the part, and whether they agree."""
+class Line:
+    """A dimension from a picture: its path, what was read, what stands there, and whether they agree."""
 
     path: str
-    words: str
     reading: str
     now: str
     disagrees: bool
     suggested: bool
 
 
-def lines_of(picture: PartPicture) -> list[Found]:
+def lines_of(picture: PartPicture) -> list[Line]:
     """What the accepted picks of a picture give."""
     return [_line(picture, path, reading) for path, reading in _readings(picture).items()]
 
@@ -53,17 +53,16 @@ def _readings(picture) -> dict[str, Reading]:
 
 
 def _line(picture, path, reading):
-    spec = input_of(path)
     holder, dimension = _place(picture.part, path)
+    unit = dimension.input.unit
     value, plus_minus, _ = dimension.of(holder) if holder is not None else (None, 0.0, "")
     apart = None if value is None else abs(value - reading.value)
-    if apart is not None and spec.unit == "deg":
+    if apart is not None and unit == "deg":
         apart = min(apart, 360.0 - apart)
     disagrees = apart is not None and apart > plus_minus + reading.plus_minus
-    return Found(
+    return Line(
         path,
-        describe(path).phrase,
-        show_dimension(*_rounded(reading, spec.unit), unit=spec.unit),
+        show_dimension(*_rounded(reading, unit), unit=unit),
         dimension.shown(holder) if holder is not None else "",
         disagrees,
         value is None,
@@ -71,10 +70,9 @@ def _line(picture, path, reading):
 
 
 def _rounded(reading, unit):
-    """Value and plus-minus as they are stored: to a thousandth of a mm or a hundredth of a degree, ± upwards."""
-    fine = 3 if unit == "mm" else 2
-    step = 10.0**-fine
-    return round(reading.value, fine), round(reading.plus_minus + step / 2, fine)
+    """Value and plus-minus as they are stored: to a hundredth of a mm or a tenth of a degree, the ± upwards."""
+    fine = UNITS[unit].decimals
+    return round(reading.value, fine), ceil(reading.plus_minus * 10**fine - 1e-9) / 10**fine
 
 
 def _place(part: Any, path: str) -> tuple[Any, Any]:
@@ -112,8 +110,8 @@ def use(picture: PartPicture, paths: Collection[str]) -> int:
     for path, reading in _readings(picture).items():
         if path not in paths:
             continue
-        value, plus_minus = _rounded(reading, input_of(path).unit)
         holder, dimension = _place(part, path)
+        value, plus_minus = _rounded(reading, dimension.input.unit)
         if "[" not in path and holder is not None and isinstance(holder, type(part)):
             holder = part
         if holder is None:

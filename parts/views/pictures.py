@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from django.contrib import messages
 from django.core.exceptions import ValidationError
-from django.http import HttpResponse
+from django.http import Http404, HttpResponse
+from django.http.response import HttpResponseBase
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_GET
@@ -15,7 +16,7 @@ from django.views.decorators.http import require_GET
 from parts.models import MatPrint, PartPicture
 from parts.picture.errors import PictureError
 from parts.pictured.adding import add_picture
-from parts.pictured.forms import BarsForm, PictureForm, PrintForm
+from parts.pictured.forms import SUBJECTS_OF, BarsForm, PictureForm, PrintForm
 from parts.pictured.mats import mat_pdf
 from parts.pictured.page import picture_context
 from parts.pictured.picking import accept_proposals, drop_pick, put_pick
@@ -59,7 +60,7 @@ def bars(request: HtmxRequest, pk: int) -> HttpResponse:
     form = BarsForm(request.POST, instance=made, prefix=f"p{made.pk}")
     if form.is_valid():
         form.save()
-        messages.success(request, f"The bars of print {made.number} are stored.")
+        messages.success(request, f"The bars of print {made.number} are saved.")
         return redirect("parts:mats")
     prints = [
         (each, form if each.pk == pk else BarsForm(instance=each, prefix=f"p{each.pk}"))
@@ -77,6 +78,8 @@ def archive_mat(request: HtmxRequest, pk: int) -> HttpResponse:
 
 def of_part(request: HtmxRequest, kind, part: int) -> HttpResponse:
     """The pictures of a part, and a new one."""
+    if kind.part not in SUBJECTS_OF:
+        raise Http404
     record = get_object_or_404(kind.model, pk=part)
     form = PictureForm(request.POST or None, request.FILES or None, part=kind.part)
     if form.is_valid():
@@ -121,10 +124,12 @@ def read_it(request: HtmxRequest, pk: int) -> HttpResponse:
 
 
 @require_GET
-def flat(request: HtmxRequest, pk: int) -> HttpResponse:
-    """The picture at true scale."""
+def show(request: HtmxRequest, pk: int, *, flat: bool) -> HttpResponseBase:
+    """The picture at true scale, or as it was taken."""
     made = get_object_or_404(PartPicture, pk=pk)
-    return picture_response(made.flat or made.file, f"picture-{pk}.jpg")
+    if flat and not made.flat:
+        raise Http404
+    return picture_response(made.flat if flat else made.file, f"picture-{pk}.jpg")
 
 
 @sent_only("parts:picture", "pk")
@@ -170,7 +175,7 @@ def use(request: HtmxRequest, pk: int) -> HttpResponse:
     except ValidationError as error:
         context = _context(made) | {"refused": " ".join(error.messages)}
         return render(request, "parts/pictures/picture.html", context, status=422)
-    messages.success(request, f"{count} {'number' if count == 1 else 'numbers'} stored, taken from the picture.")
+    messages.success(request, f"{count} {'number' if count == 1 else 'numbers'} saved, taken from the picture.")
     return redirect(_part_address(made))
 
 

@@ -11,7 +11,7 @@ from parts.picture.find import find_mat
 from parts.picture.mat import BAR, FIELDS, Mat
 from parts.picture.plane import Bars, Height, read_plane
 from parts.picture.reading import read
-from tests.picture.conftest import BARS, DIAL
+from tests.picture.dial import BARS, DIAL
 from tests.picture.scene import Part, render
 
 WINDOW = ((7.9, -0.8), (10.1, -0.8)), ((7.9, 0.8), (10.1, 0.8)), ((7.9, -0.8), (7.9, 0.8)), ((10.1, -0.8), (10.1, 0.8))

@@ -8,7 +8,7 @@ from parts.picture import propose
 from parts.picture.edges import Face, Picked
 from parts.picture.reading import read
 from parts.picture.subjects import DIAL_BACK, DIAL_FRONT, HANDS, MOVEMENT, SUBJECTS, readings
-from tests.picture.conftest import DIAL
+from tests.picture.dial import DIAL
 
 NOWHERE = (np.zeros((3, 13)), np.zeros((3, 3)))
 
