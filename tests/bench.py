@@ -108,12 +108,13 @@ def _paper():
     from jobs.papers.facts import common, sheet
     from jobs.papers.making import paper_pdf
     from jobs.photos import store_pictures
+    from parts.tools.pictures import as_kept
     from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory, UserFactory
 
     user, job = UserFactory(), JobFactory()
     pairing = PairingFactory(dial=DialFactory(dated=True), movement=MovementFactory(dated=True))
     choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=user), by=user)
-    store_pictures(job=job, pictures=[Image.effect_noise((600, 400), 60).convert("RGB")] * 40, by=user)
+    store_pictures(job=job, pictures=[as_kept(Image.effect_noise((600, 400), 60).convert("RGB"))] * 40, by=user)
     address = "http://127.0.0.1:8000/"
     ours = best_ms(lambda: paper_pdf(job=job, kind="sheet", address=address), calls=2, rounds=3)
     with tempfile.TemporaryDirectory() as folder:

@@ -18,6 +18,7 @@ from jobs.models import Customer, Job, Photo
 from jobs.photos import store_pictures
 from parts.demo import fill_workshop
 from parts.models import Pairing, Stem
+from parts.tools.pictures import as_kept
 from tests.factories import PASSWORD, CustomerFactory, JobFactory, StemFactory
 from workshop.safekeeping import export
 
@@ -36,7 +37,7 @@ def rows(archive, name):
 
 def test_the_owner_takes_everything_along(owner_client, owner):
     job = JobFactory()
-    store_pictures(job=job, pictures=[Image.new("RGB", (40, 30), "#457")], by=owner)
+    store_pictures(job=job, pictures=[as_kept(Image.new("RGB", (40, 30), "#457"))], by=owner)
     answer = owner_client.post(reverse("export"))
     assert answer["Content-Disposition"].startswith('attachment; filename="dialside-export-')
     archive = zipfile.ZipFile(io.BytesIO(b"".join(answer.streaming_content)))
