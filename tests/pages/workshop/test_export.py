@@ -106,7 +106,7 @@ def test_ten_thousand_rows():
 
 def test_a_file_that_is_gone_is_named_and_stops_nothing(owner):
     job = JobFactory()
-    (photo,) = store_pictures(job=job, pictures=[Image.new("RGB", (40, 30))], by=owner)
+    (photo,) = store_pictures(job=job, pictures=[as_kept(Image.new("RGB", (40, 30)))], by=owner)
     photo.file.storage.delete(photo.file.name)
     archive = exported()
     assert f"Missing files that records name: {photo.file.name}" in archive.read("README.txt").decode()
