@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 _SPOT = 0.25
 """Radius of a spot whose colour counts, mm; common practice, no source."""
 _CORNER = 2.0
+"""From the field's corner to the bare paper that counts as white, mm."""
 
 
 def colour_words(picture: PartPicture) -> str:
@@ -33,19 +34,14 @@ def colour_words(picture: PartPicture) -> str:
     plane = plane_of(picture)
     with picture.flat.open("rb") as file, Image.open(file) as opened:
         pixels = np.asarray(opened.convert("RGB"))
-    spots = [_seen(pixels, plane, places[key], _SPOT) for key in COLOURS]
+    first, second = (_seen(pixels, plane, places[key], _SPOT) for key in COLOURS)
     reach = plane.half - _CORNER
-    corners = [
-        spot(pixels, *plane.to_pixels(np.array([x, y])), plane.scale) for x in (-reach, reach) for y in (-reach, reach)
-    ]
+    corners = [_seen(pixels, plane, (x, y), 1.0) for x in (-reach, reach) for y in (-reach, reach)]
     white = [corner for corner in corners if corner is not None]
-    if any(each is None for each in spots) or not white:
-        return (
-            "A spot is burnt out, black or hidden: its colour cannot be told. Pick another place, or give softer light."
-        )
+    if first is None or second is None or not white:
+        return "A spot is burnt out or black: its colour cannot be told. Pick another place, or give softer light."
     paper = np.median(white, axis=0)
-    first, second = (lab_of(each, paper) for each in spots)
-    value = difference(first, second)
+    value = difference(lab_of(first, paper), lab_of(second, paper))
     return f"Colour difference {value:.1f} (CIEDE2000): {in_words(value)}."
 
 
