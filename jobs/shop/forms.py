@@ -9,6 +9,7 @@ from parts.dimensions.text import format_dimension
 from parts.fit import SheetError
 from parts.fit.rules import RULES
 from parts.pairings.worksheet import rule_value, rule_words
+from parts.rules.groups import GROUPS
 from parts.rules.shop import set_shop_rules, shop_rules
 from parts.tools.pictures import PhotoError, encoded, read_photo
 from parts.tools.stale_guard import StaleGuard
@@ -64,16 +65,22 @@ class RulesForm(StaleGuard, forms.Form):
         own = shop_rules()
         for name, rule in RULES.items():
             unit = rule.metadata["unit"]
-            default = format_dimension(rule.default, unit="mm" if unit == "mm" else "count")
-            self.fields[name] = forms.FloatField(
+            field = self.fields[name] = forms.FloatField(
                 required=False,
                 min_value=0,
                 initial=own.get(name),
                 label=rule_words(name),
                 help_text=f"{rule.metadata['reason']}; default {rule_value(rule.default, unit)}",
             )
-            self.fields[name].unit = _UNITS.get(unit, unit)
-            self.fields[name].widget.attrs |= {"placeholder": default, "step": "any"}
+            field.unit, field.default = _UNITS.get(unit, unit), rule_value(rule.default, unit)
+            field.is_changed = name in own
+            default = format_dimension(rule.default, unit="mm" if unit == "mm" else "count")
+            field.widget.attrs |= {"placeholder": default, "step": "any"}
+
+    @property
+    def groups(self):
+        """The groups of rules, each with its fields and their letters on its sketch."""
+        return [(group, [(group.letter(name), self[name]) for name in group.names]) for group in GROUPS]
 
     @property
     def changed_rules(self):
@@ -89,4 +96,4 @@ class RulesForm(StaleGuard, forms.Form):
         return not self.errors
 
 
-_UNITS = {"deg": "°", "share": ""}
+_UNITS = {"deg": "°", "share": "", "count": "times"}

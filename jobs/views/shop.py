@@ -8,6 +8,8 @@ from django.views.decorators.http import require_GET
 from jobs.models import Job, Order, Shop
 from jobs.papers.making import paper_pdf
 from jobs.shop.forms import LETTERHEAD, MONEY, TEXTS, TIMING, RulesForm, ShopForm
+from parts.fit.rules import RULES
+from parts.pairings.worksheet import rule_words
 from parts.tools.stale_guard import for_saving, one_transaction
 
 
@@ -47,9 +49,14 @@ def _preview(request, shop):
 def rules(request):
     """The bench rules, each with its default, unit and reason."""
     for_saving(request, Shop.objects.all()).first()
-    form = RulesForm(request.POST or None)
+    data = request.POST.copy() if request.POST else None
+    reset = data.get("default", "") if data else ""
+    if reset in RULES:
+        data[reset] = ""
+    form = RulesForm(data)
     if form.is_valid() and form.save():
-        messages.success(request, "Bench rules saved. New checks use them; saved reports do not change.")
+        back = f" “{rule_words(reset)}” is back to its default." if reset in RULES else ""
+        messages.success(request, f"Bench rules saved.{back} New checks use them; saved reports do not change.")
         return redirect("jobs:rules")
     return render(request, "jobs/shop/rules.html", {"form": form}, status=422 if form.is_bound else 200)
 
