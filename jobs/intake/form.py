@@ -26,6 +26,13 @@ def picked(customer):
     return " ".join(filter(None, (customer.name, customer.phone, f"[{customer.pk}]")))
 
 
+def begun_for(data):
+    """What the intake page begins with when ?customer= names a known customer by number."""
+    number = data.get("customer", "")
+    known = number.isdecimal() and len(number) < 10 and Customer.objects.filter(pk=number, archived=False).first()
+    return {"customer": picked(known)} if known else {}
+
+
 def who(text):
     """The known customers that the text of the field means: one where it is settled, several namesakes, or none."""
     if number := _PICKED.search(text):

@@ -22,6 +22,18 @@ TIMING = ("tap_s", "wrist_c")
 TEXTS = ("greeting", "terms", "warranty", "care", "water", "button_cell", "nickel")
 
 
+_BESIDE = {
+    "hourly_rate": ("Rate per hour", ""),
+    "mark_up": ("Mark-up on parts", "%"),
+    "tax_rate": ("Tax", "%"),
+    "deposit": ("Deposit", "%"),
+    "valid_days": ("Quotes are valid for", "days"),
+    "tap_s": ("Tap uncertainty", "s"),
+    "wrist_c": ("Temperature at the wrist", "°C"),
+}
+"""Fields with a unit: the label without it, and the unit beside the field."""
+
+
 class ShopForm(StaleGuard, forms.ModelForm):
     """Letterhead, money and the shop's own texts. What is typed is printed as it is, never run."""
 
@@ -36,6 +48,9 @@ class ShopForm(StaleGuard, forms.ModelForm):
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
         self.fields["valid_days"].validators.append(MaxValueValidator(MOST_VALID_DAYS))
+        for name, (label, unit) in _BESIDE.items():
+            self.fields[name].label, self.fields[name].unit = label, unit
+        self.fields["hourly_rate"].unit = self["currency"].value()
 
     def clean_new_logo(self):
         file = self.cleaned_data["new_logo"]

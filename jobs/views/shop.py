@@ -1,8 +1,10 @@
 """The shop page: letterhead, money, texts, bench rules; orders and counts."""
 
 from django.contrib import messages
+from django.db.models import F
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
+from django.utils import timezone
 from django.views.decorators.http import require_GET
 
 from jobs.models import Job, Order, Shop
@@ -26,7 +28,7 @@ def shop(request):
         return redirect("jobs:shop")
     groups = [
         ("Letterhead", (*LETTERHEAD, "new_logo", *(["drop_logo"] if form.instance.logo else []))),
-        ("Money", MONEY),
+        ("Prices and tax", MONEY),
         ("Timing", TIMING),
         ("Texts on the papers", TEXTS),
     ]
@@ -64,6 +66,9 @@ def rules(request):
 @require_GET
 def orders(request):
     """Everything that is to be bought, over all jobs."""
-    orders = Order.objects.filter(state__in=Order.OPEN)
-    orders = orders.select_related("job__customer", "job__case_family").order_by("state", "expected", "pk")[:500]
-    return render(request, "jobs/stock/orders.html", {"orders": orders})
+    orders = Order.objects.filter(state__in=Order.OPEN).select_related("job__customer", "job__case_family")
+    by_state = {state: [] for state in Order.OPEN}
+    for order in orders.order_by(F("expected").asc(nulls_last=True), "pk")[:500]:
+        by_state[order.state].append(order)
+    groups = [(state.label, listed) for state, listed in by_state.items() if listed]
+    return render(request, "jobs/stock/orders.html", {"groups": groups, "today": timezone.localdate()})

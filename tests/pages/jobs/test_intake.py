@@ -181,7 +181,10 @@ def test_the_page_says_whom_and_which_family_is_meant(owner_client):
         "Known: Ben Alder, 555 0117, 0 jobs so far."
         in owner_client.get(likely["customers"], {"customer": "ben alder"}).text
     )
-    assert "A new customer; one of phone, e-mail or address is needed:" in owner_client.get(likely["customers"], {"customer": "Ben"}).text
+    assert (
+        "A new customer; one of phone, e-mail or address is needed:"
+        in owner_client.get(likely["customers"], {"customer": "Ben"}).text
+    )
     assert "New case family" in owner_client.get(likely["families"], {"family": "Kelpmor 38"}).text
     assert "new case family" not in owner_client.get(likely["families"], {"family": "kelpmoor 38"}).text
 
