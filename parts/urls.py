@@ -50,6 +50,7 @@ _FIT_CHECK = [
     path("upload/", pairings.upload, name="pairing-upload"),
     path("<int:pk>/", pairings.fit_check, name="pairing"),
     path("<int:pk>/numbers/", pairings.numbers, name="numbers"),
+    path("<int:pk>/tried/", pairings.tried, name="pairing-tried"),
     path("<int:pk>/measured/", pairings.measured, name="measured"),
     path("<int:pk>/chance/", pairings.chance, name="pairing-chance"),
     path("<int:pk>/put-away/", pairings.archive, name="pairing-put-away"),

@@ -20,7 +20,7 @@ from parts.designs.page import design_drawings
 from parts.designs.revisions import latest_design
 from parts.fit.drawings import dial_svg, foot_template_svg, section_svg, stack_svg, window_svg
 from parts.pairings.page import hand_heights
-from parts.tools.pdf import to_scale
+from parts.tools.papers.pdf import to_scale
 from parts.tools.qr import qr_svg
 
 if TYPE_CHECKING:
@@ -80,7 +80,7 @@ def quote(_job: Job, *, quote: Quote, **_: Any) -> dict[str, Any]:
 
 
 def _window(report):
-    return to_scale(window_svg, report, 40.0) if report else None
+    return to_scale(window_svg, report, 60.0) if report else None
 
 
 def sheet(job, **_):

@@ -12,7 +12,7 @@ from django.utils import timezone
 from jobs.history import record
 from jobs.models import Event, PaperOut, Shop
 from jobs.papers.facts import FACTS, common
-from parts.tools.pdf import to_pdf
+from parts.tools.papers.pdf import to_pdf
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import User

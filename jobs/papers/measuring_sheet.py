@@ -12,7 +12,7 @@ from jobs.models import Shop
 from jobs.options.choosing import chosen_option
 from parts.measuring.sheet import blocks_of, laid_out
 from parts.pairings.answer import answer
-from parts.tools.pdf import to_pdf
+from parts.tools.papers.pdf import to_pdf
 from parts.tools.qr import qr_svg
 
 if TYPE_CHECKING:

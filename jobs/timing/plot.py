@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from math import ceil, floor, log10
 
 from jobs.rate import NORMAL_T
-from parts.fit.drawings.svg import HAIR, INK, SOFT, VERDICT_INK, circle, el, line, path, text
+from parts.fit.drawings.svg import circle, el, line, path, polygon, text
 
 _LEFT, _TOP, _SIZE = 56.0, 22.0, 12.0
 _WHOLE, _NARROW = (590.0, 230.0), (230.0, 200.0)
@@ -53,6 +53,7 @@ def plot_svg(outcome, size="whole"):
         viewBox=f"0 0 {_LEFT + frame.width + 16:g} {_TOP + frame.height + 44:g}",
         role="img",
         aria_label=description,
+        font_size=_SIZE,
         class_=f"drawing drawing-timing drawing-{size}",
     )
 
@@ -61,41 +62,38 @@ def _band(frame, fit):
     times = [frame.last * i / 24 for i in range(25)]
     upper = [frame.place(at, fit.offset_at(at) + fit.band_at(at)) for at in times]
     lower = [frame.place(at, fit.offset_at(at) - fit.band_at(at)) for at in reversed(times)]
-    ring = " ".join(f"{x:.2f},{y:.2f}" for x, y in [*upper, *lower])
-    yield el("polygon", points=ring, fill="#0b5566", fill_opacity=0.14, class_="band")
+    yield polygon(*upper, *lower, class_="band")
     (x1, y1), (x2, y2) = (frame.place(at, fit.offset_at(at)) for at in (0.0, frame.last))
-    yield line(x1, y1, x2, y2, stroke="#0b5566", stroke_width=2, class_="line")
+    yield line(x1, y1, x2, y2, class_="line")
 
 
 def _readings(frame, bars, off):
     """Each reading with its bar; one off the line of the others is a triangle with the words beside it."""
     for place, (at, offset, bar) in enumerate(bars):
         (x, top), (_, bottom) = frame.place(at, offset + bar), frame.place(at, offset - bar)
-        yield line(x, top, x, bottom, stroke=INK, stroke_width=1)
+        yield line(x, top, x, bottom, class_="axis")
         y = frame.y(offset)
         if place not in off:
-            yield circle(x, y, 3.5, fill=VERDICT_INK["unclear"], class_="reading")
+            yield circle(x, y, 3.5, class_="reading")
             continue
-        corners = f"{x:.2f},{y - 7:.2f} {x + 7:.2f},{y + 5:.2f} {x - 7:.2f},{y + 5:.2f}"
-        yield el("polygon", points=corners, fill=VERDICT_INK["no"], class_="reading reading-off")
+        yield polygon((x, y - 7), (x + 7, y + 5), (x - 7, y + 5), class_="reading-off")
         side = "start" if x < _LEFT + frame.width / 2 else "end"
-        yield text(x + (11 if side == "start" else -11), y + 4, "off the line", _SIZE, side, fill=VERDICT_INK["no"])
+        yield text(x + (11 if side == "start" else -11), y + 4, "off the line", anchor=side, class_="words-off")
 
 
 def _grid(frame):
-    look = {"stroke": HAIR, "stroke_width": 0.5}
     bottom, right = _TOP + frame.height, _LEFT + frame.width
     for value in _ticks(frame.low, frame.high):
         y = frame.y(value)
-        yield line(_LEFT, y, right, y, **look)
-        yield text(_LEFT - 8, y + 4, f"{value:+.1f}".replace("-", "−") if value else "0", _SIZE, "end", fill=SOFT)
+        yield line(_LEFT, y, right, y, class_="grid")
+        yield text(_LEFT - 8, y + 4, f"{value:+.1f}".replace("-", "−") if value else "0", anchor="end", class_="words")
     for value in _ticks(0.0, frame.last / 3600):
         x = _LEFT + frame.width * value * 3600 / frame.last
-        yield line(x, bottom, x, bottom + 5, stroke=INK, stroke_width=1)
-        yield text(x, bottom + 19, f"{value:g}", _SIZE, fill=SOFT)
-    yield path("M", _LEFT, _TOP, "V", bottom, "H", right, fill="none", stroke=INK, stroke_width=1)
-    yield text(_LEFT + frame.width / 2, bottom + 38, "hours since the first reading", _SIZE)
-    yield text(4, _TOP - 9, "watch ahead, s", _SIZE, "start")
+        yield line(x, bottom, x, bottom + 5, class_="axis")
+        yield text(x, bottom + 19, f"{value:g}", anchor="middle", class_="words")
+    yield path("M", _LEFT, _TOP, "V", bottom, "H", right, class_="axis")
+    yield text(_LEFT + frame.width / 2, bottom + 38, "hours since the first reading", anchor="middle")
+    yield text(4, _TOP - 9, "watch ahead, s")
 
 
 def _ticks(low, high):

@@ -12,6 +12,7 @@ from parts.holder.files.dxf import dxf
 from parts.holder.findings.design import work_out
 from parts.holder.mesh import for_printing, mesh_of, solid_of
 from parts.holder.process import upside_down
+from parts.tools.papers.drawn import with_styles
 
 if TYPE_CHECKING:
     from parts.models import HolderDesign
@@ -41,7 +42,7 @@ def file_body(parameters, around, ending, title):
     if ending == "dxf":
         return dxf(design, title).encode()
     svg = _DRAWN[ending](design, around, SVG_SCALE) if ending in _DRAWN else walls_svg(design, 2 * SVG_SCALE)
-    return svg.encode()
+    return with_styles(svg).encode()
 
 
 def mesh_bytes(parameters):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 from urllib.parse import urlencode
@@ -35,7 +36,9 @@ class WayLine:
     address: str = ""
 
 
-def chance_context(*, report: Report, pairing: Pairing, hand: InHand = NOTHING_IN_HAND) -> dict[str, Any]:
+def chance_context(
+    *, report: Report, pairing: Pairing, hand: InHand = NOTHING_IN_HAND, has: Collection[str] = ()
+) -> dict[str, Any]:
     """The context of the chance: of the pairing, of each check that may go either way, and the ways to make it go."""
     report = with_ways(with_chance(report))
     return {
@@ -48,7 +51,7 @@ def chance_context(*, report: Report, pairing: Pairing, hand: InHand = NOTHING_I
             if check.chance and 0 < check.chance[Verdict.NO] < 1
         ],
         "ways": [_line(way, pairing) for way in report.would_go],
-        "measure_next": to_measure(report, pairing, hand),
+        "measure_next": to_measure(report, pairing, hand, has),
         "hand": hand,
     }
 

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from parts.fit.bands import Verdict
 from parts.fit.units import with_unit
 from parts.models.pairing import PARTS
 from parts.pairings.answer import answer
@@ -13,16 +14,33 @@ from parts.pairings.worksheet import part_word
 class Line:
     """One row of the comparison; a check's cell is (verdict, number), None where it does not apply.
 
-    Of a check only a different verdict counts as a difference: its numbers hardly ever agree.
+    Of a check only a different verdict counts as a difference: its numbers hardly ever agree. One that does not apply
+    asks for nothing, as one that fits.
     """
 
     title: str
     cells: list
+    names: list
+    is_check: bool = False
+
+    @property
+    def named(self):
+        """The cells with the names of their fit checks."""
+        return list(zip(self.names, self.cells, strict=True))
 
     @property
     def differs(self):
-        deciding = [cell[0] if isinstance(cell, tuple) else cell for cell in self.cells]
+        deciding = [cell[0] if cell else Verdict.FITS for cell in self.cells] if self.is_check else self.cells
         return any(cell != deciding[0] for cell in deciding)
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Lines under a heading; those that are the `same` are folded."""
+
+    title: str
+    lines: list
+    same: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,33 +52,52 @@ class Comparison:
     checks: list
 
     @property
-    def undecided(self):
-        """Whether the overall verdicts differ."""
-        return len({str(answered.report.verdict) if answered.report else None for answered in self.answers}) > 1
+    def columns(self):
+        """Each fit check with its answer."""
+        return list(zip(self.pairings, self.answers, strict=True))
+
+    @property
+    def groups(self):
+        """What differs first, by kind; what is the same is folded below it."""
+        kinds = {"Parts": self.parts, "Numbers for the bench": self.numbers, "Checks": self.checks}
+        groups = [
+            Group(f"{kind} that differ", lines) for kind, all_lines in kinds.items() if (lines := _apart(all_lines))
+        ]
+        same = {"parts": self.parts, "numbers for the bench": self.numbers, "checks with the same verdict": self.checks}
+        for kind, all_lines in same.items():
+            if lines := [line for line in all_lines if not line.differs]:
+                groups.append(Group(kind if "checks" in kind else f"{kind} that are the same", lines, same=True))
+        return groups
+
+
+def _apart(lines):
+    return [line for line in lines if line.differs]
 
 
 def compare(pairings):
     """The comparison of pairings whose parts were fetched with them."""
     answers = [answer(pairing) for pairing in pairings]
     reports = [answered.report for answered in answers]
-    parts = [*_parts(pairings), _changes(pairings, answers)]
-    return Comparison(pairings, answers, parts, _numbers(reports), _checks(reports))
+    names = [str(pairing) for pairing in pairings]
+    parts = [*_parts(pairings, names), _changes(pairings, answers, names)]
+    return Comparison(pairings, answers, parts, _numbers(reports, names), _checks(reports, names))
 
 
-def _parts(pairings):
-    return [Line(part_word(name).capitalize(), [_part(p, name) or "not chosen" for p in pairings]) for name in PARTS]
+def _parts(pairings, names):
+    cells = {name: [_part(pairing, name) or "not chosen" for pairing in pairings] for name in PARTS}
+    return [Line(part_word(name).capitalize(), chosen, names) for name, chosen in cells.items()]
 
 
 def _part(pairing, name):
     return pairing.hands_in_words if name == "hands" else str(getattr(pairing, name) or "")
 
 
-def _changes(pairings, answers):
+def _changes(pairings, answers, names):
     texts = ["; ".join(changed_numbers(answered, p)) for p, answered in zip(pairings, answers, strict=True)]
-    return Line("Changed numbers", [text or "none" for text in texts])
+    return Line("Changed numbers", [text or "none" for text in texts], names)
 
 
-def _numbers(reports):
+def _numbers(reports, names):
     rows = {
         "Spacer": lambda r: _spacer(r.pairing.stack),
         "Stem length L": lambda r: _length(r.stem.length),
@@ -69,7 +106,8 @@ def _numbers(reports):
         "Seconds hand above dial": _seconds,
     }
     return [
-        Line(title, [tell(report) if report else "no report" for report in reports]) for title, tell in rows.items()
+        Line(title, [tell(report) if report else "no report" for report in reports], names)
+        for title, tell in rows.items()
     ]
 
 
@@ -87,10 +125,13 @@ def _spacer(stack):
     return f"{with_unit(stack.thickness, 'mm')} {'in front of' if stack.placement == 'front' else 'behind'} the dial"
 
 
-def _checks(reports):
+def _checks(reports, names):
     by_key = [{item.key: item for item in report.checks} if report else {} for report in reports]
     titles = {key: item.title for items in by_key for key, item in items.items()}
-    return [Line(title, [_cell(items.get(key)) for items in by_key]) for key, title in titles.items()]
+    lines = (
+        Line(title, [_cell(items.get(key)) for items in by_key], names, is_check=True) for key, title in titles.items()
+    )
+    return sorted(lines, key=lambda line: -max(Verdict(cell[0]).rank for cell in line.cells if cell))
 
 
 def _cell(item):

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
+from zlib import crc32
 
 from django.urls import reverse
 from django.utils.safestring import mark_safe
@@ -21,7 +23,8 @@ from parts.library.notes import notes_for
 from parts.pairings.answer import changes_since
 from parts.pairings.measured_now import FIELD as MEASURED
 from parts.pairings.placing import field_of, place_of, placed
-from parts.pairings.worksheet import PREFIX, number_at, part_rows, rule_rows, rule_words, shown_number
+from parts.pairings.trying import press
+from parts.pairings.worksheet import PREFIX, part_rows, rule_rows, rule_words
 from parts.sheets import sources_of
 
 if TYPE_CHECKING:
@@ -29,30 +32,35 @@ if TYPE_CHECKING:
     from parts.models import Pairing
     from parts.pairings.answer import Answer
 
+HAS = "has"
+"""What a page says it shows already, by the marks of its drawings and checks: that is not sent again."""
 SHOWN = "numbers-of"
 """The form's hidden field that says which parts' numbers the page shows."""
 _KINDS = {"part": "Make or buy", "work": "At the bench", "accept": "For the customer to accept"}
 
 
 @dataclass(frozen=True, slots=True)
-class UsedInput:
-    """An input of a check: its words, its number, where that comes from and its share of the uncertainty."""
-
-    path: str
-    words: str
-    number: str
-    source: str
-    share: float
-
-
-@dataclass(frozen=True, slots=True)
 class CheckRow:
-    """A check with its bar, its remedies in words and the inputs that it was made from."""
+    """A check with its bar and its remedies in words; `has` are the marks of what the page shows already."""
 
     check: object
-    bar: str
-    remedies: list
-    inputs: list
+    bar: str = ""
+    remedies: Sequence[tuple[str, str]] = ()
+    has: Collection[str] = ()
+
+    @property
+    def mark(self):
+        """Tells the row from any other that reads differently."""
+        check, value = self.check, self.check.value
+        number = (value.value, value.half_width, value.rss) if value.known else ()
+        return _mark(
+            repr((check.title, check.must, str(check.verdict), check.sentence, number, self.bar, self.remedies))
+        )
+
+    @property
+    def is_there(self):
+        """Whether the page that asks shows it as it is."""
+        return self.mark in self.has
 
     @property
     def numbered(self):
@@ -66,35 +74,42 @@ class CheckRow:
 
 
 def report_context(
-    *, answered: Answer, pairing: Pairing, saved_report: dict[str, Any] | None, hand: InHand = NOTHING_IN_HAND
+    *,
+    answered: Answer,
+    pairing: Pairing,
+    saved_report: dict[str, Any] | None,
+    hand: InHand = NOTHING_IN_HAND,
+    has: Collection[str] = (),
 ) -> dict[str, Any]:
     """The context of the report: verdict, what to measure next, drawings, checks, and changes since it was kept."""
     report = answered.report
     marks = [(PREFIX + path, answered.faults.get(path, "")) for path in pairing.what_if]
     shown: dict[str, Any] = {"answer": answered, "fault_marks": marks, "faults": faults_of(answered)}
-    shown["notes"] = notes_for([pairing.case, pairing.dial, pairing.movement])
+    notes = notes_for([pairing.case, pairing.dial, pairing.movement])
+    shown |= {"notes": notes, "notes_mark": _mark(repr([(note.pk, note.at) for note in notes]))}
+    shown["notes_are_there"] = shown["notes_mark"] in has
     if report is None:
         return shown | {"refused": phrase_of(answered.error.key) if answered.error else ""}
-    sources = sources_of(pairing) | dict.fromkeys(pairing.what_if, "what if")
     return (
         shown
         | {
             "report": report,
             "changed_numbers": changed_numbers(answered, pairing),
+            "tried": tried(answered, pairing),
             "waiting": waiting(report),
             "waits": report.waits,
             "chance_address": chance_address(pairing),
-            "measure_next": to_measure(report, pairing, hand),
+            "measure_next": to_measure(report, pairing, hand, has),
             "hand": hand,
-            "asking": [_check_row(check, answered.sheet, sources) for check in _by_trouble(report)],
-            "fitting": [_fitting_row(check) for check in report.checks if check.verdict is Verdict.FITS],
+            "asking": [_check_row(check, has) for check in _by_trouble(report)],
+            "fitting": [CheckRow(check, has=has) for check in report.checks if check.verdict is Verdict.FITS],
             "hindrances": [check for check in report.checks if check.must and check.verdict == Verdict.NO],
             "remedies": remedies(report),
             "heights": hand_heights(report),
             "changed": changes_since(saved_report, report),
             "missing": missing(report),
         }
-        | drawings(report)
+        | drawings(report, kept=kept_hands(pairing), pressed=press, has=has)
     )
 
 
@@ -105,10 +120,6 @@ def _by_trouble(report):
     """The checks that ask for something, the worst first, musts before advice."""
     asking = [check for check in report.checks if check.verdict in _TROUBLE]
     return sorted(asking, key=lambda check: (not check.must, _TROUBLE.index(check.verdict)))
-
-
-def _fitting_row(check):
-    return CheckRow(check, "", [], [])
 
 
 def waiting(report):
@@ -128,7 +139,13 @@ def faults_of(answered):
 
 def changed_numbers(answered, pairing):
     """The what-if numbers that the report was made with, as "dial thickness 0.45"."""
-    return [f"{phrase_of(path)} {text}" for path, text in pairing.what_if.items() if path not in answered.faults]
+    return [words for _, words in tried(answered, pairing)]
+
+
+def tried(answered, pairing):
+    """The same with their paths."""
+    typed = pairing.what_if.items()
+    return [(path, f"{phrase_of(path)} {text}") for path, text in typed if path not in answered.faults]
 
 
 def missing(report):
@@ -139,16 +156,52 @@ def missing(report):
     return sorted(phrase_of(path) for path in drawn if not path.endswith("centre_of_mass"))
 
 
-def drawings(report):
-    """The four drawings as markup; their words are escaped where they are made."""
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A drawing as markup; `has` are the marks of what the page shows already."""
+
+    markup: str
+    has: Collection[str] = ()
+
+    @property
+    def mark(self):
+        """Tells it from any other drawing."""
+        return _mark(self.markup)
+
+    @property
+    def is_there(self):
+        """Whether the page that asks shows it as it is."""
+        return self.mark in self.has
+
+    def __bool__(self):
+        return bool(self.markup)
+
+
+def _mark(markup):
+    return f"{crc32(markup.encode()):x}"
+
+
+def drawings(report, *, kept=(), pressed=None, has=()):
+    """The drawings; their words are escaped where they are made.
+
+    `kept` names the hands that stay with the watch, `pressed` gives for a place on the page where a number leads, `has`
+    are the marks of what the page shows already.
+    """
+    own = {"kept": kept}
+    of_section, beside = (own | {"press": pressed("section")}, {"press": pressed("drawings")}) if pressed else (own, {})
     drawn = {
-        "section": section_svg,
-        "section_half": section_half_svg,
-        "stack": stack_svg,
-        "dial": dial_svg,
-        "window": window_svg,
+        "section": section_svg(report, **of_section),
+        "section_half": section_half_svg(report, beside_whole=True, **of_section),
+        "stack": stack_svg(report, **own, **beside),
+        "dial": dial_svg(report, **own),
+        "window": window_svg(report, **beside),
     }
-    return {name: mark_safe(draw(report)) for name, draw in drawn.items()}
+    return {name: Drawn(mark_safe(markup), has) for name, markup in drawn.items()}
+
+
+def kept_hands(pairing):
+    """The hands that stay with the watch: a seconds hand of another set than the new hour and minute hand."""
+    return ("seconds",) if pairing.seconds_hand_from_id not in (None, pairing.hands_id) else ()
 
 
 def remedies(report):
@@ -187,6 +240,17 @@ class ToMeasure:
     unit: str = ""
     now: str = ""
     better: str = ""
+    has: Collection[str] = field(default=(), repr=False)
+
+    @property
+    def mark(self):
+        """Tells the line from any other."""
+        return _mark(repr(self))
+
+    @property
+    def is_there(self):
+        """Whether the page that asks shows it as it is."""
+        return self.mark in self.has
 
     @property
     def field(self):
@@ -204,13 +268,16 @@ class ToMeasure:
         return has_card(self.path)
 
 
-def to_measure(report: Report, pairing: Pairing, hand: InHand = NOTHING_IN_HAND) -> list[ToMeasure]:
-    """What to measure next, each with its field where its part can take it."""
-    return [_to_measure(path, words, titles, pairing, hand) for path, words, titles in measure_next(report)]
+def to_measure(
+    report: Report, pairing: Pairing, hand: InHand = NOTHING_IN_HAND, has: Collection[str] = ()
+) -> list[ToMeasure]:
+    """What to measure next, each with its field where its part can take it; `has` are the marks of what is shown."""
+    lines = (_to_measure(path, words, titles, pairing, hand) for path, words, titles in measure_next(report))
+    return [replace(line, has=has) for line in lines]
 
 
 def _to_measure(path, words, titles, pairing, hand):
-    if not pairing.pk or path.startswith("rules."):
+    if not pairing.pk or path.startswith(("rules.", "spacer.")):
         return ToMeasure(path, words, titles)
     part = path.partition(".")[0]
     if part in pairing.typed_parts:
@@ -239,27 +306,15 @@ def measured_address(pairing: Pairing) -> str:
 
 
 def worksheet_context(*, answered: Answer, pairing: Pairing) -> dict[str, Any]:
-    """The context of the numbers beside the report."""
+    """The context of the list of all numbers."""
     typed = {"changes": pairing.what_if, "faults": answered.faults}
     rows = part_rows(pairing, sources=sources_of(pairing), **typed)
     return {"worksheet": rows, "rules": rule_rows(**typed), "shown_field": SHOWN, "shown": pairing.part_keys}
 
 
-def _check_row(check, sheet, sources):
-    shares = check.value.shares if check.value.known else {}
-    inputs = [
-        UsedInput(path, phrase_of(path), _number(sheet, path, check), sources.get(path, ""), share)
-        for path, share in shares.items()
-    ]
+def _check_row(check, has):
     remedies = [(_KINDS[remedy.kind], remedy.text) for remedy in check.remedies]
-    return CheckRow(check, mark_safe(bar_svg(check)), remedies, inputs)
-
-
-def _number(sheet, path, check):
-    raw = number_at(sheet, path)
-    if raw is None:
-        return f"±{abs(check.value.spread[path]):.2f} mm, as it is made"
-    return shown_number(raw, describe(path).input.unit)
+    return CheckRow(check, mark_safe(bar_svg(check)), remedies, has)
 
 
 def phrase_of(path):

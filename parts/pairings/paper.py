@@ -13,7 +13,7 @@ from parts.fit.answer.text import WORDS
 from parts.fit.bands import Verdict
 from parts.fit.drawings import dial_svg, section_svg, stack_svg, window_svg
 from parts.pairings.page import hand_heights, measure_next, missing, waiting
-from parts.tools.pdf import to_pdf, to_scale
+from parts.tools.papers.pdf import to_pdf, to_scale
 from parts.trials.chance import with_chance
 from parts.trials.would_go import with_ways
 
@@ -45,6 +45,6 @@ def report_pdf(*, pairing: Pairing, report: Report, changed: Sequence[Any] = ())
         "section": to_scale(section_svg, report, PAPER_WIDTH),
         "stack": to_scale(stack_svg, report, 75.0),
         "dial": to_scale(dial_svg, report, 95.0),
-        "window": to_scale(window_svg, report, 45.0),
+        "window": to_scale(window_svg, report, 60.0),
     }
     return to_pdf(render_to_string("parts/pairings/paper.html", context))

@@ -74,23 +74,30 @@ def part_rows(
     sheet = sheet_of(pairing)
     groups: dict[str, list[Row]] = {}
     for path in _paths(sheet):
-        described = describe(path)
-        if not described.input:
-            continue
-        stored = shown_number(number_at(sheet, path), described.input.unit)
-        row = Row(
-            path,
-            described.phrase,
-            described.input.where,
-            stored,
-            sources.get(path, ""),
-            changes.get(path, ""),
-            faults.get(path, ""),
-        )
-        groups.setdefault(path.split(".")[0], []).append(row)
+        if row := _row(path, sheet, sources, changes, faults):
+            groups.setdefault(path.split(".")[0], []).append(row)
     return [
         PartRows(part_word(part), KIND_OF[part].slug, _key_of(pairing, part), rows) for part, rows in groups.items()
     ]
+
+
+def row_at(
+    path: str, pairing: Pairing, *, sources: Mapping[str, str], changes: Mapping[str, str], faults: Mapping[str, str]
+) -> Row | None:
+    """The row of one number; None where the path names none."""
+    try:
+        return _row(path, sheet_of(pairing), sources, changes, faults)
+    except (KeyError, ValueError):
+        return None
+
+
+def _row(path, sheet, sources, changes, faults):
+    described = describe(path)
+    if not described.input:
+        return None
+    stored = shown_number(number_at(sheet, path), described.input.unit)
+    typed = changes.get(path, ""), faults.get(path, "")
+    return Row(path, described.phrase, described.input.where, stored, sources.get(path, ""), *typed)
 
 
 def _key_of(pairing, part):
@@ -112,12 +119,21 @@ def open_rows(part: str, *, changes: Mapping[str, str], faults: Mapping[str, str
 
 def rule_rows(*, changes: Mapping[str, str], faults: Mapping[str, str]) -> list[Row]:
     """The bench rules as rows; the shop's own or the default stands as stored, with the reason for it."""
-    rows, own = [], shop_rules()
-    for name, rule in RULES.items():
-        path, stored = f"rules.{name}", rule_value(own.get(name, rule.default), rule.metadata["unit"])
-        reason = rule.metadata["reason"]
-        rows.append(Row(path, rule_words(name), "", stored, reason, changes.get(path, ""), faults.get(path, "")))
-    return rows
+    own = shop_rules()
+    return [_rule_row(name, own, changes, faults) for name in RULES]
+
+
+def rule_row(path: str, changes: Mapping[str, str], faults: Mapping[str, str]) -> Row | None:
+    """The row of one bench rule; None where the path names none."""
+    name = path.removeprefix("rules.")
+    return _rule_row(name, shop_rules(), changes, faults) if name in RULES else None
+
+
+def _rule_row(name, own, changes, faults):
+    rule, path = RULES[name], f"rules.{name}"
+    stored = rule_value(own.get(name, rule.default), rule.metadata["unit"])
+    reason = rule.metadata["reason"]
+    return Row(path, rule_words(name), "", stored, reason, changes.get(path, ""), faults.get(path, ""))
 
 
 def rule_words(name):

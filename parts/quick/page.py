@@ -13,10 +13,10 @@ from parts.dimensions.readings import how_taken
 from parts.dimensions.text import show_dimension
 from parts.dimensions.typed import GAUGES, IS, measured_path, picked_at
 from parts.fit.bands import Verdict
-from parts.fit.drawings import section_svg
+from parts.fit.drawings import section_half_svg, section_svg
 from parts.fit.records import input_of
 from parts.fit.units import UNITS
-from parts.pairings.page import phrase_of, remedies, waiting
+from parts.pairings.page import Drawn, phrase_of, remedies, waiting
 from parts.quick.asked import CASE, CRYSTAL, DIAL, HANDS, LETTERS, MOVEMENT, NUMBERS, is_asked
 from parts.quick.typing import NUMBER, PICK
 from parts.quick.where import marks
@@ -145,7 +145,8 @@ def quick_context(*, pairing: Pairing, answered: Answer, hand: InHand) -> dict[s
         "fitting": sum(1 for check in checks if check.verdict is Verdict.FITS),
         "remedies": remedies(report),
         "hindrances": [check for check in report.checks if check.must and check.verdict is Verdict.NO],
-        "section": mark_safe(section_svg(report)),
+        "section": Drawn(mark_safe(section_svg(report))),
+        "section_half": Drawn(mark_safe(section_half_svg(report, beside_whole=True))),
         "drawn_whole": {"case", "movement"} <= {*pairing.chosen},
         "decides": [report[key].title for path, keys in report.measure_next if path == at for key in keys],
     }

@@ -26,8 +26,9 @@ from parts.pairings.compare import compare
 from parts.pairings.form import PairingForm, UploadForm
 from parts.pairings.measured_now import FIELD as MEASURED
 from parts.pairings.measured_now import store
-from parts.pairings.page import SHOWN, changed_numbers, report_context, worksheet_context
+from parts.pairings.page import HAS, SHOWN, changed_numbers, report_context, worksheet_context
 from parts.pairings.paper import report_pdf
+from parts.pairings.trying import ASKED, PLACE, settled, trying
 from parts.pairings.unsaved import forget, remember, remembered
 from parts.pairings.worksheet import PREFIX, typed_changes
 from parts.sheets import records_from_json
@@ -62,6 +63,12 @@ def fit_check(request, pk=None):
     """The fit check of a saved pairing or of a new one: changed, asked "what if", saved."""
     if request.POST.get("do") == "save":
         return one_transaction(_fit_check)(request, pk=pk, saving=True)
+    return _fit_check(request, pk=pk)
+
+
+@sent_only("parts:pairing", "pk")
+def tried(request: HtmxRequest, pk: int) -> HttpResponse:
+    """The fit check with other numbers tried, for whoever may only look. Saves nothing."""
     return _fit_check(request, pk=pk)
 
 
@@ -101,7 +108,7 @@ def _fit_check(
     data: QueryDict | None = None,
     measured_fault: tuple[str, str, str] | None = None,
 ) -> HttpResponse:
-    data = request.POST if data is None else data
+    data = settled(request.POST if data is None else data)
     left = remembered(request, pk) if pk and not data else None
     if pk and left is not None and request.GET.get("discard") == "1":
         forget(request, pk)
@@ -136,9 +143,16 @@ def _fit_check(
     if data and not saving:
         _keep_unsaved(request, pairing, data)
     context = {"pairing": pairing} | report_context(
-        answered=answered, pairing=pairing, saved_report=saved_report, hand=in_hand(request)
+        answered=answered,
+        pairing=pairing,
+        saved_report=saved_report,
+        hand=in_hand(request),
+        has=data.getlist(HAS) if request.htmx else (),
     )
     context["measured_fault"] = measured_fault
+    slot = trying(data or request.GET, answered=answered, pairing=pairing)
+    fits = {row.check.key for row in context.get("fitting", ())}
+    context |= {"trying": slot, "trying_fits": slot.place == "check" and slot.key in fits}
     if _shows_numbers(request, data, pairing):
         context |= worksheet_context(answered=answered, pairing=pairing)
     if request.htmx:
@@ -166,23 +180,27 @@ def chance(request, pk=None):
     pairing = get_object_or_404(Pairing.objects.with_parts(), pk=pk) if pk is not None else Pairing()
     PairingForm(request.POST, instance=pairing).is_valid()
     report = answer(pairing).report
-    context = chance_context(report=report, pairing=pairing, hand=in_hand(request)) if report and report.checks else {}
+    given = {"pairing": pairing, "hand": in_hand(request), "has": request.POST.getlist(HAS)}
+    context = chance_context(report=report, **given) if report and report.checks else {}
     return render(request, "parts/pairings/_chance.html", context)
 
 
 def _shows_numbers(request, data, pairing):
-    """Whether the page's numbers come along: where they are asked for or tried, and for other parts than it shows."""
+    """Whether the page's numbers come along: where they are asked for, and for other parts than it shows."""
     if request.htmx:
         return SHOWN in data and data[SHOWN] != pairing.part_keys
-    return bool(data or pairing.what_if or request.GET.get("numbers"))
+    return "numbers" in request.GET or request.GET.get(PLACE) == "numbers"
 
 
 def numbers(request: HtmxRequest, pk: int | None = None, key: UUID | None = None) -> HttpResponse:
-    """All numbers of the parts that the page shows, to try others. Stores nothing."""
+    """All numbers of the parts that the page shows, or those to try that hang on what was pressed. Stores nothing."""
     pairing = Pairing.objects.with_parts().filter(**({"pk": pk} if pk else {"draft_key": key})).first() or Pairing()
     PairingForm(request.POST or None, instance=pairing).is_valid()
-    context = worksheet_context(answered=answer(pairing), pairing=pairing)
-    return render(request, "parts/pairings/_worksheet.html", context)
+    answered = answer(pairing)
+    if ASKED in request.POST:
+        context = {"trying": trying(request.POST, answered=answered, pairing=pairing)}
+        return render(request, "parts/pairings/_trying.html", context)
+    return render(request, "parts/pairings/_worksheet.html", worksheet_context(answered=answered, pairing=pairing))
 
 
 def _keep_unsaved(request, pairing, data):

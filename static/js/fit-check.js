@@ -16,6 +16,13 @@
     if (event.detail.elt === page) show(!event.detail.successful);
   });
 
+  // What the page shows already need not be sent again.
+  document.body.addEventListener("htmx:configRequest", (event) => {
+    if (event.detail.verb === "post") {
+      event.detail.parameters.has = [...page.querySelectorAll("[data-is]")].map((part) => part.dataset.is);
+    }
+  });
+
   // A number measured now is sent by its own button, and by Enter.
   const ofMeasured = (event) => event.target.matches?.("[name^='measured:']");
   document.addEventListener("change", (event) => ofMeasured(event) && event.stopPropagation(), true);
@@ -33,6 +40,50 @@
   });
   document.body.addEventListener("htmx:oobBeforeSwap", (event) => {
     if (late && event.detail.target.id === "measure-next") event.detail.shouldSwap = false;
+  });
+
+  // A number that is pressed opens its slot right there; without this script the same link loads the page with it open.
+  const slot = document.getElementById("what-if");
+  const home = document.getElementById("what-if-home");
+  let pressed = null;
+  const ask = async (values) => {
+    await htmx.ajax("POST", home.dataset.address, { source: slot, target: slot, swap: "innerHTML", values });
+    slot.querySelector("[name^='what-if:']:not([type=hidden])")?.focus();
+  };
+  const close = async () => {
+    home.append(slot);
+    await ask({ try: "", in: "" });
+    const links = [...page.querySelectorAll(`a[href="${pressed}"]`)];
+    links.find((link) => link.checkVisibility())?.focus();
+  };
+  page.addEventListener("click", (event) => {
+    const link = event.target.closest("a[href^='?try=']");
+    const button = event.target.closest("#what-if button");
+    if (!link && !button) return;
+    event.preventDefault();
+    if (button?.value === "close") return close();
+    if (button) {
+      for (const input of slot.querySelectorAll("[name^='what-if:']:not([type=hidden])")) input.value = "";
+      return page.dispatchEvent(new Event("change"));
+    }
+    const asked = Object.fromEntries(new URLSearchParams(link.getAttribute("href").split("#")[0]));
+    const near = link.closest("[data-slot]");
+    (near?.dataset.slot === asked.in ? near : page.querySelector(`[data-slot='${asked.in}']`)).append(slot);
+    pressed = link.getAttribute("href");
+    ask(asked);
+  });
+  slot.addEventListener("keydown", (event) => {
+    if (event.key === "Escape") close();
+    if (event.key !== "Enter" || !event.target.matches("input")) return;
+    event.preventDefault();
+    const inputs = [...slot.querySelectorAll("input:not([type=hidden])")];
+    (inputs[inputs.indexOf(event.target) + 1] ?? event.target).focus();
+    page.dispatchEvent(new Event("change"));
+  });
+
+  document.body.addEventListener("htmx:afterSwap", (event) => {
+    const stored = event.detail.requestConfig?.elt.name === "store" && !page.querySelector("[aria-invalid='true']");
+    if (stored) document.getElementById("verdict").scrollIntoView({ block: "nearest" });
   });
 
   const broughtBack = (field) =>

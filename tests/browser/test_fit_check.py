@@ -22,10 +22,15 @@ def banner(page):
     return page.locator(".verdict-banner")
 
 
-def open_numbers(page, part):
+def press_number(page, part, words):
+    """Press a number in the list of all; its field, which has the focus then."""
     if not page.locator(f"#numbers-{part}").is_visible():
-        page.get_by_text("Numbers, and what if?").click()
+        page.get_by_text("All numbers", exact=True).click()
     page.locator(f"#numbers-{part} > summary").click()
+    page.get_by_role("link", name=f"{words}:").click()
+    field = page.get_by_label(words, exact=True)
+    expect(field).to_be_focused()
+    return field
 
 
 def choose_spacer(page, where):
@@ -38,11 +43,11 @@ def test_a_changed_number_changes_the_verdict_in_place(page, pairing):
     page.goto(f"/parts/pairings/{pairing.pk}/")
     expect(banner(page)).to_contain_text("Fits with work")
     assert_no_serious_faults(page)
-    open_numbers(page, "case")
-    page.get_by_label("case back depth").fill("3,70 ±0.02")
+    depth = press_number(page, "case", "case back depth")
+    depth.fill("3,70 ±0.02")
     expect(banner(page)).to_contain_text("Does not fit")
     expect(page.locator("#check-back-gap")).to_contain_text("The case back will not close")
-    page.get_by_label("case back depth").fill("")
+    depth.fill("")
     expect(banner(page)).to_contain_text("Fits with work")
     assert Pairing.objects.get().what_if == {}
 
@@ -87,8 +92,7 @@ def test_a_telephone_shows_each_check_whole(page, pairing):
 @both_widths
 def test_a_number_that_cannot_be_read_says_so_beside_its_field(page, pairing):
     page.goto(f"/parts/pairings/{pairing.pk}/")
-    open_numbers(page, "case")
-    depth = page.get_by_label("case back depth")
+    depth = press_number(page, "case", "case back depth")
     depth.fill("zwölf")
     fault = page.locator("[id='what-if:case.back_depth-fault']")
     expect(fault).to_contain_text("“zwölf” is not a number")
@@ -105,8 +109,7 @@ def test_answers_go_on_after_keeping_was_refused_for_want_of_a_name(page, pairin
     page.get_by_role("button", name="Save", exact=True).click()
     expect(page.get_by_label("Name")).to_be_focused()
     expect(page.get_by_text("Give the fit check a name to find it by.")).to_be_in_viewport()
-    open_numbers(page, "case")
-    page.get_by_label("case bore diameter").fill("2")
+    press_number(page, "case", "case bore diameter").fill("2")
     expect(banner(page)).to_contain_text("Does not fit")
 
 
@@ -168,3 +171,69 @@ def test_a_part_is_added_without_leaving_the_page_and_is_chosen_then(page):
     expect(page.locator("#verdict")).to_contain_text("Still to choose")
     assert Crown.objects.get().bore_depth == 2.10
     assert Pairing.objects.get().crown == Crown.objects.get()
+
+
+@both_widths
+def test_a_number_in_a_drawing_opens_its_slot_beside_it_and_nothing_is_stored(page, pairing):
+    page.goto(f"/parts/pairings/{pairing.pk}/")
+    page.locator("#section .for-wide").get_by_role("link", name="Back clearance").click()
+    slot = page.locator("#what-if")
+    expect(slot.get_by_role("heading")).to_contain_text("Back clearance")
+    expect(page.locator("#section #what-if")).to_have_count(1)
+    depth = slot.get_by_label("case back depth", exact=True)
+    depth.fill("3.70")
+    expect(page.locator("#what-if-then")).to_contain_text("Does not fit")
+    expect(banner(page)).to_contain_text("Does not fit")
+    expect(depth).to_be_focused()
+    assert_no_serious_faults(page)
+    slot.get_by_role("button", name="Put back").click()
+    expect(banner(page)).to_contain_text("Fits with work")
+    assert Pairing.objects.get().what_if == {}
+    assert Pairing.objects.get().case.back_depth == 4.20
+
+
+def test_the_slot_goes_by_keyboard_and_leads_back_to_its_number(page, pairing):
+    page.goto(f"/parts/pairings/{pairing.pk}/")
+    link = page.locator("#drawings").get_by_role("link", name="post in dial")
+    link.focus()
+    page.keyboard.press("Enter")
+    fields = page.locator("#what-if input:not([type=hidden])")
+    expect(fields.first).to_be_focused()
+    page.keyboard.type("1.75")
+    page.keyboard.press("Enter")
+    expect(fields.nth(1)).to_be_focused()
+    expect(banner(page)).to_contain_text("With 1 number changed")
+    page.keyboard.press("Escape")
+    expect(page.locator("#what-if header")).to_have_count(0)
+    expect(page.locator("#drawings").get_by_role("link", name="post in dial")).to_be_focused()
+    expect(banner(page)).to_contain_text("With 1 number changed")
+
+
+def test_the_slot_moves_to_the_check_that_is_pressed_next_and_keeps_what_was_tried(page, pairing):
+    page.goto(f"/parts/pairings/{pairing.pk}/?try=back-gap&in=section#what-if")
+    page.get_by_label("case back depth", exact=True).fill("4.05")
+    expect(banner(page)).to_contain_text("With 1 number changed: case back depth 4.05")
+    row = page.locator("#check-stem-length")
+    row.get_by_role("link", name="Stem length:").click()
+    expect(row.locator("#what-if").get_by_role("heading")).to_contain_text("Stem length")
+    row.get_by_label("stem length", exact=True).fill("9.00")
+    expect(banner(page)).to_contain_text("With 2 numbers changed")
+    expect(page.locator("#what-if")).to_have_count(1)
+
+
+LETTERS = """() => [...document.querySelectorAll(".drawing text:not(.numeral)")]
+    .filter((text) => text.checkVisibility())
+    .map((text) => [text.textContent, parseFloat(getComputedStyle(text).fontSize) * text.getScreenCTM().a])
+    .filter(([words, height]) => height < 12)"""
+
+
+def test_no_lettering_of_a_drawing_is_under_12_px_as_shown(page, pairing):
+    for width in (390, 700, 820, 1100, 1280, 1920):
+        page.set_viewport_size({"width": width, "height": 900})
+        page.goto(f"/parts/pairings/{pairing.pk}/")
+        assert page.evaluate(LETTERS) == [], width
+    page.set_viewport_size({"width": 390, "height": 844})
+    expect(page.locator("#section .drawing-section")).to_be_hidden()
+    page.get_by_role("link", name="See the whole section").click()
+    expect(page.locator("#section .drawing-section")).to_be_visible()
+    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")

@@ -71,8 +71,13 @@ def test_more_uncertainty_never_improves_a_verdict(moved, some, more, placement)
 def other_words(check, before):
     """Where the fit model says more of a coarse number: try the hand on, or the thread that its interval meets."""
     return "too near for measuring" in check.sentence or (
-        check.key == "stem-thread" and check.value.value != before["stem-thread"].value.value
+        check.key == "stem-thread" and threads_named(check) != threads_named(before["stem-thread"])
     )
+
+
+def threads_named(check):
+    """The threads as the check names them; a coarse number may meet the limits of one that a finer does not."""
+    return [check.words[side].value for side in ("left", "right")]
 
 
 @QUICK

@@ -37,7 +37,7 @@ _TABLE = {
     OPEN: "first-start sign-in choose-password health",
     OWN: """
         sign-out account account-device password parts:pairing-chance parts:pairing-new-chance parts:numbers
-        parts:draft-numbers
+        parts:draft-numbers parts:pairing-tried
     """,
     WORK: """
         jobs:bench jobs:search jobs:jobs jobs:customers jobs:customer jobs:logged jobs:job jobs:saved-report

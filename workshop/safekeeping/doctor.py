@@ -66,7 +66,7 @@ def _packages():
 
 
 def _papers():
-    from parts.tools.pdf import to_pdf
+    from parts.tools.papers.pdf import to_pdf
 
     to_pdf("<p>.</p>")
     return "well", "a page can be made"

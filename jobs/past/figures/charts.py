@@ -4,10 +4,10 @@ from collections.abc import Sequence
 
 from django.utils.safestring import mark_safe
 
-from parts.fit.drawings.svg import HAIR, INK, SOFT, el, line, rect, text
+from parts.fit.drawings.svg import el, line, rect, text
 
 _LABEL, _WIDTH, _VALUE, _ROW, _BAR, _SIZE = 230.0, 360.0, 130.0, 34.0, 12.0, 13.0
-FIRST, SECOND = "#0b5566", "#b9822b"
+_BARS = ("first", "second")
 _LONGEST = 32
 
 
@@ -27,8 +27,8 @@ def bars(
         start = top + (high - _BAR * len(values) - 2 * (len(values) - 1)) / 2
         for i, (value, words) in enumerate(values):
             y, x = start + i * (_BAR + 2), _LABEL + _WIDTH * value / most
-            parts.append(rect(_LABEL, y, x, y + _BAR, fill=(FIRST, SECOND)[i]))
-            parts.append(text(x + 6, y + _BAR - 2, words, _SIZE - 1, "start", fill=INK))
+            parts.append(rect(_LABEL, y, x, y + _BAR, class_=_BARS[i]))
+            parts.append(text(x + 6, y + _BAR - 2, words, _SIZE - 1))
         top += high
     return _chart(title, description, parts, top)
 
@@ -41,16 +41,16 @@ def ranges(title, description, rows):
         left, mid, right = (_LABEL + _WIDTH * value / most for value in (low, middle, high))
         y = top + _ROW / 2
         parts.append(_label(label, y))
-        parts.append(rect(left, y - _BAR / 2, max(right, left + 1), y + _BAR / 2, fill="#9fc0c8"))
-        parts.append(line(mid, y - _BAR, mid, y + _BAR, stroke=FIRST, stroke_width=3))
-        parts.append(text(max(right, mid) + 8, y + 4, words, _SIZE - 1, "start", fill=INK))
+        parts.append(rect(left, y - _BAR / 2, max(right, left + 1), y + _BAR / 2, class_="range"))
+        parts.append(line(mid, y - _BAR, mid, y + _BAR, class_="middle"))
+        parts.append(text(max(right, mid) + 8, y + 4, words, _SIZE - 1))
         top += _ROW
     return _chart(title, description, parts, top)
 
 
 def _label(words, y):
     short = words if len(words) <= _LONGEST else f"{words[: _LONGEST - 1]}…"
-    return text(_LABEL - 10, y + 4, short, _SIZE, "end", fill=INK)
+    return text(_LABEL - 10, y + 4, short, anchor="end")
 
 
 def _legend(names):
@@ -59,15 +59,15 @@ def _legend(names):
     parts = []
     for i, name in enumerate(names):
         left = _LABEL + 150 * i
-        parts += [rect(left, 4, left + _BAR, 4 + _BAR, fill=(FIRST, SECOND)[i])]
-        parts += [text(left + _BAR + 6, 15, name, _SIZE, "start", fill=SOFT)]
+        parts += [rect(left, 4, left + _BAR, 4 + _BAR, class_=_BARS[i])]
+        parts += [text(left + _BAR + 6, 15, name, class_="words")]
     return parts, 26.0
 
 
 def _chart(title, description, parts, bottom):
     if not parts:
         return ""
-    axis = line(_LABEL, 0 if bottom < 30 else 4, _LABEL, bottom, stroke=HAIR, stroke_width=1)
+    axis = line(_LABEL, 0 if bottom < 30 else 4, _LABEL, bottom, class_="grid")
     return mark_safe(
         el(
             "svg",
@@ -79,6 +79,7 @@ def _chart(title, description, parts, bottom):
             viewBox=f"0 0 {_LABEL + _WIDTH + _VALUE:g} {bottom + 6:g}",
             role="img",
             aria_label=f"{title}. {description}",
+            font_size=_SIZE,
             class_="drawing chart",
         )
     )

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 from math import isfinite
 
-from parts.fit.drawings.svg import INK, VERDICT_INK, VERDICT_WASH, el, line, path, rect, text
+from parts.fit.drawings.svg import SVG, el, line, path, rect, text
 from parts.fit.verdicts import Check
 
 _WIDTH, _HEIGHT = 240.0, 44.0
@@ -13,7 +13,10 @@ _BAND_HEIGHT = {"fits": 14.0, "work": 10.0, "unclear": 8.0, "no": 6.0}
 
 
 def bar_svg(check: Check) -> str:
-    """The bar of one check, 240 x 44 units; empty where there is no value or nothing to weigh it by."""
+    """The bar of one check, 240 x 44 units; empty where there is no value or nothing to weigh it by.
+
+    It is for the eye alone: value, interval and sentence stand beside it.
+    """
     edges = [band.high for band in check.bands if isfinite(band.high)]
     if not check.value.known or not edges:
         return ""
@@ -26,18 +29,14 @@ def bar_svg(check: Check) -> str:
     parts = []
     for band in check.bands:
         half = _BAND_HEIGHT[band.verdict] / 2
-        look = {"fill": VERDICT_WASH[band.verdict], "stroke": VERDICT_INK[band.verdict], "stroke_width": 0.75}
-        parts.append(rect(at(band.low), middle - half, at(band.high), middle + half, **look))
+        parts.append(rect(at(band.low), middle - half, at(band.high), middle + half, class_=str(band.verdict)))
     start, end = _ends(check)
-    parts.append(line(at(start), middle, at(end), middle, stroke=INK, stroke_width=3.5))
+    parts.append(line(at(start), middle, at(end), middle, class_="span"))
     x = at(check.value.value)
-    parts.append(path("M", x, middle - 1, "l", -4.5, -11, 9, 0, "Z", fill=INK))
+    parts.append(path("M", x, middle - 1, "l", -4.5, -11, 9, 0, "Z", class_="value-mark"))
     parts += _limits(edges, at, check.unit)
-    label = f"{check.title}: {check.sentence}"
     view = f"0 0 {_WIDTH:g} {_HEIGHT:g}"
-    return el(
-        "svg", *parts, xmlns="http://www.w3.org/2000/svg", viewBox=view, role="img", aria_label=label, class_="bar"
-    )
+    return el("svg", *parts, xmlns=SVG, viewBox=view, aria_hidden="true", class_="bar")
 
 
 def _span(check: Check, edges: list[float]) -> tuple[float, float]:
@@ -66,6 +65,6 @@ def _limits(edges: list[float], at: Callable[[float], float], unit: str) -> Iter
     for edge in edges:
         x, words = at(edge), _limit(edge, unit)
         if x - last > 7.0 * len(words):
-            yield text(min(max(x, 14), _WIDTH - 14), 38, words, 12, font_family="Plex Mono, monospace")
+            yield text(min(max(x, 14), _WIDTH - 14), 38, words, anchor="middle")
             last = x
-        yield line(x, 21, x, 26, stroke=INK, stroke_width=1)
+        yield line(x, 21, x, 26, class_="limit")

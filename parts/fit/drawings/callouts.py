@@ -1,14 +1,21 @@
-"""Labels with leader lines, spread along a row so that none covers another."""
+"""Labels with leader lines: upright ones above and below a drawing, level ones in a column beside it; none cross."""
 
-from collections.abc import Sequence
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from html import escape
+from typing import TypeAlias
 
-from parts.fit.drawings.svg import INK, VERDICT_INK, circle, el, line, text
+from parts.fit.drawings.svg import circle, el, line, number, path, rect, text, verdict_mark
+
+Press: TypeAlias = Callable[[str], str]
+"""The address that a press on the number of a check leads to, by the check's key."""
 
 
 @dataclass(frozen=True, slots=True)
 class Callout:
-    """Words about a spot of the drawing at (x, y), mm; the verdict gives colour, the words say the rest.
+    """Words about a spot of the drawing at (x, y), mm. `key` is the check whose number it tells, `verdict` its verdict.
 
     A gap across the drawing has a `span`: its two ends along y, dimensioned between ticks.
     """
@@ -19,65 +26,170 @@ class Callout:
     number: str
     verdict: str = ""
     span: tuple[()] | tuple[float, float] = ()
+    key: str = ""
 
     @property
-    def ink(self) -> str:
-        return VERDICT_INK.get(self.verdict, INK)
+    def marked(self) -> bool:
+        """Whether it carries a verdict's mark: what fits is drawn quietly."""
+        return self.verdict not in ("", "fits")
+
+    def width(self, size: float) -> float:
+        """Room that its label takes beside its leader."""
+        return (max(_WIDE * len(self.words), _BOLD * len(self.number) + 1.25 * self.marked) + 1.0) * size
 
 
-_WIDE, _APART = 0.48, 0.8
-"""Mean width of a letter of the sans face, on the safe side, and the least room between two labels, in em."""
+@dataclass(frozen=True, slots=True)
+class Upright:
+    """A label with an upright leader at `x`; its box stands beside it, `row` counts away from the drawing."""
+
+    item: Callout
+    x: float
+    row: int
+    left: float
+    right: float
 
 
-def row(callouts: Sequence[Callout], left: float, right: float, top: float, size: float, *, above: bool) -> str:
-    """One row of two-line labels from left to right, upper edge at `top`; `above` where the spots lie below it."""
-    placed = _spread(sorted(callouts, key=lambda item: item.x), left, right, size)
-    return "".join(_label(item, x, top, size, above=above) for item, x in placed)
+ROW = 2.9
+"""Height of a row of labels, in em."""
+_WIDE, _BOLD = 0.5, 0.56
+"""Mean width of a letter of the sans face, plain and bold, on the safe side, in em."""
+_APART = 0.7
+"""Least distance of two leaders, in em."""
 
 
-def deal(callouts: Sequence[Callout], left: float, right: float, size: float) -> list[list[Callout]]:
-    """The labels dealt out to as few rows as hold them; in a single row no leader line runs through a label."""
+def deal(callouts: Sequence[Callout], left: float, right: float, size: float) -> list[Upright]:
+    """The labels in as few rows as hold them, so that no leader and no label runs through another label."""
     ordered = sorted(callouts, key=lambda item: item.x)
-    for count in range(1, len(ordered) + 1):
-        rows = [ordered[i::count] for i in range(count)]
-        if all(sum(_width(item, size) for item in items) <= right - left for items in rows):
-            return rows
-    return [[item] for item in ordered]
+    leaders = _leaders(ordered, left, right, size)
+    for rows in range(1, len(ordered) + 1):
+        if (placed := _placed(ordered, leaders, left, right, size, rows, [])) is not None:
+            return placed
+    return [_beside(item, x, i, 1, size) for i, (item, x) in enumerate(zip(ordered, leaders, strict=True))]
 
 
-def _width(item: Callout, size: float) -> float:
-    return (max(len(item.words), len(item.number)) * _WIDE + _APART) * size
+def rows_of(placed: Sequence[Upright]) -> int:
+    """How many rows the labels take."""
+    return 1 + max((label.row for label in placed), default=-1)
 
 
-def _spread(callouts: Sequence[Callout], left: float, right: float, size: float) -> list[tuple[Callout, float]]:
-    """Each label as near above its spot as its neighbours and the row's ends allow."""
-    halves = [_width(item, size) / 2 for item in callouts]
-    centres, edge = [], left
-    for item, half in zip(callouts, halves, strict=True):
-        centres.append(max(item.x, edge + half))
-        edge = centres[-1] + half
-    edge = right
-    for i in reversed(range(len(callouts))):
-        centres[i] = min(centres[i], edge - halves[i])
-        edge = centres[i] - halves[i]
-    return list(zip(callouts, centres, strict=True))
+def _leaders(ordered: Sequence[Callout], left: float, right: float, size: float) -> list[float]:
+    """Where the leaders stand: over their spots, moved as little as keeps them apart."""
+    apart = _APART * size
+    places: list[float] = []
+    for item in ordered:
+        places.append(max(item.x, places[-1] + apart if places else left + 0.2 * size))
+    edge = right - 0.2 * size
+    for i in reversed(range(len(places))):
+        places[i] = min(places[i], edge)
+        edge = places[i] - apart
+    return places
 
 
-def _label(item: Callout, x: float, top: float, size: float, *, above: bool) -> str:
-    end = top + 2.45 * size if above else top - 0.25 * size
-    return el(
-        "g",
-        line(x, end, item.x, item.y, stroke=item.ink, stroke_width=size / 14),
-        _spot(item, size),
-        text(x, top + 0.9 * size, item.words, size, fill=item.ink, halo=size / 4),
-        text(x, top + 2.05 * size, item.number, size, fill=item.ink, font_weight="600", halo=size / 4),
-        class_="callout",
+def _beside(item: Callout, x: float, row: int, side: int, size: float) -> Upright:
+    return Upright(item, x, row, *((x, x + item.width(size)) if side > 0 else (x - item.width(size), x)))
+
+
+def _placed(
+    ordered: Sequence[Callout],
+    leaders: Sequence[float],
+    left: float,
+    right: float,
+    size: float,
+    rows: int,
+    done: list[Upright],
+) -> list[Upright] | None:
+    """All labels within that many rows, or None: each tried on both sides of its leader, row by row."""
+    if len(done) == len(ordered):
+        return done
+    item, x = ordered[len(done)], leaders[len(done)]
+    for row in range(rows):
+        for side in (1, -1) if x + item.width(size) <= right else (-1, 1):
+            label = _beside(item, x, row, side, size)
+            if left <= label.left and label.right <= right and not any(_clash(label, other) for other in done):
+                rest = _placed(ordered, leaders, left, right, size, rows, [*done, label])
+                if rest is not None:
+                    return rest
+    return None
+
+
+def _clash(one: Upright, other: Upright) -> bool:
+    """Whether two labels of a row overlap, or the leader of the farther one runs through the nearer one."""
+    if one.row == other.row:
+        return one.left < other.right and other.left < one.right
+    near, far = (one, other) if one.row < other.row else (other, one)
+    return near.left <= far.x <= near.right
+
+
+def draw_upright(placed: Sequence[Upright], edge: float, size: float, *, above: bool, press: Press | None) -> str:
+    """The labels above or below a drawing whose room ends at `edge`."""
+    return "".join(_upright(label, edge, size, above=above, press=press) for label in placed)
+
+
+def _upright(label: Upright, edge: float, size: float, *, above: bool, press: Press | None) -> str:
+    step = ROW * size
+    top = edge - step * (label.row + 1) if above else edge + step * label.row
+    end = top + 0.1 * size if above else top + 2.35 * size
+    x = label.x + 0.45 * size if label.left == label.x else label.left + 0.45 * size
+    leader = line(label.x, end, label.item.x, label.item.y, class_="lead")
+    return _group(label.item, leader, x, top, label.right - label.left - 0.4 * size, size, press)
+
+
+def draw_level(
+    callouts: Sequence[Callout], bend: float, x: float, top: float, bottom: float, size: float, press: Press | None
+) -> str:
+    """The labels in a column at `x`, in the order of their spots' heights; leaders leave level and bend once."""
+    ordered = sorted(callouts, key=lambda item: (item.y, item.x))
+    places = spread([item.y - 1.25 * size for item in ordered], 2.75 * size, top, bottom - 2.5 * size)
+    labels = []
+    for item, y in zip(ordered, places, strict=True):
+        points = f"{number(item.x)},{number(item.y)} {number(bend)},{number(item.y)} {number(x)},{number(y + size)}"
+        leader = el("polyline", points=points, class_="lead")
+        labels.append(_group(item, leader, x + 0.35 * size, y, item.width(size), size, press))
+    return "".join(labels)
+
+
+def draw_list(callouts: Sequence[Callout], x: float, top: float, size: float, press: Press | None) -> str:
+    """Labels one below the other that point nowhere: the whole drawing shows what they tell."""
+    return "".join(
+        el("g", _label(item, x, top + ROW * size * i, item.width(size), size, press), class_=_look(item))
+        for i, item in enumerate(callouts)
     )
+
+
+def spread(wanted: Sequence[float], apart: float, low: float, high: float) -> list[float]:
+    """Places in the order given, each as near to where it is wanted as its neighbours and the two ends allow."""
+    places: list[float] = []
+    for place in wanted:
+        places.append(max(place, places[-1] + apart if places else low))
+    edge = high
+    for i in reversed(range(len(places))):
+        places[i] = min(places[i], edge)
+        edge = places[i] - apart
+    return places
+
+
+def _group(item: Callout, leader: str, x: float, top: float, width: float, size: float, press: Press | None) -> str:
+    return el("g", leader, _spot(item, size), _label(item, x, top, width, size, press), class_=_look(item))
+
+
+def _look(item: Callout) -> str:
+    return f"callout {item.verdict}".strip()
+
+
+def _label(item: Callout, x: float, top: float, width: float, size: float, press: Press | None) -> str:
+    """Two lines of words, a link where they can be pressed."""
+    shift = 1.25 * size if item.marked else 0.0
+    words = text(x, top + 0.9 * size, item.words) + verdict_mark(x, top + 1.28 * size, 0.95 * size, item.verdict)
+    if not press or not item.key:
+        return words + text(x + shift, top + 2.1 * size, item.number, class_="value")
+    field = rect(x - 0.2 * size, top - 0.1 * size, x + width, top + 2.6 * size, class_="hit")
+    number = el("text", el("tspan", escape(item.number)), x=x + shift, y=top + 2.1 * size, class_="value")
+    return el("a", field, words, number, href=press(item.key))
 
 
 def _spot(item: Callout, size: float) -> str:
     if not item.span:
-        return circle(item.x, item.y, size / 9, fill=item.ink)
-    look = {"stroke": item.ink, "stroke_width": size / 9}
-    ticks = "".join(line(item.x - size / 3, y, item.x + size / 3, y, **look) for y in item.span)
-    return line(item.x, item.span[0], item.x, item.span[1], **look) + ticks
+        return circle(item.x, item.y, size / 9, class_="dot")
+    low, high = item.span
+    steps = (("M", item.x - size / 3, y, "h", 2 * size / 3) for y in (low, high))
+    return path(*(step for tick in steps for step in tick), "M", item.x, low, "V", high, class_="dim")

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING, TypeAlias
 
-from parts.fit.drawings.callouts import Callout, row
+from parts.fit.drawings.callouts import Callout
+from parts.fit.drawings.section_pieces import ring_of
 from parts.fit.records import Case
 from parts.fit.units import with_unit
 
@@ -26,46 +27,42 @@ def across(s: Section) -> tuple[list[Callout], list[Callout]]:
     below = [*_one(s, "back-gap", _back_spot), *_one(s, "holder-wall", _wall_spot), *_one(s, "case-bore", _bore_spot)]
     surplus = s.report["stem-length"].value
     length = "Stem: short by" if surplus.known and surplus.value < 0 else "Stem: cut off"
-    below += [
-        *(_spacer(s) or _one(s, "stem-height", _stem_spot, "Stem off its axis")),
-        *_one(s, "stem-length", _stem_end_spot, length),
-    ]
+    spacer = _spacer(s)
+    if spacer and s.p.stack.placement == "front":
+        above += spacer
+    else:
+        below += spacer or _one(s, "stem-height", _stem_spot, "Stem off its axis")
+    below += _one(s, "stem-length", _stem_end_spot, length)
     return above, below
 
 
 def _spacer(s: Section) -> list[Callout]:
-    """The spacer as it is made, where there is one."""
-    place, thickness = _stem_spot(s), s.p.stack.thickness
+    """The spacer as it is made, where there is one, and whether it will be seen."""
+    place, thickness, ring = _stem_spot(s), s.p.stack.thickness, ring_of(s)
     if not place or not thickness:
         return []
-    verdict = str(s.report["stem-height"].verdict)
-    return [Callout(place[0], place[1], "Spacer for the stem", with_unit(thickness, "mm"), verdict)]
+    x, y = ((ring[0] + ring[1]) / 2, (ring[2] + ring[3]) / 2) if ring else place[:2]
+    words = "Spacer in front, edge in sight" if s.p.stack.placement == "front" else "Spacer behind, out of sight"
+    number, verdict = with_unit(thickness, "mm"), str(s.report["stem-height"].verdict)
+    return [Callout(x, y, words, number, verdict, key="stem-height")]
 
 
 def centre(s: Section) -> list[Callout]:
     """The labels of the close-up at the centre."""
     seats = s.p.seating.seats
-    spots = {"gap-hour-dial": ("hour", s.front, -1, "hour to dial")}
+    spots = {"gap-hour-dial": ("hour", s.front, "hour to dial")}
     for lower, upper in (("hour", "minute"), ("minute", "seconds")):
         if upper in seats:
-            floor, side = s.depth_above_rest(seats[lower].top), 1 if upper == "minute" else -1
-            spots[f"gap-{lower}-{upper}"] = (upper, floor, side, f"{upper} to {lower}")
+            spots[f"gap-{lower}-{upper}"] = (upper, s.depth_above_rest(seats[lower].top), f"{upper} to {lower}")
     labels = []
-    for key, (name, floor, side, words) in spots.items():
+    for key, (name, floor, words) in spots.items():
         hub = getattr(s.p.hands, name).hub_diameter
         under = s.depth_above_rest(seats[name].hub_bottom)
         if floor is not None and under is not None and hub.known:
-            labels += _callout(s, key, side * hub.value * 0.4, (floor + under) / 2, (floor, under), words)
+            labels += _callout(s, key, hub.value * 0.4, (floor + under) / 2, (floor, under), words)
     if s.r_hole is not None and s.front is not None:
         labels += _callout(s, "centre-hole", s.r_hole, s.front, words="post in dial")
     return labels
-
-
-def draw(label_rows: list[list[Callout]], left: float, right: float, top: float, size: float, *, above: bool) -> str:
-    """All rows, one under the other, from `top` downwards."""
-    return "".join(
-        row(items, left, right, top + 2.9 * size * i, size, above=above) for i, items in enumerate(label_rows)
-    )
 
 
 def _callout(
@@ -75,7 +72,7 @@ def _callout(
     if not check.value.known or (s.indicated and key in _OF_THE_SEAT):
         return []
     value = check.value.value if signed else abs(check.value.value)
-    return [Callout(x, y, words or check.title, with_unit(value, check.unit), str(check.verdict), span)]
+    return [Callout(x, y, words or check.title, with_unit(value, check.unit), str(check.verdict), span, key)]
 
 
 def _one(s: Section, key: str, spot: Callable[[Section], Spot], words: str = "") -> list[Callout]:
@@ -101,7 +98,7 @@ def _crystal(s: Section) -> list[Callout]:
         return []
     hand = getattr(s.p.hands, name)
     ends = [end.value for end in (hand.length, hand.tail) if end.known]
-    reach = max(ends, default=0.0) * (-1 if name == "hour" else 1) if not _bowed_in(s.p.case) else 0.0
+    reach = max(ends, default=0.0) if not _bowed_in(s.p.case) else 0.0
     glass = tops[name] - check.value.value
     return _callout(s, "gap-crystal", reach, (tops[name] + glass) / 2, (tops[name], glass))
 

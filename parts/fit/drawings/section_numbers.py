@@ -1,5 +1,6 @@
 """The numbers that the section is drawn by: depths and radii, None where not measured."""
 
+from collections.abc import Collection
 from typing import Any, TypeAlias
 
 from parts.fit.answer.report import Report
@@ -16,12 +17,13 @@ _SEAT_BEYOND = 0.6
 class Section:
     """The numbers of the section, None where not measured; `d_` are depths, `r_` radii.
 
-    A dial in its own case needs no seat and no diameter: both are `indicated` then.
+    A dial in its own case needs no seat and no diameter: both are `indicated` then. `kept` names the hands that stay
+    with the watch.
     """
 
-    def __init__(self, report: Report) -> None:
+    def __init__(self, report: Report, kept: Collection[str] = ()) -> None:
         p = self.p = report.pairing
-        self.report = report
+        self.report, self.kept = report, kept
         case, dial, movement = p.case, p.dial, p.movement
         self.r_bore, self.r_seat = _half(case.bore_diameter), _half(case.dial_seat_diameter)
         self.r_opening, self.r_dial = _half(case.dial_opening_diameter), _half(dial.diameter)

@@ -4,10 +4,9 @@ from collections.abc import Iterable, Sequence
 from math import hypot
 from typing import Any, TypeAlias
 
-from parts.fit.drawings.svg import INK, PAPER, SOFT, el, line, path, text
+from parts.fit.drawings.svg import circle, el, line, path, text
 from parts.holder.outline import Arc, Line
 
-DIM = "#0b5566"
 Box: TypeAlias = tuple[float, float, float, float]
 
 
@@ -46,30 +45,28 @@ def _arc_steps(arc: Arc) -> list[str | float]:
 
 def across(x1: float, x2: float, y: float, words: str, size: float, *, foot: float) -> str:
     """A horizontal dimension at height y between x1 and x2; extension lines come from `foot`."""
-    look = {"stroke": DIM, "stroke_width": size / 16}
-    ends = "".join(line(x, foot, x, y + (size / 3 if y > foot else -size / 3), **look) for x in (x1, x2))
+    ends = "".join(line(x, foot, x, y + (size / 3 if y > foot else -size / 3), class_="measure") for x in (x1, x2))
     heads = _head(x1, y, 1, 0, size) + _head(x2, y, -1, 0, size)
     return (
         ends
-        + line(x1, y, x2, y, **look)
+        + line(x1, y, x2, y, class_="measure")
         + heads
-        + text((x1 + x2) / 2, y - size / 4, words, size, fill=DIM, halo=size / 4)
+        + text((x1 + x2) / 2, y - size / 4, words, anchor="middle", class_="measured")
     )
 
 
 def upright(x: float, y1: float, y2: float, words: str, size: float, *, foot: float, side: int = 1) -> str:
     """A vertical dimension at x between y1 and y2; words stand beside it, towards `side`."""
-    look = {"stroke": DIM, "stroke_width": size / 16}
-    ends = "".join(line(foot, y, x + side * size / 3, y, **look) for y in (y1, y2))
+    ends = "".join(line(foot, y, x + side * size / 3, y, class_="measure") for y in (y1, y2))
     if abs(y2 - y1) > size:
         heads = _head(x, min(y1, y2), 0, 1, size) + _head(x, max(y1, y2), 0, -1, size)
-        shaft = line(x, y1, x, y2, **look)
+        shaft = line(x, y1, x, y2, class_="measure")
     else:
         low, high = min(y1, y2), max(y1, y2)
         heads = _head(x, low, 0, -1, size) + _head(x, high, 0, 1, size)
-        shaft = line(x, low - size * 0.8, x, high + size * 0.8, **look)
+        shaft = line(x, low - size * 0.8, x, high + size * 0.8, class_="measure")
     anchor = "start" if side > 0 else "end"
-    label = text(x + side * size / 4, (y1 + y2) / 2 + size / 3, words, size, anchor, fill=DIM, halo=size / 4)
+    label = text(x + side * size / 4, (y1 + y2) / 2 + size / 3, words, anchor=anchor, class_="measured")
     return ends + shaft + heads + label
 
 
@@ -77,7 +74,7 @@ def _head(x: float, y: float, dx: float, dy: float, size: float) -> str:
     long, wide = size * 0.55, size * 0.16
     return path(
         "M", x, y, "L", x + dx * long + dy * wide, y + dy * long + dx * wide,
-        "L", x + dx * long - dy * wide, y + dy * long - dx * wide, "Z", fill=DIM,
+        "L", x + dx * long - dy * wide, y + dy * long - dx * wide, "Z", class_="head",
     )  # fmt: skip
 
 
@@ -106,10 +103,10 @@ class Labels:
         self.drawn.append(
             el(
                 "g",
-                line(x, y, *near, stroke=SOFT, stroke_width=size / 16),
-                el("circle", cx=float(x), cy=float(y), r=size / 9, fill=SOFT),
-                text(middle, box[1] + size, words, size, fill=INK, halo=size / 4),
-                text(middle, box[1] + 2.1 * size, number, size, fill=DIM, font_weight="600", halo=size / 4),
+                line(x, y, *near, class_="lead"),
+                circle(x, y, size / 9, class_="dot"),
+                text(middle, box[1] + size, words, anchor="middle"),
+                text(middle, box[1] + 2.1 * size, number, anchor="middle", class_="measured value"),
             )
         )
 
@@ -126,4 +123,4 @@ class Labels:
         return min(lefts), min(tops), max(rights), max(bottoms)
 
 
-__all__ = ["DIM", "PAPER", "Labels", "across", "outline_path", "polygon_path", "upright"]
+__all__ = ["Labels", "across", "outline_path", "polygon_path", "upright"]

@@ -2,7 +2,7 @@
 
 from math import cos, radians, sin
 
-from parts.fit.drawings.svg import INK, drawing, el
+from parts.fit.drawings.svg import drawing, el
 from parts.holder.drawings.marks import outline_path
 from parts.holder.findings.design import Design
 from parts.holder.mesh import level
@@ -25,8 +25,7 @@ def picture_svg(design: Design) -> str:
         if not traced:
             continue
         last = i == _LAYERS or z >= p.height - p.top / _LAYERS
-        look = {"fill": "#d9d2e6" if last else "#a99fbd", "stroke": INK if last or not i else "#a99fbd"}
-        body = outline_path(traced, stroke_width=reach / 200, **look)
+        body = outline_path(traced, class_="made" if last else "made-side")
         layers.append(el("g", body, transform=f"matrix(-1 0 0 {squash:.4f} 0 {-z * lift:.4f})"))
     edge = reach * 1.05
     return drawing(

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from parts.fit.drawings.svg import BRASS, HAIR, INK, PRINT, circle, drawing, line, scale_bar
+from parts.fit.drawings.svg import circle, drawing, line, scale_bar
 from parts.holder.body import nubs
 from parts.holder.drawings.marks import Labels, across, outline_path
 from parts.holder.findings.design import Design
@@ -44,6 +44,7 @@ def plan_svg(design: Design, around: Surroundings | None = None, scale: float | 
         description=f"12 o'clock up. Outside {p.outside_diameter:.2f} mm, inside {p.inside_diameter:.2f} mm. "
         "Dashed lines are on the back or inside the wall.",
         scale=scale,
+        letters=size,
         name="plan",
     )
 
@@ -61,25 +62,20 @@ def plan_levels(design: Design) -> list[tuple[str, list[Outline]]]:
 
 def _pieces(design: Design, around: Surroundings | None, outer: float) -> Iterator[str]:
     p, circles = design.parameters, circles_of(design.parameters)
-    thin = outer / 260
     traced = {name: [trace(ring, circles) for ring in rings] for name, rings in plan_levels(design)}
     if around is not None and around.bore.known and around.bore.value / 2 <= 1.05 * outer:
-        yield circle(0, 0, around.bore.value / 2, fill="none", stroke=HAIR, stroke_width=thin, class_="bore")
-    yield outline_path(traced.pop("dial side"), fill=PRINT, stroke=INK, stroke_width=2.2 * thin, class_="dial-side")
+        yield circle(0, 0, around.bore.value / 2, class_="bore")
+    yield outline_path(traced.pop("dial side"), class_="made dial-side")
     for name, outlines in traced.items():
-        look = {"stroke_dasharray": f"{5 * thin:.3f} {3 * thin:.3f}", "class_": name.replace(" ", "-")}
-        yield outline_path(outlines, fill="none", stroke=INK, stroke_width=1.2 * thin, **look)
+        yield outline_path(outlines, class_=name.replace(" ", "-"))
     for foot_angle, radius, diameter in around.feet if around is not None else ():
         x, y = direction(foot_angle)
-        look = {"fill": BRASS, "stroke": INK, "class_": "foot"}
-        yield circle(x * radius, y * radius, diameter / 2, stroke_width=thin, **look)
+        yield circle(x * radius, y * radius, diameter / 2, class_="foot")
     for pin in nubs(p) if isinstance(p, Ring) else ():
         x, y = (pin.radius * part for part in direction(pin.angle))
-        look = {"stroke": INK, "stroke_dasharray": f"{4 * thin:.3f} {3 * thin:.3f}", "class_": "nub"}
-        yield circle(x, y, pin.diameter / 2, fill="none", stroke_width=1.2 * thin, **look)
+        yield circle(x, y, pin.diameter / 2, class_="nub")
     for end in ((outer * 1.06, 0.0), (0.0, outer * 1.06)):
-        dashes = f"{14 * thin:.3f} {4 * thin:.3f} {4 * thin:.3f} {4 * thin:.3f}"
-        yield line(-end[0], -end[1], *end, stroke=HAIR, stroke_width=thin, stroke_dasharray=dashes)
+        yield line(-end[0], -end[1], *end, class_="centre-line")
 
 
 def _diameters(p: Piece) -> list[tuple[str, float]]:

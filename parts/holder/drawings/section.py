@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from parts.fit.drawings.svg import BRASS, HAIR, INK, PRINT, SILVER, STEEL, drawing, line, rect, scale_bar
+from parts.fit.drawings.svg import drawing, line, rect, scale_bar
 from parts.holder.drawings.marks import across, polygon_path
 from parts.holder.findings.design import Design
 from parts.holder.mesh import Outline, along
@@ -39,10 +39,7 @@ def section_svg(design: Design, around: Surroundings | None = None, scale: float
     walls = "".join(
         polygon_path(
             [ring * (side, 1) + (0, base) for ring in rings],
-            fill=PRINT,
-            stroke=INK,
-            stroke_width=size / 10,
-            class_="wall",
+            class_="made wall",
         )
         for side, rings in halves(design)
     )
@@ -66,6 +63,7 @@ def section_svg(design: Design, around: Surroundings | None = None, scale: float
         description="Dial side up. At the right the wall through the stem channel; thin outlines are dial, movement "
         "and case back.",
         scale=scale,
+        letters=size,
         name="holder-section",
     )
 
@@ -81,22 +79,21 @@ def _base(p: Piece, around: Surroundings | None) -> float:
 
 def _ghosts(p: Piece, around: Surroundings, outer: float) -> Iterator[tuple[str, tuple[float, ...]]]:
     """Outlines of what is round it, with the heights that they span; depths count from the dial rest."""
-    thin = {"stroke": HAIR, "stroke_width": outer / 320}
     rear = not isinstance(p, Ring) and around.placement == "rear"
     lift = p.height if rear else 0.0
     if around.fit_diameter.known and around.back_height.known:
         half, back = around.fit_diameter.value / 2, around.back_height.value
-        yield rect(-half, 0, half, back, fill="#eef0ea", class_="movement", **thin), (0, back)
+        yield rect(-half, 0, half, back, class_="movement"), (0, back)
     if around.dial_diameter.known and around.dial_thickness.known:
         half, above = around.dial_diameter.value / 2, -lift - around.dial_thickness.value
-        yield rect(-half, above, half, -lift, fill=SILVER, class_="dial", **thin), (above, -lift)
+        yield rect(-half, above, half, -lift, class_="dial"), (above, -lift)
     if around.back_room.known:
         room = around.back_room.value
         wide = outer * 1.08
-        yield rect(-wide, room, wide, room + 0.5, fill=STEEL, class_="case-back", **thin), (room, room + 0.5)
+        yield rect(-wide, room, wide, room + 0.5, class_="case"), (room, room + 0.5)
         for side in (-1, 1) if around.bore.known else ():
-            yield rect(side * around.bore.value / 2, 0, side * wide, room, fill=STEEL, class_="case", **thin), (0, room)
+            yield rect(side * around.bore.value / 2, 0, side * wide, room, class_="case"), (0, room)
     if around.stem_axis.known and around.stem_thread.known:
         half, axis = around.stem_thread.value / 2, around.stem_axis.value
-        yield rect(outer * 0.7, axis - half, outer * 1.1, axis + half, fill=BRASS, class_="stem", **thin), (axis,)
-        yield line(outer * 0.6, axis, outer * 1.12, axis, stroke="#a0221a", stroke_width=outer / 320), (axis,)
+        yield rect(outer * 0.7, axis - half, outer * 1.1, axis + half, class_="stem"), (axis,)
+        yield line(outer * 0.6, axis, outer * 1.12, axis, class_="axis-movement"), (axis,)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from parts.fit.drawings.svg import INK, PRINT, SOFT, drawing, path, scale_bar, text
+from parts.fit.drawings.svg import drawing, path, scale_bar, text
 from parts.holder.body import nubs
 from parts.holder.drawings.marks import across, polygon_path, upright
 from parts.holder.drawings.section import cut_angles, halves
@@ -21,7 +21,7 @@ def walls_svg(design: Design, scale: float | None = None) -> str:
     wall = max((ring[:, 0].max() for _, rings in cut for ring in rings), default=p.outside_diameter / 2) - inner
     size = max(2 * wall + 2.6 * p.top, 7.0) / _EMS * 1.6
     gap = 7.5 * size
-    walls = "".join(_wall(design, side, rings, inner - gap / 2, size) for side, rings in cut)
+    walls = "".join(_wall(design, side, rings, inner - gap / 2) for side, rings in cut)
     outer = gap / 2 + wall
     dims = "".join(_heights(p, outer, gap / 2, p.outside_diameter / 2 - inner + gap / 2, size))
     thick = p.outside_diameter / 2 - p.inside_diameter / 2
@@ -30,7 +30,9 @@ def walls_svg(design: Design, scale: float | None = None) -> str:
     dims += across(start, start + thick, low, f"{thick:.2f}", size, foot=p.height)
     right, left = cut_angles(p)
     words = [(1, f"cut at {right % 360:g}°"), (-1, f"cut at {left % 360:g}°")]
-    labels = "".join(text(side * (gap / 2 + wall / 2), -1.1 * size, said, size, fill=SOFT) for side, said in words)
+    labels = "".join(
+        text(side * (gap / 2 + wall / 2), -1.1 * size, said, anchor="middle", class_="words") for side, said in words
+    )
     edge, bottom = outer + 11.5 * size, low + 2.4 * size
     return drawing(
         -edge,
@@ -45,20 +47,20 @@ def walls_svg(design: Design, scale: float | None = None) -> str:
         title="Wall sections, close up",
         description="Dial side up. What is between the walls is left out.",
         scale=scale,
+        letters=size,
         name="walls",
     )
 
 
-def _wall(design: Design, side: int, rings: list[Outline], shift: float, size: float) -> str:
+def _wall(design: Design, side: int, rings: list[Outline], shift: float) -> str:
     p = design.parameters
-    look = {"stroke": INK, "stroke_width": size / 14}
     behind = ""
     for pin in list(nubs(p, root=0.0))[:1] if isinstance(p, Ring) else ():
         near, far = side * (pin.radius - pin.diameter / 2 - shift), side * (pin.radius + pin.diameter / 2 - shift)
         corners = [[(near, p.height), (far, p.height), (far, p.top), (near, p.top)]]
-        behind = polygon_path(corners, fill="none", stroke_dasharray=f"{size / 3:.3f} {size / 5:.3f}", **look)
+        behind = polygon_path(corners, class_="nub")
     placed = [(ring - (shift, 0)) * (side, 1) for ring in rings]
-    return behind + polygon_path(placed, fill=PRINT, class_="wall", **look)
+    return behind + polygon_path(placed, class_="made wall")
 
 
 def _heights(p: Piece, outer: float, inner: float, face: float, size: float) -> Iterator[str]:
@@ -70,7 +72,9 @@ def _heights(p: Piece, outer: float, inner: float, face: float, size: float) -> 
     if p.notch_width:
         high = p.height - p.notch_height
         yield upright(-outer - 1.5 * size, high, p.height, "", size, foot=-face, side=-1)
-        yield text(-outer - 1.9 * size, high - 0.2 * size, f"notch {p.notch_height:.2f}", size, "end", fill="#0b5566")
+        yield text(
+            -outer - 1.9 * size, high - 0.2 * size, f"notch {p.notch_height:.2f}", anchor="end", class_="measured"
+        )
     half = p.channel_width / 2
     ends = {"dial": (0.0, p.channel_axis + half), "back": (p.channel_axis - half, p.height)}
     low, high = ends.get(p.channel_open, (p.channel_axis - half, p.channel_axis + half))
@@ -89,5 +93,5 @@ def _break(high: float, size: float) -> str:
         for i in range(4):
             y = -0.4 * size + (high + 0.8 * size) * (i + 1) / 4
             steps += ["Q", x + (size / 3 if i % 2 else -size / 3), y - (high + 0.8 * size) / 8, x, y]
-        waves += path(*steps, fill="none", stroke=SOFT, stroke_width=size / 20)
+        waves += path(*steps, class_="lead")
     return waves

@@ -19,7 +19,7 @@ def test_a_visitor_on_this_machine_is_signed_in(client, demo, address):
     assert response.status_code == 200
     assert response.context["user"].username == "demo"
     assert not response.context["user"].has_usable_password()
-    assert "Demo workshop" in response.text
+    assert "Demo<span> workshop</span>" in response.text
     assert "Sign out" not in response.text
 
 

@@ -1,6 +1,7 @@
 """The drawings' labels: none runs through another, and each says which way its number counts."""
 
 import re
+from itertools import pairwise
 from xml.etree import ElementTree
 
 import pytest
@@ -9,6 +10,7 @@ from parts.fit import check_sheet
 from parts.fit.drawings import bar_svg, dial_svg, section_svg, stack_svg, window_svg
 from tests.fit.sheets import sheet
 
+SVG = "{http://www.w3.org/2000/svg}"
 SPACED = {"case.stem_axis_depth": 2.5, "case.back_depth": 5.0}
 SMALL = {
     "case.crown_seat_radius": 13.0,
@@ -21,19 +23,28 @@ SMALL = {
 
 
 def callouts(svg):
-    """The labels as (leader (x1, y1, x2, y2), words, number, their box (left, top, right, bottom))."""
+    """The labels as (leader's points, words, number, their box (left, top, right, bottom))."""
+    root = ElementTree.fromstring(svg)
+    size = float(root.get("font-size"))
     found = []
-    for group in ElementTree.fromstring(svg).iter("{http://www.w3.org/2000/svg}g"):
-        if group.get("class") != "callout":
+    for group in root.iter(f"{SVG}g"):
+        if group.get("class", "").split()[:1] != ["callout"]:
             continue
-        first = group.find("{http://www.w3.org/2000/svg}line")
-        texts = [t for t in group.iter("{http://www.w3.org/2000/svg}text") if t.get("aria-hidden") is None]
-        size, x = float(texts[0].get("font-size")), float(texts[0].get("x"))
-        half = 0.24 * size * max(len(text.text) for text in texts)
-        top = float(texts[0].get("y")) - 0.8 * size
-        leader = tuple(float(first.get(end)) for end in ("x1", "y1", "x2", "y2"))
-        found.append((leader, texts[0].text, texts[1].text, (x - half, top, x + half, top + 2.2 * size)))
+        words, number = group.iter(f"{SVG}text")
+        left, top = float(words.get("x")), float(words.get("y")) - 0.8 * size
+        right = max(left + 0.48 * size * len(words.text), float(number.get("x")) + 0.53 * size * len(number.text))
+        found.append((leader_of(group), words.text, number.text, (left, top, right, top + 2.2 * size)))
     return found
+
+
+def leader_of(group):
+    straight, bent = group.find(f"{SVG}line"), group.find(f"{SVG}polyline")
+    if bent is not None:
+        return [tuple(map(float, point.split(","))) for point in bent.get("points").split()]
+    return [
+        (float(straight.get("x1")), float(straight.get("y1"))),
+        (float(straight.get("x2")), float(straight.get("y2"))),
+    ]
 
 
 def words_of(svg):
@@ -41,10 +52,26 @@ def words_of(svg):
 
 
 def crosses(leader, box):
-    """Whether a leader line passes through a box, by a hundred points along it."""
-    (x1, y1, x2, y2), (left, top, right, bottom) = leader, box
-    points = ((x1 + (x2 - x1) * i / 100, y1 + (y2 - y1) * i / 100) for i in range(101))
+    """Whether a leader line passes through a box, by a hundred points along each piece."""
+    left, top, right, bottom = box
+    points = (
+        (x1 + (x2 - x1) * i / 100, y1 + (y2 - y1) * i / 100)
+        for (x1, y1), (x2, y2) in pairwise(leader)
+        for i in range(101)
+    )
     return any(left < x < right and top < y < bottom for x, y in points)
+
+
+def meet(one, other):
+    """Whether two leader lines cross."""
+    return any(_cut(*a, *b) for a in pairwise(one) for b in pairwise(other))
+
+
+def _cut(a, b, c, d):
+    def turn(p, q, r):
+        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+
+    return turn(a, b, c) * turn(a, b, d) < -1e-9 and turn(c, d, a) * turn(c, d, b) < -1e-9
 
 
 @pytest.mark.parametrize("draw", [section_svg, stack_svg])
@@ -56,6 +83,7 @@ def test_no_leader_line_and_no_label_runs_through_another_label(draw, changes):
         for j, (leader, other, _, near) in enumerate(labels):
             if i != j:
                 assert not crosses(leader, box), f"the line of {other} runs through {words}"
+                assert not meet(leader, labels[i][0]), f"the lines of {other} and {words} cross"
                 apart = near[0] >= box[2] or near[2] <= box[0] or near[1] >= box[3] or near[3] <= box[1]
                 assert apart, f"{other} covers {words}"
 
@@ -64,7 +92,8 @@ def test_labels_are_as_large_on_a_small_watch():
     shares = []
     for changes in ({}, SMALL):
         svg = section_svg(check_sheet(sheet(changes)))
-        shares.append(float(re.search(r'font-size="([0-9.]+)"', svg)[1]) / float(svg.split('viewBox="')[1].split()[2]))
+        root = ElementTree.fromstring(svg)
+        shares.append(float(root.get("font-size")) / float(root.get("viewBox").split()[2]))
     assert shares[0] == pytest.approx(shares[1], rel=1e-3)
 
 
@@ -79,7 +108,7 @@ def test_the_stem_says_what_is_to_be_cut_off_or_what_is_too_short():
 
 
 def test_the_stem_axis_is_labelled_by_its_spacer_or_by_how_far_it_is_off():
-    assert words_of(section_svg(check_sheet(sheet(SPACED))))["Spacer for the stem"] == "0.50 mm"
+    assert words_of(section_svg(check_sheet(sheet(SPACED))))["Spacer in front, edge in sight"] == "0.50 mm"
     assert words_of(section_svg(check_sheet(sheet({"case.stem_axis_depth": 1.7}))))["Stem off its axis"] == "0.30 mm"
 
 
@@ -98,7 +127,7 @@ def test_a_touching_gap_keeps_its_sign():
 def test_under_a_crystal_bowed_inwards_the_least_room_is_shown_at_the_centre():
     bowed = {"case.crystal_gap_centre": 2.6, "case.crystal_gap_edge": 3.0, "case.crystal_edge_radius": 12.0}
     [leader] = [line for line, words, *_ in callouts(section_svg(check_sheet(sheet(bowed)))) if "crystal" in words]
-    assert leader[2] == 0
+    assert leader[-1][0] == 0
 
 
 @pytest.mark.parametrize("draw", [section_svg, stack_svg, dial_svg, window_svg])

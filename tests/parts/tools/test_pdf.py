@@ -3,7 +3,7 @@
 import pypdfium2
 import pytest
 
-from parts.tools.pdf import to_pdf
+from parts.tools.papers.pdf import to_pdf
 
 
 def picture(letters):

@@ -8,8 +8,8 @@ BY_ROLES = {
         choose-password first-start health sign-in
     """,
     ("READER", "READER"): """
-        account account-device parts:draft-numbers parts:numbers password sign-out parts:pairing-chance
-        parts:pairing-new-chance
+        account account-device parts:draft-numbers parts:numbers parts:pairing-tried password sign-out
+        parts:pairing-chance parts:pairing-new-chance
     """,
     ("READER", "BENCH"): """
         jobs:bench jobs:clock jobs:customer jobs:customer-put-away jobs:customers jobs:figures jobs:figures-file

@@ -1,0 +1,1 @@
+"""What the program draws and writes for paper and for files."""

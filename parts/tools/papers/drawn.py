@@ -1,0 +1,56 @@
+"""Drawings away from the page: their style sheet goes along, with the light tokens and line widths on paper."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from pathlib import Path
+
+import tinycss2
+from django.conf import settings
+
+_CSS = Path(settings.BASE_DIR) / "static" / "css"
+_PX = 0.18
+"""Width on paper, mm, of a line that is 1 px wide on the screen."""
+_SIZED = re.compile(r'viewBox="\S+ \S+ (\S+) .*?width="(\S+?)mm"')
+_OPENING = re.compile(r'<svg [^>]*class="(?:drawing|bar)\b[^>]*>')
+
+
+def with_styles(markup: str) -> str:
+    """The markup, HTML or a single SVG, with the style sheet inside each of its drawings."""
+    return _OPENING.sub(lambda opening: f"{opening[0]}<style>{_sheet(_px(opening[0]))}</style>", markup)
+
+
+def _px(opening: str) -> float:
+    """One px in the drawing's units: by the scale that it states, 1 where it states none."""
+    sized = _SIZED.search(opening)
+    return round(_PX * float(sized[1]) / float(sized[2]), 5) if sized else 1.0
+
+
+@cache
+def _sheet(px: float) -> str:
+    """The rules of all media as plain text: tokens by their light values, line widths in the drawing's units."""
+    tokens = _tokens()
+    rules = []
+    for rule in tinycss2.parse_stylesheet(
+        (_CSS / "drawings.css").read_text(), skip_comments=True, skip_whitespace=True
+    ):
+        selector = tinycss2.serialize(rule.prelude).strip() if rule.type == "qualified-rule" else ""
+        if not selector.startswith((".drawing", ".bar")):
+            continue
+        body = re.sub(r"var\((--[\w-]+)\)", lambda name: tokens[name[1]], tinycss2.serialize(rule.content))
+        body = re.sub(r"(stroke-width|stroke-dasharray): ([\d. ]+)", lambda one: _scaled(one, px), body)
+        rules.append(f"{selector}{{{' '.join(body.split())}}}")
+    return "".join(rules)
+
+
+def _scaled(declared: re.Match[str], px: float) -> str:
+    return f"{declared[1]}: {' '.join(f'{float(width) * px:.5g}' for width in declared[2].split())}"
+
+
+@cache
+def _tokens() -> dict[str, str]:
+    """The tokens of the light scheme, with those that stand for another one resolved."""
+    light = (_CSS / "base.css").read_text().partition("@media")[0]
+    own = dict(re.findall(r"(--[\w-]+): ([^;]+);", light))
+    return {name: re.sub(r"var\((--[\w-]+)\)", lambda other: own[other[1]], value) for name, value in own.items()}
