@@ -1,0 +1,70 @@
+"""Every page that the demo's own links lead to, each kind once: nothing goes sideways on a telephone, one thing leads."""
+
+import html
+import re
+from urllib.parse import urlsplit
+
+import pytest
+from django.core.management import call_command
+from django.test import Client
+from django.urls import resolve
+
+from tests.browser.conftest import as_user
+from tests.browser.faults import DESK, TELEPHONE, at_widths
+from tests.conftest import signed_in
+from tests.factories import UserFactory
+
+SCROLLERS = """() => [...document.querySelectorAll("main *")]
+    .filter(one => one.checkVisibility() && one.scrollWidth > one.clientWidth + 1)
+    .filter(one => ["auto", "scroll"].includes(getComputedStyle(one).overflowX))
+    .map(one => one.outerHTML.slice(0, 120))"""
+LEADING = """() => [...document.querySelectorAll("main .primary")].filter(one => one.checkVisibility())
+    .map(one => one.innerText)"""
+
+
+@pytest.fixture
+def demo(live_server, settings, instruments, files):
+    """The demo workshop, with its owner."""
+    settings.DIALSIDE_DEMO = True
+    call_command("loaddemo", verbosity=0)
+    settings.DIALSIDE_DEMO = False
+    return UserFactory(username="owner", is_staff=True, is_superuser=True)
+
+
+def pages(client):
+    """One address of each view, part kind and stage that links lead to from the bench, with and without a query."""
+    addresses, todo = {}, ["/", "/nowhere/"]
+    while todo:
+        address = todo.pop(0)
+        where = urlsplit(address)
+        match = resolve(where.path) if where.path != "/nowhere/" else None
+        key = match and (match.view_name, str(match.kwargs.get("kind", "")), bool(where.query))
+        if key in addresses or where.path.startswith("/admin/"):
+            continue
+        response = client.get(address)
+        if response.status_code == 302:
+            todo.insert(0, response.url)
+        if response.status_code in (200, 404) and response["Content-Type"].startswith("text/html"):
+            addresses[key] = address
+            links = re.findall(r'<a [^>]*href="(/[^"#]*|\?[^"#]*)', response.text)
+            todo += [
+                where.path + link if link[0] == "?" else link for link in (link.replace("&amp;", "&") for link in links)
+            ]
+    return list(addresses.values())
+
+
+def test_no_page_goes_sideways_on_a_telephone_and_one_thing_leads(page, live_server, demo):
+    page = as_user(page, live_server, demo)
+    addresses = pages(signed_in(Client(), demo))
+    assert len(addresses) > 80
+    faults = []
+    for address in addresses:
+        page.goto(address)
+        for width in at_widths(page, (DESK, TELEPHONE)):
+            if page.evaluate("document.documentElement.scrollWidth > window.innerWidth"):
+                faults.append(f"{address} goes sideways at {width[0]} px")
+            if len(leading := page.evaluate(LEADING)) > 1:
+                faults.append(f"{address} has more than one primary button: {leading}")
+        page.set_viewport_size({"width": TELEPHONE[0], "height": TELEPHONE[1]})
+        faults += [f"{address} has a scroller: {one}" for one in page.evaluate(SCROLLERS)]
+    assert not faults, "\n".join(faults)
