@@ -14,6 +14,7 @@ from parts.views import (
     measuring,
     notes,
     pairings,
+    pictures,
     quick_check,
     test_prints,
 )
@@ -80,10 +81,26 @@ _GOES_IN = [
     path("<kind:kind>/<int:pk>/pictures/", goes_in.pictures, name="goes-in-pictures"),
 ]
 
+_PICTURES = [
+    path("mats/", pictures.mats, name="mats"),
+    path("mats/<int:pk>/mat.pdf", pictures.mat_paper, name="mat-paper"),
+    path("mats/<int:pk>/bars/", pictures.bars, name="mat-bars"),
+    path("mats/<int:pk>/put-away/", pictures.archive_mat, name="mat-put-away"),
+    path("of/<kind:kind>/<int:part>/", pictures.of_part, name="part-pictures"),
+    path("<int:pk>/", pictures.picture, name="picture"),
+    path("<int:pk>/read/", pictures.read_it, name="picture-read"),
+    path("<int:pk>/flat.jpg", pictures.show, {"flat": True}, name="picture-flat"),
+    path("<int:pk>/whole.jpg", pictures.show, {"flat": False}, name="picture-whole"),
+    path("<int:pk>/pick/", pictures.pick, name="picture-pick"),
+    path("<int:pk>/use/", pictures.use, name="picture-use"),
+    path("<int:pk>/put-away/", pictures.archive, name="picture-put-away"),
+]
+
 urlpatterns = [
     path("pairings/", include(_FIT_CHECK)),
     path("holders/", include(_HOLDERS)),
     path("goes-in/", include(_GOES_IN)),
+    path("pictures/", include(_PICTURES)),
     path("", library.index, name="index"),
     path("examples/", examples.change, name="examples"),
     path("how-to-measure/", measuring.how_to_measure, name="how-to-measure"),

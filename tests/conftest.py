@@ -88,3 +88,11 @@ def signed_in(client, user):
     session["device"] = {"since": now, "used": now, "browser": "Test", "address": "127.0.0.1", "trusted": False}
     session.save()
     return client
+
+
+@pytest.fixture(scope="session")
+def picture():
+    """A rendered picture of a dial on a measuring mat, in grey (see tests/picture/dial.py)."""
+    from tests.picture.dial import taken
+
+    return taken()

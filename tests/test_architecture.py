@@ -98,6 +98,19 @@ def test_the_geometry_imports_only_the_engine_and_geometry_libraries():
     assert not strangers
 
 
+def test_the_picture_room_imports_only_the_engine_and_picture_libraries():
+    assert modules("parts/picture")
+    strangers = {
+        (str(path.relative_to(ROOT)), name)
+        for path in modules("parts/picture")
+        for name in imports(path)
+        if name.split(".")[0] not in sys.stdlib_module_names | {"cv2", "numpy"}
+        and not within(name, "parts.fit")
+        and not within(name, "parts.picture")
+    }
+    assert not strangers
+
+
 @pytest.mark.parametrize(
     ("room", "forbidden"),
     [("parts", "jobs"), ("parts", "workshop.urls"), ("jobs", "workshop.urls")],

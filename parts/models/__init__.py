@@ -9,6 +9,7 @@ from parts.models.instrument import Instrument
 from parts.models.movement import FootHole, Movement
 from parts.models.note import PartNote
 from parts.models.pairing import Pairing
+from parts.models.picture import MatPrint, PartPicture
 from parts.models.rule import ShopRule
 from parts.models.stem import Crown, Stem
 
@@ -26,9 +27,11 @@ __all__ = [
     "HolderDesign",
     "HolderPhoto",
     "Instrument",
+    "MatPrint",
     "Movement",
     "Pairing",
     "PartNote",
+    "PartPicture",
     "PrintedPiece",
     "ShopRule",
     "Stem",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 from zlib import crc32
@@ -109,7 +109,7 @@ def report_context(
             "changed": changes_since(saved_report, report),
             "missing": missing(report),
         }
-        | drawings(report, kept=kept_hands(pairing), pressed=press, has=has)
+        | drawings(report, staying=kept_hands(pairing), pressed=press, has=has)
     )
 
 
@@ -181,20 +181,25 @@ def _mark(markup):
     return f"{crc32(markup.encode()):x}"
 
 
-def drawings(report, *, kept=(), pressed=None, has=()):
+def drawings(
+    report: Report,
+    *,
+    staying: Collection[str] = (),
+    pressed: Callable[[str], Callable[[str], str]] | None = None,
+    has: Collection[str] = (),
+) -> dict[str, Drawn]:
     """The drawings; their words are escaped where they are made.
 
-    `kept` names the hands that stay with the watch, `pressed` gives for a place on the page where a number leads, `has`
-    are the marks of what the page shows already.
+    `staying` names the hands that stay with the watch, `pressed` gives for a place on the page where a number leads,
+    `has` are the marks of what the page shows already.
     """
-    own = {"kept": kept}
-    of_section, beside = (own | {"press": pressed("section")}, {"press": pressed("drawings")}) if pressed else (own, {})
+    of_section, beside = (pressed("section"), pressed("drawings")) if pressed else (None, None)
     drawn = {
-        "section": section_svg(report, **of_section),
-        "section_half": section_half_svg(report, beside_whole=True, **of_section),
-        "stack": stack_svg(report, **own, **beside),
-        "dial": dial_svg(report, **own),
-        "window": window_svg(report, **beside),
+        "section": section_svg(report, staying=staying, press=of_section),
+        "section_half": section_half_svg(report, staying=staying, press=of_section, beside_whole=True),
+        "stack": stack_svg(report, staying=staying, press=beside),
+        "dial": dial_svg(report, staying=staying),
+        "window": window_svg(report, press=beside),
     }
     return {name: Drawn(mark_safe(markup), has) for name, markup in drawn.items()}
 

@@ -62,7 +62,7 @@ class Trying:
     @property
     def paths(self) -> str:
         """The numbers that it has fields for."""
-        return " ".join(one.row.path for one in self.fields)
+        return " ".join(each.row.path for each in self.fields)
 
     @property
     def at(self) -> str:
@@ -82,7 +82,7 @@ def trying(asked: Mapping[str, str], *, answered: Answer, pairing: Pairing) -> T
     paths = _moving(check) if check else [(key, 0.0)] if _is_number(key) else []
     paths += [(path, 0.0) for path in answered.faults if path not in dict(paths)]
     fields = [Field(row, share) for path, share in paths if (row := _row(path, answered, pairing))]
-    shown = {one.row.path for one in fields}
+    shown = {each.row.path for each in fields}
     rest = [(PREFIX + path, text) for path, text in pairing.what_if.items() if path not in shown]
     if not fields:
         return Trying(rest=rest)
@@ -143,10 +143,10 @@ def _then(asked: Check | None, answered: Answer, pairing: Pairing) -> list[Then]
     changed = []
     for check in answered.report.checks:
         old = was.get(check.key)
-        told = _number(old) if old else "did not apply"
-        if old is None or told != _number(check) or old.verdict is not check.verdict:
+        earlier = _number(old) if old else "did not apply"
+        if old is None or earlier != _number(check) or old.verdict is not check.verdict:
             rank = (check is not asked, old is not None and old.verdict is check.verdict)
-            changed.append((rank, Then(check.title, told, _number(check), check.verdict)))
+            changed.append((rank, Then(check.title, earlier, _number(check), check.verdict)))
     return [then for _, then in sorted(changed, key=lambda item: item[0])][:_MOST]
 
 

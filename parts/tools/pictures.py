@@ -2,6 +2,7 @@
 
 import io
 import warnings
+from contextlib import contextmanager
 
 from PIL import Image, ImageOps
 from pillow_heif import register_heif_opener
@@ -24,8 +25,9 @@ class PhotoError(ValueError):
     """A file that is no photo we take; says which, the limit and what to do."""
 
 
-def read_photo(file):
-    """The picture in an uploaded file, upright, in plain colours, no larger than it is kept. Raises PhotoError."""
+@contextmanager
+def opened_photo(file):
+    """The picture in an uploaded file, its content not decoded yet. Raises PhotoError for what is none that we take."""
     if file.size > MOST_BYTES:
         raise PhotoError(
             f"{file.name} is {file.size / 1e6:.0f} MB; the limit is {MOST_BYTES / 1e6:.0f} MB. Choose a smaller one."
@@ -37,16 +39,22 @@ def read_photo(file):
             width, height = picture.size
             if width * height > MOST_PIXELS:
                 raise PhotoError(_too_large(f"{file.name} has {width} × {height} pixels"))
-            picture.draft("RGB", (2 * LARGE, 2 * LARGE))
-            upright = ImageOps.exif_transpose(picture).convert("RGB")
-            upright.thumbnail((LARGE, LARGE), Image.Resampling.LANCZOS)
-            return upright
+            yield picture
     except PhotoError:
         raise
     except (Image.DecompressionBombWarning, Image.DecompressionBombError) as error:
         raise PhotoError(_too_large(f"{file.name} has far more pixels than a photo")) from error
     except Exception as error:
         raise PhotoError(f"{file.name} is not a JPEG, PNG, WebP or HEIC photo. Choose another.") from error
+
+
+def read_photo(file):
+    """The picture in an uploaded file, upright, in plain colours, no larger than it is kept. Raises PhotoError."""
+    with opened_photo(file) as picture:
+        picture.draft("RGB", (2 * LARGE, 2 * LARGE))
+        upright = ImageOps.exif_transpose(picture).convert("RGB")
+        upright.thumbnail((LARGE, LARGE), Image.Resampling.LANCZOS)
+        return upright
 
 
 def _too_large(fault):

@@ -18,6 +18,7 @@ from parts.library.kinds import KINDS
 from parts.library.measured import measure
 from parts.library.picker import hits
 from parts.library.showing import groups_of, line_at, list_cells, list_headings, measured_count
+from parts.pictured.forms import SUBJECTS_OF
 from parts.sheets import doubts_of
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import STAMP, for_saving, one_transaction
@@ -101,6 +102,7 @@ def _detail(request, kind, record, **measuring):
         "groups": groups_of(kind=kind, record=record, sees_money=request.sees_money),
         "measured": measured_count(kind=kind, record=record),
         "used": part_records.used_in(record),
+        "is_pictured": kind.part in SUBJECTS_OF,
         "doubts": doubts_of(record),
         "notes": notes.notes_for([record]),
         "has_notes": kind.slug in notes.HOLDERS,

@@ -276,7 +276,7 @@ def test_no_bar_for_what_has_no_value():
 
 def test_a_kept_seconds_hand_is_told_from_those_that_go_in():
     for draw, shape in ((section_svg, "rect"), (dial_svg, "polygon")):
-        root = drawn(draw, kept=("seconds",))
+        root = drawn(draw, staying=("seconds",))
         looks = {
             look.split()[1]: look.split()[2:] for n in root.iter(SVG + shape) if "hand " in (look := n.get("class"))
         }

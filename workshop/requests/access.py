@@ -42,7 +42,8 @@ _TABLE = {
     WORK: """
         jobs:bench jobs:search jobs:jobs jobs:customers jobs:customer jobs:logged jobs:job jobs:saved-report
         jobs:history jobs:photo jobs:thumbnail jobs:rules jobs:orders jobs:papers jobs:saved-paper jobs:clock jobs:runs
-        jobs:run jobs:stage jobs:tick jobs:stage-close jobs:stage-skip jobs:stage-open jobs:measurements jobs:remarks
+        jobs:run jobs:stage jobs:tick jobs:tick-all
+        jobs:stage-close jobs:stage-skip jobs:stage-open jobs:measurements jobs:remarks
         jobs:time jobs:time-leave-out jobs:run-put-away jobs:tap jobs:type-in jobs:reading-take-back
         jobs:customer-put-away jobs:take-back jobs:state jobs:measured-now
         jobs:option-add jobs:option-new jobs:option jobs:photo-add
@@ -54,7 +55,9 @@ _TABLE = {
         parts:pairings parts:pairing parts:pairing-compare parts:pairing-put-away parts:pairing-sheet
         parts:pairing-paper parts:holders parts:holder parts:holder-prints parts:holder-print-put-away
         parts:goes-in-movements parts:goes-in parts:goes-in-pictures parts:goes-in-plan
-        parts:goes-in-table
+        parts:goes-in-table parts:mats parts:mat-paper parts:mat-bars parts:mat-put-away parts:part-pictures
+        parts:picture parts:picture-read parts:picture-flat parts:picture-whole
+        parts:picture-pick parts:picture-use parts:picture-put-away
         parts:holder-mesh parts:holder-result parts:holder-put-away parts:holder-photo-add parts:holder-photo
         parts:holder-photo-small parts:holder-photo-put-away parts:holder-file
     """,

@@ -112,11 +112,11 @@ def _placed(
     return None
 
 
-def _clash(one: Upright, other: Upright) -> bool:
+def _clash(upright: Upright, other: Upright) -> bool:
     """Whether two labels of a row overlap, or the leader of the farther one runs through the nearer one."""
-    if one.row == other.row:
-        return one.left < other.right and other.left < one.right
-    near, far = (one, other) if one.row < other.row else (other, one)
+    if upright.row == other.row:
+        return upright.left < other.right and other.left < upright.right
+    near, far = (upright, other) if upright.row < other.row else (other, upright)
     return near.left <= far.x <= near.right
 
 

@@ -26,10 +26,10 @@ def place(angle: float, radius: float) -> tuple[float, float]:
     return x, -y
 
 
-def dial_svg(report: Report, scale: float | None = None, *, kept: Collection[str] = ()) -> str:
+def dial_svg(report: Report, scale: float | None = None, *, staying: Collection[str] = ()) -> str:
     """Opening, window with its numerals, feet and holes, date disc, stem, reach of the hands; empty with none of it.
 
-    `kept` names the hands that stay with the watch.
+    `staying` names the hands that stay with the watch.
     """
     p = report.pairing
     dial = p.dial.diameter.value or p.case.dial_opening_diameter.value or 30.0
@@ -37,7 +37,7 @@ def dial_svg(report: Report, scale: float | None = None, *, kept: Collection[str
     out = p.case.crown_seat_radius.value or edge
     side = max(edge, out + 3.2)
     size = 2 * side / _EMS
-    pieces = "".join([*_case(p), *_dial(p), *_behind(p), *_window(p), *_hands(p, kept), *_feet(report, size)])
+    pieces = "".join([*_case(p), *_dial(p), *_behind(p), *_window(p), *_hands(p, staying), *_feet(report, size)])
     if not pieces:
         return ""
     crown = abs(cos(radians(p.case.stem_angle.value or 90.0))) * (out + 2.6) + 1.9
@@ -156,7 +156,7 @@ def _beside(angle: float, radius: float, words: str, size: float, *, outwards: b
     return text(x, y + 0.35 * size, words, anchor="start" if (x >= 0) is outwards else "end", class_="words")
 
 
-def _hands(p: Pairing, kept: Collection[str]) -> Iterator[str]:
+def _hands(p: Pairing, staying: Collection[str]) -> Iterator[str]:
     for name, hand in fitted(p.hands):
         if not hand.length.known:
             continue
@@ -164,7 +164,7 @@ def _hands(p: Pairing, kept: Collection[str]) -> Iterator[str]:
         tail = hand.tail.value if hand.tail.known else 0.0
         dx, dy = half * cos(radians(angle)), half * sin(radians(angle))
         corners = (place(angle, hand.length.value), (dx, dy), place(angle, -tail), (-dx, -dy))
-        yield polygon(*corners, class_=f"hand hand-{name}{' kept' if name in kept else ''}")
+        yield polygon(*corners, class_=f"hand hand-{name}{' kept' if name in staying else ''}")
         yield from _ring(hand.length.value, f"reach reach-{name}")
     yield from _ring(_half(p.dial.centre_hole_diameter), "centre-hole")
     yield from _ring(_half(p.movement.posts.hour.diameter), "hour-post")

@@ -23,13 +23,13 @@ _CLOSE_EMS = 28.0
 
 
 def section_svg(
-    report: Report, scale: float | None = None, *, press: Press | None = None, kept: Collection[str] = ()
+    report: Report, scale: float | None = None, *, press: Press | None = None, staying: Collection[str] = ()
 ) -> str:
     """The whole section with the tight spots marked and dimensioned; empty where nothing of it is measured.
 
-    `kept` names the hands that stay with the watch.
+    `staying` names the hands that stay with the watch.
     """
-    s = Section(report, kept)
+    s = Section(report, staying)
     pieces = "".join(pieces_of(s))
     # Where the half borrows them, style sheets see them without what they stand in here: so the class on themselves.
     cut = el("g", pieces, id=_key(pieces), class_="drawing") if pieces else ""
@@ -37,13 +37,13 @@ def section_svg(
 
 
 def section_half_svg(
-    report: Report, *, press: Press | None = None, kept: Collection[str] = (), beside_whole: bool = False
+    report: Report, *, press: Press | None = None, staying: Collection[str] = (), beside_whole: bool = False
 ) -> str:
     """The half with the crown, from just beyond the axis, in letters that a telephone shows large enough.
 
     `beside_whole` borrows the shapes of the whole section, which has to stand on the same page.
     """
-    s = Section(report, kept)
+    s = Section(report, staying)
     pieces = "".join(pieces_of(s))
     cut = pieces and (el("use", href=f"#{_key(pieces)}") if beside_whole else pieces)
     return _framed(s, -2.2, s.r_edge + 3.6, _HALF_EMS, cut, press)
@@ -99,10 +99,10 @@ def _names(s: Section, left: float, size: float) -> Iterator[str]:
 
 
 def stack_svg(
-    report: Report, scale: float | None = None, *, press: Press | None = None, kept: Collection[str] = ()
+    report: Report, scale: float | None = None, *, press: Press | None = None, staying: Collection[str] = ()
 ) -> str:
     """The same section seen close: posts, hubs and hands, their heights and gaps; empty without a post."""
-    s = Section(report, kept)
+    s = Section(report, staying)
     if not any(s.depth_above_rest(getattr(s.p.movement.posts, name).height) is not None for name in HANDS):
         return ""
     reach = 2.6

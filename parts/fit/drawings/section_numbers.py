@@ -17,13 +17,13 @@ _SEAT_BEYOND = 0.6
 class Section:
     """The numbers of the section, None where not measured; `d_` are depths, `r_` radii.
 
-    A dial in its own case needs no seat and no diameter: both are `indicated` then. `kept` names the hands that stay
+    A dial in its own case needs no seat and no diameter: both are `indicated` then. `staying` names the hands that stay
     with the watch.
     """
 
-    def __init__(self, report: Report, kept: Collection[str] = ()) -> None:
+    def __init__(self, report: Report, staying: Collection[str] = ()) -> None:
         p = self.p = report.pairing
-        self.report, self.kept = report, kept
+        self.report, self.staying = report, staying
         case, dial, movement = p.case, p.dial, p.movement
         self.r_bore, self.r_seat = _half(case.bore_diameter), _half(case.dial_seat_diameter)
         self.r_opening, self.r_dial = _half(case.dial_opening_diameter), _half(dial.diameter)

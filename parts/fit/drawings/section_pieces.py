@@ -170,10 +170,10 @@ def _hands(s: Section) -> Iterator[str]:
         seat = s.p.seating.seats[name]
         top, hub = s.depth_above_rest(seat.top), s.depth_above_rest(seat.hub_bottom)
         blade = s.depth_above_rest(seat.blade_bottom)
-        kept = " kept" if name in s.kept else ""
+        staying = " kept" if name in s.staying else ""
         if known(top, blade) and hand.length.known:
             tail = hand.tail.value if hand.tail.known else 0.0
-            yield rect(-tail, top, hand.length.value, blade, class_=f"hand hand-{name}{kept}")
+            yield rect(-tail, top, hand.length.value, blade, class_=f"hand hand-{name}{staying}")
         if known(top, hub) and hand.hub_diameter.known:
             half = hand.hub_diameter.value / 2
-            yield rect(-half, top, half, hub, class_=f"hand hub-{name}{kept}")
+            yield rect(-half, top, half, hub, class_=f"hand hub-{name}{staying}")

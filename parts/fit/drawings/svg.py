@@ -27,8 +27,8 @@ def el(name: str, *inside: str, **attributes: object) -> str:
 def number(value: object) -> str:
     """A length to the micrometre, without idle noughts; anything else as escaped text."""
     if isinstance(value, float):
-        told = f"{round(value, 3) + 0.0:g}" if abs(value) < 1000 else f"{value:.1f}"
-        return told.replace("0.", ".", 1) if told.startswith(("0.", "-0.")) else told
+        digits = f"{round(value, 3) + 0.0:g}" if abs(value) < 1000 else f"{value:.1f}"
+        return digits.replace("0.", ".", 1) if digits.startswith(("0.", "-0.")) else digits
     return escape(str(value), quote=True)
 
 

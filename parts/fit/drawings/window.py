@@ -69,12 +69,12 @@ def _labels(report: Report) -> list[Callout]:
     """The numbers that stand beside the window: four at most, the worst of them."""
     checks = {check.key: check for check in report.checks if check.key in _LABELS and check.value.known}
     worst = sorted(checks.values(), key=lambda check: -check.rank)[:4]
-    told = [check for check in checks.values() if check in worst]
+    named = [check for check in checks.values() if check in worst]
     return [
         Callout(
             0.0, 0.0, _LABELS[check.key], with_unit(check.value.value, check.unit), str(check.verdict), key=check.key
         )
-        for check in told
+        for check in named
     ]
 
 

@@ -39,7 +39,7 @@ def _sheet(px: float) -> str:
         if not selector.startswith((".drawing", ".bar")):
             continue
         body = re.sub(r"var\((--[\w-]+)\)", lambda name: tokens[name[1]], tinycss2.serialize(rule.content))
-        body = re.sub(r"(stroke-width|stroke-dasharray): ([\d. ]+)", lambda one: _scaled(one, px), body)
+        body = re.sub(r"(stroke-width|stroke-dasharray): ([\d. ]+)", lambda match: _scaled(match, px), body)
         rules.append(f"{selector}{{{' '.join(body.split())}}}")
     return "".join(rules)
 

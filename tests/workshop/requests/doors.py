@@ -19,8 +19,8 @@ BY_ROLES = {
         jobs:past-near jobs:photo jobs:photo-add jobs:photo-put-away jobs:reading-take-back jobs:remarks jobs:rules
         jobs:run jobs:run-put-away jobs:runs jobs:search jobs:stage jobs:stage-close jobs:stage-open jobs:stage-skip
         jobs:state jobs:stock-aside jobs:stock-count jobs:stock-settle jobs:take-back jobs:tap jobs:thumbnail
-        jobs:tick jobs:tick-all jobs:time jobs:time-leave-out jobs:type-in parts:bring-back parts:copy parts:detail
-        parts:export
+        jobs:tick jobs:tick-all jobs:time
+        jobs:time-leave-out jobs:type-in parts:bring-back parts:copy parts:detail parts:export
         parts:goes-in parts:goes-in-movements parts:goes-in-pictures parts:goes-in-plan
         parts:goes-in-table parts:holder
         parts:holder-file parts:holder-mesh parts:holder-photo parts:holder-photo-add parts:holder-photo-put-away
@@ -29,6 +29,9 @@ BY_ROLES = {
         parts:pairing-compare parts:pairing-paper
         parts:pairing-put-away parts:pairing-sheet parts:pairings
         parts:how-to-measure parts:card jobs:measuring-sheet
+        parts:mats parts:mat-paper parts:mat-bars parts:mat-put-away parts:part-pictures parts:picture
+        parts:picture-read parts:picture-flat parts:picture-whole
+        parts:picture-pick parts:picture-use parts:picture-put-away
         parts:measured parts:pick parts:put-away parts:template parts:instruments parts:instrument-put-away
     """,
     ("BENCH", "BENCH"): """

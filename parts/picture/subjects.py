@@ -1,0 +1,241 @@
+"""What is picked on a picture of each thing, in order, and the dimensions that come of it.
+
+A pick is a circle, a place or a box of four edges. Angles are clockwise from 12 o'clock seen from the dial side: those
+of a picture from behind are mirrored here, once. Lengths in mm, angles in degrees.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from math import atan2, degrees, hypot
+
+import numpy as np
+
+from parts.picture.camera import Array
+from parts.picture.edges import Picked
+from parts.picture.plane import Plane
+from parts.picture.reading import Reading, read
+
+CIRCLE, PLACE, BOX = "circle", "place", "box"
+Formula = Callable[..., float]
+
+
+@dataclass(frozen=True)
+class Pick:
+    """Something to pick: its key and kind, what it is called and how to pick it; `least` is how many places."""
+
+    key: str
+    kind: str
+    label: str
+    how: str = ""
+    optional: bool = False
+    least: int = 1
+
+
+@dataclass(frozen=True)
+class Dimension:
+    """A dimension that comes of picks: its path in the pairing sheet, what it needs, and its formula."""
+
+    path: str
+    needs: tuple[str, ...]
+    formula: Formula
+
+
+@dataclass(frozen=True)
+class Subject:
+    """A thing in a picture: what is picked, what comes of it, and the face whose `height` over the mat counts."""
+
+    key: str
+    title: str
+    height: str
+    picks: tuple[Pick, ...]
+    dimensions: tuple[Dimension, ...]
+
+
+def _diameter(circle: Array) -> float:
+    return float(2 * circle[2])
+
+
+def _apart(a: Array, b: Array) -> float:
+    return hypot(a[0] - b[0], a[1] - b[1])
+
+
+def _direction(centre: Array, place: Array) -> float:
+    """Clockwise from straight up in the picture, degrees."""
+    return degrees(atan2(place[0] - centre[0], centre[1] - place[1]))
+
+
+def _clockwise(centre: Array, twelve: Array, place: Array) -> float:
+    turn = (_direction(centre, place) - _direction(centre, twelve)) % 360.0
+    return 0.0 if 360.0 - turn < 1e-9 else turn
+
+
+def _mirrored(centre: Array, twelve: Array, place: Array) -> float:
+    return (-_clockwise(centre, twelve, place)) % 360.0
+
+
+def _from_stem(centre: Array, stem: Array, place: Array) -> float:
+    return _clockwise(centre, stem, place)
+
+
+def _middle(*edges: Array) -> Array:
+    return np.asarray(np.mean([edge[:2] for edge in edges], axis=0))
+
+
+def _width(centre: Array, edges: tuple[Array, ...], *, along: bool) -> float:
+    """Width of a box of four edges along the radius through its middle, or across it."""
+    middle = _middle(*edges)
+    radius = (middle - centre[:2]) / hypot(*(middle - centre[:2]))
+    way = radius if along else np.array([-radius[1], radius[0]])
+    square_to_it = [edge for edge in edges if abs(np.cos(edge[2]) * way[0] + np.sin(edge[2]) * way[1]) < np.sqrt(0.5)]
+    places = [float((edge[:2] - centre[:2]) @ way) for edge in square_to_it]
+    return max(places) - min(places)
+
+
+_EDGES = ("window.0", "window.1", "window.2", "window.3")
+_BOX = ("numeral.0", "numeral.1", "numeral.2", "numeral.3")
+_HOLE = Pick("hole", CIRCLE, "Centre hole", "its edge, anywhere near")
+_TWELVE = Pick("twelve", PLACE, "12 o'clock", "the printed mark at 12, its middle")
+
+DIAL_FRONT = Subject(
+    "dial-front",
+    "Dial, from the front",
+    "the dial's face",
+    (
+        Pick("rim", CIRCLE, "Outside of the dial", "its edge, anywhere near"),
+        _HOLE,
+        _TWELVE,
+        Pick("track", PLACE, "Minute track", "outer ends of three minute marks, well apart", optional=True, least=3),
+        Pick("marker", PLACE, "Hour marker", "the inner end of one", optional=True),
+        Pick("window", BOX, "Date window", "its four corners, one after another", optional=True),
+    ),
+    (
+        Dimension("dial.diameter", ("rim",), _diameter),
+        Dimension("dial.centre_hole_diameter", ("hole",), _diameter),
+        Dimension(
+            "dial.minute_track_radius",
+            ("hole", "track.0", "track.1", "track.2"),
+            lambda hole, *ends: float(np.mean([_apart(hole, end) for end in ends])),
+        ),
+        Dimension("dial.hour_marker_inner_radius", ("hole", "marker.0"), _apart),
+        Dimension(
+            "dial.window.angle",
+            ("hole", "twelve.0", *_EDGES),
+            lambda hole, twelve, *edges: _clockwise(hole, twelve, _middle(*edges)),
+        ),
+        Dimension("dial.window.radius", ("hole", *_EDGES), lambda hole, *edges: _apart(hole, _middle(*edges))),
+        Dimension("dial.window.radial", ("hole", *_EDGES), lambda hole, *edges: _width(hole, edges, along=True)),
+        Dimension("dial.window.tangential", ("hole", *_EDGES), lambda hole, *edges: _width(hole, edges, along=False)),
+    ),
+)
+DIAL_BACK = Subject(
+    "dial-back",
+    "Dial, from behind",
+    "the dial's back, at the roots of its feet",
+    (
+        _HOLE,
+        Pick("twelve", PLACE, "12 o'clock", "where 12 lies on the other side: mark it on tape first"),
+        Pick("foot-1", CIRCLE, "First foot", "the edge of its root"),
+        Pick("foot-2", CIRCLE, "Second foot", "the edge of its root", optional=True),
+    ),
+    tuple(
+        dimension
+        for i in (0, 1)
+        for dimension in (
+            Dimension(f"dial.feet[{i}].angle", ("hole", "twelve.0", f"foot-{i + 1}"), _mirrored),
+            Dimension(f"dial.feet[{i}].radius", ("hole", f"foot-{i + 1}"), _apart),
+            Dimension(f"dial.feet[{i}].diameter", (f"foot-{i + 1}",), _diameter),
+        )
+    ),
+)
+MOVEMENT = Subject(
+    "movement",
+    "Movement, dial side",
+    "the dial rest",
+    (
+        Pick("rim", CIRCLE, "Outside of the movement", "its widest edge", optional=True),
+        Pick("post", CIRCLE, "Hand axis", "the hour post's edge"),
+        Pick("stem", PLACE, "Stem", "the middle of the stem, as far out as you see it"),
+        *(Pick(f"foot-hole-{i}", CIRCLE, f"Foot hole {i}", "its edge", optional=True) for i in (1, 2)),
+        Pick("numeral", BOX, "Date numeral", "the four corners of the box round both figures", optional=True),
+        Pick("disc-inner", CIRCLE, "Date disc, inner edge", "where its printed face begins", optional=True),
+        Pick("disc-outer", CIRCLE, "Date disc, outer edge", "where it ends", optional=True),
+    ),
+    (
+        Dimension("movement.overall_diameter", ("rim",), _diameter),
+        *(
+            dimension
+            for i in (0, 1)
+            for dimension in (
+                Dimension(f"movement.foot_holes[{i}].angle", ("post", "stem.0", f"foot-hole-{i + 1}"), _from_stem),
+                Dimension(f"movement.foot_holes[{i}].radius", ("post", f"foot-hole-{i + 1}"), _apart),
+                Dimension(f"movement.foot_holes[{i}].diameter", (f"foot-hole-{i + 1}",), _diameter),
+            )
+        ),
+        Dimension(
+            "movement.date.angle",
+            ("post", "stem.0", *_BOX),
+            lambda post, stem, *edges: _from_stem(post, stem, _middle(*edges)),
+        ),
+        Dimension("movement.date.numeral_radius", ("post", *_BOX), lambda post, *edges: _apart(post, _middle(*edges))),
+        Dimension(
+            "movement.date.numeral_radial", ("post", *_BOX), lambda post, *edges: _width(post, edges, along=True)
+        ),
+        Dimension(
+            "movement.date.numeral_tangential", ("post", *_BOX), lambda post, *edges: _width(post, edges, along=False)
+        ),
+        Dimension("movement.date.disc_inner_radius", ("disc-inner",), lambda circle: float(circle[2])),
+        Dimension("movement.date.disc_outer_radius", ("disc-outer",), lambda circle: float(circle[2])),
+    ),
+)
+CASE = Subject(
+    "case-back",
+    "Case, from behind",
+    "the dial seat",
+    (
+        Pick("opening", CIRCLE, "Dial opening", "its narrowest edge"),
+        Pick("bore", CIRCLE, "Bore", "the edge that the movement passes", optional=True),
+        Pick("seat", CIRCLE, "Dial seat", "the wall round the dial", optional=True),
+    ),
+    (
+        Dimension("case.dial_opening_diameter", ("opening",), _diameter),
+        Dimension("case.bore_diameter", ("bore",), _diameter),
+        Dimension("case.dial_seat_diameter", ("seat",), _diameter),
+    ),
+)
+
+
+def _hand(role: str) -> Subject:
+    return Subject(
+        f"hand-{role}",
+        f"{role.capitalize()} hand",
+        "the blade",
+        (
+            Pick("hole", CIRCLE, "Hole", "its edge, from below if its top is closed"),
+            Pick("tip", PLACE, "Tip", "its very end"),
+            Pick("tail", PLACE, "Tail", "the farthest point behind the hole", optional=True),
+            Pick("hub", CIRCLE, "Hub", "the collet's edge, seen from below", optional=True),
+        ),
+        (
+            Dimension(f"hands.{role}.hole_diameter", ("hole",), _diameter),
+            Dimension(f"hands.{role}.length", ("hole", "tip.0"), _apart),
+            Dimension(f"hands.{role}.tail", ("hole", "tail.0"), _apart),
+            Dimension(f"hands.{role}.hub_diameter", ("hub",), _diameter),
+        ),
+    )
+
+
+HANDS = {role: _hand(role) for role in ("hour", "minute", "seconds")}
+SUBJECTS = {subject.key: subject for subject in (DIAL_FRONT, DIAL_BACK, *HANDS.values(), MOVEMENT, CASE)}
+"""All that can be measured in a picture, by key."""
+
+
+def readings(plane: Plane, subject: Subject, picked: Mapping[str, Picked]) -> dict[str, Reading]:
+    """Every dimension whose picks are there, by its path.
+
+    Keys of `picked` are those of circles as they are, "key.0", "key.1" of places, and of a box's four edges.
+    """
+    return {
+        dimension.path: read(plane, dimension.formula, *(picked[need] for need in dimension.needs))
+        for dimension in subject.dimensions
+        if all(need in picked for need in dimension.needs)
+    }

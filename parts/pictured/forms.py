@@ -1,0 +1,68 @@
+"""Forms of the measuring mats and of a new picture."""
+
+from __future__ import annotations
+
+from typing import Any, cast
+
+from django import forms
+
+from parts.models import MatPrint
+from parts.picture.mat import BAR
+from parts.picture.subjects import SUBJECTS
+from parts.tools.number_field import NumberField
+from parts.tools.pictures import TYPES
+
+SUBJECTS_OF = {
+    "dial": ("dial-front", "dial-back"),
+    "movement": ("movement",),
+    "hands": ("hand-hour", "hand-minute", "hand-seconds"),
+    "case": ("case-back",),
+}
+"""What can be measured in a picture of each kind of part."""
+_OFF = 0.03
+"""Share by which a bar may come off the printer wrong before it is taken for a mistyped one."""
+
+
+class PrintForm(forms.ModelForm):
+    """A new print of the mat."""
+
+    class Meta:
+        model = MatPrint
+        fields = ("field", "paper")
+
+
+def _bar(label: str) -> NumberField:
+    return NumberField(label=label, unit="mm", lowest=BAR * (1 - _OFF), highest=BAR * (1 + _OFF))
+
+
+class BarsForm(forms.ModelForm):
+    """What the calliper read over both bars of a print."""
+
+    across = _bar("Bar across")
+    down = _bar("Bar down")
+    plus_minus = NumberField(label="± of the calliper", unit="mm", lowest=0.005, highest=0.5)
+
+    class Meta:
+        model = MatPrint
+        fields = ("across", "down", "plus_minus")
+
+
+class PictureForm(forms.Form):
+    """A picture, what it shows, and the height of the measured face over the mat."""
+
+    subject = forms.ChoiceField(label="What it shows")
+    file = forms.FileField(
+        label="Picture",
+        widget=forms.ClearableFileInput(attrs={"accept": TYPES, "capture": "environment"}),
+        error_messages={"required": "Choose a picture, or take one."},
+    )
+    height = NumberField(label="Height of the face over the mat", unit="mm", lowest=0, highest=30, required=False)
+    height_pm = NumberField(label="Its ±", unit="mm", lowest=0, highest=5, required=False, initial=0.1)
+
+    def __init__(self, *args: Any, part: str, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        keys = SUBJECTS_OF.get(part, ())
+        subject = cast("forms.ChoiceField", self.fields["subject"])
+        subject.choices = [(key, SUBJECTS[key].title) for key in keys]
+        faces = " or ".join(dict.fromkeys(SUBJECTS[key].height for key in keys))
+        self.fields["height"].help_text = f"Of {faces}. Blank is 0: level with the paper."

@@ -1,0 +1,63 @@
+"""What a person points at in a picture, snapped to the edge that is there."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts.picture.errors import PictureError
+from parts.picture.subjects import BOX, CIRCLE, SUBJECTS
+from parts.pictured.reading import as_pick, face_of
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from parts.models import PartPicture
+    from parts.picture.subjects import Pick
+
+POINTED = 0.05
+"""How well a finger or a mouse points at a place through the lens, mm, as a limit; common practice, no source."""
+_REACH = 0.25
+"""How far from where it was pointed at an edge is looked for, mm, or as a share of a circle's radius; the larger."""
+
+
+def points_wanted(pick: Pick) -> int:
+    """How many points a person gives for a pick: middle and edge of a circle, the four corners of a box."""
+    return {CIRCLE: 2, BOX: 4}.get(pick.kind, pick.least)
+
+
+def put_pick(picture: PartPicture, key: str, points: Sequence[tuple[float, float]]) -> None:
+    """Put what was pointed at (mm on the face) into the picture's picks, in place of what stood there.
+
+    Raises PictureError where there is no edge, KeyError for what is not asked for.
+    """
+    pick = next(pick for pick in SUBJECTS[picture.subject].picks if pick.key == key)
+    if len(points) != points_wanted(pick):
+        raise PictureError(f"{pick.label} takes {points_wanted(pick)} points.", "Pick them again.")
+    face = face_of(picture)
+    if pick.kind == CIRCLE:
+        (x, y), (ex, ey) = points
+        radius = ((ex - x) ** 2 + (ey - y) ** 2) ** 0.5
+        if radius < 0.05:
+            raise PictureError("The two points lie on one place.", "Point at the middle first, then at the edge.")
+        picked = [as_pick(key, face.circle(x, y, radius, max(_REACH, 0.12 * radius)))]
+    elif pick.kind == BOX:
+        picked = [as_pick(f"{key}.{i}", face.line(points[i], points[(i + 1) % 4], _REACH)) for i in range(4)]
+    else:
+        picked = [as_pick(f"{key}.{i}", face.point(x, y, POINTED)) for i, (x, y) in enumerate(points)]
+    drop_pick(picture, key)
+    picture.picks = [*picture.picks, *picked]
+
+
+def drop_pick(picture: PartPicture, key: str) -> None:
+    """Take a pick back."""
+    picture.picks = [pick for pick in picture.picks if _key_of(pick) != key]
+
+
+def accept_proposals(picture: PartPicture) -> None:
+    """Take what the program proposed as if it were picked."""
+    picture.picks = [pick | {"proposed": False} for pick in picture.picks]
+
+
+def _key_of(pick):
+    head, dot, number = pick["key"].rpartition(".")
+    return head if dot and number.isdecimal() else pick["key"]

@@ -1,0 +1,138 @@
+"""Putting numbers from a picture into their part: each beside what stands there, over it only if asked."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import ceil
+from typing import TYPE_CHECKING, Any
+
+from django.core.exceptions import ValidationError
+from django.db import transaction
+
+from parts.dimensions.field import Source
+from parts.dimensions.readings import Taken
+from parts.dimensions.text import format_dimension, show_dimension
+from parts.fit.units import UNITS
+from parts.library.measured import place_in
+from parts.models import Dial, FootHole, HandSet
+from parts.models.dial import DialFoot
+from parts.picture.subjects import SUBJECTS, readings
+from parts.pictured.reading import of_pick, plane_of
+from parts.sheets import contradiction, rows_of
+
+if TYPE_CHECKING:
+    from collections.abc import Collection
+
+    from parts.models import PartPicture
+    from parts.picture.reading import Reading
+
+BY_PICTURE = "Picture"
+"""What stands as the instrument of a number from a picture."""
+_ROWS = {"feet": (DialFoot, "dial"), "foot_holes": (FootHole, "movement")}
+
+
+@dataclass(frozen=True)
+class Line:
+    """A dimension from a picture: its path, what was read, what stands there, and whether they agree."""
+
+    path: str
+    reading: str
+    now: str
+    disagrees: bool
+    suggested: bool
+
+
+def lines_of(picture: PartPicture) -> list[Line]:
+    """What the accepted picks of a picture give."""
+    return [_line(picture, path, reading) for path, reading in _readings(picture).items()]
+
+
+def _readings(picture) -> dict[str, Reading]:
+    picked = {pick["key"]: of_pick(pick) for pick in picture.picks if not pick["proposed"]}
+    return readings(plane_of(picture), SUBJECTS[picture.subject], picked) if picked else {}
+
+
+def _line(picture, path, reading):
+    holder, dimension = _place(picture.part, path)
+    unit = dimension.input.unit
+    value, plus_minus, _ = dimension.of(holder) if holder is not None else (None, 0.0, "")
+    apart = None if value is None else abs(value - reading.value)
+    if apart is not None and unit == "deg":
+        apart = min(apart, 360.0 - apart)
+    disagrees = apart is not None and apart > plus_minus + reading.plus_minus
+    return Line(
+        path,
+        show_dimension(*_rounded(reading, unit), unit=unit),
+        dimension.shown(holder) if holder is not None else "",
+        disagrees,
+        value is None,
+    )
+
+
+def _rounded(reading, unit):
+    """Value and plus-minus as they are stored: to a hundredth of a mm or a tenth of a degree, the ± upwards."""
+    fine = UNITS[unit].decimals
+    return round(reading.value, fine), ceil(reading.plus_minus * 10**fine - 1e-9) / 10**fine
+
+
+def _place(part: Any, path: str) -> tuple[Any, Any]:
+    """The record and Dimension of a path; no record yet for a row that the part does not have."""
+    if "[" not in path:
+        place = place_in(part, path)
+        return place or (None, next(d for d in _hand_dimensions(part) if path.endswith(f".{d.name}")))
+    name, number, key = _row_of(path)
+    rows = list(getattr(part, name).all())
+    model, _ = _ROWS[name]
+    return (rows[number] if number < len(rows) else None), model.dimensions[key]
+
+
+def _hand_dimensions(part):
+    from parts.models import Hand
+
+    return Hand.dimensions.values() if isinstance(part, HandSet) else []
+
+
+def _row_of(path):
+    """The list, the row's number and the key of "dial.feet[1].radius"."""
+    head, tail = path.split("[")
+    number, key = tail.split("].")
+    return head.rpartition(".")[2], int(number), key
+
+
+@transaction.atomic
+def use(picture: PartPicture, paths: Collection[str]) -> int:
+    """Store the numbers of these paths in the picture's part; returns how many.
+
+    Raises ValidationError for what it cannot be and what contradicts the part's other numbers; then none is stored.
+    """
+    part = type(picture.part)._base_manager.select_for_update().get(pk=picture.part.pk)
+    stored = 0
+    for path, reading in _readings(picture).items():
+        if path not in paths:
+            continue
+        holder, dimension = _place(part, path)
+        value, plus_minus = _rounded(reading, dimension.input.unit)
+        if "[" not in path and holder is not None and isinstance(holder, type(part)):
+            holder = part
+        if holder is None:
+            holder = _new_row(part, path)
+        if path.startswith("dial.window.") and isinstance(part, Dial):
+            part.has_window = True
+        dimension.put_taken(holder, Taken(value, plus_minus, tool=BY_PICTURE), Source.MEASURED)
+        dimension.check(holder)
+        holder.save()
+        stored += 1
+    part.save()
+    part = type(part)._base_manager.get(pk=part.pk)
+    if error := contradiction(part, **rows_of(part)):
+        number = format_dimension(error.value, 0.0) if isinstance(error.value, float) else error.value
+        raise ValidationError(f"{number} does not work: {error.reason}. It must be {error.limit}.")
+    return stored
+
+
+def _new_row(part, path):
+    if "[" in path:
+        name, _, _ = _row_of(path)
+        model, owner = _ROWS[name]
+        return model.objects.create(**{owner: part})
+    raise ValidationError(f"This set has no {path.split('.')[1]} hand. Add it to the set first.")

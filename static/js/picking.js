@@ -1,0 +1,119 @@
+/* Picking on a picture: the cross follows the pointer or the arrow keys, a lens shows the place, a point is set by a tap or Enter.
+   When a pick has its points they are sent, and the server finds the edge that is there. */
+
+(() => {
+  const stage = document.getElementById("pick-stage");
+  const picture = document.getElementById("pick-picture");
+  const lens = document.getElementById("pick-lens");
+  const half = Number(stage.dataset.half);
+  const STEP = 0.05;
+  let at = { x: 0, y: 0 };
+  let points = [];
+  let key = "";
+  let words = [];
+  let zoom = 1;
+
+  const button = (name) => document.querySelector(`[data-pick="${CSS.escape(name)}"]`);
+
+  const tell = () => {
+    const status = document.getElementById("pick-status");
+    const label = button(key)?.dataset.label ?? "";
+    if (status && key) status.textContent = `${label}: point at ${words[points.length]}.`;
+  };
+
+  const draw = () => {
+    const group = document.getElementById("pick-points");
+    group.replaceChildren(
+      ...[...points, [at.x, at.y]].map(([x, y]) => {
+        const cross = document.createElementNS("http://www.w3.org/2000/svg", "path");
+        cross.setAttribute("d", `M${x} ${y}m-.6 0h.45m.3 0h.45m-.6-.6v.45m0 .3v.45`);
+        return cross;
+      }),
+    );
+  };
+
+  const look = () => {
+    const pixels = picture.naturalWidth / (2 * half);
+    const [cx, cy] = [(at.x + half) * pixels, (at.y + half) * pixels];
+    const wide = Math.max(24, 3 * pixels);
+    const pen = lens.getContext("2d");
+    pen.imageSmoothingEnabled = false;
+    pen.fillRect(0, 0, 180, 180);
+    pen.drawImage(picture, cx - wide / 2, cy - wide / 2, wide, wide, 0, 0, 180, 180);
+    pen.strokeStyle = "#ff3df0";
+    pen.beginPath();
+    for (const [from, to] of [[0, 80], [100, 180]]) {
+      pen.moveTo(from, 90); pen.lineTo(to, 90);
+      pen.moveTo(90, from); pen.lineTo(90, to);
+    }
+    pen.stroke();
+    lens.hidden = false;
+    lens.classList.toggle("at-right", at.x < 0);
+  };
+
+  const show = () => { draw(); look(); };
+
+  const take = (name) => {
+    key = name;
+    points = [];
+    words = (button(name)?.dataset.points ?? "").split("|");
+    tell();
+    draw();
+  };
+
+  const send = () => {
+    const values = { key, points: JSON.stringify(points) };
+    const token = document.querySelector("[name=csrfmiddlewaretoken]").value;
+    htmx.ajax("POST", stage.dataset.address, { values, target: "#picked", swap: "outerHTML", headers: { "X-CSRFToken": token } });
+  };
+
+  const set = () => {
+    if (!key) return;
+    points.push([at.x, at.y]);
+    if (points.length === words.length) send();
+    else tell();
+    draw();
+  };
+
+  const place = (event) => {
+    const box = stage.getBoundingClientRect();
+    at = {
+      x: ((event.clientX - box.left) / box.width * 2 - 1) * half,
+      y: ((event.clientY - box.top) / box.height * 2 - 1) * half,
+    };
+    show();
+  };
+
+  stage.addEventListener("pointermove", place);
+  stage.addEventListener("pointerleave", () => { lens.hidden = true; });
+  stage.addEventListener("click", (event) => { place(event); set(); });
+
+  stage.addEventListener("keydown", (event) => {
+    const step = event.shiftKey ? 10 * STEP : STEP;
+    const moves = { ArrowLeft: [-step, 0], ArrowRight: [step, 0], ArrowUp: [0, -step], ArrowDown: [0, step] };
+    if (moves[event.key]) {
+      const [dx, dy] = moves[event.key];
+      at = { x: Math.min(half, Math.max(-half, at.x + dx)), y: Math.min(half, Math.max(-half, at.y + dy)) };
+      show();
+    } else if (event.key === "Enter") set();
+    else if (event.key === "Backspace") { points.pop(); tell(); draw(); }
+    else return;
+    event.preventDefault();
+  });
+
+  document.addEventListener("click", (event) => {
+    const pick = event.target.closest("[data-pick]");
+    if (pick) { take(pick.dataset.pick); stage.focus({ preventScroll: false }); }
+    const size = event.target.closest("[data-zoom]");
+    if (size) {
+      zoom = Math.min(8, Math.max(1, zoom * Number(size.dataset.zoom)));
+      stage.style.width = `${100 * zoom}%`;
+    }
+  });
+
+  document.body.addEventListener("htmx:afterSettle", (event) => {
+    if (event.detail.target?.id === "picked" || event.detail.elt?.id === "picked") take(document.getElementById("picked").dataset.key);
+  });
+
+  take(document.getElementById("picked").dataset.key);
+})();

@@ -1,0 +1,213 @@
+"""Measuring from a picture: a print of the mat and its bars, an upload, picks, and the numbers in their part."""
+
+import io
+import json
+
+import numpy as np
+import pypdfium2
+import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
+from django.urls import reverse
+from PIL import Image
+
+from parts.models import Dial, MatPrint, PartPicture
+from parts.picture.find import find_mat
+from parts.pictured.using import lines_of
+from tests.factories import CaseFactory, DialFactory, HandSetFactory, MovementFactory
+from tests.picture.dial import DIAL
+
+pytestmark = pytest.mark.django_db
+HTMX = {"HX-Request": "true"}
+
+
+@pytest.fixture
+def mat():
+    """The print whose marks the rendered picture shows, with its bars as they came off the printer."""
+    return MatPrint.objects.create(pk=7, field=50, across=140.29, down=139.85, plus_minus=0.02)
+
+
+def upload(grey, name="dial.jpg"):
+    out = io.BytesIO()
+    Image.fromarray(grey).save(out, "JPEG", quality=92)
+    return SimpleUploadedFile(name, out.getvalue(), "image/jpeg")
+
+
+@pytest.fixture
+def taken(owner_client, mat, picture):
+    """A picture of a dial, uploaded and read."""
+    dial = DialFactory(diameter=None, window_radius=None, window_radial=None, centre_hole_diameter=None)
+    data = {"subject": "dial-front", "file": upload(picture), "height": "0.40", "height_pm": "0.05"}
+    response = owner_client.post(reverse("parts:part-pictures", args=["dials", dial.pk]), data)
+    made = PartPicture.objects.get()
+    assert response.url == reverse("parts:picture", args=[made.pk])
+    assert "Reading the picture" in owner_client.get(response.url).text
+    assert owner_client.post(reverse("parts:picture-read", args=[made.pk]), headers=HTMX)["HX-Refresh"] == "true"
+    made.refresh_from_db()
+    assert made.fault == ""
+    return made
+
+
+def pick(client, made, key, *points):
+    data = {"key": key, "points": json.dumps(points)}
+    return client.post(reverse("parts:picture-pick", args=[made.pk]), data, headers=HTMX)
+
+
+def test_a_print_of_the_mat_is_true_and_carries_its_number(owner_client):
+    owner_client.post(reverse("parts:mats"), {"field": 50, "paper": "A4"})
+    made = MatPrint.objects.get()
+    content = owner_client.get(reverse("parts:mat-paper", args=[made.pk])).content
+    pages = pypdfium2.PdfDocument(content)
+    assert len(pages) == 1
+    assert pages[0].get_size() == pytest.approx((210 / 25.4 * 72, 297 / 25.4 * 72), abs=0.1)
+    grey = pages[0].render(scale=12 * 25.4 / 72, grayscale=True).to_numpy().squeeze().copy()
+    sighting = find_mat(grey)
+    assert (sighting.mat.field, sighting.number) == (50, made.number)
+    across = np.ptp(sighting.pixels[:, 0]) / np.ptp(sighting.places[:, 0])
+    down = np.ptp(sighting.pixels[:, 1]) / np.ptp(sighting.places[:, 1])
+    assert (across, down) == pytest.approx((12.0, 12.0), abs=0.01)
+
+
+def test_bars_far_from_their_length_are_refused_and_stay_as_typed(owner_client, mat):
+    address = reverse("parts:mat-bars", args=[mat.pk])
+    response = owner_client.post(address, {"p7-across": "104", "p7-down": "140.1", "p7-plus_minus": "0.02"})
+    assert response.status_code == 422
+    assert "104 mm is out of range" in response.text
+    assert 'value="104"' in response.text
+    owner_client.post(address, {"p7-across": "139,9", "p7-down": "140.1", "p7-plus_minus": "0.02"})
+    mat.refresh_from_db()
+    assert (mat.across, mat.down) == (139.9, 140.1)
+
+
+def test_what_is_found_by_itself_waits_for_a_person(owner_client, taken):
+    page = owner_client.get(reverse("parts:picture", args=[taken.pk])).text
+    assert "Found by itself" in page
+    assert lines_of(taken) == []
+    page = owner_client.post(reverse("parts:picture-pick", args=[taken.pk]), {"accept": "1"}, headers=HTMX).text
+    assert "Dial diameter" in page
+    assert "28.50 ±" in page
+    assert 'id="pick-shapes"' in page
+
+
+def test_picks_are_snapped_and_stored_in_the_part(owner_client, taken):
+    owner_client.post(reverse("parts:picture-pick", args=[taken.pk]), {"accept": "1"}, headers=HTMX)
+    x, y = DIAL.middle
+    pick(owner_client, taken, "hole", (x + 0.1, y), (x + 1.05, y + 0.1))
+    page = pick(owner_client, taken, "twelve", (x, y - 13)).text
+    assert "Window angle" in page or "window angle" in page
+    paths = ["dial.diameter", "dial.centre_hole_diameter", "dial.window.radius", "dial.window.radial"]
+    response = owner_client.post(reverse("parts:picture-use", args=[taken.pk]), {"path": paths})
+    assert response.url == reverse("parts:detail", args=["dials", taken.dial_id])
+    dial = Dial.objects.get()
+    assert dial.diameter == pytest.approx(28.5, abs=0.03)
+    assert dial.centre_hole_diameter == pytest.approx(2.0, abs=0.03)
+    assert dial.window_radius == pytest.approx(9.0, abs=0.03)
+    assert dial.window_radial == pytest.approx(2.2, abs=0.03)
+    assert 0 < dial.diameter_pm < 0.1
+    assert dial.taken["diameter"]["instrument"] == "Picture"
+    assert "picture" in owner_client.get(response.url).text
+
+
+def test_a_number_that_stands_is_not_overwritten_and_a_disagreement_is_told(owner_client, taken):
+    Dial.objects.update(diameter=28.9, diameter_pm=0.02)
+    page = owner_client.post(reverse("parts:picture-pick", args=[taken.pk]), {"accept": "1"}, headers=HTMX).text
+    line = page.split('value="dial.diameter"')[1].split("</li>")[0]
+    assert "checked" not in line
+    assert "they do not agree" in line
+    assert "now 28.90 ±0.02 mm" in line
+
+
+def test_feet_become_rows_of_the_dial(owner_client, mat, picture):
+    dial = DialFactory()
+    dial.feet.all().delete()
+    data = {"subject": "dial-back", "file": upload(picture), "height": "0.40", "height_pm": "0.05"}
+    owner_client.post(reverse("parts:part-pictures", args=["dials", dial.pk]), data)
+    made = PartPicture.objects.get()
+    owner_client.post(reverse("parts:picture-read", args=[made.pk]))
+    owner_client.post(reverse("parts:picture-pick", args=[made.pk]), {"accept": "1"}, headers=HTMX)
+    x, y = DIAL.middle
+    pick(owner_client, made, "hole", (x, y), (x + 1, y))
+    pick(owner_client, made, "twelve", (x, y - 13))
+    pick(owner_client, made, "foot-1", (x - 4, y + 9.5), (x - 4.4, y + 9.5))
+    paths = [f"dial.feet[0].{key}" for key in ("angle", "radius", "diameter")]
+    owner_client.post(reverse("parts:picture-use", args=[made.pk]), {"path": paths})
+    foot = dial.feet.get()
+    assert foot.radius == pytest.approx(np.hypot(4, 9.5), abs=0.03)
+    clockwise = np.degrees(np.arctan2(-4, -9.5)) % 360
+    assert foot.angle == pytest.approx(360 - clockwise, abs=0.3)
+    assert foot.diameter == pytest.approx(0.8, abs=0.03)
+
+
+@pytest.mark.parametrize(
+    "points", ["", "[]", "nonsense", "[[1]]", '[["a", 2]]', "[[1e9, 0], [0, 0]]", "[[1, 2], [1, 2]]"]
+)
+def test_points_that_are_none_change_nothing_and_say_so(owner_client, taken, points):
+    before = taken.picks
+    response = owner_client.post(
+        reverse("parts:picture-pick", args=[taken.pk]), {"key": "hole", "points": points}, headers=HTMX
+    )
+    assert response.status_code == 200
+    assert 'role="alert"' in response.text
+    taken.refresh_from_db()
+    assert taken.picks == before
+
+
+def test_an_unknown_pick_is_told(owner_client, taken):
+    assert "not asked for here" in pick(owner_client, taken, "nothing", (0, 0)).text
+
+
+def test_without_measured_bars_the_picture_says_what_to_do_and_is_read_again(owner_client, mat, picture):
+    MatPrint.objects.update(across=None)
+    dial = DialFactory()
+    owner_client.post(
+        reverse("parts:part-pictures", args=["dials", dial.pk]), {"subject": "dial-front", "file": upload(picture)}
+    )
+    made = PartPicture.objects.get()
+    owner_client.post(reverse("parts:picture-read", args=[made.pk]))
+    page = owner_client.get(reverse("parts:picture", args=[made.pk])).text
+    assert "The two control bars of print 7 are not measured." in page
+    MatPrint.objects.update(across=140.29)
+    owner_client.post(reverse("parts:picture-read", args=[made.pk]), {"again": "1"})
+    assert PartPicture.objects.get().fault == ""
+
+
+@pytest.mark.parametrize(
+    ("content", "told"),
+    [(b"no picture", "is not a JPEG"), (b"", "empty"), (b"\xff\xd8\xff" + b"0" * 500, "is not a JPEG")],
+)
+def test_what_is_no_picture_gets_a_sentence(owner_client, mat, content, told):
+    dial = DialFactory()
+    data = {"subject": "dial-front", "file": SimpleUploadedFile("x.jpg", content)}
+    response = owner_client.post(reverse("parts:part-pictures", args=["dials", dial.pk]), data)
+    assert response.status_code == 422
+    assert told in response.text
+    assert not PartPicture.objects.exists()
+
+
+@pytest.mark.parametrize(
+    ("kind", "factory"),
+    [("cases", CaseFactory), ("dials", DialFactory), ("movements", MovementFactory), ("hand-sets", HandSetFactory)],
+)
+def test_each_kind_of_part_offers_what_can_be_pictured(owner_client, kind, factory):
+    page = owner_client.get(reverse("parts:part-pictures", args=[kind, factory().pk])).text
+    assert "What it shows" in page
+    assert "No print of a measuring mat is measured yet" in page
+
+
+def test_a_stem_has_no_pictures(owner_client):
+    assert owner_client.get("/parts/pictures/of/stems/1/").status_code == 404
+
+
+def test_nothing_of_the_camera_is_kept(owner_client, mat, picture):
+    whole = Image.fromarray(picture)
+    exif = Image.Exif()
+    exif[0x010F] = "Some maker"
+    exif.get_ifd(0x8769)[0xA405] = 26
+    out = io.BytesIO()
+    whole.save(out, "JPEG", exif=exif.tobytes())
+    dial = DialFactory()
+    data = {"subject": "dial-front", "file": SimpleUploadedFile("x.jpg", out.getvalue())}
+    owner_client.post(reverse("parts:part-pictures", args=["dials", dial.pk]), data)
+    made = PartPicture.objects.get()
+    assert made.focal == pytest.approx(26 / 43.27 * np.hypot(4000, 3000), rel=1e-3)
+    with made.file.open("rb") as file:
+        assert b"Some maker" not in file.read()

@@ -1,0 +1,108 @@
+"""What is picked gives the dimensions that it should: directions, mirrors, boxes; proposals hit what is there."""
+
+import numpy as np
+import pytest
+
+from parts.fit.records import input_of
+from parts.picture import propose
+from parts.picture.edges import Face, Picked
+from parts.picture.reading import read
+from parts.picture.subjects import DIAL_BACK, DIAL_FRONT, HANDS, MOVEMENT, SUBJECTS, readings
+from tests.picture.dial import DIAL
+
+NOWHERE = (np.zeros((3, 13)), np.zeros((3, 3)))
+
+
+def circle(x, y, radius):
+    return Picked(np.array([x, y, radius], float), *NOWHERE)
+
+
+def place(x, y):
+    return Picked(np.array([x, y], float), np.zeros((2, 13)), np.zeros((2, 2)))
+
+
+def edge(x, y, angle):
+    return Picked(np.array([x, y, np.radians(angle)], float), *NOWHERE)
+
+
+def values(plane, subject, **picked):
+    named = {key.replace("__", ".").replace("_", "-"): pick for key, pick in picked.items()}
+    return {path: reading.value for path, reading in readings(plane, subject, named).items()}
+
+
+def box(x, y, wide, high):
+    edges = (
+        edge(x, y - high / 2, 0),
+        edge(x + wide / 2, y, 90),
+        edge(x, y + high / 2, 180),
+        edge(x - wide / 2, y, 270),
+    )
+    return {f"window__{i}": pick for i, pick in enumerate(edges)}
+
+
+def test_every_dimension_is_one_of_the_sheet():
+    for subject in SUBJECTS.values():
+        keys = {pick.key for pick in subject.picks}
+        for dimension in subject.dimensions:
+            assert input_of(dimension.path).unit in ("mm", "deg")
+            assert {need.partition(".")[0] for need in dimension.needs} <= keys
+
+
+@pytest.mark.parametrize(
+    ("x", "y", "angle", "radial", "tangential"),
+    [(9, 0, 90, 2.2, 1.6), (0, 9, 180, 1.6, 2.2), (-9, 0, 270, 2.2, 1.6), (0, -9, 0, 1.6, 2.2)],
+)
+def test_a_window_lies_clockwise_from_twelve_along_and_across_the_radius(plane, x, y, angle, radial, tangential):
+    got = values(plane, DIAL_FRONT, hole=circle(1, 1, 1), twelve__0=place(1, -10), **box(x + 1, y + 1, 2.2, 1.6))
+    assert got["dial.window.angle"] == pytest.approx(angle)
+    assert got["dial.window.radius"] == pytest.approx(9)
+    assert (got["dial.window.radial"], got["dial.window.tangential"]) == pytest.approx((radial, tangential))
+
+
+def test_a_dial_that_lies_turned_reads_the_same(plane):
+    turned = {"hole": circle(0, 0, 1), "twelve__0": place(10, 0), "track__0": place(0, 12), "track__1": place(12.1, 0)}
+    got = values(plane, DIAL_FRONT, **turned, track__2=place(-11.9, 0), **box(0, 9, 1.6, 2.2))
+    assert got["dial.window.angle"] == pytest.approx(90)
+    assert got["dial.minute_track_radius"] == pytest.approx(12)
+
+
+def test_feet_are_mirrored_once(plane):
+    got = values(plane, DIAL_BACK, hole=circle(0, 0, 1), twelve__0=place(0, -9), foot_1=circle(-10, 0, 0.4))
+    assert got == pytest.approx({"dial.feet[0].angle": 90.0, "dial.feet[0].radius": 10.0, "dial.feet[0].diameter": 0.8})
+
+
+def test_foot_holes_count_from_the_stem(plane):
+    got = values(plane, MOVEMENT, post=circle(0, 0, 0.9), stem__0=place(12, 0), foot_hole_1=circle(0, 11, 0.45))
+    assert got["movement.foot_holes[0].angle"] == pytest.approx(90)
+    assert got["movement.foot_holes[0].radius"] == pytest.approx(11)
+
+
+def test_a_hand_is_long_from_its_hole(plane):
+    got = values(plane, HANDS["minute"], hole=circle(0, 0, 0.45), tip__0=place(0, -12.4), tail__0=place(0, 3.1))
+    assert got["hands.minute.length"] == pytest.approx(12.4)
+    assert got["hands.minute.tail"] == pytest.approx(3.1)
+    assert got["hands.minute.hole_diameter"] == pytest.approx(0.9)
+
+
+def test_the_proposals_hit_what_is_there(picture, plane):
+    face = Face(picture, plane)
+    rim = propose.rim(face)
+    assert abs(2 * rim.values[2] - 28.5) < 0.03
+    hole = propose.hole(face, rim)
+    assert np.hypot(*(hole.values[:2] - DIAL.middle)) < 0.02
+    assert abs(2 * hole.values[2] - 2.0) < 0.03
+    window = propose.window(face, rim)
+    got = readings(plane, DIAL_FRONT, {"hole": hole} | {f"window.{i}": one for i, one in enumerate(window)})
+    assert abs(got["dial.window.radial"].value - 2.2) < 0.03
+    assert abs(got["dial.window.tangential"].value - 1.6) < 0.03
+    foot = propose.feet(face, rim)
+    assert [read(plane, lambda circle: 2 * circle[2], one).value for one in foot] == pytest.approx([0.8], abs=0.03)
+
+
+def test_a_place_that_was_pointed_at_counts_how_well(picture, plane):
+    face = Face(picture, plane)
+    near, far = (
+        readings(plane, HANDS["hour"], {"hole": face.circle(0.8, -0.6, 1.0, 0.4), "tip.0": face.point(0.8, 8.0, room)})
+        for room in (0.02, 0.1)
+    )
+    assert near["hands.hour.length"].plus_minus < 0.05 < far["hands.hour.length"].plus_minus
