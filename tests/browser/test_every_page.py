@@ -9,7 +9,7 @@ from django.core.management import call_command
 from django.test import Client
 from django.urls import resolve
 
-from tests.browser.faults import DESK, TELEPHONE, at_widths
+from tests.browser.faults import DESK, TABLET, TELEPHONE, at_widths
 from tests.conftest import signed_in
 
 SCROLLERS = """() => [...document.querySelectorAll("main *")]
@@ -50,18 +50,29 @@ def pages(client):
     return list(addresses.values())
 
 
-def test_no_page_goes_sideways_on_a_telephone_and_one_thing_leads(page, demo, owner):
-    addresses = pages(signed_in(Client(), owner))
-    assert len(addresses) > 80
-    faults = []
+def faults_of(page, addresses):
+    """What is wrong with the pages at these addresses, in sentences."""
     for address in addresses:
         page.goto(address)
-        for width in at_widths(page, (DESK, TELEPHONE)):
+        for width in at_widths(page, (DESK, TABLET, TELEPHONE)):
             if page.evaluate("document.documentElement.scrollWidth > window.innerWidth"):
-                faults.append(f"{address} goes sideways at {width[0]} px")
+                yield f"{address} goes sideways at {width[0]} px"
             if len(leading := page.evaluate(LEADING)) > 1:
-                faults.append(f"{address} has more than one primary button: {leading}")
-        page.set_viewport_size({"width": TELEPHONE[0], "height": TELEPHONE[1]})
-        faults += [f"{address} hides a table: {one}" for one in page.evaluate(HIDDEN)]
-        faults += [f"{address} has a scroller: {one}" for one in page.evaluate(SCROLLERS)]
+                yield f"{address} has more than one primary button: {leading}"
+            yield from (f"{address} hides a table at {width[0]} px: {one}" for one in page.evaluate(HIDDEN))
+            if width == TELEPHONE:
+                yield from (f"{address} has a scroller: {one}" for one in page.evaluate(SCROLLERS))
+
+
+def test_no_page_of_the_demo_goes_sideways_on_a_telephone_and_one_thing_leads(page, demo, owner):
+    addresses = pages(signed_in(Client(), owner))
+    assert len(addresses) > 80
+    faults = list(faults_of(page, addresses))
+    assert not faults, "\n".join(faults)
+
+
+def test_no_page_of_an_empty_workshop_does(page, owner):
+    addresses = pages(signed_in(Client(), owner))
+    assert len(addresses) > 30
+    faults = list(faults_of(page, addresses))
     assert not faults, "\n".join(faults)

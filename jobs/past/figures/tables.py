@@ -30,9 +30,7 @@ class Table:
     def lines(self):
         """(first cell, other cells each with its heading, bench rules) of the rows that the page shows."""
         rules, headings = self.rules or {}, self.headings[1:]
-        return [
-            (row[0], list(zip(headings, row[1:], strict=True)), rules.get(row[0], ())) for row in self.rows[:SHOWN]
-        ]
+        return [(row[0], list(zip(headings, row[1:], strict=True)), rules.get(row[0], ())) for row in self.rows[:SHOWN]]
 
     @property
     def more(self):
