@@ -84,7 +84,7 @@ def test_the_condition_is_tapped_by_keyboard_and_comes_back(page, live_server, d
     expect(crystal.get_by_role("radio", name="worn")).to_be_checked()
     expect(page.get_by_label("Crystal: remark")).to_have_value("chip at 4")
     with page.expect_response("**/jobs/log/draft/"):
-        crystal.get_by_text("clear").click()
+        crystal.get_by_role("radio", name="clear").check()
     page.reload()
     expect(crystal.get_by_role("radio", name="worn")).not_to_be_checked()
 
