@@ -1,9 +1,17 @@
 """Pictures for the demo's jobs, drawn from the watches' own dimensions: from the front, and opened from the back."""
 
+from __future__ import annotations
+
 from functools import cache
 from math import cos, radians, sin
+from typing import TYPE_CHECKING
 
 from PIL import Image, ImageDraw, ImageFilter
+
+if TYPE_CHECKING:
+    from parts.models import Pairing
+
+Colour = tuple[int, ...]
 
 SIDE = 480
 """Pixels of a picture's side; it is drawn twice as large and made smaller."""
@@ -20,7 +28,9 @@ _RING = (64, 84, 120)
 _BRASS, _PLATE = (196, 168, 108), (206, 208, 206)
 
 
-def front(pairing, words, *, hands="new", at=(10, 8, 36), strap=False):
+def front(
+    pairing: Pairing, words: str, *, hands: str = "new", at: tuple[int, int, int] = (10, 8, 36), strap: bool = False
+) -> Image.Image:
     """The watch from the front, its hands at the hour, minute and second `at`; `words` say the colours."""
     case, dial = pairing.case, pairing.dial
     metal = _GOLD if any(word in f"{words} {case.name}" for word in ("gilt", "gold")) else _STEEL
@@ -42,7 +52,7 @@ def front(pairing, words, *, hands="new", at=(10, 8, 36), strap=False):
     return canvas.picture(glare=opening)
 
 
-def back(pairing, *, ring):
+def back(pairing: Pairing, *, ring: bool) -> Image.Image:
     """The opened watch from the back: the movement in its bore, with a holder ring round it or bare."""
     case, movement = pairing.case, pairing.movement
     canvas = _Canvas()
@@ -171,10 +181,19 @@ class _Canvas:
             ends = (self._turned(angle, x, outer + 0.8), self._turned(angle, x, outer + 3.0))
             self.draw.line(ends, fill=_darker(metal, 0.72), width=2)
 
-    def disc(self, radius, colour, *, shine=False, strength=0.3):
+    def disc(self, radius: float, colour: Colour, *, shine: bool = False, strength: float = 0.3) -> None:
         self.disc_at(0, 0, radius, colour, shine=shine, strength=strength)
 
-    def disc_at(self, distance, angle, radius, colour, *, shine=False, strength=0.3):
+    def disc_at(
+        self,
+        distance: float,
+        angle: float,
+        radius: float,
+        colour: Colour,
+        *,
+        shine: bool = False,
+        strength: float = 0.3,
+    ) -> None:
         x, y = self._point(angle, distance)
         r = radius * self.scale
         box = tuple(round(edge) for edge in (x - r, y - r, x + r, y + r))

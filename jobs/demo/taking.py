@@ -12,6 +12,7 @@ from jobs.options import choosing
 from jobs.photos import store_pictures
 from jobs.quotes import versions
 from parts.models import Pairing
+from parts.tools.pictures import as_kept
 
 _PRICE = 18
 """What a line costs that nobody has priced, in the shop's currency."""
@@ -30,7 +31,7 @@ def log(by, name, family, watch, wish, pairing, conditions, **facts):
 
 def picture(job, by, stage, caption, image):
     """Store a picture at one of the job's stages."""
-    store_pictures(job=job, pictures=[image], by=by, stage=stage, caption=caption)
+    store_pictures(job=job, pictures=[as_kept(image)], by=by, stage=stage, caption=caption)
 
 
 def sent_quote(job, option, by):
@@ -40,10 +41,10 @@ def sent_quote(job, option, by):
     return versions.send(quote=quote, by=by)
 
 
-def put_back(job, *, logged, closed=None):
+def put_back(job: Job, *, logged: int, closed: int = 0) -> None:
     """Move the job back by so many days: as if it had been logged, and closed where it was, then."""
     now = timezone.now()
-    came, left = now - timedelta(days=logged), now - timedelta(days=closed or 0)
+    came, left = now - timedelta(days=logged), now - timedelta(days=closed)
     Job.objects.filter(pk=job.pk).update(logged=came)
     Event.objects.filter(job=job).update(at=left)
     Event.objects.filter(job=job, kind=Event.Kind.LOGGED).update(at=came)
