@@ -2,22 +2,16 @@
 
 from __future__ import annotations
 
-from functools import cache
-from math import cos, radians, sin
 from typing import TYPE_CHECKING
 
-from PIL import Image, ImageDraw, ImageFilter
+from jobs.demo.canvas import Canvas, darker
 
 if TYPE_CHECKING:
+    from PIL import Image
+
     from parts.models import Pairing
 
-Colour = tuple[int, ...]
 
-SIDE = 480
-"""Pixels of a picture's side; it is drawn twice as large and made smaller."""
-_TWICE = 2
-_VIEW_MM = 54.0
-_MAT = (93, 107, 102)
 _STEEL, _GOLD = (196, 199, 201), (205, 172, 104)
 _DIALS = {
     "cream": (240, 230, 204), "ivory": (243, 234, 212), "white": (240, 240, 236), "black": (38, 38, 40),
@@ -36,7 +30,7 @@ def front(
     metal = _GOLD if any(word in f"{words} {case.name}" for word in ("gilt", "gold")) else _STEEL
     face = _colour(f"{words} {dial.name}")
     ink = (34, 34, 36) if sum(face) > 330 else (232, 230, 222)
-    canvas = _Canvas()
+    canvas = Canvas()
     outer = (case.crown_seat_radius or case.bore_diameter / 2 + 2) + 0.3
     canvas.shadow(outer)
     if strap:
@@ -44,7 +38,7 @@ def front(
     canvas.crown(case.stem_angle or 90, outer, metal)
     _lugs(canvas, outer, metal)
     opening = (case.dial_opening_diameter or dial.diameter - 1) / 2
-    canvas.disc(opening + 0.5, _darker(metal, 0.55))
+    canvas.disc(opening + 0.5, darker(metal, 0.55))
     canvas.disc(opening, face, shine=True, strength=0.12)
     _print(canvas, dial, ink, metal if dial.furniture.exists() else ink)
     if hands:
@@ -55,13 +49,13 @@ def front(
 def back(pairing: Pairing, *, ring: bool) -> Image.Image:
     """The opened watch from the back: the movement in its bore, with a holder ring round it or bare."""
     case, movement = pairing.case, pairing.movement
-    canvas = _Canvas()
+    canvas = Canvas()
     outer, bore = (case.crown_seat_radius or 17) + 0.3, case.bore_diameter / 2
     metal = _GOLD if "gilt" in case.name or "gold" in case.name else _STEEL
     canvas.shadow(outer)
     canvas.crown(-(case.stem_angle or 90), outer, metal)
     _lugs(canvas, outer, metal)
-    canvas.disc(bore + 0.7, _darker(metal, 0.7))
+    canvas.disc(bore + 0.7, darker(metal, 0.7))
     canvas.disc(bore, _RING if ring else (46, 46, 48), strength=0.1, shine=True)
     radius = (movement.fit_diameter or movement.overall_diameter) / 2
     canvas.disc(radius, _PLATE if ring else _BRASS, shine=True, strength=0.16)
@@ -69,7 +63,7 @@ def back(pairing: Pairing, *, ring: bool) -> Image.Image:
         canvas.disc_at(radius * 0.42, 215, radius * 0.44, (222, 224, 224), shine=True)
         canvas.box(40, 2, radius * 0.8, 5.0, (150, 112, 74))
     else:
-        canvas.disc_at(radius * 0.45, 330, radius * 0.46, _darker(_BRASS, 0.85), shine=True)
+        canvas.disc_at(radius * 0.45, 330, radius * 0.46, darker(_BRASS, 0.85), shine=True)
         canvas.disc_at(radius * 0.5, 200, radius * 0.36, (214, 186, 120), shine=True)
     for angle in (20, 140, 260):
         canvas.disc_at(radius * 0.84, angle, 0.8, (120, 124, 128))
@@ -80,18 +74,14 @@ def _colour(words):
     return next((colour for word, colour in _DIALS.items() if word in words), (230, 226, 214))
 
 
-def _darker(colour, share):
-    return tuple(min(round(part * share), 255) for part in colour)
-
-
 def _lugs(canvas, outer, metal):
     for side in (-1, 1):
         for end in (-1, 1):
             inner, far = outer * 0.36, outer * 0.36 + 3.2
             corners = ((inner, outer * 0.7), (far, outer * 0.6), (far - 0.7, outer + 3.6), (inner + 0.5, outer + 3.6))
-            canvas.shape([(side * x, end * y) for x, y in corners], _darker(metal, 0.92))
+            canvas.shape([(side * x, end * y) for x, y in corners], darker(metal, 0.92))
     canvas.disc(outer, metal, shine=True)
-    canvas.disc(outer - 0.7, _darker(metal, 1.08), shine=True, strength=0.2)
+    canvas.disc(outer - 0.7, darker(metal, 1.08), shine=True, strength=0.2)
 
 
 def _print(canvas, dial, ink, markers):
@@ -111,7 +101,7 @@ def _print(canvas, dial, ink, markers):
             dial.window_radius - dial.window_radial / 2 - 0.15,
             dial.window_radius + dial.window_radial / 2 + 0.15,
             dial.window_tangential + 0.3,
-            _darker(_STEEL, 0.8),
+            darker(_STEEL, 0.8),
         )
         canvas.box(
             window,
@@ -135,112 +125,4 @@ def _hands(canvas, pairing, which, at, ink):
         shorter = 1 if which == "new" else 0.93
         width = {"hour": 1.5, "minute": 1.1, "seconds": 0.34}[role]
         canvas.hand(angles[role], hand.length * shorter, hand.tail or 1.2, width, colour)
-        canvas.disc((hand.hub_diameter or 1.6) / 2, _darker(colour, 0.9))
-
-
-@cache
-def _mat():
-    """The bench mat, darker towards its corners."""
-    light = Image.radial_gradient("L").resize((SIDE * _TWICE, SIDE * _TWICE)).point(lambda value: value // 3)
-    image = Image.new("RGB", light.size, _MAT)
-    image.paste(_darker(_MAT, 0.4), mask=light)
-    return image
-
-
-@cache
-def _light():
-    """Light that falls from the upper left, as greys."""
-    tilted = Image.linear_gradient("L").resize((512, 512)).rotate(-30)
-    return tilted.crop((128, 128, 384, 384)).point(lambda value: 255 - value).convert("RGB")
-
-
-class _Canvas:
-    """A square of the bench, millimetres from the middle of the watch; angles from 12 o'clock, clockwise."""
-
-    def __init__(self):
-        self.image = _mat().copy()
-        self.scale = self.image.width / _VIEW_MM
-        self.draw = ImageDraw.Draw(self.image)
-
-    def shadow(self, radius):
-        small = Image.new("L", (SIDE // 4, SIDE // 4), 0)
-        x, y, r = ((SIDE / 8 + mm * SIDE / 4 / _VIEW_MM) for mm in (0.9, 1.3, radius * 1.03 - _VIEW_MM / 2))
-        ImageDraw.Draw(small).ellipse((x - r, y - r, x + r, y + r), fill=150)
-        self.image.paste((20, 24, 24), mask=small.filter(ImageFilter.GaussianBlur(3)).resize(self.image.size))
-
-    def strap(self, outer):
-        half = outer * 0.36 + 0.6
-        for end in (-1, 1):
-            corners = ((-half, outer - 4), (half, outer - 4), (half - 0.6, 30), (0.6 - half, 30))
-            self.shape([(x, end * y) for x, y in corners], (92, 62, 42))
-
-    def crown(self, angle, outer, metal):
-        self.box(angle, outer - 0.6, outer + 0.9, 2.2, _darker(metal, 0.75))
-        self.box(angle, outer + 0.7, outer + 3.1, 4.4, metal)
-        for x in (-1.4, -0.5, 0.5, 1.4):
-            ends = (self._turned(angle, x, outer + 0.8), self._turned(angle, x, outer + 3.0))
-            self.draw.line(ends, fill=_darker(metal, 0.72), width=2)
-
-    def disc(self, radius: float, colour: Colour, *, shine: bool = False, strength: float = 0.3) -> None:
-        self.disc_at(0, 0, radius, colour, shine=shine, strength=strength)
-
-    def disc_at(
-        self,
-        distance: float,
-        angle: float,
-        radius: float,
-        colour: Colour,
-        *,
-        shine: bool = False,
-        strength: float = 0.3,
-    ) -> None:
-        x, y = self._point(angle, distance)
-        r = radius * self.scale
-        box = tuple(round(edge) for edge in (x - r, y - r, x + r, y + r))
-        self.draw.ellipse(box, fill=colour)
-        if shine:
-            side = box[2] - box[0]
-            mask = Image.new("L", (side, side), 0)
-            ImageDraw.Draw(mask).ellipse((0, 0, side - 1, side - 1), fill=round(255 * strength))
-            self.image.paste(_light().resize((side, side)), box[:2], mask)
-
-    def box(self, angle, inner, outer, width, colour):
-        """A bar along the radius at `angle`, from `inner` to `outer` millimetres."""
-        corners = ((-width / 2, inner), (width / 2, inner), (width / 2, outer), (-width / 2, outer))
-        self.draw.polygon([self._turned(angle, x, r) for x, r in corners], fill=colour)
-
-    def line(self, angle, inner, outer, width, colour):
-        ends = (self._point(angle, inner), self._point(angle, outer))
-        self.draw.line(ends, fill=colour, width=max(round(width * self.scale), 1))
-
-    def hand(self, angle, length, tail, width, colour):
-        shape = ((0, -tail), (-width / 2, length * 0.32), (0, length), (width / 2, length * 0.32))
-        offset = self.scale * 0.25
-        points = [self._turned(angle, x, r) for x, r in shape]
-        self.draw.polygon([(x + offset, y + offset) for x, y in points], fill=(70, 68, 64))
-        self.draw.polygon(points, fill=colour)
-
-    def word(self, text, angle, radius, height):
-        x, y = self._point(angle, radius)
-        self.draw.text((x, y), text, fill=(30, 30, 32), anchor="mm", font_size=height * self.scale)
-
-    def picture(self, glare=None):
-        if glare:
-            r = round(glare * self.scale)
-            mask, corner = Image.new("L", (2 * r, 2 * r), 0), round(self._x(0)) - r
-            ImageDraw.Draw(mask).chord((0, 0, 2 * r, 2 * r), 190, 285, fill=26)
-            self.image.paste((255, 255, 255), (corner, corner, corner + 2 * r, corner + 2 * r), mask)
-        return self.image.reduce(_TWICE)
-
-    def shape(self, points, colour):
-        self.draw.polygon([(self._x(x), self._x(y)) for x, y in points], fill=colour)
-
-    def _x(self, mm):
-        return self.image.width / 2 + mm * self.scale
-
-    def _point(self, angle, radius):
-        return self._x(radius * sin(radians(angle))), self._x(-radius * cos(radians(angle)))
-
-    def _turned(self, angle, x, radius):
-        turn = radians(angle)
-        return self._x(x * cos(turn) + radius * sin(turn)), self._x(x * sin(turn) - radius * cos(turn))
+        canvas.disc((hand.hub_diameter or 1.6) / 2, darker(colour, 0.9))
