@@ -14,6 +14,30 @@
     else event.target.dispatchEvent(new Event("change", { bubbles: true }));
   });
 
+  // Only numbers typed in this window are sent: another one may hold newer numbers of the same watch. No change says
+  // that the same text was typed again, a reading of its own with what is in hand now, nor that a text was typed while
+  // an answer put a new input in the place of its own.
+  const again = document.getElementById("quick-again");
+  const touched = new Set();
+  const unsent = new Set();
+  form.addEventListener("input", ({ target }) => {
+    if (!target.matches(".entry input")) return;
+    touched.add(target.name);
+    unsent.add(target.name);
+  });
+  form.addEventListener("focusout", ({ target }) => setTimeout(() => {
+    if (!unsent.has(target.name)) return;
+    again.value = target.name;
+    form.dispatchEvent(new Event("change"));
+  }));
+  document.body.addEventListener("htmx:configRequest", ({ target, detail }) => {
+    if (target !== form) return;
+    unsent.clear();
+    for (const input of form.querySelectorAll(".entry input")) {
+      if (!touched.has(input.name)) detail.formData.delete(input.name);
+    }
+  });
+
   document.addEventListener("click", (event) => {
     const link = event.target.closest("[data-focus]");
     if (!link) return;
@@ -21,15 +45,17 @@
     const input = document.getElementById(link.dataset.focus);
     input.closest("details")?.setAttribute("open", "");
     input.focus();
-    input.select();
+    if (input.select && input.type !== "radio") input.select();
   });
 
   // What is being typed while an answer comes stays as it is typed, and the focus where it is.
   let active = null;
   let typing = null;
+  let open = [];
   document.body.addEventListener("htmx:beforeSwap", () => {
     active = document.activeElement;
     const typed = form.contains(active) && active.matches(".entry input") && active.value !== active.defaultValue;
+    open = [...form.querySelectorAll("details[open][id]")].map((details) => details.id);
     typing = typed ? { value: active.value, at: active.selectionStart } : null;
   });
   document.body.addEventListener("htmx:oobAfterSwap", () => {
@@ -40,9 +66,16 @@
     if (typing) input.setSelectionRange(typing.at, typing.at);
   });
 
-  document.body.addEventListener("htmx:afterSettle", () => {
+  document.body.addEventListener("htmx:afterSettle", ({ target }) => {
+    for (const id of open) document.getElementById(id)?.setAttribute("open", "");
     for (const told of form.querySelectorAll("[id^='told-']")) {
       told.closest(".entry").dataset.state = told.dataset.state;
+    }
+    if (target.id !== "quick-answer") return;
+    again.value = "";
+    for (const input of form.querySelectorAll(".entry input")) {
+      const told = document.getElementById(`told-${input.name}`);
+      if (!touched.has(input.name)) input.value = told.dataset.text;
     }
   });
 })();
