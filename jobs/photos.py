@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
 from django.core.files.base import ContentFile
@@ -10,29 +10,32 @@ from django.db import transaction
 
 from jobs.history import record
 from jobs.models import Event, Photo
-from parts.tools.pictures import LARGE, SMALL, encoded, read_all
+from parts.tools.pictures import read_each
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
-    from PIL.Image import Image
 
     from jobs.models import Job, Quote
+    from parts.tools.pictures import Kept, PhotoError
 
 
-def add_photos(*, job: Job, stage: str, files: Iterable[Any], by: User, caption: str = "") -> list[Photo]:
-    """Store photos; returns them. Raises PhotoError before any is stored where one of the files is no photo."""
-    return store_pictures(job=job, stage=stage, pictures=read_all(files), by=by, caption=caption)
+def add_photos(
+    *, job: Job, stage: str, files: Sequence[Any], by: User, caption: str = ""
+) -> tuple[list[Photo], list[PhotoError]]:
+    """Store the photos among the files; returns them, and why the others are none."""
+    pictures, faults = read_each(files)
+    return store_pictures(job=job, stage=stage, pictures=pictures, by=by, caption=caption), faults
 
 
 @transaction.atomic
 def store_pictures(
-    *, job: Job, pictures: Iterable[Image], by: User, stage: str = "intake", caption: str = ""
+    *, job: Job, pictures: Iterable[Kept], by: User, stage: str = "intake", caption: str = ""
 ) -> list[Photo]:
-    """Store pictures that `read_photo` gave, all of them or none."""
+    """Store pictures, all of them or none."""
     return [_store(job, stage, picture, by, caption) for picture in pictures]
 
 
-def store_signed(*, quote: Quote, picture: Image, by: User) -> Photo:
+def store_signed(*, quote: Quote, picture: Kept, by: User) -> Photo:
     """Store the photo of a signed quote, which shows its prices."""
     caption = f"Signed: version {quote.version}"
     return _store(quote.job, "intake", picture, by, caption, kind=Photo.Kind.SIGNED, quote=quote)
@@ -40,8 +43,8 @@ def store_signed(*, quote: Quote, picture: Image, by: User) -> Photo:
 
 def _store(job, stage, picture, by, caption, **signed):
     photo = Photo(job=job, stage=stage, by=by, caption=caption, **signed)
-    for field, size in ((photo.file, LARGE), (photo.thumbnail, SMALL)):
-        field.save("photo.jpg", ContentFile(encoded(picture, size)), save=False)
+    for field, content in ((photo.file, picture.large), (photo.thumbnail, picture.small)):
+        field.save("photo.jpg", ContentFile(content), save=False)
     photo.save()
     record(job=job, by=by, kind=Event.Kind.PHOTO_ADDED, data={"photo": photo.pk}, stage=stage, after=caption)
     return photo

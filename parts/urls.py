@@ -11,6 +11,7 @@ from parts.views import (
     goes_in,
     instruments,
     library,
+    look,
     measuring,
     notes,
     pairings,
@@ -56,6 +57,7 @@ _FIT_CHECK = [
     path("<int:pk>/chance/", pairings.chance, name="pairing-chance"),
     path("<int:pk>/put-away/", pairings.archive, name="pairing-put-away"),
     path("<int:pk>/sheet.json", pairings.sheet_json, name="pairing-sheet"),
+    path("<int:pk>/look/", look.look, name="look"),
     path("<int:pk>/report.pdf", pairings.report_paper, name="pairing-paper"),
 ]
 _HOLDERS = [

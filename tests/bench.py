@@ -37,6 +37,7 @@ def main():
         _bench()
         _past()
         _paper()
+        _picture()
     finally:
         shutil.rmtree(settings.MEDIA_ROOT, ignore_errors=True)
         teardown_databases(kept, verbosity=0)
@@ -48,6 +49,41 @@ def _engine():
 
     whole = _uncertain(sheet())
     report(f"one fit check ({len(check_sheet(whole).checks)} checks)", best_ms(lambda: check_sheet(whole)), 1.0, "1 ms")
+
+
+def _picture():
+    """A picture read and brought to true scale, against a plain homography of corners found in the whole picture."""
+    import cv2
+    import numpy as np
+
+    from parts.picture.mat import Mat
+    from parts.picture.plane import Height, read_plane
+    from tests.picture.dial import BARS, taken
+
+    grey = taken()
+    colours = np.dstack([grey] * 3)
+
+    def ours():
+        return read_plane(grey, bars=BARS, height=Height(0.4, 0.05)).rectified(colours)
+
+    def plain():
+        corners, names, _, _ = cv2.aruco.CharucoDetector(Mat(50).board).detectBoard(grey)
+        places = Mat(50).corners
+        pairs = [
+            (corner, places[name])
+            for corner, name in zip(corners.reshape(-1, 2), names.ravel().tolist(), strict=True)
+            if name in places
+        ]
+        pixels, onto = (np.array(side, dtype=float) for side in zip(*pairs, strict=True))
+        straight, _ = cv2.findHomography(pixels, (onto + 27) * 18)
+        return cv2.warpPerspective(colours, straight, (973, 973))
+
+    report(
+        "a 12-megapixel picture to true scale",
+        best_ms(ours, calls=1, rounds=5),
+        best_ms(plain, calls=1, rounds=5),
+        "plain OpenCV",
+    )
 
 
 def _uncertain(data):
@@ -108,12 +144,13 @@ def _paper():
     from jobs.papers.facts import common, sheet
     from jobs.papers.making import paper_pdf
     from jobs.photos import store_pictures
+    from parts.tools.pictures import as_kept
     from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory, UserFactory
 
     user, job = UserFactory(), JobFactory()
     pairing = PairingFactory(dial=DialFactory(dated=True), movement=MovementFactory(dated=True))
     choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=user), by=user)
-    store_pictures(job=job, pictures=[Image.effect_noise((600, 400), 60).convert("RGB")] * 40, by=user)
+    store_pictures(job=job, pictures=[as_kept(Image.effect_noise((600, 400), 60).convert("RGB"))] * 40, by=user)
     address = "http://127.0.0.1:8000/"
     ours = best_ms(lambda: paper_pdf(job=job, kind="sheet", address=address), calls=2, rounds=3)
     with tempfile.TemporaryDirectory() as folder:

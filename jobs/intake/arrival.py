@@ -18,7 +18,8 @@ from parts.models import CaseFamily
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
-    from PIL.Image import Image
+
+    from parts.tools.pictures import Kept
 
 
 @transaction.atomic
@@ -28,13 +29,13 @@ def log_watch(
     customer: Customer,
     family_name: str = "",
     conditions: Iterable[tuple[str, str, str]] = (),
-    pictures: Iterable[Image] = (),
+    pictures: Iterable[Kept] = (),
     like: Job | None = None,
     **facts: Any,
 ) -> Job:
     """Make the job; `customer` is saved if it is new, a family of an unknown name is made.
 
-    `conditions` are (subject, finding, remark) rows, `pictures` photos as `read_photo` gives them, `facts` the job's
+    `conditions` are (subject, finding, remark) rows, `pictures` photos, `facts` the job's
     own fields; from `like`, a past job, the pairing, the holder and the quote's lines are copied.
     """
     if customer.pk is None:

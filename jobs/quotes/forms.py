@@ -11,7 +11,7 @@ from jobs.history import changed
 from jobs.models import Order, Quote, QuoteLine, QuotePart, Shop
 from jobs.money.sums import MOST_MONEY, coin, part_price, rounded, work_price
 from parts.tools.dates import DateInput, not_ahead
-from parts.tools.pictures import PhotoError, read_photo
+from parts.tools.pictures import PhotoError, kept_photo
 from parts.tools.stale_guard import StaleGuard, refuse_stale, stamp_of
 
 MOST_MINUTES = 10_000
@@ -153,7 +153,7 @@ class AnswerForm(forms.Form):
     def clean_signature(self):
         file = self.cleaned_data["signature"]
         try:
-            return read_photo(file) if file else None
+            return kept_photo(file) if file else None
         except PhotoError as error:
             raise forms.ValidationError(str(error)) from error
 

@@ -20,9 +20,9 @@ from jobs.stock import has_from_drawer
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
-    from PIL.Image import Image
 
     from jobs.models import Option
+    from parts.tools.pictures import Kept
 
 
 class NotReady(Exception):
@@ -141,12 +141,12 @@ def accept(
     how: str,
     on: dt.date,
     note: str = "",
-    signature: Image | None = None,
+    signature: Kept | None = None,
     although_expired: bool = False,
 ) -> Quote:
     """Record the customer's yes to one way of one version; `taken` are the optional lines that were chosen.
 
-    `signature` is the picture of the signed paper, as `read_photo` gives it.
+    `signature` is the picture of the signed paper.
 
     Raises Frozen for a quote that is not out, or where another version was accepted, Expired past its date.
     """
@@ -188,7 +188,7 @@ def _is_at_hand(job, part, line):
 
 @transaction.atomic
 def refuse(
-    *, quote: Quote, by: User, said_by: str, how: str, on: dt.date, note: str = "", signature: Image | None = None
+    *, quote: Quote, by: User, said_by: str, how: str, on: dt.date, note: str = "", signature: Kept | None = None
 ) -> None:
     """Record the customer's no."""
     quote = _decidable(quote)

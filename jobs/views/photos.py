@@ -11,8 +11,11 @@ from jobs.models import Photo, Stage
 from jobs.money.visibility import refuse_money
 from jobs.views.job import get_job
 from parts.tools.archiving import is_archiving
-from parts.tools.pictures import PhotoError, picture_response
+from parts.tools.pictures import picture_response
 from parts.tools.sent_only import sent_only
+
+MOST_TOLD = 5
+"""Files that are no photos, named one by one."""
 
 
 @sent_only("jobs:job", "number")
@@ -21,15 +24,15 @@ def add(request, number):
     job = get_job(number)
     stage = request.POST.get("stage") if request.POST.get("stage") in Stage.Kind.values else Stage.Kind.INTAKE
     files = request.FILES.getlist("photos")
-    try:
-        added = photos.add_photos(job=job, stage=stage, files=files, by=request.user)
-    except PhotoError as error:
-        messages.error(request, f"{error} No photo was saved.")
-    else:
-        if added:
-            messages.success(request, f"{len(added)} photo{'s' if len(added) > 1 else ''} saved.")
-        else:
-            messages.error(request, "Choose one photo or more first.")
+    added, faults = photos.add_photos(job=job, stage=stage, files=files, by=request.user)
+    if added:
+        messages.success(request, f"{len(added)} photo{'s' if len(added) > 1 else ''} saved.")
+    elif not faults:
+        messages.error(request, "Choose one photo or more first.")
+    for fault in faults[:MOST_TOLD]:
+        messages.error(request, f"Not saved: {fault}")
+    if len(faults) > MOST_TOLD:
+        messages.error(request, f"Not saved: {len(faults) - MOST_TOLD} more files that are no photos.")
     return _back(job, stage)
 
 

@@ -13,13 +13,11 @@ from django.db.models import Max
 from parts.fit.units import with_unit
 from parts.holder.parameters import KINDS, as_plain, from_plain, label_of
 from parts.models import HolderDesign, HolderPhoto
-from parts.tools.pictures import LARGE, SMALL, encoded
 
 if TYPE_CHECKING:
-    from PIL.Image import Image
-
     from parts.holder.parameters import Piece
     from parts.models import CaseFamily, Movement, Pairing
+    from parts.tools.pictures import Kept
 
 
 def latest_design(case_family, movement, kind="ring"):
@@ -68,12 +66,12 @@ def keep_design(
 
 
 @transaction.atomic
-def add_photos(*, design: HolderDesign, pictures: Iterable[Image]) -> None:
-    """Keep pictures, as `read_all` gives them, with a design."""
+def add_photos(*, design: HolderDesign, pictures: Iterable[Kept]) -> None:
+    """Keep pictures with a design."""
     for picture in pictures:
         photo = HolderPhoto(design=design)
-        for field, size in ((photo.file, LARGE), (photo.thumbnail, SMALL)):
-            field.save("photo.jpg", ContentFile(encoded(picture, size)), save=False)
+        for field, content in ((photo.file, picture.large), (photo.thumbnail, picture.small)):
+            field.save("photo.jpg", ContentFile(content), save=False)
         photo.save()
 
 

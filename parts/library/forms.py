@@ -180,7 +180,7 @@ class HandSetForm(MeasuredForm):
 
     class Meta:
         model = HandSet
-        fields = ["name", "lume", *_KEPT]
+        fields = ["name", "shape", "colour", "lume", *_KEPT]
 
 
 class StemForm(MeasuredForm):

@@ -161,7 +161,7 @@ MOVEMENT = (
 )
 
 HAND_SET = (
-    Group("Name", ("name", "lume")),
+    Group("Name", ("name", "shape", "colour", "lume")),
     Group("Hour hand", _HAND, role="hour", seldom=_SELDOM_OF_HAND),
     Group("Minute hand", _HAND, role="minute", seldom=_SELDOM_OF_HAND),
     Group("Seconds hand", ("has_seconds", *_HAND), role="seconds", seldom=_SELDOM_OF_HAND),

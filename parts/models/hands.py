@@ -9,6 +9,29 @@ from parts.models.base import Measured, Part
 class HandSet(Part):
     """Hour and minute hand that belong together, with a seconds hand or without."""
 
+    class Shape(models.TextChoices):
+        """How the blades are shaped, for the look of the dial."""
+
+        __empty__ = "not said"
+        BATON = "baton", "baton"
+        LEAF = "leaf", "leaf"
+        DAUPHINE = "dauphine", "dauphine"
+        SWORD = "sword", "sword"
+        PENCIL = "pencil", "pencil"
+        CATHEDRAL = "cathedral", "cathedral"
+
+    class Colour(models.TextChoices):
+        """Their colour, for the look of the dial."""
+
+        __empty__ = "not said"
+        STEEL = "steel", "steel"
+        GILT = "gilt", "gilt"
+        BLUE = "blue", "blue"
+        BLACK = "dark", "black"
+        WHITE = "pale", "white"
+
+    shape = models.CharField("shape", max_length=10, blank=True, choices=Shape.choices)
+    colour = models.CharField("colour", max_length=10, blank=True, choices=Colour.choices)
     lume = models.CharField(
         "luminous colour",
         max_length=40,

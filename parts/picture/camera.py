@@ -44,7 +44,11 @@ class Camera:
 
     def project(self, points: Array) -> Array:
         """Pixels of points (n x 3, mm)."""
-        return project(self.numbers, points)[0]
+        turn, _ = cv2.Rodrigues(self.numbers[4:7])
+        x, y, z = turn @ np.asarray(points, dtype=np.float64).T + self.numbers[7:10, None]
+        x, y = x / z, y / z
+        stretch = self.numbers[0] * (1.0 + self.numbers[3] * (x * x + y * y))
+        return np.column_stack([stretch * x + self.numbers[1], stretch * y + self.numbers[2]])
 
     @property
     def distance(self) -> float:

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from parts.picture.camera import Array
 from parts.picture.errors import PictureError
-from parts.picture.mat import FIELDS, MARK, SQUARE, Mat, frame_marks, print_marks
+from parts.picture.mat import FIELDS, MARK, PRINT_MARK, SQUARE, Mat, frame_marks, print_marks
 
 Grey = NDArray[np.uint8]
 LEAST_SHARE = 0.5
@@ -19,6 +19,10 @@ LEAST_A_SIDE = 4
 """how many on each of its four sides; common practice, no source."""
 COARSE = 2000
 """Pixels along the longer side of the picture in which the marks are looked for."""
+_WINDOW = 25
+"""Side of the window, in pixels of that picture, that black and white are told apart in: wider than a mark's module."""
+_RIM, _CUT = 1.5, 16.0
+"""Paper round a print's mark, mm, and the pixels per mm in which it is read."""
 BLUR = 0.25
 """Widest edge between black and white, 10 to 90 %, in mm on the mat; common practice, no source."""
 GLARE = 0.04
@@ -53,7 +57,8 @@ def find_mat(grey: Grey) -> Sighting:
     places: Array = np.array([mat.corners[name] for name in whole], dtype=np.float64).reshape(-1, 2)
     _refuse_too_few(mat, places)
     pixels: Array = (np.array([seen[name] for name in whole], dtype=np.float64) + 0.5) / share - 0.5
-    return Sighting(mat, _number(coarse), places, _refined(grey, places, pixels))
+    pixels = _refined(grey, places, pixels)
+    return Sighting(mat, _number(grey, mat, places, pixels), places, pixels)
 
 
 def _refined(grey: Grey, places: Array, pixels: Array) -> Array:
@@ -67,7 +72,7 @@ def _refined(grey: Grey, places: Array, pixels: Array) -> Array:
 
 def _parameters() -> cv2.aruco.DetectorParameters:
     parameters = cv2.aruco.DetectorParameters()
-    parameters.cornerRefinementMethod = cv2.aruco.CORNER_REFINE_SUBPIX
+    parameters.adaptiveThreshWinSizeMin = parameters.adaptiveThreshWinSizeMax = _WINDOW
     return parameters
 
 
@@ -111,15 +116,24 @@ def _refuse_too_few(mat: Mat, places: Array) -> None:
         )
 
 
-def _number(grey: Any) -> int | None:
-    """The number of the print, as most of its marks say."""
+def _number(grey: Grey, mat: Mat, places: Array, pixels: Array) -> int | None:
+    """The number of the print, as most of its marks say; each is looked for where the frame says that it lies."""
     parameters = _parameters()
     parameters.errorCorrectionRate = 0.0
-    _, numbers, _ = cv2.aruco.ArucoDetector(print_marks(), parameters).detectMarkers(grey)
-    said = Counter([] if numbers is None else np.ravel(numbers).tolist()).most_common(2)
-    if not said or (len(said) == 2 and said[0][1] == said[1][1]):
+    detector = cv2.aruco.ArucoDetector(print_marks(), parameters)
+    said: Counter[int] = Counter()
+    for x, y in mat.print_marks:
+        # The mark with a rim of paper, cut out of the picture as it would lie straight.
+        onto = (places - [x - _RIM, y - _RIM]) * _CUT
+        way, _ = cv2.findHomography(onto, pixels)
+        side = round((PRINT_MARK + 2 * _RIM) * _CUT)
+        cut = cv2.warpPerspective(grey, way, (side, side), flags=cv2.INTER_AREA | cv2.WARP_INVERSE_MAP)
+        _, numbers, _ = detector.detectMarkers(cut)
+        said.update([] if numbers is None else np.ravel(numbers).astype(int).tolist())
+    best = said.most_common(2)
+    if not best or (len(best) == 2 and best[0][1] == best[1][1]):
         return None
-    return int(said[0][0])
+    return best[0][0]
 
 
 def edge_width(grey: Grey, scale: float, sighting: Sighting) -> float:

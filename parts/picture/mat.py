@@ -24,7 +24,8 @@ MOST_PRINTS = 1000
 """Print numbers begin anew after so many: the coded marks of a print's number have no more."""
 GREYS = (0.0, 0.2, 0.4, 0.6, 0.8, 1.0)
 """Steps of the grey scale, from black to the bare paper."""
-_PRINT_MARK = 8.0
+PRINT_MARK = 8.0
+"""Side of each mark of the print's number, mm."""
 _FIRST_MARK = {35: 0, 50: 100, 75: 300}
 _EMPTY = {35: 6, 50: 9, 75: 13}
 FIELDS = tuple(_EMPTY)
@@ -79,7 +80,7 @@ class Mat:
     @property
     def print_marks(self) -> list[tuple[float, float]]:
         """Upper left corners of the marks that carry the print's number, outside the frame's corners."""
-        near, far = -self.half - 2.0 - _PRINT_MARK, self.half + 2.0
+        near, far = -self.half - 2.0 - PRINT_MARK, self.half + 2.0
         return [(x, y) for y in (near, far) for x in (near, far)]
 
 

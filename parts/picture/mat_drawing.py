@@ -10,6 +10,7 @@ from parts.picture.mat import (
     GREYS,
     MARK,
     MOST_PRINTS,
+    PRINT_MARK,
     SQUARE,
     Mat,
     frame_marks,
@@ -85,7 +86,7 @@ def _mark(x: float, y: float, side: float, marks: cv2.aruco.Dictionary, number: 
 
 def _number(mat: Mat, number: int) -> Iterator[str]:
     for x, y in mat.print_marks:
-        yield from _mark(x, y, 8.0, print_marks(), number)
+        yield from _mark(x, y, PRINT_MARK, print_marks(), number)
 
 
 def _bars(mat: Mat) -> Iterator[str]:

@@ -17,6 +17,8 @@ from parts.picture.reading import Reading, read
 
 CIRCLE, PLACE, BOX = "circle", "place", "box"
 Formula = Callable[..., float]
+COLOURS = ("colour-marker", "colour-hand")
+"""Picks of two spots whose colours are compared; no dimension comes of them."""
 
 
 @dataclass(frozen=True)
@@ -107,6 +109,8 @@ DIAL_FRONT = Subject(
         Pick("track", PLACE, "Minute track", "outer ends of three minute marks, well apart", optional=True, least=3),
         Pick("marker", PLACE, "Hour marker", "the inner end of one", optional=True),
         Pick("window", BOX, "Date window", "its four corners, one after another", optional=True),
+        Pick(COLOURS[0], PLACE, "Luminous colour of a marker", "the middle of its paint", optional=True),
+        Pick(COLOURS[1], PLACE, "Luminous colour of a hand", "a hand laid beside the dial, its paint", optional=True),
     ),
     (
         Dimension("dial.diameter", ("rim",), _diameter),

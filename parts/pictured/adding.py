@@ -9,7 +9,7 @@ from django.core.files.base import ContentFile
 from PIL import ExifTags, Image, ImageOps
 
 from parts.models import PartPicture
-from parts.tools.pictures import opened_photo
+from parts.tools.pictures import in_plain_colours, opened_photo
 
 if TYPE_CHECKING:
     from django.core.files.uploadedfile import UploadedFile
@@ -28,7 +28,7 @@ def add_picture(
     with opened_photo(file) as opened:
         focal = _focal(opened)
         opened.draft("RGB", (4 * 1300, 4 * 1000))
-        upright = ImageOps.exif_transpose(opened).convert("RGB")
+        upright = in_plain_colours(ImageOps.exif_transpose(opened))
     share = min(1.0, (MOST / (upright.width * upright.height)) ** 0.5)
     if share < 1.0:
         size = (round(upright.width * share), round(upright.height * share))

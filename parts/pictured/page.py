@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from parts.fit.records import describe
 from parts.picture.subjects import BOX, CIRCLE, SUBJECTS
+from parts.pictured.colours import colour_words
 from parts.pictured.picking import points_wanted
 from parts.pictured.reading import plane_of
 from parts.pictured.using import lines_of
@@ -51,6 +52,7 @@ def picture_context(picture: PartPicture) -> dict[str, Any]:
         "whole": 2 * half,
         "scale": plane.scale,
         "lines": [(describe(line.path).phrase, line) for line in lines_of(picture)],
+        "colours": colour_words(picture),
         "tilt": plane.camera.tilt,
         "distance": plane.camera.distance,
     }

@@ -3,8 +3,9 @@
 import io
 import warnings
 from contextlib import contextmanager
+from dataclasses import dataclass
 
-from PIL import Image, ImageOps
+from PIL import Image, ImageCms, ImageOps
 from pillow_heif import register_heif_opener
 
 from parts.tools.kept_files import kept_file_response
@@ -17,6 +18,7 @@ TYPES = "image/jpeg,image/png,image/webp,image/heic,image/heif,.heic,.heif"
 MOST_BYTES = 25_000_000
 MOST_PIXELS = 60_000_000
 MOST_AT_ONCE = 40
+_SRGB = ImageCms.createProfile("sRGB")
 LARGE, SMALL = 2400, 240
 """Longest sides of a kept picture and of its small one, pixels."""
 
@@ -52,20 +54,78 @@ def read_photo(file):
     """The picture in an uploaded file, upright, in plain colours, no larger than it is kept. Raises PhotoError."""
     with opened_photo(file) as picture:
         picture.draft("RGB", (2 * LARGE, 2 * LARGE))
-        upright = ImageOps.exif_transpose(picture).convert("RGB")
+        upright = in_plain_colours(ImageOps.exif_transpose(picture))
         upright.thumbnail((LARGE, LARGE), Image.Resampling.LANCZOS)
         return upright
+
+
+def in_plain_colours(picture):
+    """The picture as every screen shows it: its own colours turned into sRGB, on white where it is transparent."""
+    profile = picture.info.get("icc_profile")
+    if picture.mode.startswith("I") or picture.mode == "F":
+        picture = _eight_bit(picture)
+    if picture.mode in ("RGBA", "LA", "PA") or "transparency" in picture.info:
+        layer = picture.convert("RGBA")
+        picture = Image.new("RGB", layer.size, "white")
+        picture.paste(layer, mask=layer.getchannel("A"))
+    if profile and picture.mode in ("RGB", "CMYK", "L"):
+        try:
+            own = ImageCms.ImageCmsProfile(io.BytesIO(profile))
+            return ImageCms.profileToProfile(picture, own, _SRGB, outputMode="RGB")
+        except (ImageCms.PyCMSError, OSError, ValueError):
+            pass  # a profile that cannot be read is as good as none
+    return picture.convert("RGB")
+
+
+def _eight_bit(picture):
+    """A picture of more than 8 bits in 8; 16 bits hold 65,535 steps whatever the type says."""
+    most = 65535.0 if picture.getextrema()[1] > 255 else 255.0
+    return picture.convert("F").point(lambda value: value * (255.0 / most) + 0.5).convert("L")
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """A photo as it is kept: JPEG bytes, and those of its small picture."""
+
+    large: bytes
+    small: bytes
+
+
+def kept_photo(file) -> Kept:
+    """What is kept of an uploaded photo. Raises PhotoError. Nothing of it stays in memory but this."""
+    return as_kept(read_photo(file))
+
+
+def as_kept(picture) -> Kept:
+    """What is kept of a picture."""
+    return Kept(encoded(picture, LARGE), encoded(picture, SMALL))
 
 
 def _too_large(fault):
     return f"{fault}; the limit is {MOST_PIXELS / 1e6:.0f} million pixels. Make it smaller."
 
 
-def read_all(files):
-    """The pictures in several files. Raises PhotoError for the first that is none, and for too many at once."""
+def read_each(files) -> tuple[list[Kept], list[PhotoError]]:
+    """The photos among several files, read one after the other, and why the others are none."""
     if len(files) > MOST_AT_ONCE:
-        raise PhotoError(f"{len(files)} photos are too many at once; choose up to {MOST_AT_ONCE}, then the rest.")
-    return [read_photo(file) for file in files]
+        return [], [
+            PhotoError(f"{len(files)} photos are too many at once; choose up to {MOST_AT_ONCE}, then the rest.")
+        ]
+    photos, faults = [], []
+    for file in files:
+        try:
+            photos.append(kept_photo(file))
+        except PhotoError as error:
+            faults.append(error)
+    return photos, faults
+
+
+def read_all(files) -> list[Kept]:
+    """The photos in several files. Raises PhotoError for the first that is none, and for too many at once."""
+    photos, faults = read_each(files)
+    if faults:
+        raise faults[0]
+    return photos
 
 
 def encoded(picture, size):

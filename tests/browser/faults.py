@@ -1,6 +1,7 @@
 """Finds what keeps people from using a page, at the width of a desk and at that of a tablet."""
 
 from axe_playwright_python.base import AXE_SCRIPT
+from playwright.sync_api import expect
 
 DESK, TABLET, TELEPHONE = (1280, 800), (820, 1180), (390, 844)
 
@@ -38,6 +39,8 @@ FAULTS = """() => axe.run({resultTypes: ['violations']}).then(results => results
 
 
 def _assert_no_faults(page):
+    """What waits for its answer is paler meanwhile: it is looked at when the answer is there."""
+    expect(page.locator(".htmx-request")).to_have_count(0)
     if not page.evaluate("'axe' in window"):
         page.evaluate(AXE_SCRIPT)
     faults = page.evaluate(FAULTS)

@@ -33,7 +33,7 @@ def stage(page, picture):
     page.get_by_label("Height of the face over the mat").fill("0.40")
     page.get_by_label("Its ±").fill("0.05")
     page.get_by_role("button", name="Read the picture").click()
-    expect(page.locator("#picked")).to_be_visible()
+    expect(page.locator("#picked")).to_be_visible(timeout=60_000)
     return page.locator("#pick-stage")
 
 

@@ -29,6 +29,7 @@ from parts.library.kinds import KINDS
 from parts.models import Case, Movement
 from parts.pairings.answer import answer
 from parts.rules.remedy_minutes import IN_STANDING
+from parts.tools.pictures import as_kept
 from tests.factories import CustomerFactory, DialFactory, JobFactory, MovementFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
@@ -129,8 +130,8 @@ def test_where_nothing_is_known_of_what_stood_before_nothing_is_undone(owner_cli
 
 def test_a_signed_quote_stays_the_owners_whatever_its_caption_says(hand, owner, job):
     picture, quote = Image.new("RGB", (9, 9)), empty_draft(job=job, by=owner)
-    signed = store_signed(quote=quote, picture=picture, by=owner)
-    watch = store_pictures(job=job, pictures=[picture], by=owner, caption="Signed: version of the dial")[0]
+    signed = store_signed(quote=quote, picture=as_kept(picture), by=owner)
+    watch = store_pictures(job=job, pictures=[as_kept(picture)], by=owner, caption="Signed: version of the dial")[0]
     Photo.objects.filter(pk=signed.pk).update(caption="What the customer wrote")
     shown = {pk: hand.get(reverse("jobs:photo", args=[job.number, pk])).status_code for pk in (signed.pk, watch.pk)}
     assert shown == {signed.pk: 403, watch.pk: 200}

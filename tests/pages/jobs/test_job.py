@@ -14,6 +14,7 @@ from jobs.options import choosing
 from jobs.photos import store_pictures
 from jobs.stages.work_time import start_timer
 from parts.models import Case, Pairing
+from parts.tools.pictures import as_kept
 from tests.factories import CaseFactory, DialFactory, JobFactory, PairingFactory
 from tests.reading import as_read
 
@@ -219,7 +220,7 @@ def test_the_whole_history_stands_in_order_and_is_not_shortened(owner_client, jo
 
 def test_a_photo_is_put_away_and_brought_back_from_where_it_is_shown(owner_client, job, owner, settings, tmp_path):
     settings.MEDIA_ROOT = tmp_path
-    one = store_pictures(job=job, pictures=[Image.new("RGB", (20, 20))], by=owner, stage="dial")[0]
+    one = store_pictures(job=job, pictures=[as_kept(Image.new("RGB", (20, 20)))], by=owner, stage="dial")[0]
     stage = reverse("jobs:stage", args=[job.number, "dial"])
     assert 'alt="photo 1, dial"' in owner_client.get(stage).text
     assert owner_client.post(address("photo-put-away", job, one.pk), {"stage": "dial"}).url == stage

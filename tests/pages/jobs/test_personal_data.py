@@ -21,6 +21,7 @@ from jobs.models import Customer, Event, GoAhead, Job, PaperOut, Past, PastText,
 from jobs.past.record import refresh_stale
 from jobs.photos import store_pictures, store_signed
 from jobs.quotes.versions import empty_draft
+from parts.tools.pictures import as_kept
 from tests.factories import CustomerFactory, JobFactory, PairingFactory
 from tests.reading import as_read
 
@@ -56,7 +57,7 @@ def job(customer, owner):
     paper.file.save("receipt.pdf", ContentFile(b"%PDF receipt for Orla Quenby"))
     template = PaperOut(job=job, kind="template", by=owner)
     template.file.save("template.pdf", ContentFile(b"%PDF template"))
-    pictures = [Image.new("RGB", (40, 30), "#457")]
+    pictures = [as_kept(Image.new("RGB", (40, 30), "#457"))]
     store_pictures(job=job, pictures=pictures, by=owner, caption="the dial")
     store_signed(quote=empty_draft(job=job, by=owner), picture=pictures[0], by=owner)
     close_job(job=job, state=Job.State.RETURNED, by=owner)

@@ -5,6 +5,7 @@ import struct
 import zipfile
 import zlib
 
+import numpy as np
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
@@ -93,15 +94,16 @@ LARGE = {
 
 @pytest.mark.django_db
 @pytest.mark.parametrize("kind", [*BAD, *LARGE])
-def test_it_is_refused_in_a_sentence_and_nothing_is_stored(owner_client, files, kind):
+def test_it_is_refused_in_a_sentence_and_the_good_one_is_kept(owner_client, files, kind):
     job = JobFactory()
     url = reverse("jobs:photo-add", args=[job.number])
     page = owner_client.post(url, {"photos": [upload(JPEG, "good.jpg"), upload((BAD | LARGE)[kind])]}, follow=True)
     assert page.status_code == 200
     told = "x.jpg is not a JPEG, PNG, WebP or HEIC photo" if kind in BAD else "the limit is 60 million pixels"
     assert told in page.text
-    assert Photo.objects.count() == 0
-    assert not [file for file in files.rglob("*") if file.is_file()]
+    assert "1 photo saved." in page.text
+    assert Photo.objects.count() == 1
+    assert len([file for file in files.rglob("*") if file.is_file()]) == 2
 
 
 @pytest.mark.parametrize("kind", BAD)
@@ -146,3 +148,58 @@ def test_what_hangs_on_to_a_good_picture_is_not_kept():
         assert b"script" not in kept
         assert b"PK\x03\x04" not in kept
         assert kept.startswith(b"\xff\xd8\xff")
+
+
+def _as_png(picture, **options):
+    out = io.BytesIO()
+    picture.save(out, "PNG", **options)
+    return upload(out.getvalue(), "x.png", "image/png")
+
+
+def test_what_is_transparent_lies_on_white():
+    layer = Image.new("RGBA", (40, 40), (0, 0, 0, 0))
+    assert read_photo(_as_png(layer)).getpixel((20, 20)) == (255, 255, 255)
+
+
+def test_sixteen_bits_keep_their_greys():
+    grey = Image.new("I;16", (40, 40), 32768)
+    assert read_photo(_as_png(grey)).getpixel((20, 20)) == pytest.approx((128, 128, 128), abs=1)
+
+
+WIDE = np.array([[0.51512, 0.29198, 0.15710], [0.24120, 0.69225, 0.06657], [-0.00105, 0.04189, 0.78407]])
+"""Primaries of a wide colour space under D50: those of Display P3 as ICC profiles have them."""
+COMMON = np.array([[0.43607, 0.38515, 0.14307], [0.22249, 0.71687, 0.06061], [0.01392, 0.09708, 0.71410]])
+"""The same of sRGB (IEC 61966-2-1)."""
+
+
+def _profile(primaries):
+    """An ICC profile of these primaries with a gamma of 2.2 (ICC.1:2022, clauses 7 and 10)."""
+
+    def fixed(*values):
+        return b"".join(struct.pack(">i", round(value * 65536)) for value in values)
+
+    curve = b"curv" + bytes(4) + struct.pack(">IH", 1, round(2.2 * 256)) + bytes(2)
+    tags = {b"wtpt": b"XYZ " + bytes(4) + fixed(0.9642, 1.0, 0.8249)}
+    for name, column in zip((b"rXYZ", b"gXYZ", b"bXYZ"), primaries.T, strict=True):
+        tags[name] = b"XYZ " + bytes(4) + fixed(*column)
+    tags |= dict.fromkeys((b"rTRC", b"gTRC", b"bTRC"), curve)
+    at, table, body = 128 + 4 + 12 * len(tags), b"", b""
+    for name, content in tags.items():
+        table += name + struct.pack(">II", at + len(body), len(content))
+        body += content
+    head = bytes(4) + bytes(4) + b"\x02\x10\x00\x00mntrRGB XYZ " + bytes(12) + b"acsp" + bytes(28)
+    head += fixed(0.9642, 1.0, 0.8249)
+    whole = head.ljust(128, b"\0") + struct.pack(">I", len(tags)) + table + body
+    return struct.pack(">I", len(whole)) + whole[4:]
+
+
+def test_other_colours_are_turned_into_those_of_every_screen():
+    """A picture of a wide colour space, as cameras of telephones make them, against the matrices of both spaces."""
+    own = (90, 180, 120)
+    picture = Image.new("RGB", (40, 40), own)
+    turned = read_photo(_as_png(picture, icc_profile=_profile(WIDE))).getpixel((20, 20))
+    linear = np.linalg.inv(COMMON) @ WIDE @ (np.array(own) / 255) ** 2.2
+    expected = np.where(linear <= 0.0031308, 12.92 * linear, 1.055 * linear ** (1 / 2.4) - 0.055) * 255
+    assert turned == pytest.approx(tuple(expected), abs=2)
+    assert turned[0] < 80
+    assert read_photo(_as_png(picture, icc_profile=b"no profile")).getpixel((20, 20)) == own

@@ -211,3 +211,12 @@ def test_nothing_of_the_camera_is_kept(owner_client, mat, picture):
     assert made.focal == pytest.approx(26 / 43.27 * np.hypot(4000, 3000), rel=1e-3)
     with made.file.open("rb") as file:
         assert b"Some maker" not in file.read()
+
+
+def test_two_spots_tell_whether_their_colours_go_together(owner_client, taken):
+    x, y = DIAL.middle
+    pick(owner_client, taken, "colour-marker", (x + 4, y + 4))
+    page = pick(owner_client, taken, "colour-hand", (x - 4, y - 4)).text
+    assert "(CIEDE2000): no difference is seen." in page
+    page = pick(owner_client, taken, "colour-hand", (x, y)).text
+    assert "a customer sees that they differ" in page

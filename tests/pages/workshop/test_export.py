@@ -18,6 +18,7 @@ from jobs.models import Customer, Job, Photo
 from jobs.photos import store_pictures
 from parts.demo import fill_workshop
 from parts.models import Pairing, Stem
+from parts.tools.pictures import as_kept
 from tests.factories import PASSWORD, CustomerFactory, JobFactory, StemFactory
 from workshop.safekeeping import export
 
@@ -36,7 +37,7 @@ def rows(archive, name):
 
 def test_the_owner_takes_everything_along(owner_client, owner):
     job = JobFactory()
-    store_pictures(job=job, pictures=[Image.new("RGB", (40, 30), "#457")], by=owner)
+    store_pictures(job=job, pictures=[as_kept(Image.new("RGB", (40, 30), "#457"))], by=owner)
     answer = owner_client.post(reverse("export"))
     assert answer["Content-Disposition"].startswith('attachment; filename="dialside-export-')
     archive = zipfile.ZipFile(io.BytesIO(b"".join(answer.streaming_content)))
@@ -105,7 +106,7 @@ def test_ten_thousand_rows():
 
 def test_a_file_that_is_gone_is_named_and_stops_nothing(owner):
     job = JobFactory()
-    (photo,) = store_pictures(job=job, pictures=[Image.new("RGB", (40, 30))], by=owner)
+    (photo,) = store_pictures(job=job, pictures=[as_kept(Image.new("RGB", (40, 30)))], by=owner)
     photo.file.storage.delete(photo.file.name)
     archive = exported()
     assert f"Missing files that records name: {photo.file.name}" in archive.read("README.txt").decode()

@@ -13,6 +13,7 @@ from jobs.options import choosing
 from jobs.papers.making import keep_paper
 from jobs.photos import store_signed
 from jobs.quotes import versions
+from parts.tools.pictures import as_kept
 from tests.factories import JobFactory, PairingFactory
 from tests.reading import as_read
 from tests.workshop.requests.test_every_url import ALL
@@ -40,7 +41,7 @@ def job(owner):
     versions.send(quote=quote, by=owner)
     for kind, more in (("receipt", {}), ("quote", {"quote": quote}), ("sheet", {}), ("handover", {})):
         keep_paper(job=job, kind=kind, address="http://x/", by=owner, sees_money=True, **more)
-    store_signed(quote=quote, picture=Image.new("RGB", (9, 9)), by=owner)
+    store_signed(quote=quote, picture=as_kept(Image.new("RGB", (9, 9))), by=owner)
     return job
 
 

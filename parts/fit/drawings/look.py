@@ -1,0 +1,138 @@
+"""The dial as the customer will see it: hands to scale in shape and colour, numeral in its window, at any time.
+
+On the customer's own dial where a picture of it is there, measured at true scale; else on a drawn one. Lengths in mm.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from html import escape
+
+from parts.fit.answer.report import Report
+from parts.fit.drawings.hand_shapes import outline
+from parts.fit.drawings.svg import circle, drawing, el, line, number, polygon, rect
+from parts.fit.drawings.window import numerals
+from parts.fit.pairing import Pairing
+from parts.fit.records import fitted
+
+TEN_PAST_TEN = 10 * 60 + 9
+"""The time that dials are shown at, minutes after midnight."""
+COLOURS = ("steel", "gilt", "blue", "dark", "pale")
+_NO_DIAL = 28.0
+_RIM = 1.4
+
+
+@dataclass(frozen=True, slots=True)
+class HandLook:
+    """Shape and colour of a hand."""
+
+    shape: str = "baton"
+    colour: str = "steel"
+
+
+@dataclass(frozen=True, slots=True)
+class DialPicture:
+    """A picture of the dial at true scale: its address, half its side, and where the dial's centre lies in it (mm).
+
+    `twelve` is the direction of 12 o'clock in the picture, degrees clockwise from up.
+    """
+
+    address: str
+    half: float
+    x: float
+    y: float
+    twelve: float = 0.0
+
+
+def look_svg(
+    report: Report,
+    *,
+    minutes: float = TEN_PAST_TEN,
+    hands: Mapping[str, HandLook] | None = None,
+    picture: DialPicture | None = None,
+) -> str:
+    """The dial from the front at a time of day; empty where neither a dial nor a hand is known."""
+    p = report.pairing
+    opening = p.case.dial_opening_diameter.value or p.dial.diameter.value
+    shown = [name for name, hand in fitted(p.hands) if hand.length.known]
+    if not opening and not shown:
+        return ""
+    radius = (opening or _NO_DIAL) / 2
+    side = radius + _RIM
+    face = [*_pictured(picture)] if picture else [*_drawn(p, radius)]
+    return drawing(
+        -side,
+        -side,
+        side,
+        side,
+        el("defs", el("clipPath", circle(0, 0, radius), id="look-opening")),
+        circle(0, 0, side, class_="look-case"),
+        el("g", circle(0, 0, radius, class_="look-dial"), *face, *_window(report), clip_path="url(#look-opening)"),
+        circle(0, 0, radius, class_="look-rim"),
+        *_hands(p, minutes, hands or {}),
+        title="The dial as it will be",
+        description="Hands, window and opening to scale.",
+        name="look",
+    )
+
+
+def _pictured(picture: DialPicture) -> Iterator[str]:
+    place = {"x": -picture.half - picture.x, "y": -picture.half - picture.y}
+    whole = {"width": 2 * picture.half, "height": 2 * picture.half}
+    turn = f"rotate({number(float(-picture.twelve))})"
+    yield el("image", href=picture.address, transform=turn, **place, **whole)
+
+
+def _drawn(p: Pairing, radius: float) -> Iterator[str]:
+    """A plain dial with the marks that were measured."""
+    track = p.dial.minute_track_radius.value or 0.94 * radius
+    inner = p.dial.hour_marker_inner_radius.value or 0.8 * track
+    for minute in range(60):
+        turn = f"rotate({6 * minute})"
+        if minute % 5:
+            yield line(0, -track, 0, -track + 0.04 * radius, transform=turn, class_="look-minute")
+        else:
+            yield rect(-0.025 * radius, -track, 0.025 * radius, -inner, transform=turn, class_="look-hour")
+    yield circle(0, 0, (p.dial.centre_hole_diameter.value or 0.0) / 2, class_="look-hole")
+
+
+def _window(report: Report) -> Iterator[str]:
+    """The numeral in its window, where it is computed."""
+    p = report.pairing
+    seen, date, window = p.date, p.movement.date, p.dial.window
+    if seen is None or not date or not window:
+        return
+    half_x, half_y = seen.window_radial / 2, seen.window_tangential / 2
+    turn = window.angle.value - 90
+    place = f"rotate({number(float(turn))}) translate({number(float(seen.window_radius))} 0)"
+    frame = rect(-half_x, -half_y, half_x, half_y, class_="look-window")
+    yield el(
+        "g",
+        rect(-half_x, -half_y, half_x, half_y, class_="plate"),
+        numerals(seen, date, half_x, half_y),
+        frame,
+        transform=place,
+    )
+
+
+def turns(minutes: float) -> dict[str, float]:
+    """Where each hand points, in degrees clockwise from 12, at minutes after midnight; the seconds hand rests at 35."""
+    return {"hour": minutes % 720 / 2, "minute": minutes % 60 * 6, "seconds": 210.0}
+
+
+def _hands(p: Pairing, minutes: float, looks: Mapping[str, HandLook]) -> Iterator[str]:
+    at = turns(minutes)
+    for name, hand in fitted(p.hands):
+        if not hand.length.known:
+            continue
+        look = looks.get(name, HandLook())
+        tail = hand.tail.value if hand.tail.known else 0.0
+        corners = [(x, -y) for x, y in outline(look.shape, name, hand.length.value, tail)]
+        hub = (hand.hub_diameter.value if hand.hub_diameter.known else 0.09 * hand.length.value) / 2
+        yield el(
+            "g",
+            polygon(*corners),
+            circle(0, 0, hub),
+            id=f"look-{name}",
+            transform=f"rotate({number(at[name])})",
+            class_=f"look-hand look-{escape(look.colour)}",
+        )
