@@ -60,7 +60,7 @@ class Row:
 class Block:
     """A station of the bench on the sheet."""
 
-    letter: str
+    number: int
     title: str
     rows: tuple[Row, ...] = ()
     look: tuple[str, ...] = ()
@@ -93,13 +93,11 @@ def blocks_of(sheet: Mapping[str, Any] | None = None, *, wanted: Collection[str]
     blocks = []
     for station in stations():
         paths = [path for path in station.paths if path == of_the_hour(path)]
-        rows = [
-            _row(path, sheet, whole=station.letter == "I") for path in paths if not _is_left_out(path, sheet, asked)
-        ]
+        rows = [_row(path, sheet, whole=station.number == 9) for path in paths if not _is_left_out(path, sheet, asked)]
         known = tuple(row.known for row in rows if row.boxes and row.is_known)
         open_rows = tuple(row for row in rows if row.boxes and not row.is_known)
         if open_rows or station.look or known:
-            blocks.append(Block(station.letter, station.title, open_rows, station.look, known))
+            blocks.append(Block(station.number, station.title, open_rows, station.look, known))
     return blocks
 
 
@@ -126,7 +124,7 @@ def _in_columns(blocks, pitch, height):
         if count >= 2 and len(rest[0].rows) - count >= 2:
             block = rest.pop(0)
             first.append(replace(block, rows=block.rows[:count]))
-            rest.insert(0, Block(block.letter, block.title, block.rows[count:], continued=True))
+            rest.insert(0, Block(block.number, block.title, block.rows[count:], continued=True))
     heights = [sum(block.height(pitch) for block in column) for column in (first, rest)]
     return (tuple(first), tuple(rest)) if max(heights) <= height else None
 
