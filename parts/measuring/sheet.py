@@ -16,6 +16,7 @@ from parts.measuring.drawn import sketch_svg
 from parts.measuring.how import of_every_row, of_the_hour, seldom, sketch_of, stations
 from parts.measuring.tools import tools_of
 from parts.pairings.worksheet import number_at, shown_number
+from parts.quick.asked import LETTERS
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator, Mapping
@@ -37,13 +38,14 @@ class Box:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One dimension of one thing or of several alike."""
+    """One dimension of one thing or of several alike; `letter` is its letter on the quick check."""
 
     label: str
     unit: str
     tools: str
     sketch: str
     boxes: tuple[Box, ...]
+    letter: str = ""
 
     @property
     def is_known(self) -> bool:
@@ -140,7 +142,8 @@ def _row(path: str, sheet: Mapping[str, Any], *, whole: bool) -> Row:
     tools = tools[-1:] if len(boxes) > 1 else [*tools[:1], *tools[1:][-1:]]
     sketch = sketch_of(path)
     words = ", ".join(tools).replace("\u00a0mm", "").replace(" mm", "")
-    return Row(_label(path, whole=whole), unit_word(spec.unit), words, sketch_svg(sketch) if sketch else "", boxes)
+    drawn = sketch_svg(sketch) if sketch else ""
+    return Row(_label(path, whole=whole), unit_word(spec.unit), words, drawn, boxes, LETTERS.get(path, ""))
 
 
 def _label(path: str, *, whole: bool) -> str:

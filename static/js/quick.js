@@ -26,7 +26,7 @@
     unsent.add(target.name);
   });
   form.addEventListener("focusout", ({ target }) => setTimeout(() => {
-    if (!unsent.has(target.name)) return;
+    if (!unsent.has(target.name) || document.activeElement.name === target.name) return;
     again.value = target.name;
     form.dispatchEvent(new Event("change"));
   }));
