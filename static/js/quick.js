@@ -52,6 +52,7 @@
   let active = null;
   let typing = null;
   let open = [];
+  let sentOnceMore = "";
   document.body.addEventListener("htmx:beforeSwap", () => {
     active = document.activeElement;
     const typed = form.contains(active) && active.matches(".entry input") && active.value !== active.defaultValue;
@@ -61,11 +62,15 @@
   document.body.addEventListener("htmx:oobAfterSwap", () => {
     const input = active?.isConnected ? active : active?.id && document.getElementById(active.id);
     if (!input) return;
-    if (typing) input.value = typing.value;
+    if (typing) {
+      input.value = typing.value;
+      unsent.add(input.name);
+    }
     if (document.activeElement !== input) input.focus();
     if (typing) input.setSelectionRange(typing.at, typing.at);
   });
 
+  // A number that an answer crossed on its way is sent once more.
   document.body.addEventListener("htmx:afterSettle", ({ target }) => {
     for (const id of open) document.getElementById(id)?.setAttribute("open", "");
     for (const told of form.querySelectorAll("[id^='told-']")) {
@@ -73,9 +78,13 @@
     }
     if (target.id !== "quick-answer") return;
     again.value = "";
+    let missed = "";
     for (const input of form.querySelectorAll(".entry input")) {
-      const told = document.getElementById(`told-${input.name}`);
-      if (!touched.has(input.name)) input.value = told.dataset.text;
+      const { text } = document.getElementById(`told-${input.name}`).dataset;
+      if (!touched.has(input.name)) input.value = text;
+      else if (input !== document.activeElement && input.value.trim() !== text) missed += `${input.name}=${input.value} `;
     }
+    if (missed && missed !== sentOnceMore) form.dispatchEvent(new Event("change"));
+    sentOnceMore = missed;
   });
 })();
