@@ -3,7 +3,7 @@
 
 (() => {
   const form = document.getElementById("quick");
-  const numbers = () => [...form.querySelectorAll(".entry input")].filter((input) => input.offsetParent);
+  const numbers = () => [...form.querySelectorAll(".entry input")].filter((input) => input.checkVisibility());
 
   form.addEventListener("keydown", (event) => {
     if (event.key !== "Enter" || !event.target.matches(".entry input")) return;

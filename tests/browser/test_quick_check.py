@@ -20,6 +20,7 @@ def type_in(page, path, text):
     page.keyboard.type(text)
     page.keyboard.press("Enter")
     expect(page.locator(f"[id='told-n:{path}']")).to_contain_text("±")
+    expect(page.locator(".htmx-request")).to_have_count(0)
 
 
 def pick(page, path, word):
@@ -50,6 +51,7 @@ def test_from_an_empty_bench_to_a_verdict_by_keyboard_alone(page):
     pick(page, "dial.window", "none")
     type_in(page, "dial.thickness", "0.40 ±0.01")
     type_in(page, "dial.centre_hole_diameter", "1.60")
+    expect(field(page, "case.crystal_gap_centre")).to_be_focused()
     expect(page.get_by_role("heading", name="The movement")).to_be_visible()
     choose(page, "movement", "Wick")
     choose(page, "hands", "Leaf")
