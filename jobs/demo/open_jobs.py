@@ -3,54 +3,66 @@
 from datetime import timedelta
 from math import sin
 
-from django.contrib.auth import get_user_model
 from django.db import transaction
 from django.utils import timezone
 
+from jobs.demo import photos
+from jobs.demo.people import visitor
+from jobs.demo.taking import log, picture, put_back, sent_quote
 from jobs.history import record
-from jobs.intake.arrival import log_watch
 from jobs.job import state
-from jobs.models import Customer, Event, GoAhead, Job
+from jobs.models import Event, GoAhead, Job, Order
 from jobs.options import choosing
+from jobs.orders import save_order
 from jobs.stages import progress, work_time
 from jobs.stages.checklist import items_of
 from jobs.timing import timing_runs
-from parts.models import Pairing
 
 _JOBS = (
-    # customer, phone, family, watch, wish, pairing, stages done, waits for, promised in days, luminous
-    ("Ottilie Reed", "555 0101", "Bramblegate 36", "cream dial, does not run", "Quartz with a date; the dial stays.",
-     "Bramblegate 36 to quartz with date", 5, "me", 6, "none"),
-    ("Ben Alder", "555 0117", "Kelpmoor 38", "black dial, luminous plots", "A watch to wear at work again.",
-     "Kelpmoor 38 with large date window", 0, "me", 12, "aged"),
-    ("Marit Holm", "555 0122", "Lanthorn 33", "gilt, a gift", "It should simply run.",
-     "Lanthorn 33, straight swap", 6, "me", 2, "none"),
-    ("Ivo Castle", "555 0135", "Quernstone 35", "grey dial", "Quartz; the dial must not sit deeper than now.",
-     "Quernstone 35, spacer behind the dial", 2, "parts", 9, "none"),
-    ("Ottilie Reed", "555 0101", "Saltmarsh 26", "ivory dial, small", "For her mother, easy to set.",
-     "Saltmarsh 26, small two-hand", 0, "customer", -3, "none"),
-    ("Thea Lund", "555 0148", "Tollgate 40", "blue dial, crown at 4", "Date at 4 must stay.",
-     "Tollgate 40, crown at 4", 7, "nothing", None, "none"),
+    # customer, family, watch, wish, pairing, stages done, waits for, logged days ago, promised in days, luminous
+    ("Thea Lund", "Tollgate 40", "blue dial, crown at 4", "Date at 4 must stay.",
+     "Tollgate 40, crown at 4", 7, "nothing", 24, None, "none"),
+    ("Marit Holm", "Lanthorn 33", "gilt, a gift", "It should simply run.",
+     "Lanthorn 33, straight swap", 6, "me", 15, 2, "none"),
+    ("Ottilie Reed", "Saltmarsh 26", "ivory dial, small", "For her mother, easy to set.",
+     "Saltmarsh 26, small two-hand", 0, "customer", 13, -3, "none"),
+    ("Ottilie Reed", "Bramblegate 36", "cream dial, does not run", "Quartz with a date; dial and seconds hand stay.",
+     "Bramblegate 36, new hands and its own seconds hand", 5, "me", 11, 6, "none"),
+    ("Ivo Castle", "Quernstone 35", "grey dial", "Quartz; the dial must not sit deeper than now.",
+     "Quernstone 35, spacer behind the dial", 2, "parts", 6, 9, "none"),
+    ("Ben Alder", "Kelpmoor 38", "black dial, luminous plots", "A watch to wear at work again.",
+     "Kelpmoor 38 with large date window", 0, "me", 1, 12, "aged"),
 )  # fmt: skip
+_ORDERS = {
+    # by watch: text, supplier, expected in days, state
+    "grey dial": (("Movement: Wick high posts", "Tollbridge Parts", 4, "ordered"),
+                  ("Cell for it", "Tollbridge Parts", 4, "ordered")),
+    "cream dial, does not run": (("Crystal gasket, 30.2 by 0.6 mm", "Saltreach Gaskets", -1, "ordered"),),
+    "black dial, luminous plots": (("Strap, 20 mm, black", "", None, "wanted"),),
+}  # fmt: skip
 
 
 @transaction.atomic
 def fill_bench():
     """Log the demo's watches and take each as far as it has come; returns how many there are."""
-    by, _ = get_user_model().objects.get_or_create(username="demo", defaults={"is_staff": True, "is_superuser": True})
+    by = visitor()
     for row in _JOBS:
         _take(by, *row)
     return len(_JOBS)
 
 
-def _take(by, name, phone, family, watch, wish, pairing, done, waits, days, paint):
-    customer = Customer.objects.filter(name=name).first() or Customer(name=name, phone=phone, reach="phone")
+def _take(by, name, family, watch, wish, pairing, done, waits, logged, days, paint):
     promised = timezone.localdate() + timedelta(days=days) if days is not None else None
-    facts = {"watch": watch, "wish": wish, "promised": promised, "luminous": paint, "keep": "dial and case"}
     conditions = (("crystal", "worn", "fine scratches"), ("runs", "no", ""), ("water", "no", ""))
-    job = log_watch(by=by, customer=customer, family_name=family, conditions=conditions, **facts)
-    option = choosing.add_option(job=job, pairing=Pairing.objects.get(name=pairing, made_for=""), by=by)
-    choosing.choose(option=option, by=by)
+    facts = {"promised": promised, "luminous": paint}
+    job, option = log(by, name, family, watch, wish, pairing, conditions, **facts)
+    if waits in ("customer", "parts"):
+        quote = sent_quote(job, option, by)
+        quote.sent = timezone.now() - timedelta(days=max(logged - 2, 0))
+        quote.save(update_fields=["sent"])
+    for text, supplier, expected, how in _ORDERS.get(watch, ()):
+        day = None if expected is None else timezone.localdate() + timedelta(days=expected)
+        save_order(order=Order(job=job, text=text, supplier=supplier, expected=day, state=how), by=by)
     state.wait_for(job=job, whom=waits, by=by)
     if done:
         said = GoAhead.objects.create(job=job, how="phone", said_by=name, on=timezone.localdate(), by=by)
@@ -58,8 +70,20 @@ def _take(by, name, phone, family, watch, wish, pairing, done, waits, days, pain
     report = choosing.report_of(choosing.chosen_option(job))
     for kind in progress.ORDER[1 : 1 + done]:
         _work(job, kind, report, by)
+    _pictures(job, option.pairing, watch, done, by)
     if done >= len(progress.ORDER) - 1:
         state.close_job(job=job, state=Job.State.FINISHED, by=by)
+    put_back(job, logged=logged)
+
+
+def _pictures(job, pairing, watch, done, by):
+    """What is photographed on the way: the old movement, the ring tried in the bore, the hands set."""
+    if done >= 1:
+        picture(job, by, "teardown", "The old movement", photos.back(pairing, ring=False))
+    if done >= 2:
+        picture(job, by, "holder", "Ring tried in the bore", photos.back(pairing, ring=True))
+    if done >= 4:
+        picture(job, by, "hands", "Hands set at 12, then here", photos.front(pairing, watch, at=(1, 52, 24)))
 
 
 def _work(job, kind, report, by):

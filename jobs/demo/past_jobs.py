@@ -1,14 +1,13 @@
 """The demo's past: finished jobs of earlier months with what came of them, and traps and tricks."""
 
-from datetime import timedelta
-
-from django.contrib.auth import get_user_model
 from django.db import transaction
 from django.utils import timezone
 
-from jobs.intake.arrival import log_watch
+from jobs.demo import photos
+from jobs.demo.people import visitor
+from jobs.demo.taking import log, picture, put_back, sent_quote
 from jobs.job import state
-from jobs.models import Customer, Event, GoAhead, Job, Outcome, QuoteLine, Stage
+from jobs.models import GoAhead, Job, Outcome, Stage
 from jobs.options import choosing
 from jobs.past import outcome as outcomes
 from jobs.past.record import rebuild_all
@@ -17,7 +16,7 @@ from jobs.stages import progress, work_time
 from jobs.stages.checklist import items_of
 from jobs.stages.measuring import write_back
 from parts.library import notes
-from parts.models import CaseFamily, HolderDesign, Movement, Pairing
+from parts.models import CaseFamily, HolderDesign, Movement
 
 _PAST = (
     # customer, family, watch, wish, pairing, weeks ago, days on the bench, pace, outcome, what went wrong, for the next
@@ -28,13 +27,13 @@ _PAST = (
      "Take the burr off the rim before trying the ring.", "", ("case-bore", "work", "the burr takes 0.05 mm")),
     ("Rolf Ekman", "Bramblegate 36", "grey dial", "It should simply run; keep the crown.",
      "Bramblegate 36 to quartz with date", 33, 9, 0.9, "well", "", "", "", None),
+    ("Jörg Ahlen", "Lanthorn 33", "gilt, case back engraved", "For every day; thin as it is.",
+     "Lanthorn 33, straight swap", 27, 6, 0.7, "well", "", "", "", None),
     ("Ottilie Reed", "Bramblegate 36", "second of a pair", "Like the first one.",
      "Bramblegate 36 to quartz with date", 22, 12, 1.0, "changed",
      "The date stood a third of a numeral too low; the dial was turned by half a degree on its pads.",
      "Set the dial by the date, not by the markers.", "The window is not where the dial's drawing puts it.",
      ("date-position", "work", "read off the watch: 0.3 mm too low")),
-    ("Jörg Ahlen", "Lanthorn 33", "gilt, case back engraved", "For every day; thin as it is.",
-     "Lanthorn 33, straight swap", 27, 6, 0.7, "well", "", "", "", None),
     ("Marit Holm", "Quernstone 35", "silver dial", "Quartz, nothing else changed.",
      "Quernstone 35, spacer behind the dial", 14, 21, 1.5, "trouble",
      "The spacer was printed 0.08 mm too thick; the crown no longer pushed home.",
@@ -61,7 +60,7 @@ _TRICKS = (
 @transaction.atomic
 def fill_past():
     """Finish the demo's past jobs, write down its traps and tricks; returns how many jobs there are."""
-    by = get_user_model().objects.get(username="demo")
+    by = visitor()
     for row in _PAST:
         _finish(by, *row)
     for kind, name, text in _TRICKS:
@@ -72,12 +71,8 @@ def fill_past():
 
 
 def _finish(by, name, family, watch, wish, pairing, weeks, days, pace, word, wrong, next_time, learn, hindsight):
-    customer = Customer.objects.filter(name=name).first() or Customer(name=name, phone="555 0160", reach="phone")
     conditions = (("crystal", "worn", ""), ("runs", "no", ""))
-    facts = {"watch": watch, "wish": wish, "luminous": "none", "keep": "dial and case"}
-    job = log_watch(by=by, customer=customer, family_name=family, conditions=conditions, **facts)
-    option = choosing.add_option(job=job, pairing=Pairing.objects.get(name=pairing, made_for=""), by=by)
-    choosing.choose(option=option, by=by)
+    job, option = log(by, name, family, watch, wish, pairing, conditions, luminous="none")
     _agree(job, option, name, by)
     for path, text in _MEASURED.get(watch, {}).items():
         chosen = choosing.chosen_option(job)
@@ -85,16 +80,15 @@ def _finish(by, name, family, watch, wish, pairing, weeks, days, pace, word, wro
     report = choosing.report_of(choosing.chosen_option(job))
     for kind in progress.ORDER[1:]:
         _work(job, kind, report, pace, by)
+    picture(job, by, "handover", "Ready to go home", photos.front(option.pairing, watch, at=(1, 52, 24), strap=True))
     state.close_job(job=job, state=Job.State.FINISHED, by=by)
     _tell(job, word, wrong, next_time, learn, hindsight, by)
-    _put_back(job, timezone.now() - timedelta(weeks=weeks), timedelta(days=days))
+    put_back(job, logged=7 * weeks + days, closed=7 * weeks)
 
 
 def _agree(job, option, name, by):
     """A quote of the option, priced, sent and accepted."""
-    quote = versions.propose(job=job, options=[option], by=by)
-    QuoteLine.objects.filter(part__quote=quote, price=None).exclude(kind="accept").update(price=18)
-    quote = versions.send(quote=quote, by=by)
+    quote = sent_quote(job, option, by)
     said = {"said_by": name, "how": "phone", "on": timezone.localdate(), "by": by}
     versions.accept(quote=quote, part=quote.parts.get(), taken=set(), **said)
     job.orders.update(state="arrived")
@@ -122,9 +116,3 @@ def _tell(job, word, wrong, next_time, learn, hindsight, by):
     checks = {check["key"]: check for check in saved.report["checks"]}
     hindsights = [(checks[hindsight[0]], hindsight[1:])] if hindsight and hindsight[0] in checks else []
     outcomes.store(outcome=outcome, before={"word": "", "went_wrong": "", "next_time": ""}, said=hindsights, by=by)
-
-
-def _put_back(job, closed, took):
-    """Move the job into the past: as if it had been logged and closed then."""
-    Job.objects.filter(pk=job.pk).update(logged=closed - took)
-    Event.objects.filter(job=job).update(at=closed)

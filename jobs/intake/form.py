@@ -26,6 +26,13 @@ def picked(customer):
     return " ".join(filter(None, (customer.name, customer.phone, f"[{customer.pk}]")))
 
 
+def begun_for(data):
+    """What the intake page begins with when ?customer= names a known customer by number."""
+    number = data.get("customer", "")
+    known = number.isdecimal() and len(number) < 10 and Customer.objects.filter(pk=number, archived=False).first()
+    return {"customer": picked(known)} if known else {}
+
+
 def who(text):
     """The known customers that the text of the field means: one where it is settled, several namesakes, or none."""
     if number := _PICKED.search(text):
@@ -37,13 +44,13 @@ def hint_for(text):
     """Whether the text means a known customer, and what to say of whom it means."""
     customers = who(text)
     if not text.strip():
-        return False, "Only for a new customer:"
+        return False, "For a new customer; one of phone, e-mail or address is needed:"
     if len(customers) == 1:
         facts = (customers[0].name, customers[0].phone or customers[0].email, _jobs_word(customers[0].jobs.count()))
         return True, f"Known: {', '.join(filter(None, facts))}."
     if customers:
         return False, f"{len(customers)} customers have this name. Pick the right one, or carry on for a new one."
-    return False, "A new customer:"
+    return False, "A new customer; one of phone, e-mail or address is needed:"
 
 
 def _jobs_word(count):
@@ -102,9 +109,14 @@ class IntakeForm(forms.ModelForm):
         self.fields["luminous"].choices = [("", "look, then choose"), *Job.Luminous.choices]
         for subject, label in Condition.Subject.choices:
             self.fields[f"found-{subject}"] = forms.ChoiceField(
-                choices=[("", "not looked at"), *_findings(subject)], required=False, label=label.capitalize()
+                choices=_findings(subject), required=False, label=label.capitalize(), widget=forms.RadioSelect
             )
-            self.fields[f"remark-{subject}"] = forms.CharField(max_length=300, required=False, label=f"{label}: remark")
+            self.fields[f"remark-{subject}"] = forms.CharField(
+                max_length=300,
+                required=False,
+                label=f"{label}: remark",
+                widget=forms.TextInput(attrs={"placeholder": "Remark"}),
+            )
 
     @property
     def condition_fields(self):

@@ -164,4 +164,5 @@ class OrderForm(StaleGuard, forms.ModelForm):
     class Meta:
         model = Order
         fields = ("text", "supplier", "expected", "state")
+        labels = {"text": "Part"}
         widgets = {"expected": DateInput()}

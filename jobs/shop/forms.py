@@ -9,6 +9,7 @@ from parts.dimensions.text import format_dimension
 from parts.fit import SheetError
 from parts.fit.rules import RULES
 from parts.pairings.worksheet import rule_value, rule_words
+from parts.rules.groups import GROUPS
 from parts.rules.shop import set_shop_rules, shop_rules
 from parts.tools.pictures import PhotoError, encoded, read_photo
 from parts.tools.stale_guard import StaleGuard
@@ -19,6 +20,18 @@ MOST_VALID_DAYS = 3650
 MONEY = ("currency", "hourly_rate", "mark_up", "tax_rate", "tax_inclusive", "tax_by_line", "deposit", "valid_days")
 TIMING = ("tap_s", "wrist_c")
 TEXTS = ("greeting", "terms", "warranty", "care", "water", "button_cell", "nickel")
+
+
+_BESIDE = {
+    "hourly_rate": ("Rate per hour", ""),
+    "mark_up": ("Mark-up on parts", "%"),
+    "tax_rate": ("Tax", "%"),
+    "deposit": ("Deposit", "%"),
+    "valid_days": ("Quotes are valid for", "days"),
+    "tap_s": ("Tap uncertainty", "s"),
+    "wrist_c": ("Temperature at the wrist", "°C"),
+}
+"""Fields with a unit: the label without it, and the unit beside the field."""
 
 
 class ShopForm(StaleGuard, forms.ModelForm):
@@ -35,6 +48,9 @@ class ShopForm(StaleGuard, forms.ModelForm):
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
         self.fields["valid_days"].validators.append(MaxValueValidator(MOST_VALID_DAYS))
+        for name, (label, unit) in _BESIDE.items():
+            self.fields[name].label, self.fields[name].unit = label, unit
+        self.fields["hourly_rate"].unit = self["currency"].value()
 
     def clean_new_logo(self):
         file = self.cleaned_data["new_logo"]
@@ -64,16 +80,22 @@ class RulesForm(StaleGuard, forms.Form):
         own = shop_rules()
         for name, rule in RULES.items():
             unit = rule.metadata["unit"]
-            default = format_dimension(rule.default, unit="mm" if unit == "mm" else "count")
-            self.fields[name] = forms.FloatField(
+            field = self.fields[name] = forms.FloatField(
                 required=False,
                 min_value=0,
                 initial=own.get(name),
                 label=rule_words(name),
                 help_text=f"{rule.metadata['reason']}; default {rule_value(rule.default, unit)}",
             )
-            self.fields[name].unit = _UNITS.get(unit, unit)
-            self.fields[name].widget.attrs |= {"placeholder": default, "step": "any"}
+            field.unit, field.default = _UNITS.get(unit, unit), rule_value(rule.default, unit)
+            field.is_changed = name in own
+            default = format_dimension(rule.default, unit="mm" if unit == "mm" else "count")
+            field.widget.attrs |= {"placeholder": default, "step": "any"}
+
+    @property
+    def groups(self):
+        """The groups of rules, each with its fields and their letters on its sketch."""
+        return [(group, [(group.letter(name), self[name]) for name in group.names]) for group in GROUPS]
 
     @property
     def changed_rules(self):
@@ -89,4 +111,4 @@ class RulesForm(StaleGuard, forms.Form):
         return not self.errors
 
 
-_UNITS = {"deg": "°", "share": ""}
+_UNITS = {"deg": "°", "share": "", "count": "times"}

@@ -2,6 +2,7 @@
 
 from django.contrib import messages
 from django.core.paginator import Paginator
+from django.db.models import Count, Q
 from django.http import FileResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.cache import never_cache
@@ -21,6 +22,9 @@ def customers(request):
     """All customers, by name; found by name, phone or e-mail."""
     words, away = request.GET.get("q", "").replace("\0", "").strip()[:200], request.GET.get("put-away") == "on"
     matching = holding(Customer.objects.filter(archived=away), CUSTOMER_FIELDS, words.split()[:8])
+    matching = matching.annotate(
+        job_count=Count("jobs", distinct=True), open_count=Count("jobs", filter=Q(jobs__state="open"), distinct=True)
+    )
     page = Paginator(matching.order_by("name", "pk"), 50).get_page(request.GET.get("page"))
     return render(request, "jobs/customers/list.html", {"page": page, "words": words, "away": away})
 

@@ -7,7 +7,7 @@ from django.utils.safestring import mark_safe
 from django.views.decorators.http import require_GET
 
 from jobs.intake import arrival
-from jobs.intake.form import IntakeForm, hint_for, hint_for_family, picked
+from jobs.intake.form import IntakeForm, begun_for, hint_for, hint_for_family, picked
 from jobs.models import Shop
 from jobs.past import take_over
 from jobs.views.job import get_job
@@ -19,7 +19,7 @@ from parts.tools.sent_only import sent_only
 def log(request):
     """The intake page; what is typed is kept as a draft until it is saved."""
     draft = arrival.draft_of(request.user)
-    begun = draft.data | take_over.begun_like(request.GET)
+    begun = draft.data | begun_for(request.GET) | take_over.begun_like(request.GET)
     form = IntakeForm(request.POST or None, initial=begun, sees_money=request.sees_money)
     files, fault = request.FILES.getlist("photos"), ""
     if form.is_valid():

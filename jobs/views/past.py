@@ -67,7 +67,9 @@ def figures(request):
     """Conversions, hours, checks and turnaround of the days asked for."""
     left, form = refresh_stale(), FiguresForm(request.GET)
     tables = all_tables(**form.cleaned_data) if form.is_valid() else []
-    return render(request, "jobs/past/figures.html", {"form": form, "tables": tables, "left": left})
+    has_rows = any(table.rows for table in tables)
+    context = {"form": form, "tables": tables, "left": left, "has_rows": has_rows}
+    return render(request, "jobs/past/figures.html", context)
 
 
 @require_GET

@@ -1,13 +1,17 @@
 """The shop page: letterhead, money, texts, bench rules; orders and counts."""
 
 from django.contrib import messages
+from django.db.models import F
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
+from django.utils import timezone
 from django.views.decorators.http import require_GET
 
 from jobs.models import Job, Order, Shop
 from jobs.papers.making import paper_pdf
 from jobs.shop.forms import LETTERHEAD, MONEY, TEXTS, TIMING, RulesForm, ShopForm
+from parts.fit.rules import RULES
+from parts.pairings.worksheet import rule_words
 from parts.tools.stale_guard import for_saving, one_transaction
 
 
@@ -24,7 +28,7 @@ def shop(request):
         return redirect("jobs:shop")
     groups = [
         ("Letterhead", (*LETTERHEAD, "new_logo", *(["drop_logo"] if form.instance.logo else []))),
-        ("Money", MONEY),
+        ("Prices and tax", MONEY),
         ("Timing", TIMING),
         ("Texts on the papers", TEXTS),
     ]
@@ -47,9 +51,14 @@ def _preview(request, shop):
 def rules(request):
     """The bench rules, each with its default, unit and reason."""
     for_saving(request, Shop.objects.all()).first()
-    form = RulesForm(request.POST or None)
+    data = request.POST.copy() if request.POST else None
+    reset = data.get("default", "") if data else ""
+    if reset in RULES:
+        data[reset] = ""
+    form = RulesForm(data)
     if form.is_valid() and form.save():
-        messages.success(request, "Bench rules saved. New checks use them; saved reports do not change.")
+        back = f" “{rule_words(reset)}” is back to its default." if reset in RULES else ""
+        messages.success(request, f"Bench rules saved.{back} New checks use them; saved reports do not change.")
         return redirect("jobs:rules")
     return render(request, "jobs/shop/rules.html", {"form": form}, status=422 if form.is_bound else 200)
 
@@ -57,6 +66,9 @@ def rules(request):
 @require_GET
 def orders(request):
     """Everything that is to be bought, over all jobs."""
-    orders = Order.objects.filter(state__in=Order.OPEN)
-    orders = orders.select_related("job__customer", "job__case_family").order_by("state", "expected", "pk")[:500]
-    return render(request, "jobs/stock/orders.html", {"orders": orders})
+    orders = Order.objects.filter(state__in=Order.OPEN).select_related("job__customer", "job__case_family")
+    by_state = {state: [] for state in Order.OPEN}
+    for order in orders.order_by(F("expected").asc(nulls_last=True), "pk")[:500]:
+        by_state[order.state].append(order)
+    groups = [(state.label, listed) for state, listed in by_state.items() if listed]
+    return render(request, "jobs/stock/orders.html", {"groups": groups, "today": timezone.localdate()})

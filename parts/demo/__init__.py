@@ -12,6 +12,7 @@ from parts.designs.revisions import keep_design
 from parts.designs.workbench import bench_for
 from parts.holder.parameters import from_plain
 from parts.models import CaseFamily, Pairing
+from parts.models.pairing import OTHER_HANDS
 from parts.pairings.answer import answer, save_with_report
 from parts.sheets import MAKERS
 
@@ -49,6 +50,7 @@ def store(data, made_for=""):
     }
     for age, item in enumerate(data["pairings"]):
         chosen = {kind: parts[kind][item.pop(kind)] for kind in KINDS}
+        chosen |= {field: parts["hands"][item.pop(field)] for field in OTHER_HANDS if field in item}
         pairing = Pairing.objects.create(**item, **chosen, made_for=made_for)
         save_with_report(pairing=pairing, answered=answer(pairing))
         Pairing.objects.filter(pk=pairing.pk).update(updated=timezone.now() - timedelta(hours=5 * age))

@@ -108,7 +108,7 @@ class Rules:
     stem_short_ok: float = rule(0.05, "Stem may be short by", "under L, what the thread in the crown takes up")
     stem_long_ok: float = rule(0.10, "Stem may stay longer by", "over L, what the crown's thread takes up")
     thread_turns_min: float = rule(
-        1.5, "Least thread left on a stem", "times the thread's diameter, so that the crown holds", "count"
+        1.5, "Least thread left on a stem", "the thread's diameter, so that the crown holds", "count"
     )
     stem_tube_min: float = rule(
         0.10, "Least play of a stem in its tube", "in diameter, so that it turns and slides freely"

@@ -151,6 +151,8 @@ def rule_value(value: float, unit: str) -> str:
             return f"{number}°"
         case "share":
             return f"{number} ({100 * value:g}\u00a0%)"
+        case "count":
+            return f"{number}\u00a0times"
     return f"{number}\u00a0{unit}"
 
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from string import ascii_uppercase
 from typing import TYPE_CHECKING
 
+from parts.dimensions.cards import has_card
 from parts.dimensions.typed import IS, measured_path, picked_at
 from parts.fit.records import input_of
 
@@ -32,6 +33,10 @@ class Asked:
     def label(self) -> str:
         words = self.name or input_of(measured_path(self.path)).label
         return f"{self.of}, {words}" if self.of else f"{words[:1].upper()}{words[1:]}"
+
+    @property
+    def has_card(self) -> bool:
+        return has_card(self.path)
 
 
 @dataclass(frozen=True, slots=True)

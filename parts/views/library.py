@@ -45,15 +45,16 @@ def part_list(request, kind):
     """The records of one kind, searched with ?q=, archived ones with ?away=1."""
     words, away = request.GET.get("q", "").strip(), request.GET.get("away") == "1"
     page = Paginator(part_records.find(kind=kind, words=words, archived=away), PAGE).get_page(request.GET.get("page"))
+    headings = list_headings(kind)
     lines = [
         {
             "record": record,
-            "cells": list_cells(kind=kind, record=record),
+            "cells": list(zip(headings, list_cells(kind=kind, record=record), strict=True)),
             "measured": measured_count(kind=kind, record=record),
         }
         for record in page
     ]
-    about = {"kind": kind, "headings": list_headings(kind), "words": words, "away": away}
+    about = {"kind": kind, "headings": headings, "words": words, "away": away}
     return render(request, "parts/library/list.html", about | {"page": page, "lines": lines})
 
 

@@ -5,6 +5,7 @@
   if (!form) return;
   const name = `draft-${form.dataset.draft}`;
   const fields = () => [...form.elements].filter((field) => field.name && !["file", "hidden"].includes(field.type));
+  const typedIn = () => fields().filter((field) => field.type !== "radio" || field.checked);
   let typed = 0;
   let sent = 0;
 
@@ -15,13 +16,15 @@
   const kept = JSON.parse(localStorage.getItem(name) ?? "null");
   if (kept) {
     for (const field of fields()) {
-      if (field.name in kept.fields) field.value = kept.fields[field.name];
+      if (!(field.name in kept.fields)) continue;
+      if (field.type === "radio") field.checked = field.value === kept.fields[field.name];
+      else field.value = kept.fields[field.name];
     }
   }
 
   form.addEventListener("input", () => {
     typed += 1;
-    const values = Object.fromEntries(fields().map((field) => [field.name, field.value]));
+    const values = Object.fromEntries(typedIn().map((field) => [field.name, field.value]));
     localStorage.setItem(name, JSON.stringify({ fields: values }));
   });
 

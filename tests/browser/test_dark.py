@@ -63,3 +63,27 @@ def test_print_stays_light(dark_page, late_job):
     dark_page.goto("/")
     dark_page.emulate_media(media="print", color_scheme="dark")
     assert dark_page.evaluate("getComputedStyle(document.documentElement).color") == "rgb(29, 39, 51)"
+
+
+def test_a_job_on_paper_shows_its_list_and_thin_lines_and_nothing_to_press(page, late_job):
+    page.goto(late_job.get_absolute_url())
+    page.emulate_media(media="print")
+    expect(page.locator(".page-head")).to_be_hidden()
+    expect(page.locator(".page-menu").first).to_be_hidden()
+    assert not [button for button in page.locator("main button:not(.tick), main .button").all() if button.is_visible()]
+    page.goto(f"/parts/pairings/{late_job.options.get().pairing_id}/")
+    effects = "all => [...new Set(all.map(one => getComputedStyle(one).vectorEffect))]"
+    assert page.locator("svg.drawing .edge").evaluate_all(effects) == ["non-scaling-stroke"]
+
+
+def test_no_answer_from_the_workshop_is_said_and_taken_back(page, live_server, db):
+    page.goto("/jobs/log/")
+    said = page.get_by_text("No answer from the workshop.")
+    expect(said).to_be_hidden()
+    page.route("**/jobs/log/draft/", lambda route: route.abort())
+    page.get_by_label("Serial number").fill("A 1234")
+    expect(said).to_be_visible()
+    assert_whole(page, widths=(DESK, TABLET, TELEPHONE))
+    page.unroute("**/jobs/log/draft/")
+    page.get_by_label("Serial number").fill("A 12345")
+    expect(said).to_be_hidden()

@@ -69,6 +69,35 @@ def test_what_is_typed_survives_a_lost_connection(page, live_server, db):
     expect(page.get_by_label("Serial number")).to_have_value("A 1234")
 
 
+def test_the_condition_is_tapped_by_keyboard_and_comes_back(page, live_server, db):
+    page.goto("/jobs/log/")
+    crystal = page.get_by_role("group", name="Crystal")
+    expect(crystal.get_by_label("Crystal: remark")).to_be_hidden()
+    page.route("**/jobs/log/draft/", lambda route: route.abort())
+    crystal.get_by_role("radio", name="good").focus()
+    page.keyboard.press("ArrowRight")
+    expect(crystal.get_by_role("radio", name="worn")).to_be_checked()
+    page.get_by_label("Crystal: remark").fill("chip at 4")
+    page.wait_for_timeout(1000)
+    page.unroute("**/jobs/log/draft/")
+    page.reload()
+    expect(crystal.get_by_role("radio", name="worn")).to_be_checked()
+    expect(page.get_by_label("Crystal: remark")).to_have_value("chip at 4")
+    with page.expect_response("**/jobs/log/draft/"):
+        crystal.get_by_role("radio", name="clear").check()
+    page.reload()
+    expect(crystal.get_by_role("radio", name="worn")).not_to_be_checked()
+
+
+def test_a_tablet_begins_with_the_photos_and_a_desk_uses_two_columns(page, live_server, db):
+    page.goto("/jobs/log/")
+    photos, customer = page.get_by_label("As it came"), page.get_by_label("Customer", exact=True)
+    page.set_viewport_size({"width": 820, "height": 1180})
+    assert photos.bounding_box()["y"] < customer.bounding_box()["y"]
+    page.set_viewport_size({"width": 1280, "height": 800})
+    assert photos.bounding_box()["x"] > customer.bounding_box()["x"] + customer.bounding_box()["width"]
+
+
 def tick_all(page):
     while page.locator(".tick[aria-checked=false]").count():
         left = page.locator(".tick[aria-checked=false]").count()

@@ -15,6 +15,7 @@ def test_a_customer_is_given_out_and_erased(page):
     JobFactory(customer=customer, wish="For Mrs Quenby", state=Job.State.FINISHED)
     page.goto(customer.get_absolute_url())
     assert_no_serious_faults(page)
+    page.get_by_text("This customer", exact=True).click()
     page.get_by_role("link", name="Erase personal data").click()
     with page.expect_download() as given:
         page.get_by_role("button", name="Download this customer's data").click()

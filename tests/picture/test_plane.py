@@ -88,17 +88,18 @@ def test_without_the_radial_term_a_dial_reads_wrong():
     assert np.abs(camera.project(np.array([[-14.25, 0, 0], [14.25, 0, 0.0]])) - rim).max() < 0.01
 
 
+SMALL = {"size": (2800, 2100), "focal": 2870.0, "distance": 200.0}
 REFUSED = [
     ({"blur": 3.2}, "blurred"),
     ({"tilt": (27, 0)}, "slant"),
     ({"offset": (78.0, 0.0)}, "corners are seen"),
-    ({"distance": 380.0}, "pixels to a millimetre"),
+    ({"distance": 300.0}, "pixels to a millimetre"),
 ]
 
 
 @pytest.mark.parametrize(("taken", "reason"), REFUSED)
 def test_a_picture_that_cannot_be_trusted_is_refused_with_a_way_on(taken, reason):
-    grey = render(Mat(50), DIAL, **({"distance": 230.0} | taken))
+    grey = render(Mat(50), DIAL, **(SMALL | taken))
     with pytest.raises(PictureError, match=reason) as refusal:
         read_plane(grey, bars=BARS)
     assert refusal.value.way_on.endswith(".")
@@ -125,7 +126,7 @@ def test_glare_over_the_part_is_refused(picture):
 def test_each_mat_has_marks_of_its_own(field):
     ids = set(np.ravel(Mat(field).board.getIds()).tolist())
     assert not any(ids & set(np.ravel(Mat(other).board.getIds()).tolist()) for other in FIELDS if other != field)
-    grey = render(Mat(field), None, distance={35: 200.0, 50: 230.0, 75: 290.0}[field], number=21)
+    grey = render(Mat(field), None, **SMALL | {"distance": {35: 160.0, 50: 200.0, 75: 250.0}[field]}, number=21)
     sighting = find_mat(grey)
     assert (sighting.mat.field, sighting.number) == (field, 21)
 

@@ -47,7 +47,7 @@ def _targets(client):
     """(what, address, the rest of the form, the field of the file, how a file for it is made)."""
     from jobs.models import Job, Quote, Shop
     from parts.library.kinds import KINDS
-    from parts.models import HolderDesign, Pairing
+    from parts.models import Dial, HolderDesign, Pairing
 
     job = Job.objects.filter(state="open").first()
     quote = Quote.objects.get(state="sent", job__state="open")
@@ -57,6 +57,7 @@ def _targets(client):
     answer = {"how": "phone", "said_by": "Mara", "on": "2026-01-05", "do": "refuse"}
     sound = client.get(f"/parts/pairings/{Pairing.objects.first().pk}/sheet.json").content.decode()
     made = partial(harmful_files.sheet, sound=sound)
+    pictured = f"/parts/pictures/of/dials/{Dial.objects.first().pk}/"
     quoted = f"/jobs/{quote.job.number}/quotes/{quote.version}/answer/"
     found = [
         ("photos of a job", f"/jobs/{job.number}/photos/", {"stage": "dial"}, "photos", harmful_files.photo),
@@ -64,6 +65,7 @@ def _targets(client):
         ("photos of a holder", f"/parts/holders/{design.pk}/photos/", {}, "photos", harmful_files.photo),
         ("signed quote", quoted, answer, "signature", harmful_files.photo),
         ("logo", "/shop/", texts, "new_logo", harmful_files.photo),
+        ("picture of a part", pictured, {"subject": "dial-front"}, "file", harmful_files.photo),
         (
             "pairing sheet",
             "/parts/pairings/upload/",

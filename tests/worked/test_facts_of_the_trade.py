@@ -139,6 +139,8 @@ def named(kind, name):
 def demo_sheets():
     for item in DEMO["pairings"]:
         data = {kind: named(kind, item[kind]) for kind in KINDS}
+        own = {role: item[f"{role}_hand_from"] for role in data["hands"] if f"{role}_hand_from" in item}
+        data["hands"] = data["hands"] | {role: named("hands", name)[role] for role, name in own.items()}
         yield item["name"], data | {"spacer": {"placement": item.get("placement", "auto")}}
 
 

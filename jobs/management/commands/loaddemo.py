@@ -5,17 +5,20 @@ from django.core.management.base import BaseCommand, CommandError
 
 from jobs.demo.open_jobs import fill_bench
 from jobs.demo.past_jobs import fill_past
+from jobs.demo.people import open_shop
 from parts.demo import fill_workshop
 from parts.models import CaseFamily, Pairing
 
 
 class Command(BaseCommand):
+    requires_system_checks = ()
     help = "Fills the demo workshop; leaves one that is already filled as it is."
 
     def handle(self, **options):
         if not settings.DIALSIDE_DEMO:
             raise CommandError("This is your own workshop; the demo is never loaded into it.")
         if not (CaseFamily.objects.exists() or Pairing.objects.exists()):
-            pairings, watches, past = fill_workshop(), fill_bench(), fill_past()
+            open_shop()
+            pairings, past, watches = fill_workshop(), fill_past(), fill_bench()
             contents = f"{pairings} fit checks, {watches} watches on the bench and {past} from earlier"
             self.stdout.write(f"The demo workshop has {contents}.")

@@ -28,9 +28,9 @@ class Table:
 
     @property
     def lines(self):
-        """(first cell, other cells, bench rules) of the rows that the page shows."""
-        rules = self.rules or {}
-        return [(row[0], row[1:], rules.get(row[0], ())) for row in self.rows[:SHOWN]]
+        """(first cell, other cells each with its heading, bench rules) of the rows that the page shows."""
+        rules, headings = self.rules or {}, self.headings[1:]
+        return [(row[0], list(zip(headings, row[1:], strict=True)), rules.get(row[0], ())) for row in self.rows[:SHOWN]]
 
     @property
     def more(self):

@@ -77,3 +77,9 @@ class PastForm(forms.Form):
         """Whether anything but the finished jobs of every kind is asked for."""
         wanted = {name: value for name, value in self.cleaned_data.items() if value and name != "state"}
         return bool(wanted) or self.cleaned_data["state"] not in ("", "finished")
+
+    @property
+    def is_sieved(self):
+        """Whether a field is used that stands folded, below the words."""
+        used = {name for name in self.fields if name not in ("q", "state") and self.data.get(name)}
+        return bool(used) or self.data["state"] not in ("", "finished")

@@ -181,7 +181,10 @@ def test_the_page_says_whom_and_which_family_is_meant(owner_client):
         "Known: Ben Alder, 555 0117, 0 jobs so far."
         in owner_client.get(likely["customers"], {"customer": "ben alder"}).text
     )
-    assert "A new customer:" in owner_client.get(likely["customers"], {"customer": "Ben"}).text
+    assert (
+        "A new customer; one of phone, e-mail or address is needed:"
+        in owner_client.get(likely["customers"], {"customer": "Ben"}).text
+    )
     assert "New case family" in owner_client.get(likely["families"], {"family": "Kelpmor 38"}).text
     assert "new case family" not in owner_client.get(likely["families"], {"family": "kelpmoor 38"}).text
 
@@ -214,3 +217,18 @@ def test_too_many_photos_are_refused_not_dropped(owner_client, files):
 
 def test_a_large_picture_is_made_smaller_as_it_is_read():
     assert max(read_photo(photo(size=(6000, 4000))).size) == 2400
+
+
+def test_a_watch_is_logged_for_the_customer_that_the_page_comes_from(owner_client):
+    ben = CustomerFactory(name="Ben Alder", phone="555 0117")
+    page = owner_client.get(LOG, {"customer": ben.pk}).text
+    assert f'value="Ben Alder 555 0117 [{ben.pk}]"' in page
+    assert "known-customer" in page
+    for nobody in ("0", "99", "x", "9" * 40):
+        assert owner_client.get(LOG, {"customer": nobody}).status_code == 200
+
+
+def test_what_is_needed_is_marked(owner_client):
+    page = owner_client.get(LOG).text
+    marked = re.findall(r'<label for="id_(\w+)">[^<]*</label>\s*<small class="needed"', page)
+    assert marked == ["customer", "luminous", "wish"]

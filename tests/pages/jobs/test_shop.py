@@ -79,6 +79,19 @@ def test_a_rule_of_the_shop_changes_reports_and_an_empty_field_resets_it(owner_c
     assert shop_rules() == {}
 
 
+def test_a_rule_goes_back_to_its_default_and_what_else_was_typed_is_saved(owner_client):
+    url = reverse("jobs:rules")
+    owner_client.post(url, {"back_gap_min": "0.20", "wall_min": "1.20"})
+    page = owner_client.get(url).text
+    assert page.count("Your own.") == 2
+    assert 'aria-label="Thinnest printed wall: back to 0.80 mm"' in page
+    answer = owner_client.post(
+        url, {"back_gap_min": "0.25", "wall_min": "1.20", "default": "wall_min"}, follow=True
+    ).text
+    assert "“Thinnest printed wall” is back to its default." in answer
+    assert shop_rules() == {"back_gap_min": 0.25}
+
+
 def test_rules_that_contradict_each_other_are_refused(owner_client):
     response = owner_client.post(reverse("jobs:rules"), {"gap_min": "0.01"})
     assert response.status_code == 422

@@ -167,3 +167,12 @@ def test_where_a_number_comes_from_is_said_anew_without_its_readings(owner_clien
     owner_client.post(address, filled(owner_client, address, bore_diameter_source="s"))
     case = Case.objects.get()
     assert (case.bore_diameter_source, case.taken) == ("s", {})
+
+
+@pytest.mark.parametrize(
+    "wrong", [{"instrument-0-id": ""}, {"instrument-INITIAL_FORMS": "40", "instrument-TOTAL_FORMS": "40"}]
+)
+def test_a_form_that_says_more_than_there_is_gets_an_answer(owner_client, wrong):
+    response = owner_client.post(PAGE, typed(owner_client, **wrong) | {"instrument-0-limit_mm": "wide"})
+    assert response.status_code == 422
+    assert "wide" in response.text

@@ -75,17 +75,17 @@ def test_each_kind_has_its_list_and_a_line_says_what_is_measured(owner_client, s
 def test_a_list_shows_dimensions_with_units_and_marks_those_not_measured(owner_client):
     CaseFactory(bore_diameter=27.4, bore_diameter_pm=0.02, back_depth=None, in_stock=0)
     page = words(owner_client.get("/parts/cases/"))
-    assert '<td class="number">27.40 ±0.02 mm</td>' in page
+    assert '<td class="number" data-th="Bore diameter">27.40 ±0.02 mm</td>' in page
     assert '<span class="unmeasured">not measured</span>' in page
-    assert "<td>9 of 13</td>" in page
-    assert '<td class="number">0</td>' in page
+    assert '<td data-th="Measured">9 of 13</td>' in page
+    assert '<td class="number" data-th="In stock">0</td>' in page
 
 
 def test_a_list_of_hand_sets_tells_no_seconds_hand_from_an_unmeasured_one(owner_client):
     HandSetFactory(seconds=False)
     page = words(owner_client.get("/parts/hand-sets/"))
-    assert '<td class="number">8.00 mm</td>' in page
-    assert '<td class="number">none</td>' in page
+    assert '<td class="number" data-th="Hour hand length">8.00 mm</td>' in page
+    assert 'data-th="Seconds hand length">none</td>' in page
 
 
 def test_a_long_list_has_pages_that_keep_the_search(owner_client):

@@ -39,12 +39,12 @@ def test_eight_writers_see_no_error():
 @pytest.mark.django_db
 def test_harmful_files_are_refused_whole(files):
     told = figures(uploads.attack(bench_of_all.fill(), 300, seed=11))
-    assert told["fields that take files"] == "7"
+    assert told["fields that take files"] == "8"
 
 
 @pytest.mark.django_db
 def test_whatever_a_form_is_sent_it_answers_in_words(files):
-    told = figures(forms.fuzz(bench_of_all.fill(), 400, seed=11))
+    told = figures(forms.fuzz(bench_of_all.fill(), 480, seed=11))
     tried, there = told["addresses of the map tried"].split(" of ")
     assert tried == there
 

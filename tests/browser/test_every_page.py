@@ -1,0 +1,78 @@
+"""Every page that the demo's own links lead to, each kind once: whole on a telephone, and one thing leads."""
+
+import html
+import re
+from urllib.parse import urlsplit
+
+import pytest
+from django.core.management import call_command
+from django.test import Client
+from django.urls import resolve
+
+from tests.browser.faults import DESK, TABLET, TELEPHONE, at_widths
+from tests.conftest import signed_in
+
+SCROLLERS = """() => [...document.querySelectorAll("main *")]
+    .filter(one => one.checkVisibility() && one.scrollWidth > one.clientWidth + 1)
+    .filter(one => ["auto", "scroll"].includes(getComputedStyle(one).overflowX))
+    .map(one => one.outerHTML.slice(0, 120))"""
+HIDDEN = """() => [...document.querySelectorAll("main table")]
+    .filter(one => !one.closest("details:not([open]), [hidden]") && !one.checkVisibility()).map(one => one.className)"""
+LEADING = """() => [...document.querySelectorAll("main .primary")].filter(one => one.checkVisibility())
+    .map(one => one.innerText)"""
+
+
+@pytest.fixture
+def demo(live_server, settings, files, owner):
+    """The demo workshop."""
+    settings.DIALSIDE_DEMO = True
+    call_command("loaddemo", verbosity=0)
+    settings.DIALSIDE_DEMO = False
+
+
+def pages(client):
+    """One address of each view, part kind and stage that links lead to from the bench, with and without a query."""
+    addresses, todo = {}, ["/", "/nowhere/"]
+    while todo:
+        address = todo.pop(0)
+        where = urlsplit(address)
+        match = resolve(where.path) if where.path != "/nowhere/" else None
+        key = match and (match.view_name, str(match.kwargs.get("kind", "")), bool(where.query))
+        if key in addresses or where.path.startswith("/admin/"):
+            continue
+        response = client.get(address)
+        if response.status_code == 302:
+            todo.insert(0, response.url)
+        if response.status_code in (200, 404) and response["Content-Type"].startswith("text/html"):
+            addresses[key] = address
+            links = re.findall(r'<a [^>]*href="(/[^"#]*|\?[^"#]*)', response.text)
+            todo += [html.unescape(where.path + link if link[0] == "?" else link) for link in links]
+    return list(addresses.values())
+
+
+def faults_of(page, addresses):
+    """What is wrong with the pages at these addresses, in sentences."""
+    for address in addresses:
+        page.goto(address)
+        for width in at_widths(page, (DESK, TABLET, TELEPHONE)):
+            if page.evaluate("document.documentElement.scrollWidth > window.innerWidth"):
+                yield f"{address} goes sideways at {width[0]} px"
+            if len(leading := page.evaluate(LEADING)) > 1:
+                yield f"{address} has more than one primary button: {leading}"
+            yield from (f"{address} hides a table at {width[0]} px: {one}" for one in page.evaluate(HIDDEN))
+            if width == TELEPHONE:
+                yield from (f"{address} has a scroller: {one}" for one in page.evaluate(SCROLLERS))
+
+
+def test_no_page_of_the_demo_goes_sideways_on_a_telephone_and_one_thing_leads(page, demo, owner):
+    addresses = pages(signed_in(Client(), owner))
+    assert len(addresses) > 80
+    faults = list(faults_of(page, addresses))
+    assert not faults, "\n".join(faults)
+
+
+def test_no_page_of_an_empty_workshop_does(page, owner):
+    addresses = pages(signed_in(Client(), owner))
+    assert len(addresses) > 30
+    faults = list(faults_of(page, addresses))
+    assert not faults, "\n".join(faults)
