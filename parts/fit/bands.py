@@ -36,6 +36,11 @@ class Remedy:
     kind: str
     text: str
 
+    @property
+    def tells_value(self) -> bool:
+        """Whether its words have a blank for the check's value."""
+        return "{value}" in self.text
+
 
 def as_it_is(words: str) -> str:
     """Somebody's own words within a sentence that has blanks: their braces are no blanks."""

@@ -112,12 +112,23 @@ def judge_column(
     for band, hit in hits:
         for remedy in band.remedies:
             called_for = hit & asks if band.ranks is None else hit & asks & (band.ranks == WORK)
+            if remedy.tells_value:
+                called_for = called_for & negation(_says_no(row, value.value))
             remedies[remedy] = remedies.get(remedy, False) | called_for
     check = Column(key, must, value, ranks, remedies)
     if not measure_first:
         return check
     above, below = (_any(hit for band, hit in hits if band.side == side) for side in (1, -1))
     return check.remedy_where(above & below & (ranks == WORK), Remedy("work", measure_first))
+
+
+def _says_no(row: Sequence[Band], nominal: Number) -> Truth:
+    """Whether the nominal value itself lies where the verdict is "no"."""
+    return _any(hit & _is_no(band) for band, hit in touches(row, nominal, nominal))
+
+
+def _is_no(band: Band) -> Truth:
+    return band.verdict is Verdict.NO if band.ranks is None else band.ranks == NO
 
 
 def _any(truths: Iterable[Truth]) -> Truth:

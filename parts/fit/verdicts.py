@@ -135,16 +135,24 @@ class Check:
     def remedies(self) -> list[Remedy]:
         """What to do about it: the nominal band's remedies first, then those of the other bands touched.
 
-        Remedies that undo each other make way for one: to measure better first.
+        Remedies that undo each other make way for one: to measure better first. One that tells the value is not asked
+        for where the nominal value says no: it would tell by how much the parts do not fit.
         """
+        here = self.band
+        says_no = here is not None and here.verdict is Verdict.NO
         unsure = self.missing or (self.because and self.verdict is Verdict.UNCLEAR)
         if unsure or self.verdict in (Verdict.FITS, Verdict.NO):
             return []
         fields = self._fields()
         if self.instead:
             return [Remedy(self.instead.kind, self.instead.text.format(**fields))]
-        ordered = sorted(self.touches, key=lambda band: band is not self.band)
-        remedies = (Remedy(r.kind, r.text.format(**fields)) for band in ordered for r in band.remedies)
+        ordered = sorted(self.touches, key=lambda band: band is not here)
+        remedies = (
+            Remedy(r.kind, r.text.format(**fields))
+            for band in ordered
+            for r in band.remedies
+            if not (says_no and r.tells_value)
+        )
         return list(dict.fromkeys(remedies))
 
     def _fields(self) -> dict[str, str]:

@@ -42,7 +42,7 @@ class Way:
 class Station:
     """What is measured while one thing lies on the bench. `look` is what is only looked at, `skip` what may wait."""
 
-    letter: str
+    number: int
     title: str
     about: str
     paths: tuple[str, ...]

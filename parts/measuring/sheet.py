@@ -16,6 +16,7 @@ from parts.measuring.drawn import sketch_svg
 from parts.measuring.how import of_every_row, of_the_hour, seldom, sketch_of, stations
 from parts.measuring.tools import tools_of
 from parts.pairings.worksheet import number_at, shown_number
+from parts.quick.asked import LETTERS
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator, Mapping
@@ -37,13 +38,14 @@ class Box:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One dimension of one thing or of several alike."""
+    """One dimension of one thing or of several alike; `letter` is its letter on the quick check."""
 
     label: str
     unit: str
     tools: str
     sketch: str
     boxes: tuple[Box, ...]
+    letter: str = ""
 
     @property
     def is_known(self) -> bool:
@@ -60,7 +62,7 @@ class Row:
 class Block:
     """A station of the bench on the sheet."""
 
-    letter: str
+    number: int
     title: str
     rows: tuple[Row, ...] = ()
     look: tuple[str, ...] = ()
@@ -93,13 +95,11 @@ def blocks_of(sheet: Mapping[str, Any] | None = None, *, wanted: Collection[str]
     blocks = []
     for station in stations():
         paths = [path for path in station.paths if path == of_the_hour(path)]
-        rows = [
-            _row(path, sheet, whole=station.letter == "I") for path in paths if not _is_left_out(path, sheet, asked)
-        ]
+        rows = [_row(path, sheet, whole=station.number == 9) for path in paths if not _is_left_out(path, sheet, asked)]
         known = tuple(row.known for row in rows if row.boxes and row.is_known)
         open_rows = tuple(row for row in rows if row.boxes and not row.is_known)
         if open_rows or station.look or known:
-            blocks.append(Block(station.letter, station.title, open_rows, station.look, known))
+            blocks.append(Block(station.number, station.title, open_rows, station.look, known))
     return blocks
 
 
@@ -126,7 +126,7 @@ def _in_columns(blocks, pitch, height):
         if count >= 2 and len(rest[0].rows) - count >= 2:
             block = rest.pop(0)
             first.append(replace(block, rows=block.rows[:count]))
-            rest.insert(0, Block(block.letter, block.title, block.rows[count:], continued=True))
+            rest.insert(0, Block(block.number, block.title, block.rows[count:], continued=True))
     heights = [sum(block.height(pitch) for block in column) for column in (first, rest)]
     return (tuple(first), tuple(rest)) if max(heights) <= height else None
 
@@ -142,7 +142,8 @@ def _row(path: str, sheet: Mapping[str, Any], *, whole: bool) -> Row:
     tools = tools[-1:] if len(boxes) > 1 else [*tools[:1], *tools[1:][-1:]]
     sketch = sketch_of(path)
     words = ", ".join(tools).replace("\u00a0mm", "").replace(" mm", "")
-    return Row(_label(path, whole=whole), unit_word(spec.unit), words, sketch_svg(sketch) if sketch else "", boxes)
+    drawn = sketch_svg(sketch) if sketch else ""
+    return Row(_label(path, whole=whole), unit_word(spec.unit), words, drawn, boxes, LETTERS.get(path, ""))
 
 
 def _label(path: str, *, whole: bool) -> str:

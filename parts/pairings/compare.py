@@ -14,6 +14,8 @@ from parts.pairings.worksheet import part_word
 class Line:
     """One row of the comparison; a check's cell is (verdict, number), None where it does not apply.
 
+    The verdict is empty where the check waits for a part; then the words say for which.
+
     Of a check only a different verdict counts as a difference: its numbers hardly ever agree. One that does not apply
     asks for nothing, as one that fits.
     """
@@ -30,7 +32,7 @@ class Line:
 
     @property
     def differs(self):
-        deciding = [cell[0] if cell else Verdict.FITS for cell in self.cells] if self.is_check else self.cells
+        deciding = [(cell and cell[0]) or Verdict.FITS for cell in self.cells] if self.is_check else self.cells
         return any(cell != deciding[0] for cell in deciding)
 
 
@@ -126,15 +128,21 @@ def _spacer(stack):
 
 
 def _checks(reports, names):
-    by_key = [{item.key: item for item in report.checks} if report else {} for report in reports]
+    by_key = [{item.key: item for item in (*report.checks, *report.waits)} if report else {} for report in reports]
     titles = {key: item.title for items in by_key for key, item in items.items()}
     lines = (
         Line(title, [_cell(items.get(key)) for items in by_key], names, is_check=True) for key, title in titles.items()
     )
-    return sorted(lines, key=lambda line: -max(Verdict(cell[0]).rank for cell in line.cells if cell))
+    return sorted(lines, key=lambda line: -max(_rank(cell) for cell in line.cells))
+
+
+def _rank(cell):
+    return Verdict(cell[0]).rank if cell and cell[0] else -1
 
 
 def _cell(item):
     if item is None:
         return None
+    if item.waits_for:
+        return "", item.sentence
     return str(item.verdict), with_unit(item.value.value, item.unit)

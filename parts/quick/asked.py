@@ -187,6 +187,10 @@ NUMBERS = {asked.path: asked for station in STATIONS for asked in (*station.aske
 PICKS = {pick.path: pick for station in STATIONS for pick in station.picks}
 
 
+LOOKED_AT = {"dial.feet": "dial.fixing", "dial.window": "dial.window", "movement.date": "movement.date"}
+"""The choice by which the page asks for what is there or not; its numbers follow once it is there."""
+
+
 def letters() -> dict[str, str]:
     """The letter of each number that is asked for first, as on the drawing; past Z none."""
     first = [asked.path for station in (CASE, DIAL, CRYSTAL) for asked in station.asked]
@@ -194,6 +198,8 @@ def letters() -> dict[str, str]:
 
 
 LETTERS = letters()
+LAST = frozenset(asked.path for asked in CRYSTAL.asked)
+"""What is measured last, with the bezel closed."""
 
 
 def is_asked(path: str, pairing: Pairing) -> bool:

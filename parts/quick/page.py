@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
+from django.urls import reverse
 from django.utils.safestring import mark_safe
+from django.utils.text import slugify
 
 from parts.dimensions.cards import has_card, unusual
 from parts.dimensions.form_field import DimensionField
@@ -16,13 +18,28 @@ from parts.fit.bands import Verdict
 from parts.fit.drawings import section_half_svg, section_svg
 from parts.fit.records import input_of
 from parts.fit.units import UNITS
+from parts.library.kinds import KIND_OF
 from parts.pairings.page import Drawn, phrase_of, remedies, waiting
-from parts.quick.asked import CASE, CRYSTAL, DIAL, HANDS, LETTERS, MOVEMENT, NUMBERS, is_asked
+from parts.pairings.placing import field_of
+from parts.quick.asked import (
+    CASE,
+    CRYSTAL,
+    DIAL,
+    HANDS,
+    LAST,
+    LETTERS,
+    LOOKED_AT,
+    MOVEMENT,
+    NUMBERS,
+    PICKS,
+    is_asked,
+)
 from parts.quick.typing import NUMBER, PICK
 from parts.quick.where import marks
 
 if TYPE_CHECKING:
     from parts.dimensions.in_hand import InHand
+    from parts.fit import Report
     from parts.models import Pairing
     from parts.pairings.answer import Answer
     from parts.quick.asked import Asked, Station
@@ -75,6 +92,7 @@ class StationLines:
     """A station on the page. `chosen`: a part of the library has its numbers; `is_own`: another hand than the set's."""
 
     title: str
+    key: str
     lines: list[Line]
     picks: list[PickLine]
     ran: list[Line]
@@ -121,7 +139,8 @@ def quick_context(*, pairing: Pairing, answered: Answer, hand: InHand) -> dict[s
     context = {
         "pairing": pairing,
         "all_lines": every,
-        "shown": " ".join([pairing.part_keys, *(line.asked.path for line in every)]),
+        "shown": " ".join([pairing.part_keys, picked_at(pairing.typed, "hands.seconds"), *_paths(every)]),
+        "counted": [stations["case_station"], stations["dial_station"], last],
         "marks": marks(every),
         "answer": answered,
         "hand_stations": hands,
@@ -132,17 +151,20 @@ def quick_context(*, pairing: Pairing, answered: Answer, hand: InHand) -> dict[s
         context["refused"] = [phrase_of(key) for key in (answered.error.key, answered.error.other) if key]
     if at:
         context["next"] = _next(at, pairing) | {"better": hand.best(at)}
-    elif report and report.verdict is not Verdict.NO and report.waiting:
-        context["choose"] = [name for name in ("movement", "hands") if name in report.waiting]
+    elif report and report.verdict is not Verdict.NO:
+        context["choose"] = to_choose(report)
+        context["keeps"] = not to_choose(report) and report.verdict is not Verdict.UNCLEAR
     if report is None:
         return context
-    checks = [check for check in report.checks if not check.missing]
+    deciding = [check for check in report.checks if check.must]
+    answered_checks = [check for check in deciding if check.verdict is not Verdict.UNCLEAR]
     context |= {
         "report": report,
+        "why": report.still_open if report.verdict is Verdict.UNCLEAR else report.why,
         "waiting": waiting(report),
-        "answered_checks": len(checks),
-        "all_checks": len(report.checks),
-        "fitting": sum(1 for check in checks if check.verdict is Verdict.FITS),
+        "answered_checks": len(answered_checks),
+        "all_checks": len(deciding),
+        "fitting": sum(1 for check in answered_checks if check.verdict is Verdict.FITS),
         "remedies": remedies(report),
         "hindrances": [check for check in report.checks if check.must and check.verdict is Verdict.NO],
         "section": Drawn(mark_safe(section_svg(report))),
@@ -153,8 +175,20 @@ def quick_context(*, pairing: Pairing, answered: Answer, hand: InHand) -> dict[s
     return context
 
 
+def to_choose(report: Report) -> list[str]:
+    """The parts of this page that are still to be chosen; stem and crown are not asked for here."""
+    return [name for name in ("movement", "hands") if name in report.waiting]
+
+
+def _paths(lines):
+    return [line.asked.path for line in lines]
+
+
 def next_number(pairing: Pairing, answered: Answer) -> str:
-    """The path of the number to take next: the first that is asked and missing; then what decides what is unclear."""
+    """The path of what to take next: the first number that is asked and missing, then what decides what is unclear.
+
+    Nothing is measured better, nor looked at, nor the crystal's gap, before there are movement and hands to fit.
+    """
     if answered.error:
         return ""
     wanted = [path for path in LETTERS if not pairing.holds(path.partition(".")[0])]
@@ -165,12 +199,17 @@ def next_number(pairing: Pairing, answered: Answer) -> str:
         return _after_the_last(wanted, pairing)
     if report.verdict is Verdict.NO:
         return ""
+    if to_choose(report):
+        wanted = [path for path in wanted if path not in LAST]
     if report.verdict is not Verdict.UNCLEAR and report.waiting:
         return _after_the_last(wanted, pairing)
     open_now = [path for path, _ in report.measure_next]
     can_be_typed = [path for path in (*LETTERS, *NUMBERS) if path in open_now and _is_typed_here(path, pairing)]
     missing = [path for path in can_be_typed if path not in pairing.typed]
-    return next(iter([*missing, *open_now]), "")
+    if missing or not report.waiting:
+        return next(iter([*missing, *open_now]), "")
+    first = _after_the_last(wanted, pairing)
+    return first if first or to_choose(report) else next(iter(open_now), "")
 
 
 def _after_the_last(wanted, pairing):
@@ -183,10 +222,17 @@ def _after_the_last(wanted, pairing):
 def _next(path, pairing):
     """The number to take next: what it is called, and its letter and field where it is typed on this page."""
     again = path in pairing.typed
-    if path not in NUMBERS or not _is_typed_here(path, pairing):
-        return {"words": phrase_of(path), "again": again, "path": path if has_card(path) else ""}
+    if not _is_typed_here(path, pairing):
+        return {"words": phrase_of(path), "again": True, "path": _card(path)} | _part_of(path, pairing)
+    if path in LOOKED_AT:
+        pick = PICKS[LOOKED_AT[path]]
+        if picked_at(pairing.typed, pick.path) in ("", "none"):
+            return {"words": phrase_of(path), "look": f"{PICK}{pick.path}-1", "way": pick.label}
+        path = next((name for name in NUMBERS if name.startswith(path) and name not in pairing.typed), path)
+    if path not in NUMBERS:
+        return {"words": phrase_of(path), "again": again, "path": _card(path)}
     asked = NUMBERS[path]
-    words = f"{asked.label[:1].lower()}{asked.label[1:]}"
+    words = phrase_of(path) if path.startswith("hands.") else f"{asked.label[:1].lower()}{asked.label[1:]}"
     return {
         "words": words,
         "again": again,
@@ -195,6 +241,17 @@ def _next(path, pairing):
         "way": asked.way,
         "path": path,
     }
+
+
+def _card(path):
+    return path if has_card(path) else ""
+
+
+def _part_of(path, pairing):
+    """The part of the library that has this number, and its page."""
+    part = getattr(pairing, field_of(pairing, path))
+    slug = KIND_OF[path.partition(".")[0]].slug
+    return {"part": part, "part_address": reverse("parts:detail", args=[slug, part.pk]) if part else ""}
 
 
 def _is_typed_here(path, pairing):
@@ -221,7 +278,10 @@ def _station(station: Station, pairing: Pairing, answered: Answer, hand: InHand,
         for pick in station.picks
         if not chosen or of_hands or pick.path == "dial.own_case"
     ]
-    return StationLines(station.title, lines, picks, ran, more, chosen, picked_at(pairing.typed, station.part) == IS)
+    key = slugify(station.title)
+    return StationLines(
+        station.title, key, lines, picks, ran, more, chosen, picked_at(pairing.typed, station.part) == IS
+    )
 
 
 def _has_hand(station, pairing):

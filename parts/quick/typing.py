@@ -19,18 +19,21 @@ if TYPE_CHECKING:
 
 NUMBER, PICK = "n:", "p:"
 """Inputs of the form are called by these and the path in the sheet."""
+AGAIN = "again"
+"""The form's hidden field with the name of an input into which the same text was typed again."""
 _LONGEST = 200
 
 
 def retyped(typed: Mapping[str, Any], data: Mapping[str, str], hand: InHand) -> dict[str, Any]:
     """The draft's entries after the form was sent: a text that did not change keeps how it was taken.
 
-    What the form does not hold stays as it is; what was cleared goes.
+    What the form does not hold stays as it is; what was cleared goes. The number that AGAIN names was typed once more,
+    and the same text is a reading of its own.
     """
     after = dict(typed)
     for path in NUMBERS:
         if (text := data.get(NUMBER + path)) is not None:
-            _put(after, path, text.strip()[:_LONGEST], hand)
+            _put(after, path, text.strip()[:_LONGEST], hand, again=data.get(AGAIN) == NUMBER + path)
     for path, pick in PICKS.items():
         word = data.get(PICK + path)
         if word in dict(pick.options):
@@ -40,8 +43,8 @@ def retyped(typed: Mapping[str, Any], data: Mapping[str, str], hand: InHand) -> 
     return after
 
 
-def _put(entries, path, text, hand):
-    if text == picked_at(entries, path):
+def _put(entries, path, text, hand, *, again):
+    if text == picked_at(entries, path) and not again:
         return
     entries.pop(path, None)
     if text:

@@ -256,7 +256,7 @@ def compare_pairings(request):
     by_key = {p.pk: p for p in Pairing.objects.with_parts().filter(pk__in=wanted)}
     chosen = [by_key[pk] for pk in dict.fromkeys(wanted) if pk in by_key]
     if len(chosen) < 2:
-        messages.error(request, f"Tick two to {MOST_COMPARED} fit checks to compare them.")
+        messages.error(request, f"Tick 2 to {MOST_COMPARED} fit checks to compare them.")
         return redirect("parts:pairings")
     return render(request, "parts/pairings/compare.html", {"comparison": compare(chosen)})
 

@@ -32,6 +32,10 @@ _NAMES = "names of a quick check"
 """The session's key of the names that were refused last, for who goes back to correct a number."""
 
 
+_SAVED_AS = "saved quick check"
+"""The session's key of the quick check that was saved last, with its fit check, for who goes back to it."""
+
+
 @require_safe
 def begin(request: HtmxRequest) -> HttpResponse:
     """A quick check from nothing. Nothing is stored before something is typed."""
@@ -45,7 +49,10 @@ def quick_check(request: HtmxRequest, key: UUID) -> HttpResponse:
     drafts = Pairing.objects.with_parts()
     if request.method == "POST":
         drafts = drafts.select_for_update(of=("self",))
-    pairing = drafts.filter(draft_key=key).first() or Pairing(draft_key=key)
+    pairing = drafts.filter(draft_key=key).first()
+    if request.method != "POST" and pairing is None and (saved := _saved_as(request, key)):
+        return redirect("parts:pairing", saved)
+    pairing = pairing or Pairing(draft_key=key)
     if request.method != "POST":
         return _page(request, pairing)
     form = QuickForm(request.POST, instance=pairing)
@@ -57,6 +64,11 @@ def quick_check(request: HtmxRequest, key: UUID) -> HttpResponse:
         response["HX-Replace-Url"] = reverse("parts:quick", args=[key])
         return response
     return redirect("parts:quick", key) if form.is_valid() else _page(request, pairing, form)
+
+
+def _saved_as(request, key):
+    """The primary key of the fit check that this quick check was saved as last."""
+    return request.session.get(_SAVED_AS, {}).get(str(key))
 
 
 def _page(request, pairing, form=None, template="parts/quick/quick_check.html", **more):
@@ -78,11 +90,14 @@ def chance(request: HtmxRequest, key: UUID) -> HttpResponse:
 @one_transaction
 def keep(request: HtmxRequest, key: UUID) -> HttpResponse:
     """Make parts of what was typed, under a case family, and the draft a saved fit check."""
+    if saved := _saved_as(request, key):
+        return redirect("parts:pairing", saved)
     pairing = get_object_or_404(Pairing.objects.with_parts(), draft_key=key)
     form = KeepForm(request.POST or None, pairing=pairing, initial=request.session.get(_NAMES, {}).get(str(key)))
     if form.is_valid():
         saved = form.save()
         request.session.pop(_NAMES, None)
+        request.session[_SAVED_AS] = {str(key): saved.pk}
         messages.success(request, f"{saved} is saved with its parts.")
         return redirect("parts:pairing", saved.pk)
     if form.is_bound:

@@ -1,5 +1,7 @@
 """The quick check as it is walked: by keyboard, on a tablet, from an empty bench to parts of the library."""
 
+import re
+
 from playwright.sync_api import expect
 
 from parts.models import Pairing
@@ -18,6 +20,7 @@ def type_in(page, path, text):
     page.keyboard.type(text)
     page.keyboard.press("Enter")
     expect(page.locator(f"[id='told-n:{path}']")).to_contain_text("±")
+    expect(page.locator(".htmx-request")).to_have_count(0)
 
 
 def pick(page, path, word):
@@ -48,13 +51,16 @@ def test_from_an_empty_bench_to_a_verdict_by_keyboard_alone(page):
     pick(page, "dial.window", "none")
     type_in(page, "dial.thickness", "0.40 ±0.01")
     type_in(page, "dial.centre_hole_diameter", "1.60")
-    expect(page.locator("[data-state=here]").first).to_be_visible()
+    expect(field(page, "case.crystal_gap_centre")).to_be_focused()
+    expect(page.get_by_role("heading", name="The movement")).to_be_visible()
     choose(page, "movement", "Wick")
     choose(page, "hands", "Leaf")
     type_in(page, "case.crystal_gap_centre", "2.95 ±0.03")
     expect(page.locator("#quick-answer")).to_contain_text("so far")
     expect(page.locator("#quick-answer .drawing-section")).to_be_visible()
+    expect(page.locator("[id='told-n:case.crystal_gap_centre']")).to_contain_text("2.95")
     expect(page.locator("#chance")).to_contain_text("of 100 cases")
+    expect(page.locator(".htmx-request")).to_have_count(0)
     assert len({url.partition("#")[0] for url in loads}) <= 3
     assert_whole(page, widths=(DESK, TABLET, TELEPHONE))
     page.reload()
@@ -83,6 +89,51 @@ def test_what_is_typed_while_an_answer_comes_stays(page):
     expect(field(page, "case.bore_diameter")).to_be_focused()
     page.keyboard.type("6")
     expect(field(page, "case.bore_diameter")).to_have_value("29.6")
+
+
+def test_the_same_number_typed_again_is_a_reading_with_what_is_in_hand_now(page):
+    page.goto("/parts/pairings/quick/")
+    type_in(page, "case.back_depth", "5.40")
+    page.get_by_label("In hand").select_option(label="Depth gauge ±0.02 mm")
+    expect(page.locator("[id='told-n:case.back_depth']")).to_contain_text("5.40 ±0.08 mm, calliper")
+    field(page, "case.back_depth").select_text()
+    page.keyboard.type("5.40")
+    page.keyboard.press("Enter")
+    expect(page.locator("[id='told-n:case.back_depth']")).to_contain_text("depth gauge")
+
+
+def test_two_windows_on_one_watch_lose_nothing(page):
+    page.goto("/parts/pairings/quick/")
+    type_in(page, "case.back_depth", "5.40")
+    expect(page).to_have_url(re.compile(r"quick/.+"))
+    other = page.context.new_page()
+    other.goto(page.url)
+    type_in(page, "case.bore_diameter", "29.6")
+    type_in(other, "case.stem_axis_depth", "2.15")
+    expect(field(other, "case.bore_diameter")).to_have_value("29.6")
+    other.close()
+    page.reload()
+    expect(field(page, "case.bore_diameter")).to_have_value("29.6")
+    expect(field(page, "case.stem_axis_depth")).to_have_value("2.15")
+
+
+def test_the_watchs_own_seconds_hand_opens_its_numbers_and_what_is_open_stays_open(page):
+    page.goto("/parts/pairings/quick/")
+    page.locator("#fold-hour-hand summary").first.click()
+    pick(page, "hands.seconds", "is")
+    expect(field(page, "hands.seconds.length")).to_be_visible()
+    expect(field(page, "hands.hour.length")).to_be_visible()
+
+
+def test_on_a_telephone_the_verdict_stays_in_sight(page):
+    page.set_viewport_size(dict(zip(("width", "height"), TELEPHONE, strict=True)))
+    page.goto("/parts/pairings/quick/")
+    expect(page.locator("#quick-bar")).to_be_hidden()
+    pick(page, "dial.own_case", "yes")
+    type_in(page, "case.bore_diameter", "29.6")
+    expect(page.locator("#count-case")).to_have_text("1 of 5")
+    field(page, "dial.thickness").scroll_into_view_if_needed()
+    expect(page.locator("#quick-bar")).to_be_in_viewport()
 
 
 def test_the_next_numbers_button_puts_the_cursor_into_its_field(page):

@@ -250,6 +250,11 @@ def test_a_bar_places_value_interval_and_limits():
     assert len(list(root.iter(f"{SVG}rect"))) == 3
 
 
+def test_a_limit_that_is_nothing_but_slack_is_told_as_its_number():
+    root = ET.fromstring(bar_svg(report({"case.stem_axis_depth": 2.9, "case.back_depth": 5.0})["dial-sunk"]))
+    assert [node.text for node in root.iter(f"{SVG}text")] == ["0.00", "0.30"]
+
+
 def test_a_bar_has_the_interval_that_the_check_tells():
     """Hands set anew: the gap is set to 0.15 however uncertain its heights are, so that the line is a point."""
     check = report({"hands.seconds.hub_height": [0.55, 0.04]})["gap-minute-seconds"]

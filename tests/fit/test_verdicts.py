@@ -88,6 +88,13 @@ def test_no_and_fits_ask_for_nothing():
         assert judge("k", "T", Quantity(at), bands(*LINE)).remedies == []
 
 
+@pytest.mark.parametrize(("at", "asked"), [(-0.1, []), (0.1, ["only 0.10 mm"])])
+def test_a_remedy_that_tells_the_value_is_not_asked_for_where_it_is_a_misfit(at, asked):
+    row = bands(no("no"), 0.0, work("work", by_work("only {value}")), 1.0, fits("fits"))
+    found = judge("k", "T", measured("x", at, 0.3), row)
+    assert (found.verdict, [remedy.text for remedy in found.remedies]) == ("unclear", asked)
+
+
 def test_something_else_that_must_be_known_makes_unclear():
     found = judge("k", "T", Quantity(1.5), bands(*LINE), needs=(unknown("movement.current"),))
     assert (found.verdict, found.missing) == ("unclear", ("movement.current",))

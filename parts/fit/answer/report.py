@@ -90,15 +90,8 @@ class Report:
             more = f" {len(rest)} more {'check does' if len(rest) == 1 else 'checks do'} not fit." if rest else ""
             return first.sentence + more
         if self.verdict is Verdict.UNCLEAR:
-            unclear = [c for c in self.checks if c.must and c.verdict is Verdict.UNCLEAR]
-            what = "1 check" if len(unclear) == 1 else f"{len(unclear)} checks"
             best = describe(self.measure_next[0][0]).step if self.measure_next else ""
-            likely = (
-                ""
-                if self.chance is None
-                else f" It fits, as it is or with work, in {in_hundred(1 - self.chance[Verdict.NO])}."
-            )
-            return f"{what} still open.{likely}" + (f" Next, {best}." if best else "")
+            return self.still_open + (f" Next, {best}." if best else "")
         if self.verdict is Verdict.WORK:
             kinds = Counter(remedy.kind for _, remedy in self.asked_for)
             asks = (
@@ -109,6 +102,15 @@ class Report:
             counted = [f"{n} {noun}{'s' * (n > 1)} {words}" for kind, noun, words in asks if (n := kinds[kind])]
             return f"Fits, with {', '.join(counted)}."
         return "Everything fits as it is."
+
+    @property
+    def still_open(self) -> str:
+        """How many checks that decide are unclear, and how likely it is that the parts fit, in a sentence or two."""
+        unclear = sum(1 for c in self.checks if c.must and c.verdict is Verdict.UNCLEAR)
+        what = "1 check" if unclear == 1 else f"{unclear} checks"
+        if self.chance is None:
+            return f"{what} still open."
+        return f"{what} still open. It fits, as it is or with work, in {in_hundred(1 - self.chance[Verdict.NO])}."
 
     def height_above_dial(self, name: str) -> float | None:
         """Height of a hand's top above the dial's face, mm; None where it is not known."""

@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING
 
 from parts.fit.arithmetic.elementwise import Truth, pick
 from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand
+from parts.fit.bands import Verdict, by_accepting, by_part, by_work, fits, no, work
 from parts.fit.bands import bands as line
-from parts.fit.bands import by_accepting, by_part, by_work, fits, no, work
 from parts.fit.seating.lifts import boss_of
 from parts.fit.verdicts import Finding, judge, weakest
 
@@ -211,11 +211,12 @@ def dial_held(p: Pairing) -> Iterator[Finding]:
 
 
 def centre_hole(p: Pairing) -> Iterator[Finding]:
-    """Room of the hour post in the dial's centre hole."""
-    yield judge(
+    """Room of the hour post in the dial's centre hole; one wide enough but for its plus-minus is tried first."""
+    play = p.dial.centre_hole_diameter - p.movement.posts.hour.diameter
+    check = judge(
         "centre-hole",
         "Centre hole",
-        p.dial.centre_hole_diameter - p.movement.posts.hour.diameter,
+        play,
         line(
             no("The centre hole is {size} too small: more than it can be opened."),
             -p.rules.centre_open_max,
@@ -229,6 +230,12 @@ def centre_hole(p: Pairing) -> Iterator[Finding]:
         hole=p.dial.centre_hole_diameter,
         post=p.movement.posts.hour.diameter,
         wanted=p.movement.posts.hour.diameter + p.rules.centre_play_min,
+    )
+    wide: Truth = play.known and play.value > p.rules.centre_play_min + SLACK
+    yield check.work_where(
+        wide & (check.rank == Verdict.WORK.rank),
+        "The hour post passes the centre hole with {value} to spare; with its ± that may be too little.",
+        by_work("Try a {wanted} pin in the centre hole, and open the hole if the pin does not pass."),
     )
 
 

@@ -14,7 +14,7 @@ from parts.fit.arithmetic.quantities import SLACK, Quantity, greatest, in_hand, 
 from parts.fit.bands import Verdict, as_it_is, by_accepting, by_part, by_work, fits, no, work, work_if
 from parts.fit.bands import bands as line
 from parts.fit.records import Hand, fitted
-from parts.fit.seating.lifts import stands_at
+from parts.fit.seating.lifts import reach_of, stands_at
 from parts.fit.verdicts import Finding, judge, weakest
 
 if TYPE_CHECKING:
@@ -234,7 +234,7 @@ def crystal_gap(p: Pairing, seat: Seat) -> Quantity:
 
 def tip_clearance(p: Pairing) -> Iterator[Finding]:
     """Room between the longest hand, tails counted, and the rim of the dial opening."""
-    longest = greatest(*(end for _, hand in fitted(p.hands) for end in (hand.length, hand.tail)))
+    longest = greatest(*(reach_of(hand) for _, hand in fitted(p.hands)))
     name = next((path.split(".")[1] for path in longest.spread), "longest")
     yield judge(
         "tip-clearance",

@@ -53,8 +53,11 @@ def _ends(check: Check) -> tuple[float, float]:
 
 
 def _limit(edge: float, unit: str) -> str:
-    """A limit as its check's number is told, with as many more decimals as it takes not to change it."""
-    number = 100 * edge if unit == "share" else edge
+    """A limit as its check's number is told, with as many more decimals as it takes not to change it.
+
+    What lies off a number by no more than a comparison's slack is that number.
+    """
+    number = round(100 * edge if unit == "share" else edge, 6)
     decimals = next((n for n in range(_DECIMALS[unit], 4) if abs(round(number, n) - number) < 1e-9), 4)
     return f"{number:.{decimals}f}" + (" %" if unit == "share" else "")
 

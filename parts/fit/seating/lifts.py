@@ -32,8 +32,11 @@ class Line(NamedTuple):
 
 
 def reach_of(hand: Hand) -> Quantity:
-    """How far a hand sweeps: the longer of its two ends."""
-    return greatest(hand.length, hand.tail)
+    """How far a hand sweeps: the longer of its two ends; a tail that is not measured counts as the shorter one.
+
+    Common practice, no source: a hand points with its longer end.
+    """
+    return greatest(hand.length, or_else(hand.tail, hand.length))
 
 
 def passed_over(hand: Hand, furniture: tuple[Furniture, ...]) -> Under:

@@ -77,6 +77,14 @@ def test_the_hole_is_opened_to_the_post_and_its_play():
     assert [remedy.text for remedy in found.remedies] == ["Open the centre hole to at least 1.70 mm."]
 
 
+def test_a_hole_that_is_wide_enough_but_for_its_plus_minus_is_tried_before_it_is_opened():
+    found = judged("centre-hole", {"dial.centre_hole_diameter": [1.75, 0.06]})
+    assert [remedy.text for remedy in found.remedies] == [
+        "Try a 1.70 mm pin in the centre hole, and open the hole if the pin does not pass."
+    ]
+    assert found.sentence.endswith("with 0.25 mm to spare; with its ± that may be too little.")
+
+
 def test_a_seat_that_may_be_too_tight_or_too_wide_is_measured_first():
     (remedy,) = judged("dial-seat", {"case.dial_seat_diameter": [28.6, 0.3]}).remedies
     assert remedy.text.startswith("Measure dial and seat again")

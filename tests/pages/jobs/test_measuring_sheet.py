@@ -10,6 +10,7 @@ from jobs.models import PaperOut, Shop
 from jobs.options import choosing
 from jobs.papers.measuring_sheet import measuring_pdf
 from parts.demo import fill_workshop
+from parts.measuring.sheet import blocks_of
 from parts.models import Pairing
 from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory
 
@@ -56,7 +57,7 @@ def test_a_blank_sheet_is_one_page_with_everything_that_decides(owner_client, si
         "Post height",
     ):
         assert word in text
-    for word in ("D Empty case", "F Dial off", "I Stem and crown", "seconds", "Foot angle", "Date numeral radial size"):
+    for word in ("4 Empty case", "6 Dial off", "9 Stem and crown", "seconds", "Foot angle", "Date numeral radial size"):
         assert word in text
     assert "furniture" not in text
     assert "Mass" not in text
@@ -119,3 +120,8 @@ def test_a_fit_check_that_is_not_there_has_no_sheet(owner_client, key):
 
 def test_a_reader_may_print_one(reader):
     assert reader.get(SHEET).status_code == 200
+
+
+def test_a_number_has_the_letter_that_the_quick_check_calls_it_by():
+    letters = {row.label: row.letter for block in blocks_of() for row in block.rows}
+    assert (letters["Bore diameter"], letters["Back depth"], letters["Seat wall"]) == ("A", "E", "")

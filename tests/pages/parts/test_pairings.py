@@ -310,6 +310,14 @@ def test_pairings_stand_side_by_side(owner_client):
     assert response.text.index("Checks that differ") < response.text.index("32 checks with the same verdict")
 
 
+def test_side_by_side_a_check_without_its_part_says_what_it_waits_for(owner_client):
+    pairings = (PairingFactory(), PairingFactory(stem=None))
+    response = owner_client.get(reverse("parts:pairing-compare"), {"pairing": [pairing.pk for pairing in pairings]})
+    [length] = [line for line in response.context["comparison"].checks if line.title == "Stem length"]
+    assert length.cells[1] == ("", "Waits until chosen: the stem.")
+    assert "Waits until chosen: the stem." in response.text
+
+
 def test_side_by_side_tells_the_numbers_that_were_changed(owner_client):
     one, two = PairingFactory(), PairingFactory(what_if={"case.back_depth": "4.30"})
     comparison = owner_client.get(reverse("parts:pairing-compare"), {"pairing": [one.pk, two.pk]}).context["comparison"]
@@ -340,7 +348,7 @@ def test_side_by_side_tells_the_heights_the_spacer_and_the_stem(owner_client):
 def test_odd_keys_in_an_address_name_nothing(owner_client, odd):
     pairing = PairingFactory()
     compared = owner_client.get(reverse("parts:pairing-compare"), {"pairing": [pairing.pk, odd]}, follow=True)
-    assert "Tick two to 4 fit checks" in compared.text
+    assert "Tick 2 to 4 fit checks" in compared.text
     new = owner_client.get(reverse("parts:pairing-new"), {"case": odd})
     assert "Choose parts to see the verdict" in new.text
 
@@ -352,7 +360,7 @@ def test_there_is_no_pairing_number_0(owner_client):
 def test_one_pairing_alone_is_not_compared(owner_client):
     pairing = PairingFactory()
     response = owner_client.get(reverse("parts:pairing-compare"), {"pairing": [pairing.pk, "x"]}, follow=True)
-    assert "Tick two to 4 fit checks" in response.text
+    assert "Tick 2 to 4 fit checks" in response.text
 
 
 def test_a_pairing_is_put_away_and_brought_back(owner_client):

@@ -67,6 +67,74 @@ def test_a_bare_number_takes_the_plus_minus_of_the_instrument_in_hand(owner_clie
     assert typed["case.back_depth"]["plus_minus"] == 0.3
 
 
+def test_the_same_text_typed_again_is_a_reading_with_what_is_in_hand_now(owner_client, address, key):
+    coarse = Instrument.objects.create(name="Steel rule", kind="other", limit_mm=0.3)
+    fine = Instrument.objects.create(name="Better rule", kind="other", limit_mm=0.1)
+    numbers = sent({"case.back_depth": "5.40", "dial.thickness": "0.40"})
+    owner_client.post(address, numbers | {"in_hand": coarse.pk})
+    owner_client.post(address, numbers | {"in_hand": fine.pk, "again": "n:case.back_depth"})
+    typed = draft(key).typed
+    assert (typed["case.back_depth"]["plus_minus"], typed["dial.thickness"]["plus_minus"]) == (0.1, 0.3)
+
+
+def next_step(page):
+    """What the page puts first, without its markup."""
+    lead = page[page.index('class="lead"') :]
+    return " ".join(re.sub(r"<[^>]*>", " ", lead[: lead.index("</div>")]).split())
+
+
+def test_before_there_is_a_movement_the_next_number_is_the_next_letter(owner_client, address):
+    bore = {"case.bore_diameter": "29.60"}
+    page = owner_client.post(address, sent(bore, {"dial.own_case": "yes"}), follow=True).text
+    assert "Measure next C, dial opening diameter" in page.replace("</p>\n  <h2>", " ")
+    assert "note the dial feet" not in page
+    numbers = {path: text for path, text in (CASE | DIAL).items() if path != "case.crystal_gap_centre"}
+    page = owner_client.post(address, sent(numbers, {"dial.own_case": "yes", "dial.window": "none"}), follow=True).text
+    assert "The movement" in next_step(page)
+
+
+DEEP = CASE | DIAL | {"case.stem_axis_depth": "2.45 ±0.02"}
+"""With the movement of the factory: the stem's height fits."""
+
+
+def test_dial_feet_are_asked_for_by_their_choice_and_then_by_their_numbers(owner_client, address):
+    parts = {"movement": MovementFactory().pk, "hands": HandSetFactory().pk}
+    picks = {"dial.own_case": "yes", "dial.window": "none"}
+    page = owner_client.post(address, sent(DEEP, picks, **parts), follow=True).text
+    assert 'data-focus="p:dial.fixing-1"' in page
+    page = owner_client.post(address, sent({}, {"dial.fixing": "feet"}, **parts), follow=True).text
+    assert 'data-focus="n:dial.feet[0].angle"' in page
+
+
+def test_the_next_number_says_of_which_hand_it_is(owner_client, address):
+    hour = {"hands.hour.hole_diameter": "1.50", "hands.hour.length": "8"}
+    parts = {"movement": MovementFactory().pk}
+    page = owner_client.post(address, sent(DEEP | hour, PICKED, **parts), follow=True).text
+    assert "Hour hand hub height" in next_step(page)
+
+
+def test_a_number_of_a_part_of_the_library_leads_to_that_part(owner_client, address):
+    movement = MovementFactory(back_height=None)
+    parts = {"movement": movement.pk, "hands": HandSetFactory().pk}
+    page = owner_client.post(address, sent(DEEP, PICKED, **parts), follow=True).text
+    assert reverse("parts:detail", args=["movements", movement.pk]) in page[page.index('class="lead"') :]
+
+
+def test_the_counts_grow_with_every_number(owner_client, address):
+    first = owner_client.post(address, sent(CASE, shown=""), **HTMX)
+    shown = re.search(r'name="shown" value="([^"]*)"', first.text)[1]
+    later = owner_client.post(address, sent({"case.crystal_gap_centre": ""}, shown=shown), **HTMX).text
+    assert re.search(r'<small id="count-last-with-the-bezel-closed" hx-swap-oob="true">0 of 1<', later)
+
+
+def test_checks_that_are_answered_and_those_still_open_add_up(owner_client, address):
+    page = owner_client.post(
+        address, sent(DEEP, PICKED | {"dial.fixing": "feet"}, movement=MovementFactory().pk), follow=True
+    ).text
+    answered, of = map(int, re.search(r"(\d+) of (\d+) checks that decide", page).groups())
+    assert answered + int(re.search(r"(\d+) checks? still open", page)[1]) == of
+
+
 @pytest.mark.parametrize(
     ("text", "told"),
     [
@@ -133,6 +201,8 @@ def test_kept_as_parts_it_answers_the_same(owner_client, address, key):
     after = answer(saved)
     assert after.report.as_dict() == before.report.as_dict()
     assert (saved.draft_key, saved.typed) == (None, {})
+    for back in (address, reverse("parts:quick-keep", args=[key])):
+        assert owner_client.get(back).url == response.url
     assert saved.case.family == saved.dial.family == CaseFamily.objects.get(name="Stillwater 36")
     assert saved.dial.out_of == saved.case
     assert saved.seconds_hand_from.hands.get().role == Hand.Role.SECONDS

@@ -71,11 +71,11 @@ def test_no_jaw_is_named_for_a_seconds_post(path):
 
 
 def test_each_dimension_is_taken_at_one_station_of_the_bench():
-    assert [station.letter for station in stations()] == list("ABCDEFGHIJ")
+    assert [station.number for station in stations()] == list(range(1, 11))
     named = [path for station in stations() for path in station.paths]
     assert len(named) == len(set(named))
     assert set(named) <= set(MEASURED)
-    assert station_of("hands.minute.length").letter == "E"
+    assert station_of("hands.minute.length").number == 5
     assert [path for path in MEASURED if station_of(path) is None] == []
 
 
