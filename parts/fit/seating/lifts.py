@@ -32,11 +32,8 @@ class Line(NamedTuple):
 
 
 def reach_of(hand: Hand) -> Quantity:
-    """How far a hand sweeps: the longer of its two ends; a tail that is not measured counts as the shorter one.
-
-    Common practice, no source: a hand points with its longer end.
-    """
-    return greatest(hand.length, or_else(hand.tail, hand.length))
+    """How far a hand sweeps: the longer of its two ends."""
+    return greatest(hand.length, hand.tail)
 
 
 def passed_over(hand: Hand, furniture: tuple[Furniture, ...]) -> Under:

@@ -304,11 +304,6 @@ def test_the_longest_end_of_any_hand_decides_the_tips(end, length, value, verdic
     assert (found.verdict, kinds(found)) == (verdict, remedies)
 
 
-def test_a_tail_that_is_not_measured_counts_as_the_shorter_end():
-    found = judged("tip-clearance", {f"hands.{hand}.tail": None for hand in ("hour", "minute", "seconds")})
-    assert (found.verdict, found.missing) == ("fits", ())
-
-
 @pytest.mark.parametrize(
     ("key", "mark", "length", "short", "far"),
     [
