@@ -138,14 +138,14 @@ class Check:
         Remedies that undo each other make way for one: to measure better first. One that tells the value is not asked
         for where the nominal value says no: it would tell by how much the parts do not fit.
         """
-        here = self.band
-        says_no = here is not None and here.verdict is Verdict.NO
         unsure = self.missing or (self.because and self.verdict is Verdict.UNCLEAR)
         if unsure or self.verdict in (Verdict.FITS, Verdict.NO):
             return []
         fields = self._fields()
         if self.instead:
             return [Remedy(self.instead.kind, self.instead.text.format(**fields))]
+        here = self.band
+        says_no = here is not None and here.verdict is Verdict.NO
         ordered = sorted(self.touches, key=lambda band: band is not here)
         remedies = (
             Remedy(r.kind, r.text.format(**fields))

@@ -43,7 +43,7 @@ def retyped(typed: Mapping[str, Any], data: Mapping[str, str], hand: InHand) -> 
     return after
 
 
-def _put(entries, path, text, hand, *, again):
+def _put(entries: dict[str, Any], path: str, text: str, hand: InHand, *, again: bool) -> None:
     if text == picked_at(entries, path) and not again:
         return
     entries.pop(path, None)

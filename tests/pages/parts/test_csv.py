@@ -2,6 +2,7 @@
 
 import csv
 import io
+import re
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
@@ -30,8 +31,11 @@ def test_bad_rows_are_listed_and_nothing_can_be_imported(owner_client):
     page = upload(owner_client, "name,bore diameter\none,<b>wide\ntwo,27\nthree,-1\n")
     assert "2 rows cannot be imported, so nothing was." in page.text
     text = as_read(page.text)
-    assert '<td class="number">2</td><td>bore diameter</td><td><code>&lt;b&gt;wide</code></td>' in text
-    assert '<td class="number">4</td><td>bore diameter</td><td><code>-1</code></td>' in text
+    rows = [re.findall(r">([^<>]+)<", row) for row in re.findall(r'<tr><td class="number".*?</tr>', text)]
+    assert [[cell for cell in row if cell.strip()][:3] for row in rows] == [
+        ["2", "bore diameter", "&lt;b&gt;wide"],
+        ["4", "bore diameter", "-1"],
+    ]
     assert "1 row is fine" in text
     assert "Import all" not in text
     again = owner_client.post(page.request["PATH_INFO"], follow=True)

@@ -79,4 +79,4 @@ def test_a_print_put_away_no_longer_counts(owner_client):
     owner_client.post(reverse("parts:holder-print-put-away", args=[piece.pk]))
     piece.refresh_from_db()
     assert piece.archived
-    assert "No test print yet. Three sizes are enough for a first correction." in owner_client.get(PAGE).text
+    assert "No test print yet." in owner_client.get(PAGE).text

@@ -46,6 +46,6 @@ def test_a_form_without_its_token_is_refused(owner):
 def assert_plain(response, status, words):
     assert response.status_code == status
     assert f"<h1>{words}</h1>" in response.text
-    assert '<a class="button" href="/">Go to the bench</a>' in response.text
+    assert '<a class="button primary" href="/">Go to the bench</a>' in response.text
     assert "inner workings" not in response.text
     assert "Traceback" not in response.text
