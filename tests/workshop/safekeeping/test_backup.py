@@ -31,7 +31,7 @@ def home(tmp_path_factory):
     folder = tmp_path_factory.mktemp("home")
     put_ready_database(folder / "demo" / "dialside.sqlite3")
     assert manage(folder, "loaddemo").returncode == 0
-    (folder / "demo" / "files" / "photos").mkdir(parents=True)
+    (folder / "demo" / "files" / "photos").mkdir(parents=True, exist_ok=True)
     (folder / "demo" / "files" / "photos" / "one.jpg").write_bytes(b"a photo")
     return folder
 
@@ -71,7 +71,7 @@ def test_a_backup_is_restored_and_the_state_before_is_kept(home):
     restored = manage(home, "restore", file)
     assert restored.returncode == 0, restored.stderr
     assert jobs(home) == before
-    assert found(home, "burr") == [7]
+    assert found(home, "burr") == [1]
     assert (home / "demo" / "files" / "photos" / "one.jpg").read_bytes() == b"a photo"
     kept = restored.stdout.strip().rstrip(".").split(" is in ")[1]
     with closing(sqlite3.connect(f"{kept}/dialside.sqlite3")) as opened:
