@@ -106,7 +106,7 @@ def files_there():
     return {path for path in Path(settings.MEDIA_ROOT).rglob("*") if path.is_file()}
 
 
-def rows(leaving_out=("sentform", "session", "draft", "toremember")):
+def rows(leaving_out=("sentform", "session", "draft", "toremember", "stalerecord")):
     """The number of rows of every table but those that keep no entry."""
     from django.apps import apps
 

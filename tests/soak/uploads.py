@@ -50,7 +50,7 @@ def _targets(client):
     from parts.models import Dial, HolderDesign, Pairing
 
     job = Job.objects.filter(state="open").first()
-    quote = Quote.objects.get(state="sent", job__state="open")
+    quote = Quote.objects.filter(state="sent", job__state="open").first()
     design, shop = HolderDesign.objects.first(), Shop.current()
     texts = {name: value for name, value in vars(shop).items() if name[0] != "_" and value not in (None, False, "")}
     watch = {"customer": "Mara Quist", "phone": "0151", "wish": "Quartz", "luminous": "none"}
