@@ -81,7 +81,9 @@ def _rows(place):
     with closing(sqlite3.connect(place.folder / "demo" / "dialside.sqlite3")) as opened:
         tables = [name for (name,) in opened.execute("SELECT name FROM sqlite_master WHERE type = 'table'")]
         kept = [name for name in tables if name.startswith(("jobs_", "parts_", "auth_")) and "_past" not in name]
-        kept = [name for name in kept if not name.startswith(("jobs_toremember", "jobs_stalerecord", "auth_permission"))]
+        kept = [
+            name for name in kept if not name.startswith(("jobs_toremember", "jobs_stalerecord", "auth_permission"))
+        ]
         return {name: opened.execute(f'SELECT count(*) FROM "{name}"').fetchone()[0] for name in kept}
 
 

@@ -107,7 +107,7 @@ def test_the_demo_starts_from_nothing_and_serves_hashed_compressed_files(tmp_pat
         line = server.stdout.readline()
         assert line == f"Dialside (demo workshop) is at http://127.0.0.1:{port}/  (Ctrl-C stops it)\n"
         page = urllib.request.urlopen(f"http://127.0.0.1:{port}/").read().decode()
-        assert "Demo workshop" in page
+        assert "Demo<span> workshop</span>" in page
         address = re.search(r'href="(/static/css/base\.[0-9a-f]{12}\.css)"', page)[1]
         wanted = urllib.request.Request(f"http://127.0.0.1:{port}{address}", headers={"Accept-Encoding": "gzip"})
         with urllib.request.urlopen(wanted) as answer:
