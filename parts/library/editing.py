@@ -8,9 +8,9 @@ from django.db import transaction
 
 from parts.dimensions.cards import unusual
 from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
-from parts.dimensions.text import show_dimension
 from parts.library.entries import EntryGroup, Fault, entries_of, faults_of
 from parts.library.forms import HandForm
+from parts.library.measured import contradiction_words
 from parts.library.rows import RowEntries, with_room
 from parts.models import Hand
 from parts.sheets import contradiction, doubts_among
@@ -215,8 +215,7 @@ class Editor:
             return True
         form, name = self._place(error.key)
         if name not in form.errors:
-            text = f"{show_dimension(error.value)} does not work: {error.reason}. It must be {error.limit}."
-            form.add_error(name, text)
+            form.add_error(name, contradiction_words(error))
         return False
 
     def _place(self, path):

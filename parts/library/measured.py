@@ -73,7 +73,16 @@ def measure(*, part: Any, path: str, text: str, stood: str, hand: InHand) -> Non
     held = put_in(holder, dimension, taken, hand.source)
     whole = part if isinstance(part, HandSet) else held
     rows = {name: [held if row == held else row for row in rows] for name, rows in rows_of(part).items()}
-    error = contradiction(whole, **rows)
-    if error:
-        raise ValidationError(f"{show_dimension(error.value)} does not work: {error.reason}. It must be {error.limit}.")
+    refuse_contradiction(whole, **rows)
     held.save()
+
+
+def refuse_contradiction(part: Any, **rows: Any) -> None:
+    """Raise ValidationError where the numbers of a part, and of its rows, contradict each other."""
+    if error := contradiction(part, **rows):
+        raise ValidationError(contradiction_words(error))
+
+
+def contradiction_words(error):
+    """What a part's numbers that contradict each other are told by."""
+    return f"{show_dimension(error.value)} does not work: {error.reason}. It must be {error.limit}."

@@ -26,7 +26,6 @@ _LEAST_NOISE = 0.02
 """Noise of a corner, in pixels, that no fit is believed to beat."""
 _OUTLIER = 4.0
 """Corners off by more than so many times the noise are left out."""
-_NAMES = ("f", "cx", "cy", "k1", "rx", "ry", "rz", "tx", "ty", "tz")
 
 
 @dataclass(frozen=True)

@@ -11,14 +11,14 @@ from django.db import transaction
 
 from parts.dimensions.field import Source
 from parts.dimensions.readings import Taken
-from parts.dimensions.text import format_dimension, show_dimension
+from parts.dimensions.text import show_dimension
 from parts.fit.units import UNITS
-from parts.library.measured import place_in
-from parts.models import Dial, FootHole, HandSet
+from parts.library.measured import place_in, refuse_contradiction
+from parts.models import Dial, FootHole, Hand
 from parts.models.dial import DialFoot
 from parts.picture.subjects import SUBJECTS, readings
 from parts.pictured.reading import of_pick, plane_of
-from parts.sheets import contradiction, rows_of
+from parts.sheets import rows_of
 
 if TYPE_CHECKING:
     from collections.abc import Collection
@@ -78,18 +78,11 @@ def _rounded(reading, unit):
 def _place(part: Any, path: str) -> tuple[Any, Any]:
     """The record and Dimension of a path; no record yet for a row that the part does not have."""
     if "[" not in path:
-        place = place_in(part, path)
-        return place or (None, next(d for d in _hand_dimensions(part) if path.endswith(f".{d.name}")))
+        return place_in(part, path) or (None, Hand.dimensions[path.rpartition(".")[2]])
     name, number, key = _row_of(path)
     rows = list(getattr(part, name).all())
     model, _ = _ROWS[name]
     return (rows[number] if number < len(rows) else None), model.dimensions[key]
-
-
-def _hand_dimensions(part):
-    from parts.models import Hand
-
-    return Hand.dimensions.values() if isinstance(part, HandSet) else []
 
 
 def _row_of(path):
@@ -112,21 +105,17 @@ def use(picture: PartPicture, paths: Collection[str]) -> int:
             continue
         holder, dimension = _place(part, path)
         value, plus_minus = _rounded(reading, dimension.input.unit)
-        if "[" not in path and holder is not None and isinstance(holder, type(part)):
-            holder = part
         if holder is None:
             holder = _new_row(part, path)
         if path.startswith("dial.window.") and isinstance(part, Dial):
             part.has_window = True
         dimension.put_taken(holder, Taken(value, plus_minus, tool=BY_PICTURE), Source.MEASURED)
         dimension.check(holder)
-        holder.save()
+        if holder is not part:
+            holder.save()
         stored += 1
     part.save()
-    part = type(part)._base_manager.get(pk=part.pk)
-    if error := contradiction(part, **rows_of(part)):
-        number = format_dimension(error.value, 0.0) if isinstance(error.value, float) else error.value
-        raise ValidationError(f"{number} does not work: {error.reason}. It must be {error.limit}.")
+    refuse_contradiction(part, **rows_of(part))
     return stored
 
 

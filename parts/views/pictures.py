@@ -13,6 +13,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_GET
 
+from parts.library.kinds import KIND_OF
 from parts.models import MatPrint, PartPicture
 from parts.picture.errors import PictureError
 from parts.pictured.adding import add_picture
@@ -40,9 +41,15 @@ def mats(request: HtmxRequest) -> HttpResponse:
             request, f"{str(made).capitalize()} is ready. Print it at 100 %, then type what the bars read."
         )
         return redirect("parts:mats")
-    prints = [(each, BarsForm(instance=each, prefix=f"p{each.pk}")) for each in MatPrint.objects.in_drawers()[:50]]
+    return _mats_page(request, form)
+
+
+def _mats_page(request, form, wrong=None):
+    """The page of the prints; `wrong` is the form of one whose bars cannot be."""
+    forms = [BarsForm(instance=each, prefix=f"p{each.pk}") for each in MatPrint.objects.in_drawers()[:50]]
+    prints = [(each.instance, wrong if wrong and wrong.instance == each.instance else each) for each in forms]
     context = {"form": form, "prints": prints, "archived": MatPrint.objects.filter(archived=True)[:50]}
-    return render(request, "parts/pictures/mats.html", context, status=422 if form.is_bound else 200)
+    return render(request, "parts/pictures/mats.html", context, status=422 if form.is_bound or wrong else 200)
 
 
 @require_GET
@@ -62,11 +69,7 @@ def bars(request: HtmxRequest, pk: int) -> HttpResponse:
         form.save()
         messages.success(request, f"The bars of print {made.number} are saved.")
         return redirect("parts:mats")
-    prints = [
-        (each, form if each.pk == pk else BarsForm(instance=each, prefix=f"p{each.pk}"))
-        for each in MatPrint.objects.in_drawers()[:50]
-    ]
-    return render(request, "parts/pictures/mats.html", {"form": PrintForm(), "prints": prints}, status=422)
+    return _mats_page(request, PrintForm(), form)
 
 
 @sent_only("parts:mats")
@@ -192,8 +195,6 @@ def _part_address(made):
 
 
 def _kind_of(made):
-    from parts.library.kinds import KIND_OF
-
     return KIND_OF[next(name for name in ("case", "dial", "movement", "hands") if getattr(made, name))]
 
 

@@ -16,7 +16,6 @@ from parts.fit.records import fitted
 
 TEN_PAST_TEN = 10 * 60 + 9
 """The time that dials are shown at, minutes after midnight."""
-COLOURS = ("steel", "gilt", "blue", "dark", "pale")
 _NO_DIAL = 28.0
 _RIM = 1.4
 
