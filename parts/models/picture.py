@@ -57,6 +57,8 @@ class PartPicture(models.Model):
     `fault` says why it cannot be trusted. `picks` is a list of what was picked, in order, each with its key.
     """
 
+    OF = ("case", "dial", "movement", "hands")
+
     case = models.ForeignKey("parts.Case", on_delete=models.CASCADE, null=True, related_name="pictures")
     dial = models.ForeignKey("parts.Dial", on_delete=models.CASCADE, null=True, related_name="pictures")
     movement = models.ForeignKey("parts.Movement", on_delete=models.CASCADE, null=True, related_name="pictures")
@@ -91,6 +93,11 @@ class PartPicture(models.Model):
         return f"picture {self.pk}"
 
     @property
+    def of(self):
+        """What the sheet calls the part that it shows."""
+        return next(name for name in self.OF if getattr(self, f"{name}_id"))
+
+    @property
     def part(self):
         """The part that it shows."""
-        return self.case or self.dial or self.movement or self.hands
+        return getattr(self, self.of)

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from parts.picture.camera import Array
 from parts.picture.errors import PictureError
-from parts.picture.mat import FIELDS, MARK, PRINT_MARK, SQUARE, Mat, frame_marks, print_marks
+from parts.picture.mat import FIELDS, PRINT_MARK, RIM, SQUARE, Mat, frame_marks, print_marks
 
 Grey = NDArray[np.uint8]
 LEAST_SHARE = 0.5
@@ -21,7 +21,9 @@ COARSE = 2000
 """Pixels along the longer side of the picture in which the marks are looked for."""
 _WINDOW = 25
 """Side of the window, in pixels of that picture, that black and white are told apart in: wider than a mark's module."""
-_RIM, _CUT = 1.5, 16.0
+_WITHIN = 0.9
+"""Share of the white round a mark that is looked at beside a square's edge: the mark itself must not be."""
+_PAPER, _CUT = 1.5, 16.0
 """Paper round a print's mark, mm, and the pixels per mm in which it is read."""
 BLUR = 0.25
 """Widest edge between black and white, 10 to 90 %, in mm on the mat; common practice, no source."""
@@ -64,7 +66,7 @@ def find_mat(grey: Grey) -> Sighting:
 def _refined(grey: Grey, places: Array, pixels: Array) -> Array:
     """The corners to a fraction of a pixel, each looked for within the white rim of the marks beside it."""
     apart = np.median(np.hypot(*(pixels - pixels.mean(0)).T)) / np.median(np.hypot(*(places - places.mean(0)).T))
-    reach = max(2, int(0.5 * (SQUARE - MARK) * 0.9 * apart))
+    reach = max(2, int(_WITHIN * RIM * apart))
     until = (cv2.TERM_CRITERIA_EPS | cv2.TERM_CRITERIA_MAX_ITER, 40, 0.001)
     corners = np.ascontiguousarray(pixels, dtype=np.float32).reshape(-1, 1, 2)
     return cv2.cornerSubPix(grey, corners, (reach, reach), (-1, -1), until).reshape(-1, 2).astype(float)
@@ -124,9 +126,9 @@ def _number(grey: Grey, mat: Mat, places: Array, pixels: Array) -> int | None:
     said: Counter[int] = Counter()
     for x, y in mat.print_marks:
         # The mark with a rim of paper, cut out of the picture as it would lie straight.
-        onto = (places - [x - _RIM, y - _RIM]) * _CUT
+        onto = (places - [x - _PAPER, y - _PAPER]) * _CUT
         way, _ = cv2.findHomography(onto, pixels)
-        side = round((PRINT_MARK + 2 * _RIM) * _CUT)
+        side = round((PRINT_MARK + 2 * _PAPER) * _CUT)
         cut = cv2.warpPerspective(grey, way, (side, side), flags=cv2.INTER_AREA | cv2.WARP_INVERSE_MAP)
         _, numbers, _ = detector.detectMarkers(cut)
         said.update([] if numbers is None else np.ravel(numbers).astype(int).tolist())
@@ -147,8 +149,7 @@ def edge_width(grey: Grey, scale: float, sighting: Sighting) -> float:
         for dx, dy in ((SQUARE, 0.0), (0.0, SQUARE)):
             other = where.get((round(x + dx, 2), round(y + dy, 2)))
             if other is not None:
-                # A quarter of the way along the side the mark's own rim is farthest off.
-                widths.append(_width(grey, pixel, other, 0.5 * (SQUARE - MARK) * 0.9 * scale))
+                widths.append(_width(grey, pixel, other, _WITHIN * RIM * scale))
     known = [width for width in widths if width is not None]
     return float(np.median(known)) / scale if known else float("inf")
 

@@ -16,6 +16,8 @@ from numpy.typing import NDArray
 
 SQUARE, MARK = 6.0, 4.5
 """Sides of a square and of the coded mark in each white one, mm."""
+RIM = (SQUARE - MARK) / 2
+"""White round a coded mark in its square, mm."""
 THICK = 3
 """Squares from the field to the frame's outer edge."""
 BAR = 140.0

@@ -11,6 +11,7 @@ from parts.picture.mat import (
     MARK,
     MOST_PRINTS,
     PRINT_MARK,
+    RIM,
     SQUARE,
     Mat,
     frame_marks,
@@ -60,8 +61,7 @@ def _frame(mat: Mat) -> Iterator[str]:
             if number is None:
                 yield _black(x, y, SQUARE, SQUARE)
             else:
-                rim = (SQUARE - MARK) / 2
-                yield from _mark(x + rim, y + rim, MARK, frame_marks(), number)
+                yield from _mark(x + RIM, y + RIM, MARK, frame_marks(), number)
 
 
 def is_black(column: int, row: int) -> bool:

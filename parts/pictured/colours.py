@@ -9,6 +9,7 @@ from PIL import Image
 
 from parts.picture.colour import difference, in_words, lab_of, spot
 from parts.picture.subjects import COLOURS
+from parts.pictured.picking import key_of
 from parts.pictured.reading import plane_of
 
 if TYPE_CHECKING:
@@ -28,7 +29,7 @@ _CORNER = 2.0
 
 def colour_words(picture: PartPicture) -> str:
     """The colour difference of the two picked spots in a sentence; empty while not both are picked."""
-    places = {pick["key"].removesuffix(".0"): pick["values"] for pick in picture.picks}
+    places = {key_of(pick): pick["values"] for pick in picture.picks}
     if not set(COLOURS) <= places.keys():
         return ""
     plane = plane_of(picture)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from parts.fit.records import describe
 from parts.picture.subjects import BOX, CIRCLE, SUBJECTS
 from parts.pictured.colours import colour_words
-from parts.pictured.picking import points_wanted
+from parts.pictured.picking import key_of, points_wanted
 from parts.pictured.reading import plane_of
 from parts.pictured.using import lines_of
 
@@ -59,7 +59,7 @@ def picture_context(picture: PartPicture) -> dict[str, Any]:
 
 
 def _asked(pick, picture):
-    there = [each for each in picture.picks if each["key"] == pick.key or each["key"].startswith(f"{pick.key}.")]
+    there = [each for each in picture.picks if key_of(each) == pick.key]
     state = "open" if not there else "proposed" if any(each["proposed"] for each in there) else "in"
     fits = [each["fit"] for each in there if each["fit"]]
     count = points_wanted(pick)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from parts.picture.errors import PictureError
 from parts.picture.subjects import BOX, CIRCLE, SUBJECTS
@@ -50,7 +50,7 @@ def put_pick(picture: PartPicture, key: str, points: Sequence[tuple[float, float
 
 def drop_pick(picture: PartPicture, key: str) -> None:
     """Take a pick back."""
-    picture.picks = [pick for pick in picture.picks if _key_of(pick) != key]
+    picture.picks = [pick for pick in picture.picks if key_of(pick) != key]
 
 
 def accept_proposals(picture: PartPicture) -> None:
@@ -58,6 +58,7 @@ def accept_proposals(picture: PartPicture) -> None:
     picture.picks = [pick | {"proposed": False} for pick in picture.picks]
 
 
-def _key_of(pick):
+def key_of(pick: dict[str, Any]) -> str:
+    """What was asked for, of a kept pick: "window" of "window.2", which is one of its edges."""
     head, dot, number = pick["key"].rpartition(".")
     return head if dot and number.isdecimal() else pick["key"]

@@ -195,7 +195,7 @@ def _part_address(made):
 
 
 def _kind_of(made):
-    return KIND_OF[next(name for name in ("case", "dial", "movement", "hands") if getattr(made, name))]
+    return KIND_OF[made.of]
 
 
 def _context(made):

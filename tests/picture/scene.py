@@ -35,16 +35,15 @@ class Part:
     boxes: list = field(default_factory=list)
 
     def texture(self):
-        """Its face and its outline, TEXTURE pixels per mm, eight times finer than its edges are blurred."""
+        """Its face and its outline, TEXTURE pixels per mm."""
         side = int(np.ceil((self.diameter + 2) * TEXTURE)) | 1
-        fine = 4
         face = np.full((side, side), float(self.grey), np.float32)
-        inside = _disc(side, 0.0, 0.0, self.diameter / 2, fine)
+        inside = _disc(side, 0.0, 0.0, self.diameter / 2)
         for x, y, diameter, grey in self.holes:
-            hole = _disc(side, x, y, diameter / 2, fine)
+            hole = _disc(side, x, y, diameter / 2)
             face = face * (1 - hole) + grey * hole
         for x, y, wide, high, turn, grey in self.boxes:
-            box = _box(side, x, y, wide, high, turn, fine)
+            box = _box(side, x, y, wide, high, turn)
             face = face * (1 - box) + grey * box
         return face, inside
 
@@ -59,12 +58,12 @@ def _soft(distance):
     return np.clip(0.5 - distance * TEXTURE, 0, 1).astype(np.float32)
 
 
-def _disc(side, x, y, radius, fine):
+def _disc(side, x, y, radius):
     gx, gy = _grid(side)
     return _soft(np.hypot(gx - x, gy - y) - radius)
 
 
-def _box(side, x, y, wide, high, turn, fine):
+def _box(side, x, y, wide, high, turn):
     gx, gy = _grid(side)
     c, s = np.cos(np.radians(turn)), np.sin(np.radians(turn))
     u, v = (gx - x) * c + (gy - y) * s, -(gx - x) * s + (gy - y) * c
