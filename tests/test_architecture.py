@@ -73,40 +73,24 @@ def test_the_scan_finds_every_kind_of_import(source, names):
     assert imported(source, "parts.fit.check") == names
 
 
-def test_the_engine_imports_only_the_standard_library_and_itself():
-    assert modules("parts/fit")
-    strangers = {
-        (str(path.relative_to(ROOT)), name)
-        for path in modules("parts/fit")
-        for name in imports(path)
-        if name.split(".")[0] not in sys.stdlib_module_names and not within(name, "parts.fit")
-    }
-    assert not strangers
+ROOMS_WITHOUT_DJANGO = [
+    ("parts/fit", set()),
+    ("parts/holder", {"manifold3d", "numpy", "ezdxf", "OCP"}),
+    ("parts/picture", {"cv2", "numpy"}),
+]
+"""The engine, the geometry and the pictures, each with the libraries that it may import besides the engine."""
 
 
-def test_the_geometry_imports_only_the_engine_and_geometry_libraries():
-    libraries = {"manifold3d", "numpy", "ezdxf", "OCP"}
-    assert modules("parts/holder")
+@pytest.mark.parametrize(("room", "libraries"), ROOMS_WITHOUT_DJANGO)
+def test_such_a_room_imports_only_its_libraries_the_engine_and_itself(room, libraries):
+    assert modules(room)
     strangers = {
         (str(path.relative_to(ROOT)), name)
-        for path in modules("parts/holder")
+        for path in modules(room)
         for name in imports(path)
         if name.split(".")[0] not in sys.stdlib_module_names | libraries
         and not within(name, "parts.fit")
-        and not within(name, "parts.holder")
-    }
-    assert not strangers
-
-
-def test_the_picture_room_imports_only_the_engine_and_picture_libraries():
-    assert modules("parts/picture")
-    strangers = {
-        (str(path.relative_to(ROOT)), name)
-        for path in modules("parts/picture")
-        for name in imports(path)
-        if name.split(".")[0] not in sys.stdlib_module_names | {"cv2", "numpy"}
-        and not within(name, "parts.fit")
-        and not within(name, "parts.picture")
+        and not within(name, room.replace("/", "."))
     }
     assert not strangers
 
@@ -164,7 +148,7 @@ def test_one_module_turns_rows_into_sheets():
     assert set(both) <= {"parts/sheets.py"}
 
 
-@pytest.mark.parametrize(("room", "site"), [("parts/fit", ["-S"]), ("parts/holder", [])])
+@pytest.mark.parametrize(("room", "site"), [("parts/fit", ["-S"]), ("parts/holder", []), ("parts/picture", [])])
 def test_the_engine_and_the_geometry_import_with_django_absent(room, site):
     names = [".".join(path.relative_to(ROOT).with_suffix("").parts) for path in modules(room)]
     code = "import importlib, sys; sys.modules['django'] = None; [*map(importlib.import_module, sys.argv[1:])]"

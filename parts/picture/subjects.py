@@ -75,10 +75,6 @@ def _mirrored(centre: Array, twelve: Array, place: Array) -> float:
     return (-_clockwise(centre, twelve, place)) % 360.0
 
 
-def _from_stem(centre: Array, stem: Array, place: Array) -> float:
-    return _clockwise(centre, stem, place)
-
-
 def _middle(*edges: Array) -> Array:
     return np.asarray(np.mean([edge[:2] for edge in edges], axis=0))
 
@@ -91,6 +87,19 @@ def _width(centre: Array, edges: tuple[Array, ...], *, along: bool) -> float:
     square_to_it = [edge for edge in edges if abs(np.cos(edge[2]) * way[0] + np.sin(edge[2]) * way[1]) < np.sqrt(0.5)]
     places = [float((edge[:2] - centre[:2]) @ way) for edge in square_to_it]
     return max(places) - min(places)
+
+
+def _rows(path: str, key: str, centre: str, start: str, angle: Formula) -> tuple[Dimension, ...]:
+    """Angle, radius and diameter of up to two things round a centre, feet or their holes; angles count from `start`."""
+    return tuple(
+        dimension
+        for i in (0, 1)
+        for dimension in (
+            Dimension(f"{path}[{i}].angle", (centre, f"{start}.0", f"{key}-{i + 1}"), angle),
+            Dimension(f"{path}[{i}].radius", (centre, f"{key}-{i + 1}"), _apart),
+            Dimension(f"{path}[{i}].diameter", (f"{key}-{i + 1}",), _diameter),
+        )
+    )
 
 
 _EDGES = ("window.0", "window.1", "window.2", "window.3")
@@ -141,15 +150,7 @@ DIAL_BACK = Subject(
         Pick("foot-1", CIRCLE, "First foot", "the edge of its root"),
         Pick("foot-2", CIRCLE, "Second foot", "the edge of its root", optional=True),
     ),
-    tuple(
-        dimension
-        for i in (0, 1)
-        for dimension in (
-            Dimension(f"dial.feet[{i}].angle", ("hole", "twelve.0", f"foot-{i + 1}"), _mirrored),
-            Dimension(f"dial.feet[{i}].radius", ("hole", f"foot-{i + 1}"), _apart),
-            Dimension(f"dial.feet[{i}].diameter", (f"foot-{i + 1}",), _diameter),
-        )
-    ),
+    _rows("dial.feet", "foot", "hole", "twelve", _mirrored),
 )
 MOVEMENT = Subject(
     "movement",
@@ -166,19 +167,11 @@ MOVEMENT = Subject(
     ),
     (
         Dimension("movement.overall_diameter", ("rim",), _diameter),
-        *(
-            dimension
-            for i in (0, 1)
-            for dimension in (
-                Dimension(f"movement.foot_holes[{i}].angle", ("post", "stem.0", f"foot-hole-{i + 1}"), _from_stem),
-                Dimension(f"movement.foot_holes[{i}].radius", ("post", f"foot-hole-{i + 1}"), _apart),
-                Dimension(f"movement.foot_holes[{i}].diameter", (f"foot-hole-{i + 1}",), _diameter),
-            )
-        ),
+        *_rows("movement.foot_holes", "foot-hole", "post", "stem", _clockwise),
         Dimension(
             "movement.date.angle",
             ("post", "stem.0", *_BOX),
-            lambda post, stem, *edges: _from_stem(post, stem, _middle(*edges)),
+            lambda post, stem, *edges: _clockwise(post, stem, _middle(*edges)),
         ),
         Dimension("movement.date.numeral_radius", ("post", *_BOX), lambda post, *edges: _apart(post, _middle(*edges))),
         Dimension(

@@ -68,19 +68,10 @@ def fill():
 def _picture():
     """A print of the mat, and a picture of a dial that was read, with a pick."""
     from parts.models import Dial, MatPrint, PartPicture
+    from tests.picture.kept import HOLE, PLANE
 
     MatPrint.objects.create(field=50, across=140.1, down=139.9)
-    plane = {
-        "camera": [[4000.0, 2000.0, 1500.0, 0, 0, 0, 0, 0, 0, 230.0], [[0.0] * 10] * 10, 0.1, 90, [4000, 3000]],
-        "bars": [140.1, 139.9, 0.03],
-        "height": [0.4, 0.1],
-        "print": 1,
-        "half": 27.0,
-        "scale": 18.0,
-    }
-    numbers = {"values": [0.5, -0.5, 1.0], "sway": [[0.0] * 13] * 3, "own": [[1e-6, 0, 0], [0, 1e-6, 0], [0, 0, 1e-6]]}
-    hole = numbers | {"key": "hole", "fit": 0.004, "share": 1.0, "proposed": False}
-    picture = PartPicture(dial=Dial.objects.first(), subject="dial-front", plane=plane, picks=[hole])
+    picture = PartPicture(dial=Dial.objects.first(), subject="dial-front", plane=PLANE, picks=[HOLE])
     picture.file.save("whole.jpg", ContentFile(_jpeg()), save=False)
     picture.flat.save("flat.jpg", ContentFile(_jpeg()), save=False)
     picture.save()

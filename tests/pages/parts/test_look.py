@@ -4,6 +4,7 @@ import pytest
 from django.urls import reverse
 
 from tests.factories import PairingFactory
+from tests.picture.kept import HOLE, PLANE
 
 pytestmark = pytest.mark.django_db
 
@@ -31,16 +32,9 @@ def test_the_own_dial_lies_under_the_hands(owner_client):
         subject="dial-front",
         file="pictures/a.jpg",
         flat="pictures/b.jpg",
-        plane={
-            "camera": [[4000.0, 0, 0, 0, 0, 0, 0, 0, 0, 230.0], [[0.0] * 10] * 10, 0.1, 90, [4000, 3000]],
-            "bars": [140, 140, 0.02],
-            "height": [0.4, 0.1],
-            "print": 1,
-            "half": 27.0,
-            "scale": 18.0,
-        },
+        plane=PLANE,
         picks=[
-            {"key": "hole", "values": [0.8, -0.6, 1.0], "proposed": False},
+            HOLE,
             {"key": "twelve.0", "values": [0.8, -12.0], "proposed": False},
         ],
     )
