@@ -106,8 +106,12 @@
     if (pick) { take(pick.dataset.pick); stage.focus({ preventScroll: false }); }
     const size = event.target.closest("[data-zoom]");
     if (size) {
+      const frame = stage.parentElement;
+      const [x, y] = [frame.scrollLeft + frame.clientWidth / 2, frame.scrollTop + frame.clientHeight / 2];
+      const before = zoom;
       zoom = Math.min(8, Math.max(1, zoom * Number(size.dataset.zoom)));
       stage.style.width = `${100 * zoom}%`;
+      frame.scrollTo(x * zoom / before - frame.clientWidth / 2, y * zoom / before - frame.clientHeight / 2);
     }
   });
 
