@@ -32,8 +32,8 @@ def manage(folder, *words, root=ROOT, **more):
     return subprocess.run(call, cwd=root, env=environment(folder, **more), capture_output=True, text=True)
 
 
-def free_port():
-    with socket.create_server(("127.0.0.1", 0)) as free:
+def free_port(host="127.0.0.1"):
+    with socket.create_server((host, 0)) as free:
         return free.getsockname()[1]
 
 

@@ -20,6 +20,7 @@ from django.db import DatabaseError, OperationalError, connection
 from jobs.models import Photo
 from tests.factories import JobFactory, PairingFactory, UserFactory
 from tests.ready import put_ready_database
+from tests.soak.place import free_port
 from workshop.log import Impersonal
 from workshop.outside_errors import sentence_for
 from workshop.safekeeping import backup, daily, doctor, orphan_files
@@ -204,7 +205,7 @@ def database(folder):
 
 
 def refusal(folder):
-    done = served(folder, "serve", "--port", "18999")
+    done = served(folder, "serve", "--port", str(free_port()))
     assert done.returncode == 1
     assert "Traceback" not in done.stderr
     return done.stderr

@@ -4,7 +4,6 @@ import hashlib
 import http.client
 import re
 import signal
-import socket
 import ssl
 import subprocess
 import sys
@@ -14,6 +13,7 @@ import pytest
 
 from tests.factories import PASSWORD, UserFactory
 from tests.ready import put_ready_database
+from tests.soak.place import free_port
 from tests.workshop.serving.test_start import started
 from workshop.accounts.passwords import prove, unproven
 from workshop.serving import lan
@@ -46,8 +46,7 @@ def serve(port):
 
 @pytest.fixture
 def port():
-    with socket.create_server((HERE, 0)) as free:
-        return free.getsockname()[1]
+    return free_port(HERE)
 
 
 @pytest.mark.parametrize(

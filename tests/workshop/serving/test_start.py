@@ -13,6 +13,7 @@ from argparse import ArgumentTypeError
 
 import pytest
 
+from tests.soak.place import free_port
 from workshop.management.commands.serve import port_number
 from workshop.secret import secret_key
 from workshop.serving import startup
@@ -91,8 +92,7 @@ def test_the_environment_chooses_the_database(tmp_path):
 
 @pytest.mark.long
 def test_the_demo_starts_from_nothing_and_serves_hashed_compressed_files(tmp_path):
-    with socket.create_server(("127.0.0.1", 0)) as free:
-        port = free.getsockname()[1]
+    port = free_port()
     server = subprocess.Popen(
         [sys.executable, "manage.py", "serve", "--port", str(port)],
         env=started(DIALSIDE_DEMO="1", DIALSIDE_DATA=str(tmp_path)),
