@@ -55,6 +55,7 @@ class PartPicture(models.Model):
     `subject` is what it shows (`parts.picture.subjects`), `height` that of the measured face over the mat, mm; `focal`
     the focal length in pixels that the camera's file told. `plane` is the fitted view, empty while it is not read;
     `fault` says why it cannot be trusted. `picks` is a list of what was picked, in order, each with its key.
+    `outline` has the corners of a hand's outline, mm on the face, empty where none was seen.
     """
 
     OF = ("case", "dial", "movement", "hands")
@@ -72,6 +73,7 @@ class PartPicture(models.Model):
     plane = models.JSONField(default=dict, blank=True)
     fault = models.CharField(max_length=400, blank=True)
     picks = models.JSONField(default=list, blank=True)
+    outline = models.JSONField(default=list, blank=True)
     created = models.DateTimeField(auto_now_add=True)
     archived = models.BooleanField(default=False, editable=False)
 

@@ -16,7 +16,7 @@ SUBJECTS_OF = {
     "dial": ("dial-front", "dial-back"),
     "movement": ("movement",),
     "hands": ("hand-hour", "hand-minute", "hand-seconds"),
-    "case": ("case-back",),
+    "case": ("case-back", "watch-front"),
 }
 """What can be measured in a picture of each kind of part."""
 _OFF = 0.03

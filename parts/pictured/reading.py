@@ -21,6 +21,8 @@ from parts.picture.subjects import SUBJECTS
 
 _ONE_AT_A_TIME = threading.Lock()
 _QUALITY = 92
+POINTED = 0.05
+"""How well a finger or a mouse points at a place through the lens, mm, as a limit; common practice, no source."""
 
 
 def read_picture(picture: PartPicture) -> bool:
@@ -48,8 +50,8 @@ def _read(picture):
         out = io.BytesIO()
         Image.fromarray(plane.rectified(whole)).save(out, "JPEG", quality=_QUALITY)
         picture.flat.save("flat.jpg", ContentFile(out.getvalue()), save=False)
-        picture.picks = _proposed(Face(grey, plane), picture.subject)
-    picture.save(update_fields=["fault", "plane", "flat", "picks"])
+        picture.picks, picture.outline = _proposed(Face(grey, plane), picture.subject)
+    picture.save(update_fields=["fault", "plane", "flat", "picks", "outline"])
 
 
 def _bars():
@@ -117,8 +119,19 @@ def of_pick(pick: dict[str, Any]) -> Picked:
 
 
 def _proposed(face, subject):
-    """What the program picks by itself: for a round part its rim and hole, a dial's window and feet."""
+    """What the program picks by itself, and the outline of a hand."""
     keys = {pick.key for pick in SUBJECTS[subject].picks}
+    if subject.startswith("hand-"):
+        seen = propose.hand(face, POINTED)
+        if seen is None:
+            return [], []
+        ends = {"hole": seen.hole, "tip.0": seen.tip, "tail.0": seen.tail}
+        return [as_pick(key, end, proposed=True) for key, end in ends.items() if end], seen.outline.round(3).tolist()
+    return _round_proposed(face, keys), []
+
+
+def _round_proposed(face, keys):
+    """Of a round part its rim and hole, a dial's window and feet."""
     rim = propose.rim(face) if keys & {"rim", "window", "foot-1"} else None
     if rim is None:
         return []
