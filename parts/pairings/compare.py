@@ -61,12 +61,12 @@ class Comparison:
 
     @property
     def looks(self):
-        """How each will look, where anything of it is known."""
+        """How each will look, beside its name; none where nothing of any is known."""
         looks = [
-            answered.report and looks_of(pairing=pairing, report=answered.report, mark=f"-{number}").dial
+            (pairing, answered.report and looks_of(pairing=pairing, report=answered.report, mark=f"-{number}").dial)
             for number, (pairing, answered) in enumerate(self.columns)
         ]
-        return looks if any(looks) else []
+        return looks if any(look for _, look in looks) else []
 
     @property
     def groups(self):
