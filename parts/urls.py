@@ -86,6 +86,8 @@ _GOES_IN = [
 
 _PICTURES = [
     path("mats/", pictures.mats, name="mats"),
+    path("mats/scanner/", pictures.scanner, name="scanner"),
+    path("mats/scanner/<int:pk>/put-away/", pictures.archive_scanner, name="scanner-put-away"),
     path("mats/<int:pk>/mat.pdf", pictures.mat_paper, name="mat-paper"),
     path("mats/<int:pk>/bars/", pictures.bars, name="mat-bars"),
     path("mats/<int:pk>/put-away/", pictures.archive_mat, name="mat-put-away"),

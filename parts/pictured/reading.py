@@ -17,6 +17,7 @@ from parts.picture.camera import Camera
 from parts.picture.edges import Face, Picked
 from parts.picture.errors import PictureError
 from parts.picture.plane import Bars, Height, Plane, read_plane
+from parts.picture.scan import scan_plane
 from parts.picture.subjects import SUBJECTS
 
 _ONE_AT_A_TIME = threading.Lock()
@@ -42,7 +43,11 @@ def _read(picture):
     grey = _grey(whole)
     height = Height(picture.height, picture.height_pm)
     try:
-        plane = read_plane(grey, bars=_bars(), height=height, focal=picture.focal)
+        if picture.scanner:
+            size = (grey.shape[1], grey.shape[0])
+            plane = scan_plane(size, per_mm=picture.per_mm, plus_minus=picture.scanner.plus_minus)
+        else:
+            plane = read_plane(grey, bars=measured_bars(), height=height, focal=picture.focal)
     except PictureError as error:
         picture.fault, picture.plane = str(error)[:400], {}
     else:
@@ -54,7 +59,7 @@ def _read(picture):
     picture.save(update_fields=["fault", "plane", "flat", "picks", "outline"])
 
 
-def _bars():
+def measured_bars() -> dict[int, Bars]:
     """What the calliper read on each print, by its number; of two with one number the newer."""
     prints = MatPrint.objects.in_drawers().filter(across__isnull=False, down__isnull=False).order_by("pk")
     return {each.number: Bars(each.across, each.down, each.plus_minus) for each in prints}

@@ -57,6 +57,7 @@ _TABLE = {
         parts:holder-print-put-away
         parts:goes-in-movements parts:goes-in parts:goes-in-pictures parts:goes-in-plan
         parts:goes-in-table parts:mats parts:mat-paper parts:mat-bars parts:mat-put-away parts:part-pictures
+        parts:scanner parts:scanner-put-away
         parts:picture parts:picture-read parts:picture-flat parts:picture-whole
         parts:picture-pick parts:picture-use parts:picture-put-away
         parts:holder-mesh parts:holder-result parts:holder-put-away parts:holder-photo-add parts:holder-photo
