@@ -4,18 +4,23 @@ import os
 import secrets
 from pathlib import Path
 
+from workshop.safekeeping.disk import sync
+
 
 def secret_key(folder: Path) -> str:
     """Return the key kept in `folder`, making folder and key when they are missing.
 
-    Only the owner can read either. Two processes that start together agree on one key.
+    Only the owner can read either. Two processes that start together agree on one key. An empty one, as a full disk
+    leaves it, is made anew: everybody has to sign in again.
     """
     key_file = folder / "secret-key"
-    if not key_file.exists():
+    if not key_file.exists() or not key_file.stat().st_size:
+        key_file.unlink(missing_ok=True)
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         draft = folder / f"secret-key.{os.getpid()}"
         draft.touch(mode=0o600)
         draft.write_text(secrets.token_urlsafe(50))
+        sync(draft)
         try:
             os.link(draft, key_file)
         except FileExistsError:

@@ -157,6 +157,7 @@ try:
     _FILES = file_storage("" if DIALSIDE_DEMO else os.environ.get("DIALSIDE_FILES"))
 except FilesSettingError as error:
     sys.exit(f"Dialside cannot start. {error}")
+FILE_UPLOAD_PERMISSIONS, FILE_UPLOAD_DIRECTORY_PERMISSIONS = 0o600, 0o700
 STORAGES = {
     "default": _FILES,
     "staticfiles": {

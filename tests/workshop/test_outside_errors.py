@@ -226,6 +226,20 @@ def test_a_damaged_database_is_told_with_the_way_back(own):
 
 
 @pytest.mark.long
+@pytest.mark.parametrize("left", [None, b""])
+def test_a_missing_or_empty_database_beside_backups_begins_no_empty_workshop(own, left):
+    (own / "workshop" / "backups").mkdir()
+    (own / "workshop" / "backups" / "dialside-20261101-000000.zip").write_bytes(b"x")
+    for part in own.glob("workshop/dialside.sqlite3*"):
+        part.unlink()
+    if left is not None:
+        database(own).write_bytes(left)
+    told = refusal(own)
+    assert "There is no database in" in told
+    assert "make restore FILE=" in told
+
+
+@pytest.mark.long
 def test_a_newer_database_is_refused_and_left_alone(own):
     with closing(sqlite3.connect(database(own))) as opened:
         opened.execute(

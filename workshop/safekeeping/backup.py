@@ -9,10 +9,9 @@ sealed with it (`workshop/safekeeping/sealing.py`).
 import hashlib
 import json
 import os
-import shutil
 import sqlite3
-import tempfile
 import zipfile
+import zlib
 from contextlib import closing
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -22,6 +21,8 @@ from django.core.files.storage import FileSystemStorage, default_storage
 
 from workshop.outside_errors import sentence_for
 from workshop.safekeeping import backup_failure, sealing
+from workshop.safekeeping.disk import sync
+from workshop.safekeeping.workplace import workplace
 
 KEPT = 14
 """Newest backups that are kept; besides them the first of each of the last MONTHS."""
@@ -55,23 +56,29 @@ def age_of_last(now=None):
 
 
 def make_backup():
-    """Make, check and keep a backup, then drop those no longer kept; returns its path. Raises BackupError."""
-    database = _database()
+    """Make, check and keep a backup, then drop those no longer kept; returns its path. Raises BackupError.
+
+    Under a passphrase it is encrypted as it is packed. It is on the disk before an older one goes.
+    """
+    database = own_database()
     try:
-        folder().mkdir(parents=True, exist_ok=True)
-        with tempfile.TemporaryDirectory(dir=folder()) as place:
-            copy, packed = Path(place) / "database.sqlite3", Path(place) / "backup.zip"
+        folder().mkdir(mode=0o700, parents=True, exist_ok=True)
+        with workplace() as place:
+            copy = place / "database.sqlite3"
             with closing(sqlite3.connect(database)) as source, closing(sqlite3.connect(copy)) as target:
                 source.backup(target)
             phrase = sealing.passphrase()
-            _pack(packed, copy, settings.MEDIA_ROOT)
-            name = _NAME
-            if phrase:
-                plain, packed, name = packed, Path(place) / "sealed.zip", _SEALED_NAME
-                sealing.seal(plain, packed, phrase)
+            packed = place / "backup.zip"
+            with packed.open("wb") as file:
+                if phrase:
+                    sealing.seal(lambda plain: _pack(plain, copy, settings.MEDIA_ROOT), file, phrase)
+                else:
+                    _pack(file, copy, settings.MEDIA_ROOT)
             check_backup(packed)
-            made = folder() / datetime.now(UTC).strftime(name)
+            made = folder() / datetime.now(UTC).strftime(_SEALED_NAME if phrase else _NAME)
+            sync(packed)
             os.replace(packed, made)
+            sync(made)
     except sealing.SealError as error:
         raise BackupError(f"The backup was not made. {error}") from error
     except OSError as error:
@@ -90,13 +97,15 @@ def is_ours():
     return settings.DATABASES["default"]["ENGINE"].endswith("sqlite3")
 
 
-def _database():
+def own_database():
+    """The SQLite file of this workshop. Raises BackupError where it has none."""
     if not is_ours():
         raise BackupError("This workshop is on PostgreSQL; back it up with pg_dump, and copy its folder of files.")
-    return settings.DATABASES["default"]["NAME"]
+    return Path(settings.DATABASES["default"]["NAME"])
 
 
 def _pack(packed, copy, files):
+    """Write the backup's ZIP into an opened file, which need not be one that can go back."""
     contents = {"made": datetime.now(UTC).isoformat(), "rows": count_rows(copy), "sums": {}}
     contents["files_elsewhere"] = files_elsewhere()
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED, compresslevel=1, strict_timestamps=False) as archive:
@@ -141,10 +150,10 @@ def check_backup(path, into=None):
 
     Returns its contents. Raises BackupError for a file that is no backup, or not whole.
     """
-    with tempfile.TemporaryDirectory(dir=folder() if folder().exists() else None) as place:
+    with workplace() as place:
         if not sealing.is_sealed(path):
             return _check_plain(path, Path(into or place), path)
-        plain = Path(place) / "opened.zip"
+        plain = place / "opened.zip"
         try:
             sealing.unseal(path, plain)
         except sealing.SealError as error:
@@ -152,14 +161,34 @@ def check_backup(path, into=None):
         return _check_plain(plain, Path(into or place), path)
 
 
+_NO_BACKUP = (
+    zipfile.BadZipFile,
+    zlib.error,
+    EOFError,
+    KeyError,
+    TypeError,
+    ValueError,
+    NotImplementedError,
+    RuntimeError,
+)
+"""What reading a file raises that is no ZIP of ours, or is damaged."""
+
+
+def _is_ours(name):
+    """Whether a file of that name can be in a backup: its database, or one below its folder of files."""
+    steps = name.split("/")
+    return name == "database.sqlite3" or (steps[0] == "files" and len(steps) > 1 and not {"", ".", ".."} & {*steps})
+
+
 def _check_plain(opened, place, path):
     try:
         with zipfile.ZipFile(opened) as archive:
             contents = json.loads(archive.read("contents.json"))
-            if set(archive.namelist()) != {*contents["sums"], "contents.json"}:
+            sums, _ = {**contents["sums"]}, {**contents["rows"]}
+            if sorted(archive.namelist()) != sorted([*sums, "contents.json"]) or not all(map(_is_ours, sums)):
                 raise BackupError(f"{path} is incomplete: files are missing or were added.")
             archive.extractall(place)
-    except (zipfile.BadZipFile, KeyError, ValueError) as error:
+    except _NO_BACKUP as error:
         raise BackupError(f"{path} is not a Dialside backup, or it is damaged ({error}).") from error
     for name, known in contents["sums"].items():
         if _sum((place / name).open("rb")) != known:
@@ -167,31 +196,6 @@ def _check_plain(opened, place, path):
     if count_rows(place / "database.sqlite3") != contents["rows"]:
         raise BackupError(f"{path} is damaged: the number of rows in its database does not match.")
     return contents
-
-
-def restore(path):
-    """Put a backup in the place of what is there now, which is kept beside it; returns where it is kept.
-
-    The backup is unpacked and checked in a fresh folder first. Raises BackupError, and then nothing has changed.
-    """
-    database, files = Path(_database()), Path(settings.MEDIA_ROOT)
-    if not Path(path).is_file():
-        raise BackupError(f"No file {path}. The backups are in {folder()}.")
-    home = settings.DIALSIDE_FOLDER
-    fresh = Path(tempfile.mkdtemp(prefix="restore-", dir=home))
-    try:
-        check_backup(path, into=fresh)
-        before = home / f"before-restore-{datetime.now(UTC):%Y%m%d-%H%M%S-%f}"
-        before.mkdir()
-        for old in (database, *database.parent.glob(f"{database.name}-*"), files):
-            if old.exists():
-                shutil.move(old, before / old.name)
-        shutil.move(fresh / "database.sqlite3", database)
-        if (fresh / "files").exists():
-            shutil.move(fresh / "files", files)
-    finally:
-        shutil.rmtree(fresh, ignore_errors=True)
-    return before
 
 
 def named_ahead(now=None):

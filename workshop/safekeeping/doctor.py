@@ -16,7 +16,7 @@ from django.db import connection
 from django.db.models import DateTimeField, Max
 
 from workshop.outside_errors import sentence_for
-from workshop.safekeeping import backup, backup_failure, orphan_files, safe_migrate
+from workshop.safekeeping import backup, backup_failure, orphan_files, safe_migrate, sealing
 
 SCARCE_MB = 500
 """Less free space than this is told."""
@@ -138,6 +138,8 @@ def _backups():
             f"{len(ahead)} backups are named for a time still to come: the clock was set back. {ahead[-1].name}",
         )
     last = backup.backups()[-1]
+    if sealing.is_sealed(last) and not settings.DIALSIDE_BACKUP_PASSPHRASE_FILE:
+        return "mind", f"{last.name} is encrypted; set DIALSIDE_BACKUP_PASSPHRASE_FILE to have it opened and checked."
     contents = backup.check_backup(last)
     return "well", f"{last.name} holds {sum(contents['rows'].values())} rows and can be opened"
 

@@ -7,7 +7,7 @@ AWS_ACCESS_KEY_ID and AWS_SECRET_ACCESS_KEY. The workshop hands the files out it
 import importlib.util
 from urllib.parse import parse_qs, urlsplit
 
-FOLDER = {"BACKEND": "django.core.files.storage.FileSystemStorage"}
+FOLDER = {"BACKEND": "workshop.safekeeping.durable.DurableFiles"}
 _KNOWN = {"endpoint", "region"}
 
 

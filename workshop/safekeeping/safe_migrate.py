@@ -33,6 +33,11 @@ def bring_up_to_date():
             )
         if not waiting:
             return
+        if not begun and backup.is_ours() and backup.backups():
+            raise NotReady(
+                f"There is no database in {settings.DIALSIDE_FOLDER}, or an empty one, but backups are. {way_back()} "
+                f"To begin with an empty workshop all the same, move {backup.folder()} away first."
+            )
         copy = _copy() if begun else None
         try:
             call_command("migrate", interactive=False, verbosity=0)

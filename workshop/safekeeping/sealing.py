@@ -5,7 +5,9 @@ A sealed backup is a ZIP with `key.age`, a key made for this backup and locked w
 """
 
 import io
+import os
 import zipfile
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pyrage
@@ -42,14 +44,26 @@ def passphrase():
     return phrase
 
 
-def seal(source, target, phrase):
-    """Lock the file `source` with the passphrase, as the file `target`."""
+def seal(write, target, phrase):
+    """Lock what `write` writes into the file that it is handed, with the passphrase, into the opened file `target`.
+
+    It goes through a pipe: the open text is never on the disk. Raises what `write` raises.
+    """
     key = pyrage.x25519.Identity.generate()
     with zipfile.ZipFile(target, "w", zipfile.ZIP_STORED) as archive:
         archive.writestr(_README, _HOW)
         archive.writestr(_KEY, pyrage.passphrase.encrypt(str(key).encode(), phrase))
-        with open(source, "rb") as plain, archive.open(_INNER, "w", force_zip64=True) as locked:
-            pyrage.encrypt_io(plain, locked, [key.to_public()])
+        reader, writer = (os.fdopen(end, mode) for end, mode in zip(os.pipe(), ("rb", "wb"), strict=True))
+        with ThreadPoolExecutor(1) as beside, archive.open(_INNER, "w", force_zip64=True) as locked:
+            written = beside.submit(_write, write, writer)
+            with reader:
+                pyrage.encrypt_io(reader, locked, [key.to_public()])
+            written.result()
+
+
+def _write(write, writer):
+    with writer:
+        write(writer)
 
 
 def is_sealed(path):

@@ -14,7 +14,7 @@ from django.core.management import call_command
 from django.core.wsgi import get_wsgi_application
 from django.db import connection
 
-from workshop.safekeeping import safe_migrate
+from workshop.safekeeping import disk, safe_migrate, workplace
 from workshop.serving import serving_lock
 from workshop.serving.slow_clients import PatientProtocol, patient
 
@@ -57,7 +57,9 @@ def hold():
 
 
 def prepare() -> None:
-    """Bring the database up to date, fill the demo, and lay the static files out."""
+    """Close the folder to others, bring the database up to date, fill the demo, and lay the static files out."""
+    workplace.sweep()
+    disk.tighten(settings.DIALSIDE_FOLDER)
     try:
         safe_migrate.bring_up_to_date()
     except safe_migrate.NotReady as error:

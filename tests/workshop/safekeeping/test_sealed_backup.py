@@ -30,7 +30,8 @@ def sealed(tmp_path_factory):
     folder = tmp_path_factory.mktemp("sealed")
     plain, target = folder / "plain.bin", folder / "sealed.zip"
     plain.write_bytes(bytes(range(256)) * 12_000)
-    sealing.seal(plain, target, PHRASE)
+    with target.open("wb") as opened:
+        sealing.seal(lambda file: file.write(plain.read_bytes()), opened, PHRASE)
     return target, plain.read_bytes()
 
 

@@ -1,0 +1,84 @@
+"""Putting a backup back, and taking that back: what is there is kept beside it each time."""
+
+import shutil
+import sqlite3
+from contextlib import closing
+from datetime import UTC, datetime
+from pathlib import Path
+
+from django.conf import settings
+from django.db.migrations.loader import MigrationLoader
+
+from workshop.safekeeping.backup import BackupError, check_backup, folder, own_database
+from workshop.safekeeping.workplace import workplace
+
+_KEPT = "before-restore-"
+
+
+def restore(path: Path | str) -> Path:
+    """Put a backup in the place of what is there now, which is kept beside it; returns where it is kept.
+
+    The backup is unpacked and checked in a fresh folder first. Nobody is signed in afterwards. Raises BackupError, and
+    then nothing has changed.
+    """
+    if not Path(path).is_file():
+        raise BackupError(f"No file {path}. The backups are in {folder()}.")
+    with workplace() as fresh:
+        check_backup(path, into=fresh)
+        _refuse_newer(fresh / "database.sqlite3", path)
+        _sign_everybody_out(fresh / "database.sqlite3")
+        return _swap(fresh / "database.sqlite3", fresh / "files")
+
+
+def undo() -> tuple[Path, Path]:
+    """Put back what the last restore replaced; returns where that lay, and where what was there now is kept.
+
+    Raises BackupError, and then nothing has changed.
+    """
+    kept = sorted(settings.DIALSIDE_FOLDER.glob(f"{_KEPT}*"))
+    if not kept:
+        raise BackupError(f"No restore to take back: nothing named {_KEPT}... lies in {settings.DIALSIDE_FOLDER}.")
+    last = kept[-1]
+    database = last / own_database().name
+    if not database.exists():
+        raise BackupError(f"{last} holds no database. There was none before the restore.")
+    before = _swap(database, last / Path(settings.MEDIA_ROOT).name)
+    shutil.rmtree(last)
+    return last, before
+
+
+def _swap(database, files):
+    """Put these in the place of what is there, which is kept; returns where."""
+    ours, our_files = own_database(), Path(settings.MEDIA_ROOT)
+    before = settings.DIALSIDE_FOLDER / f"{_KEPT}{datetime.now(UTC):%Y%m%d-%H%M%S-%f}"
+    before.mkdir(mode=0o700)
+    for old in (ours, *ours.parent.glob(f"{ours.name}-*"), our_files):
+        if old.exists():
+            shutil.move(old, before / old.name)
+    for part in (database, *database.parent.glob(f"{database.name}-*")):
+        shutil.move(part, ours.with_name(part.name.replace(database.name, ours.name)))
+    if files.exists():
+        shutil.move(files, our_files)
+    return before
+
+
+def _refuse_newer(database, path):
+    """Raise BackupError for what a newer program wrote: this one could not open it."""
+    known = MigrationLoader(None, ignore_no_migrations=True).disk_migrations
+    ours = {app for app, _ in known}
+    replaced = {old for migration in known.values() for old in migration.replaces}
+    with closing(sqlite3.connect(database)) as opened:
+        applied = opened.execute("SELECT app, name FROM django_migrations").fetchall()
+    unknown = sorted(f"{app} {name}" for app, name in {*applied} - {*known} - replaced if app in ours)
+    if unknown:
+        raise BackupError(
+            f"{path} was made by a newer Dialside ({', '.join(unknown[:3])}). Update the program, then restore it. "
+            "Nothing was changed."
+        )
+
+
+def _sign_everybody_out(database):
+    """Whoever was signed in when the backup was made may have been signed out since."""
+    with closing(sqlite3.connect(database)) as opened:
+        opened.execute("DELETE FROM workshop_session")
+        opened.commit()
