@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from functools import cache
+from math import cos, pi, sin
 from pathlib import Path
 
 import tinycss2
@@ -13,12 +14,27 @@ _CSS = Path(settings.BASE_DIR) / "static" / "css"
 _PX = 0.18
 """Width on paper, mm, of a line that is 1 px wide on the screen."""
 _SIZED = re.compile(r'viewBox="\S+ \S+ (\S+) .*?width="(\S+?)mm"')
+_CIRCLE = re.compile(r"<circle\b([^>]*)")
 _OPENING = re.compile(r'<svg [^>]*class="(?:drawing|bar)\b[^>]*>')
 
 
 def with_styles(markup: str) -> str:
     """The markup, HTML or a single SVG, with the style sheet inside each of its drawings."""
     return _OPENING.sub(lambda opening: f"{opening[0]}<style>{_sheet(_px(opening[0]))}</style>", markup)
+
+
+def with_round_circles(markup: str) -> str:
+    """The markup with every circle as a path of eight arcs: the PDF maker's own circles are 0.6 % too wide at 45°."""
+    return _CIRCLE.sub(_as_path, markup)
+
+
+def _as_path(circle: re.Match[str]) -> str:
+    at = dict(re.findall(r'\b(cx|cy|r)="([^"]*)"', circle[1]))
+    x, y, r = float(at.get("cx", 0)), float(at.get("cy", 0)), float(at["r"])
+    points = [(x + r * cos(pi * i / 4), y + r * sin(pi * i / 4)) for i in range(1, 9)]
+    arcs = "".join(f"A{r:g} {r:g} 0 0 1 {across:.6g} {down:.6g}" for across, down in points)
+    look = re.sub(r'\s(?:cx|cy|r)="[^"]*"', "", circle[1])
+    return f'<path d="M{x + r:.6g} {y:.6g}{arcs}Z"{look}'
 
 
 def _px(opening: str) -> float:

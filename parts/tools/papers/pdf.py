@@ -15,7 +15,7 @@ from weasyprint import CSS, HTML
 from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import URLFetcher, URLFetcherResponse
 
-from parts.tools.papers.drawn import with_styles
+from parts.tools.papers.drawn import with_round_circles, with_styles
 
 # WeasyPrint has every part of the program take pictures that are cut short; uploads are refused for that.
 ImageFile.LOAD_TRUNCATED_IMAGES = False
@@ -26,9 +26,9 @@ _STATIC = Path(settings.BASE_DIR) / "static"
 
 def to_pdf(html: str, *, size: str = "A4", pictures: Mapping[str, bytes] | None = None) -> bytes:
     """The PDF's bytes; `size` is a paper size as CSS has it, `pictures` maps names to JPEG bytes (src="paper:///name")."""
-    return HTML(string=with_styles(html), base_url="paper:///", url_fetcher=_Bundled(pictures or {})).write_pdf(
-        stylesheets=[_style(), _page_size(size)], font_config=_font_config(), pdf_tags=True
-    )
+    return HTML(
+        string=with_round_circles(with_styles(html)), base_url="paper:///", url_fetcher=_Bundled(pictures or {})
+    ).write_pdf(stylesheets=[_style(), _page_size(size)], font_config=_font_config(), pdf_tags=True)
 
 
 def to_scale(draw, report, width):
