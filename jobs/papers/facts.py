@@ -18,7 +18,9 @@ from jobs.stages.checklist import lines_of
 from jobs.stages.progress import ORDER
 from parts.designs.page import design_drawings
 from parts.designs.revisions import latest_design
-from parts.fit.drawings import dial_svg, foot_template_svg, section_svg, stack_svg, window_svg
+from parts.fit.drawings import dial_svg, foot_cutting_svg, foot_template_svg, section_svg, stack_svg, window_svg
+from parts.holder.drawings import pad_map_svg, pads_svg
+from parts.holder.pads import pad_map
 from parts.pairings.page import hand_heights
 from parts.tools.papers.pdf import to_scale
 from parts.tools.qr import qr_svg
@@ -135,11 +137,17 @@ def _designs(job, pairing):
 
 
 def template(job, **_):
-    """The dial-foot template at 1:1; nothing where no pairing is chosen."""
+    """The dial-foot template, its copy to cut and the pad map at 1:1; each None where its numbers are not measured."""
     option = chosen_option(job)
     report = report_of(option)
-    drawn = mark_safe(foot_template_svg(report, 1)) if report and report.foot_marks else None
-    return {"option": option, "report": report, "drawing": drawn}
+    facts = {"option": option, "report": report, "drawing": None, "pads": None}
+    if report is None:
+        return facts
+    if report.foot_marks:
+        facts |= {"drawing": mark_safe(foot_template_svg(report)), "cutting": mark_safe(foot_cutting_svg(report))}
+    if pads := pad_map(report):
+        facts |= {"pads": pads, "map": mark_safe(pad_map_svg(report, pads)), "to_cut": mark_safe(pads_svg(pads))}
+    return facts
 
 
 FACTS = {

@@ -36,8 +36,10 @@ def paper_pdf(
     shop = shop or Shop.current()
     make: Any = FACTS[kind]
     facts = make(job, quote=quote, shop=shop)
-    if kind == "template" and not facts["drawing"]:
-        raise NothingToPrint("The template needs a chosen option whose movement has its foot holes measured.")
+    if kind == "template" and not (facts["drawing"] or facts["pads"]):
+        raise NothingToPrint(
+            "The template needs a chosen option with its dial and movement measured across, or the foot holes measured."
+        )
     html = render_to_string(f"papers/{kind}.html", common(job, address, shop) | facts | {"sees_money": sees_money})
     return to_pdf(html, size=LABEL_SIZE if kind == "label" else shop.paper, pictures=_pictures(shop, facts))
 

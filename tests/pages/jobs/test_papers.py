@@ -83,14 +83,31 @@ def test_the_label_is_one_page_however_long_the_names_are(job):
     assert len(PdfReader(io.BytesIO(made(job, "label"))).pages) == 1
 
 
-def test_the_template_is_printed_at_exactly_one_to_one(job):
+def test_both_control_bars_of_the_template_are_printed_at_exactly_one_to_one(job):
     picture = picture_of(made(job, "template")).convert("L")
-    runs = set()
-    for y in range(picture.height):
-        row = picture.crop((0, y, picture.width, y + 1)).point(lambda grey: 255 if grey < 150 else 0).tobytes()
-        runs |= {len(run) for run in row.split(b"\0") if len(run) > 100}
-    assert any(abs(run - CONTROL * 20) <= 4 for run in runs), "the control bar of 20.00 mm"
-    assert "seen from behind" in text_of(made(job, "template"))
+    for turned in (picture, picture.transpose(Image.Transpose.TRANSPOSE)):
+        runs = set()
+        for y in range(turned.height):
+            row = turned.crop((0, y, turned.width, y + 1)).point(lambda grey: 255 if grey < 150 else 0).tobytes()
+            runs |= {len(run) for run in row.split(b"\0") if len(run) > 100}
+        assert any(abs(run - CONTROL * 20) <= 4 for run in runs), "a control bar of 20.00 mm"
+
+
+def test_the_template_has_a_copy_to_cut_a_minute_ring_and_pads(job):
+    text = text_of(made(job, "template"))
+    for words in ("seen from behind", "To cut out", "5 10 15", "Where pads may lie", "pad 3", "each must be 20.00 mm"):
+        assert words in text
+
+
+def test_without_foot_holes_the_template_still_maps_the_pads(job, owner):
+    job = JobFactory()
+    pairing = PairingFactory()
+    pairing.movement.foot_holes.all().delete()
+    choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=owner), by=owner)
+    text = text_of(made(job, "template"))
+    assert "Where pads may lie" in text
+    assert "Not measured, so not kept clear:" in text
+    assert "To read" not in text
 
 
 def test_the_template_needs_a_pairing(owner_client):
