@@ -101,8 +101,7 @@ def test_the_template_has_a_copy_to_cut_a_minute_ring_and_pads(job):
 
 def test_without_foot_holes_the_template_still_maps_the_pads(job, owner):
     job = JobFactory()
-    pairing = PairingFactory()
-    pairing.movement.foot_holes.all().delete()
+    pairing = PairingFactory(movement=MovementFactory(foot_holes=False, foot_holes_recorded=False))
     choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=owner), by=owner)
     text = text_of(made(job, "template"))
     assert "Where pads may lie" in text
