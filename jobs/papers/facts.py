@@ -12,28 +12,19 @@ from jobs.money.sums import shown
 from jobs.options.choosing import chosen_option, report_of
 from jobs.papers import measuring_sheet
 from jobs.papers.handover import handover
+from jobs.papers.job_sheet import sheet
 from jobs.quotes import versions
-from jobs.stages import measuring
-from jobs.stages.checklist import lines_of
-from jobs.stages.progress import ORDER
-from parts.designs.page import design_drawings
-from parts.designs.revisions import latest_design
-from parts.fit.drawings import dial_svg, foot_cutting_svg, foot_template_svg, section_svg, stack_svg, window_svg
+from parts.fit.drawings import foot_cutting_svg, foot_template_svg, window_svg
 from parts.holder.drawings import pad_map_svg, pads_svg
 from parts.holder.pads import pad_map
-from parts.pairings.page import hand_heights
 from parts.tools.papers.pdf import to_scale
 from parts.tools.qr import qr_svg
 
 if TYPE_CHECKING:
     from jobs.models import Job, Quote
 
-DESIGN_SCALE = 3
-"""Scale of a holder's plan and section on the job sheet; its walls are drawn twice as large."""
 OF_THE_DATE = ("date-present", "date-tilt", "date-position", "date-cut", "date-neighbours", "date-disc", "date-depth")
 """The checks whose lines in a quote are told with a picture of the date window."""
-MOST_PHOTOS = 40
-"""Photos that a job sheet shows, each as its small picture."""
 
 
 def common(job, address, shop):
@@ -83,57 +74,6 @@ def quote(_job: Job, *, quote: Quote, **_: Any) -> dict[str, Any]:
 
 def _window(report):
     return to_scale(window_svg, report, 60.0) if report else None
-
-
-def sheet(job, **_):
-    """The bench's working paper: drawings, numbers, cut plan, and every stage's checklist with boxes."""
-    option = chosen_option(job)
-    report = report_of(option)
-    stages = {stage.kind: stage for stage in job.stages.prefetch_related("ticks")}
-    facts = {
-        "option": option,
-        "report": report,
-        "stages": [
-            (stages[kind], [(line.item, line.tick) for line in lines_of(kind, report, job, stages[kind].ticks.all())])
-            for kind in ORDER[1:]
-        ],
-        "blocked": luminous.is_blocked(job),
-        "cautions": luminous.CAUTIONS,
-        "clearances": job.clearances.filter(undone=False),
-        "photos": [photo for photo in job.photos.filter(archived=False) if not photo.has_money][:MOST_PHOTOS],
-    }
-    if report is None:
-        return facts
-    asked = {
-        stage: measuring.asked_in(stages[stage], option.pairing)
-        for stage in ("teardown", "holder", "dial", "hands", "stem")
-    }
-    return facts | {
-        "heights": hand_heights(report),
-        "holder": _holder(report),
-        "designs": _designs(job, option.pairing),
-        "dimensions": list({dimension.path: dimension for group in asked.values() for dimension in group}.values()),
-        "section": to_scale(section_svg, report, 178.0),
-        "dial": to_scale(dial_svg, report, 95.0),
-        "stack": to_scale(stack_svg, report, 75.0),
-    }
-
-
-def _holder(report):
-    """The holder ring's numbers from the check of its wall, mm; None where there is no ring or it cannot be told."""
-    wall, inside = report["holder-wall"].value, report.pairing.movement.fit_diameter
-    if not wall.known or wall.value <= 0:
-        return None
-    return {"wall": wall.value, "inside": inside.value, "outside": inside.value + 2 * wall.value}
-
-
-def _designs(job, pairing):
-    """The kept designs of holder ring and spacer to work by, each with its drawings at a stated scale."""
-    family = job.case_family or (pairing.case and pairing.case.family)
-    if family is None or pairing.movement is None:
-        return []
-    designs = (latest_design(family, pairing.movement, kind) for kind in ("ring", "spacer"))
-    return [(design, design_drawings(design, scale=DESIGN_SCALE)) for design in designs if design]
 
 
 def template(job, **_):

@@ -16,6 +16,7 @@ from pypdf import PdfReader
 from jobs.models import PaperOut, QuoteLine, QuotePart, Shop
 from jobs.options import choosing
 from jobs.papers.making import paper_pdf
+from jobs.photos import store_pictures
 from jobs.quotes import versions
 from jobs.stages import progress
 from jobs.stages.checklist import items_of
@@ -23,6 +24,7 @@ from jobs.timing import timing_runs
 from parts.demo import fill_workshop
 from parts.fit.drawings.foot_template import CONTROL
 from parts.models import Pairing
+from parts.tools.pictures import as_kept
 from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
@@ -120,13 +122,84 @@ def test_the_job_sheet_has_numbers_checklists_and_cautions(job):
     text = text_of(made(job, "sheet"))
     for words in (
         "Top of the hour hand 0.90 mm above the dial.",
-        "To be kept dial",
+        "Must be kept dial",
         "Stem length L",
         "scale 5:1",
         "Hour hand set to 12 as the date jumps.",
         "Eye protection when cutting",
+        "page 1 of 3",
+        "page 3 of 3",
     ):
         assert words in text
+
+
+def test_the_job_sheet_names_every_part_that_goes_in(job):
+    pairing = choosing.chosen_option(job).pairing
+    text = text_of(made(job, "sheet"))
+    hands = pairing.hands
+    for words in (
+        f"Movement {pairing.movement} quartz",
+        f"Dial {pairing.dial}",
+        f"Hour hand {hands}",
+        f"Minute hand {hands}",
+        f"Seconds hand {hands}",
+        f"Stem {pairing.stem} cut to L",
+        f"Crown {pairing.crown}",
+        f"Cell {pairing.movement.cell_type}",
+    ):
+        assert words in text
+
+
+def test_the_job_sheet_tells_how_the_watch_came_and_how_to_reach_its_owner(job):
+    job.came_with, job.remarks, job.serial = "leather strap", "Call before Friday.", "A-1187"
+    job.save()
+    job.conditions.all().delete()
+    job.conditions.create(subject="crystal", finding="worn", remark="hairline near 4")
+    text = text_of(made(job, "sheet"))
+    customer = job.customer
+    for words in (
+        f"Ottilie Reed, {customer.phone}",
+        "serial number A-1187",
+        "Came with leather strap",
+        "Remarks Call before Friday.",
+        "Crystal: worn, hairline near 4",
+    ):
+        assert words in text
+
+
+def test_the_job_sheet_tells_in_full_what_the_customer_accepts(job, owner, quote):
+    QuoteLine.objects.filter(part__quote=quote).delete()
+    part = QuotePart.objects.get()
+    QuoteLine.objects.create(part=part, text="Fit the hands", price=D("36.00"))
+    QuoteLine.objects.create(part=part, text="A sliver of the next date will show.", kind="accept")
+    assert "A sliver of the next date will show." not in text_of(made(job, "sheet"))
+    out = versions.send(quote=quote, by=owner)
+    today = timezone.localdate()
+    versions.accept(quote=out, part=out.parts.get(), taken=set(), by=owner, said_by="x", how="phone", on=today)
+    text = text_of(made(job, "sheet"))
+    assert "The customer accepted, quote version 1" in text
+    assert "A sliver of the next date will show." in text
+
+
+def test_the_job_sheet_asks_only_for_what_is_not_known(job):
+    pairing = choosing.chosen_option(job).pairing
+    case = pairing.case
+    assert "Case back depth not measured" not in text_of(made(job, "sheet"))
+    case.back_depth = None
+    case.save()
+    text = text_of(made(job, "sheet"))
+    assert "Case back depth not measured" in text
+    assert "Case bore diameter" not in text
+
+
+def test_photos_stand_with_their_captions_or_without_any(job, owner):
+    store_pictures(job=job, pictures=[as_kept(Image.new("RGB", (60, 40), "grey"))] * 3, by=owner)
+    photo = job.photos.first()
+    photo.caption = "scratch on the lug"
+    photo.save()
+    text = text_of(made(job, "sheet"))
+    assert "Photos scratch on the lug" in text
+    assert "photo 1" not in text
 
 
 def test_the_job_sheet_draws_the_design_that_fitted(owner):
@@ -134,10 +207,10 @@ def test_the_job_sheet_draws_the_design_that_fitted(owner):
     pairing = Pairing.objects.get(name="Tollgate 40, crown at 4")
     job = JobFactory(case_family=pairing.case.family)
     choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=owner), by=owner)
-    text = text_of(made(job, "sheet"))
-    assert "Holder ring for Tollgate 40 with Wick date at 3, revision 1" in text
-    assert "Plan from the dial side scale 3:1" in text
-    assert "Wall sections scale 6:1" in text
+    pages = [" ".join(page.extract_text().split()) for page in PdfReader(io.BytesIO(made(job, "sheet"))).pages]
+    [page] = [page for page in pages if "Holder ring for Tollgate 40 with Wick date at 3, revision 1" in page]
+    for drawn in ("Section along the stem scale 5:1", "Plan from the dial side scale 2:1", "Wall sections scale 6:1"):
+        assert drawn in page
 
 
 def test_the_job_sheet_tells_the_holder_ring(owner):
