@@ -58,7 +58,6 @@ _FIT_CHECK = [
     path("<int:pk>/put-away/", pairings.archive, name="pairing-put-away"),
     path("<int:pk>/sheet.json", pairings.sheet_json, name="pairing-sheet"),
     path("<int:pk>/look/", look.look, name="look"),
-    path("<int:pk>/report.pdf", pairings.report_paper, name="pairing-paper"),
 ]
 _HOLDERS = [
     path("", designs.designs, name="holders"),

@@ -44,12 +44,16 @@ def paper_pdf(
     return to_pdf(html, size=LABEL_SIZE if kind == "label" else shop.paper, pictures=_pictures(shop, facts))
 
 
+def letterhead(shop: Shop) -> dict[str, bytes]:
+    """The pictures of the shop's letterhead, by name."""
+    content = _read(shop.logo) if shop.logo else b""
+    return {"logo": content} if content else {}
+
+
 def _pictures(shop, facts):
     """The pictures that the paper may show, by the names that its template gives them."""
     files = {f"photo-{photo.pk}": photo.thumbnail for photo in facts.get("photos", ())}
-    if shop.logo:
-        files["logo"] = shop.logo
-    return {name: content for name, file in files.items() if (content := _read(file))}
+    return letterhead(shop) | {name: content for name, file in files.items() if (content := _read(file))}
 
 
 def _read(file):

@@ -2,6 +2,7 @@
 
 import json
 from dataclasses import dataclass, fields
+from typing import Any
 from urllib.parse import urlencode
 
 from django.urls import reverse
@@ -16,7 +17,7 @@ from parts.holder.findings.design import work_out
 from parts.holder.parameters import KINDS, as_plain
 from parts.holder.process import advice
 from parts.holder.surroundings import surroundings
-from parts.models import PrintedPiece
+from parts.models import HolderDesign, PrintedPiece
 from parts.pairings.answer import answer
 from parts.tools.papers.pdf import to_scale
 
@@ -97,7 +98,7 @@ def files_context(design):
     }
 
 
-def design_drawings(design, *, section, plan, walls):
+def design_drawings(design: HolderDesign, *, section: float, plan: float, walls: float) -> list[tuple[str, Any]]:
     """The drawings of a kept design for a paper, (title, drawing), each as large as fits its width in mm."""
     report = answer(design.pairing).report if design.pairing else None
     around = surroundings(report) if report else None
