@@ -13,6 +13,7 @@ from jobs.options.choosing import chosen_option, report_of
 from jobs.papers import measuring_sheet
 from jobs.papers.handover import handover
 from jobs.papers.job_sheet import sheet
+from jobs.papers.labels import SIZES
 from jobs.quotes import versions
 from parts.fit.drawings import foot_cutting_svg, foot_template_svg, window_svg
 from parts.holder.drawings import pad_map_svg, pads_svg
@@ -21,21 +22,21 @@ from parts.tools.papers.pdf import to_scale
 from parts.tools.qr import qr_svg
 
 if TYPE_CHECKING:
-    from jobs.models import Job, Quote
+    from jobs.models import Job, Quote, Shop
 
 OF_THE_DATE = ("date-present", "date-tilt", "date-position", "date-cut", "date-neighbours", "date-disc", "date-depth")
 """The checks whose lines in a quote are told with a picture of the date window."""
 
 
 def common(job, address, shop):
-    """What every paper may need: shop, job, day, and the code that opens the job."""
+    """What every paper may need: shop, job, day, and the code: what opens the job elsewhere, or its number alone."""
     return {
         "shop": shop,
         "has_logo": bool(shop.logo),
         "job": job,
         "customer": job.customer,
         "printed": timezone.localtime(),
-        "code": mark_safe(qr_svg(address)),
+        "code": mark_safe(qr_svg(address or job.number)),
     }
 
 
@@ -43,8 +44,10 @@ def receipt(job, **_):
     return {"conditions": job.conditions.all(), "cautions": luminous.CAUTIONS if luminous.is_blocked(job) else ()}
 
 
-def label(job, **_):
-    return {"blocked": luminous.is_blocked(job)}
+def label(job: Job, *, shop: Shop, place: int = 1, **_: Any) -> dict[str, Any]:
+    """The tray's label; on a sheet, at that place of it."""
+    size = SIZES[shop.label]
+    return {"blocked": luminous.is_blocked(job), "size": size, "cells": size.cells(place) if size.page else None}
 
 
 def quote(_job: Job, *, quote: Quote, **_: Any) -> dict[str, Any]:

@@ -7,9 +7,10 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_GET
 
-from jobs.models import PaperOut
+from jobs.models import PaperOut, Shop
 from jobs.money.visibility import refuse_money
 from jobs.papers.fit_check import fit_check_pdf
+from jobs.papers.labels import SIZES
 from jobs.papers.making import NothingToPrint, keep_paper
 from jobs.papers.measuring_sheet import measuring_pdf
 from jobs.views.job import get_job
@@ -18,6 +19,7 @@ from parts.models import Pairing
 from parts.pairings.answer import answer
 from parts.pairings.page import changed_numbers
 from parts.pairings.paper import file_name
+from parts.tools.addresses import address_for_others
 from parts.tools.kept_files import kept_file_response
 from parts.tools.sent_only import sent_only
 
@@ -43,15 +45,22 @@ def make(request, number, kind):
         quote = next((sent for sent in job.quotes.all() if str(sent.version) == version), None)
         if quote is None:
             raise Http404
-    address = request.build_absolute_uri(job.get_absolute_url())
+    address = address_for_others(request, job.get_absolute_url())
+    wanted = {"place": _place(request.POST.get("place", ""))} if kind == PaperOut.Kind.LABEL else {}
     try:
         made = keep_paper(
-            job=job, kind=kind, address=address, by=request.user, quote=quote, sees_money=request.sees_money
+            job=job, kind=kind, address=address, by=request.user, quote=quote, sees_money=request.sees_money, **wanted
         )
     except NothingToPrint as refusal:
         messages.error(request, str(refusal))
         return redirect(job)
     return redirect("jobs:saved-paper", number, made.pk)
+
+
+def _place(text):
+    """The place on the label sheet that was asked for, the first one where it is none."""
+    places = SIZES[Shop.current().label].places
+    return int(text) if text.isascii() and text.isdecimal() and 1 <= int(text[:4]) <= places else 1
 
 
 @require_GET
@@ -83,7 +92,7 @@ def measuring_sheet(request):
     pairing, address = None, ""
     if "pairing" in request.GET:
         pairing = get_object_or_404(Pairing.objects.with_parts(), pk=key_of(request.GET["pairing"]))
-        address = request.build_absolute_uri(reverse("parts:pairing", args=[pairing.pk]))
+        address = address_for_others(request, reverse("parts:pairing", args=[pairing.pk]))
     content = measuring_pdf(pairing=pairing, address=address)
     return _shown(content, "measuring-sheet.pdf")
 

@@ -15,6 +15,7 @@ from pypdf import PdfReader
 
 from jobs.models import PaperOut, QuoteLine, QuotePart, Shop
 from jobs.options import choosing
+from jobs.papers.labels import SIZES
 from jobs.papers.making import paper_pdf
 from jobs.photos import store_pictures
 from jobs.quotes import versions
@@ -80,9 +81,65 @@ def test_the_papers_have_the_size_that_the_shop_has_set(job):
     assert (float(box.width), float(box.height)) == pytest.approx((90 * MM, 40 * MM), abs=0.5)
 
 
-def test_the_label_is_one_page_however_long_the_names_are(job):
+@pytest.mark.parametrize("size", list(SIZES))
+def test_the_label_is_one_page_however_long_the_names_are_with_its_warning_first_and_inverse(job, size):
+    job.luminous = "aged"
+    job.save()
     job.customer.name, job.watch, job.case_family = "W" * 80, "x " * 100, None
-    assert len(PdfReader(io.BytesIO(made(job, "label"))).pages) == 1
+    content = paper_pdf(job=job, kind="label", address=ADDRESS, shop=Shop(label=size))
+    reader = PdfReader(io.BytesIO(content))
+    assert len(reader.pages) == 1
+    words = " ".join(reader.pages[0].extract_text().split())
+    assert words.startswith(f"KEEP CLOSED: old luminous paint {job.number}")
+    picture = picture_of(content, dots_a_mm=12).convert("L")
+    assert [code.text for code in zxingcpp.read_barcodes(picture)] == [ADDRESS]
+    black = picture.point(lambda grey: 255 if grey < 60 else 0).getbbox()
+    top = picture.crop((black[0], black[1], black[0] + 200, black[1] + 6)).tobytes()
+    assert top.count(0) > 0.9 * len(top), "the warning stands on black"
+
+
+@pytest.mark.parametrize(
+    ("size", "place", "left", "top"),
+    [("a4-24", 1, 0, 0.5), ("a4-24", 24, 140, 259.5), ("a4-21", 5, 73.25, 53.25), ("letter-30", 30, 144.4, 241.3)],
+)
+def test_a_label_lies_at_its_place_of_the_sheet(job, size, place, left, top):
+    """The corners, mm, from the sheets' own dimensions: 24 of 70 x 37 mm begin 0.50 mm below the edge of A4."""
+    content = paper_pdf(job=job, kind="label", address=ADDRESS, shop=Shop(label=size), place=place)
+    assert len(PdfReader(io.BytesIO(content)).pages) == 1
+    ink = picture_of(content, dots_a_mm=8).convert("L").point(lambda grey: 255 if grey < 128 else 0).getbbox()
+    width, height = SIZES[size].width, SIZES[size].height
+    assert left <= ink[0] / 8 < left + 0.2 * width
+    assert top <= ink[1] / 8 < top + 0.3 * height
+    assert ink[2] / 8 < left + width
+    assert ink[3] / 8 < top + height
+
+
+def test_a_code_opens_on_another_device_or_carries_the_number_alone(owner_client, job, settings):
+    def code(**more):
+        response = owner_client.post(reverse("jobs:paper", args=[job.number, "label"]), **more)
+        content = b"".join(owner_client.get(response.url).streaming_content)
+        return [code.text for code in zxingcpp.read_barcodes(picture_of(content, dots_a_mm=12))]
+
+    settings.ALLOWED_HOSTS = ["*"]
+    assert code(headers={"host": "127.0.0.1:8000"}) == [job.number]
+    assert code(headers={"host": "localhost"}) == [job.number]
+    assert code(headers={"host": "bench.example:8000"}) == [f"http://bench.example:8000/jobs/{job.number}/"]
+    settings.DIALSIDE_LAN = "192.0.2.7"
+    assert code(headers={"host": "127.0.0.1:8000"}, SERVER_PORT="8000") == [
+        f"https://192.0.2.7:8000/jobs/{job.number}/"
+    ]
+
+
+def test_the_place_on_a_label_sheet_is_asked_for_where_there_is_one(owner_client, job):
+    assert 'name="place"' not in owner_client.get(job.get_absolute_url()).text
+    Shop.objects.create(label="a4-24")
+    assert 'name="place"' in owner_client.get(job.get_absolute_url()).text
+    for place in ("24", "25", "²", "-1", "", "9" * 30):
+        assert owner_client.post(reverse("jobs:paper", args=[job.number, "label"]), {"place": place}).status_code == 302
+
+
+def test_every_size_of_a_label_has_its_dimensions():
+    assert list(SIZES) == Shop.Label.values
 
 
 def test_both_control_bars_of_the_template_are_printed_at_exactly_one_to_one(job):
