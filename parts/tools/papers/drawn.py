@@ -15,12 +15,20 @@ _PX = 0.18
 """Width on paper, mm, of a line that is 1 px wide on the screen."""
 _SIZED = re.compile(r'viewBox="\S+ \S+ (\S+) .*?width="(\S+?)mm"')
 _CIRCLE = re.compile(r"<circle\b([^>]*)")
-_OPENING = re.compile(r'<svg [^>]*class="(?:drawing|bar)\b[^>]*>')
+_DRAWING = re.compile(r'(<svg [^>]*class="(?:drawing|bar)\b[^>]*>)(.*?</svg>)', re.DOTALL)
+_CLASS = re.compile(r'\bclass="([^"]*)"')
+_NAMED = re.compile(r"\.([\w-]+)")
 
 
 def with_styles(markup: str) -> str:
-    """The markup, HTML or a single SVG, with the style sheet inside each of its drawings."""
-    return _OPENING.sub(lambda opening: f"{opening[0]}<style>{_sheet(_px(opening[0]))}</style>", markup)
+    """The markup, HTML or a single SVG, with the rules that it needs inside each of its drawings."""
+    return _DRAWING.sub(lambda drawn: f"{drawn[1]}<style>{_sheet_for(drawn[0])}</style>{drawn[2]}", markup)
+
+
+def _sheet_for(drawing: str) -> str:
+    """The rules that can touch a drawing: reading and matching the others would take longer than drawing it."""
+    classes = {name for names in _CLASS.findall(drawing) for name in names.split()}
+    return "".join(rule for named, rule in _rules(_px(drawing)) if named <= classes)
 
 
 def with_round_circles(markup: str) -> str:
@@ -44,8 +52,8 @@ def _px(opening: str) -> float:
 
 
 @cache
-def _sheet(px: float) -> str:
-    """The rules of all media as plain text: tokens by their light values, line widths in the drawing's units."""
+def _rules(px: float) -> list[tuple[frozenset[str], str]]:
+    """The rules of all media, each with the classes that it names: light tokens, widths in the drawing's units."""
     tokens = _tokens()
     rules = []
     for rule in tinycss2.parse_stylesheet(
@@ -56,8 +64,9 @@ def _sheet(px: float) -> str:
             continue
         body = re.sub(r"var\((--[\w-]+)\)", lambda name: tokens[name[1]], tinycss2.serialize(rule.content))
         body = re.sub(r"(stroke-width|stroke-dasharray): ([\d. ]+)", lambda match: _scaled(match, px), body)
-        rules.append(f"{selector}{{{' '.join(body.split())}}}")
-    return "".join(rules)
+        each = [selector] if "(" in selector else [part.strip() for part in selector.split(",")]
+        rules += [(frozenset(_NAMED.findall(part)), f"{part}{{{' '.join(body.split())}}}") for part in each]
+    return rules
 
 
 def _scaled(declared: re.Match[str], px: float) -> str:

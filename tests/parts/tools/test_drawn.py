@@ -11,7 +11,8 @@ STYLE = re.compile(r"<style>(.*?)</style>")
 
 def test_a_drawing_gets_its_rules_once_without_tokens_and_without_what_a_screen_needs():
     [sheet] = STYLE.findall(with_styles(f"<p>{section_svg(report(), 4)}</p>"))
-    assert ".drawing .holder, .drawing .made{fill: #bfe1e3;" in sheet
+    assert ".drawing .case{fill: " in sheet
+    assert ".drawing .numeral-box" not in sheet, "the section has none"
     assert not re.search(r"var\(|@media|vector-effect|paint-order|\.legend", sheet)
 
 
