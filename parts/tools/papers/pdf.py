@@ -4,6 +4,7 @@ The PDF maker reads nothing that a text could name: only the bundled fonts, and 
 """
 
 import gc
+import io
 import re
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
@@ -12,6 +13,7 @@ from html import unescape
 from pathlib import Path
 from unicodedata import bidirectional
 
+import pypdfium2
 from django.conf import settings
 from django.utils.safestring import mark_safe
 from PIL import ImageFile
@@ -60,6 +62,23 @@ def _direction(following: str) -> str:
     words = unescape(_TAG.sub(" ", following.partition("</")[0]))
     strong = next((bidirectional(letter) for letter in words if bidirectional(letter) in ("L", "R", "AL")), "L")
     return "ltr" if strong == "L" else "rtl"
+
+
+def to_png(drawing: str, *, side: float, pixels: int, pictures: Mapping[str, bytes] | None = None) -> bytes:
+    """A square drawing at scale 1, `side` mm wide, as a PNG of so many pixels each way; `pictures` as in `to_pdf`."""
+    fetcher = _Bundled(pictures or {})
+    page = CSS(
+        string=f"@page {{ size: {side}mm {side}mm; margin: 0 }} body {{ margin: 0 }} svg {{ display: block }}",
+        url_fetcher=fetcher,
+    )
+    pdf = HTML(string=with_round_circles(with_styles(drawing)), base_url="paper:///", url_fetcher=fetcher).write_pdf(
+        stylesheets=[page], font_config=_font_config()
+    )
+    with pypdfium2.PdfDocument(pdf) as document:
+        picture = document[0].render(scale=pixels / document[0].get_width()).to_pil().crop((0, 0, pixels, pixels))
+    out = io.BytesIO()
+    picture.save(out, "PNG", optimize=True)
+    return out.getvalue()
 
 
 def to_scale(draw, report, width):

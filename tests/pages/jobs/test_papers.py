@@ -492,3 +492,27 @@ def test_of_two_ways_the_customer_marks_one_on_the_paper(job, owner, quote):
     text = text_of(made(job, "quote", quote=quote))
     assert "I choose" in text
     assert text.count("With the old hands") == 2
+
+
+@pytest.mark.parametrize("kind", ["label", "sheet", "template"])
+def test_every_picture_of_a_paper_has_a_text_in_its_place_and_no_paper_claims_more(job, owner, kind):
+    store_pictures(job=job, pictures=[as_kept(Image.new("RGB", (60, 40), "grey"))] * 2, by=owner)
+    job.photos.filter(pk=job.photos.first().pk).update(caption="scratch on the lug")
+    root = PdfReader(io.BytesIO(made(job, kind))).trailer["/Root"]
+    figures = list(figures_of(root["/StructTreeRoot"]))
+    assert figures
+    assert all(str(figure.get("/Alt", "")).strip() for figure in figures)
+    assert b"pdfuaid" not in (root["/Metadata"].get_data() if "/Metadata" in root else b"")
+
+
+def figures_of(node):
+    """The figures of a tree of tags."""
+    node = node.get_object()
+    if isinstance(node, list):
+        for child in node:
+            yield from figures_of(child)
+    elif isinstance(node, dict):
+        if node.get("/S") == "/Figure":
+            yield node
+        if "/K" in node:
+            yield from figures_of(node["/K"])
