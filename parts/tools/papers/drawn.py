@@ -15,20 +15,29 @@ _PX = 0.18
 """Width on paper, mm, of a line that is 1 px wide on the screen."""
 _SIZED = re.compile(r'viewBox="\S+ \S+ (\S+) .*?width="(\S+?)mm"')
 _CIRCLE = re.compile(r"<circle\b([^>]*)")
-_DRAWING = re.compile(r'(<svg [^>]*class="(?:drawing|bar)\b[^>]*>)(.*?</svg>)', re.DOTALL)
+_OPENING = re.compile(r'<svg [^>]*class="(?:drawing|bar)\b[^>]*>')
 _CLASS = re.compile(r'\bclass="([^"]*)"')
 _NAMED = re.compile(r"\.([\w-]+)")
 
 
 def with_styles(markup: str) -> str:
     """The markup, HTML or a single SVG, with the rules that it needs inside each of its drawings."""
-    return _DRAWING.sub(lambda drawn: f"{drawn[1]}<style>{_sheet_for(drawn[0])}</style>{drawn[2]}", markup)
+    openings = list(_OPENING.finditer(markup))
+    ends = [*(opening.start() for opening in openings[1:]), len(markup)]
+    pieces = [markup[: openings[0].start()] if openings else markup]
+    for opening, end in zip(openings, ends, strict=False):
+        inside = markup[opening.end() : end]
+        pieces += [opening[0], f"<style>{_sheet_for(opening[0], inside)}</style>", inside]
+    return "".join(pieces)
 
 
-def _sheet_for(drawing: str) -> str:
-    """The rules that can touch a drawing: reading and matching the others would take longer than drawing it."""
-    classes = {name for names in _CLASS.findall(drawing) for name in names.split()}
-    return "".join(rule for named, rule in _rules(_px(drawing)) if named <= classes)
+def _sheet_for(opening: str, inside: str) -> str:
+    """The rules that can touch a drawing: reading and matching the others would take longer than drawing it.
+
+    `inside` reaches to the next drawing, whatever stands between.
+    """
+    classes = {name for names in _CLASS.findall(opening + inside) for name in names.split()}
+    return "".join(rule for named, rule in _rules(_px(opening)) if named <= classes)
 
 
 def with_round_circles(markup: str) -> str:
