@@ -56,7 +56,9 @@ def scanner(request: HtmxRequest) -> HttpResponse:
             form.add_error("scan", str(error))
         else:
             off = (f"{(scale - 1) * 100:+.2f} %" for scale in (made.across, made.down))
-            messages.success(request, f"{made} is ready: off by {' across and '.join(off)} down. Every scan allows for it.")
+            messages.success(
+                request, f"{made} is ready: off by {' across and '.join(off)} down. Every scan allows for it."
+            )
             return redirect("parts:mats")
     return _mats_page(request, PrintForm(), scanner_form=form)
 
