@@ -92,6 +92,7 @@ urlpatterns = [
     path("jobs/<number:number>/papers/", papers.papers, name="papers"),
     path("jobs/<number:number>/papers/<slug:kind>/", papers.make, name="paper"),
     path("jobs/<number:number>/papers/kept/<int:pk>/", papers.saved, name="saved-paper"),
+    path("fit-check-<int:pk>.pdf", papers.fit_check, name="fit-check-paper"),
     path("measuring-sheet.pdf", papers.measuring_sheet, name="measuring-sheet"),
     path("past/", past.past, name="past"),
     path("past/near/", past.near, name="past-near"),

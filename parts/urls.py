@@ -59,7 +59,6 @@ _FIT_CHECK = [
     path("<int:pk>/sheet.json", pairings.sheet_json, name="pairing-sheet"),
     path("<int:pk>/look/", look.look, name="pairing-look"),
     path("<int:pk>/look.png", look.look_picture, name="pairing-look-picture"),
-    path("<int:pk>/report.pdf", pairings.report_paper, name="pairing-paper"),
 ]
 _HOLDERS = [
     path("", designs.designs, name="holders"),

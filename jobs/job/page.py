@@ -14,6 +14,7 @@ from jobs.models import Job, Option, Order, PaperOut, Shop, Stage
 from jobs.options.choosing import all_options, report_of
 from jobs.options.forms import BeginForm, OptionForm
 from jobs.options.keeping import Replaced, replaced, to_keep
+from jobs.papers.labels import SIZES
 from jobs.past.outcome import outcome_of
 from jobs.stages.checklist import lines_of
 from jobs.stages.drawings import drawing_of
@@ -121,6 +122,7 @@ def job_context(*, job: Job, sees_money: bool) -> dict[str, Any]:
             "orders": orders,
             "wanting": [order for order in orders if order.state in Order.OPEN],
             "papers": job.papers.all()[:8],
+            "label_places": SIZES[shop.label].places,
             "paper_kinds": [choice for choice in PaperOut.Kind.choices if choice[0] != "quote"],
             "waits": Job.WaitsFor.choices,
             "today": timezone.localdate(),

@@ -44,11 +44,22 @@ class Shop(models.Model):
         A4 = "A4", "A4"
         LETTER = "letter", "US Letter"
 
+    class Label(models.TextChoices):
+        """The tray label's sizes; jobs/papers/labels.py has their dimensions."""
+
+        ROLL_90 = "90x40", "single, 90 × 40 mm"
+        ROLL_62 = "62x29", "single, 62 × 29 mm"
+        ROLL_57 = "57x32", "single, 57 × 32 mm"
+        SHEET_24 = "a4-24", "A4 sheet of 24, 70 × 37 mm"
+        SHEET_21 = "a4-21", "A4 sheet of 21, 63.5 × 38.1 mm"
+        SHEET_30 = "letter-30", "US Letter sheet of 30, 66.7 × 25.4 mm"
+
     name = models.CharField(max_length=120, blank=True)
     address = models.TextField(max_length=500, blank=True)
     tax_number = models.CharField("tax number", max_length=60, blank=True)
     logo = models.ImageField(upload_to="shop/", blank=True)
     paper = models.CharField(max_length=6, choices=Paper.choices, default=Paper.A4)
+    label = models.CharField("tray label", max_length=9, choices=Label.choices, default=Label.ROLL_90)
     currency = models.CharField(
         max_length=3, default="EUR", validators=[_currency], help_text="Three letters: EUR, GBP."
     )

@@ -12,37 +12,31 @@ from jobs.money.sums import shown
 from jobs.options.choosing import chosen_option, report_of
 from jobs.papers import measuring_sheet
 from jobs.papers.handover import handover
+from jobs.papers.job_sheet import sheet
+from jobs.papers.labels import SIZES
 from jobs.quotes import versions
-from jobs.stages import measuring
-from jobs.stages.checklist import lines_of
-from jobs.stages.progress import ORDER
-from parts.designs.page import design_drawings
-from parts.designs.revisions import latest_design
-from parts.fit.drawings import dial_svg, foot_template_svg, section_svg, stack_svg, window_svg
-from parts.pairings.page import hand_heights
+from parts.fit.drawings import foot_cutting_svg, foot_template_svg, window_svg
+from parts.holder.drawings import pad_map_svg, pads_svg
+from parts.holder.pads import pad_map
 from parts.tools.papers.pdf import to_scale
 from parts.tools.qr import qr_svg
 
 if TYPE_CHECKING:
-    from jobs.models import Job, Quote
+    from jobs.models import Job, Quote, Shop
 
-DESIGN_SCALE = 3
-"""Scale of a holder's plan and section on the job sheet; its walls are drawn twice as large."""
 OF_THE_DATE = ("date-present", "date-tilt", "date-position", "date-cut", "date-neighbours", "date-disc", "date-depth")
 """The checks whose lines in a quote are told with a picture of the date window."""
-MOST_PHOTOS = 40
-"""Photos that a job sheet shows, each as its small picture."""
 
 
 def common(job, address, shop):
-    """What every paper may need: shop, job, day, and the code that opens the job."""
+    """What every paper may need: shop, job, day, and the code: what opens the job elsewhere, or its number alone."""
     return {
         "shop": shop,
         "has_logo": bool(shop.logo),
         "job": job,
         "customer": job.customer,
         "printed": timezone.localtime(),
-        "code": mark_safe(qr_svg(address)),
+        "code": mark_safe(qr_svg(address or job.number)),
     }
 
 
@@ -50,8 +44,10 @@ def receipt(job, **_):
     return {"conditions": job.conditions.all(), "cautions": luminous.CAUTIONS if luminous.is_blocked(job) else ()}
 
 
-def label(job, **_):
-    return {"blocked": luminous.is_blocked(job)}
+def label(job: Job, *, shop: Shop, place: int = 1, **_: Any) -> dict[str, Any]:
+    """The tray's label; on a sheet, at that place of it."""
+    size = SIZES[shop.label]
+    return {"blocked": luminous.is_blocked(job), "size": size, "cells": size.cells(place) if size.page else None}
 
 
 def quote(_job: Job, *, quote: Quote, **_: Any) -> dict[str, Any]:
@@ -83,63 +79,18 @@ def _window(report):
     return to_scale(window_svg, report, 60.0) if report else None
 
 
-def sheet(job, **_):
-    """The bench's working paper: drawings, numbers, cut plan, and every stage's checklist with boxes."""
+def template(job, **_):
+    """The dial-foot template, its copy to cut and the pad map at 1:1; each None where its numbers are not measured."""
     option = chosen_option(job)
     report = report_of(option)
-    stages = {stage.kind: stage for stage in job.stages.prefetch_related("ticks")}
-    facts = {
-        "option": option,
-        "report": report,
-        "stages": [
-            (stages[kind], [(line.item, line.tick) for line in lines_of(kind, report, job, stages[kind].ticks.all())])
-            for kind in ORDER[1:]
-        ],
-        "blocked": luminous.is_blocked(job),
-        "cautions": luminous.CAUTIONS,
-        "clearances": job.clearances.filter(undone=False),
-        "photos": [photo for photo in job.photos.filter(archived=False) if not photo.has_money][:MOST_PHOTOS],
-    }
+    facts = {"option": option, "report": report, "drawing": None, "pads": None}
     if report is None:
         return facts
-    asked = {
-        stage: measuring.asked_in(stages[stage], option.pairing)
-        for stage in ("teardown", "holder", "dial", "hands", "stem")
-    }
-    return facts | {
-        "heights": hand_heights(report),
-        "holder": _holder(report),
-        "designs": _designs(job, option.pairing),
-        "dimensions": list({dimension.path: dimension for group in asked.values() for dimension in group}.values()),
-        "section": to_scale(section_svg, report, 178.0),
-        "dial": to_scale(dial_svg, report, 95.0),
-        "stack": to_scale(stack_svg, report, 75.0),
-    }
-
-
-def _holder(report):
-    """The holder ring's numbers from the check of its wall, mm; None where there is no ring or it cannot be told."""
-    wall, inside = report["holder-wall"].value, report.pairing.movement.fit_diameter
-    if not wall.known or wall.value <= 0:
-        return None
-    return {"wall": wall.value, "inside": inside.value, "outside": inside.value + 2 * wall.value}
-
-
-def _designs(job, pairing):
-    """The kept designs of holder ring and spacer to work by, each with its drawings at a stated scale."""
-    family = job.case_family or (pairing.case and pairing.case.family)
-    if family is None or pairing.movement is None:
-        return []
-    designs = (latest_design(family, pairing.movement, kind) for kind in ("ring", "spacer"))
-    return [(design, design_drawings(design, scale=DESIGN_SCALE)) for design in designs if design]
-
-
-def template(job, **_):
-    """The dial-foot template at 1:1; nothing where no pairing is chosen."""
-    option = chosen_option(job)
-    report = report_of(option)
-    drawn = mark_safe(foot_template_svg(report, 1)) if report and report.foot_marks else None
-    return {"option": option, "report": report, "drawing": drawn}
+    if report.foot_marks:
+        facts |= {"drawing": mark_safe(foot_template_svg(report)), "cutting": mark_safe(foot_cutting_svg(report))}
+    if pads := pad_map(report):
+        facts |= {"pads": pads, "map": mark_safe(pad_map_svg(report, pads)), "to_cut": mark_safe(pads_svg(pads))}
+    return facts
 
 
 FACTS = {

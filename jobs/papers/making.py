@@ -12,6 +12,7 @@ from django.utils import timezone
 from jobs.history import record
 from jobs.models import Event, PaperOut, Shop
 from jobs.papers.facts import FACTS, common
+from jobs.papers.labels import SIZES
 from parts.tools.papers.pdf import to_pdf
 
 if TYPE_CHECKING:
@@ -19,35 +20,49 @@ if TYPE_CHECKING:
 
     from jobs.models import Job, Quote
 
-LABEL_SIZE = "90mm 40mm"
-
 
 class NothingToPrint(Exception):
     """The job has not come so far that this paper says anything; says what to do."""
 
 
 def paper_pdf(
-    *, job: Job, kind: str, address: str, quote: Quote | None = None, shop: Shop | None = None, sees_money: bool = False
+    *,
+    job: Job,
+    kind: str,
+    address: str,
+    quote: Quote | None = None,
+    shop: Shop | None = None,
+    sees_money: bool = False,
+    place: int = 1,
 ) -> bytes:
     """The PDF of a paper; `address` is what its code opens, `shop` one that is not saved yet. Raises NothingToPrint.
 
-    A receipt names the diagnosis fee only where its maker `sees_money`.
+    Without an address the code carries the job's number. `place` is where a label lies on its sheet. A receipt names
+    the diagnosis fee only where its maker `sees_money`.
     """
     shop = shop or Shop.current()
     make: Any = FACTS[kind]
-    facts = make(job, quote=quote, shop=shop)
-    if kind == "template" and not facts["drawing"]:
-        raise NothingToPrint("The template needs a chosen option whose movement has its foot holes measured.")
+    facts = make(job, quote=quote, shop=shop, place=place)
+    if kind == "template" and not (facts["drawing"] or facts["pads"]):
+        raise NothingToPrint(
+            "The template needs a chosen option with its dial and movement measured across, or the foot holes measured."
+        )
     html = render_to_string(f"papers/{kind}.html", common(job, address, shop) | facts | {"sees_money": sees_money})
-    return to_pdf(html, size=LABEL_SIZE if kind == "label" else shop.paper, pictures=_pictures(shop, facts))
+    return to_pdf(
+        html, size=SIZES[shop.label].paper if kind == "label" else shop.paper, pictures=_pictures(shop, facts)
+    )
+
+
+def letterhead(shop: Shop) -> dict[str, bytes]:
+    """The pictures of the shop's letterhead, by name."""
+    content = _read(shop.logo) if shop.logo else b""
+    return {"logo": content} if content else {}
 
 
 def _pictures(shop, facts):
     """The pictures that the paper may show, by the names that its template gives them."""
     files = {f"photo-{photo.pk}": photo.thumbnail for photo in facts.get("photos", ())}
-    if shop.logo:
-        files["logo"] = shop.logo
-    return {name: content for name, file in files.items() if (content := _read(file))}
+    return letterhead(shop) | {name: content for name, file in files.items() if (content := _read(file))}
 
 
 def _read(file):
@@ -60,10 +75,17 @@ def _read(file):
 
 @transaction.atomic
 def keep_paper(
-    *, job: Job, kind: str, address: str, by: User, quote: Quote | None = None, sees_money: bool = False
+    *,
+    job: Job,
+    kind: str,
+    address: str,
+    by: User,
+    quote: Quote | None = None,
+    sees_money: bool = False,
+    place: int = 1,
 ) -> PaperOut:
     """Make a paper and keep the file: what goes out can be read again as it went out."""
-    content = paper_pdf(job=job, kind=kind, address=address, quote=quote, sees_money=sees_money)
+    content = paper_pdf(job=job, kind=kind, address=address, quote=quote, sees_money=sees_money, place=place)
     made = PaperOut(job=job, kind=kind, quote=quote, by=by)
     version = f"-v{quote.version}" if quote else ""
     made.file.save(

@@ -14,7 +14,7 @@ from parts.rules.shop import set_shop_rules, shop_rules
 from parts.tools.pictures import PhotoError, encoded, read_photo
 from parts.tools.stale_guard import StaleGuard
 
-LETTERHEAD = ("name", "address", "tax_number", "paper")
+LETTERHEAD = ("name", "address", "tax_number", "paper", "label")
 LOGO_PIXELS = 900
 MOST_VALID_DAYS = 3650
 MONEY = ("currency", "hourly_rate", "mark_up", "tax_rate", "tax_inclusive", "tax_by_line", "deposit", "valid_days")

@@ -7,13 +7,19 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_GET
 
-from jobs.models import PaperOut
+from jobs.models import PaperOut, Shop
 from jobs.money.visibility import refuse_money
+from jobs.papers.fit_check import fit_check_pdf
+from jobs.papers.labels import SIZES
 from jobs.papers.making import NothingToPrint, keep_paper
 from jobs.papers.measuring_sheet import measuring_pdf
 from jobs.views.job import get_job
 from parts.library.part_records import key_of
 from parts.models import Pairing
+from parts.pairings.answer import answer
+from parts.pairings.page import changed_numbers
+from parts.pairings.paper import file_name
+from parts.tools.addresses import address_for_others
 from parts.tools.kept_files import kept_file_response
 from parts.tools.sent_only import sent_only
 
@@ -39,15 +45,22 @@ def make(request, number, kind):
         quote = next((sent for sent in job.quotes.all() if str(sent.version) == version), None)
         if quote is None:
             raise Http404
-    address = request.build_absolute_uri(job.get_absolute_url())
+    address = address_for_others(request, job.get_absolute_url())
+    wanted = {"place": _place(request.POST.get("place", ""))} if kind == PaperOut.Kind.LABEL else {}
     try:
         made = keep_paper(
-            job=job, kind=kind, address=address, by=request.user, quote=quote, sees_money=request.sees_money
+            job=job, kind=kind, address=address, by=request.user, quote=quote, sees_money=request.sees_money, **wanted
         )
     except NothingToPrint as refusal:
         messages.error(request, str(refusal))
         return redirect(job)
     return redirect("jobs:saved-paper", number, made.pk)
+
+
+def _place(text):
+    """The place on the label sheet that was asked for, the first one where it is none."""
+    places = SIZES[Shop.current().label].places
+    return int(text) if text.isascii() and text.isdecimal() and 1 <= int(text[:4]) <= places else 1
 
 
 @require_GET
@@ -62,15 +75,28 @@ def saved(request, number, pk):
 
 
 @require_GET
+def fit_check(request, pk):
+    """The report of a fit check with its drawings to scale, as a PDF. Nothing is kept."""
+    pairing = get_object_or_404(Pairing.objects.with_parts(), pk=pk)
+    answered = answer(pairing)
+    if answered.report is None:
+        messages.error(request, f"There is no report to print: {answered.error}")
+        return redirect("parts:pairing", pk=pk)
+    content = fit_check_pdf(pairing=pairing, report=answered.report, changed=changed_numbers(answered, pairing))
+    return _shown(content, file_name(pairing, "pdf"))
+
+
+@require_GET
 def measuring_sheet(request):
     """A measuring sheet to print: blank, or of a fit check, saved or not (?pairing=3). Nothing is kept."""
     pairing, address = None, ""
     if "pairing" in request.GET:
         pairing = get_object_or_404(Pairing.objects.with_parts(), pk=key_of(request.GET["pairing"]))
-        address = request.build_absolute_uri(reverse("parts:pairing", args=[pairing.pk]))
+        address = address_for_others(request, reverse("parts:pairing", args=[pairing.pk]))
     content = measuring_pdf(pairing=pairing, address=address)
-    return HttpResponse(
-        content,
-        content_type="application/pdf",
-        headers={"Content-Disposition": 'inline; filename="measuring-sheet.pdf"'},
-    )
+    return _shown(content, "measuring-sheet.pdf")
+
+
+def _shown(content, name):
+    headers = {"Content-Disposition": f'inline; filename="{name}"'}
+    return HttpResponse(content, content_type="application/pdf", headers=headers)

@@ -2,6 +2,7 @@
 
 import json
 from dataclasses import dataclass, fields
+from typing import Any
 from urllib.parse import urlencode
 
 from django.urls import reverse
@@ -16,8 +17,9 @@ from parts.holder.findings.design import work_out
 from parts.holder.parameters import KINDS, as_plain
 from parts.holder.process import advice
 from parts.holder.surroundings import surroundings
-from parts.models import PrintedPiece
+from parts.models import HolderDesign, PrintedPiece
 from parts.pairings.answer import answer
+from parts.tools.papers.pdf import to_scale
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,17 +98,15 @@ def files_context(design):
     }
 
 
-def design_drawings(design, scale=4):
-    """Plan, section and walls of a kept design for a paper: (title, scale in words, SVG), ready to be printed."""
+def design_drawings(design: HolderDesign, *, section: float, plan: float, walls: float) -> list[tuple[str, Any]]:
+    """The drawings of a kept design for a paper, (title, drawing), each as large as fits its width in mm."""
     report = answer(design.pairing).report if design.pairing else None
     around = surroundings(report) if report else None
     piece = work_out(parameters_of(design), around) if around else None
     if piece is None:
         return []
-    drawn = (
-        ("Plan from the dial side", plan_svg(piece, around, scale)),
-        ("Section along the stem", section_svg(piece, around, scale)),
-        ("Wall sections", walls_svg(piece, 2 * scale)),
-    )
-    scales = (scale, scale, 2 * scale)
-    return [(title, f"{by:g}:1", mark_safe(svg)) for (title, svg), by in zip(drawn, scales, strict=True)]
+    return [
+        ("Section along the stem", to_scale(lambda cut, scale: section_svg(cut, around, scale), piece, section)),
+        ("Plan from the dial side", to_scale(lambda seen, scale: plan_svg(seen, around, scale), piece, plan)),
+        ("Wall sections", to_scale(walls_svg, piece, walls)),
+    ]

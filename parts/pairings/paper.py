@@ -1,19 +1,19 @@
-"""The report of a pairing on paper: A4, both drawings at an exact, stated scale."""
+"""What the report of a pairing says on paper, its drawings at an exact, stated scale."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from django.template.loader import render_to_string
 from django.utils import timezone
+from django.utils.text import slugify
 
 from parts.fit.answer.report import in_hundred
 from parts.fit.answer.text import WORDS
 from parts.fit.bands import Verdict
 from parts.fit.drawings import dial_svg, section_svg, stack_svg, window_svg
 from parts.pairings.page import hand_heights, measure_next, missing, waiting
-from parts.tools.papers.pdf import to_pdf, to_scale
+from parts.tools.papers.pdf import to_scale
 from parts.trials.chance import with_chance
 from parts.trials.would_go import with_ways
 
@@ -22,13 +22,13 @@ if TYPE_CHECKING:
     from parts.models import Pairing
 
 PAPER_WIDTH = 180.0
-"""mm between the margins of an A4 page."""
+"""mm between the margins of a page."""
 
 
-def report_pdf(*, pairing: Pairing, report: Report, changed: Sequence[Any] = ()) -> bytes:
-    """The PDF's bytes; `changed` tells the what-if numbers that the report was made with."""
+def report_facts(*, pairing: Pairing, report: Report, changed: Sequence[Any] = ()) -> dict[str, Any]:
+    """The facts for its template; `changed` tells the what-if numbers that the report was made with."""
     report = with_ways(with_chance(report))
-    context = {
+    return {
         "pairing": pairing,
         "report": report,
         "chance": report.chance and in_hundred(1 - report.chance[Verdict.NO]),
@@ -47,4 +47,8 @@ def report_pdf(*, pairing: Pairing, report: Report, changed: Sequence[Any] = ())
         "dial": to_scale(dial_svg, report, 95.0),
         "window": to_scale(window_svg, report, 60.0),
     }
-    return to_pdf(render_to_string("parts/pairings/paper.html", context))
+
+
+def file_name(pairing: Pairing, ending: str) -> str:
+    """The name of a fit check's file, with its number in front so that names never collide."""
+    return f"fit-check-{pairing.pk:04d}-{slugify(str(pairing))[:40]}.{ending}"

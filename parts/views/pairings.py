@@ -12,7 +12,6 @@ from django.core.paginator import Paginator
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
-from django.utils.text import slugify
 from django.views.decorators.http import require_GET
 
 from parts.fit import SheetError
@@ -26,8 +25,8 @@ from parts.pairings.compare import compare
 from parts.pairings.form import PairingForm, UploadForm
 from parts.pairings.measured_now import FIELD as MEASURED
 from parts.pairings.measured_now import store
-from parts.pairings.page import HAS, SHOWN, changed_numbers, report_context, worksheet_context
-from parts.pairings.paper import report_pdf
+from parts.pairings.page import HAS, SHOWN, report_context, worksheet_context
+from parts.pairings.paper import file_name
 from parts.pairings.trying import ASKED, PLACE, settled, trying
 from parts.pairings.unsaved import forget, remember, remembered
 from parts.pairings.worksheet import PREFIX, typed_changes
@@ -229,24 +228,8 @@ def sheet_json(request, pk):
     """The pairing sheet with its what-if changes, for download."""
     pairing = get_object_or_404(Pairing.objects.with_parts(), pk=pk)
     body = json.dumps(answer(pairing).sheet, indent=2, ensure_ascii=False)
-    return _download(body, "application/json", pairing, "json")
-
-
-@require_GET
-def report_paper(request, pk):
-    """The report with its drawings to scale, as a PDF."""
-    pairing = get_object_or_404(Pairing.objects.with_parts(), pk=pk)
-    answered = answer(pairing)
-    if answered.report is None:
-        messages.error(request, f"There is no report to print: {answered.error}")
-        return redirect("parts:pairing", pk=pk)
-    content = report_pdf(pairing=pairing, report=answered.report, changed=changed_numbers(answered, pairing))
-    return _download(content, "application/pdf", pairing, "pdf")
-
-
-def _download(body, content_type, pairing, ending):
-    name = f"fit-check-{pairing.pk:04d}-{slugify(str(pairing))[:40]}.{ending}"
-    return HttpResponse(body, content_type=content_type, headers={"Content-Disposition": f'inline; filename="{name}"'})
+    disposition = f'inline; filename="{file_name(pairing, "json")}"'
+    return HttpResponse(body, content_type="application/json", headers={"Content-Disposition": disposition})
 
 
 @require_GET

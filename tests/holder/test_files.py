@@ -3,20 +3,25 @@
 import io
 import re
 import xml.etree.ElementTree as ET
+from itertools import pairwise
 from math import cos, radians, sin
 
 import ezdxf
 import numpy as np
 import pytest
 from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely import Polygon
 
 from parts.holder.drawings import picture_svg, plan_svg, section_svg, walls_svg
+from parts.holder.drawings.plan import plan_levels
 from parts.holder.files import mesh_files, step
 from parts.holder.files.dxf import dxf
 from parts.holder.findings.design import work_out
 from parts.holder.mesh import for_printing, mesh_of, solid_of
+from parts.holder.outline import Arc, circles_of, trace
 from parts.holder.parameters import CutOut, FootNotch
-from tests.holder.pieces import around, ring, rings, spacer
+from tests.holder.pieces import around, ring, rings, spacer, spacers
 from tests.holder.readers import admesh, faults_of, read_3mf, read_stl, volume_of
 
 
@@ -63,15 +68,63 @@ def drafted(piece):
     return doc.modelspace()
 
 
+def outlines(space, layer):
+    """The layer's entities, none of them open, and the arcs that they are made of."""
+    drawn = [e for e in space if e.dxf.layer == layer]
+    assert {e.dxftype() for e in drawn} <= {"LWPOLYLINE", "CIRCLE"}
+    assert all(e.closed for e in drawn if e.dxftype() == "LWPOLYLINE")
+    pieces = [part for e in drawn for part in (e.virtual_entities() if e.dxftype() == "LWPOLYLINE" else [e])]
+    return drawn, [part for part in pieces if part.dxftype() != "LINE"]
+
+
 def test_the_dxf_has_its_circles_as_arcs_of_the_exact_radius():
-    space = drafted(ring(cutouts=(CutOut(200.0, 2.0, 0.8, 0.0, 1.5),)))
-    arcs = [e for e in space.query("ARC CIRCLE") if e.dxf.layer == "dial side"]
+    drawn, arcs = outlines(drafted(ring(cutouts=(CutOut(200.0, 2.0, 0.8, 0.0, 1.5),))), "dial-side")
+    assert len(drawn) == 1
     assert {round(e.dxf.radius, 6) for e in arcs} == {11.0, 11.8, 13.0}
-    assert all(abs(e.dxf.center.x) + abs(e.dxf.center.y) < 1e-9 for e in arcs)
-    outer = next(e for e in arcs if e.dxf.radius == 13.0)
+    assert all(abs(e.dxf.center.x) + abs(e.dxf.center.y) < 1e-6 for e in arcs)
     half = np.degrees(np.arcsin(0.8 / 13.0))
-    assert outer.dxf.start_angle % 360 == pytest.approx(half, abs=0.02)
-    assert outer.dxf.end_angle % 360 == pytest.approx(360 - half, abs=0.02)
+    outer = [e for e in arcs if round(e.dxf.radius, 6) == 13.0]
+    assert sum((e.dxf.end_angle - e.dxf.start_angle) % 360 for e in outer) == pytest.approx(360 - 2 * half, abs=0.01)
+    assert min(e.dxf.start_angle % 360 for e in outer) == pytest.approx(half, abs=0.01)
+
+
+@pytest.mark.parametrize("width", [0.05, 0.15, 1.0])
+def test_a_split_stays_open_however_narrow_it_is(width):
+    """A split of 0.15 mm in a washer of 25.80 mm leaves arcs of 359.3 degrees, which are no circles."""
+    piece = spacer(split_width=width)
+    drawn, arcs = outlines(drafted(piece), "dial-side")
+    assert [e.dxftype() for e in drawn] == ["LWPOLYLINE"]
+    for radius in (10.5, 12.9):
+        turned = sum((e.dxf.end_angle - e.dxf.start_angle) % 360 for e in arcs if abs(e.dxf.radius - radius) < 1e-6)
+        gap = 2 * radius * sin(radians((360 - turned) / 2))
+        assert gap == pytest.approx(width, abs=0.002)
+    path = re.search(r'<path d="([^"]+)"[^>]*dial-side', plan_svg(work_out(piece, around())))[1]
+    assert path.count("M") == path.count("Z") == 1
+    assert path.count("L") == 2
+
+
+def test_no_layers_name_has_a_space():
+    doc = ezdxf.read(io.StringIO(dxf(work_out(ring(), around()), "a ring")))
+    assert [layer.dxf.name for layer in doc.layers if " " in layer.dxf.name] == []
+
+
+@given(st.one_of(rings(), spacers()))
+@settings(max_examples=25, deadline=None)
+def test_every_outline_of_the_dxf_is_the_bodys_own(piece):
+    """Against shapely: within three micrometres all along the body's own outline, and nowhere open."""
+    design = work_out(piece, around())
+    for name, polygons in plan_levels(design):
+        for polygon in polygons:
+            pieces = trace(polygon, circles_of(piece))
+            for last, following in pairwise([*pieces, pieces[0]]):
+                assert last.end == following.start
+            corners = [
+                point
+                for part in pieces
+                for point in ([p.end for p in part.in_parts(0.5)] if isinstance(part, Arc) else [part.end])
+            ]
+            off = Polygon(corners).symmetric_difference(Polygon(polygon)).area
+            assert off <= 0.003 * Polygon(polygon).length, name
 
 
 def test_the_dxf_has_each_nub_in_its_place():

@@ -5,8 +5,6 @@ import socket
 import struct
 from ipaddress import ip_address
 
-from django.conf import settings
-
 _ADDRESS_OF_INTERFACE = 0x8915
 """SIOCGIFADDR of Linux, see netdevice(7)."""
 
@@ -57,10 +55,3 @@ def lan_hosts(address: str) -> list[str]:
     """Every name and address by which the workshop is asked for while it is served on the network."""
     name = socket.gethostname().split(".")[0].lower()
     return [address, "127.0.0.1", *([name, f"{name}.local"] if name and name != "localhost" else [])]
-
-
-def address_for_others(request, path: str) -> str:
-    """The whole address of a page as another device opens it."""
-    if settings.DIALSIDE_LAN:
-        return f"https://{settings.DIALSIDE_LAN}:{request.get_port()}{path}"
-    return request.build_absolute_uri(path)

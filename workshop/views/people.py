@@ -7,6 +7,7 @@ from django.urls import reverse
 from django.utils.safestring import mark_safe
 from django.views.decorators.cache import never_cache
 
+from parts.tools.addresses import address_for_others
 from parts.tools.archiving import is_archiving
 from parts.tools.qr import qr_svg
 from parts.tools.sent_only import sent_only
@@ -14,7 +15,6 @@ from parts.tools.stale_guard import for_saving, one_transaction
 from workshop.accounts import links, managing, sessions
 from workshop.accounts.forms import AccountForm, RoleForm
 from workshop.accounts.roles import CHOICES, MAY, Role, role_word
-from workshop.serving.lan import address_for_others
 
 
 @never_cache
@@ -72,7 +72,8 @@ def sign_person_out(request, pk):
 
 
 def _link_page(request, user, token):
-    url = address_for_others(request, reverse("choose-password", args=[token]))
+    path = reverse("choose-password", args=[token])
+    url = address_for_others(request, path) or request.build_absolute_uri(path)
     context = {"person": user, "url": url, "code": mark_safe(qr_svg(url)), "hours": links.VALID.days * 24}
     return render(request, "workshop/person_link.html", context)
 

@@ -16,6 +16,8 @@ from parts.fit.records import fitted
 
 _EMS = 28.0
 """Width of the drawing in letter heights: the labels are as large on a small watch as on a large one."""
+_LABELLED = 0.47
+"""Share of the drawing's half width beyond which a hole's label would run over its edge."""
 _HAND_AT = {"hour": (304.0, 0.55), "minute": (54.0, 0.4), "seconds": (205.0, 0.12)}
 """Where the drawing shows each hand and half its width: at eight minutes past ten, out of the way."""
 
@@ -35,7 +37,7 @@ def dial_svg(report: Report, scale: float | None = None, *, staying: Collection[
     dial = p.dial.diameter.value or p.case.dial_opening_diameter.value or 30.0
     edge = max(filter(None, (p.case.bore_diameter.value, p.case.dial_seat_diameter.value, dial))) / 2 + 1.2
     out = p.case.crown_seat_radius.value or edge
-    side = max(edge, out + 3.2)
+    side = max(edge, out + 3.2, *(abs(place(mark.angle, mark.radius)[0]) / _LABELLED for mark in report.foot_marks))
     size = 2 * side / _EMS
     pieces = "".join([*_case(p), *_dial(p), *_behind(p), *_window(p), *_hands(p, staying), *_feet(report, size)])
     if not pieces:

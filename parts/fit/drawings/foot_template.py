@@ -1,38 +1,81 @@
-"""The dial-foot placement template: where new feet go on the back of a dial, for printing at exactly 1:1."""
+"""The dial-foot placement template at exactly 1:1: where new feet go on the back of a dial, to read and to cut out.
 
-from collections.abc import Iterator
+The dial is seen from behind, so it is mirrored: minutes run against the clock.
+"""
+
+from collections.abc import Iterator, Sequence
 
 from parts.fit.answer.report import Report
 from parts.fit.checks.feet import FootMark
+from parts.fit.drawings.callouts import spread
 from parts.fit.drawings.dial import place
 from parts.fit.drawings.svg import circle, drawing, line, path, text
 from parts.fit.pairing import Pairing
 from parts.fit.records import FootHole
 
 CONTROL = 20.0
-"""Length of the control bar, mm: measured on the print it says whether the printer kept the scale."""
+"""Length of each control bar, mm: measured on the print it says whether the printer kept the scale."""
+_SIZE = 1.9
+"""Height of the letters, mm."""
+_RING = 0.5, 1.1, 1.7
+"""Where the minute ring begins outside the dial, and ends at a minute and at every fifth, mm."""
+_COLUMN = 25.0
+"""Width of a column of labels beside the ring, mm."""
 
 
 def foot_template_svg(report: Report, scale: float | None = 1) -> str:
-    """The dial seen from behind, so mirrored: edge, centre, stem, and the movement's foot holes with their numbers."""
+    """The template to read: edge, minute ring, centre, stem, foot holes with labels beside them, two control bars."""
+    radius = _radius(report.pairing)
+    outer = radius + 6.5
+    side, low = outer + _COLUMN, outer + 7.0
+    return drawing(
+        -side,
+        -outer - 1.0,
+        side,
+        low,
+        *_dial(report.pairing, radius),
+        *_ring(radius),
+        *(piece for mark, hole in _holes(report) for piece in _hole(mark, hole)),
+        *_labels(report, outer),
+        *_control_bars(-side + 1.5, low - 2.0),
+        title="Dial-foot placement template",
+        description="The dial from behind, at 1:1. The crosses are the movement's foot holes, with a ring of minutes.",
+        scale=scale,
+        letters=_SIZE,
+        name="foot-template",
+    )
+
+
+def foot_cutting_svg(report: Report, scale: float | None = 1) -> str:
+    """The copy to cut out along its edge and lay on the dial's back: crosses, minutes inside the edge, stem."""
     p = report.pairing
-    radius = (p.dial.diameter.value or 30.0) / 2
-    side = radius + 9.0
-    holes = zip(report.foot_marks, p.movement.foot_holes or (), strict=False)
+    radius = _radius(p)
+    side = radius + 1.0
+    marks = [_ray(6 * minute, radius - (1.4 if minute % 15 else 2.4), radius) for minute in range(0, 60, 5)]
     return drawing(
         -side,
         -side,
         side,
-        side + 8.0,
+        side,
         *_dial(p, radius),
-        *(piece for mark, hole in holes for piece in _hole(mark, hole)),
-        *_control_bar(-CONTROL / 2, side + 5.0),
-        title="Dial-foot placement template",
-        description="The dial from behind, at 1:1. The crosses are the movement's foot holes.",
+        path(*(step for mark in marks for step in mark), class_="track"),
+        text(0, -radius + 4.6, "12", anchor="middle"),
+        text(0, 4.6, "back of the dial", anchor="middle", class_="soft"),
+        *(piece for mark, hole in _holes(report) for piece in _hole(mark, hole)),
+        title="Copy to cut out",
+        description="The same template without labels, at 1:1, to lay on the back of the dial.",
         scale=scale,
-        letters=1.8,
-        name="foot-template",
+        letters=_SIZE,
+        name="foot-cutting",
     )
+
+
+def _radius(p: Pairing) -> float:
+    return (p.dial.diameter.value or 30.0) / 2
+
+
+def _holes(report: Report) -> list[tuple[FootMark, FootHole]]:
+    return list(zip(report.foot_marks, report.pairing.movement.foot_holes or (), strict=False))
 
 
 def _mirrored(angle: float, radius: float) -> tuple[float, float]:
@@ -40,19 +83,29 @@ def _mirrored(angle: float, radius: float) -> tuple[float, float]:
     return -x, y
 
 
+def _ray(angle: float, inner: float, outer: float) -> list[str | float]:
+    return ["M", *_mirrored(angle, inner), "L", *_mirrored(angle, outer)]
+
+
 def _dial(p: Pairing, radius: float) -> Iterator[str]:
     yield circle(0, 0, radius, class_="outline")
-    yield line(-radius - 1.5, 0, radius + 1.5, 0, class_="centre-line")
-    yield line(0, -radius - 1.5, 0, radius + 1.5, class_="centre-line")
+    for x, y in ((radius, 0.0), (0.0, radius)):
+        yield line(-x, -y, x, y, class_="centre-line")
     hole = p.dial.centre_hole_diameter
     if hole.known:
         yield circle(0, 0, hole.value / 2, class_="outline")
-    yield text(0, -radius - 2.2, "12", 2.2, "middle")
     if p.case.stem_angle.known:
-        (x1, y1), (x2, y2) = (_mirrored(p.case.stem_angle.value, r) for r in (radius, radius + 4.0))
-        yield line(x1, y1, x2, y2, class_="stem-line")
-        x, y = _mirrored(p.case.stem_angle.value, radius + 6.5)
-        yield text(x, y + 0.7, "stem", 2.0, "middle")
+        yield path(*_ray(p.case.stem_angle.value, radius - 3.0, radius), class_="stem-line")
+
+
+def _ring(radius: float) -> Iterator[str]:
+    """Sixty strokes outside the dial, with their numbers every five minutes."""
+    start, short, long = (radius + by for by in _RING)
+    strokes = [_ray(6 * minute, start, short if minute % 5 else long) for minute in range(60)]
+    yield path(*(step for stroke in strokes for step in stroke), class_="track")
+    for minute in range(5, 61, 5):
+        x, y = _mirrored(6 * minute, long + 1.4)
+        yield text(x, y + 0.35 * _SIZE, str(minute), anchor="middle")
 
 
 def _hole(mark: FootMark, hole: FootHole) -> Iterator[str]:
@@ -60,10 +113,36 @@ def _hole(mark: FootMark, hole: FootHole) -> Iterator[str]:
     if hole.diameter.known:
         yield circle(x, y, hole.diameter.value / 2, class_="foot-hole")
     yield path("M", x - 1.5, y, "h", 3.0, "M", x, y - 1.5, "v", 3.0, class_="foot-mark")
-    yield text(x, y + 3.6, f"{mark.minute:.2f} min, r {mark.radius:.2f}", anchor="middle")
 
 
-def _control_bar(x: float, y: float) -> Iterator[str]:
-    yield line(x, y, x + CONTROL, y, class_="control-bar")
-    yield from (line(at, y - 1.0, at, y + 1.0, class_="dim") for at in (x, x + CONTROL))
-    yield text(0, y - 1.2, f"{CONTROL:g} mm: measure this on the print before you use it", anchor="middle")
+def _labels(report: Report, outer: float) -> Iterator[str]:
+    """Labels in a column on either side, off the dial and its ring, each with a line to its cross."""
+    spots = [
+        (*_mirrored(mark.angle, mark.radius), f"hole {i}", f"{mark.minute:.2f} min, r {mark.radius:.2f} mm")
+        for i, mark in enumerate(report.foot_marks, 1)
+    ]
+    if report.pairing.case.stem_angle.known:
+        spots.append((*_mirrored(report.pairing.case.stem_angle.value, _radius(report.pairing)), "stem", ""))
+    for sign in (-1, 1):
+        column = sorted((spot for spot in spots if (spot[0] >= 0) == (sign > 0)), key=lambda spot: spot[1])
+        heights = spread([spot[1] for spot in column], 3.0 * _SIZE, -outer + _SIZE, outer - 2 * _SIZE)
+        yield from _column(column, heights, sign, outer)
+
+
+def _column(
+    spots: Sequence[tuple[float, float, str, str]], heights: Sequence[float], sign: int, outer: float
+) -> Iterator[str]:
+    anchor = "start" if sign > 0 else "end"
+    for (x, y, name, numbers), height in zip(spots, heights, strict=True):
+        yield path("M", x, y, "L", sign * (outer + 0.3), height, class_="lead")
+        at = sign * (outer + 0.7)
+        yield text(at, height + (0.35 if not numbers else -0.2) * _SIZE, name, anchor=anchor, class_="value")
+        if numbers:
+            yield text(at, height + 0.95 * _SIZE, numbers, anchor=anchor, class_="words")
+
+
+def _control_bars(x: float, y: float) -> Iterator[str]:
+    """One bar across the sheet and one along it: a printer may stretch either."""
+    yield path("M", x, y - CONTROL, "V", y, "H", x + CONTROL, class_="control-bar")
+    yield path("M", x - 1.0, y - CONTROL, "h", 2.0, "M", x + CONTROL, y - 1.0, "v", 2.0, class_="dim")
+    yield text(x + 1.5, y - 0.8 * _SIZE, f"{CONTROL:.2f} mm each way", anchor="start")

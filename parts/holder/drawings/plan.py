@@ -50,13 +50,13 @@ def plan_svg(design: Design, around: Surroundings | None = None, scale: float | 
 
 
 def plan_levels(design: Design) -> list[tuple[str, list[Outline]]]:
-    """The outlines that a plan is drawn of: (name, outlines) for the dial side, the back, and the stem's height."""
+    """The outlines that a plan is drawn of: (layer, outlines) for the dial side, the back, and the stem's height."""
     p, solid = design.parameters, design.solid
     if not isinstance(p, Ring):
-        return [("dial side", level(solid, p.height / 2))]
-    levels = [("dial side", level(solid, p.chamfer + 0.01)), ("back", level(solid, p.height - p.chamfer - 0.01))]
+        return [("dial-side", level(solid, p.height / 2))]
+    levels = [("dial-side", level(solid, p.chamfer + 0.01)), ("back", level(solid, p.height - p.chamfer - 0.01))]
     if p.channel_open == "closed" and 0 < p.channel_axis < p.height:
-        levels.append(("stem axis", level(solid, p.channel_axis)))
+        levels.append(("stem-axis", level(solid, p.channel_axis)))
     return levels
 
 
@@ -65,9 +65,9 @@ def _pieces(design: Design, around: Surroundings | None, outer: float) -> Iterat
     traced = {name: [trace(ring, circles) for ring in rings] for name, rings in plan_levels(design)}
     if around is not None and around.bore.known and around.bore.value / 2 <= 1.05 * outer:
         yield circle(0, 0, around.bore.value / 2, class_="bore")
-    yield outline_path(traced.pop("dial side"), class_="made dial-side")
+    yield outline_path(traced.pop("dial-side"), class_="made dial-side")
     for name, outlines in traced.items():
-        yield outline_path(outlines, class_=name.replace(" ", "-"))
+        yield outline_path(outlines, class_=name)
     for foot_angle, radius, diameter in around.feet if around is not None else ():
         x, y = direction(foot_angle)
         yield circle(x * radius, y * radius, diameter / 2, class_="foot")

@@ -1,8 +1,7 @@
-"""Plan and section as DXF in millimetres, arcs as arcs; the plan from the dial side, the section below it."""
+"""Plan and section as DXF in mm, closed outlines with arcs as arcs; plan from the dial side, section below it."""
 
 import io
-from collections.abc import Iterable
-from math import atan2, degrees
+from math import radians, tan
 from typing import Any
 
 from ezdxf import units
@@ -16,8 +15,10 @@ from parts.holder.outline import Arc, Line, circles_of, trace
 from parts.holder.parameters import Piece, Ring
 from parts.holder.shapes import Point, direction
 
-_LAYERS = {"dial side": (7, "CONTINUOUS"), "back": (8, "DASHED"), "stem axis": (8, "DASHED"), "nubs": (4, "DASHED")}
+_LAYERS = {"dial-side": (7, "CONTINUOUS"), "back": (8, "DASHED"), "stem-axis": (8, "DASHED"), "nubs": (4, "DASHED")}
 _LAYERS |= {"section": (7, "CONTINUOUS"), "axis": (1, "CENTER"), "dimensions": (5, "CONTINUOUS")}
+_MOST_SPAN = 180.0
+"""Degrees of one bulge: readers agree on arcs up to a half circle."""
 
 
 def dxf(design: Design, title: str) -> str:
@@ -50,25 +51,23 @@ def dxf(design: Design, title: str) -> str:
     return out.getvalue()
 
 
-def _draw(space: Any, pieces: Iterable[Line | Arc], layer: str) -> None:
+def _draw(space: Any, pieces: list[Line | Arc], layer: str) -> None:
+    """A full circle, or one closed polyline whose arcs are bulges: no gap where a piece meets the next."""
     look = {"layer": layer}
+    first = pieces[0]
+    if isinstance(first, Arc) and first.is_full:
+        space.add_circle(_up(first.centre), first.radius, dxfattribs=look)
+        return
+    corners = []
     for piece in pieces:
-        if not isinstance(piece, Arc):
-            space.add_line(_up(piece.start), _up(piece.end), dxfattribs=look)
-        elif abs(piece.span) > 359.0:
-            space.add_circle(_up(piece.centre), piece.radius, dxfattribs=look)
-        else:
-            ends = [_angle(piece, point) for point in (piece.start, piece.end)]
-            first, last = ends if piece.span < 0 else ends[::-1]
-            space.add_arc(_up(piece.centre), piece.radius, first, last, dxfattribs=look)
+        for part in piece.in_parts(_MOST_SPAN) if isinstance(piece, Arc) else (piece,):
+            bulge = -tan(radians(part.span) / 4) if isinstance(part, Arc) else 0.0
+            corners.append((*_up(part.start), bulge))
+    space.add_lwpolyline(corners, format="xyb", close=True, dxfattribs=look)
 
 
 def _up(point: Point) -> Point:
     return point[0], -point[1]
-
-
-def _angle(arc: Arc, point: Point) -> float:
-    return degrees(atan2(-(point[1] - arc.centre[1]), point[0] - arc.centre[0]))
 
 
 def _dimensions(space: Any, p: Piece, outer: float, below: float) -> None:

@@ -3,11 +3,15 @@
 The PDF maker reads nothing that a text could name: only the bundled fonts, and the pictures that are handed to it.
 """
 
+import gc
 import io
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from functools import cache
+from html import unescape
 from pathlib import Path
+from unicodedata import bidirectional
 
 import pypdfium2
 from django.conf import settings
@@ -17,20 +21,47 @@ from weasyprint import CSS, HTML
 from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import URLFetcher, URLFetcherResponse
 
-from parts.tools.papers.drawn import with_styles
+from parts.tools.papers.drawn import with_round_circles, with_styles
 
 # WeasyPrint has every part of the program take pictures that are cut short; uploads are refused for that.
 ImageFile.LOAD_TRUNCATED_IMAGES = False
 
 _SCALES = (20, 10, 8, 6, 5, 4, 3, 2.5, 2, 1.5, 1)
+_AUTO = re.compile(r'\bdir="auto"([^>]*>)')
+_TAG = re.compile(r"<[^>]*>")
+_SIZE = re.compile(r'width="([\d.]+)mm" height="([\d.]+)mm"')
 _STATIC = Path(settings.BASE_DIR) / "static"
 
 
 def to_pdf(html: str, *, size: str = "A4", pictures: Mapping[str, bytes] | None = None) -> bytes:
     """The PDF's bytes; `size` is a paper size as CSS has it, `pictures` maps names to JPEG bytes (src="paper:///name")."""
-    return HTML(string=with_styles(html), base_url="paper:///", url_fetcher=_Bundled(pictures or {})).write_pdf(
-        stylesheets=[_style(), _page_size(size)], font_config=_font_config(), pdf_tags=True
-    )
+    markup = with_round_circles(with_styles(_with_directions(html)))
+    with _collecting_later():
+        page = HTML(string=markup, base_url="paper:///", url_fetcher=_Bundled(pictures or {}))
+        return page.write_pdf(stylesheets=[_style(), _page_size(size)], font_config=_font_config(), pdf_tags=True)
+
+
+@contextmanager
+def _collecting_later() -> Iterator[None]:
+    """No search for garbage meanwhile: the PDF maker keeps nearly all that it makes, and it costs 15 % of the time."""
+    is_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if is_on:
+            gc.enable()
+
+
+def _with_directions(html: str) -> str:
+    """The page with each dir="auto" settled by the first letter that has a direction, as the PDF maker does not."""
+    return _AUTO.sub(lambda tag: f'dir="{_direction(html[tag.end() : tag.end() + 400])}"{tag[1]}', html)
+
+
+def _direction(following: str) -> str:
+    words = unescape(_TAG.sub(" ", following.partition("</")[0]))
+    strong = next((bidirectional(letter) for letter in words if bidirectional(letter) in ("L", "R", "AL")), "L")
+    return "ltr" if strong == "L" else "rtl"
 
 
 def to_png(drawing: str, *, side: float, pixels: int, pictures: Mapping[str, bytes] | None = None) -> bytes:
@@ -40,7 +71,7 @@ def to_png(drawing: str, *, side: float, pixels: int, pictures: Mapping[str, byt
         string=f"@page {{ size: {side}mm {side}mm; margin: 0 }} body {{ margin: 0 }} svg {{ display: block }}",
         url_fetcher=fetcher,
     )
-    pdf = HTML(string=with_styles(drawing), base_url="paper:///", url_fetcher=fetcher).write_pdf(
+    pdf = HTML(string=with_round_circles(with_styles(drawing)), base_url="paper:///", url_fetcher=fetcher).write_pdf(
         stylesheets=[page], font_config=_font_config()
     )
     with pypdfium2.PdfDocument(pdf) as document:
@@ -51,13 +82,14 @@ def to_png(drawing: str, *, side: float, pixels: int, pictures: Mapping[str, byt
 
 
 def to_scale(draw, report, width):
-    """The drawing at the largest round scale that it has room for, with that scale in words; None where it is empty."""
+    """The drawing at the largest round scale that fits the width, mm, and that scale; None where it is empty."""
     plain = draw(report, 1)
     if not plain:
         return None
-    natural = float(plain.split('width="', 1)[1].split("mm", 1)[0])
-    scale = next((step for step in _SCALES if natural * step <= width), 1)
-    return {"svg": mark_safe(draw(report, scale)), "scale": f"{scale:g}:1"}
+    natural = [float(size) for size in _SIZE.search(plain).groups()]
+    scale = next((step for step in _SCALES if natural[0] * step <= width), 1)
+    stated = 'width="{:.4f}mm" height="{:.4f}mm"'.format(*(size * scale for size in natural))
+    return {"svg": mark_safe(_SIZE.sub(stated, plain, count=1)), "scale": f"{scale:g}:1"}
 
 
 @cache

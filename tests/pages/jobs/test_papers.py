@@ -15,7 +15,9 @@ from pypdf import PdfReader
 
 from jobs.models import PaperOut, QuoteLine, QuotePart, Shop
 from jobs.options import choosing
+from jobs.papers.labels import SIZES
 from jobs.papers.making import paper_pdf
+from jobs.photos import store_pictures
 from jobs.quotes import versions
 from jobs.stages import progress
 from jobs.stages.checklist import items_of
@@ -23,6 +25,7 @@ from jobs.timing import timing_runs
 from parts.demo import fill_workshop
 from parts.fit.drawings.foot_template import CONTROL
 from parts.models import Pairing
+from parts.tools.pictures import as_kept
 from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
@@ -78,19 +81,91 @@ def test_the_papers_have_the_size_that_the_shop_has_set(job):
     assert (float(box.width), float(box.height)) == pytest.approx((90 * MM, 40 * MM), abs=0.5)
 
 
-def test_the_label_is_one_page_however_long_the_names_are(job):
+@pytest.mark.parametrize("size", list(SIZES))
+def test_the_label_is_one_page_however_long_the_names_are_with_its_warning_first_and_inverse(job, size):
+    job.luminous = "aged"
+    job.save()
     job.customer.name, job.watch, job.case_family = "W" * 80, "x " * 100, None
-    assert len(PdfReader(io.BytesIO(made(job, "label"))).pages) == 1
+    content = paper_pdf(job=job, kind="label", address=ADDRESS, shop=Shop(label=size))
+    reader = PdfReader(io.BytesIO(content))
+    assert len(reader.pages) == 1
+    words = " ".join(reader.pages[0].extract_text().split())
+    assert words.startswith(f"KEEP CLOSED: old luminous paint {job.number}")
+    picture = picture_of(content, dots_a_mm=12).convert("L")
+    assert [code.text for code in zxingcpp.read_barcodes(picture)] == [ADDRESS]
+    black = picture.point(lambda grey: 255 if grey < 60 else 0).getbbox()
+    top = picture.crop((black[0], black[1], black[0] + 200, black[1] + 6)).tobytes()
+    assert top.count(0) > 0.9 * len(top), "the warning stands on black"
 
 
-def test_the_template_is_printed_at_exactly_one_to_one(job):
+@pytest.mark.parametrize(
+    ("size", "place", "left", "top"),
+    [("a4-24", 1, 0, 0.5), ("a4-24", 24, 140, 259.5), ("a4-21", 5, 73.25, 53.25), ("letter-30", 30, 144.4, 241.3)],
+)
+def test_a_label_lies_at_its_place_of_the_sheet(job, size, place, left, top):
+    """The corners, mm, from the sheets' own dimensions: 24 of 70 x 37 mm begin 0.50 mm below the edge of A4."""
+    content = paper_pdf(job=job, kind="label", address=ADDRESS, shop=Shop(label=size), place=place)
+    assert len(PdfReader(io.BytesIO(content)).pages) == 1
+    ink = picture_of(content, dots_a_mm=8).convert("L").point(lambda grey: 255 if grey < 128 else 0).getbbox()
+    width, height = SIZES[size].width, SIZES[size].height
+    assert left <= ink[0] / 8 < left + 0.2 * width
+    assert top <= ink[1] / 8 < top + 0.3 * height
+    assert ink[2] / 8 < left + width
+    assert ink[3] / 8 < top + height
+
+
+def test_a_code_opens_on_another_device_or_carries_the_number_alone(owner_client, job, settings):
+    def code(**more):
+        response = owner_client.post(reverse("jobs:paper", args=[job.number, "label"]), **more)
+        content = b"".join(owner_client.get(response.url).streaming_content)
+        return [code.text for code in zxingcpp.read_barcodes(picture_of(content, dots_a_mm=12))]
+
+    settings.ALLOWED_HOSTS = ["*"]
+    assert code(headers={"host": "127.0.0.1:8000"}) == [job.number]
+    assert code(headers={"host": "localhost"}) == [job.number]
+    assert code(headers={"host": "bench.example:8000"}) == [f"http://bench.example:8000/jobs/{job.number}/"]
+    settings.DIALSIDE_LAN = "192.0.2.7"
+    assert code(headers={"host": "127.0.0.1:8000"}, SERVER_PORT="8000") == [
+        f"https://192.0.2.7:8000/jobs/{job.number}/"
+    ]
+
+
+def test_the_place_on_a_label_sheet_is_asked_for_where_there_is_one(owner_client, job):
+    assert 'name="place"' not in owner_client.get(job.get_absolute_url()).text
+    Shop.objects.create(label="a4-24")
+    assert 'name="place"' in owner_client.get(job.get_absolute_url()).text
+    for place in ("24", "25", "²", "-1", "", "9" * 30):
+        assert owner_client.post(reverse("jobs:paper", args=[job.number, "label"]), {"place": place}).status_code == 302
+
+
+def test_every_size_of_a_label_has_its_dimensions():
+    assert list(SIZES) == Shop.Label.values
+
+
+def test_both_control_bars_of_the_template_are_printed_at_exactly_one_to_one(job):
     picture = picture_of(made(job, "template")).convert("L")
-    runs = set()
-    for y in range(picture.height):
-        row = picture.crop((0, y, picture.width, y + 1)).point(lambda grey: 255 if grey < 150 else 0).tobytes()
-        runs |= {len(run) for run in row.split(b"\0") if len(run) > 100}
-    assert any(abs(run - CONTROL * 20) <= 4 for run in runs), "the control bar of 20.00 mm"
-    assert "seen from behind" in text_of(made(job, "template"))
+    for turned in (picture, picture.transpose(Image.Transpose.TRANSPOSE)):
+        runs = set()
+        for y in range(turned.height):
+            row = turned.crop((0, y, turned.width, y + 1)).point(lambda grey: 255 if grey < 150 else 0).tobytes()
+            runs |= {len(run) for run in row.split(b"\0") if len(run) > 100}
+        assert any(abs(run - CONTROL * 20) <= 4 for run in runs), "a control bar of 20.00 mm"
+
+
+def test_the_template_has_a_copy_to_cut_a_minute_ring_and_pads(job):
+    text = text_of(made(job, "template"))
+    for words in ("seen from behind", "To cut out", "5 10 15", "Where pads may lie", "pad 3", "each must be 20.00 mm"):
+        assert words in text
+
+
+def test_without_foot_holes_the_template_still_maps_the_pads(job, owner):
+    job = JobFactory()
+    pairing = PairingFactory(movement=MovementFactory(foot_holes=False, foot_holes_recorded=False))
+    choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=owner), by=owner)
+    text = text_of(made(job, "template"))
+    assert "Where pads may lie" in text
+    assert "Not measured, so not kept clear:" in text
+    assert "To read" not in text
 
 
 def test_the_template_needs_a_pairing(owner_client):
@@ -104,13 +179,84 @@ def test_the_job_sheet_has_numbers_checklists_and_cautions(job):
     text = text_of(made(job, "sheet"))
     for words in (
         "Top of the hour hand 0.90 mm above the dial.",
-        "To be kept dial",
+        "Must be kept dial",
         "Stem length L",
         "scale 5:1",
         "Hour hand set to 12 as the date jumps.",
         "Eye protection when cutting",
+        "page 1 of 3",
+        "page 3 of 3",
     ):
         assert words in text
+
+
+def test_the_job_sheet_names_every_part_that_goes_in(job):
+    pairing = choosing.chosen_option(job).pairing
+    text = text_of(made(job, "sheet"))
+    hands = pairing.hands
+    for words in (
+        f"Movement {pairing.movement} quartz",
+        f"Dial {pairing.dial}",
+        f"Hour hand {hands}",
+        f"Minute hand {hands}",
+        f"Seconds hand {hands}",
+        f"Stem {pairing.stem} cut to L",
+        f"Crown {pairing.crown}",
+        f"Cell {pairing.movement.cell_type}",
+    ):
+        assert words in text
+
+
+def test_the_job_sheet_tells_how_the_watch_came_and_how_to_reach_its_owner(job):
+    job.came_with, job.remarks, job.serial = "leather strap", "Call before Friday.", "A-1187"
+    job.save()
+    job.conditions.all().delete()
+    job.conditions.create(subject="crystal", finding="worn", remark="hairline near 4")
+    text = text_of(made(job, "sheet"))
+    customer = job.customer
+    for words in (
+        f"Ottilie Reed, {customer.phone}",
+        "serial number A-1187",
+        "Came with leather strap",
+        "Remarks Call before Friday.",
+        "Crystal: worn, hairline near 4",
+    ):
+        assert words in text
+
+
+def test_the_job_sheet_tells_in_full_what_the_customer_accepts(job, owner, quote):
+    QuoteLine.objects.filter(part__quote=quote).delete()
+    part = QuotePart.objects.get()
+    QuoteLine.objects.create(part=part, text="Fit the hands", price=D("36.00"))
+    QuoteLine.objects.create(part=part, text="A sliver of the next date will show.", kind="accept")
+    assert "A sliver of the next date will show." not in text_of(made(job, "sheet"))
+    out = versions.send(quote=quote, by=owner)
+    today = timezone.localdate()
+    versions.accept(quote=out, part=out.parts.get(), taken=set(), by=owner, said_by="x", how="phone", on=today)
+    text = text_of(made(job, "sheet"))
+    assert "The customer accepted, quote version 1" in text
+    assert "A sliver of the next date will show." in text
+
+
+def test_the_job_sheet_asks_only_for_what_is_not_known(job):
+    pairing = choosing.chosen_option(job).pairing
+    case = pairing.case
+    assert "Case back depth not measured" not in text_of(made(job, "sheet"))
+    case.back_depth = None
+    case.save()
+    text = text_of(made(job, "sheet"))
+    assert "Case back depth not measured" in text
+    assert "Case bore diameter" not in text
+
+
+def test_photos_stand_with_their_captions_or_without_any(job, owner):
+    store_pictures(job=job, pictures=[as_kept(Image.new("RGB", (60, 40), "grey"))] * 3, by=owner)
+    photo = job.photos.first()
+    photo.caption = "scratch on the lug"
+    photo.save()
+    text = text_of(made(job, "sheet"))
+    assert "Photos scratch on the lug" in text
+    assert "photo 1" not in text
 
 
 def test_the_job_sheet_draws_the_design_that_fitted(owner):
@@ -118,10 +264,10 @@ def test_the_job_sheet_draws_the_design_that_fitted(owner):
     pairing = Pairing.objects.get(name="Tollgate 40, crown at 4")
     job = JobFactory(case_family=pairing.case.family)
     choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=owner), by=owner)
-    text = text_of(made(job, "sheet"))
-    assert "Holder ring for Tollgate 40 with Wick date at 3, revision 1" in text
-    assert "Plan from the dial side scale 3:1" in text
-    assert "Wall sections scale 6:1" in text
+    pages = [" ".join(page.extract_text().split()) for page in PdfReader(io.BytesIO(made(job, "sheet"))).pages]
+    [page] = [page for page in pages if "Holder ring for Tollgate 40 with Wick date at 3, revision 1" in page]
+    for drawn in ("Section along the stem scale 5:1", "Plan from the dial side scale 2:1", "Wall sections scale 6:1"):
+        assert drawn in page
 
 
 def test_the_job_sheet_tells_the_holder_ring(owner):
@@ -346,3 +492,27 @@ def test_of_two_ways_the_customer_marks_one_on_the_paper(job, owner, quote):
     text = text_of(made(job, "quote", quote=quote))
     assert "I choose" in text
     assert text.count("With the old hands") == 2
+
+
+@pytest.mark.parametrize("kind", ["label", "sheet", "template"])
+def test_every_picture_of_a_paper_has_a_text_in_its_place_and_no_paper_claims_more(job, owner, kind):
+    store_pictures(job=job, pictures=[as_kept(Image.new("RGB", (60, 40), "grey"))] * 2, by=owner)
+    job.photos.filter(pk=job.photos.first().pk).update(caption="scratch on the lug")
+    root = PdfReader(io.BytesIO(made(job, kind))).trailer["/Root"]
+    figures = list(figures_of(root["/StructTreeRoot"]))
+    assert figures
+    assert all(str(figure.get("/Alt", "")).strip() for figure in figures)
+    assert b"pdfuaid" not in (root["/Metadata"].get_data() if "/Metadata" in root else b"")
+
+
+def figures_of(node):
+    """The figures of a tree of tags."""
+    node = node.get_object()
+    if isinstance(node, list):
+        for child in node:
+            yield from figures_of(child)
+    elif isinstance(node, dict):
+        if node.get("/S") == "/Figure":
+            yield node
+        if "/K" in node:
+            yield from figures_of(node["/K"])

@@ -28,6 +28,7 @@ def filled(**changes):
         "tap_s": "0.2",
         "wrist_c": "30",
         "paper": "A4",
+        "label": "90x40",
         "button_cell": "Keep cells away from children.",
         "water": "Not tested.",
     }

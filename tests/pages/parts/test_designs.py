@@ -208,10 +208,10 @@ def test_the_pairing_leads_to_its_designs(owner_client, pairing):
 
 
 def test_a_kept_design_has_its_drawings_for_a_paper(owner_client, pairing):
-    drawn = design_drawings(keep(owner_client, pairing))
-    assert [(title, scale) for title, scale, _ in drawn] == [
-        ("Plan from the dial side", "4:1"),
-        ("Section along the stem", "4:1"),
-        ("Wall sections", "8:1"),
+    drawn = design_drawings(keep(owner_client, pairing), section=178.0, plan=100.0, walls=76.0)
+    assert [(title, made["scale"]) for title, made in drawn] == [
+        ("Section along the stem", "6:1"),
+        ("Plan from the dial side", "2:1"),
+        ("Wall sections", "3:1"),
     ]
-    assert all(svg.startswith("<svg") and 'mm"' in svg for *_, svg in drawn)
+    assert all(made["svg"].startswith("<svg") and 'mm"' in made["svg"] for _, made in drawn)

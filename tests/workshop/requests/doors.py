@@ -26,7 +26,7 @@ BY_ROLES = {
         parts:holder-file parts:holder-mesh parts:holder-photo parts:holder-photo-add parts:holder-photo-put-away
         parts:holder-photo-small parts:holder-print-put-away parts:holder-prints parts:holder-put-away
         parts:holder-result parts:holders parts:index parts:list parts:note-put-away parts:pairing
-        parts:pairing-compare parts:pairing-paper parts:look
+        parts:pairing-compare jobs:fit-check-paper parts:look
         parts:pairing-look parts:pairing-look-picture
         parts:pairing-put-away parts:pairing-sheet parts:pairings
         parts:how-to-measure parts:card jobs:measuring-sheet

@@ -8,10 +8,12 @@ import pytest
 from django.urls import reverse
 from pypdf import PdfReader
 
+from jobs.models import Shop
+from jobs.options import choosing
+from jobs.papers.fit_check import fit_check_pdf
 from parts.fit import check_sheet
-from parts.pairings.paper import report_pdf
 from parts.sheets import sheet_of
-from tests.factories import DialFactory, MovementFactory, PairingFactory
+from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
 MM = 72 / 25.4
@@ -20,7 +22,7 @@ MM = 72 / 25.4
 @pytest.fixture
 def pdf(owner_client):
     pairing = PairingFactory(dial=DialFactory(dated=True), movement=MovementFactory(dated=True), name="Grey, 36 mm")
-    response = owner_client.get(reverse("parts:pairing-paper", args=[pairing.pk]))
+    response = owner_client.get(reverse("jobs:fit-check-paper", args=[pairing.pk]))
     assert response.headers["Content-Disposition"].endswith(f'"fit-check-{pairing.pk:04d}-grey-36-mm.pdf"')
     return pairing, response.content
 
@@ -52,9 +54,13 @@ def test_the_section_is_printed_at_exactly_its_stated_scale(pdf):
     pixels_a_mm = 20
     page = pypdfium2.PdfDocument(pdf[1])[0]
     picture = page.render(scale=pixels_a_mm / MM).to_pil().convert("L")
-    lengths = {round((end - begin) / pixels_a_mm, 1) for begin, end in _dark_runs(picture)}
-    assert lengths & {28.0 * scale, 28.0 * scale + 0.1}, "the case back, 28.00 mm between the crown seats"
-    assert lengths & {26.2 * scale, 26.2 * scale + 0.1, 26.2 * scale + 0.2}, "the bore, 26.20 mm"
+    lengths = [(end - begin) / pixels_a_mm for begin, end in _dark_runs(picture)]
+    dot, line = 1 / pixels_a_mm, 0.23
+    """A dot, and the width of the outlines that end the runs, mm of paper."""
+    assert any(-dot <= length - 28.0 * scale <= line + dot for length in lengths), (
+        "the case back between the crown seats"
+    )
+    assert any(-dot <= length - 26.2 * scale <= line + dot for length in lengths), "the bore, 26.20 mm"
 
 
 def _dark_runs(picture):
@@ -70,26 +76,39 @@ def _first_text(content):
 
 def test_words_in_any_form_stay_words_and_no_file_is_read():
     pairing = PairingFactory(name='<img src="file:///etc/hosts"> {{ pairing }} & Ωж漢')
-    content = report_pdf(pairing=pairing, report=check_sheet(sheet_of(pairing)))
+    content = fit_check_pdf(pairing=pairing, report=check_sheet(sheet_of(pairing)))
     assert '<img src="file:///etc/hosts">' in _first_text(content)
     assert "{{ pairing }} & Ωж" in _first_text(content)
 
 
 def test_the_paper_names_every_part_and_every_changed_number(owner_client):
     pairing = PairingFactory(stem__name="long stem", crown__name="onion", what_if={"case.back_depth": "4.30 ±0.02"})
-    text = _first_text(owner_client.get(reverse("parts:pairing-paper", args=[pairing.pk])).content)
+    text = _first_text(owner_client.get(reverse("jobs:fit-check-paper", args=[pairing.pk])).content)
     assert "long stem · onion" in text
     assert "With 1 number changed: case back depth 4.30 ±0.02." in text
 
 
 def test_little_measured_still_prints(owner_client):
     pairing = PairingFactory(case=None, movement=None, hands=None)
-    text = _first_text(owner_client.get(reverse("parts:pairing-paper", args=[pairing.pk])).content)
+    text = _first_text(owner_client.get(reverse("jobs:fit-check-paper", args=[pairing.pk])).content)
     assert "Section along the stem" not in text
     assert "not known yet" in text
 
 
 def test_a_pairing_that_cannot_be_a_watch_prints_nothing(owner_client):
     pairing = PairingFactory(case__loading="front")
-    response = owner_client.get(reverse("parts:pairing-paper", args=[pairing.pk]), follow=True)
+    response = owner_client.get(reverse("jobs:fit-check-paper", args=[pairing.pk]), follow=True)
     assert "There is no report to print" in response.text
+
+
+def test_the_paper_has_the_shops_letterhead_and_size_and_the_number_of_its_job(owner):
+    Shop.objects.create(name="Bench & Ligne", address="4 Tannery Yard", paper="letter")
+    job = JobFactory()
+    option = choosing.add_option(job=job, pairing=PairingFactory(), by=owner)
+    content = fit_check_pdf(pairing=option.pairing, report=check_sheet(sheet_of(option.pairing)))
+    reader = PdfReader(io.BytesIO(content))
+    box = reader.pages[0].mediabox
+    assert (float(box.width), float(box.height)) == pytest.approx((612, 792), abs=0.5)
+    assert f"Bench & Ligne 4 Tannery Yard {job.number} Fit check" in _first_text(content)
+    assert job.number in reader.metadata.title
+    assert f"page 1 of {len(reader.pages)}" in _first_text(content)
