@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from django.utils import timezone
 from django.utils.safestring import mark_safe
 
 from jobs import luminous
-from jobs.money.sums import shown
 from jobs.options.choosing import chosen_option, report_of
 from jobs.papers import measuring_sheet
 from jobs.papers.handover import handover
-from jobs.quotes import versions
+from jobs.quotes.ways import ways_of, what_differs
 from jobs.stages import measuring
 from jobs.stages.checklist import lines_of
 from jobs.stages.progress import ORDER
@@ -55,32 +55,21 @@ def label(job, **_):
 
 
 def quote(_job: Job, *, quote: Quote, **_: Any) -> dict[str, Any]:
-    """The lines and sums of one version; what must be accepted stands apart, with the date window's picture."""
-    ways = []
-    for part in quote.parts.prefetch_related("lines"):
-        part.quote = quote
-        sums = versions.sums_of(part)
-        lines = list(part.lines.all())
-        report = report_of(part.option) if part.option else None
-        ways.append(
-            {
-                "part": part,
-                "lines": [(line, shown(line.price, quote.currency)) for line in lines if line.kind != "accept"],
-                "choices": any(line.optional and line.kind != "accept" for line in lines),
-                "accept": [line for line in lines if line.kind == "accept" and line.taken],
-                "window": _window(report) if any(line.from_check in OF_THE_DATE for line in lines) else None,
-                "sums": {
-                    name: shown(getattr(sums, name), quote.currency)
-                    for name in ("lines", "discount", "total", "deposit")
-                },
-                "taxes": [(tax.rate, shown(tax.tax, quote.currency)) for tax in sums.taxes],
-            }
-        )
-    return {"quote": quote, "ways": ways}
+    """The options of one version, each with the date window's picture where a line tells of it, and what differs."""
+    ways = ways_of(quote=quote)
+    is_sent = quote.state == quote.State.SENT
+    return {
+        "quote": quote,
+        "ways": [(way, _window(way)) for way in ways],
+        "differing": what_differs(ways) if len(ways) > 1 else [],
+        "may_sign": is_sent and bool(ways) and all(way.groups and not way.unpriced for way in ways),
+        "accepted": next((way.part for way in ways if way.part.accepted), None),
+    }
 
 
-def _window(report):
-    return to_scale(window_svg, report, 60.0) if report else None
+def _window(way):
+    report = report_of(way.part.option) if any(line.from_check in OF_THE_DATE for line in way.accept) else None
+    return to_scale(partial(window_svg, plain=True), report, 32.0) if report else None
 
 
 def sheet(job, **_):

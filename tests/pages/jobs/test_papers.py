@@ -15,6 +15,7 @@ from pypdf import PdfReader
 
 from jobs.models import PaperOut, QuoteLine, QuotePart, Shop
 from jobs.options import choosing
+from jobs.papers import facts
 from jobs.papers.making import paper_pdf
 from jobs.quotes import versions
 from jobs.stages import progress
@@ -205,7 +206,7 @@ def test_the_handover_note_is_true_of_the_watch(owner, facts, said, not_said):
 def test_the_handover_note_names_as_replaced_only_what_was_bought_or_used(job, owner):
     assert "replaced" not in text_of(made(job, "handover"))
     made_quote = versions.propose(job=job, options=[choosing.chosen_option(job)], by=owner)
-    QuoteLine.objects.filter(text__startswith="New hands:").delete()
+    QuoteLine.objects.filter(text="New hands").delete()
     QuoteLine.objects.filter(price=None).update(price=D(1))
     out = versions.send(quote=made_quote, by=owner)
     today = timezone.localdate()
@@ -341,8 +342,72 @@ def test_a_word_without_end_stays_on_the_page(job, quote):
 
 
 def test_of_two_ways_the_customer_marks_one_on_the_paper(job, owner, quote):
-    assert "I choose" not in text_of(made(job, "quote", quote=quote))
-    QuotePart.objects.create(quote=quote, title="With the old hands", position=2)
+    first = quote.parts.get()
+    second = QuotePart.objects.create(quote=quote, title="With the old hands", position=2)
+    for part, price, extra in ((first, D(40), "New hands"), (second, D(30), "Polish")):
+        QuoteLine.objects.create(part=part, text="Fit the movement", price=D(100))
+        QuoteLine.objects.create(part=part, text=extra, price=price, optional=extra == "Polish")
+    out = versions.send(quote=quote, by=owner)
+    text = text_of(made(job, "quote", quote=out))
+    assert "Your options Option 1: Quartz movement with date Option 2: With the old hands" in text
+    assert "New hands €40.00 no Polish no €30.00, optional" in text
+    assert "Total €140.00 €100.00; with all extras €130.00" in text
+    assert "I choose, one of these" in text
+    assert "Option 2: With the old hands, without extras €100.00 with this extra: Polish + €30.00" in text
+
+
+def test_a_quote_of_one_option_asks_for_no_choice_and_compares_nothing(job, owner, quote):
+    QuoteLine.objects.create(part=quote.parts.get(), text="Fit the movement", price=D(100))
+    text = text_of(made(job, "quote", quote=versions.send(quote=quote, by=owner)))
+    assert "Your options" not in text
+    assert "I choose" not in text
+    assert "Signature" in text
+
+
+def test_nobody_signs_a_draft_and_a_line_without_a_price_makes_no_total(job, quote):
+    assert "Signature" not in text_of(made(job, "quote", quote=quote))
+    part = quote.parts.get()
+    QuoteLine.objects.create(part=part, text="Fit the movement", price=D("123.45"))
+    QuoteLine.objects.create(part=part, text="New stem", kind="part")
     text = text_of(made(job, "quote", quote=quote))
-    assert "I choose" in text
-    assert text.count("With the old hands") == 2
+    assert "Total not yet known: 1 line without a price" in text
+    assert text.count("123.45") == 1
+    assert "Signature" not in text
+
+
+def test_what_is_accepted_its_terms_and_the_signature_are_on_one_page(job, owner, quote):
+    Shop.objects.create(terms="These are our terms. " * 30)
+    part = quote.parts.get()
+    for count in range(1, 40, 2):
+        QuoteLine.objects.create(part=part, text=f"Line {count}", price=D(1), position=count)
+        quote.state = "sent"
+        pages = [page.extract_text() for page in PdfReader(io.BytesIO(made(job, "quote", quote=quote))).pages]
+        (last,) = [page for page in pages if "Signature" in page]
+        assert "I accept quote" in last
+        assert " ".join(last.split()).count("These are our terms.") == 30
+        assert f"€{(count + 1) // 2}.00" in last
+
+
+def test_an_answered_quote_says_by_whom_and_asks_for_no_signature(job, owner, quote):
+    QuoteLine.objects.create(part=quote.parts.get(), text="Fit the movement", price=D(100))
+    out = versions.send(quote=quote, by=owner)
+    today = timezone.localdate()
+    versions.accept(quote=out, part=out.parts.get(), taken=(), by=owner, said_by="O. Reed", how="phone", on=today)
+    out.refresh_from_db()
+    text = text_of(made(job, "quote", quote=out))
+    assert "Accepted by phone by O. Reed on" in text
+    assert "Signature" not in text
+
+
+def test_the_customers_window_has_no_construction_lines(job, quote):
+    part = quote.parts.get()
+    QuoteLine.objects.create(part=part, text="Fit the movement", price=D(100))
+    QuoteLine.objects.create(part=part, text="A sliver will show.", kind="accept", from_check="date-neighbours")
+    ((_, window),) = facts.quote(job, quote=quote)["ways"]
+    for word in ("disc-edge", "numeral-box", 'class="dot"', "callout", "mark"):
+        assert word not in window["svg"], word
+    assert "17" in window["svg"]
+
+
+def test_a_quote_has_no_code_that_only_the_shop_can_open(job, quote):
+    assert zxingcpp.read_barcodes(picture_of(made(job, "quote", quote=quote), dots_a_mm=12)) == []
