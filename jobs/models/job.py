@@ -1,7 +1,5 @@
 """A job: one customer's watch from the parcel to the parcel."""
 
-from decimal import Decimal
-
 from django.conf import settings
 from django.core.validators import MinValueValidator
 from django.db import models
@@ -64,14 +62,6 @@ class Job(models.Model):
     diagnosis_fee = models.DecimalField("agreed diagnosis fee", max_digits=8, decimal_places=2, null=True, blank=True)
     declared_value = models.DecimalField(
         "declared value", max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0)]
-    )
-    pressure_bar = models.DecimalField(
-        "pressure test passed at, bar",
-        max_digits=5,
-        decimal_places=1,
-        null=True,
-        blank=True,
-        validators=[MinValueValidator(Decimal("0.1"))],
     )
     state = models.CharField(max_length=8, choices=State.choices, default=State.OPEN)
     archived = models.BooleanField(default=False, editable=False)

@@ -9,6 +9,7 @@ from django.utils import timezone
 from django.utils.safestring import mark_safe
 
 from jobs import luminous
+from jobs.models import Condition
 from jobs.options.choosing import chosen_option, report_of
 from jobs.papers import measuring_sheet
 from jobs.papers.handover import handover
@@ -33,6 +34,9 @@ OF_THE_DATE = ("date-present", "date-tilt", "date-position", "date-cut", "date-n
 MOST_PHOTOS = 40
 """Photos that a job sheet shows, each as its small picture."""
 
+MOST_ON_RECEIPT = 8
+"""Photos that a receipt shows; of more it tells the number."""
+
 
 def common(job, address, shop):
     """What every paper may need: shop, job, day, and the code that opens the job."""
@@ -47,7 +51,17 @@ def common(job, address, shop):
 
 
 def receipt(job, **_):
-    return {"conditions": job.conditions.all(), "cautions": luminous.CAUTIONS if luminous.is_blocked(job) else ()}
+    """The watch as it came: what was looked at and what was not, and its pictures."""
+    looked = [line for line in job.conditions.all() if line.finding or line.remark]
+    seen = {line.subject for line in looked}
+    photos = [photo for photo in job.photos.filter(stage="intake", archived=False) if not photo.has_money]
+    return {
+        "conditions": looked,
+        "not_looked": [label for subject, label in Condition.Subject.choices if subject not in seen],
+        "blocked": luminous.is_blocked(job),
+        "photos": photos[:MOST_ON_RECEIPT],
+        "more_photos": len(photos[MOST_ON_RECEIPT:]),
+    }
 
 
 def label(job, **_):
