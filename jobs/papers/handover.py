@@ -1,6 +1,9 @@
 """What the handover note tells: only what is on record of this job, so that every sentence is true of this watch."""
 
+from __future__ import annotations
+
 from datetime import timedelta
+from typing import TYPE_CHECKING, Any
 
 from django.utils import timezone
 from django.utils.safestring import mark_safe
@@ -17,13 +20,16 @@ from parts.fit.units import MONTH_DAYS
 from parts.library.kinds import BROUGHT_IN
 from parts.sheets import chosen_hands
 
+if TYPE_CHECKING:
+    from jobs.models import Job, Shop
+
 _FINISHED = ("hands", "stem", "timing", "handover")
 """Stages whose last picture shows the watch with its hands on."""
 _STEADY = 0.005
 """A rate in s/day that the note's two places round to nothing."""
 
 
-def handover(job, *, shop, **_):
+def handover(job: Job, *, shop: Shop, **_: Any) -> dict[str, Any]:
     """What the customer takes home in words: what was done, how it runs, how to set it, when the cell is due."""
     option = chosen_option(job)
     report, pairing = report_of(option), option.pairing if option else None
