@@ -98,6 +98,9 @@ class DraftEditor:
             LineFormSet(data, instance=part, prefix=f"part{part.pk}", form_kwargs={"currency": quote.currency})
             for part in self.parts
         ]
+        for lines in self.line_sets:
+            for line in lines.extra_forms:
+                line.initial["position"] = lines.initial_form_count() + 1
         self.stamp: str = stamp_of(*self._saved_forms()) if data is None else DraftEditor(quote=quote).stamp
 
     @property

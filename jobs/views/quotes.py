@@ -78,7 +78,7 @@ def sums(request, number, version):
     editor = DraftEditor(quote=quote, data=request.POST)
     editor.is_valid()
     context = {"quote": quote, "ways": editor.ways, "wrong": editor.wrong}
-    return render(request, "jobs/quotes/_sums.html", context)
+    return render(request, "jobs/quotes/_typed_sums.html", context)
 
 
 def _draft_page(request, quote, editor):
