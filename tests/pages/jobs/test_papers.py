@@ -331,6 +331,28 @@ def test_every_picture_on_a_paper_has_words(job, owner, kind):
     assert all(element.get("/Alt") for element in pictures)
 
 
+@pytest.mark.parametrize("paper", ["A4", "letter"])
+def test_words_without_a_gap_stay_within_the_margins(job, owner, quote, paper):
+    long = "Wasserdichtigkeit" * 18
+    Shop.objects.create(paper=paper, name=long[:120], address=long, terms=long, liability=long, greeting=long)
+    job.customer.name, job.customer.address, job.customer.email = long[:80], long, f"{long[:60]}@{long[:60]}.example"
+    job.watch, job.serial, job.wish, job.came_with, job.keep = long[:200], long[:60], long, long, long
+    job.conditions.create(subject="crystal", finding="worn", remark=long[:300])
+    quote.title, quote.note = long[:160], long
+    second = QuotePart.objects.create(quote=quote, title=long[:160], position=2)
+    most = {"price": D("9999999.99"), "tax_rate": D(20)}
+    QuoteLine.objects.create(part=quote.parts.first(), text=long[:300], optional=True, **most)
+    QuoteLine.objects.create(part=second, text=f"a{long[:299]}", **most)
+    quote.save()
+    out = versions.send(quote=quote, by=owner)
+    for kind, more in (("quote", {"quote": out}), ("receipt", {}), ("handover", {})):
+        for page in pypdfium2.PdfDocument(made(job, kind, **more)):
+            words = page.get_textpage()
+            boxes = [words.get_charbox(i) for i in range(words.count_chars())]
+            assert max(right for _, _, right, _ in boxes) <= page.get_width() - 13 * MM, kind
+            assert min(left for left, _, _, _ in boxes if left) >= 12 * MM, kind
+
+
 def elements(content):
     """Every element of the PDF's structure tree."""
     todo = [PdfReader(io.BytesIO(content)).trailer["/Root"]["/StructTreeRoot"]]
