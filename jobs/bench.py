@@ -5,22 +5,22 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from django.db.models import Count, Exists, F, OuterRef, Q, Subquery, Window
-from django.db.models.functions import RowNumber
+from django.db.models import Count, Exists, OuterRef, Q, Subquery
 from django.urls import reverse
 from django.utils import timezone
 
 from jobs.models import Customer, Job, LuminousClearance, Option, Order, Photo, Stage, WorkTime
+from jobs.models.job import day_or_last
 from jobs.stages.progress import ORDER, agreement
 from parts.library.kinds import KINDS
 
 if TYPE_CHECKING:
     from django.db.models import QuerySet
 
-SHOWN = 25
+SHOWN = 15
 """Jobs listed of each group before the rest is asked for."""
 _HITS = 6
-_SOONEST = (F("promised").asc(nulls_last=True), "pk")
+_SOONEST = (day_or_last(), "id")
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,29 +34,39 @@ class Group:
 
 
 def groups(*, stage: str = "", late: bool = False, only: str = "", limit: int | None = SHOWN) -> list[Group]:
-    """The groups of open jobs, soonest promised first; `only` names the one group that is wanted."""
+    """The groups of open jobs, soonest promised first; `only` names the one group that is wanted.
+
+    The `strip` of a job has the state of each of its stages in their order, "now" for the one that comes next.
+    """
     jobs = Job.objects.open()
     if stage:
         jobs = jobs.filter(stage=stage)
     if late:
         jobs = jobs.filter(promised__lt=today())
     counts = dict(jobs.order_by().values_list("waits_for").annotate(Count("pk")))
-    placed = jobs.annotate(place=Window(RowNumber(), partition_by=F("waits_for"), order_by=_SOONEST))
-    shown = placed.filter(place__lte=limit) if limit else placed
-    listed = _ready(Job.objects.filter(pk__in=shown.values("pk"))).prefetch_related("stages")
     by_group: dict[Job.WaitsFor, list] = {choice: [] for choice in Job.WaitsFor if only in ("", choice)}
-    for job in listed.filter(waits_for__in=by_group):
+    soonest = jobs.order_by(*_SOONEST).values_list("pk", flat=True)
+    shown = [pk for choice in by_group for pk in soonest.filter(waits_for=choice)[:limit]]
+    states = _stage_states(shown)
+    for job in _ready(Job.objects.filter(pk__in=shown)):
+        job.strip = ["now" if kind == job.stage else states[job.pk, kind] for kind in ORDER if (job.pk, kind) in states]
         by_group[job.waits_for].append(job)
     return [Group(choice.value, choice.label, held, counts.get(choice, 0)) for choice, held in by_group.items()]
 
 
+def _stage_states(jobs):
+    """The state of each stage of these jobs, by job and kind."""
+    rows = Stage.objects.filter(job__in=jobs).values_list("job", "kind", "state")
+    return {(job, kind): state for job, kind, state in rows}
+
+
 def most_late():
     """The open job whose promised day is longest past, as `groups` gives it; None where none is late."""
-    return _ready(Job.objects.open().filter(promised__lt=today())).first()
+    return _ready(Job.objects.open().alias(day=day_or_last()).filter(day__lt=today())).first()
 
 
 def _ready(jobs):
-    """The jobs with all that a line of the bench shows but their stages, in one query."""
+    """The jobs with all that a line of the bench shows but its strip of stages, in one query."""
     photos = Photo.objects.filter(job=OuterRef("pk"), archived=False)
     chosen = Option.objects.filter(job=OuterRef("pk"), chosen=True)
     return (
@@ -97,12 +107,6 @@ def days_left(promised, today):
     if not days:
         return "due today"
     return f"{abs(days)}\xa0day{'' if abs(days) == 1 else 's'} {'left' if days > 0 else 'late'}"
-
-
-def strip(job):
-    """The state of each of a job's stages in their order, "now" for the one that comes next."""
-    stages = sorted(job.stages.all(), key=lambda stage: ORDER.index(stage.kind))
-    return ["now" if stage.kind == job.stage else stage.state for stage in stages]
 
 
 @dataclass(frozen=True, slots=True)

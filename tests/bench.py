@@ -9,6 +9,7 @@ import os
 import shutil
 import tempfile
 import timeit
+from functools import partial
 
 import django
 from django.conf import settings
@@ -110,7 +111,9 @@ def _page():
     client.force_login(UserFactory(is_superuser=True))
     address = f"/parts/pairings/{pairing.pk}/"
     response = client.get(address)
-    ready = response.context[0].flatten() | {"part_fields": [], "form": {}}
+    ready = response.context[0].flatten()
+    for field in ready["form"]:
+        field.as_widget = partial(str, str(field))
     text = engines["django"].from_string("{% verbatim %}" + response.text + "{% endverbatim %}")
     workshop.urls.urlpatterns += [
         path("ready/", lambda request: render(request, "parts/pairings/pairing.html", ready)),

@@ -10,6 +10,14 @@ from jobs.models.stage import Stage
 from parts.models import CaseFamily, Pairing
 
 
+def day_or_last() -> models.Func:
+    """The promised day to sort by; a job without one comes after all that have one.
+
+    The day stands in the SQL as it stands in the index: a database does not know a parameter for it.
+    """
+    return models.Func("promised", template="COALESCE(%(expressions)s, '9999-12-31')", output_field=models.DateField())
+
+
 class JobNumber(models.Model):
     """The last number given out in a year; its row is locked while the next one is taken."""
 
@@ -76,7 +84,8 @@ class Job(models.Model):
     class Meta:
         ordering = ["-pk"]
         indexes = [
-            models.Index(fields=["waits_for", "promised"], condition=Q(state="open"), name="open_jobs"),
+            models.Index("state", "waits_for", day_or_last(), "id", condition=Q(archived=False), name="jobs_waiting"),
+            models.Index("state", day_or_last(), "id", condition=Q(archived=False), name="jobs_by_day"),
         ]
 
     def __str__(self):

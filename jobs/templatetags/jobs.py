@@ -49,12 +49,6 @@ def days_left(promised, today):
 
 
 @register.filter
-def strip(job):
-    """The states of a job's stages: {% for state in job|strip %}."""
-    return bench.strip(job)
-
-
-@register.filter
 def ahead(moment, now):
     """How far a moment lies ahead of now: "40 min", "2 h 20 min", "7 h", "4 days"; empty once it has come, or for none.
 

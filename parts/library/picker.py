@@ -53,7 +53,8 @@ class PartPicker(forms.Widget):
     def __init__(self, kind: Kind, role: str = "", empty: str = "not chosen") -> None:
         super().__init__()
         self.kind, self.role, self.empty, self.words = kind, role, empty, ""
-        self.chosen: Any = None
+        self.record: Any = None
+        """The record that is known to be chosen, where one is at hand; any other is looked up."""
 
     def value_from_datadict(self, data: Mapping[str, Any], _files: Any, name: str) -> str:
         self.words = data.get(f"{name}-words", "").strip()
@@ -61,9 +62,7 @@ class PartPicker(forms.Widget):
         return key if field == name else data.get(name, "")
 
     def get_context(self, name: str, value: Any, attrs: Any) -> dict[str, Any]:
-        key = key_of(str(value or ""))
-        records = self.kind.model.objects
-        chosen = (records.select_related("family") if self.kind.has_family else records).filter(pk=key).first()
+        chosen = self._chosen(key_of(str(value or "")))
         context = {"kind": self.kind, "role": self.role, "name": name, "chosen": chosen, "empty": self.empty}
         context |= {
             "stays": self.stays,
@@ -73,6 +72,14 @@ class PartPicker(forms.Widget):
         if context["words"]:
             context["hits"], context["more"] = hits(kind=self.kind, words=self.words, role=self.role)
         return super().get_context(name, value, attrs) | context
+
+    def _chosen(self, key: int | None) -> Any:
+        if key is None:
+            return None
+        if self.record and self.record.pk == key:
+            return self.record
+        records = self.kind.model.objects
+        return (records.select_related("family") if self.kind.has_family else records).filter(pk=key).first()
 
     def id_for_label(self, id_: str, _index: str | None = None) -> str:
         return f"{id_}-words"

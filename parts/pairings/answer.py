@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import json
 from collections import Counter
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 from django.utils import timezone
@@ -39,11 +41,17 @@ def answer(pairing, rules=None):
     while True:
         sheet, faults = with_changes(own, changes)
         try:
-            return Answer(sheet, check_sheet(sheet), faults=faults | refused)
+            return Answer(sheet, _checked(json.dumps(sheet)), faults=faults | refused)
         except SheetError as error:
             if error.key not in changes:
                 return Answer(sheet, None, error, faults | refused)
             refused[error.key] = refusal(changes.pop(error.key), error)
+
+
+@lru_cache(maxsize=64)
+def _checked(sheet: str) -> Report:
+    """The report on a sheet as JSON; pages ask for the same one again and again."""
+    return check_sheet(json.loads(sheet))
 
 
 def save_with_report(*, pairing: Pairing, answered: Answer) -> None:

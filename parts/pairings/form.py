@@ -3,12 +3,24 @@
 from typing import Any
 
 from django import forms
+from django.db.models import Q
+from django.utils.text import capfirst
 
 from parts.library.picker import PartField, role_of
 from parts.models import Hand, Pairing
 from parts.models.pairing import OTHER_HANDS, PARTS, TRIED
 from parts.pairings.worksheet import typed_changes
 from parts.tools.stale_guard import StaleGuard, stamp_of
+
+
+def _field_of(column, **kwargs):
+    """The form field of a column: a part is found by typing."""
+    if column.name not in (*PARTS, *OTHER_HANDS):
+        return column.formfield(**kwargs)
+    role = role_of(column.name)
+    empty = "the hand set above" if role else "not chosen"
+    records = column.related_model.objects.all()
+    return PartField(records, role=role, empty=empty, label=capfirst(column.verbose_name))
 
 
 class PairingForm(StaleGuard, forms.ModelForm):
@@ -20,6 +32,7 @@ class PairingForm(StaleGuard, forms.ModelForm):
     class Meta:
         model = Pairing
         fields = (*PARTS, *OTHER_HANDS, *TRIED, "placement", "name", "notes")
+        formfield_callback = _field_of
         widgets = {"notes": forms.Textarea(attrs={"rows": 2})}
 
     def __init__(self, *args: Any, saving: bool = False, **kwargs: Any) -> None:
@@ -28,16 +41,15 @@ class PairingForm(StaleGuard, forms.ModelForm):
         self.fields["name"].required = saving
         self.fields["name"].error_messages["required"] = "Give the fit check a name to find it by."
         for name in (*PARTS, *OTHER_HANDS):
-            self.fields[name] = self._picker(name)
+            self.fields[name].widget.record = getattr(self.instance, name)
+            if self.is_bound:
+                self.fields[name].queryset = self._choice(name)
 
-    def _picker(self, name):
-        """The field of a part: one that is not archived, or the one that is chosen already."""
-        model, label, role = (self.fields[name].queryset.model, self.fields[name].label, role_of(name))
-        parts = model.objects.in_drawers() | model.objects.filter(pk=getattr(self.instance, f"{name}_id"))
-        if role:
-            parts = parts.filter(pk__in=Hand.objects.filter(role=role).values("hand_set"))
-        empty = "the hand set above" if role else "not chosen"
-        return PartField(parts, role=role, empty=empty, label=label)
+    def _choice(self, name):
+        """The parts that may be chosen: those that are not archived, and the one that is chosen already."""
+        model, role = self.fields[name].queryset.model, role_of(name)
+        parts = model.objects.filter(Q(archived=False) | Q(pk=getattr(self.instance, f"{name}_id")))
+        return parts.filter(pk__in=Hand.objects.filter(role=role).values("hand_set")) if role else parts
 
     def full_clean(self):
         super().full_clean()

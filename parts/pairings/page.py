@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 from zlib import crc32
 
@@ -193,6 +194,14 @@ def drawings(
     `staying` names the hands that stay with the watch, `pressed` gives for a place on the page where a number leads,
     `has` are the marks of what the page shows already.
     """
+    markups = _markups(report, tuple(staying), pressed)
+    return {name: Drawn(markup, has) for name, markup in markups.items()}
+
+
+@lru_cache(maxsize=32)
+def _markups(
+    report: Report, staying: tuple[str, ...], pressed: Callable[[str], Callable[[str], str]] | None
+) -> dict[str, str]:
     of_section, beside = (pressed("section"), pressed("drawings")) if pressed else (None, None)
     drawn = {
         "section": section_svg(report, staying=staying, press=of_section),
@@ -201,7 +210,7 @@ def drawings(
         "dial": dial_svg(report, staying=staying),
         "window": window_svg(report, press=beside),
     }
-    return {name: Drawn(mark_safe(markup), has) for name, markup in drawn.items()}
+    return {name: mark_safe(markup) for name, markup in drawn.items()}
 
 
 def kept_hands(pairing):

@@ -63,7 +63,7 @@ def test_measuring_writes_to_a_copy_where_others_use_the_part(owner):
 def test_the_bench_groups_by_what_a_job_waits_for(owner, django_assert_num_queries):
     JobFactory(waits_for="parts")
     JobFactory.create_batch(3, luminous=Job.Luminous.AGED)
-    with django_assert_num_queries(3):
+    with django_assert_num_queries(3 + len(Job.WaitsFor.values)):
         found = {
             group.waits_for: (group.count, [bench.next_action(job) for job in group.jobs]) for group in bench.groups()
         }

@@ -27,9 +27,9 @@ EDITION = 2
 _ORDER = ("case", "dial", "movement", "hands", "stem", "crown")
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, eq=False)
 class Report:
-    """One pairing's findings; `pairing` holds what they were computed from.
+    """One pairing's findings; `pairing` holds what they were computed from. Nothing changes a report once it is made.
 
     `checks` have a verdict, `waits` are those that wait for a part not among the chosen `parts`. `chance` maps each
     verdict but unclear to its share of the draws, None where none were made or a must lacks a number; `would_go` says

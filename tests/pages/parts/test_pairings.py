@@ -393,9 +393,13 @@ def test_single_hands_are_chosen_beside_the_set(owner_client):
 
 def test_a_set_without_such_a_hand_is_not_offered_for_it(owner_client):
     pairing, two_handed = PairingFactory(), HandSetFactory(seconds=False)
-    form = owner_client.get(page_of(pairing)).context["form"]
-    assert two_handed not in form.fields["seconds_hand_from"].queryset
-    assert two_handed in form.fields["minute_hand_from"].queryset
+    refused = owner_client.post(page_of(pairing), posted(pairing, do="save", seconds_hand_from=two_handed.pk))
+    assert (refused.status_code, list(refused.context["form"].errors)) == (422, ["seconds_hand_from"])
+    assert "That part is no longer in the library" in refused.text
+    assert (
+        owner_client.post(page_of(pairing), posted(pairing, do="save", minute_hand_from=two_handed.pk)).status_code
+        == 302
+    )
 
 
 def test_the_chance_comes_after_the_verdict_with_what_would_make_it_fit(owner_client):
