@@ -8,7 +8,7 @@ from django.db import migrations, models
 
 class Migration(migrations.Migration):
     dependencies = [
-        ("jobs", "0022_ticked_words"),
+        ("jobs", "0023_bench_indexes"),
     ]
 
     operations = [
