@@ -146,8 +146,8 @@ def test_the_handover_note_tells_the_rate_the_date_and_the_cautions(job, owner):
         timing_runs.add_reading(run=run, at=at, offset_s=-0.3 * day, how="tap")
     text = text_of(made(job, "handover"))
     for words in (
-        "it loses about 0.30 seconds a day",
-        "within the maker's limits",
+        "It loses about 0.30 seconds a day",
+        "That is within the maker's limits.",
         "Do not set it between 9 p.m. and 3 a.m.",
         "Battery: SR621",
         "out of reach of children",
@@ -164,7 +164,7 @@ def test_the_handover_note_tells_the_rate_that_the_verdict_is_of(job, owner):
         at = timezone.now() - timedelta(days=days)
         timing_runs.add_reading(run=run, at=at, offset_s=offset, how="tap")
     text = text_of(made(job, "handover"))
-    assert "worked out its rate on the wrist, at 30 °C: it gains about 0.55 seconds a day" in text
+    assert "worked out its rate on the wrist, at 30 °C. It gains about 0.55 seconds a day" in text
     assert "about 17 seconds a month" in text
 
 
