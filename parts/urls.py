@@ -57,7 +57,8 @@ _FIT_CHECK = [
     path("<int:pk>/chance/", pairings.chance, name="pairing-chance"),
     path("<int:pk>/put-away/", pairings.archive, name="pairing-put-away"),
     path("<int:pk>/sheet.json", pairings.sheet_json, name="pairing-sheet"),
-    path("<int:pk>/look/", look.look, name="look"),
+    path("<int:pk>/look/", look.look, name="pairing-look"),
+    path("<int:pk>/look.png", look.look_picture, name="pairing-look-picture"),
     path("<int:pk>/report.pdf", pairings.report_paper, name="pairing-paper"),
 ]
 _HOLDERS = [
@@ -85,6 +86,8 @@ _GOES_IN = [
 
 _PICTURES = [
     path("mats/", pictures.mats, name="mats"),
+    path("mats/scanner/", pictures.scanner, name="scanner"),
+    path("mats/scanner/<int:pk>/put-away/", pictures.archive_scanner, name="scanner-put-away"),
     path("mats/<int:pk>/mat.pdf", pictures.mat_paper, name="mat-paper"),
     path("mats/<int:pk>/bars/", pictures.bars, name="mat-bars"),
     path("mats/<int:pk>/put-away/", pictures.archive_mat, name="mat-put-away"),

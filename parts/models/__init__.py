@@ -9,7 +9,7 @@ from parts.models.instrument import Instrument
 from parts.models.movement import FootHole, Movement
 from parts.models.note import PartNote
 from parts.models.pairing import Pairing
-from parts.models.picture import MatPrint, PartPicture
+from parts.models.picture import MatPrint, PartPicture, Scanner
 from parts.models.rule import ShopRule
 from parts.models.stem import Crown, Stem
 
@@ -33,6 +33,7 @@ __all__ = [
     "PartNote",
     "PartPicture",
     "PrintedPiece",
+    "Scanner",
     "ShopRule",
     "Stem",
 ]

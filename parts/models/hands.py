@@ -30,7 +30,13 @@ class HandSet(Part):
         BLACK = "dark", "black"
         WHITE = "pale", "white"
 
-    shape = models.CharField("shape", max_length=10, blank=True, choices=Shape.choices)
+    shape = models.CharField(
+        "shape",
+        max_length=10,
+        blank=True,
+        choices=Shape.choices,
+        help_text="For the dial as it will be. Left open: as in the hands’ own picture, else a baton.",
+    )
     colour = models.CharField("colour", max_length=10, blank=True, choices=Colour.choices)
     lume = models.CharField(
         "luminous colour",

@@ -45,16 +45,40 @@ class MatPrint(models.Model):
         return self.pk % MOST_PRINTS
 
 
+class Scanner(models.Model):
+    """A flat scanner whose scale was read off a scan of a mat.
+
+    `across` and `down` are true pixels per mm over those that its files state; `plus_minus` is relative, of each.
+    """
+
+    name = models.CharField("name", max_length=60)
+    across = models.FloatField(editable=False)
+    down = models.FloatField(editable=False)
+    plus_minus = models.FloatField(editable=False)
+    created = models.DateTimeField(auto_now_add=True)
+    archived = models.BooleanField(default=False, editable=False)
+
+    objects = RecordQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["-pk"]
+
+    def __str__(self):
+        return self.name
+
+
 def _file_name(_picture, _name):
     return f"pictures/{secrets.token_hex(16)}.jpg"
 
 
 class PartPicture(models.Model):
-    """A picture of a part on a mat, what the program made of it, and what was picked on it.
+    """A picture of a part on a mat or a scan of it, what the program made of it, and what was picked on it.
 
     `subject` is what it shows (`parts.picture.subjects`), `height` that of the measured face over the mat, mm; `focal`
-    the focal length in pixels that the camera's file told. `plane` is the fitted view, empty while it is not read;
+    the focal length in pixels that the camera's file told. A scan has its `scanner` and `per_mm`, its pixels per mm.
+    `plane` is the fitted view, empty while it is not read;
     `fault` says why it cannot be trusted. `picks` is a list of what was picked, in order, each with its key.
+    `outline` has the corners of a hand's outline, mm on the face, empty where none was seen.
     """
 
     OF = ("case", "dial", "movement", "hands")
@@ -69,9 +93,12 @@ class PartPicture(models.Model):
     height = models.FloatField(default=0.0)
     height_pm = models.FloatField(default=0.1)
     focal = models.FloatField(null=True, blank=True)
+    scanner = models.ForeignKey(Scanner, on_delete=models.PROTECT, null=True, blank=True, related_name="pictures")
+    per_mm = models.FloatField(null=True, blank=True)
     plane = models.JSONField(default=dict, blank=True)
     fault = models.CharField(max_length=400, blank=True)
     picks = models.JSONField(default=list, blank=True)
+    outline = models.JSONField(default=list, blank=True)
     created = models.DateTimeField(auto_now_add=True)
     archived = models.BooleanField(default=False, editable=False)
 

@@ -6,6 +6,7 @@ from parts.fit.bands import Verdict
 from parts.fit.units import with_unit
 from parts.models.pairing import PARTS
 from parts.pairings.answer import answer
+from parts.pairings.look import looks_of
 from parts.pairings.page import changed_numbers
 from parts.pairings.worksheet import part_word
 
@@ -57,6 +58,15 @@ class Comparison:
     def columns(self):
         """Each fit check with its answer."""
         return list(zip(self.pairings, self.answers, strict=True))
+
+    @property
+    def looks(self):
+        """How each will look, beside its name; none where nothing of any is known."""
+        looks = [
+            (pairing, answered.report and looks_of(pairing=pairing, report=answered.report, mark=f"-{number}").dial)
+            for number, (pairing, answered) in enumerate(self.columns)
+        ]
+        return looks if any(look for _, look in looks) else []
 
     @property
     def groups(self):

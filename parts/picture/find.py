@@ -170,7 +170,7 @@ def _width(grey: Grey, start: Array, end: Array, reach: float) -> float | None:
     return float(steps[last] - steps[first])
 
 
-def sample(grey: Grey, points: Array) -> Array:
+def sample(grey: Grey | NDArray[np.float32], points: Array) -> Array:
     """The picture's values at points between its pixels, bilinear."""
     x, y = points[:, 0].astype(np.float32)[None, :], points[:, 1].astype(np.float32)[None, :]
     values = cv2.remap(grey, x, y, cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)[0]

@@ -116,9 +116,9 @@ def read_plane(
     that the camera's file tells.
     """
     sighting = find_mat(grey)
-    own = _bars_of(sighting, bars)
+    own = bars_of(sighting, bars)
     size = (grey.shape[1], grey.shape[0])
-    camera = fit_camera(_true_places(sighting, own), sighting.pixels, size, focal=focal)
+    camera = fit_camera(true_places(sighting, own), sighting.pixels, size, focal=focal)
     if camera.tilt > MOST_TILT:
         raise PictureError(
             f"The picture was taken at a slant of {camera.tilt:.0f}°.",
@@ -148,7 +148,8 @@ def read_plane(
     return plane
 
 
-def _bars_of(sighting: Sighting, bars: dict[int, Bars]) -> Bars:
+def bars_of(sighting: Sighting, bars: dict[int, Bars]) -> Bars:
+    """What the calliper read on the print that is seen; PictureError where it is not known."""
     if sighting.number is None:
         raise PictureError(
             "The number of the mat's print cannot be read.",
@@ -162,7 +163,7 @@ def _bars_of(sighting: Sighting, bars: dict[int, Bars]) -> Bars:
     return bars[sighting.number]
 
 
-def _true_places(sighting: Sighting, bars: Bars) -> Array:
+def true_places(sighting: Sighting, bars: Bars) -> Array:
     """The corners' places as they came off the printer."""
     stretch: Array = np.array([bars.across / BAR, bars.down / BAR])
     return np.asarray(sighting.places * stretch)

@@ -199,6 +199,16 @@ CASE = Subject(
         Dimension("case.dial_seat_diameter", ("seat",), _diameter),
     ),
 )
+WATCH = Subject(
+    "watch-front",
+    "The watch as it came, from the front",
+    "the dial",
+    (
+        Pick("axis", PLACE, "Hand axis", "where the hands turn"),
+        _TWELVE,
+    ),
+    (),
+)
 
 
 def _hand(role: str) -> Subject:
@@ -222,7 +232,7 @@ def _hand(role: str) -> Subject:
 
 
 HANDS = {role: _hand(role) for role in ("hour", "minute", "seconds")}
-SUBJECTS = {subject.key: subject for subject in (DIAL_FRONT, DIAL_BACK, *HANDS.values(), MOVEMENT, CASE)}
+SUBJECTS = {subject.key: subject for subject in (DIAL_FRONT, DIAL_BACK, *HANDS.values(), MOVEMENT, CASE, WATCH)}
 """All that can be measured in a picture, by key."""
 
 

@@ -1,4 +1,4 @@
-"""Taking a picture in: judged by its content, upright, without anything but the picture; the focal length is noted."""
+"""Taking a picture in: judged by its content, upright, nothing but the picture; focal length or scale are noted."""
 
 from __future__ import annotations
 
@@ -9,10 +9,12 @@ from django.core.files.base import ContentFile
 from PIL import ExifTags, Image, ImageOps
 
 from parts.models import PartPicture
-from parts.tools.pictures import in_plain_colours, opened_photo
+from parts.tools.pictures import PhotoError, in_plain_colours, opened_photo
 
 if TYPE_CHECKING:
     from django.core.files.uploadedfile import UploadedFile
+
+    from parts.models import Scanner
 
 MOST = 16_000_000
 """Pixels that a picture is measured in; a larger one is made smaller, which loses nothing on a mat that fills it."""
@@ -22,24 +24,56 @@ _DIAGONAL_35 = 43.27
 
 
 def add_picture(
-    *, part: Any, field: str, subject: str, file: UploadedFile, height: float, height_pm: float
+    *,
+    part: Any,
+    field: str,
+    subject: str,
+    file: UploadedFile,
+    height: float,
+    height_pm: float,
+    scanner: Scanner | None = None,
 ) -> PartPicture:
-    """Store a picture of a part. Raises PhotoError for what is none."""
+    """Store a picture of a part, or a scan of it by a `scanner`. Raises PhotoError for what is none."""
+    per_mm = None
     with opened_photo(file) as opened:
-        focal = _focal(opened)
+        focal = None if scanner else _focal(opened)
+        if scanner:
+            stated = stated_per_mm(opened, file.name)
         opened.draft("RGB", (4 * 1300, 4 * 1000))
         upright = in_plain_colours(ImageOps.exif_transpose(opened))
+        if scanner:
+            upright, per_mm = _squared(upright, across=stated[0] * scanner.across, down=stated[1] * scanner.down)
     share = min(1.0, (MOST / (upright.width * upright.height)) ** 0.5)
     if share < 1.0:
         size = (round(upright.width * share), round(upright.height * share))
         upright = upright.resize(size, Image.Resampling.LANCZOS, reducing_gap=2.0)
+        per_mm = per_mm and per_mm * share
     out = io.BytesIO()
     upright.save(out, "JPEG", quality=_QUALITY)
     picture = PartPicture(subject=subject, height=height, height_pm=height_pm, **{field: part})
+    picture.scanner, picture.per_mm = scanner, per_mm
     picture.focal = focal * (upright.width**2 + upright.height**2) ** 0.5 if focal else None
     picture.file.save("picture.jpg", ContentFile(out.getvalue()), save=False)
     picture.save()
     return picture
+
+
+def stated_per_mm(opened: Image.Image, name: str | None) -> tuple[float, float]:
+    """Pixels per mm across and down that a scan's file states. Raises PhotoError where it states none."""
+    across, down = (float(dots) / 25.4 for dots in opened.info.get("dpi", (0, 0)))
+    if not (4 <= across <= 400 and 4 <= down <= 400):
+        raise PhotoError(
+            f"{name} does not say how many dots to the inch it was scanned with. Save it from the scanner’s own "
+            "program as PNG or JPEG, and bring it here without sending it through a messenger."
+        )
+    return across, down
+
+
+def _squared(scan, *, across, down):
+    """The scan with as many pixels to a mm down as across, and how many that are."""
+    if abs(across / down - 1) > 1e-6:
+        scan = scan.resize((scan.width, max(1, round(scan.height * across / down))), Image.Resampling.LANCZOS)
+    return scan, across
 
 
 def _focal(opened):

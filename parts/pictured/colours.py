@@ -32,6 +32,8 @@ def colour_words(picture: PartPicture) -> str:
     places = {key_of(pick): pick["values"] for pick in picture.picks}
     if not set(COLOURS) <= places.keys():
         return ""
+    if picture.scanner_id:
+        return "A scan shows no bare mat to take for white. Take a picture on a mat to compare colours."
     plane = plane_of(picture)
     with picture.flat.open("rb") as file, Image.open(file) as opened:
         pixels = np.asarray(opened.convert("RGB"))

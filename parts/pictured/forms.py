@@ -6,7 +6,7 @@ from typing import Any, cast
 
 from django import forms
 
-from parts.models import MatPrint
+from parts.models import MatPrint, Scanner
 from parts.picture.mat import BAR
 from parts.picture.subjects import SUBJECTS
 from parts.tools.number_field import NumberField
@@ -16,7 +16,7 @@ SUBJECTS_OF = {
     "dial": ("dial-front", "dial-back"),
     "movement": ("movement",),
     "hands": ("hand-hour", "hand-minute", "hand-seconds"),
-    "case": ("case-back",),
+    "case": ("case-back", "watch-front"),
 }
 """What can be measured in a picture of each kind of part."""
 _OFF = 0.03
@@ -47,6 +47,17 @@ class BarsForm(forms.ModelForm):
         fields = ("across", "down", "plus_minus")
 
 
+class ScannerForm(forms.Form):
+    """A flat scanner, and its scan of a measured print of a mat."""
+
+    name = forms.CharField(max_length=60, error_messages={"required": "Give the scanner a name to know it by."})
+    scan = forms.FileField(
+        label="Its scan of a mat",
+        widget=forms.ClearableFileInput(attrs={"accept": TYPES}),
+        error_messages={"required": "Choose the scan of a mat."},
+    )
+
+
 class PictureForm(forms.Form):
     """A picture, what it shows, and the height of the measured face over the mat."""
 
@@ -56,6 +67,9 @@ class PictureForm(forms.Form):
         widget=forms.ClearableFileInput(attrs={"accept": TYPES, "capture": "environment"}),
         error_messages={"required": "Choose a picture, or take one."},
     )
+    scanner = forms.ModelChoiceField(
+        Scanner.objects.in_drawers(), label="Taken with", required=False, empty_label="a camera, on a mat"
+    )
     height = NumberField(label="Height of the face over the mat", unit="mm", lowest=0, highest=30, required=False)
     height_pm = NumberField(label="Its ±", unit="mm", lowest=0, highest=5, required=False, initial=0.1)
 
@@ -64,5 +78,7 @@ class PictureForm(forms.Form):
         keys = SUBJECTS_OF.get(part, ())
         subject = cast("forms.ChoiceField", self.fields["subject"])
         subject.choices = [(key, SUBJECTS[key].title) for key in keys]
+        if not Scanner.objects.in_drawers().exists():
+            del self.fields["scanner"]
         faces = " or ".join(dict.fromkeys(SUBJECTS[key].height for key in keys))
-        self.fields["height"].help_text = f"Of {faces}. Blank is 0: level with the paper."
+        self.fields["height"].help_text = f"Of {faces}. Blank is 0: level with the paper, or on a scanner’s glass."

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from parts.picture.errors import PictureError
 from parts.picture.subjects import BOX, CIRCLE, SUBJECTS
-from parts.pictured.reading import as_pick, face_of
+from parts.pictured.reading import POINTED, as_pick, face_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -14,8 +14,6 @@ if TYPE_CHECKING:
     from parts.models import PartPicture
     from parts.picture.subjects import Pick
 
-POINTED = 0.05
-"""How well a finger or a mouse points at a place through the lens, mm, as a limit; common practice, no source."""
 _REACH = 0.25
 """How far from where it was pointed at an edge is looked for, mm, or as a share of a circle's radius; the larger."""
 

@@ -17,10 +17,13 @@ from parts.picture.camera import Camera
 from parts.picture.edges import Face, Picked
 from parts.picture.errors import PictureError
 from parts.picture.plane import Bars, Height, Plane, read_plane
+from parts.picture.scan import scan_plane
 from parts.picture.subjects import SUBJECTS
 
 _ONE_AT_A_TIME = threading.Lock()
 _QUALITY = 92
+POINTED = 0.05
+"""How well a finger or a mouse points at a place through the lens, mm, as a limit; common practice, no source."""
 
 
 def read_picture(picture: PartPicture) -> bool:
@@ -40,7 +43,11 @@ def _read(picture):
     grey = _grey(whole)
     height = Height(picture.height, picture.height_pm)
     try:
-        plane = read_plane(grey, bars=_bars(), height=height, focal=picture.focal)
+        if picture.scanner:
+            size = (grey.shape[1], grey.shape[0])
+            plane = scan_plane(size, per_mm=picture.per_mm, plus_minus=picture.scanner.plus_minus)
+        else:
+            plane = read_plane(grey, bars=measured_bars(), height=height, focal=picture.focal)
     except PictureError as error:
         picture.fault, picture.plane = str(error)[:400], {}
     else:
@@ -48,11 +55,11 @@ def _read(picture):
         out = io.BytesIO()
         Image.fromarray(plane.rectified(whole)).save(out, "JPEG", quality=_QUALITY)
         picture.flat.save("flat.jpg", ContentFile(out.getvalue()), save=False)
-        picture.picks = _proposed(Face(grey, plane), picture.subject)
-    picture.save(update_fields=["fault", "plane", "flat", "picks"])
+        picture.picks, picture.outline = _proposed(Face(grey, plane), picture.subject)
+    picture.save(update_fields=["fault", "plane", "flat", "picks", "outline"])
 
 
-def _bars():
+def measured_bars() -> dict[int, Bars]:
     """What the calliper read on each print, by its number; of two with one number the newer."""
     prints = MatPrint.objects.in_drawers().filter(across__isnull=False, down__isnull=False).order_by("pk")
     return {each.number: Bars(each.across, each.down, each.plus_minus) for each in prints}
@@ -117,8 +124,19 @@ def of_pick(pick: dict[str, Any]) -> Picked:
 
 
 def _proposed(face, subject):
-    """What the program picks by itself: for a round part its rim and hole, a dial's window and feet."""
+    """What the program picks by itself, and the outline of a hand."""
     keys = {pick.key for pick in SUBJECTS[subject].picks}
+    if subject.startswith("hand-"):
+        seen = propose.hand(face, POINTED)
+        if seen is None:
+            return [], []
+        ends = {"hole": seen.hole, "tip.0": seen.tip, "tail.0": seen.tail}
+        return [as_pick(key, end, proposed=True) for key, end in ends.items() if end], seen.outline.round(3).tolist()
+    return _round_proposed(face, keys), []
+
+
+def _round_proposed(face, keys):
+    """Of a round part its rim and hole, a dial's window and feet."""
     rim = propose.rim(face) if keys & {"rim", "window", "foot-1"} else None
     if rim is None:
         return []

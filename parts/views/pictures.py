@@ -14,14 +14,15 @@ from django.urls import reverse
 from django.views.decorators.http import require_GET
 
 from parts.library.kinds import KIND_OF
-from parts.models import MatPrint, PartPicture
+from parts.models import MatPrint, PartPicture, Scanner
 from parts.picture.errors import PictureError
 from parts.pictured.adding import add_picture
-from parts.pictured.forms import SUBJECTS_OF, BarsForm, PictureForm, PrintForm
+from parts.pictured.forms import SUBJECTS_OF, BarsForm, PictureForm, PrintForm, ScannerForm
 from parts.pictured.mats import mat_pdf
 from parts.pictured.page import picture_context
 from parts.pictured.picking import accept_proposals, drop_pick, put_pick
 from parts.pictured.reading import read_picture
+from parts.pictured.scanners import add_scanner
 from parts.pictured.using import use as use_numbers
 from parts.tools.archiving import archive_as_asked
 from parts.tools.pictures import PhotoError, picture_response
@@ -44,12 +45,40 @@ def mats(request: HtmxRequest) -> HttpResponse:
     return _mats_page(request, form)
 
 
-def _mats_page(request, form, wrong=None):
-    """The page of the prints; `wrong` is the form of one whose bars cannot be."""
+@sent_only("parts:mats")
+def scanner(request: HtmxRequest) -> HttpResponse:
+    """Store a scanner by its scan of a mat."""
+    form = ScannerForm(request.POST, request.FILES)
+    if form.is_valid():
+        try:
+            made = add_scanner(name=form.cleaned_data["name"], file=form.cleaned_data["scan"])
+        except (PhotoError, PictureError) as error:
+            form.add_error("scan", str(error))
+        else:
+            off = (f"{(scale - 1) * 100:+.2f} %" for scale in (made.across, made.down))
+            messages.success(request, f"{made} is ready: off by {' across and '.join(off)} down. Every scan allows for it.")
+            return redirect("parts:mats")
+    return _mats_page(request, PrintForm(), scanner_form=form)
+
+
+@sent_only("parts:mats")
+def archive_scanner(request: HtmxRequest, pk: int) -> HttpResponse:
+    """Put a scanner away, or bring it back."""
+    archive_as_asked(request, get_object_or_404(Scanner, pk=pk))
+    return redirect("parts:mats")
+
+
+def _mats_page(request, form, wrong=None, scanner_form=None):
+    """The page of prints and scanners; `wrong` is the form of a print whose bars cannot be."""
     forms = [BarsForm(instance=each, prefix=f"p{each.pk}") for each in MatPrint.objects.in_drawers()[:50]]
     prints = [(each.instance, wrong if wrong and wrong.instance == each.instance else each) for each in forms]
     context = {"form": form, "prints": prints, "archived": MatPrint.objects.filter(archived=True)[:50]}
-    return render(request, "parts/pictures/mats.html", context, status=422 if form.is_bound or wrong else 200)
+    context |= {
+        "scanner_form": scanner_form or ScannerForm(),
+        "scanners": Scanner.objects.order_by("archived", "name")[:50],
+    }
+    bad = form.is_bound or wrong or scanner_form
+    return render(request, "parts/pictures/mats.html", context, status=422 if bad else 200)
 
 
 @require_GET
@@ -95,6 +124,7 @@ def of_part(request: HtmxRequest, kind, part: int) -> HttpResponse:
                 file=data["file"],
                 height=data["height"] or 0.0,
                 height_pm=data["height_pm"] or 0.0,
+                scanner=data.get("scanner"),
             )
         except PhotoError as error:
             form.add_error("file", str(error))
@@ -102,7 +132,8 @@ def of_part(request: HtmxRequest, kind, part: int) -> HttpResponse:
             return redirect("parts:picture", made.pk)
     pictures = PartPicture.objects.in_drawers().filter(**{kind.part: record})
     context = {"form": form, "kind": kind, "record": record, "pictures": pictures}
-    context["ready"] = MatPrint.objects.in_drawers().filter(across__isnull=False, down__isnull=False).exists()
+    measured = MatPrint.objects.in_drawers().filter(across__isnull=False, down__isnull=False)
+    context["ready"] = measured.exists() or "scanner" in form.fields
     return render(request, "parts/pictures/of_part.html", context, status=422 if form.errors else 200)
 
 

@@ -38,7 +38,7 @@ def test_it_is_drawn_with_its_hands_window_and_picture():
     report = check_sheet(sheet())
     picture = DialPicture("/flat.jpg", 27.0, 0.8, -0.6, 12.5)
     drawn = look_svg(report, minutes=195, hands={"hour": HandLook("leaf", "blue")}, picture=picture)
-    assert re.search(r'id="look-hour" transform="rotate\(97\.5\)" class="look-hand look-blue"', drawn)
+    assert re.search(r'data-hand="hour" transform="rotate\(97\.5\)" class="look-hand look-blue"', drawn)
     assert 'href="/flat.jpg"' in drawn
     assert 'transform="rotate(-12.5)"' in drawn
     assert 'x="-27.8" y="-26.4"' in drawn

@@ -38,9 +38,9 @@ class Part:
         """Its face and its outline, TEXTURE pixels per mm."""
         side = int(np.ceil((self.diameter + 2) * TEXTURE)) | 1
         face = np.full((side, side), float(self.grey), np.float32)
-        inside = _disc(side, 0.0, 0.0, self.diameter / 2)
+        inside = disc(side, 0.0, 0.0, self.diameter / 2)
         for x, y, diameter, grey in self.holes:
-            hole = _disc(side, x, y, diameter / 2)
+            hole = disc(side, x, y, diameter / 2)
             face = face * (1 - hole) + grey * hole
         for x, y, wide, high, turn, grey in self.boxes:
             box = _box(side, x, y, wide, high, turn)
@@ -58,7 +58,7 @@ def _soft(distance):
     return np.clip(0.5 - distance * TEXTURE, 0, 1).astype(np.float32)
 
 
-def _disc(side, x, y, radius):
+def disc(side, x, y, radius):
     gx, gy = _grid(side)
     return _soft(np.hypot(gx - x, gy - y) - radius)
 

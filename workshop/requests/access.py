@@ -53,9 +53,11 @@ _TABLE = {
         parts:index parts:list parts:detail parts:export parts:template parts:put-away parts:bring-back parts:copy
         parts:measured parts:pick parts:how-to-measure parts:card jobs:measuring-sheet
         parts:pairings parts:pairing parts:pairing-compare parts:pairing-put-away parts:pairing-sheet
-        parts:pairing-paper parts:look parts:holders parts:holder parts:holder-prints parts:holder-print-put-away
+        parts:pairing-paper parts:pairing-look parts:pairing-look-picture parts:holders parts:holder parts:holder-prints
+        parts:holder-print-put-away
         parts:goes-in-movements parts:goes-in parts:goes-in-pictures parts:goes-in-plan
         parts:goes-in-table parts:mats parts:mat-paper parts:mat-bars parts:mat-put-away parts:part-pictures
+        parts:scanner parts:scanner-put-away
         parts:picture parts:picture-read parts:picture-flat parts:picture-whole
         parts:picture-pick parts:picture-use parts:picture-put-away
         parts:holder-mesh parts:holder-result parts:holder-put-away parts:holder-photo-add parts:holder-photo

@@ -3,7 +3,7 @@
 On the customer's own dial where a picture of it is there, measured at true scale; else on a drawn one. Lengths in mm.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from html import escape
 
@@ -22,10 +22,11 @@ _RIM = 1.4
 
 @dataclass(frozen=True, slots=True)
 class HandLook:
-    """Shape and colour of a hand."""
+    """Shape and colour of a hand, or its own picture."""
 
     shape: str = "baton"
     colour: str = "steel"
+    picture: "HandPicture | None" = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,43 +43,93 @@ class DialPicture:
     twelve: float = 0.0
 
 
+@dataclass(frozen=True, slots=True)
+class HandPicture:
+    """A hand cut out of its picture: the picture's address and half its side, its outline, its hole, where it points.
+
+    `outline` and `hole` in mm from the picture's middle, x right and y down; `points` in degrees clockwise from up.
+    """
+
+    address: str
+    half: float
+    outline: Sequence[tuple[float, float]]
+    hole: tuple[float, float]
+    points: float
+
+
 def look_svg(
     report: Report,
     *,
     minutes: float = TEN_PAST_TEN,
     hands: Mapping[str, HandLook] | None = None,
     picture: DialPicture | None = None,
+    mark: str = "",
+    scale: float | None = None,
 ) -> str:
-    """The dial from the front at a time of day; empty where neither a dial nor a hand is known."""
+    """The dial from the front at a time of day; empty where neither a dial nor a hand is known.
+
+    `mark` tells it from other drawings of the kind on a page; `scale` is that of a paper.
+    """
     p = report.pairing
-    opening = p.case.dial_opening_diameter.value or p.dial.diameter.value
+    opening = p.case.dial_opening_diameter.known or p.dial.diameter.known
     shown = [name for name, hand in fitted(p.hands) if hand.length.known]
     if not opening and not shown:
         return ""
-    radius = (opening or _NO_DIAL) / 2
-    side = radius + _RIM
-    face = [*_pictured(picture)] if picture else [*_drawn(p, radius)]
+    radius, side = _radius(p), look_side(report) / 2
+    face = [circle(0, 0, radius, class_="look-dial"), *(_pictured(picture) if picture else _drawn(p, radius))]
     return drawing(
         -side,
         -side,
         side,
         side,
-        el("defs", el("clipPath", circle(0, 0, radius), id="look-opening")),
+        el("defs", el("clipPath", circle(0, 0, radius), id=f"look-opening{mark}")),
         circle(0, 0, side, class_="look-case"),
-        el("g", circle(0, 0, radius, class_="look-dial"), *face, *_window(report), clip_path="url(#look-opening)"),
+        el(
+            "g",
+            *face,
+            *_window(report),
+            clip_path=f"url(#look-opening{mark})",
+        ),
         circle(0, 0, radius, class_="look-rim"),
-        *_hands(p, minutes, hands or {}),
+        *_hands(p, minutes, hands or {}, mark),
         title="The dial as it will be",
         description="Hands, window and opening to scale.",
         name="look",
+        scale=scale,
     )
+
+
+def came_svg(report: Report, picture: DialPicture, *, mark: str = "", scale: float | None = None) -> str:
+    """The watch as it came, from its own picture, at the scale of `look_svg`."""
+    side = look_side(report) / 2
+    return drawing(
+        -side,
+        -side,
+        side,
+        side,
+        el("defs", el("clipPath", circle(0, 0, side), id=f"came{mark}")),
+        el("g", *_pictured(picture), clip_path=f"url(#came{mark})"),
+        title="The watch as it came",
+        description="Its own picture, at the same scale.",
+        name="look",
+        scale=scale,
+    )
+
+
+def look_side(report: Report) -> float:
+    """Width and height of the drawings, mm."""
+    return 2 * (_radius(report.pairing) + _RIM)
+
+
+def _radius(p: Pairing) -> float:
+    """Half the width of what is seen of the dial, mm."""
+    return (p.case.dial_opening_diameter.value or p.dial.diameter.value or _NO_DIAL) / 2
 
 
 def _pictured(picture: DialPicture) -> Iterator[str]:
     place = {"x": -picture.half - picture.x, "y": -picture.half - picture.y}
     whole = {"width": 2 * picture.half, "height": 2 * picture.half}
-    turn = f"rotate({number(float(-picture.twelve))})"
-    yield el("image", href=picture.address, transform=turn, **place, **whole)
+    yield el("image", href=picture.address, transform=_turned(-picture.twelve), **place, **whole)
 
 
 def _drawn(p: Pairing, radius: float) -> Iterator[str]:
@@ -118,12 +169,30 @@ def turns(minutes: float) -> dict[str, float]:
     return {"hour": minutes % 720 / 2, "minute": minutes % 60 * 6, "seconds": 210.0}
 
 
-def _hands(p: Pairing, minutes: float, looks: Mapping[str, HandLook]) -> Iterator[str]:
+def _turned(degrees: float) -> str:
+    return f"rotate({number(float(degrees))})"
+
+
+def _cut_out(picture: HandPicture, name: str) -> Iterator[str]:
+    """The picture of a hand inside its outline, pointing up, its hole in the middle."""
+    x, y = picture.hole
+    place = f"{_turned(-picture.points)} translate({number(float(-x))} {number(float(-y))})"
+    whole = {"x": -picture.half, "y": -picture.half, "width": 2 * picture.half, "height": 2 * picture.half}
+    yield el("defs", el("clipPath", polygon(*picture.outline), id=name))
+    yield el("g", el("image", href=picture.address, clip_path=f"url(#{name})", **whole), transform=place)
+
+
+def _hands(p: Pairing, minutes: float, looks: Mapping[str, HandLook], mark: str) -> Iterator[str]:
     at = turns(minutes)
     for name, hand in fitted(p.hands):
         if not hand.length.known:
             continue
         look = looks.get(name, HandLook())
+        if look.picture:
+            yield el(
+                "g", *_cut_out(look.picture, f"look-cut-{name}{mark}"), data_hand=name, transform=_turned(at[name])
+            )
+            continue
         tail = hand.tail.value if hand.tail.known else 0.0
         corners = [(x, -y) for x, y in outline(look.shape, name, hand.length.value, tail)]
         hub = (hand.hub_diameter.value if hand.hub_diameter.known else 0.09 * hand.length.value) / 2
@@ -131,7 +200,7 @@ def _hands(p: Pairing, minutes: float, looks: Mapping[str, HandLook]) -> Iterato
             "g",
             polygon(*corners),
             circle(0, 0, hub),
-            id=f"look-{name}",
-            transform=f"rotate({number(at[name])})",
+            data_hand=name,
+            transform=_turned(at[name]),
             class_=f"look-hand look-{escape(look.colour)}",
         )

@@ -3,11 +3,13 @@
 The PDF maker reads nothing that a text could name: only the bundled fonts, and the pictures that are handed to it.
 """
 
+import io
 import re
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
+import pypdfium2
 from django.conf import settings
 from django.utils.safestring import mark_safe
 from PIL import ImageFile
@@ -29,6 +31,23 @@ def to_pdf(html: str, *, size: str = "A4", pictures: Mapping[str, bytes] | None 
     return HTML(string=with_styles(html), base_url="paper:///", url_fetcher=_Bundled(pictures or {})).write_pdf(
         stylesheets=[_style(), _page_size(size)], font_config=_font_config(), pdf_tags=True
     )
+
+
+def to_png(drawing: str, *, side: float, pixels: int, pictures: Mapping[str, bytes] | None = None) -> bytes:
+    """A square drawing at scale 1, `side` mm wide, as a PNG of so many pixels each way; `pictures` as in `to_pdf`."""
+    fetcher = _Bundled(pictures or {})
+    page = CSS(
+        string=f"@page {{ size: {side}mm {side}mm; margin: 0 }} body {{ margin: 0 }} svg {{ display: block }}",
+        url_fetcher=fetcher,
+    )
+    pdf = HTML(string=with_styles(drawing), base_url="paper:///", url_fetcher=fetcher).write_pdf(
+        stylesheets=[page], font_config=_font_config()
+    )
+    with pypdfium2.PdfDocument(pdf) as document:
+        picture = document[0].render(scale=pixels / document[0].get_width()).to_pil().crop((0, 0, pixels, pixels))
+    out = io.BytesIO()
+    picture.save(out, "PNG", optimize=True)
+    return out.getvalue()
 
 
 def to_scale(draw, report, width):

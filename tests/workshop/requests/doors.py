@@ -27,9 +27,11 @@ BY_ROLES = {
         parts:holder-photo-small parts:holder-print-put-away parts:holder-prints parts:holder-put-away
         parts:holder-result parts:holders parts:index parts:list parts:note-put-away parts:pairing
         parts:pairing-compare parts:pairing-paper parts:look
+        parts:pairing-look parts:pairing-look-picture
         parts:pairing-put-away parts:pairing-sheet parts:pairings
         parts:how-to-measure parts:card jobs:measuring-sheet
         parts:mats parts:mat-paper parts:mat-bars parts:mat-put-away parts:part-pictures parts:picture
+        parts:scanner parts:scanner-put-away
         parts:picture-read parts:picture-flat parts:picture-whole
         parts:picture-pick parts:picture-use parts:picture-put-away
         parts:measured parts:pick parts:put-away parts:template parts:instruments parts:instrument-put-away
