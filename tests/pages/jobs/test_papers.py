@@ -307,6 +307,16 @@ def test_the_receipt_shows_the_pictures_and_what_was_not_looked_at(job, owner):
     assert red_and_blue(content)[0] > 5_000
 
 
+@pytest.mark.parametrize("paper", ["A4", "letter"])
+def test_an_ordinary_receipt_is_one_page(job, owner, paper):
+    Shop.objects.create(paper=paper, name="The Bench", address="Two lanes\nOne mill\nHollin Ferry\n555 0199")
+    job.customer.address, job.customer.email = "3 Weir Lane\nHollin Ferry", "o@reed.example"
+    photo(job, owner, "intake", "#f00000", "As it came")
+    for subject in ("crystal", "runs", "water"):
+        job.conditions.create(subject=subject, remark="as it was said")
+    assert len(PdfReader(io.BytesIO(made(job, "receipt"))).pages) == 1
+
+
 def test_a_receipt_of_many_photos_tells_how_many_more_there_are(job, owner):
     for _ in range(10):
         photo(job, owner, "intake", "#f00000")
