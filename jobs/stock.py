@@ -33,10 +33,10 @@ def available(part, kind):
     return part.in_stock - taken
 
 
-def has_from_drawer(job, pairing, name):
-    """Whether the job has put aside or used a part of the pairing of that name."""
-    parts = [part.pk for of, part in pairing.brought_in if of == name]
-    uses = job.stock_uses.filter(kind=BROUGHT_IN[name], part__in=parts)
+def has_from_drawer(job, part):
+    """Whether the job has set aside or used this part of the library."""
+    kind = next(slug for slug, kind in KINDS.items() if kind.model is type(part))
+    uses = job.stock_uses.filter(kind=kind, part=part.pk)
     return uses.exclude(state=StockUse.State.RELEASED).exists()
 
 

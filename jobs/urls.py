@@ -86,6 +86,7 @@ urlpatterns = [
     path("jobs/<number:number>/orders/<int:pk>/", quotes.order, name="order"),
     path("jobs/<number:number>/quotes/", quotes.draft, name="quote-draft"),
     path("jobs/<number:number>/quotes/<int:version>/", quotes.quote, name="quote"),
+    path("jobs/<number:number>/quotes/<int:version>/sums/", quotes.sums, name="quote-sums"),
     path("jobs/<number:number>/quotes/<int:version>/send/", quotes.send, name="quote-send"),
     path("jobs/<number:number>/quotes/<int:version>/next/", quotes.next_version, name="quote-next"),
     path("jobs/<number:number>/quotes/<int:version>/answer/", quotes.answer, name="quote-answer"),

@@ -11,6 +11,7 @@ from jobs.models import Event, Job, Photo, QuoteLine
 from jobs.options import choosing
 from jobs.photos import store_pictures
 from jobs.quotes import versions
+from parts.copies import unsaved_copy
 from parts.models import Pairing
 from parts.tools.pictures import as_kept
 
@@ -24,9 +25,22 @@ def log(by, name, family, watch, wish, pairing, conditions, **facts):
     job = log_watch(by=by, customer=customer(name), family_name=family, conditions=conditions, **facts)
     chosen = Pairing.objects.with_parts().get(name=pairing, made_for="")
     option = choosing.add_option(job=job, pairing=chosen, by=by)
+    if option.pairing.seconds_hand_from:
+        _as_the_watchs_own(job, option.pairing)
     choosing.choose(option=option, by=by)
     picture(job, by, "intake", "As it came", photos.front(chosen, watch, hands="old", at=(10, 8, 36), strap=True))
     return job, option
+
+
+def _as_the_watchs_own(job, pairing):
+    """Enter the seconds hand for the job: it came with the watch, and is nothing to buy."""
+    original = pairing.seconds_hand_from
+    own = unsaved_copy(original, made_for=job.number)
+    own.save()
+    for hand in original.hands.all():
+        unsaved_copy(hand, hand_set=own).save()
+    pairing.seconds_hand_from = own
+    pairing.save(update_fields=["seconds_hand_from"])
 
 
 def picture(job, by, stage, caption, image):

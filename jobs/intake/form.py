@@ -9,7 +9,7 @@ from django.utils import timezone
 
 from jobs.intake.arrival import find_family, namesakes
 from jobs.models import Condition, Customer, Job
-from jobs.money.field import FeeField
+from jobs.money.field import FeeField, ValueField
 from jobs.past.take_over import source_of, what_is_taken
 from parts.tools.dates import DateInput
 
@@ -70,6 +70,7 @@ class IntakeForm(forms.ModelForm):
     family = forms.CharField(
         max_length=80, required=False, label="Case family", help_text="Pick from the list, or type a new one."
     )
+    declared_value = ValueField(label="Declared value")
     diagnosis_fee = FeeField(label="Agreed diagnosis fee")
     like = forms.CharField(required=False, max_length=12, widget=forms.HiddenInput)
     field_order = ("customer", "email", "phone", "address", "reach", "family")
@@ -84,6 +85,7 @@ class IntakeForm(forms.ModelForm):
             "keep",
             "luminous",
             "promised",
+            "declared_value",
             "diagnosis_fee",
         )
         widgets = {

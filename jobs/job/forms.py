@@ -6,7 +6,7 @@ from django import forms
 from django.utils import timezone
 
 from jobs.models import GoAhead, Job, LuminousClearance
-from jobs.money.field import FeeField
+from jobs.money.field import FeeField, ValueField
 from parts.tools.dates import DateInput, not_ahead
 from parts.tools.stale_guard import StaleGuard
 
@@ -14,6 +14,7 @@ from parts.tools.stale_guard import StaleGuard
 class JobForm(StaleGuard, forms.ModelForm):
     """What was agreed about a job, changed after it was logged."""
 
+    declared_value = ValueField(label="Declared value")
     diagnosis_fee = FeeField(label="Agreed diagnosis fee")
 
     class Meta:
@@ -27,6 +28,7 @@ class JobForm(StaleGuard, forms.ModelForm):
             "keep",
             "luminous",
             "promised",
+            "declared_value",
             "diagnosis_fee",
             "remarks",
         )

@@ -121,7 +121,7 @@ def _agreement_first(job, quotes, sees_money):
         return Step(over, "Quote it", "It starts from the chosen option: parts, work, what to accept.", draft, (yes,))
     page = address("quote", job, last.version)
     if last.state == Quote.State.DRAFT:
-        return Step(over, "Finish the quote and send it", str(last), Action("Open the quote", page), (yes,))
+        return Step(over, "Finish the quote and mark it as sent", str(last), Action("Open the quote", page), (yes,))
     if last.state == Quote.State.SENT:
         late = " That day has passed." if last.valid_until < timezone.localdate() else ""
         note = f"Version {last.version} is valid until {last.valid_until:%-d %b %Y}.{late}"

@@ -1,6 +1,7 @@
 """A job: one customer's watch from the parcel to the parcel."""
 
 from django.conf import settings
+from django.core.validators import MinValueValidator
 from django.db import models
 from django.db.models import Q
 from django.urls import reverse
@@ -67,6 +68,9 @@ class Job(models.Model):
     luminous = models.CharField("luminous paint", max_length=6, choices=Luminous.choices)
     promised = models.DateField("promised for", null=True, blank=True)
     diagnosis_fee = models.DecimalField("agreed diagnosis fee", max_digits=8, decimal_places=2, null=True, blank=True)
+    declared_value = models.DecimalField(
+        "declared value", max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0)]
+    )
     state = models.CharField(max_length=8, choices=State.choices, default=State.OPEN)
     archived = models.BooleanField(default=False, editable=False)
     waits_for = models.CharField("status", max_length=8, choices=WaitsFor.choices, default=WaitsFor.ME)

@@ -28,6 +28,7 @@ class Quote(models.Model):
     job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, related_name="quotes")
     version = models.PositiveSmallIntegerField()
     state = models.CharField(max_length=8, choices=State.choices, default=State.DRAFT)
+    title = models.CharField("title for the watch", max_length=160, blank=True, help_text="As the customer calls it.")
     currency = models.CharField(max_length=3)
     tax_inclusive = models.BooleanField("prices include tax")
     tax_by_line = models.BooleanField("round tax line by line")
@@ -55,6 +56,11 @@ class Quote(models.Model):
         return f"Quote {self.job.number}, version {self.version}"
 
     @property
+    def watch(self):
+        """The watch as the customer calls it."""
+        return self.title or self.job.title
+
+    @property
     def is_frozen(self):
         return self.state != self.State.DRAFT
 
@@ -64,7 +70,7 @@ class QuotePart(models.Model):
 
     quote = models.ForeignKey(Quote, on_delete=models.CASCADE, related_name="parts")
     option = models.ForeignKey("jobs.Option", on_delete=models.SET_NULL, null=True, blank=True, related_name="+")
-    title = models.CharField(max_length=160)
+    title = models.CharField("in the customer's words", max_length=160)
     position = models.PositiveSmallIntegerField(default=1)
     accepted = models.BooleanField(default=False, editable=False)
 
@@ -78,8 +84,8 @@ class QuotePart(models.Model):
 class QuoteLine(models.Model):
     """One line. Work has minutes, a part its cost; what the customer must accept is told in words and has no price.
 
-    `price` is null while nobody has set it. `from_check` is the key of the check whose remedy it is, `bought` the part
-    of the pairing that it offers.
+    `price` is null while nobody has set it. `from_check` is the key of the check whose remedy it is, `bought` the field
+    of the pairing whose part it offers.
     """
 
     class Kind(models.TextChoices):
@@ -102,7 +108,7 @@ class QuoteLine(models.Model):
     optional = models.BooleanField("optional", default=False)
     taken = models.BooleanField("chosen by the customer", default=True, editable=False)
     from_check = models.CharField(max_length=40, blank=True, editable=False)
-    bought = models.CharField(max_length=8, blank=True, editable=False)
+    bought = models.CharField(max_length=20, blank=True, editable=False)
     basis = models.CharField(max_length=160, blank=True, editable=False)
 
     class Meta:
@@ -210,5 +216,5 @@ class PaperOut(models.Model):
 
     @property
     def has_money(self):
-        """A receipt names the diagnosis fee, where its maker sees money."""
-        return self.kind in (self.Kind.QUOTE, self.Kind.RECEIPT)
+        """A receipt names fee and value, a handover note the price, where its maker sees money."""
+        return self.kind in (self.Kind.QUOTE, self.Kind.RECEIPT, self.Kind.HANDOVER)

@@ -30,6 +30,27 @@ WATER = (
     "test."
 )
 NICKEL = "New parts that touch the skin may contain nickel. Please tell us if you are sensitive to it."
+LIABILITY = (
+    "We look after your watch as if it were our own. If it is lost or damaged while it is with us, the value declared "
+    "above is the basis on which we settle it. Please tell us if that value is not right."
+)
+UNCOLLECTED = (
+    "Please collect your watch within three months of hearing from us that it is ready. We will remind you in writing "
+    "before we do anything else with it."
+)
+PRIVACY = (
+    "We use your details only for this job and for questions about it, and give them to nobody else. Ask us at any "
+    "time what we hold on you, or to erase it."
+)
+QUOTE_EMAIL = (
+    "Hello {name},\n\nhere is our quote for your watch ({watch}), attached as a PDF: quote {number}, version "
+    "{version}, {total}. It is valid until {valid until}.\n\nIf you would like us to go ahead, please sign it and send "
+    "it back, or simply reply to this message.\n\nKind regards\n{shop}"
+)
+QUOTE_MESSAGE = (
+    "Hello {name}, our quote for your watch is ready: {total}, valid until {valid until}. Shall we go ahead? {shop}, "
+    "job {number}"
+)
 
 
 def _currency(value):
@@ -93,6 +114,14 @@ class Shop(models.Model):
     greeting = models.TextField(default=GREETING, max_length=2000, blank=True)
     terms = models.TextField(default=TERMS, max_length=4000, blank=True)
     warranty = models.TextField(default=WARRANTY, max_length=4000, blank=True)
+    warranty_months = models.PositiveSmallIntegerField(
+        "warranty, months", default=12, help_text="The handover note names the first and the last day; 0 names none."
+    )
+    liability = models.TextField("declared value and liability", default=LIABILITY, max_length=2000, blank=True)
+    uncollected = models.TextField("uncollected watches", default=UNCOLLECTED, max_length=2000, blank=True)
+    privacy = models.TextField("privacy line", default=PRIVACY, max_length=2000, blank=True)
+    quote_email = models.TextField("e-mail with a quote", default=QUOTE_EMAIL, max_length=2000, blank=True)
+    quote_message = models.TextField("message with a quote", default=QUOTE_MESSAGE, max_length=600, blank=True)
     care = models.TextField(default=CARE, max_length=2000, blank=True)
     button_cell = models.TextField("button-cell caution", default=BUTTON_CELL, max_length=2000)
     water = models.TextField("water resistance", default=WATER, max_length=2000)

@@ -1,12 +1,18 @@
 """The stages of a job, what is ticked in them, and the time spent."""
 
+from decimal import Decimal
+
 from django.conf import settings
+from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import Q
 
 
 class Stage(models.Model):
-    """One stage of one job; `measured` maps a path of the pairing sheet to what was measured in this stage."""
+    """One stage of one job; `measured` maps a path of the pairing sheet to what was measured in this stage.
+
+    `pressure_bar` is the overpressure in bar that the closed watch held, noted in the handover stage.
+    """
 
     class Kind(models.TextChoices):
         INTAKE = "intake", "intake"
@@ -28,6 +34,14 @@ class Stage(models.Model):
     state = models.CharField(max_length=7, choices=State.choices, default=State.AHEAD)
     reason = models.CharField("why it was skipped", max_length=300, blank=True)
     remarks = models.TextField(blank=True, max_length=5000)
+    pressure_bar = models.DecimalField(
+        "pressure test passed at",
+        max_digits=4,
+        decimal_places=1,
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(Decimal("0.1")), MaxValueValidator(Decimal(200))],
+    )
     measured = models.JSONField(default=dict, editable=False)
 
     class Meta:

@@ -1,9 +1,22 @@
-"""An amount of money in a form of a job."""
+"""Amounts of money in the forms of a job."""
 
 from django.utils.functional import lazy
 
 from jobs.models import Shop
 from parts.tools.number_field import AmountField
+
+
+class ValueField(AmountField):
+    """What a customer says the watch is worth, in the shop's currency."""
+
+    below = "{} is below 0. Enter what the customer says the watch is worth, or leave it blank."
+
+    def __init__(self, **options):
+        super().__init__(help_text=lazy(_in_currency, str)(), **options)
+
+
+def _in_currency():
+    return f"in {Shop.current().currency}"
 
 
 class FeeField(AmountField):
@@ -12,5 +25,4 @@ class FeeField(AmountField):
     below = "{} is below 0. Enter the agreed fee, or leave it blank."
 
     def __init__(self, **options):
-        unit = lazy(lambda: f"in {Shop.current().currency}", str)()
-        super().__init__(max_digits=8, help_text=unit, **options)
+        super().__init__(max_digits=8, help_text=lazy(_in_currency, str)(), **options)

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from django.utils import timezone
 from django.utils.safestring import mark_safe
 
 from jobs import luminous
-from jobs.money.sums import shown
+from jobs.models import Condition
 from jobs.options.choosing import chosen_option, report_of
 from jobs.papers import measuring_sheet
 from jobs.papers.handover import handover
 from jobs.papers.job_sheet import sheet
 from jobs.papers.labels import SIZES
-from jobs.quotes import versions
+from jobs.quotes.ways import ways_of, what_differs
 from parts.fit.drawings import foot_cutting_svg, foot_template_svg, window_svg
 from parts.holder.drawings import pad_map_svg, pads_svg
 from parts.holder.pads import pad_map
@@ -26,6 +27,9 @@ if TYPE_CHECKING:
 
 OF_THE_DATE = ("date-present", "date-tilt", "date-position", "date-cut", "date-neighbours", "date-disc", "date-depth")
 """The checks whose lines in a quote are told with a picture of the date window."""
+
+MOST_ON_RECEIPT = 8
+"""Photos that a receipt shows; of more it tells the number."""
 
 
 def common(job, address, shop):
@@ -41,7 +45,17 @@ def common(job, address, shop):
 
 
 def receipt(job, **_):
-    return {"conditions": job.conditions.all(), "cautions": luminous.CAUTIONS if luminous.is_blocked(job) else ()}
+    """The watch as it came: what was looked at and what was not, and its pictures."""
+    looked = [line for line in job.conditions.all() if line.finding or line.remark]
+    seen = {line.subject for line in looked}
+    photos = [photo for photo in job.photos.filter(stage="intake", archived=False) if not photo.has_money]
+    return {
+        "conditions": looked,
+        "not_looked": [label for subject, label in Condition.Subject.choices if subject not in seen],
+        "blocked": luminous.is_blocked(job),
+        "photos": photos[:MOST_ON_RECEIPT],
+        "more_photos": len(photos[MOST_ON_RECEIPT:]),
+    }
 
 
 def label(job: Job, *, shop: Shop, place: int = 1, **_: Any) -> dict[str, Any]:
@@ -51,32 +65,21 @@ def label(job: Job, *, shop: Shop, place: int = 1, **_: Any) -> dict[str, Any]:
 
 
 def quote(_job: Job, *, quote: Quote, **_: Any) -> dict[str, Any]:
-    """The lines and sums of one version; what must be accepted stands apart, with the date window's picture."""
-    ways = []
-    for part in quote.parts.prefetch_related("lines"):
-        part.quote = quote
-        sums = versions.sums_of(part)
-        lines = list(part.lines.all())
-        report = report_of(part.option) if part.option else None
-        ways.append(
-            {
-                "part": part,
-                "lines": [(line, shown(line.price, quote.currency)) for line in lines if line.kind != "accept"],
-                "choices": any(line.optional and line.kind != "accept" for line in lines),
-                "accept": [line for line in lines if line.kind == "accept" and line.taken],
-                "window": _window(report) if any(line.from_check in OF_THE_DATE for line in lines) else None,
-                "sums": {
-                    name: shown(getattr(sums, name), quote.currency)
-                    for name in ("lines", "discount", "total", "deposit")
-                },
-                "taxes": [(tax.rate, shown(tax.tax, quote.currency)) for tax in sums.taxes],
-            }
-        )
-    return {"quote": quote, "ways": ways}
+    """The options of one version, each with the date window's picture where a line tells of it, and what differs."""
+    ways = ways_of(quote=quote)
+    is_sent = quote.state == quote.State.SENT
+    return {
+        "quote": quote,
+        "ways": [(way, _window(way)) for way in ways],
+        "differing": what_differs(ways) if len(ways) > 1 else [],
+        "may_sign": is_sent and bool(ways) and all(way.groups and not way.unpriced for way in ways),
+        "accepted": next((way.part for way in ways if way.part.accepted), None),
+    }
 
 
-def _window(report):
-    return to_scale(window_svg, report, 60.0) if report else None
+def _window(way):
+    report = report_of(way.part.option) if any(line.from_check in OF_THE_DATE for line in way.accept) else None
+    return to_scale(partial(window_svg, plain=True), report, 32.0) if report else None
 
 
 def template(job, **_):

@@ -1,60 +1,95 @@
 """What the handover note tells: only what is on record of this job, so that every sentence is true of this watch."""
 
+from __future__ import annotations
+
 from datetime import timedelta
+from typing import TYPE_CHECKING, Any
 
 from django.utils import timezone
 from django.utils.safestring import mark_safe
 
 from jobs.models import Stage, StockUse
 from jobs.options.choosing import chosen_option, report_of
+from jobs.papers.dates import months_later
+from jobs.quotes.ways import way_of
 from jobs.stages.checklist import TIGHT
+from jobs.stages.progress import ORDER
 from jobs.timing import timing_runs
 from jobs.timing.plot import plot_svg
 from parts.fit.units import MONTH_DAYS
 from parts.library.kinds import BROUGHT_IN
 from parts.sheets import chosen_hands
 
-_REPLACEABLE = ("hands", "stem", "crown")
+if TYPE_CHECKING:
+    from jobs.models import Job, Shop
+
+_FINISHED = ("hands", "stem", "timing", "handover")
+"""Stages whose last picture shows the watch with its hands on."""
 _STEADY = 0.005
 """A rate in s/day that the note's two places round to nothing."""
 
 
-def handover(job, **_):
+def handover(job: Job, *, shop: Shop, **_: Any) -> dict[str, Any]:
     """What the customer takes home in words: what was done, how it runs, how to set it, when the cell is due."""
     option = chosen_option(job)
     report, pairing = report_of(option), option.pairing if option else None
     movement = pairing.movement if pairing else None
     states = {stage.kind: stage.state for stage in job.stages.all()}
     way = _accepted_way(job)
-    return _rate(job) | {
-        "unfinished": [word for kind, word in Stage.Kind.choices[:-1] if states.get(kind) == Stage.State.AHEAD],
-        "movement": movement,
-        "has_date": bool(movement and movement.has_date),
-        "has_seconds": bool(pairing and chosen_hands(pairing).get("seconds")),
-        "screwed": bool(pairing and pairing.crown and pairing.crown.style == "screw"),
-        "is_mechanical": bool(movement and movement.kind == "mechanical"),
-        "has_cell": bool(movement and (movement.kind == "quartz" or (movement.cell_type and not movement.kind))),
-        "cell_due": _cell_due(report),
-        "replaced": [name for name in _REPLACEABLE if pairing and _is_replaced(job, way, pairing, name)],
-        "accepted": way.lines.filter(kind="accept", taken=True) if way else [],
-        "held_water": job.stages.filter(kind="handover", ticks__name=TIGHT).exists(),
-        "spacer": bool(report and report.pairing.stack.thickness and states.get("holder") == Stage.State.DONE),
-    }
+    work, parts = (way.work, way.parts) if way else ([], [])
+    unfinished = [word for kind, word in Stage.Kind.choices[:-1] if states.get(kind) == Stage.State.AHEAD]
+    ticked = set(job.stages.filter(kind="handover").values_list("ticks__name", flat=True))
+    return (
+        _rate(job)
+        | _before_and_after(job)
+        | {
+            "unfinished": unfinished,
+            "movement": movement,
+            "has_date": bool(movement and movement.has_date),
+            "has_seconds": bool(pairing and chosen_hands(pairing).get("seconds")),
+            "screwed": bool(pairing and pairing.crown and pairing.crown.style == "screw"),
+            "is_mechanical": bool(movement and movement.kind == "mechanical"),
+            "has_cell": bool(movement and (movement.kind == "quartz" or (movement.cell_type and not movement.kind))),
+            "cell_due": _cell_due(report),
+            "work": [line for line in work if line.taken],
+            "new_parts": [line for line in parts if line.taken],
+            "new_crown": bool(pairing and _is_new_crown(job, parts, pairing)),
+            "way": way,
+            "accepted": way.accept if way else [],
+            "held_water": TIGHT in ticked,
+            "pressure_bar": job.stages.get(kind="handover").pressure_bar,
+            "parts_back": "old-parts-packed" in ticked,
+            "warranty_until": _warranty_until(shop) if not unfinished else None,
+        }
+    )
 
 
 def _accepted_way(job):
     quote = job.quotes.filter(state="accepted").first()
-    return quote.parts.filter(accepted=True).first() if quote else None
+    part = quote and quote.parts.filter(accepted=True).first()
+    return way_of(quote=quote, part=part, lines=list(part.lines.all())) if part else None
 
 
-def _is_replaced(job, way, pairing, name):
-    """Whether a part is new: the customer agreed to buy it, or one from the drawer was used."""
-    parts = [part.pk for of, part in pairing.brought_in if of == name]
-    if not parts:
-        return False
-    if way and way.lines.filter(bought=name, kind="part", taken=True).exists():
+def _is_new_crown(job, parts, pairing):
+    """Whether a crown was bought for the watch, or one from stock used."""
+    if any(line.bought == "crown" and line.taken for line in parts):
         return True
-    return job.stock_uses.filter(kind=BROUGHT_IN[name], part__in=parts, state=StockUse.State.USED).exists()
+    used = job.stock_uses.filter(kind=BROUGHT_IN["crown"], state=StockUse.State.USED)
+    return bool(pairing.crown) and used.filter(part=pairing.crown.pk).exists()
+
+
+def _warranty_until(shop):
+    return months_later(timezone.localdate(), shop.warranty_months) if shop.warranty_months else None
+
+
+def _before_and_after(job):
+    """A picture of the watch as it came and one of it finished; none where there are not both."""
+    photos = [photo for photo in job.photos.filter(archived=False) if not photo.has_money]
+    before = next((photo for photo in photos if photo.stage == Stage.Kind.INTAKE), None)
+    finished = [photo for photo in photos if photo.stage in _FINISHED]
+    after = max(finished, key=lambda photo: (ORDER.index(photo.stage), photo.pk), default=None)
+    pair = [before, after] if before and after else []
+    return {"pair": pair, "large_photos": pair}
 
 
 def _rate(job):
@@ -72,7 +107,7 @@ def _rate(job):
         "rate": rate,
         "per_month": rate * MONTH_DAYS,
         "is_steady": abs(rate) < _STEADY,
-        "plot": mark_safe(plot_svg(outcome)),
+        "plot": mark_safe(plot_svg(outcome, "narrow")),
     }
 
 

@@ -2,23 +2,29 @@
 
 from __future__ import annotations
 
+from io import BytesIO
 from typing import TYPE_CHECKING, Any
 
 from django.core.files.base import ContentFile
 from django.db import transaction
 from django.template.loader import render_to_string
 from django.utils import timezone
+from PIL import Image
 
 from jobs.history import record
 from jobs.models import Event, PaperOut, Shop
 from jobs.papers.facts import FACTS, common
 from jobs.papers.labels import SIZES
 from parts.tools.papers.pdf import to_pdf
+from parts.tools.pictures import encoded
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
 
     from jobs.models import Job, Quote
+
+LARGE_PIXELS = 1000
+"""Longest side of a picture that stands alone or in a pair on a paper: 280 dots an inch at 90 mm."""
 
 
 class NothingToPrint(Exception):
@@ -62,7 +68,11 @@ def letterhead(shop: Shop) -> dict[str, bytes]:
 def _pictures(shop, facts):
     """The pictures that the paper may show, by the names that its template gives them."""
     files = {f"photo-{photo.pk}": photo.thumbnail for photo in facts.get("photos", ())}
-    return letterhead(shop) | {name: content for name, file in files.items() if (content := _read(file))}
+    pictures = letterhead(shop) | {name: content for name, file in files.items() if (content := _read(file))}
+    for photo in facts.get("large_photos", ()):
+        if content := _read(photo.file):
+            pictures[f"photo-{photo.pk}"] = encoded(Image.open(BytesIO(content)), LARGE_PIXELS)
+    return pictures
 
 
 def _read(file):

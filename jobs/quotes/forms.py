@@ -10,6 +10,7 @@ from django.utils import timezone
 from jobs.history import changed
 from jobs.models import Order, Quote, QuoteLine, QuotePart, Shop
 from jobs.money.sums import MOST_MONEY, coin, part_price, rounded, work_price
+from jobs.quotes.ways import way_of
 from parts.tools.dates import DateInput, not_ahead
 from parts.tools.pictures import PhotoError, kept_photo
 from parts.tools.stale_guard import StaleGuard, refuse_stale, stamp_of
@@ -23,8 +24,16 @@ class QuoteForm(forms.ModelForm):
 
     class Meta:
         model = Quote
-        fields = ("valid_until", "discount", "deposit", "tax_inclusive", "tax_by_line", "note")
+        fields = ("title", "valid_until", "discount", "deposit", "tax_inclusive", "tax_by_line", "note")
         widgets = {"valid_until": DateInput(), "note": forms.Textarea(attrs={"rows": 3})}
+
+
+class PartForm(forms.ModelForm):
+    """What an option is called on the quote."""
+
+    class Meta:
+        model = QuotePart
+        fields = ("title",)
 
 
 class LineForm(forms.ModelForm):
@@ -84,16 +93,28 @@ class DraftEditor:
         self.quote = quote
         self.form = QuoteForm(data, instance=quote)
         self.parts = list(quote.parts.all())
+        self.part_forms = [PartForm(data, instance=part, prefix=f"option{part.pk}") for part in self.parts]
         self.line_sets = [
             LineFormSet(data, instance=part, prefix=f"part{part.pk}", form_kwargs={"currency": quote.currency})
             for part in self.parts
         ]
+        for lines in self.line_sets:
+            for line in lines.extra_forms:
+                line.initial["position"] = lines.initial_form_count() + 1
         self.stamp: str = stamp_of(*self._saved_forms()) if data is None else DraftEditor(quote=quote).stamp
 
     @property
     def sets(self):
-        """(quoted option, its lines) as the page shows them."""
-        return list(zip(self.parts, self.line_sets, strict=True))
+        """(quoted option, its own form, its lines) as the page shows them."""
+        return list(zip(self.parts, self.part_forms, self.line_sets, strict=True))
+
+    @property
+    def ways(self):
+        """Every option as it is typed now, wrong lines left out; judge with `is_valid` first."""
+        return [
+            way_of(quote=self.quote, part=part, lines=[line.instance for line in lines if _counts(line)])
+            for part, lines in zip(self.parts, self.line_sets, strict=True)
+        ]
 
     @property
     def wrong(self):
@@ -102,7 +123,8 @@ class DraftEditor:
 
     def is_valid(self):
         """Judge everything that was typed; False puts every fault on its field."""
-        sound = all([self.form.is_valid(), *(lines.is_valid() for lines in self.line_sets)])
+        own = [form.is_valid() for form in (self.form, *self.part_forms)]
+        sound = all([*own, *(lines.is_valid() for lines in self.line_sets)])
         stale = refuse_stale(self.form, self.stamp, self._saved_forms())
         return sound and not stale
 
@@ -110,12 +132,20 @@ class DraftEditor:
     def save(self):
         """Save the draft with its lines."""
         self.form.save()
+        for form in self.part_forms:
+            form.save()
         for lines in self.line_sets:
             lines.save()
         changed(job=self.quote.job)
 
     def _saved_forms(self):
-        return [self.form, *(line for lines in self.line_sets for line in lines.initial_forms)]
+        return [self.form, *self.part_forms, *(line for lines in self.line_sets for line in lines.initial_forms)]
+
+
+def _counts(line):
+    """Whether a line of the form holds something sound that is not to be deleted."""
+    is_there = line.instance.pk is not None or line.has_changed()
+    return is_there and not line.errors and not line.cleaned_data.get("DELETE")
 
 
 class AnswerForm(forms.Form):
@@ -133,7 +163,9 @@ class AnswerForm(forms.Form):
         required=False,
         error_messages={"invalid_choice": "That option is not in this version. Choose one of those above."},
     )
-    although_expired = forms.BooleanField(required=False, label="Accept although it has expired")
+    although_expired = forms.BooleanField(
+        required=False, label="Accept although it has expired", help_text="Only for an answer after the last day."
+    )
 
     def __init__(self, *args: Any, ways: Any = (), accepting: bool = False, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

@@ -17,16 +17,8 @@ from jobs.models import Job, Stage, WorkTime
 if TYPE_CHECKING:
     from parts.models import CaseFamily, Movement
 
-STANDING = {
-    "teardown": ("Open the watch and remove movement, dial and hands", 30),
-    "holder": ("Make and fit holder and spacer", 60),
-    "dial": ("Fit the dial to the new movement", 25),
-    "hands": ("Fit the hands and check that they run freely", 25),
-    "stem": ("Cut and fit stem and crown", 20),
-    "timing": ("Time the watch over several days", 10),
-    "handover": ("Clean, close and final check", 15),
-}
-"""The standing work of a conversion by stage, with its minutes; common practice, no source."""
+STANDING = {"teardown": 30, "holder": 60, "dial": 25, "hands": 25, "stem": 20, "timing": 10, "handover": 15}
+"""Minutes of the routine work of a conversion by stage; common practice, no source."""
 _FEWEST = 3
 """Jobs that a history needs before it is believed."""
 
@@ -59,7 +51,7 @@ def estimate(kind: str, *, case_family: CaseFamily | None = None, movement: Move
         if len(spent) >= _FEWEST:
             point = quantiles(spent, n=5, method="inclusive")[3]
             return Estimate(round(median(spent)), round(point), f"median of {len(spent)} jobs, {words}", len(spent))
-    minutes = STANDING[kind][1]
+    minutes = STANDING[kind]
     return Estimate(minutes, minutes, "default, until 3 jobs are finished")
 
 

@@ -12,9 +12,9 @@ from django.utils import timezone
 
 from jobs.history import record
 from jobs.models import Event, Job, Order, Quote, QuoteLine, QuotePart, Shop
-from jobs.money.sums import Amount, totals
 from jobs.orders import MADE_HERE, is_wanting
 from jobs.photos import store_signed
+from jobs.quotes.customer_words import option_title
 from jobs.quotes.lines import proposed_lines
 from jobs.stock import has_from_drawer
 
@@ -42,7 +42,8 @@ def propose(*, job: Job, options: Iterable[Option], by: User) -> Quote:
     """A new draft version for one or more options side by side: standing work, the report's remedies, disclosures."""
     shop, quote = Shop.current(), empty_draft(job=job, by=by)
     for position, option in enumerate(options, start=1):
-        part = QuotePart.objects.create(quote=quote, option=option, title=option.pairing.name, position=position)
+        title = option_title(option.pairing)
+        part = QuotePart.objects.create(quote=quote, option=option, title=title, position=position)
         QuoteLine.objects.bulk_create(proposed_lines(part, option, shop))
     return quote
 
@@ -64,6 +65,7 @@ def _next_version(job, shop, **copied):
     Job.objects.select_for_update().get(pk=job.pk)
     last = job.quotes.order_by("-version").first()
     settings = {
+        "title": job.title,
         "currency": shop.currency,
         "tax_inclusive": shop.tax_inclusive,
         "tax_by_line": shop.tax_by_line,
@@ -71,20 +73,6 @@ def _next_version(job, shop, **copied):
         "valid_until": timezone.localdate() + timedelta(days=shop.valid_days),
     }
     return Quote.objects.create(job=job, version=last.version + 1 if last else 1, **(settings | copied))
-
-
-def sums_of(part):
-    """The totals of one quoted way; options that the customer did not take are left out."""
-    quote = part.quote
-    amounts = [Amount(line.price, line.tax_rate) for line in part.lines.all() if line.taken and line.price is not None]
-    return totals(
-        amounts,
-        currency=quote.currency,
-        inclusive=quote.tax_inclusive,
-        discount_percent=quote.discount,
-        deposit_percent=quote.deposit,
-        by_line=quote.tax_by_line,
-    )
 
 
 @transaction.atomic
@@ -111,7 +99,8 @@ def send(*, quote: Quote, by: User) -> Quote:
 def next_version(*, quote: Quote, by: User) -> Quote:
     """A draft with everything of a frozen quote, as its next version."""
     copied = {
-        name: getattr(quote, name) for name in ("currency", "tax_inclusive", "tax_by_line", "discount", "deposit")
+        name: getattr(quote, name)
+        for name in ("title", "currency", "tax_inclusive", "tax_by_line", "discount", "deposit")
     }
     made = _next_version(quote.job, Shop.current(), note=quote.note, **copied)
     for part in quote.parts.prefetch_related("lines"):
@@ -166,24 +155,23 @@ def accept(
     part.save(update_fields=["accepted"])
     _decide(quote, Quote.State.ACCEPTED, by, said_by, how, on, note, signature)
     for line in part.lines.filter(kind=QuoteLine.Kind.PART, taken=True).exclude(from_check__in=MADE_HERE):
-        if not _is_at_hand(quote.job, part, line):
-            Order.objects.create(job=quote.job, text=line.text, supplier=_supplier(part, line))
+        _order(quote.job, line, _library_part(part, line))
     waits_for = Job.WaitsFor.PARTS if is_wanting(quote.job) else Job.WaitsFor.ME
     Job.objects.filter(pk=quote.job_id).update(waits_for=waits_for)
     return quote
 
 
-def _supplier(part, line):
-    """Who sells a part of the library, with the number that it has there."""
-    bought = getattr(part.option.pairing, line.bought, None) if part.option and line.bought else None
-    return " ".join(filter(None, (bought.supplier, bought.supplier_number)))[:120] if bought else ""
+def _library_part(part, line):
+    """The part of the library that a line offers; None for what is in no library."""
+    return getattr(part.option.pairing, line.bought, None) if part.option and line.bought else None
 
 
-def _is_at_hand(job, part, line):
-    """Whether a part is ordered already, or put aside from the drawer."""
-    if part.option and line.bought and has_from_drawer(job, part.option.pairing, line.bought):
-        return True
-    return job.orders.filter(text=line.text).exists()
+def _order(job, line, bought):
+    """Note a part to buy under the name and number that it has in the library, unless it is ordered or set aside."""
+    text = f"{line.text}: {bought.name}"[: Order._meta.get_field("text").max_length] if bought else line.text
+    supplier = " ".join(filter(None, (bought.supplier, bought.supplier_number)))[:120] if bought else ""
+    if not (bought and has_from_drawer(job, bought)) and not job.orders.filter(text=text).exists():
+        Order.objects.create(job=job, text=text, supplier=supplier)
 
 
 @transaction.atomic

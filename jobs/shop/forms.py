@@ -19,7 +19,12 @@ LOGO_PIXELS = 900
 MOST_VALID_DAYS = 3650
 MONEY = ("currency", "hourly_rate", "mark_up", "tax_rate", "tax_inclusive", "tax_by_line", "deposit", "valid_days")
 TIMING = ("tap_s", "wrist_c")
-TEXTS = ("greeting", "terms", "warranty", "care", "water", "button_cell", "nickel")
+WARRANTY = ("warranty_months",)
+TEXTS = (
+    *("greeting", "terms", "liability", "uncollected", "privacy"),
+    *("warranty", "care", "water", "button_cell", "nickel"),
+)
+TEXTS_TO_COPY = ("quote_email", "quote_message")
 
 
 _BESIDE = {
@@ -28,6 +33,7 @@ _BESIDE = {
     "tax_rate": ("Tax", "%"),
     "deposit": ("Deposit", "%"),
     "valid_days": ("Quotes are valid for", "days"),
+    "warranty_months": ("Warranty", "months"),
     "tap_s": ("Tap uncertainty", "s"),
     "wrist_c": ("Temperature at the wrist", "°C"),
 }
@@ -42,8 +48,8 @@ class ShopForm(StaleGuard, forms.ModelForm):
 
     class Meta:
         model = Shop
-        fields = (*LETTERHEAD, *MONEY, *TIMING, *TEXTS)
-        widgets = {name: forms.Textarea(attrs={"rows": 3}) for name in ("address", *TEXTS)}
+        fields = (*LETTERHEAD, *MONEY, *TIMING, *WARRANTY, *TEXTS, *TEXTS_TO_COPY)
+        widgets = {name: forms.Textarea(attrs={"rows": 3}) for name in ("address", *TEXTS, *TEXTS_TO_COPY)}
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)

@@ -1,18 +1,37 @@
 """Forms of a stage."""
 
+from typing import Any
+
 from django import forms
 
 from jobs.models import Stage
 from parts.tools.stale_guard import StaleGuard
 
 
+class BarField(forms.DecimalField):
+    """A pressure in bar, typed with a point or a comma."""
+
+    def to_python(self, value):
+        return super().to_python(str("" if value is None else value).strip().replace(",", "."))
+
+
 class RemarksForm(StaleGuard, forms.ModelForm):
-    """The remarks of a stage."""
+    """The remarks of a stage; of the handover's, what pressure the watch held as well."""
 
     class Meta:
         model = Stage
-        fields = ("remarks",)
-        widgets = {"remarks": forms.Textarea(attrs={"rows": 3})}
+        fields = ("pressure_bar", "remarks")
+        widgets = {
+            "remarks": forms.Textarea(attrs={"rows": 3}),
+            "pressure_bar": forms.TextInput({"inputmode": "decimal", "autocomplete": "off", "maxlength": 10}),
+        }
+        field_classes = {"pressure_bar": BarField}
+        help_texts = {"pressure_bar": "Printed on the handover note once the test is ticked as passed."}
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        if self.instance.kind != Stage.Kind.HANDOVER:
+            del self.fields["pressure_bar"]
 
 
 class SkipForm(forms.Form):

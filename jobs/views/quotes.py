@@ -4,11 +4,12 @@ from django.contrib import messages
 from django.shortcuts import get_object_or_404, redirect, render
 
 from jobs.models import Order, Quote
-from jobs.money.sums import shown
 from jobs.orders import save_order
 from jobs.papers.sending import send_quote
 from jobs.quotes import differences, versions
 from jobs.quotes.forms import AnswerForm, DraftEditor, OrderForm
+from jobs.quotes.texts import texts_of
+from jobs.quotes.ways import ways_of
 from jobs.views.job import get_job
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import for_saving, one_transaction
@@ -47,7 +48,9 @@ def draft(request, number):
 
 def _quote(number, version, held_by=None):
     """One version of the job's quotes; its row is held where the request `held_by` is to save something."""
-    quotes = Quote.objects.select_related("job__customer", "job__case_family").prefetch_related("parts__lines")
+    quotes = Quote.objects.select_related("job__customer", "job__case_family").prefetch_related(
+        "parts__lines", "parts__option__pairing"
+    )
     quotes = for_saving(held_by, quotes)
     return get_object_or_404(quotes, job__number=number, version=version)
 
@@ -68,8 +71,20 @@ def quote(request, number, version):
     return _draft_page(request, quote, editor)
 
 
+@sent_only("jobs:quote", "number", "version")
+def sums(request, number, version):
+    """The sums of a draft as it is typed; nothing is saved."""
+    quote = _quote(number, version)
+    editor = DraftEditor(quote=quote, data=request.POST)
+    editor.is_valid()
+    context = {"quote": quote, "ways": editor.ways, "wrong": editor.wrong}
+    return render(request, "jobs/quotes/_typed_sums.html", context)
+
+
 def _draft_page(request, quote, editor):
     context = _context(quote, editor=editor, form=editor.form)
+    if editor.form.is_bound:
+        context["ways"] = editor.ways
     return render(request, "jobs/quotes/edit.html", context, status=422 if request.method == "POST" else 200)
 
 
@@ -82,15 +97,10 @@ def _typed_too_late(request, quote):
 
 def _context(quote, **more):
     older = quote.job.quotes.filter(version=quote.version - 1).prefetch_related("parts__lines").first()
-    ways = []
-    for part in quote.parts.all():
-        part.quote = quote
-        sums = versions.sums_of(part)
-        ways.append((part, sums, [(tax.rate, shown(tax.tax, quote.currency)) for tax in sums.taxes]))
     return {
         "job": quote.job,
         "quote": quote,
-        "ways": ways,
+        "ways": ways_of(quote=quote),
         "older": older,
         "differences": differences.differences(older, quote) if older else [],
         "terms": differences.terms_changed(older, quote) if older else [],
@@ -101,7 +111,9 @@ def _context(quote, **more):
 def _frozen_page(request, quote, form=None, status=200):
     blank = AnswerForm(initial={"said_by": quote.job.customer.name}, ways=quote.parts.all())
     context = _context(quote, form=form or blank)
-    return render(request, "jobs/quotes/quote.html", context | {"taken": _taken(request)}, status=status)
+    texts = texts_of(quote=quote, ways=context["ways"]) if quote.state == Quote.State.SENT else []
+    context |= {"taken": _taken(request), "texts": texts}
+    return render(request, "jobs/quotes/quote.html", context, status=status)
 
 
 def _taken(request):

@@ -9,7 +9,8 @@ from django.views.decorators.http import require_GET
 
 from jobs.models import Job, Order, Shop
 from jobs.papers.making import paper_pdf
-from jobs.shop.forms import LETTERHEAD, MONEY, TEXTS, TIMING, RulesForm, ShopForm
+from jobs.quotes.texts import PLACES
+from jobs.shop.forms import LETTERHEAD, MONEY, TEXTS, TEXTS_TO_COPY, TIMING, WARRANTY, RulesForm, ShopForm
 from parts.fit.rules import RULES
 from parts.pairings.worksheet import rule_words
 from parts.tools.stale_guard import for_saving, one_transaction
@@ -30,9 +31,13 @@ def shop(request):
         ("Letterhead", (*LETTERHEAD, "new_logo", *(["drop_logo"] if form.instance.logo else []))),
         ("Prices and tax", MONEY),
         ("Timing", TIMING),
+        ("Warranty", WARRANTY),
         ("Texts on the papers", TEXTS),
+        ("Texts to copy into e-mails and messages", TEXTS_TO_COPY),
     ]
-    context = {"form": form, "groups": [(title, [form[name] for name in names]) for title, names in groups]}
+    places = ", ".join(f"{{{place}}}" for place in PLACES)
+    context = {"form": form, "places": places}
+    context |= {"groups": [(title, [form[name] for name in names]) for title, names in groups]}
     return render(request, "jobs/shop/shop.html", context, status=422 if form.is_bound else 200)
 
 

@@ -69,7 +69,7 @@ def stated_per_mm(opened: Image.Image, name: str | None) -> tuple[float, float]:
     return across, down
 
 
-def _squared(scan, *, across, down):
+def _squared(scan: Image.Image, *, across: float, down: float) -> tuple[Image.Image, float]:
     """The scan with as many pixels to a mm down as across, and how many that are."""
     if abs(across / down - 1) > 1e-6:
         scan = scan.resize((scan.width, max(1, round(scan.height * across / down))), Image.Resampling.LANCZOS)

@@ -18,6 +18,6 @@ def qr_svg(text):
         dark="#000",
         light="#fff",
         svgclass="qr",
-        title="QR code",
+        title=f"Opens {text}" if "://" in text else f"Says {text}",
     )
     return out.getvalue().decode()

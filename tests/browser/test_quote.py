@@ -1,9 +1,11 @@
 """A quote in a real browser: drafted, priced, sent, accepted; and the shop's pages."""
 
+from decimal import Decimal
+
 import pytest
 from playwright.sync_api import expect
 
-from jobs.models import Quote
+from jobs.models import Quote, QuoteLine
 from jobs.options import choosing
 from tests.browser.faults import assert_whole
 from tests.factories import JobFactory, PairingFactory
@@ -28,9 +30,23 @@ def test_a_quote_from_draft_to_acceptance(page, job):
             price.fill("12.50")
     page.get_by_role("button", name="Save the quote").click()
     expect(page.get_by_role("status").first).to_contain_text("Quote saved.")
+    total = page.locator("#quote-total b")
+    before = Decimal(total.inner_text().removeprefix("€"))
+    page.get_by_label("Price", exact=True).first.fill("1000")
+    first = QuoteLine.objects.earliest("position").price
+    expect(total).to_have_text(f"€{before - first + 1000:,.2f}")
+    expect(page.locator("#quote-sums .sum")).to_contain_text(f"€{before - first + 1000:,.2f}")
+    page.get_by_label("Discount, %").fill("100")
+    expect(total).to_have_text("€0.00")
+    page.reload()
+    expect(total).to_have_text(f"€{before:,.2f}")
     page.get_by_role("button", name="Mark as sent").click()
     expect(page.get_by_role("status").first).to_contain_text("Marked as sent and locked")
     assert_whole(page)
+    page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    page.get_by_role("button", name="Copy this text").first.click()
+    expect(page.get_by_role("button", name="Copied.")).to_be_visible()
+    assert "here is our quote for your watch" in page.evaluate("navigator.clipboard.readText()")
     page.get_by_label("How", exact=True).select_option("phone")
     page.get_by_role("button", name="Accept").click()
     expect(page.get_by_role("heading", level=1)).to_contain_text("accepted")

@@ -3,6 +3,7 @@
 import pytest
 
 from jobs import stock
+from jobs.models import Shop
 from jobs.options import choosing
 from jobs.papers.handover import handover
 from jobs.quotes.lines import _new_parts
@@ -81,14 +82,16 @@ def test_the_drawer_lists_every_set_once(pairing):
 
 def test_a_quote_sells_new_single_hands_and_not_the_watchs_own(pairing):
     assert [(words, part.name) for _, words, part in _new_parts(pairing) if words.startswith("New h")] == [
-        ("New hands", "Leaf")
+        ("New hour and minute hands", "Leaf")
     ]
     pairing.minute_hand_from = HandSetFactory(name="Baton")
-    assert ("New minute hand", "Baton") in [(words, part.name) for _, words, part in _new_parts(pairing)]
+    new = [(words, part.name) for _, words, part in _new_parts(pairing)]
+    assert {("New minute hand", "Baton"), ("New hour hand", "Leaf")} < set(new)
+    assert "Own seconds hand" not in [name for _, name in new]
 
 
 def test_the_customers_note_knows_of_the_single_seconds_hand(owner, own_seconds):
     job = JobFactory()
     pairing = PairingFactory(hands=HandSetFactory(seconds=False), seconds_hand_from=own_seconds)
     choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=owner), by=owner)
-    assert handover(job)["has_seconds"] is True
+    assert handover(job, shop=Shop())["has_seconds"] is True

@@ -5,6 +5,7 @@ from django.core.management import call_command
 from django.utils import timezone
 
 from jobs.models import Customer, Job, Order, Photo, Shop
+from jobs.options.keeping import is_own
 from parts.models import Pairing
 
 pytestmark = pytest.mark.django_db
@@ -49,4 +50,7 @@ def _one_watch_keeps_its_own_seconds_hand():
     own = Pairing.objects.get(seconds_hand_from__isnull=False, made_for="")
     assert own.hands != own.seconds_hand_from
     assert own.report["verdict"] == "work"
-    assert Job.objects.filter(options__pairing__seconds_hand_from=own.seconds_hand_from, state="open").exists()
+    job = Job.objects.get(options__pairing__name=own.name, state="open")
+    hand = job.options.get().pairing.seconds_hand_from
+    assert (hand.name, is_own(hand)) == (own.seconds_hand_from.name, True)
+    assert [found.role for found in hand.hands.all()] == [found.role for found in own.seconds_hand_from.hands.all()]

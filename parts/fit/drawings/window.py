@@ -26,36 +26,43 @@ _LABELS = {
 """The checks that are told beside the window."""
 
 
-def window_svg(report: Report, scale: float | None = None, *, press: Press | None = None) -> str:
-    """The window with its numerals; empty where dial and movement do not both have a date that is fully measured."""
+def window_svg(report: Report, scale: float | None = None, *, press: Press | None = None, plain: bool = False) -> str:
+    """The window with its numerals; empty where dial and movement do not both have a date that is fully measured.
+
+    `plain` is for the customer: what will be seen, without outlines of what is hidden, without numbers.
+    """
     p = report.pairing
     seen, date, window = p.date, p.movement.date, p.dial.window
     if seen is None or not date or not window:
         return ""
     half_x, half_y = seen.window_radial / 2, seen.window_tangential / 2
-    reach = max(half_x, half_y) * 1.55
+    reach = max(half_x, half_y) * (1.25 if plain else 1.55)
     size = 2 * reach / (_EMS - 13.0)
     turn = window.angle.value - 90
     picture = el(
         "g",
         rect(-half_x, -half_y, half_x, half_y, class_="plate"),
         numerals(seen, date, half_x, half_y),
-        el("g", *_outlines(seen, date)),
+        "" if plain else el("g", *_outlines(seen, date)),
         rect(-half_x, -half_y, half_x, half_y, class_="window"),
-        circle(0, 0, 0.05, class_="dot"),
+        "" if plain else circle(0, 0, 0.05, class_="dot"),
         transform=f"rotate({number(float(turn))})",
     )
     place = {"x": -reach, "y": -reach, "width": 2 * reach, "height": 2 * reach}
     frame_of_view = " ".join(number(float(end)) for end in (-reach, -reach, 2 * reach, 2 * reach))
     face = rect(-reach, -reach, reach, reach, class_="face")
+    close_up = el("svg", face, picture, viewBox=frame_of_view, overflow="hidden", **place)
+    beside = (
+        draw_list(_labels(report), reach + size, -0.9 * reach, size, press),
+        scale_bar(-reach + 0.1, reach + 1.6 * size, 1.0, size),
+    )
     return drawing(
         -reach,
         -reach,
-        reach + 13.0 * size,
-        reach + 2 * size,
-        el("svg", face, picture, viewBox=frame_of_view, overflow="hidden", **place),
-        draw_list(_labels(report), reach + size, -0.9 * reach, size, press),
-        scale_bar(-reach + 0.1, reach + 1.6 * size, 1.0, size),
+        reach + (0.0 if plain else 13.0 * size),
+        reach + (0.0 if plain else 2 * size),
+        close_up,
+        *(() if plain else beside),
         title="The date as it will show",
         description=_told(report),
         scale=scale,

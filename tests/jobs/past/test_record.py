@@ -30,7 +30,6 @@ from jobs.past import outcome as outcomes
 from jobs.past.record import rebuild, rebuild_all, refresh_stale
 from jobs.past.search.finding import find, narrowed
 from jobs.quotes import versions
-from jobs.quotes.minutes import STANDING
 from jobs.stages import progress, work_time
 from jobs.stages.checklist import items_of
 from jobs.stages.measuring import write_back
@@ -275,7 +274,7 @@ def test_each_text_is_told_with_where_it_stands(job, owner):
     assert of_quotes == ["quote, version 1", "answer to version 1", "quote"]
     assert [texts["quote", where] for where in of_quotes[:2]] == [["for May"], ["gladly"]]
     (lines,) = texts["quote", "quote"]
-    assert lines.split("; ")[0] == STANDING["teardown"][0]
+    assert lines.split("; ")[0] == "Open the watch and remove movement, dial and hands"
     pairing = choosing.chosen_option(job).pairing
     assert {where: held for (source, where), held in texts.items() if source == "job"} == {
         "": [f"{job.case_family}, grey, Sprig thin, {pairing.hands.name}, {pairing.dial}"],

@@ -12,6 +12,7 @@ from jobs.options import choosing
 from jobs.quotes import versions
 from jobs.quotes.differences import differences, terms_changed
 from jobs.quotes.minutes import STANDING, estimate
+from jobs.quotes.ways import ways_of
 from tests.factories import HandSetFactory, JobFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
@@ -47,10 +48,12 @@ def said(owner, **more):
 def test_a_quote_holds_the_standing_work_the_parts_and_the_remedies(quote):
     lines = list(quote.parts.get().lines.all())
     texts = [line.text for line in lines]
-    assert texts[: len(STANDING)] == [text for text, _ in STANDING.values()]
+    assert [line.minutes for line in lines[: len(STANDING)]] == list(STANDING.values())
     assert lines[0].price == D("36.00")
-    assert "Spacer, so that the crown lines up" in texts
-    assert [line.price for line in lines if line.kind == "part"] == [None] * 5
+    assert texts[1] == "Make a spacer, so that the crown lines up, and fit the new movement"
+    assert [text for text in texts if "holder" in text.lower() or "spacer" in text.lower()] == [texts[1]]
+    parts = [(line.text, line.price) for line in lines if line.kind == "part"]
+    assert parts == [(f"New {words}", None) for words in ("quartz movement", "hands", "crown", "stem")]
     assert quote.valid_until == timezone.localdate() + timedelta(days=30)
     assert quote.deposit == 30
 
@@ -61,12 +64,16 @@ def test_a_part_with_a_cost_is_quoted_with_the_shops_mark_up(job, owner):
     movement.save()
     quote = versions.propose(job=job, options=[choosing.chosen_option(job)], by=owner)
     line = quote.parts.get().lines.get(bought="movement")
-    assert (line.cost, line.price, line.basis) == (D("20.15"), D("26.20"), "cost from the parts library")
+    assert (line.cost, line.price, line.basis) == (
+        D("20.15"),
+        D("26.20"),
+        f"{movement.name}; cost from the parts library; from Tern Supplies T-4",
+    )
     assert quote.parts.get().lines.get(bought="crown").cost is None
     sent(quote, owner)
     versions.accept(quote=quote, part=quote.parts.get(), taken=[], **said(owner))
     orders = {order.text: order.supplier for order in Order.objects.all()}
-    assert orders[line.text] == "Tern Supplies T-4"
+    assert orders[f"New quartz movement: {movement.name}"] == "Tern Supplies T-4"
 
 
 def test_the_cost_of_a_set_is_not_that_of_one_hand(job, owner):
@@ -76,26 +83,61 @@ def test_the_cost_of_a_set_is_not_that_of_one_hand(job, owner):
     pairing.seconds_hand_from = HandSetFactory(cost=D(12))
     pairing.save()
     quote = versions.propose(job=job, options=[choosing.chosen_option(job)], by=owner)
-    lines = quote.parts.get().lines.filter(bought="hands")
-    assert sorted((line.text.partition(":")[0], line.cost) for line in lines) == [
-        ("New hands", D(30)),
+    lines = quote.parts.get().lines.filter(bought__in=["hands", "seconds_hand_from"])
+    assert [(line.text, line.cost) for line in lines] == [
+        ("New hour and minute hands", D(30)),
         ("New seconds hand", None),
     ]
 
 
+def test_a_single_hand_is_ordered_from_where_it_is_sold(job, owner):
+    pairing = choosing.chosen_option(job).pairing
+    pairing.seconds_hand_from = HandSetFactory(name="Baton", supplier="Tern Supplies")
+    pairing.save()
+    quote = versions.propose(job=job, options=[choosing.chosen_option(job)], by=owner)
+    sent(quote, owner)
+    versions.accept(quote=quote, part=quote.parts.get(), taken=[], **said(owner))
+    assert Order.objects.get(supplier="Tern Supplies").text == "New seconds hand: Baton"
+
+
+def test_the_watchs_own_parts_are_nothing_to_buy(job, owner):
+    pairing = choosing.chosen_option(job).pairing
+    for name in ("crown", "hands"):
+        part = getattr(pairing, name)
+        part.made_for = job.number
+        part.save()
+    quote = versions.propose(job=job, options=[choosing.chosen_option(job)], by=owner)
+    parts = quote.parts.get().lines.filter(kind="part")
+    assert [line.text for line in parts] == ["New quartz movement", "New stem"]
+
+
+@pytest.mark.parametrize(
+    ("case", "words"),
+    [
+        ({"case__bore_diameter": 28.0}, "Make a holder ring for your case and fit the new movement"),
+        ({}, "Fit the new movement in your case"),
+    ],
+)
+def test_only_what_will_be_made_is_named(owner, case, words):
+    job = JobFactory()
+    choosing.choose(option=choosing.add_option(job=job, pairing=PairingFactory(**case), by=owner), by=owner)
+    quote = versions.propose(job=job, options=[choosing.chosen_option(job)], by=owner)
+    assert words in quote.parts.get().lines.values_list("text", flat=True)
+
+
 def test_the_spacers_work_is_not_counted_twice(quote):
-    spacer = quote.parts.get().lines.filter(from_check="stem-height")
-    assert [line.kind for line in spacer] == ["part"]
+    assert not quote.parts.get().lines.filter(from_check="stem-height").exists()
 
 
 def test_two_options_stand_side_by_side(job, owner):
     choosing.add_option(job=job, pairing=PairingFactory(name="Plain"), by=owner)
     quote = versions.propose(job=job, options=list(job.options.select_related("job", "pairing")), by=owner)
-    assert [part.title for part in quote.parts.all()] == ["Deep", "Plain"]
+    assert [part.option.pairing.name for part in quote.parts.all()] == ["Deep", "Plain"]
+    assert [part.title for part in quote.parts.all()] == ["Quartz movement without date"] * 2
 
 
 def test_a_line_without_a_price_keeps_the_quote_here(quote, owner):
-    with pytest.raises(versions.Unpriced, match="Spacer, so that the crown lines up"):
+    with pytest.raises(versions.Unpriced, match="New quartz movement"):
         versions.send(quote=quote, by=owner)
 
 
@@ -139,11 +181,9 @@ def test_acceptance_is_of_one_version_and_makes_the_orders(quote, owner):
     versions.accept(quote=out, part=out.parts.get(), taken=set(), **said(owner))
     out.refresh_from_db()
     assert (out.state, out.decided_by, out.parts.get().accepted) == ("accepted", "O. Reed", True)
-    assert optional.text not in Order.objects.values_list("text", flat=True)
-    lines = set(out.parts.get().lines.filter(kind="part", taken=True).values_list("text", flat=True))
-    made = {"Spacer, so that the crown lines up"}
-    assert made < lines, "the shop makes it: work of the holder stage, nothing to buy"
-    assert set(Order.objects.values_list("text", flat=True)) == lines - made
+    ordered = set(Order.objects.values_list("text", flat=True))
+    pairing = out.parts.get().option.pairing
+    assert ordered == {f"New {name}: {getattr(pairing, name).name}" for name in ("hands", "crown", "stem")}
     other = sent(versions.next_version(quote=out, by=owner), owner)
     with pytest.raises(versions.Frozen, match="version 1 is accepted already"):
         versions.accept(quote=other, part=other.parts.get(), taken=set(), **said(owner))
@@ -180,8 +220,8 @@ def test_sums_leave_out_what_is_not_taken_and_what_is_accepted(quote):
     QuoteLine.objects.create(part=part, text="a", price=D("100.00"), tax_rate=D(19))
     QuoteLine.objects.create(part=part, text="b", price=D("50.00"), tax_rate=D(19), optional=True, taken=False)
     QuoteLine.objects.create(part=part, text="c", kind="accept")
-    sums = versions.sums_of(part)
-    assert (sums.total, sums.tax, sums.deposit) == (D("100.00"), D("15.97"), D("30.00"))
+    (way,) = ways_of(quote=quote)
+    assert (way.sums.total, way.sums.tax, way.sums.deposit) == (D("100.00"), D("15.97"), D("30.00"))
 
 
 def finished(owner, minutes, **facts):
@@ -200,7 +240,7 @@ def test_times_come_from_the_bench_rules_until_three_jobs_are_finished(owner):
         finished(owner, minutes)
     known = estimate("dial")
     assert (known.minutes, known.contingency, known.basis) == (30, 54, "median of 3 jobs, all finished jobs")
-    assert estimate("hands").minutes == STANDING["hands"][1]
+    assert estimate("hands").minutes == STANDING["hands"]
 
 
 def test_a_job_that_was_not_finished_says_nothing_of_how_long_a_stage_takes(owner):
@@ -310,7 +350,7 @@ def test_a_quote_is_sent_and_accepted_up_to_and_on_its_last_day(quote, owner):
 def test_two_finished_jobs_are_no_history_yet(owner):
     for minutes in (20, 70):
         finished(owner, minutes)
-    assert (estimate("dial").minutes, estimate("dial").jobs) == (STANDING["dial"][1], 0)
+    assert (estimate("dial").minutes, estimate("dial").jobs) == (STANDING["dial"], 0)
 
 
 def test_the_next_version_of_an_accepted_quote_is_not_accepted_itself(quote, owner):

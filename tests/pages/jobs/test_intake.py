@@ -208,6 +208,15 @@ def test_the_fee_is_typed_with_a_comma_and_told_with_its_currency(owner_client):
     assert "€25.50" in owner_client.get(reverse("jobs:logged", args=[job.number])).text
 
 
+def test_the_value_that_the_customer_declares_is_typed_and_shown(owner_client):
+    owner_client.post(LOG, typed(declared_value="1200,50"))
+    job = Job.objects.get()
+    assert str(job.declared_value) == "1200.50"
+    assert "€1,200.50" in owner_client.get(job.get_absolute_url()).text
+    response = owner_client.post(LOG, typed(declared_value="-1"))
+    assert "-1 is below 0. Enter what the customer says" in response.context["form"].errors["declared_value"][0]
+
+
 def test_too_many_photos_are_refused_not_dropped(owner_client, files):
     response = owner_client.post(LOG, typed() | {"photos": [photo(size=(8, 8)) for _ in range(41)]})
     assert "41 photos are too many at once; choose up to 40" in response.text

@@ -61,13 +61,13 @@ def test_before_the_work_comes_what_the_work_waits_for(owner_client, owner, job)
     choosing.choose(option=first, by=owner)
     assert led(owner_client, job) == ("Quote it", "Draft the quote")
     quote = versions.propose(job=job, options=[first], by=owner)
-    assert led(owner_client, job) == ("Finish the quote and send it", "Open the quote")
+    assert led(owner_client, job) == ("Finish the quote and mark it as sent", "Open the quote")
     Quote.objects.update(state="sent")
     assert led(owner_client, job) == ("Wait for the customer's answer", "Note the answer")
     Quote.objects.update(state="refused")
     assert led(owner_client, job)[0] == "The quote was declined"
     versions.next_version(quote=quote, by=owner)
-    assert led(owner_client, job)[0] == "Finish the quote and send it"
+    assert led(owner_client, job)[0] == "Finish the quote and mark it as sent"
     agree(job, owner)
     assert led(owner_client, job)[1] == "Done, next step"
 

@@ -1,5 +1,6 @@
 """The papers of a job, read back with independent readers."""
 
+import datetime as dt
 import io
 from datetime import timedelta
 from decimal import Decimal as D
@@ -7,6 +8,7 @@ from decimal import Decimal as D
 import pypdfium2
 import pytest
 import zxingcpp
+from django.core.files.base import ContentFile
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 from django.utils import timezone
@@ -15,17 +17,20 @@ from pypdf import PdfReader
 
 from jobs.models import PaperOut, QuoteLine, QuotePart, Shop
 from jobs.options import choosing
+from jobs.papers import facts
+from jobs.papers.dates import months_later
 from jobs.papers.labels import SIZES
 from jobs.papers.making import paper_pdf
 from jobs.photos import store_pictures
 from jobs.quotes import versions
+from jobs.quotes.ways import ways_of
 from jobs.stages import progress
 from jobs.stages.checklist import items_of
 from jobs.timing import timing_runs
 from parts.demo import fill_workshop
 from parts.fit.drawings.foot_template import CONTROL
 from parts.models import Pairing
-from parts.tools.pictures import as_kept
+from parts.tools.pictures import as_kept, encoded
 from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
@@ -285,8 +290,8 @@ def test_the_handover_note_tells_the_rate_the_date_and_the_cautions(job, owner):
         timing_runs.add_reading(run=run, at=at, offset_s=-0.3 * day, how="tap")
     text = text_of(made(job, "handover"))
     for words in (
-        "it loses about 0.30 seconds a day",
-        "within the maker's limits",
+        "It loses about 0.30 seconds a day",
+        "That is within the maker's limits.",
         "Do not set it between 9 p.m. and 3 a.m.",
         "Battery: SR621",
         "out of reach of children",
@@ -303,7 +308,7 @@ def test_the_handover_note_tells_the_rate_that_the_verdict_is_of(job, owner):
         at = timezone.now() - timedelta(days=days)
         timing_runs.add_reading(run=run, at=at, offset_s=offset, how="tap")
     text = text_of(made(job, "handover"))
-    assert "worked out its rate on the wrist, at 30 °C: it gains about 0.55 seconds a day" in text
+    assert "worked out its rate on the wrist, at 30 °C. It gains about 0.55 seconds a day" in text
     assert "about 17 seconds a month" in text
 
 
@@ -348,17 +353,170 @@ def test_the_handover_note_is_true_of_the_watch(owner, facts, said, not_said):
     assert [words for words in not_said if words in text] == []
 
 
-def test_the_handover_note_names_as_replaced_only_what_was_bought_or_used(job, owner):
-    assert "replaced" not in text_of(made(job, "handover"))
+@pytest.fixture
+def accepted(job, owner):
+    """The job's quote, accepted without its one extra."""
     made_quote = versions.propose(job=job, options=[choosing.chosen_option(job)], by=owner)
-    QuoteLine.objects.filter(text__startswith="New hands:").delete()
+    QuoteLine.objects.filter(text="New hands").update(optional=True)
     QuoteLine.objects.filter(price=None).update(price=D(1))
     out = versions.send(quote=made_quote, by=owner)
     today = timezone.localdate()
-    versions.accept(quote=out, part=out.parts.get(), taken=set(), by=owner, said_by="x", how="phone", on=today)
+    return versions.accept(quote=out, part=out.parts.get(), taken=set(), by=owner, said_by="x", how="phone", on=today)
+
+
+def test_the_handover_note_lists_the_work_and_parts_that_were_agreed(job, accepted):
     text = text_of(made(job, "handover"))
-    assert "Also replaced: stem, crown." in text
+    assert "Work Open the watch and remove movement, dial and hands" in text.replace("• ", "")
+    assert "Parts New quartz movement New crown New stem" in text.replace("• ", "")
+    assert "New hands" not in text
     assert "nickel" in text
+    assert "Agreed total" not in text
+    (way,) = ways_of(quote=accepted)
+    assert f"Agreed total €{way.sums.total}" in text_of(made(job, "handover", sees_money=True))
+
+
+def test_a_note_without_a_quote_lists_nothing_and_names_no_new_crown(job):
+    text = text_of(made(job, "handover", sees_money=True))
+    assert not [words for words in ("New stem", "Open the watch", "nickel", "Agreed total") if words in text]
+
+
+def test_old_parts_come_back_only_where_they_are_ticked(job, owner):
+    words = "The parts we removed are returned to you"
+    assert words not in text_of(made(job, "handover"))
+    items = {item.name: item for item in items_of("handover", None, job)}
+    progress.tick(stage=job.stages.get(kind="handover"), item=items["old-parts-packed"], done=True, by=owner)
+    assert words in text_of(made(job, "handover"))
+
+
+@pytest.mark.parametrize(
+    ("day", "months", "end"),
+    [
+        (dt.date(2026, 11, 26), 12, dt.date(2027, 11, 26)),
+        (dt.date(2024, 2, 29), 12, dt.date(2025, 2, 28)),
+        (dt.date(2026, 8, 31), 6, dt.date(2027, 2, 28)),
+        (dt.date(2026, 1, 15), 24, dt.date(2028, 1, 15)),
+        (dt.date(2026, 12, 1), 1, dt.date(2027, 1, 1)),
+    ],
+)
+def test_a_warranty_ends_on_the_same_day_some_months_on(day, months, end):
+    assert months_later(day, months) == end
+
+
+def test_the_warranty_has_its_dates_once_the_work_is_finished(job):
+    assert "ends on" not in text_of(made(job, "handover"))
+    job.stages.exclude(kind="handover").update(state="done")
+    end = months_later(timezone.localdate(), 12)
+    assert f"ends on {end:%-d %B %Y}" in text_of(made(job, "handover"))
+    Shop.objects.create(warranty_months=0)
+    assert "ends on" not in text_of(made(job, "handover"))
+
+
+def photo(job, owner, stage, colour, caption=""):
+    picture = as_kept(Image.new("RGB", (300, 300), colour))
+    return store_pictures(job=job, pictures=[picture], by=owner, stage=stage, caption=caption)[0]
+
+
+def red_and_blue(content):
+    colours = picture_of(content, dots_a_mm=4).convert("RGB").getcolors(1_000_000)
+    red = sum(count for count, (r, g, b) in colours if r > 200 and g < 60 and b < 60)
+    return red, sum(count for count, (r, g, b) in colours if r < 60 and g < 60 and b > 200)
+
+
+def test_the_note_shows_the_watch_before_and_after(job, owner):
+    photo(job, owner, "intake", "#f00000")
+    assert red_and_blue(made(job, "handover")) == (0, 0), "one picture is no pair"
+    photo(job, owner, "hands", "#0000f0")
+    assert all(dots > 30_000 for dots in red_and_blue(made(job, "handover")))
+
+
+def test_the_receipt_shows_the_pictures_and_what_was_not_looked_at(job, owner):
+    photo(job, owner, "intake", "#f00000", "Scratch at 4")
+    job.conditions.create(subject="crystal", finding="worn", remark="fine scratches")
+    job.customer.email, job.declared_value = "ottilie@reed.example", D(1200)
+    content = made(job, "receipt")
+    text = text_of(content)
+    for words in (
+        "555 0100 ottilie@reed.example",
+        "Value you declared €1,200.00",
+        "Crystal worn fine scratches",
+        "Not looked at yet: case, crown, tube, gasket, dial, luminous paint, hands, movement runs, signs of water.",
+        "Scratch at 4",
+        "the value declared above is the basis",
+        "Please collect your watch within three months",
+        "We use your details only for this job",
+        "The workshop's copy",
+        "page 1 of 1",
+    ):
+        assert words in text, words
+    assert red_and_blue(content)[0] > 5_000
+
+
+@pytest.mark.parametrize("paper", ["A4", "letter"])
+def test_an_ordinary_receipt_is_one_page(job, owner, paper):
+    Shop.objects.create(paper=paper, name="The Bench", address="Two lanes\nOne mill\nHollin Ferry\n555 0199")
+    job.customer.address, job.customer.email = "3 Weir Lane\nHollin Ferry", "o@reed.example"
+    photo(job, owner, "intake", "#f00000", "As it came")
+    for subject in ("crystal", "runs", "water"):
+        job.conditions.create(subject=subject, remark="as it was said")
+    assert len(PdfReader(io.BytesIO(made(job, "receipt"))).pages) == 1
+
+
+def test_a_receipt_of_many_photos_tells_how_many_more_there_are(job, owner):
+    for _ in range(10):
+        photo(job, owner, "intake", "#f00000")
+    assert "We took 2 more photos." in text_of(made(job, "receipt"))
+
+
+def test_texts_that_the_shop_has_cleared_are_not_printed(job):
+    Shop.objects.create(liability="", uncollected="", privacy="")
+    text = text_of(made(job, "receipt"))
+    assert "Please quote the job number" in text
+    assert "declared above" not in text
+
+
+@pytest.mark.parametrize("kind", ["handover", "receipt"])
+def test_every_picture_on_a_paper_has_words(job, owner, kind):
+    shop = Shop.objects.create(name="The Bench")
+    shop.logo.save("logo.jpg", ContentFile(encoded(Image.new("RGB", (90, 90)), 90)))
+    photo(job, owner, "intake", "#f00000")
+    photo(job, owner, "hands", "#0000f0")
+    pictures = [element for element in elements(made(job, kind)) if element.get("/S") == "/Figure"]
+    assert pictures
+    assert all(element.get("/Alt") for element in pictures)
+
+
+@pytest.mark.parametrize("paper", ["A4", "letter"])
+def test_words_without_a_gap_stay_within_the_margins(job, owner, quote, paper):
+    long = "Wasserdichtigkeit" * 18
+    Shop.objects.create(paper=paper, name=long[:120], address=long, terms=long, liability=long, greeting=long)
+    job.customer.name, job.customer.address, job.customer.email = long[:80], long, f"{long[:60]}@{long[:60]}.example"
+    job.watch, job.serial, job.wish, job.came_with, job.keep = long[:200], long[:60], long, long, long
+    job.conditions.create(subject="crystal", finding="worn", remark=long[:300])
+    quote.title, quote.note = long[:160], long
+    second = QuotePart.objects.create(quote=quote, title=long[:160], position=2)
+    most = {"price": D("9999999.99"), "tax_rate": D(20)}
+    QuoteLine.objects.create(part=quote.parts.first(), text=long[:300], optional=True, **most)
+    QuoteLine.objects.create(part=second, text=f"a{long[:299]}", **most)
+    quote.save()
+    out = versions.send(quote=quote, by=owner)
+    for kind, more in (("quote", {"quote": out}), ("receipt", {}), ("handover", {})):
+        for page in pypdfium2.PdfDocument(made(job, kind, **more)):
+            words = page.get_textpage()
+            boxes = [words.get_charbox(i) for i in range(words.count_chars())]
+            assert max(right for _, _, right, _ in boxes) <= page.get_width() - 13 * MM, kind
+            assert min(left for left, _, _, _ in boxes if left) >= 12 * MM, kind
+
+
+def elements(content):
+    """Every element of the PDF's structure tree."""
+    todo = [PdfReader(io.BytesIO(content)).trailer["/Root"]["/StructTreeRoot"]]
+    while todo:
+        element = todo.pop().get_object() if hasattr(todo[-1], "get_object") else todo.pop()
+        if isinstance(element, list):
+            todo += element
+        elif isinstance(element, dict):
+            yield element
+            todo += [element["/K"]] if "/K" in element else []
 
 
 def test_the_handover_note_tells_a_pressure_test_only_when_it_held(job, owner):
@@ -367,8 +525,11 @@ def test_the_handover_note_tells_a_pressure_test_only_when_it_held(job, owner):
     progress.tick(stage=stage, item=items["pressure"], done=True, by=owner)
     assert "We did not pressure-test your watch." in text_of(made(job, "handover"))
     progress.tick(stage=stage, item=items["tight"], done=True, by=owner)
+    assert "your watch passed a pressure test." in text_of(made(job, "handover"))
+    stage.pressure_bar = D("3.5")
+    stage.save()
     text = text_of(made(job, "handover"))
-    assert "your watch passed a pressure test" in text
+    assert "your watch passed a pressure test at 3.5 bar" in text
     assert "its water-resistance rating no longer counts" not in text
 
 
@@ -487,11 +648,75 @@ def test_a_word_without_end_stays_on_the_page(job, quote):
 
 
 def test_of_two_ways_the_customer_marks_one_on_the_paper(job, owner, quote):
-    assert "I choose" not in text_of(made(job, "quote", quote=quote))
-    QuotePart.objects.create(quote=quote, title="With the old hands", position=2)
+    first = quote.parts.get()
+    second = QuotePart.objects.create(quote=quote, title="With the old hands", position=2)
+    for part, price, extra in ((first, D(40), "New hands"), (second, D(30), "Polish")):
+        QuoteLine.objects.create(part=part, text="Fit the movement", price=D(100))
+        QuoteLine.objects.create(part=part, text=extra, price=price, optional=extra == "Polish")
+    out = versions.send(quote=quote, by=owner)
+    text = text_of(made(job, "quote", quote=out))
+    assert "Your options Option 1: Quartz movement with date Option 2: With the old hands" in text
+    assert "New hands €40.00 no Polish no €30.00, optional" in text
+    assert "Total €140.00 €100.00; with all extras €130.00" in text
+    assert "I choose, one of these" in text
+    assert "Option 2: With the old hands, without extras €100.00 with this extra: Polish + €30.00" in text
+
+
+def test_a_quote_of_one_option_asks_for_no_choice_and_compares_nothing(job, owner, quote):
+    QuoteLine.objects.create(part=quote.parts.get(), text="Fit the movement", price=D(100))
+    text = text_of(made(job, "quote", quote=versions.send(quote=quote, by=owner)))
+    assert "Your options" not in text
+    assert "I choose" not in text
+    assert "Signature" in text
+
+
+def test_nobody_signs_a_draft_and_a_line_without_a_price_makes_no_total(job, quote):
+    assert "Signature" not in text_of(made(job, "quote", quote=quote))
+    part = quote.parts.get()
+    QuoteLine.objects.create(part=part, text="Fit the movement", price=D("123.45"))
+    QuoteLine.objects.create(part=part, text="New stem", kind="part")
     text = text_of(made(job, "quote", quote=quote))
-    assert "I choose" in text
-    assert text.count("With the old hands") == 2
+    assert "Total not yet known: 1 line without a price" in text
+    assert text.count("123.45") == 1
+    assert "Signature" not in text
+
+
+def test_what_is_accepted_its_terms_and_the_signature_are_on_one_page(job, owner, quote):
+    Shop.objects.create(terms="These are our terms. " * 30)
+    part = quote.parts.get()
+    for count in range(1, 40, 2):
+        QuoteLine.objects.create(part=part, text=f"Line {count}", price=D(1), position=count)
+        quote.state = "sent"
+        pages = [page.extract_text() for page in PdfReader(io.BytesIO(made(job, "quote", quote=quote))).pages]
+        (last,) = [page for page in pages if "Signature" in page]
+        assert "I accept quote" in last
+        assert " ".join(last.split()).count("These are our terms.") == 30
+        assert f"€{(count + 1) // 2}.00" in last
+
+
+def test_an_answered_quote_says_by_whom_and_asks_for_no_signature(job, owner, quote):
+    QuoteLine.objects.create(part=quote.parts.get(), text="Fit the movement", price=D(100))
+    out = versions.send(quote=quote, by=owner)
+    today = timezone.localdate()
+    versions.accept(quote=out, part=out.parts.get(), taken=(), by=owner, said_by="O. Reed", how="phone", on=today)
+    out.refresh_from_db()
+    text = text_of(made(job, "quote", quote=out))
+    assert "Accepted by phone by O. Reed on" in text
+    assert "Signature" not in text
+
+
+def test_the_customers_window_has_no_construction_lines(job, quote):
+    part = quote.parts.get()
+    QuoteLine.objects.create(part=part, text="Fit the movement", price=D(100))
+    QuoteLine.objects.create(part=part, text="A sliver will show.", kind="accept", from_check="date-neighbours")
+    ((_, window),) = facts.quote(job, quote=quote)["ways"]
+    for word in ("disc-edge", "numeral-box", 'class="dot"', "callout", "mark"):
+        assert word not in window["svg"], word
+    assert "17" in window["svg"]
+
+
+def test_a_quote_has_no_code_that_only_the_shop_can_open(job, quote):
+    assert zxingcpp.read_barcodes(picture_of(made(job, "quote", quote=quote), dots_a_mm=12)) == []
 
 
 @pytest.mark.parametrize("kind", ["label", "sheet", "template"])

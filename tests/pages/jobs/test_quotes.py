@@ -41,7 +41,8 @@ def posted(page, **changes):
     editor = page.context["editor"]
     form, sets = editor.form, editor.sets
     data = {"stamp": editor.stamp} | {name: form[name].value() for name in form.fields}
-    for _, lines in sets:
+    for _, own, lines in sets:
+        data[own.add_prefix("title")] = own["title"].value()
         data |= {f"{lines.prefix}-{key}": value for key, value in lines.management_form.initial.items()}
         for line in lines:
             data |= {line.add_prefix(name): line[name].value() for name in line.fields}
@@ -56,8 +57,8 @@ def test_a_draft_needs_an_option(owner_client):
 
 def test_lines_are_edited_added_dropped_and_priced_by_the_rates(owner_client, job, quote):
     page = owner_client.get(url("quote", job))
-    prefix = page.context["editor"].sets[0][1].prefix
-    movement = quote.parts.get().lines.get(text__startswith="Movement:")
+    prefix = page.context["editor"].line_sets[0].prefix
+    movement = quote.parts.get().lines.get(bought="movement")
     index = list(quote.parts.get().lines.all()).index(movement)
     count = quote.parts.get().lines.count()
     new = {"position": 99, "kind": "work", "text": "Polish the case", "minutes": 45, "tax_rate": 0}
@@ -73,7 +74,7 @@ def test_lines_are_edited_added_dropped_and_priced_by_the_rates(owner_client, jo
 
 def test_a_disclosure_has_no_price(owner_client, job, quote):
     page = owner_client.get(url("quote", job))
-    prefix = page.context["editor"].sets[0][1].prefix
+    prefix = page.context["editor"].line_sets[0].prefix
     response = owner_client.post(
         url("quote", job), posted(page, **{f"{prefix}-0-kind": "accept", f"{prefix}-0-price": "5"})
     )
@@ -204,7 +205,7 @@ def test_what_is_typed_for_a_quote_that_went_out_meanwhile_is_not_lost(owner_cli
 )
 def test_a_line_that_cannot_be_is_refused_on_its_field(owner_client, job, quote, field, value, words):
     page = owner_client.get(url("quote", job))
-    prefix = page.context["editor"].sets[0][1].prefix
+    prefix = page.context["editor"].line_sets[0].prefix
     response = owner_client.post(url("quote", job), posted(page, **{f"{prefix}-0-{field}": value}))
     assert response.status_code == 422
     assert words in response.text
@@ -213,7 +214,7 @@ def test_a_line_that_cannot_be_is_refused_on_its_field(owner_client, job, quote,
 
 def test_a_cost_that_the_mark_up_makes_too_large_is_refused(owner_client, job, quote):
     page = owner_client.get(url("quote", job))
-    prefix = page.context["editor"].sets[0][1].prefix
+    prefix = page.context["editor"].line_sets[0].prefix
     changes = {"kind": "part", "cost": "9999999.99", "price": "", "minutes": ""}
     response = owner_client.post(url("quote", job), posted(page, **{f"{prefix}-0-{k}": v for k, v in changes.items()}))
     assert response.status_code == 422
@@ -266,7 +267,7 @@ def test_with_the_last_part_the_job_waits_for_parts_no_longer(owner_client, job)
 def test_a_price_below_the_smallest_coin_is_refused(owner_client, job, quote):
     Quote.objects.update(currency="JPY")
     page = owner_client.get(url("quote", job))
-    prefix = page.context["editor"].sets[0][1].prefix
+    prefix = page.context["editor"].line_sets[0].prefix
     response = owner_client.post(url("quote", job), posted(page, **{f"{prefix}-0-price": "10.50"}))
     assert response.status_code == 422
     assert "10.50 cannot be paid: the smallest coin is 1 JPY." in response.text
@@ -283,7 +284,7 @@ def test_a_printed_draft_is_not_said_to_have_gone_out(owner_client, job, quote):
 def test_a_wrong_line_is_told_at_the_head_of_the_page(owner_client, job, quote):
     page = owner_client.get(url("quote", job))
     assert "Nothing is saved yet" not in page.text
-    prefix = page.context["editor"].sets[0][1].prefix
+    prefix = page.context["editor"].line_sets[0].prefix
     response = owner_client.post(url("quote", job), posted(page, **{f"{prefix}-2-price": "-1", "do": "send"}))
     assert "Correct what is marked in 1 line below" in response.text
 
@@ -325,3 +326,53 @@ def test_who_comes_to_a_button_by_a_link_is_led_to_the_quote(owner_client, job, 
     assert owner_client.get(url(name, job)).url == url("quote", job)
     quote.refresh_from_db()
     assert (quote.state, Quote.objects.count()) == ("draft", 1)
+
+
+def test_the_sums_follow_what_is_typed_and_nothing_is_saved(owner_client, job, quote):
+    quote.parts.get().lines.filter(price=None).update(price=D(5))
+    page = owner_client.get(url("quote", job))
+    prefix = page.context["editor"].line_sets[0].prefix
+    before = page.context["ways"][0].sums.total
+    typed = posted(page, **{f"{prefix}-0-minutes": "30", f"{prefix}-0-price": "", "discount": "50"})
+    lines = quote.parts.get().lines
+    answer = owner_client.post(url("quote-sums", job), typed)
+    (way,) = answer.context["ways"]
+    rest = sum(line.price for line in lines.exclude(pk=lines.first().pk).exclude(kind="accept"))
+    assert way.sums.lines == rest + D("30.00"), "half an hour at 60 an hour"
+    assert f"€{(rest + 30) / 2:.2f}" in answer.text
+    assert owner_client.get(url("quote", job)).context["ways"][0].sums.total == before
+
+
+def test_typed_sums_say_what_has_no_price_and_what_is_wrong(owner_client, job, quote):
+    page = owner_client.get(url("quote", job))
+    prefix = page.context["editor"].line_sets[0].prefix
+    answer = owner_client.post(url("quote-sums", job), posted(page, **{f"{prefix}-0-price": "abc"}))
+    assert "1 line is not counted until corrected." in answer.text
+    assert "not yet: 4 lines have no price" in as_read(answer.text)
+
+
+def test_an_option_and_the_watch_are_called_as_the_customer_calls_them(owner_client, job, quote):
+    page = owner_client.get(url("quote", job))
+    own = page.context["editor"].part_forms[0]
+    changes = {"title": "Grandfather's watch", own.add_prefix("title"): "It runs"}
+    owner_client.post(url("quote", job), posted(page, **changes))
+    quote.refresh_from_db()
+    assert (quote.watch, quote.parts.get().title) == ("Grandfather's watch", "It runs")
+
+
+def test_a_sent_quote_offers_the_shops_words_to_copy(owner_client, job, quote):
+    Shop.objects.update(name="The Bench", quote_message="Hi {name}: {total} until {valid until}. {nothing} {shop}")
+    Quote.objects.update(valid_until=date(2030, 5, 3))
+    job.customer.name = "{total}"
+    job.customer.save()
+    QuoteLine.objects.filter(price=None).update(price=D(5))
+    owner_client.post(url("quote-send", job))
+    page = owner_client.get(url("quote", job))
+    (_, email), (_, message) = page.context["texts"]
+    total = page.context["ways"][0].sums.total
+    assert message == f"Hi {{total}}: €{total} until 3 May 2030. {{nothing}} The Bench"
+    assert f"quote {job.number}, version 1, €{total}." in email
+    assert "Dialside sends nothing." in as_read(page.text)
+    QuoteLine.objects.filter(kind="part").update(optional=True)
+    page = owner_client.get(url("quote", job))
+    assert f"€{total - 20} to €{total}" in page.context["texts"][0][1]

@@ -25,6 +25,7 @@ def filled(**changes):
         "tax_rate": "0",
         "deposit": "0",
         "valid_days": "30",
+        "warranty_months": "12",
         "tap_s": "0.2",
         "wrist_c": "30",
         "paper": "A4",

@@ -168,6 +168,20 @@ def test_a_timer_that_runs_while_the_clock_is_set_back_counts_nothing_instead_of
     assert work_time.minutes_of([timer], now=timer.started + timedelta(minutes=5)) == 5
 
 
+def test_the_pressure_that_the_watch_held_is_noted_with_the_handover(owner_client, job):
+    url, page = address("remarks", job, "handover"), address("stage", job, "handover")
+    stamp = owner_client.get(page).context["remarks_form"].stamp
+    owner_client.post(url, {"remarks": "", "pressure_bar": "3,5", "stamp": stamp})
+    assert str(job.stages.get(kind="handover").pressure_bar) == "3.5"
+    stamp = owner_client.get(page).context["remarks_form"].stamp
+    for wrong in ("0", "-3", "1000", "high"):
+        response = owner_client.post(url, {"remarks": "", "pressure_bar": wrong, "stamp": stamp})
+        assert response.status_code == 422
+        assert response.context["remarks_form"].errors["pressure_bar"]
+        assert f'value="{wrong}"' in response.text
+    assert "pressure_bar" not in owner_client.get(address("stage", job, "dial")).text
+
+
 def test_remarks_of_two_tabs_do_not_overwrite(owner_client, job):
     url = address("remarks", job, "dial")
     stamp = owner_client.get(address("stage", job, "dial")).context["remarks_form"].stamp

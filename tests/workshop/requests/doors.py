@@ -45,7 +45,7 @@ BY_ROLES = {
     """,
     ("OWNER", "OWNER"): """
         export jobs:customer-erase jobs:customer-export jobs:quote jobs:quote-answer jobs:quote-draft
-        jobs:quote-next jobs:quote-send jobs:shop people person person-away person-link person-out
+        jobs:quote-next jobs:quote-sums jobs:quote-send jobs:shop people person person-away person-link person-out
     """,
 }
 DOORS = {name: roles for roles, names in BY_ROLES.items() for name in names.split()} | {

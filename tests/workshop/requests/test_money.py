@@ -90,7 +90,7 @@ def test_quotes_and_papers_with_money_are_closed_the_others_open(request, job, w
     client = request.getfixturevalue(who)
     assert client.get("/jobs/26-001/quotes/1/").status_code == 403
     answers = {one.kind: client.get(f"/jobs/26-001/papers/kept/{one.pk}/").status_code for one in job.papers.all()}
-    assert answers == {"receipt": 403, "quote": 403, "sheet": 200, "handover": 200}
+    assert answers == {"receipt": 403, "quote": 403, "sheet": 200, "handover": 403}
     page = client.get("/jobs/26-001/").text
     assert ("Quotes" in page, "Parts to buy" in page, "Job sheet" in page) == (False, True, True)
     assert client.get(f"/jobs/26-001/photos/{job.photos.get().pk}/").status_code == 403

@@ -5,7 +5,7 @@ from django.db import migrations, models
 
 class Migration(migrations.Migration):
     dependencies = [
-        ("jobs", "0023_bench_indexes"),
+        ("jobs", "0024_customer_papers"),
     ]
 
     operations = [
