@@ -41,7 +41,7 @@ from jobs.models import (
     TimingRun,
     WorkTime,
 )
-from jobs.past.record import rebuild
+from jobs.past.forgetting import Forgetting, jobs_mentioning
 from jobs.past.search.word_index import compact
 from parts.models import Pairing
 
@@ -71,15 +71,20 @@ class JobOpenError(ValueError):
     """A job of the customer is still open; says what to do."""
 
 
-def erase(*, customer: Customer, by: User, empty_texts: bool = False, drop_photos: bool = False) -> int:
-    """Erase the personal data; returns how many files were removed. Raises JobOpenError, and then changes nothing."""
+def erase(*, customer: Customer, by: User, empty_texts: bool = False, drop_photos: bool = False) -> list[Job]:
+    """Erase the personal data; returns the jobs of others that mentioned the customer, whose papers still may.
+
+    Raises JobOpenError, and then changes nothing.
+    """
     traces = _traces(customer)
     elsewhere = _found_elsewhere(customer, traces)
+    mentioning = jobs_mentioning(traces.elsewhere)
     with transaction.atomic():
         customer = Customer.objects.select_for_update().get(pk=customer.pk)
         jobs = list(rows_of(Job, customer))
         _refuse_open(jobs)
-        words = _words(jobs)
+        own = {job.pk for job in jobs}
+        forgetting = Forgetting(own | mentioning)
         files = _drop_papers(customer) + _drop_photos(customer, every=drop_photos)
         for model, names in (_SAID | (_FREE if empty_texts else {})).items():
             rows_of(model, customer).update(**dict.fromkeys(names, ""))
@@ -94,12 +99,11 @@ def erase(*, customer: Customer, by: User, empty_texts: bool = False, drop_photo
         _empty(customer)
         for job in jobs:
             record(job=job, by=by, kind=Event.Kind.ERASED)
-        rebuild([job.pk for job in jobs])
-        _forget(words - _words(jobs))
+        forgetting.rebuild()
     for name in files:
         default_storage.delete(name)
     compact()
-    return len(files)
+    return list(Job.objects.filter(pk__in=mentioning - own).order_by("pk"))
 
 
 def _traces(customer):
@@ -121,7 +125,8 @@ def _refuse_open(jobs):
 
 def _models():
     labels = ("jobs", "parts", "admin")
-    return [model for label in labels for model in apps.get_app_config(label).get_models() if model not in _FOLLOWING]
+    models_of = [model for label in labels for model in apps.get_app_config(label).get_models()]
+    return [model for model in models_of if model not in _FOLLOWING] + [apps.get_model("workshop", "SentForm")]
 
 
 def _texts(model):
@@ -182,15 +187,3 @@ def _drop_photos(customer: Customer, *, every: bool) -> list[str]:
     files = [name for pair in photos.values_list("file", "thumbnail") for name in pair if name]
     photos.delete()
     return files
-
-
-def _words(jobs):
-    texts = PastText.objects.filter(job__in=jobs).values_list("head", "body")
-    return {word for pair in texts for text in pair for word in text.split()}
-
-
-def _forget(words):
-    """Take words out of the vocabulary that stand in no record any more."""
-    for word in words:
-        if not PastText.objects.filter(Q(head__contains=word) | Q(body__contains=word)).exists():
-            PastWord.objects.filter(word=word).delete()

@@ -51,7 +51,7 @@ class EraseForm(forms.Form):
         """Erase; returns whether it was done, with the reason on the form where not."""
         choices = {name: self.cleaned_data[name] for name in ("empty_texts", "drop_photos")}
         try:
-            erase(customer=self.customer, by=by, **choices)
+            self.mentioning = erase(customer=self.customer, by=by, **choices)
         except JobOpenError as refusal:
             self.add_error(None, str(refusal))
             return False

@@ -18,7 +18,7 @@ from jobs.customers.traces import Traces
 from jobs.history import record
 from jobs.job.state import close_job
 from jobs.models import Customer, Event, GoAhead, Job, PaperOut, Past, PastText, Photo, Quote, Stage
-from jobs.past.record import refresh_stale
+from jobs.past.record import rebuild, refresh_stale
 from jobs.photos import store_pictures, store_signed
 from jobs.quotes.versions import empty_draft
 from parts.tools.pictures import as_kept
@@ -141,18 +141,41 @@ def test_it_is_erased_for_good_outside_a_tests_own_transaction(owner_client, cus
     assert not Job.objects.filter(remarks__contains="960").exists()
 
 
+def raw_database():
+    """SQLite's own file and its log, in lower case; nothing on another database."""
+    path = Path(connection.settings_dict["NAME"])
+    parts = (path, path.with_name(f"{path.name}-wal")) if connection.vendor == "sqlite" else ()
+    return b"".join(part.read_bytes() for part in parts if part.exists()).lower()
+
+
 @pytest.mark.django_db(transaction=True)
 def test_not_even_the_databases_free_pages_hold_the_name(owner_client, customer, job):
     if connection.vendor != "sqlite":
         pytest.skip("reads SQLite's own file")
-    path = Path(connection.settings_dict["NAME"])
-
-    def raw():
-        return b"".join(one.read_bytes() for one in (path, path.with_name(f"{path.name}-wal")) if one.exists()).lower()
-
-    assert b"quenby" in raw()
+    assert b"quenby" in raw_database()
     erased(owner_client, customer)
-    assert [trace for trace in TRACES if trace.encode() in raw()] == []
+    assert [trace for trace in TRACES if trace.encode() in raw_database()] == []
+
+
+@pytest.mark.django_db(transaction=True)
+def test_no_record_index_or_file_of_the_database_holds_a_name_that_other_jobs_mention(
+    owner_client, customer, job, owner
+):
+    other = JobFactory(remarks="Taken for Orla Quenby, collected by her.")
+    models.Outcome.objects.create(job=other, word="trouble", went_wrong="Orla Quenby rang about the crown")
+    named = JobFactory()
+    models.Option.objects.create(job=named, pairing=PairingFactory(name="Orla Quenby's other watch"), chosen=True)
+    rebuild([other.pk, named.pk])
+    assert "quenby" in PastText.objects.get(job=other).body
+    assert models.PastWord.objects.filter(word="quenby").exists()
+    page = erased(owner_client, customer)
+    assert f"The name is also taken out of jobs {other.number} and {named.number}" in as_read(page.text)
+    for record_of in (other, named):
+        text, past = PastText.objects.get(job=record_of), Past.objects.get(job=record_of)
+        assert "quenby" not in f"{text.head} {text.body} {text.told} {past.facts}".casefold()
+    assert not models.PastWord.objects.filter(word="quenby").exists()
+    assert [trace for trace in TRACES if trace.encode() in raw_database()] == []
+    assert other.number not in owner_client.get(reverse("jobs:past"), {"q": "quenby", "state": "any"}).text
 
 
 def test_it_is_refused_while_a_job_is_open(owner_client, customer, job):
