@@ -4,10 +4,12 @@ from django.contrib import admin
 from django.contrib.auth.models import Group, User
 from django.urls import include, path
 
-from workshop.views import account, export, health, people, sign_in
+from workshop.views import account, errors, export, health, people, sign_in
 
 # Accounts have pages of their own, where none is deleted and an owner always stays.
 admin.site.unregister([User, Group])
+
+handler400 = errors.bad_request
 
 urlpatterns = [
     path("", include("jobs.urls")),
