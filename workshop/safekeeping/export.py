@@ -87,8 +87,10 @@ def _tables():
 
 def _put_library(archive):
     for kind in KINDS.values():
-        text = csv_files.export(kind=kind, records=part_records.find(kind=kind), sees_money=True)
-        archive.writestr(f"library/{kind.slug}.csv", f"\ufeff{text}")
+        texts = csv_files.exports(kind=kind, records=part_records.find(kind=kind), sees_money=True)
+        for number, text in enumerate(texts, 1):
+            name = kind.slug if len(texts) == 1 else f"{kind.slug}-{number}"
+            archive.writestr(f"library/{name}.csv", f"\ufeff{text}")
 
 
 def _put_sheets(archive):
