@@ -16,8 +16,8 @@ if TYPE_CHECKING:
 
 def jobs_mentioning(pattern: re.Pattern[str]) -> set[int]:
     """Primary keys of the jobs whose record holds what the pattern finds, whichever text it came from."""
-    texts = PastText.objects.order_by().values_list("job", "told")
-    return {job for job, told in texts.iterator(500) if any(pattern.search(text) for *_, text in told)}
+    records = PastText.objects.order_by().values_list("job", "told")
+    return {job for job, texts in records.iterator(500) if any(pattern.search(text) for *_, text in texts)}
 
 
 class Forgetting:
