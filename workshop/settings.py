@@ -65,7 +65,9 @@ MIDDLEWARE = [
     "workshop.requests.middleware.Devices",
     "django.contrib.messages.middleware.MessageMiddleware",
     "workshop.requests.access.Access",
+    "workshop.requests.middleware.NoStore",
     "django.middleware.csrf.CsrfViewMiddleware",
+    "workshop.requests.proof.Proof",
     "workshop.requests.double_submit.Once",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
 ]

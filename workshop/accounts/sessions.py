@@ -79,6 +79,7 @@ def is_over(device: dict) -> bool:
 def sign_in_device(request: HttpRequest, *, trusted: bool) -> None:
     """Note the device that was just signed in on, and how long it stays so."""
     request.session["device"] = {"since": timezone.now().isoformat(), "trusted": trusted}
+    request.session["proved"] = timezone.now().isoformat()
     if trusted:
         request.session.set_expiry(int(TRUSTED.total_seconds()))
     note_use(request)

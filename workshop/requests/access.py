@@ -13,6 +13,7 @@ from django.contrib.auth.views import redirect_to_login
 from django.core.exceptions import PermissionDenied, RequestDataTooBig
 from django_htmx.http import HttpResponseClientRefresh
 
+from workshop.accounts import access_log
 from workshop.accounts.roles import Role, role_of
 
 if TYPE_CHECKING:
@@ -74,7 +75,7 @@ _TABLE = {
     OWNER: """
         jobs:shop jobs:quote-draft jobs:quote jobs:quote-sums jobs:quote-send jobs:quote-next jobs:quote-answer
         jobs:customer-export jobs:customer-erase
-        people person person-away person-link person-out export
+        people person person-away person-link person-out export access-log
     """,
 }
 RULES = {name: rule for rule, names in _TABLE.items() for name in names.split()}
@@ -115,6 +116,7 @@ class Access:
         if may(request.user, name, change=request.method not in _LOOKING):
             return None
         if request.user.is_authenticated:
+            access_log.note(access_log.Kind.REFUSED, request=request, about=name)
             raise PermissionDenied
         return HttpResponseClientRefresh() if request.htmx else redirect_to_login(request.get_full_path())
 

@@ -46,6 +46,7 @@ BY_ROLES = {
     ("OWNER", "OWNER"): """
         export jobs:customer-erase jobs:customer-export jobs:quote jobs:quote-answer jobs:quote-draft
         jobs:quote-next jobs:quote-sums jobs:quote-send jobs:shop people person person-away person-link person-out
+        access-log
     """,
 }
 DOORS = {name: roles for roles, names in BY_ROLES.items() for name in names.split()} | {

@@ -7,6 +7,7 @@ from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
 from django.urls import reverse
 
+from workshop.accounts import access_log
 from workshop.accounts.links import new_link
 from workshop.safekeeping.copying.importing import CannotImport, read_export
 from workshop.serving import serving_lock
@@ -27,6 +28,7 @@ class Command(BaseCommand):
             try:
                 call_command("migrate", interactive=False, verbosity=0)
                 counts = read_export(file)
+                access_log.note(access_log.Kind.IMPORTED)
             except CannotImport as error:
                 raise CommandError(str(error)) from error
         self.stdout.write(f"{sum(counts.values())} records of {len(counts)} tables are imported from {file}.")
