@@ -46,7 +46,7 @@ class SignInForm(AuthenticationForm):
     trusted = forms.BooleanField(
         required=False,
         label="Keep me signed in on this device",
-        help_text="For 90 days without use, one year at most. If not ticked, until the browser closes, for 12 hours "
+        help_text="For 90 days without use, a year at most. If not ticked, until the browser closes or after 12 hours "
         "without use, 7 days at most.",
     )
     error_messages = {

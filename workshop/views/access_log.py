@@ -12,4 +12,4 @@ from workshop.models import AccessEvent
 def access_log(request):
     """Every entry, newest first."""
     page = Paginator(AccessEvent.objects.select_related("by", "whom"), 50).get_page(request.GET.get("page"))
-    return render(request, "workshop/access_log.html", {"page": page, "most": MOST})
+    return render(request, "workshop/access_log.html", {"page": page, "most": f"{MOST:,}"})
