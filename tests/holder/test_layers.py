@@ -1,14 +1,16 @@
 """Heights in whole layers: what an outside slicer made of them, and what is said and proposed because of it."""
 
 from dataclasses import replace
+from math import pi
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from parts.fit import check_sheet
+from parts.holder.coupon import coupon, heights
 from parts.holder.layers import even_layers, printed, whole_below
-from parts.holder.mesh import solid_of
+from parts.holder.mesh import mesh_of, solid_of
 from parts.holder.parameters import Made, from_plain
 from parts.holder.proposal import propose
 from parts.holder.surroundings import surroundings
@@ -104,3 +106,15 @@ def test_a_proposed_ring_is_drawn_as_high_as_it_prints():
     assert printed(piece.top, piece) == pytest.approx(piece.top)
     low, high = solid_of(piece).bounding_box()[2], solid_of(piece).bounding_box()[5]
     assert high - low == pytest.approx(piece.top, abs=1e-6)
+
+
+@pytest.mark.parametrize(("layer", "first"), [(0.15, 0.2), (0.2, 0.2), (0.1, 0.3), (0.28, 0.28)])
+def test_the_coupon_prints_as_it_is_drawn_and_holds_together(layer, first):
+    made = Made(layer=layer, first_layer=first)
+    low, middle, high = heights(made)
+    assert low < middle < high
+    assert [printed(height, made) for height in (low, middle, high)] == pytest.approx([low, middle, high])
+    body = coupon(made)
+    rings = [(30.0, 8.0, low), (22.0, 8.0, middle - low), (14.0, 11.0, high - middle)]
+    assert body.volume() == pytest.approx(sum(pi / 4 * (d**2 - b**2) * h for d, b, h in rings), rel=1e-3)
+    assert mesh_of(body).open_edges == 0
