@@ -180,6 +180,11 @@ class LayersForm(forms.Form):
     first_layer = NumberField(label="First layer", unit="mm", lowest=0.02, highest=1.0, initial=Made().first_layer)
 
     @property
+    def layers(self) -> list[forms.BoundField]:
+        """The two fields of the layers."""
+        return [self["layer"], self["first_layer"]]
+
+    @property
     def made(self) -> Made:
         """How it is made; only of a form that is valid so far."""
         return Made(layer=self.cleaned_data["layer"], first_layer=self.cleaned_data["first_layer"])
@@ -194,12 +199,17 @@ class CouponForm(LayersForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        for name, count in (("outside", len(OUTSIDES)), ("inside", len(INSIDES)), ("height", len(OUTSIDES))):
-            for number in range(count):
-                label = (
-                    f"{name.capitalize()}, {('lowest', 'middle', 'upper')[number if count == 3 else 2 * number]} step"
-                )
+        for name, drawn in (("outside", OUTSIDES), ("inside", INSIDES), ("height", ())):
+            steps = ("lowest", "upper") if name == "inside" else ("lowest", "middle", "upper")
+            for number, step in enumerate(steps):
+                label = f"{name.capitalize()}, {step} step"
+                label += f", drawn {drawn[number]:.2f} mm" if drawn else ""
                 self.fields[f"{name}_{number}"] = SizeField(unit="mm", label=label)
+
+    @property
+    def measured(self) -> list[forms.BoundField]:
+        """The fields of what was measured, printer and material first."""
+        return [field for field in self if field.name not in ("layer", "first_layer")]
 
     def clean(self):
         cleaned = super().clean()
