@@ -42,7 +42,7 @@ from jobs.models import (
     WorkTime,
 )
 from jobs.past.forgetting import Forgetting, jobs_mentioning
-from jobs.past.search.word_index import compact
+from jobs.past.search.word_index import compact, room_lacking
 from parts.models import Pairing
 
 if TYPE_CHECKING:
@@ -67,15 +67,16 @@ _FOLLOWING = {Past, PastCheck, PastText, PastWord, StaleRecord}
 _NOT_ELSEWHERE = {*_FOLLOWING, OptionReport, Shop, Customer}
 
 
-class JobOpenError(ValueError):
-    """A job of the customer is still open; says what to do."""
+class CannotErase(ValueError):
+    """A job of the customer is still open, or the disk too full; says what to do."""
 
 
 def erase(*, customer: Customer, by: User, empty_texts: bool = False, drop_photos: bool = False) -> list[Job]:
     """Erase the personal data; returns the jobs of others that mentioned the customer, whose papers still may.
 
-    Raises JobOpenError, and then changes nothing.
+    Raises CannotErase, and then changes nothing.
     """
+    _refuse_full_disk()
     traces = _traces(customer)
     elsewhere = _found_elsewhere(customer, traces)
     mentioning = jobs_mentioning(traces.elsewhere)
@@ -118,8 +119,15 @@ def _traces(customer):
 
 def _refuse_open(jobs):
     if still := [job.number for job in jobs if job.state == Job.State.OPEN]:
-        raise JobOpenError(
+        raise CannotErase(
             f"Job {still[0]} is still open, and the watch needs an owner. Close the job first, then erase."
+        )
+
+
+def _refuse_full_disk():
+    if lacking := room_lacking():
+        raise CannotErase(
+            f"Erasing rewrites the database file, and the disk lacks {lacking:.1f} MB for it. Free some space, then erase."
         )
 
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from django import forms
 
-from jobs.customers.erase import JobOpenError, erase
+from jobs.customers.erase import CannotErase, erase
 from jobs.models import Customer
 from parts.tools.stale_guard import StaleGuard
 
@@ -52,7 +52,7 @@ class EraseForm(forms.Form):
         choices = {name: self.cleaned_data[name] for name in ("empty_texts", "drop_photos")}
         try:
             self.mentioning = erase(customer=self.customer, by=by, **choices)
-        except JobOpenError as refusal:
+        except CannotErase as refusal:
             self.add_error(None, str(refusal))
             return False
         return True

@@ -4,6 +4,7 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from django import forms
+from django.contrib.auth.models import AnonymousUser
 from django.http import HttpRequest
 from django.utils import timezone
 
@@ -20,10 +21,10 @@ def mark(request: HttpRequest) -> None:
 
 def is_fresh(request: HttpRequest) -> bool:
     """Whether the password was typed lately; the demo's visitor has none to type."""
-    if not request.user.has_usable_password():
+    if isinstance(request.user, AnonymousUser) or not request.user.has_usable_password():
         return True
     proved = request.session.get("proved")
-    return bool(proved) and timedelta(0) <= timezone.now() - datetime.fromisoformat(proved) < FRESH
+    return proved is not None and timedelta(0) <= timezone.now() - datetime.fromisoformat(proved) < FRESH
 
 
 class ProofForm(forms.Form):

@@ -2,8 +2,10 @@
 
 import io
 import json
+import re
 import zipfile
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from django.contrib.admin.models import CHANGE, LogEntry
@@ -19,6 +21,7 @@ from jobs.history import record
 from jobs.job.state import close_job
 from jobs.models import Customer, Event, GoAhead, Job, PaperOut, Past, PastText, Photo, Quote, Stage
 from jobs.past.record import rebuild, refresh_stale
+from jobs.past.search import word_index
 from jobs.photos import store_pictures, store_signed
 from jobs.quotes.versions import empty_draft
 from parts.tools.pictures import as_kept
@@ -176,6 +179,16 @@ def test_no_record_index_or_file_of_the_database_holds_a_name_that_other_jobs_me
     assert not models.PastWord.objects.filter(word="quenby").exists()
     assert [trace for trace in TRACES if trace.encode() in raw_database()] == []
     assert other.number not in owner_client.get(reverse("jobs:past"), {"q": "quenby", "state": "any"}).text
+
+
+def test_it_is_refused_while_the_disk_has_no_room_to_write_the_database_anew(owner_client, customer, job, monkeypatch):
+    if connection.vendor != "sqlite":
+        pytest.skip("SQLite's own file")
+    monkeypatch.setattr(word_index.shutil, "disk_usage", lambda _place: SimpleNamespace(free=1000))
+    page = erased(owner_client, customer)
+    assert page.status_code == 422
+    assert re.search(r"the disk lacks \d+\.\d MB for it. Free some space, then erase.", page.text)
+    assert Customer.objects.get(pk=customer.pk).name == NAME
 
 
 def test_it_is_refused_while_a_job_is_open(owner_client, customer, job):
