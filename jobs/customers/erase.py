@@ -127,7 +127,8 @@ def _refuse_open(jobs):
 def _refuse_full_disk():
     if lacking := room_lacking():
         raise CannotErase(
-            f"Erasing rewrites the database file, and the disk lacks {lacking:.1f} MB for it. Free some space, then erase."
+            f"Erasing rewrites the database file, and the disk lacks {lacking:.1f} MB for it. "
+            "Free some space, then erase."
         )
 
 
