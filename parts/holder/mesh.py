@@ -94,8 +94,8 @@ def _without_crumbs(solid: Manifold) -> Manifold:
     pieces = solid.decompose()
     if len(pieces) < 2:
         return solid
-    kept = [piece for piece in pieces if piece.volume() >= CRUMB]
-    return Manifold.compose(kept) if kept else solid
+    whole = [piece for piece in pieces if piece.volume() >= CRUMB]
+    return Manifold.compose(whole) if whole else solid
 
 
 def mesh_of(solid: Manifold) -> Mesh:

@@ -57,7 +57,9 @@ def coupon_file(request: HttpRequest, ending: str) -> HttpResponse:
     return HttpResponse(coupon_body(made, ending), content_type=TYPES[ending], headers=headers)
 
 
-def _page(request, *, form, coupon, design=None):
+def _page(
+    request: HttpRequest, *, form: PrintForm, coupon: CouponForm, design: HolderDesign | None = None
+) -> HttpResponse:
     pieces = list(PrintedPiece.objects.in_drawers().select_related("design__family", "design__movement"))
     context = {"form": form, "pieces": pieces, "corrections": corrections(pieces), "design": design, "coupon": coupon}
     bound = form.is_bound or coupon.is_bound
