@@ -50,11 +50,16 @@ class Account:
         return self.total is not None or bool(self.paid)
 
 
-def account_of(*, quotes: Iterable[Quote], payments: Sequence[Payment], invoices: Sequence[Invoice]) -> Account:
-    """The account by these quotes, payments and invoices of one job, as a page has read them already."""
+def account_of(
+    *, quotes: Iterable[Quote], payments: Sequence[Payment], invoices: Sequence[Invoice], shop: Shop
+) -> Account:
+    """The account by these quotes, payments and invoices of one job, as a page has read them already.
+
+    It is in the currency of what was agreed; else of the latest payment, or of the `shop`.
+    """
     way, counting = accepted_way(quotes), [payment for payment in payments if not payment.undone]
     billed = [invoice.signed_total for invoice in invoices]
-    currency = _currency(way, invoices, counting)
+    currency = _currency(way, counting, shop)
     return Account(
         currency=currency,
         total=sum(billed, ZERO) if billed else way.sums.total if way else None,
@@ -67,7 +72,8 @@ def account_of(*, quotes: Iterable[Quote], payments: Sequence[Payment], invoices
 
 def saved_account(job: Job) -> Account:
     """The account as it is saved now."""
-    return account_of(quotes=job.quotes.all(), payments=list(job.payments.all()), invoices=list(job.invoices.all()))
+    payments, invoices = list(job.payments.all()), list(job.invoices.all())
+    return account_of(quotes=job.quotes.all(), payments=payments, invoices=invoices, shop=Shop.current())
 
 
 def accepted_way(quotes: Iterable[Quote]) -> Way | None:
@@ -76,8 +82,7 @@ def accepted_way(quotes: Iterable[Quote]) -> Way | None:
     return next((way for way in ways_of(quote=quote) if way.part.accepted), None) if quote else None
 
 
-def _currency(way, invoices, payments):
+def _currency(way, payments, shop):
     if way:
         return way.part.quote.currency
-    latest = next(iter(reversed([*payments, *invoices])), None)
-    return latest.currency if latest else Shop.current().currency
+    return payments[-1].currency if payments else shop.currency

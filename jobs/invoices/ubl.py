@@ -130,7 +130,7 @@ def _line(element, line, invoice, quantity):
     _amount(_in(element, "Price"), "PriceAmount", line.net, invoice)
 
 
-def _category(element, rate, invoice, *, gives_reason=False):
+def _category(element: ET.Element, rate: Decimal, invoice: Invoice, *, gives_reason: bool = False) -> None:
     """Standard rate; at 0 % exempt where the shop says why, else zero-rated."""
     is_exempt = not rate and bool(invoice.no_tax_reason)
     _put(element, "ID", "S" if rate else "E" if is_exempt else "Z")

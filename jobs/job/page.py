@@ -130,17 +130,18 @@ def job_context(*, job: Job, sees_money: bool) -> dict[str, Any]:
             "blocked": luminous.is_blocked(job),
             "back": "job",
         }
-        | (money_context(job=job, quotes=quotes) if sees_money else {})
+        | (money_context(job=job, quotes=quotes, shop=shop) if sees_money else {})
         | work
         | ({"step": before} if before else {})
     )
 
 
-def money_context(*, job: Job, quotes: list[Quote]) -> dict[str, Any]:
-    """What a job's money fold shows, to who sees money."""
-    payments, invoices = list(job.payments.all()), list(job.invoices.all())
+def money_context(*, job: Job, quotes: list[Quote], shop: Shop) -> dict[str, Any]:
+    """What a job's money fold shows, to who sees money. Without a quote that was answered there is no invoice."""
+    payments = list(job.payments.all())
+    invoices = list(job.invoices.all()) if any(quote.decided_on for quote in quotes) else []
     return {
-        "account": account_of(quotes=quotes, payments=payments, invoices=invoices),
+        "account": account_of(quotes=quotes, payments=payments, invoices=invoices, shop=shop),
         "payments": payments,
         "invoices": invoices,
         "standing": Invoice.standing(job) if invoices else None,

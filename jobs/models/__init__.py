@@ -3,7 +3,7 @@
 from jobs.models.customer import Customer
 from jobs.models.event import Event
 from jobs.models.intake import Condition, Draft
-from jobs.models.invoice import Invoice, InvoiceLine, InvoiceSeries, InvoiceTax, Payment, Unchangeable
+from jobs.models.invoice import Invoice, InvoiceLine, InvoiceSeries, InvoiceTax, Payment
 from jobs.models.job import GoAhead, Job, JobNumber, LuminousClearance, Option, OptionReport
 from jobs.models.past import Hindsight, Outcome, Past, PastCheck, PastText, PastWord, StaleRecord
 from jobs.models.photo import Photo
@@ -48,6 +48,5 @@ __all__ = [
     "StockUse",
     "Tick",
     "TimingRun",
-    "Unchangeable",
     "WorkTime",
 ]

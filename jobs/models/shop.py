@@ -132,7 +132,7 @@ class Shop(models.Model):
         default="{year}-",
         blank=True,
         validators=[_prefix],
-        help_text="{year} becomes the year, and the numbers then begin anew each year.",
+        help_text="{year} becomes the year, and each year has a series of its own.",
     )
     invoice_start = models.PositiveIntegerField(
         "first number",

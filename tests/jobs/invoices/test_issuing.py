@@ -13,7 +13,8 @@ from jobs.invoices import payments
 from jobs.invoices.account import saved_account
 from jobs.invoices.issuing import Buyer, credit, issue
 from jobs.invoices.payments import Contradiction
-from jobs.models import Invoice, InvoiceLine, Payment, Shop, Unchangeable
+from jobs.models import Invoice, InvoiceLine, Payment, Shop
+from jobs.models.invoice import Unchangeable
 from jobs.papers.sending import send_credit, send_invoice
 from jobs.quotes import versions
 from tests.factories import JobFactory
