@@ -84,7 +84,13 @@ def _window(way):
 
 def invoice(_job: Job, *, invoice: Invoice, **_: Any) -> dict[str, Any]:
     """An issued invoice or credit note, as it is kept."""
-    return {"invoice": invoice, "lines": invoice.lines.all(), "taxes": [tax for tax in invoice.taxes.all() if tax.rate]}
+    taxes = list(invoice.taxes.all())
+    return {
+        "invoice": invoice,
+        "lines": invoice.lines.all(),
+        "taxes": [tax for tax in taxes if tax.rate],
+        "untaxed": any(not tax.rate for tax in taxes),
+    }
 
 
 def template(job, **_):
