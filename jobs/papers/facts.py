@@ -17,8 +17,10 @@ from jobs.papers.job_sheet import sheet
 from jobs.papers.labels import SIZES
 from jobs.quotes.ways import ways_of, what_differs
 from parts.fit.drawings import foot_cutting_svg, foot_template_svg, window_svg
+from parts.fit.drawings.look import look_side
 from parts.holder.drawings import pad_map_svg, pads_svg
 from parts.holder.pads import pad_map
+from parts.pairings.look import looks_of, on_paper
 from parts.tools.papers.pdf import to_scale
 from parts.tools.qr import qr_svg
 
@@ -28,6 +30,8 @@ if TYPE_CHECKING:
 OF_THE_DATE = ("date-present", "date-tilt", "date-position", "date-cut", "date-neighbours", "date-disc", "date-depth")
 """The checks whose lines in a quote are told with a picture of the date window."""
 
+LOOK_MM = 40.0
+"""Width of the dial as it will be on a quote, mm."""
 MOST_ON_RECEIPT = 8
 """Photos that a receipt shows; of more it tells the number."""
 
@@ -68,13 +72,27 @@ def quote(_job: Job, *, quote: Quote, **_: Any) -> dict[str, Any]:
     """The options of one version, each with the date window's picture where a line tells of it, and what differs."""
     ways = ways_of(quote=quote)
     is_sent = quote.state == quote.State.SENT
+    pictures: dict[str, bytes] = {}
+    looks = [_looks(way, number, pictures) for number, way in enumerate(ways)]
     return {
         "quote": quote,
-        "ways": [(way, _window(way)) for way in ways],
+        "ways": [(way, _window(way), look) for way, look in zip(ways, looks, strict=True)],
+        "pictured": any(look and look.dial for look in looks),
+        "pictures": pictures,
         "differing": what_differs(ways) if len(ways) > 1 else [],
         "may_sign": is_sent and bool(ways) and all(way.groups and not way.unpriced for way in ways),
         "accepted": next((way.part for way in ways if way.part.accepted), None),
     }
+
+
+def _looks(way, number, pictures):
+    """How the watch will look with an option, and how it came; the pictures that are shown go into `pictures`."""
+    report = report_of(way.part.option) if way.part.option else None
+    if report is None:
+        return None
+    pairing = way.part.option.pairing
+    scale = LOOK_MM / look_side(report)
+    return looks_of(pairing=pairing, report=report, mark=f"-{number}", scale=scale, address=on_paper(pictures))
 
 
 def _window(way):

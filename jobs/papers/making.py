@@ -69,7 +69,11 @@ def letterhead(shop: Shop) -> dict[str, bytes]:
 def _pictures(shop, facts):
     """The pictures that the paper may show, by the names that its template gives them."""
     files = {f"photo-{photo.pk}": photo.thumbnail for photo in facts.get("photos", ())}
-    pictures = letterhead(shop) | {name: content for name, file in files.items() if (content := _read(file))}
+    pictures = (
+        facts.get("pictures", {})
+        | letterhead(shop)
+        | {name: content for name, file in files.items() if (content := _read(file))}
+    )
     for photo in facts.get("large_photos", ()):
         if content := _read(photo.file):
             pictures[f"photo-{photo.pk}"] = encoded(Image.open(BytesIO(content)), LARGE_PIXELS)

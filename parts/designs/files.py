@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from django.utils.text import slugify
 
+from parts.holder.coupon import coupon
 from parts.holder.drawings import plan_svg, section_svg, walls_svg
 from parts.holder.files import mesh_files, step
 from parts.holder.files.dxf import dxf
@@ -15,6 +16,7 @@ from parts.holder.process import upside_down
 from parts.tools.papers.drawn import with_styles
 
 if TYPE_CHECKING:
+    from parts.holder.parameters import Made
     from parts.models import HolderDesign
 
 SVG_SCALE = 5
@@ -43,6 +45,12 @@ def file_body(parameters, around, ending, title):
         return dxf(design, title).encode()
     svg = _DRAWN[ending](design, around, SVG_SCALE) if ending in _DRAWN else walls_svg(design, 2 * SVG_SCALE)
     return with_styles(svg).encode()
+
+
+def coupon_body(made: Made, ending: str) -> bytes:
+    """The bytes of the coupon's file, as STL or 3MF."""
+    mesh = for_printing(mesh_of(coupon(made)), upside_down=False)
+    return mesh_files.stl(mesh) if ending == "stl" else mesh_files.threemf(mesh, "Coupon")
 
 
 def mesh_bytes(parameters):

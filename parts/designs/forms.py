@@ -7,14 +7,17 @@ from dataclasses import MISSING, fields
 from typing import TYPE_CHECKING, Any
 
 from django import forms
+from django.core.exceptions import ValidationError
 
 from parts.designs.row_text import rows_to_text, text_to_rows
 from parts.dimensions.text import format_dimension, show_dimension
 from parts.fit.errors import SheetError
+from parts.holder.coupon import INSIDES, OUTSIDES, heights
 from parts.holder.mesh import solid_of
-from parts.holder.parameters import KINDS, from_plain, label_of
+from parts.holder.parameters import KINDS, Made, from_plain, label_of
 from parts.library.forms import PlainNumberField
 from parts.models import HolderDesign, PrintedPiece
+from parts.tools.number_field import NumberField
 from parts.tools.stale_guard import StaleGuard
 
 if TYPE_CHECKING:
@@ -168,6 +171,76 @@ class PrintForm(forms.ModelForm):
             for kind in ("nominal", "measured"):
                 label = f"{name.capitalize()}, {'as designed' if kind == 'nominal' else 'as measured'}"
                 self.fields[f"{kind}_{name}"] = SizeField(unit="mm", label=label)
+
+
+class LayersForm(forms.Form):
+    """The layers that a piece is printed in; cleans `made` from them."""
+
+    layer = NumberField(label="Layer height", unit="mm", lowest=0.02, highest=1.0, initial=Made().layer)
+    first_layer = NumberField(label="First layer", unit="mm", lowest=0.02, highest=1.0, initial=Made().first_layer)
+
+    @property
+    def layers(self) -> list[forms.BoundField]:
+        """The two fields of the layers."""
+        return [self["layer"], self["first_layer"]]
+
+    @property
+    def made(self) -> Made:
+        """How it is made; only of a form that is valid so far."""
+        return Made(layer=self.cleaned_data["layer"], first_layer=self.cleaned_data["first_layer"])
+
+
+class CouponForm(LayersForm):
+    """What the coupon measured, and the layers that it was printed in; what was not measured stays blank."""
+
+    printer = forms.CharField(max_length=60)
+    material = forms.CharField(max_length=60)
+    field_order = ("printer", "material")
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        for name, drawn in (("outside", OUTSIDES), ("inside", INSIDES), ("height", ())):
+            steps = ("lowest", "upper") if name == "inside" else ("lowest", "middle", "upper")
+            for number, step in enumerate(steps):
+                label = f"{name.capitalize()}, {step} step"
+                label += f", drawn {drawn[number]:.2f} mm" if drawn else ""
+                self.fields[f"{name}_{number}"] = SizeField(unit="mm", label=label)
+
+    @property
+    def measured(self) -> list[forms.BoundField]:
+        """The fields of what was measured, printer and material first."""
+        return [field for field in self if field.name not in ("layer", "first_layer")]
+
+    def clean(self):
+        cleaned = super().clean()
+        if not self.errors:
+            self.pieces = [piece for number in range(len(OUTSIDES)) if (piece := self._piece(cleaned, number))]
+            if not self.pieces and not self.errors:
+                self.add_error("outside_0", "Measure at least one of the sizes.")
+        return cleaned
+
+    def _piece(self, cleaned, number):
+        """The sizes of one step as a measured print; None where none was measured."""
+        drawn = {"outside": OUTSIDES, "inside": INSIDES, "height": heights(self.made)}
+        measured = {name: cleaned[f"{name}_{number}"] for name in drawn if cleaned.get(f"{name}_{number}") is not None}
+        piece = PrintedPiece(printer=cleaned["printer"], material=cleaned["material"], notes="coupon")
+        for name, size in measured.items():
+            setattr(piece, f"measured_{name}", size)
+            setattr(piece, f"nominal_{name}", drawn[name][number])
+        if not measured:
+            return None
+        try:
+            piece.clean()
+        except ValidationError as error:
+            for field, messages in error.message_dict.items():
+                self.add_error(f"{field.removeprefix('measured_')}_{number}", messages)
+        return piece
+
+    def save(self) -> list[PrintedPiece]:
+        """Store each step as a measured print."""
+        for piece in self.pieces:
+            piece.save()
+        return self.pieces
 
 
 class SizeField(PlainNumberField):

@@ -22,6 +22,8 @@ NUB_FIRM = 0.12
 """Above this press nubs take a set, or lift the case back's gasket."""
 NUB_BLOCKS = 0.30
 """Above this the case back does not close."""
+HEIGHT_OFF = 0.02
+"""More than this between drawn and printed height is told; less is lost in the printer's own spread."""
 SEAT_LOOSE = 0.30
 """Above this play a spacer in the dial's seat stands visibly off the middle."""
 SUPPORT_LEAST = 0.10

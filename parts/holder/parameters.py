@@ -77,6 +77,7 @@ class Made:
     process: str = choice("Making", "made by", PROCESSES)
     nozzle: float = number("Making", "nozzle", "of a filament printer", 0.4, above=True, most=2.0)
     layer: float = number("Making", "layer height", "of any printer", 0.15, above=True, most=1.0)
+    first_layer: float = number("Making", "first layer", "of a filament printer", 0.2, above=True, most=1.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -42,10 +42,12 @@ def advice(parameters: Made) -> Iterator[str]:
     side = "back" if upside_down(parameters) else "dial side"
     if parameters.process == "filament":
         yield f"Print with the {side} on the plate, no supports, no brim on the inside."
+        layers = f"layers of {parameters.layer:.2f} mm on a first one of {parameters.first_layer:.2f} mm"
         yield (
-            f"Nozzle {parameters.nozzle:.2f} mm, line width {line_width(parameters.nozzle):.2f} mm, layers of "
-            f"{parameters.layer:.2f} mm, all walls and no infill, outer wall slow."
+            f"Nozzle {parameters.nozzle:.2f} mm, line width {line_width(parameters.nozzle):.2f} mm, {layers}, all "
+            "walls and no infill, outer wall slow."
         )
+        yield "Filament creeps under load and softens in a hot car: for a watch worn hard, turn it or use resin."
         yield "Measure it cold and save it as a test print: the next one comes out closer."
         yield "Cut strings and burrs off outside the case, wear eye protection, and blow out the dust before fitting."
     elif parameters.process == "resin":

@@ -4,19 +4,19 @@ What is not measured is proposed as None, with the note naming it. Allowances wi
 """
 
 from dataclasses import dataclass
-from math import floor
+from math import ceil, floor
 from typing import Any
 
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.records import describe
+from parts.holder.layers import even_layers, whole_below
+from parts.holder.limits import NUB_FIRM, NUB_MISSES
 from parts.holder.parameters import CutOut, FootNotch, Made
 from parts.holder.process import thinnest
 from parts.holder.surroundings import Surroundings
 
 BACK_CLEARANCE = 0.10
 """Room between ring and case back, mm; common practice, no source."""
-PRELOAD = 0.05
-"""How far the case back presses the nubs, mm; common practice, no source."""
 STEM_ROOM = 0.40
 """What a channel is wider than the tube's bore or the stem's thread, mm; common practice, no source."""
 FOOT_ROOM = 0.30
@@ -62,9 +62,29 @@ def _ring(around: Surroundings) -> dict[str, Proposed]:
         "channel_angle": _of(around.stem_angle, "the case's stem angle"),
         "channel_axis": _of(around.stem_axis, "the movement's stem axis below its dial side", -start),
         "channel_width": _channel(around),
-        "nub_height": Proposed(round(BACK_CLEARANCE + PRELOAD, 3), f"gap to the back, plus {PRELOAD:.2f} mm pressed"),
     }
-    return proposed | rim | _wall_features(around, proposed, rim)
+    proposed |= rim | _wall_features(around, proposed, rim)
+    return proposed | (_in_layers(around, proposed, start) if _is_printed(proposed) else {})
+
+
+def _is_printed(proposed: dict[str, Proposed]) -> bool:
+    return "process" not in proposed or proposed["process"].value != "turned"
+
+
+def _in_layers(around: Surroundings, proposed: dict[str, Proposed], start: float) -> dict[str, Proposed]:
+    """Height and nubs in whole layers as they are proposed: the height downwards, nubs of two layers at least."""
+    made, drawn = Made(), proposed["height"].value
+    if drawn is None or drawn <= made.first_layer:
+        return {}
+    height = whole_below(drawn, made)
+    gap = around.back_room.value - start - height
+    layers = max(2, ceil((gap + NUB_MISSES) / made.layer - 1e-9))
+    nub = round(layers * made.layer, 3)
+    pressed = f"pressed by {nub - gap:.2f} mm" + (": file them to fit" if nub - gap > NUB_FIRM else "")
+    return {
+        "height": Proposed(height, f"{proposed['height'].note}, in whole layers"),
+        "nub_height": Proposed(nub, f"{layers} layers, {pressed}"),
+    }
 
 
 def _channel(around: Surroundings) -> Proposed:
@@ -159,7 +179,18 @@ def _spacer(around: Surroundings) -> dict[str, Proposed]:
             for angle, radius, diameter in around.feet
         )
         notches = Proposed(feet, f"each dial foot plus {FOOT_ROOM:.2f} mm" if feet else "no feet listed")
-    return {"outside_diameter": outside, "inside_diameter": inside, "thickness": thickness, "notches": notches}
+    made = _making(thickness.value) if thickness.value else {}
+    return {"outside_diameter": outside, "inside_diameter": inside, "thickness": thickness, "notches": notches} | made
+
+
+def _making(thickness: float) -> dict[str, Proposed]:
+    """Layers that make a spacer's thickness exactly; another way where none do."""
+    even = even_layers(thickness, Made())
+    if even is None:
+        return {"process": Proposed("turned", f"{thickness:.2f} mm is thinner than a printer's thinnest layer")}
+    count, layer = even
+    note = f"{count} even layer{'s' if count > 1 else ''} make {thickness:.2f} mm"
+    return {name: Proposed(round(layer, 6), note) for name in ("layer", "first_layer")}
 
 
 def _behind(around: Surroundings) -> Proposed:

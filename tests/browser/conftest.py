@@ -1,15 +1,12 @@
 """A real Chromium, as wide as a desk's screen; `both_widths` runs a test on a tablet's as well."""
 
 import os
-from importlib import import_module
 
 import pytest
-from django.apps import apps
 from django.conf import settings
 from django.test import Client
 from playwright.sync_api import expect, sync_playwright
 
-from parts.models import Instrument
 from tests.browser.faults import DESK, TABLET
 
 CHROMIUM = "/usr/bin/chromium"
@@ -67,14 +64,7 @@ def visitor_page(chromium, viewport, live_server):
 
 
 @pytest.fixture
-def instruments(live_server):
-    """The usual instruments, which every new workshop has; a test on the live server begins with empty tables."""
-    if not Instrument.objects.exists():
-        import_module("parts.migrations.0011_instruments").usual_ones(apps, None)
-
-
-@pytest.fixture
-def page(visitor_page, live_server, owner, instruments):
+def page(visitor_page, live_server, owner):
     """A page of the signed-in owner: page.goto("/parts/") opens the address on the live server."""
     return as_user(visitor_page, live_server, owner)
 

@@ -180,7 +180,7 @@ def test_the_next_step_is_done_by_keyboard_alone(page, job, owner):
     expect(page).to_have_url(re.compile("#bench$"))
 
 
-def test_the_next_step_is_done_by_touch(chromium, live_server, owner, instruments, job):
+def test_the_next_step_is_done_by_touch(chromium, live_server, owner, job):
     ready(job, owner)
     context = chromium.new_context(
         base_url=live_server.url, viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True

@@ -15,8 +15,11 @@ RING = {
     "channel_width": 1.6,
     "channel_axis": 1.6,
     "nub_angle": 150.0,
+    "layer": 0.0005,
+    "first_layer": 0.0005,
 }
-SPACER = {"outside_diameter": 25.8, "inside_diameter": 21.0, "thickness": 0.4}
+"""In layers so thin that every height comes out as drawn."""
+SPACER = {"outside_diameter": 25.8, "inside_diameter": 21.0, "thickness": 0.4, "layer": 0.0005, "first_layer": 0.0005}
 AROUND = {"movement.fit_diameter": 22.0, "movement.overall_diameter": 22.0, "movement.date": None, "dial.feet": []}
 
 

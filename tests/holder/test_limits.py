@@ -14,6 +14,11 @@ def wide_spacer(**changes):
     return spacer(outside_diameter=29.5, **changes)
 
 
+def layered(height):
+    """A ring that prints as 3.60 mm whatever is drawn near to it."""
+    return ring(height=height, layer=0.2, first_layer=0.2)
+
+
 # finding, piece made so that the finding's value is v, [(edge, verdict just below, at the edge, just above)]
 ROWS = [
     ("bore-room", lambda v: ring(outside_diameter=BORE - v), (0.0, "no", "work", "work")),
@@ -26,6 +31,8 @@ ROWS = [
     ("stem-room", lambda v: ring(channel_width=THREAD + 2 * v), (0.10, "work", "fits", "fits")),
     ("ring-gap", lambda v: ring(height=BACK_ROOM - v, nub_count=0.0), (0.0, "no", "work", "work")),
     ("ring-gap", lambda v: ring(height=BACK_ROOM - v, nub_count=0.0), (0.05, "work", "fits", "fits")),
+    ("printed-height", lambda v: layered(3.6 - v), (-0.02, "work", "fits", "fits")),
+    ("printed-height", lambda v: layered(3.6 - v), (0.02, "fits", "fits", "work")),
     ("nub-press", lambda v: ring(nub_height=0.1 + v), (0.02, "work", "fits", "fits")),
     ("nub-press", lambda v: ring(nub_height=0.1 + v), (0.12, "fits", "fits", "work")),
     ("nub-press", lambda v: ring(nub_height=0.1 + v), (0.30, "work", "work", "no")),

@@ -55,6 +55,7 @@ _TABLE = {
         parts:pairings parts:pairing parts:pairing-compare parts:pairing-put-away parts:pairing-sheet
         jobs:fit-check-paper parts:pairing-look parts:pairing-look-picture parts:holders parts:holder
         parts:holder-prints parts:holder-print-put-away
+        parts:coupon-measured parts:coupon-stl parts:coupon-3mf
         parts:goes-in-movements parts:goes-in parts:goes-in-pictures parts:goes-in-plan
         parts:goes-in-table parts:mats parts:mat-paper parts:mat-bars parts:mat-put-away parts:part-pictures
         parts:scanner parts:scanner-put-away

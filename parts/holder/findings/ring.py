@@ -11,7 +11,9 @@ from parts.fit.verdicts import Finding, judge
 from parts.holder import limits
 from parts.holder.body import nubs
 from parts.holder.findings import ring_assembly
+from parts.holder.findings.heights import ring_heights
 from parts.holder.findings.walls import wall
+from parts.holder.layers import printed
 from parts.holder.mesh import cross_section, disc, level, solid_in
 from parts.holder.parameters import Ring
 from parts.holder.shapes import Pin, direction
@@ -27,6 +29,7 @@ def findings(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Find
     """All findings about this ring, in order."""
     groups = (
         ("Walls", _walls(ring)),
+        ("As it prints", ring_heights(ring)),
         ("Round the movement", _round(ring, around)),
         ("Round the movement", _inside(ring, around, solid)),
         ("Assembly", ring_assembly.findings(ring, around)),
@@ -158,7 +161,9 @@ def _inside(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Findi
 
 
 def _back(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Finding]:
-    gap = around.back_room - (ring.start + ring.height)
+    """Heights count as they print."""
+    height = printed(ring.height, ring)
+    gap = around.back_room - (ring.start + height)
     yield judge(
         "ring-gap",
         "Ring below the case back",
@@ -177,7 +182,7 @@ def _back(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Finding
     yield judge(
         "nub-press",
         "Nubs pressed by the case back",
-        Quantity(ring.nub_height) - gap,
+        Quantity(printed(ring.top, ring) - height) - gap,
         bands(
             work("The case back clears the nubs by {size}: they do not hold.", by_work("Make the nubs higher.")),
             limits.NUB_MISSES,

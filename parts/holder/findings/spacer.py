@@ -9,7 +9,9 @@ from parts.fit.bands import bands, by_work, fits, no, work
 from parts.fit.records import MADE_SPACER
 from parts.fit.verdicts import Finding, judge
 from parts.holder import limits
+from parts.holder.findings.heights import in_words, spacer_ways
 from parts.holder.findings.walls import wall
+from parts.holder.layers import is_printed, printed
 from parts.holder.mesh import solid_in
 from parts.holder.parameters import Spacer
 from parts.holder.shapes import Pin
@@ -35,17 +37,29 @@ def _grouped(subject: str, check: Finding) -> Finding:
 def _thickness(spacer: Spacer, around: Surroundings) -> Finding:
     true = around.rules.spacer_pm
     wanted = Quantity(None, None, (MADE_SPACER,)) if around.spacer is None else Quantity(around.spacer)
+    height = printed(spacer.thickness, spacer)
+    layered = is_printed(spacer) and abs(height - spacer.thickness) > 1e-6
+    prints = f"In {in_words(spacer)} the spacer prints as {height:.2f} mm" if layered else "The spacer is drawn"
+    ways = spacer_ways(around.spacer, spacer) if layered and around.spacer else ()
     return judge(
         "spacer-thickness",
         "Thickness, as the fit check asks",
-        Quantity(spacer.thickness) - wanted,
+        Quantity(height) - wanted,
         bands(
-            work("The spacer is {size} thinner than the fit check asks for.", by_work("Make it {wanted} thick.")),
+            work(
+                "{prints}, {size} thinner than the fit check asks for.",
+                *(ways or (by_work("Make it {wanted} thick."),)),
+            ),
             -true,
-            fits("The spacer is as thick as the fit check asks for, {wanted}."),
+            fits(
+                "{prints} as thick as the fit check asks for, {wanted}."
+                if not layered
+                else "{prints}; asked for is {wanted}."
+            ),
             true,
-            work("The spacer is {size} thicker than the fit check asks for.", by_work("Lap it to {wanted}.")),
+            work("{prints}, {size} thicker than the fit check asks for.", *(ways or (by_work("Lap it to {wanted}."),))),
         ),
+        prints=prints,
         wanted=wanted,
     )
 

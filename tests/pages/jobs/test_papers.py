@@ -709,7 +709,7 @@ def test_the_customers_window_has_no_construction_lines(job, quote):
     part = quote.parts.get()
     QuoteLine.objects.create(part=part, text="Fit the movement", price=D(100))
     QuoteLine.objects.create(part=part, text="A sliver will show.", kind="accept", from_check="date-neighbours")
-    ((_, window),) = facts.quote(job, quote=quote)["ways"]
+    ((_, window, _),) = facts.quote(job, quote=quote)["ways"]
     for word in ("disc-edge", "numeral-box", 'class="dot"', "callout", "mark"):
         assert word not in window["svg"], word
     assert "17" in window["svg"]
@@ -741,3 +741,20 @@ def figures_of(node):
             yield node
         if "/K" in node:
             yield from figures_of(node["/K"])
+
+
+def test_a_quote_shows_the_dial_as_it_will_be_with_each_option(job, owner, quote):
+    first = quote.parts.get()
+    first.option = None
+    first.save()
+    assert "As it will look" not in text_of(made(job, "quote", quote=quote))
+    option = choosing.add_option(job=job, pairing=PairingFactory(), by=owner)
+    first.option = option
+    first.save()
+    QuoteLine.objects.create(part=first, text="Fit the movement", price=D(100))
+    text = text_of(made(job, "quote", quote=quote))
+    assert text.count("As it will look") == 1
+    assert "Colours in print are not promised" in text
+    second = QuotePart.objects.create(quote=quote, title="With the old hands", position=2, option=option)
+    QuoteLine.objects.create(part=second, text="Fit the movement", price=D(90))
+    assert text_of(made(job, "quote", quote=quote)).count("As it will look") == 2

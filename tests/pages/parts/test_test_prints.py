@@ -5,6 +5,7 @@ import re
 import pytest
 from django.urls import reverse
 
+from parts.designs.correction import corrections
 from parts.designs.revisions import keep_design
 from parts.models import PrintedPiece
 from tests.factories import PairingFactory
@@ -80,3 +81,60 @@ def test_a_print_put_away_no_longer_counts(owner_client):
     piece.refresh_from_db()
     assert piece.archived
     assert "No test print yet." in owner_client.get(PAGE).text
+
+
+COUPON = "/parts/holders/prints/coupon"
+
+
+def of_the_coupon(outsides=(), insides=(), heights=(), **more):
+    sizes = {f"outside_{i}": size for i, size in enumerate(outsides)}
+    sizes |= {f"inside_{i}": size for i, size in enumerate(insides)} | {f"height_{i}": h for i, h in enumerate(heights)}
+    return {"printer": "bench", "material": "filament", "layer": "0,15", "first_layer": "0.2"} | sizes | more
+
+
+def test_one_coupon_is_enough_for_a_correction(owner_client):
+    """A printer that shrinks by 1 %, lays its lines 0.10 mm too wide and its layers 2 % too thick."""
+    sizes = of_the_coupon(
+        [round(0.99 * size + 0.1, 3) for size in (30, 22, 14)],
+        [round(0.99 * size - 0.1, 3) for size in (8, 11)],
+        [round(1.02 * height, 3) for height in (1.25, 2.45, 4.25)],
+    )
+    page = owner_client.post(f"{COUPON}/", sizes, follow=True).text
+    assert "The coupon is saved for bench, filament." in page
+    (correction,) = corrections(list(PrintedPiece.objects.all()))
+    assert (correction.across.scale, correction.across.offset) == (
+        pytest.approx(0.99, abs=1e-4),
+        pytest.approx(0.1, abs=2e-3),
+    )
+    assert correction.upward.scale == pytest.approx(1.02, abs=1e-3)
+
+
+def test_a_size_that_is_far_off_is_refused_at_its_field_and_nothing_is_saved(owner_client):
+    response = owner_client.post(f"{COUPON}/", of_the_coupon([30.1, 14.2]))
+    assert response.status_code == 422
+    assert "14.2 is more than a tenth off 22: is it the same part?" in response.text
+    assert 'value="30.1"' in response.text
+    assert not PrintedPiece.objects.exists()
+
+
+def test_a_coupon_of_which_nothing_was_measured_is_refused(owner_client):
+    response = owner_client.post(f"{COUPON}/", of_the_coupon())
+    assert "Measure at least one of the sizes." in response.text
+
+
+@pytest.mark.parametrize("ending", ["stl", "3mf"])
+def test_the_coupon_is_as_high_as_its_layers_make_it(owner_client, ending):
+    content = owner_client.get(f"{COUPON}.{ending}", {"layer": "0.2", "first_layer": "0.2"}).content
+    if ending == "stl":
+        corners = [corner for face in read_stl(content) for corner in face]
+        assert max(z for *_, z in corners) == pytest.approx(4.2, abs=1e-4)
+        assert max(x for x, *_ in corners) - min(x for x, *_ in corners) == pytest.approx(30.0, abs=1e-3)
+    else:
+        assert content.startswith(b"PK")
+
+
+@pytest.mark.parametrize("layer", ["nonsense", "0", "-1", "1e400", "nan", "5"])
+def test_layers_that_cannot_be_are_told_at_their_field(owner_client, layer):
+    response = owner_client.get(f"{COUPON}.stl", {"layer": layer, "first_layer": "0.2"})
+    assert response.status_code == 422
+    assert "mm" in response.context["coupon"].errors["layer"][0]

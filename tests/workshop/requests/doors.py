@@ -31,7 +31,7 @@ BY_ROLES = {
         parts:pairing-put-away parts:pairing-sheet parts:pairings
         parts:how-to-measure parts:card jobs:measuring-sheet
         parts:mats parts:mat-paper parts:mat-bars parts:mat-put-away parts:part-pictures parts:picture
-        parts:scanner parts:scanner-put-away
+        parts:scanner parts:scanner-put-away parts:coupon-measured parts:coupon-stl parts:coupon-3mf
         parts:picture-read parts:picture-flat parts:picture-whole
         parts:picture-pick parts:picture-use parts:picture-put-away
         parts:measured parts:pick parts:put-away parts:template parts:instruments parts:instrument-put-away

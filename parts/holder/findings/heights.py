@@ -1,0 +1,68 @@
+"""What a height comes out as in layers; shared by ring and spacer. The bands are common practice, no source."""
+
+from collections.abc import Iterator
+
+from parts.fit.arithmetic.quantities import Quantity
+from parts.fit.bands import Remedy, bands, by_part, by_work, fits, work
+from parts.fit.verdicts import Finding, judge
+from parts.holder import limits
+from parts.holder.layers import even_layers, is_printed, layer_heights, printed, whole_below
+from parts.holder.parameters import Made, Ring
+
+
+def in_words(made: Made) -> str:
+    """The layers that a piece is printed in."""
+    first, layer = layer_heights(made)
+    return f"layers of {layer:.2f} mm" + ("" if first == layer else f" on a first one of {first:.2f} mm")
+
+
+def ring_heights(ring: Ring) -> Iterator[Finding]:
+    """The ring's height as it prints, and whether its nubs have layers enough."""
+    if not is_printed(ring):
+        return
+    height = printed(ring.height, ring)
+    below = whole_below(ring.height, ring)
+    yield judge(
+        "printed-height",
+        "Height as it prints",
+        Quantity(height) - Quantity(ring.height),
+        bands(
+            work("{prints}, {size} lower than drawn.", by_work("Set the height to {whole}.")),
+            -limits.HEIGHT_OFF,
+            fits("{prints}."),
+            limits.HEIGHT_OFF,
+            work("{prints}, {value} higher than drawn.", by_work("Set the height to {whole}, or file the back down.")),
+        ),
+        prints=f"In {in_words(ring)} it prints as {height:.2f} mm",
+        whole=Quantity(below if height > ring.height else height),
+    )
+    if ring.nub_count:
+        _, layer = layer_heights(ring)
+        count = round((printed(ring.top, ring) - height) / layer)
+        yield judge(
+            "nub-layers",
+            "Layers in a nub",
+            Quantity(float(count)),
+            bands(
+                work("The nubs vanish: they are lower than half a layer.", _higher(layer)),
+                1,
+                work("The nubs are one layer: it lifts off or is squashed.", _higher(layer)),
+                2,
+                fits("The nubs are {value} layers."),
+            ),
+            unit="count",
+        )
+
+
+def _higher(layer: float) -> Remedy:
+    return by_work(f"Make the nubs {2 * layer:.2f} mm high, two layers, and file them to fit.")
+
+
+def spacer_ways(thickness: float, made: Made) -> tuple[Remedy, ...]:
+    """Ways to a spacer of just that thickness, where the layers that are set do not make it."""
+    even = even_layers(thickness, made)
+    if even is None:
+        return (by_part("Cut it from shim, or have it turned: no printer makes it so thin."),)
+    count, layer = even
+    each = f"{count} layers of {layer:.3f} mm, the first one too" if count > 1 else f"one layer of {layer:.3f} mm"
+    return (by_work(f"Print it in {each}, or print it thicker and lap it to {thickness:.2f} mm."),)
