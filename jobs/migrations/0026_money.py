@@ -62,7 +62,7 @@ class Migration(migrations.Migration):
             field=models.CharField(
                 blank=True,
                 default="{year}-",
-                help_text="{year} becomes the year, and the numbers then begin anew each year.",
+                help_text="{year} becomes the year, and each year has a series of its own.",
                 max_length=20,
                 validators=[jobs.models.shop._prefix],
                 verbose_name="invoice numbers begin with",
