@@ -55,6 +55,8 @@ def issue(*, job: Job, buyer: Buyer, supplied: dt.date, due_on: dt.date, by: Use
     if standing := Invoice.standing(job):
         raise Contradiction(f"{standing} is issued for this job. Issue a credit note for all of it first.")
     lines = [line for _, group in way.groups for line in group if line.taken]
+    if not lines:
+        raise Contradiction(f"{way.part.quote} has no work and no parts to invoice.")
     quote, account = way.part.quote, saved_account(job)
     amounts = [Amount(line.price or ZERO, line.tax_rate) for line in lines]
     terms: dict[str, Any] = {"currency": quote.currency, "inclusive": quote.tax_inclusive, "by_line": quote.tax_by_line}

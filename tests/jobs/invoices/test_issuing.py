@@ -111,6 +111,8 @@ def test_a_job_has_one_invoice_until_all_of_it_is_credited(owner, shop):
 def test_without_an_agreement_or_a_letterhead_there_is_no_invoice(owner, shop):
     with pytest.raises(Contradiction, match="Nothing is agreed yet"):
         issued(owner, JobFactory())
+    with pytest.raises(Contradiction, match="no work and no parts to invoice"):
+        issued(owner, agreed(owner, [("The date sits low", "accept", "0", "0")]).job)
     Shop.objects.update(address="")
     with pytest.raises(Contradiction, match="names your shop and its address"):
         issued(owner, agreed(owner).job)
