@@ -13,7 +13,7 @@ from parts.designs.row_text import rows_to_text, text_to_rows
 from parts.dimensions.text import format_dimension, show_dimension
 from parts.fit.errors import SheetError
 from parts.holder.coupon import INSIDES, OUTSIDES, heights
-from parts.holder.mesh import solid_of
+from parts.holder.mesh import solid_of, splits_at
 from parts.holder.parameters import KINDS, Made, from_plain, label_of
 from parts.library.forms import PlainNumberField
 from parts.models import HolderDesign, PrintedPiece
@@ -22,6 +22,19 @@ from parts.tools.stale_guard import StaleGuard
 
 if TYPE_CHECKING:
     from parts.holder.proposal import Proposed
+
+
+_SPLITS = {
+    "keys": "A key touches nothing there: take it to where the wall is.",
+    "cutouts": "The cut-outs leave a piece loose: make them less deep than the wall, or farther apart.",
+    "channel_width": "The channel cuts the ring apart: make it narrower, or move its axis.",
+    "notch_depth": "The finger notch leaves a piece loose: make it less deep, or turn it elsewhere.",
+    "lip": "The grip lip leaves a piece loose: make it smaller than the wall behind the notch.",
+    "nub_count": "A nub has no ring below it, over the channel, the notch or a cut-out: turn the nubs, or take fewer.",
+    "notches": "The notches leave a piece loose: move them, or make them smaller.",
+    "split_width": "The split and the notches leave a piece loose: turn the split elsewhere.",
+}
+"""What is wrong where a step leaves a piece in more than one, and what to do, by the step's dimension."""
 
 
 class RowsField(forms.CharField):
@@ -88,6 +101,8 @@ class DesignForm(forms.Form):
             return
         if solid_of(parameters).is_empty():
             self.add_error("outside_diameter", "The cuts leave nothing: make them fewer or smaller.")
+        elif name := splits_at(parameters):
+            self.add_error(name, f"{_SPLITS[name]} Nothing that comes in pieces is drawn.")
         else:
             self.parameters = parameters
 

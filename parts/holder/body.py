@@ -20,6 +20,11 @@ OPEN_WEB = 0.5
 
 def steps(parameters: Piece) -> list[Step]:
     """The steps that build the piece."""
+    return [step for _, step in named_steps(parameters)]
+
+
+def named_steps(parameters: Piece) -> list[tuple[str, Step]]:
+    """The same, each with the name of the dimension that it belongs to first."""
     return list(_ring(parameters) if isinstance(parameters, Ring) else _spacer(parameters))
 
 
@@ -67,37 +72,43 @@ def nubs(ring: Ring, root: float = ROOT) -> Iterator[Pin]:
         yield Pin(ring.nub_angle + 360 * i / count, middle, across, low, ring.top)
 
 
-def _ring(ring: Ring) -> Iterator[Step]:
+def _ring(ring: Ring) -> Iterator[tuple[str, Step]]:
     inner, outer, h = ring.inside_diameter / 2, ring.outside_diameter / 2, ring.height
-    yield Step.adding(Turned(profile(ring)))
+    yield "outside_diameter", Step.adding(Turned(profile(ring)))
     root = (max(ring.dial_side[1] / 2, inner) + min(ring.dial_side[0] / 2, outer)) / 2
     for key in ring.keys:
         ends = (inner + key.depth, root) if key.depth < 0 else (root, outer + key.depth)
-        yield Step.adding(Strip(key.angle, key.width, *ends, key.low, key.high))
+        yield "keys", Step.adding(Strip(key.angle, key.width, *ends, key.low, key.high))
     for cut in ring.cutouts:
         low = cut.low if cut.low > 0 else -BEYOND
         high = cut.high if cut.high < h else h + BEYOND
-        yield Step.removing(Strip(cut.angle, cut.width, inner / 2, inner + cut.depth, low, high))
-    yield from (Step.removing(solid) for solid in channel(ring))
+        yield "cutouts", Step.removing(Strip(cut.angle, cut.width, inner / 2, inner + cut.depth, low, high))
+    yield from (("channel_width", Step.removing(solid)) for solid in channel(ring))
     if ring.notch_width:
         floor, low = outer - ring.notch_depth, h - ring.notch_height
-        yield Step.removing(Strip(ring.notch_angle, ring.notch_width, floor, outer + BEYOND, low, h + BEYOND))
+        yield (
+            "notch_depth",
+            Step.removing(Strip(ring.notch_angle, ring.notch_width, floor, outer + BEYOND, low, h + BEYOND)),
+        )
         if ring.lip:
             under = (low, h - ring.notch_height / 2)
-            yield Step.removing(Strip(ring.notch_angle, ring.notch_width, floor - ring.lip, outer + BEYOND, *under))
-    yield from (Step.adding(pin) for pin in nubs(ring))
+            yield (
+                "lip",
+                Step.removing(Strip(ring.notch_angle, ring.notch_width, floor - ring.lip, outer + BEYOND, *under)),
+            )
+    yield from (("nub_count", Step.adding(pin)) for pin in nubs(ring))
 
 
-def _spacer(spacer: Spacer) -> Iterator[Step]:
+def _spacer(spacer: Spacer) -> Iterator[tuple[str, Step]]:
     inner, outer, h = spacer.inside_diameter / 2, spacer.outside_diameter / 2, spacer.thickness
-    yield Step.adding(Turned(((inner, 0.0), (outer, 0.0), (outer, h), (inner, h))))
+    yield "outside_diameter", Step.adding(Turned(((inner, 0.0), (outer, 0.0), (outer, h), (inner, h))))
     for notch in spacer.notches:
-        yield Step.removing(Pin(notch.angle, notch.radius, notch.diameter, -BEYOND, h + BEYOND))
+        yield "notches", Step.removing(Pin(notch.angle, notch.radius, notch.diameter, -BEYOND, h + BEYOND))
         if opening := notch_opening(spacer, notch):
-            yield Step.removing(Strip(notch.angle, notch.diameter, *opening, -BEYOND, h + BEYOND))
+            yield "notches", Step.removing(Strip(notch.angle, notch.diameter, *opening, -BEYOND, h + BEYOND))
     if spacer.split_width:
         ends = (inner / 2, outer + BEYOND)
-        yield Step.removing(Strip(spacer.split_angle, spacer.split_width, *ends, -BEYOND, h + BEYOND))
+        yield "split_width", Step.removing(Strip(spacer.split_angle, spacer.split_width, *ends, -BEYOND, h + BEYOND))
 
 
 def notch_opening(spacer: Spacer, notch: FootNotch) -> Point | None:

@@ -5,7 +5,7 @@ Angles in degrees clockwise from 12 o'clock seen from the dial side, lengths in 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import asin, cos, pi, radians, sin, sqrt
 from typing import TypeAlias
 
@@ -83,6 +83,27 @@ class Step:
     def removing(cls, solid: Shape) -> Step:
         """A step that cuts the solid away."""
         return cls(cut=True, solid=solid)
+
+
+def set_off(step: Step, off: float) -> Step:
+    """The step with its solid larger where it cuts and smaller where it is added, by `off` to each side, mm.
+
+    The turned body that all begins with stays as it is.
+    """
+    more = off if step.cut else -off
+    match step.solid:
+        case Strip(_, width, inner, outer, low, high) as strip:
+            inner = max(0.0, inner - more)
+            moved: Shape = replace(
+                strip, width=width + more, inner=inner, outer=outer + more, low=low - more, high=high + more
+            )
+        case Pin(_, _, diameter, _, _) as pin:
+            moved = replace(pin, diameter=diameter + more)
+        case Bore(_, diameter, _, _, _) as bore:
+            moved = replace(bore, diameter=diameter + more)
+        case _:
+            moved = step.solid
+    return Step(step.cut, moved)
 
 
 def direction(angle: float) -> Point:

@@ -1,4 +1,7 @@
-"""Every page that the demo's own links lead to, each kind once: whole on a telephone, and one thing leads."""
+"""Every page that the demo's own links lead to, each kind once: whole on a telephone, and one thing leads.
+
+All words that people wrote are as long as their fields take, without a gap.
+"""
 
 import html
 import re
@@ -10,6 +13,7 @@ from django.test import Client
 from django.urls import resolve
 
 from tests.browser.faults import DESK, TABLET, TELEPHONE, at_widths
+from tests.browser.long_words import fill_with_long_words
 from tests.conftest import signed_in
 
 SCROLLERS = """() => [...document.querySelectorAll("main *")]
@@ -18,16 +22,21 @@ SCROLLERS = """() => [...document.querySelectorAll("main *")]
     .map(one => one.outerHTML.slice(0, 120))"""
 HIDDEN = """() => [...document.querySelectorAll("main table")]
     .filter(one => !one.closest("details:not([open]), [hidden]") && !one.checkVisibility()).map(one => one.className)"""
+FURTHEST = """() => [...document.querySelectorAll("main *")].filter(one => one.checkVisibility())
+    .filter(one => !one.children.length && one.getBoundingClientRect().right > innerWidth + 1)
+    .map(one => `${one.tagName} ${one.className} in ${one.parentElement.tagName} ${one.parentElement.className}`)
+    .slice(0, 3)"""
 LEADING = """() => [...document.querySelectorAll("main .primary")].filter(one => one.checkVisibility())
     .map(one => one.innerText)"""
 
 
 @pytest.fixture
 def demo(live_server, settings, files, owner):
-    """The demo workshop."""
+    """The demo workshop with endless words."""
     settings.DIALSIDE_DEMO = True
     call_command("loaddemo", verbosity=0)
     settings.DIALSIDE_DEMO = False
+    fill_with_long_words(owner)
 
 
 def pages(client):
@@ -56,7 +65,7 @@ def faults_of(page, addresses):
         page.goto(address)
         for width in at_widths(page, (DESK, TABLET, TELEPHONE)):
             if page.evaluate("document.documentElement.scrollWidth > window.innerWidth"):
-                yield f"{address} goes sideways at {width[0]} px"
+                yield f"{address} goes sideways at {width[0]} px: {page.evaluate(FURTHEST)}"
             if len(leading := page.evaluate(LEADING)) > 1:
                 yield f"{address} has more than one primary button: {leading}"
             yield from (f"{address} hides a table at {width[0]} px: {one}" for one in page.evaluate(HIDDEN))
@@ -64,7 +73,7 @@ def faults_of(page, addresses):
                 yield from (f"{address} has a scroller: {one}" for one in page.evaluate(SCROLLERS))
 
 
-def test_no_page_of_the_demo_goes_sideways_on_a_telephone_and_one_thing_leads(page, demo, owner):
+def test_no_page_of_the_demo_goes_sideways_for_a_long_word_and_one_thing_leads(page, demo, owner):
     addresses = pages(signed_in(Client(), owner))
     assert len(addresses) > 80
     faults = list(faults_of(page, addresses))

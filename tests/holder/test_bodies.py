@@ -5,13 +5,14 @@ from math import asin, pi, sqrt
 
 import pytest
 from hypothesis import given, settings
+from hypothesis import strategies as st
 from shapely import affinity
 from shapely.geometry import Point, Polygon, box
 
 from parts.fit.errors import SheetError
 from parts.holder.body import exact_volume
-from parts.holder.mesh import along, cross_section, level, mesh_of, solid_of
-from parts.holder.parameters import CutOut, FootNotch, Key, as_plain, from_plain
+from parts.holder.mesh import along, cross_section, level, mesh_of, solid_of, splits_at
+from parts.holder.parameters import CutOut, FootNotch, Key, Ring, as_plain, from_plain
 from tests.holder.pieces import ring, rings, spacer, spacers
 
 
@@ -144,3 +145,62 @@ def test_what_cannot_be_made_is_refused_by_its_key_and_limit(changes, key):
 def test_a_spacers_rows_are_limited_too():
     with pytest.raises(SheetError, match="notches"):
         spacer(notches=(FootNotch(0.0, 11.0, 30.0),))
+
+
+TOUCHING = [0.5, 1.0, 1.5, 2.0, 2.5, 3.0]
+"""Sizes on one grid, so that faces, rounds and ends of features meet exactly."""
+
+
+@st.composite
+def touching_rings(draw):
+    """Rings whose features touch each other and the ring's own faces exactly."""
+
+    def one_of(*sizes):
+        return float(draw(st.sampled_from(sizes or TOUCHING)))
+
+    inside, wall, height = one_of(12, 15, 18, 24), one_of(1, 1.5, 2.5, 3), one_of(2, 3, 4, 5)
+    levels = [0.0, 0.5, 1.0, height / 2, height]
+
+    def feature(cls, depths):
+        low, high = sorted(draw(st.lists(st.sampled_from(levels), min_size=2, max_size=2, unique=True)))
+        return cls(one_of(*range(0, 360, 15)), one_of(), one_of(*depths), low, high)
+
+    return Ring(
+        outside_diameter=inside + 2 * wall,
+        inside_diameter=inside,
+        height=height,
+        chamfer=one_of(0, 0.1),
+        channel_angle=one_of(*range(0, 360, 15)),
+        channel_width=one_of(),
+        channel_axis=one_of(0, 0.5, height / 2, height),
+        channel_open=draw(st.sampled_from(["dial", "back", "closed"])),
+        nub_count=one_of(0, 3, 4),
+        nub_diameter=one_of(wall, 1, 2 * wall),
+        nub_angle=one_of(*range(0, 360, 15)),
+        notch_angle=one_of(*range(0, 360, 15)),
+        notch_width=one_of(0, 2, 3),
+        notch_depth=one_of(wall, wall / 2),
+        notch_height=one_of(0.5, 1, 1.5),
+        lip=one_of(0, 0.5),
+        cutouts=tuple(feature(CutOut, (wall, wall / 2, 0.5)) for _ in range(draw(st.integers(0, 3)))),
+        keys=tuple(feature(Key, (0.5, -0.5, 1, -1)) for _ in range(draw(st.integers(0, 2)))),
+    )
+
+
+@settings(max_examples=60)
+@given(touching_rings())
+def test_features_that_touch_exactly_leave_a_closed_surface(piece):
+    assert mesh_of(solid_of(piece)).open_edges == 0
+
+
+def test_a_piece_of_which_nothing_hangs_splits_nowhere():
+    assert splits_at(ring()) == ""
+
+
+def test_what_splits_a_piece_is_named():
+    assert splits_at(ring(channel_open="back", nub_angle=90.0)) == "nub_count"
+
+
+def test_crumbs_are_left_out():
+    crumb = Key(0.0, 0.3, 0.5, 0.0, 0.3)
+    assert len(solid_of(ring(cutouts=(CutOut(0.0, 1.0, 2.0, 0.0, 3.6),), keys=(crumb,))).decompose()) == 1

@@ -9,7 +9,7 @@ from math import radians
 from pathlib import Path
 from typing import Any
 
-from parts.holder.body import steps
+from parts.holder.mesh import sound_steps
 from parts.holder.parameters import Piece
 from parts.holder.shapes import Bore, Pin, Point, Shape, Strip, Turned, direction
 
@@ -29,7 +29,7 @@ def step_file(parameters: Piece) -> bytes:
     from OCP.STEPControl import STEPControl_AsIs, STEPControl_Writer
 
     body = None
-    for step in steps(parameters):
+    for step in sound_steps(parameters):
         solid = _solid(step.solid)
         join = BRepAlgoAPI_Cut if step.cut else BRepAlgoAPI_Fuse
         body = solid if body is None else join(body, solid).Shape()
