@@ -3,7 +3,7 @@ LAN ?=
 PYTHON = .venv/bin/python
 
 .DEFAULT_GOAL := help
-.PHONY: help demo run test trials testpostgres bench soak backup export restore move doctor lint lock step
+.PHONY: help demo run test trials testpostgres bench soak backup export import restore move doctor lint lock step
 
 help: ## list these commands
 	@sed -n 's/^\([a-z]*\):.*## /  make \1\t/p' Makefile
@@ -43,6 +43,10 @@ backup: ## make a checked backup of your own workshop, also while it runs
 export: ## write everything as CSV, JSON and files into one ZIP (FILE=...)
 	@sh workshop/install.sh run
 	@DIALSIDE_DEMO= $(PYTHON) manage.py export $(if $(FILE),"$(FILE)")
+
+import: ## read an export into an empty workshop, FILE=...
+	@sh workshop/install.sh run
+	@DIALSIDE_DEMO= $(PYTHON) manage.py import_export "$(FILE)"
 
 restore: ## put a backup back, FILE=...; what is there now is kept, and UNDO=1 puts it back
 	@sh workshop/install.sh run

@@ -5,7 +5,14 @@ from django.contrib import admin
 from parts import models
 
 
-class RowInline(admin.TabularInline):
+class NothingDeleted:
+    """Nothing is deleted here, since there would be no way back: the library's own pages archive."""
+
+    def has_delete_permission(self, request, obj=None):  # noqa: ARG002 - Django's signature
+        return False
+
+
+class RowInline(NothingDeleted, admin.TabularInline):
     extra = 0
 
 
@@ -14,14 +21,14 @@ def inline(model):
     return type(f"{model.__name__}Inline", (RowInline,), {"model": model})
 
 
-class KeptElsewhere:
+class KeptElsewhere(NothingDeleted):
     """Records that other pages make; here they are only looked at and mended."""
 
     def has_add_permission(self, request):  # noqa: ARG002 - Django's signature
         return False
 
 
-class RecordAdmin(admin.ModelAdmin):
+class RecordAdmin(NothingDeleted, admin.ModelAdmin):
     """Any record: found by name and notes, newest change on top."""
 
     list_display = ["__str__", "archived", "updated"]
@@ -94,7 +101,7 @@ class HolderDesignAdmin(KeptElsewhere, admin.ModelAdmin):
 
 
 @admin.register(models.PrintedPiece)
-class PrintedPieceAdmin(admin.ModelAdmin):
+class PrintedPieceAdmin(NothingDeleted, admin.ModelAdmin):
     """What printed pieces measured."""
 
     list_display = ["printer", "material", "created", "archived"]

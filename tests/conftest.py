@@ -94,9 +94,10 @@ def reader(db):
 
 
 def signed_in(client, user):
-    """Sign a client in, its device noted as in use."""
+    """Sign a client in, its device noted as in use and the password as just typed."""
     client.force_login(user)
     session, now = client.session, timezone.now().isoformat()
+    session["proved"] = now
     session["device"] = {"since": now, "used": now, "browser": "Test", "address": "127.0.0.1", "trusted": False}
     session.save()
     return client

@@ -1,4 +1,4 @@
-"""Who is signed in where, links that work once, sign-ins that failed, and forms that were sent."""
+"""Who is signed in where, links that work once, sign-ins that failed, forms that were sent, and what was done when."""
 
 from django.conf import settings
 from django.contrib.sessions.base_session import AbstractBaseSession
@@ -63,3 +63,41 @@ class SentForm(models.Model):
 
     def __str__(self):
         return f"form sent at {self.at:%H:%M}"
+
+
+class AccessEvent(models.Model):
+    """Something done to accounts or with all data; `by` is who did it, `whom` whose account it concerns.
+
+    Written by `workshop.accounts.access_log` and never changed. Without an address it was done at the machine.
+    """
+
+    class Kind(models.TextChoices):
+        """What happened; the labels are for people."""
+
+        SIGNED_IN = "signed-in", "Signed in"
+        WRONG_PASSWORD = "wrong-password", "Wrong name or password"
+        REFUSED = "refused", "Page refused"
+        ACCOUNT_ADDED = "account-added", "Account added"
+        ROLE_CHANGED = "role-changed", "Role changed"
+        SWITCHED_OFF = "switched-off", "Account switched off"
+        SWITCHED_ON = "switched-on", "Account switched on"
+        LINK_MADE = "link-made", "Password link created"
+        PASSWORD_CHANGED = "password-changed", "Password changed"
+        EXPORTED = "exported", "Everything exported"
+        GIVEN_OUT = "given-out", "Customer's data downloaded"
+        ERASED = "erased", "Customer's data erased"
+        RESTORED = "restored", "Backup restored"
+        IMPORTED = "imported", "Export imported"
+
+    kind = models.CharField(max_length=16, choices=Kind.choices)
+    at = models.DateTimeField(auto_now_add=True)
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.SET_NULL, null=True, related_name="+")
+    whom = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.SET_NULL, null=True, related_name="+")
+    address = models.CharField(max_length=45, blank=True)
+    about = models.CharField(max_length=120, blank=True)
+
+    class Meta:
+        ordering = ["-pk"]
+
+    def __str__(self):
+        return f"{self.get_kind_display()} at {self.at:%H:%M}"

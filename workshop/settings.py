@@ -44,7 +44,7 @@ INSTALLED_APPS = [
     "jobs",
     "django_htmx",
     "django.forms",
-    "django.contrib.admin",
+    "workshop.apps.MaintenanceConfig",
     "django.contrib.auth",
     "django.contrib.contenttypes",
     "django.contrib.sessions",
@@ -65,7 +65,9 @@ MIDDLEWARE = [
     "workshop.requests.middleware.Devices",
     "django.contrib.messages.middleware.MessageMiddleware",
     "workshop.requests.access.Access",
+    "workshop.requests.middleware.NoStore",
     "django.middleware.csrf.CsrfViewMiddleware",
+    "workshop.requests.proof.Proof",
     "workshop.requests.double_submit.Once",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
 ]
@@ -157,6 +159,8 @@ try:
     _FILES = file_storage("" if DIALSIDE_DEMO else os.environ.get("DIALSIDE_FILES"))
 except FilesSettingError as error:
     sys.exit(f"Dialside cannot start. {error}")
+# More than any page takes, so that the page itself says how many it does.
+DATA_UPLOAD_MAX_NUMBER_FILES = 500
 FILE_UPLOAD_PERMISSIONS, FILE_UPLOAD_DIRECTORY_PERMISSIONS = 0o600, 0o700
 STORAGES = {
     "default": _FILES,

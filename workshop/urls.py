@@ -4,10 +4,12 @@ from django.contrib import admin
 from django.contrib.auth.models import Group, User
 from django.urls import include, path
 
-from workshop.views import account, export, health, people, sign_in
+from workshop.views import access_log, account, errors, export, health, people, sign_in
 
 # Accounts have pages of their own, where none is deleted and an owner always stays.
 admin.site.unregister([User, Group])
+
+handler400 = errors.bad_request
 
 urlpatterns = [
     path("", include("jobs.urls")),
@@ -25,6 +27,7 @@ urlpatterns = [
     path("people/<int:pk>/put-away/", people.put_person_away, name="person-away"),
     path("people/<int:pk>/link/", people.person_link, name="person-link"),
     path("people/<int:pk>/sign-out/", people.sign_person_out, name="person-out"),
+    path("people/log/", access_log.access_log, name="access-log"),
     path("export/", export.export, name="export"),
     path("health/", health.health, name="health"),
     path("admin/", admin.site.urls),

@@ -45,8 +45,8 @@ from jobs.models import (
     TimingRun,
     WorkTime,
 )
-from jobs.past.record import rebuild
-from jobs.past.search.word_index import compact
+from jobs.past.forgetting import Forgetting, jobs_mentioning
+from jobs.past.search.word_index import compact, room_lacking
 from parts.models import Pairing
 
 if TYPE_CHECKING:
@@ -74,19 +74,25 @@ _FOLLOWING = {Past, PastCheck, PastText, PastWord, StaleRecord}
 _NOT_ELSEWHERE = {*_FOLLOWING, *BOOKS, OptionReport, Shop, Customer}
 
 
-class JobOpenError(ValueError):
-    """A job of the customer is still open; says what to do."""
+class CannotErase(ValueError):
+    """A job of the customer is still open, or the disk too full; says what to do."""
 
 
-def erase(*, customer: Customer, by: User, empty_texts: bool = False, drop_photos: bool = False) -> int:
-    """Erase the personal data; returns how many files were removed. Raises JobOpenError, and then changes nothing."""
+def erase(*, customer: Customer, by: User, empty_texts: bool = False, drop_photos: bool = False) -> list[Job]:
+    """Erase the personal data; returns the jobs of others that mentioned the customer, whose papers still may.
+
+    Raises CannotErase, and then changes nothing.
+    """
+    _refuse_full_disk()
     traces = _traces(customer)
     elsewhere = _found_elsewhere(customer, traces)
+    mentioning = jobs_mentioning(traces.elsewhere)
     with transaction.atomic():
         customer = Customer.objects.select_for_update().get(pk=customer.pk)
         jobs = list(rows_of(Job, customer))
         _refuse_open(jobs)
-        words = _words(jobs)
+        own = {job.pk for job in jobs}
+        forgetting = Forgetting(own | mentioning)
         files = _drop_papers(customer) + _drop_photos(customer, every=drop_photos)
         for model, names in (_SAID | (_FREE if empty_texts else {})).items():
             rows_of(model, customer).update(**dict.fromkeys(names, ""))
@@ -101,12 +107,11 @@ def erase(*, customer: Customer, by: User, empty_texts: bool = False, drop_photo
         _empty(customer)
         for job in jobs:
             record(job=job, by=by, kind=Event.Kind.ERASED)
-        rebuild([job.pk for job in jobs])
-        _forget(words - _words(jobs))
+        forgetting.rebuild()
     for name in files:
         default_storage.delete(name)
     compact()
-    return len(files)
+    return list(Job.objects.filter(pk__in=mentioning - own).order_by("pk"))
 
 
 def _traces(customer):
@@ -121,14 +126,23 @@ def _traces(customer):
 
 def _refuse_open(jobs):
     if still := [job.number for job in jobs if job.state == Job.State.OPEN]:
-        raise JobOpenError(
+        raise CannotErase(
             f"Job {still[0]} is still open, and the watch needs an owner. Close the job first, then erase."
+        )
+
+
+def _refuse_full_disk():
+    if lacking := room_lacking():
+        raise CannotErase(
+            f"Erasing rewrites the database file, and the disk lacks {lacking:.1f} MB for it. "
+            "Free some space, then erase."
         )
 
 
 def _models():
     labels = ("jobs", "parts", "admin")
-    return [model for label in labels for model in apps.get_app_config(label).get_models() if model not in _FOLLOWING]
+    models_of = [model for label in labels for model in apps.get_app_config(label).get_models()]
+    return [model for model in models_of if model not in _FOLLOWING] + [apps.get_model("workshop", "SentForm")]
 
 
 def _texts(model):
@@ -189,15 +203,3 @@ def _drop_photos(customer: Customer, *, every: bool) -> list[str]:
     files = [name for pair in photos.values_list("file", "thumbnail") for name in pair if name]
     photos.delete()
     return files
-
-
-def _words(jobs):
-    texts = PastText.objects.filter(job__in=jobs).values_list("head", "body")
-    return {word for pair in texts for text in pair for word in text.split()}
-
-
-def _forget(words):
-    """Take words out of the vocabulary that stand in no record any more."""
-    for word in words:
-        if not PastText.objects.filter(Q(head__contains=word) | Q(body__contains=word)).exists():
-            PastWord.objects.filter(word=word).delete()

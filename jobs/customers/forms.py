@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from django import forms
 
-from jobs.customers.erase import JobOpenError, erase
+from jobs.customers.erase import CannotErase, erase
 from jobs.models import Customer
 from parts.tools.stale_guard import StaleGuard
 
@@ -51,8 +51,8 @@ class EraseForm(forms.Form):
         """Erase; returns whether it was done, with the reason on the form where not."""
         choices = {name: self.cleaned_data[name] for name in ("empty_texts", "drop_photos")}
         try:
-            erase(customer=self.customer, by=by, **choices)
-        except JobOpenError as refusal:
+            self.mentioning = erase(customer=self.customer, by=by, **choices)
+        except CannotErase as refusal:
             self.add_error(None, str(refusal))
             return False
         return True

@@ -77,6 +77,17 @@ def erase_customer(request, pk):
     form = EraseForm(request.POST or None, customer=customer)
     if form.is_valid() and form.run(by=request.user):
         messages.success(request, f"Personal data erased. The jobs stay under “{customer.erased_name}”.")
+        if form.mentioning:
+            messages.warning(request, _also_in(form.mentioning))
         return redirect(customer)
     context = {"customer": customer, "form": form, "held": held(customer)}
     return render(request, "jobs/customers/erase.html", context, status=422 if form.is_bound else 200)
+
+
+def _also_in(jobs):
+    named = [job.number for job in jobs[:10]] + ([f"{len(jobs) - 10} more"] if len(jobs) > 10 else [])
+    numbers = " and ".join(filter(None, (", ".join(named[:-1]), named[-1])))
+    return (
+        f"The name is also taken out of job{'s' if len(jobs) > 1 else ''} {numbers}, where it was mentioned. "
+        "Papers already made for them may still show it."
+    )

@@ -17,6 +17,8 @@ from parts.tools.stale_guard import for_saving, one_transaction
 _ACCEPTED = "Accepted. What has to be bought for it is now under Parts to buy."
 _DECLINED = "Declined. Make a new version, or close the job and note why: the next customer may ask the same."
 
+_LONGEST_KEY = 18
+"""Digits of a key that a database takes."""
 MOST_WAYS = 3
 """Options that one quote sets side by side."""
 SENT = (
@@ -118,7 +120,7 @@ def _frozen_page(request, quote, form=None, status=200):
 
 def _taken(request):
     """The optional lines that are ticked in what was sent."""
-    return {int(pk) for pk in request.POST.getlist("taken") if pk.isdecimal()}
+    return {int(pk) for pk in request.POST.getlist("taken") if pk.isdecimal() and len(pk) <= _LONGEST_KEY}
 
 
 @sent_only("jobs:quote", "number", "version")

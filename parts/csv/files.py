@@ -67,6 +67,17 @@ def export(*, kind: Kind, records: Iterable[Model], sees_money: bool = False) ->
     return out.getvalue()
 
 
+def exports(*, kind: Kind, records: Iterable[Model], sees_money: bool = False) -> list[str]:
+    """The texts of as many CSV files as it takes for the import to accept each."""
+    records = list(records)
+    text = export(kind=kind, records=records, sees_money=sees_money)
+    if len(records) < 2 or (len(records) <= MAX_ROWS and len(text.encode("utf-8-sig")) <= MAX_BYTES):
+        return [text]
+    middle = len(records) // 2
+    halves = (records[:middle], records[middle:])
+    return [text for half in halves for text in exports(kind=kind, records=half, sees_money=sees_money)]
+
+
 def keep(*, kind: Kind, name: str, data: bytes, sees_money: bool = False) -> CsvFile:
     """Keep an uploaded file's text until it is imported; raises CsvError where it is no such file."""
     if len(data) > MAX_BYTES:

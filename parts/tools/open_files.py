@@ -9,6 +9,7 @@ import io
 import json
 import shutil
 from contextlib import contextmanager
+from datetime import datetime, time
 
 from django.core.files.storage import default_storage
 from django.core.serializers.json import DjangoJSONEncoder
@@ -18,6 +19,13 @@ from parts.tools.spreadsheet import guarded
 
 _AT_ONCE = 1000
 _BEGIN = {"sqlite": "BEGIN DEFERRED", "postgresql": "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY"}
+
+
+class WholeTimes(DjangoJSONEncoder):
+    """Django's own, without cutting the time of day to milliseconds."""
+
+    def default(self, value):
+        return value.isoformat() if isinstance(value, datetime | time) else super().default(value)
 
 
 @contextmanager
@@ -45,7 +53,7 @@ def put_table(archive, name, rows, columns, folder=""):
     with archive.open(f"{folder}json/{name}.json", "w") as raw, io.TextIOWrapper(raw, "utf-8") as out:
         for line in lines.iterator(_AT_ONCE):
             out.write(",\n" if count else "[\n")
-            json.dump(dict(zip(columns, line, strict=True)), out, cls=DjangoJSONEncoder, ensure_ascii=False)
+            json.dump(dict(zip(columns, line, strict=True)), out, cls=WholeTimes, ensure_ascii=False)
             count += 1
         out.write("\n]\n" if count else "[]\n")
     with archive.open(f"{folder}csv/{name}.csv", "w") as raw, io.TextIOWrapper(raw, "utf-8-sig", newline="") as out:
@@ -58,7 +66,7 @@ def put_table(archive, name, rows, columns, folder=""):
 
 def put_json(archive, name, value):
     """Write one value into the archive as JSON."""
-    archive.writestr(name, json.dumps(value, cls=DjangoJSONEncoder, ensure_ascii=False, indent=2) + "\n")
+    archive.writestr(name, json.dumps(value, cls=WholeTimes, ensure_ascii=False, indent=2) + "\n")
 
 
 def put_file(archive, name):
@@ -82,5 +90,5 @@ def _cell(value):
     if isinstance(value, str):
         return value
     if isinstance(value, dict | list):
-        return json.dumps(value, cls=DjangoJSONEncoder, ensure_ascii=False)
+        return json.dumps(value, cls=WholeTimes, ensure_ascii=False)
     return value.isoformat() if hasattr(value, "isoformat") else str(value)

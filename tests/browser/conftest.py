@@ -5,6 +5,7 @@ import os
 import pytest
 from django.conf import settings
 from django.test import Client
+from django.utils import timezone
 from playwright.sync_api import expect, sync_playwright
 
 from tests.browser.faults import DESK, TABLET
@@ -70,9 +71,12 @@ def page(visitor_page, live_server, owner):
 
 
 def as_user(page, live_server, user):
-    """Give the page the session of a user."""
+    """Give the page the session of a user whose password was just typed."""
     client = Client()
     client.force_login(user)
+    session = client.session
+    session["proved"] = timezone.now().isoformat()
+    session.save()
     name = settings.SESSION_COOKIE_NAME
     page.context.add_cookies([{"name": name, "value": client.cookies[name].value, "url": live_server.url}])
     return page

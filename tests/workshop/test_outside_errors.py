@@ -17,6 +17,7 @@ from django.core.files.base import ContentFile
 from django.core.files.storage import default_storage
 from django.db import DatabaseError, OperationalError, connection
 
+import manage
 from jobs.models import Photo
 from tests.factories import JobFactory, PairingFactory, UserFactory
 from tests.ready import put_ready_database
@@ -275,3 +276,26 @@ def test_a_database_that_cannot_be_opened_is_told(own):
 def test_a_start_with_nothing_to_change_makes_no_copy(own):
     done = served(own, *READY)
     assert (done.returncode, list(own.glob("workshop/before-update-*"))) == (0, [])
+
+
+@pytest.mark.parametrize(
+    ("error", "sentence"),
+    [
+        (OSError(errno.EROFS, "Read-only file system"), "The data folder is read-only. Make it writable"),
+        (OperationalError("attempt to write a readonly database"), "The data folder is read-only. Make it writable"),
+        (OSError(errno.ENOSPC, "No space left on device"), "The disk is full. Free some space"),
+    ],
+)
+def test_a_command_ends_in_a_sentence_too(monkeypatch, error, sentence):
+    def broken(_arguments):
+        raise error
+
+    monkeypatch.setattr(manage, "execute_from_command_line", broken)
+    with pytest.raises(SystemExit, match=f"Dialside stopped. {sentence}"):
+        manage.main(["manage.py", "serve"])
+
+
+def test_a_fault_of_a_command_itself_stays_one(monkeypatch):
+    monkeypatch.setattr(manage, "execute_from_command_line", lambda _arguments: {}["nothing"])
+    with pytest.raises(KeyError):
+        manage.main(["manage.py", "serve"])

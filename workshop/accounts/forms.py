@@ -11,7 +11,7 @@ from django.contrib.auth.models import User
 from django.forms.renderers import TemplatesSetting
 
 from parts.tools.stale_guard import StaleGuard
-from workshop.accounts import managing, passwords, throttle
+from workshop.accounts import access_log, managing, passwords, throttle
 from workshop.accounts.roles import CHOICES, Role
 
 if TYPE_CHECKING:
@@ -46,7 +46,8 @@ class SignInForm(AuthenticationForm):
     trusted = forms.BooleanField(
         required=False,
         label="Keep me signed in on this device",
-        help_text="For 90 days. If not ticked, until the browser closes or after 12 hours without use.",
+        help_text="For 90 days without use, a year at most. If not ticked, until the browser closes or after 12 hours "
+        "without use, 7 days at most.",
     )
     error_messages = {
         **AuthenticationForm.error_messages,
@@ -62,21 +63,21 @@ class SignInForm(AuthenticationForm):
         name, password = self.cleaned_data.get("username"), self.cleaned_data.get("password")
         if not (name and password):
             return self.cleaned_data
-        with _Judged(self, name, self.request):
+        with Judged(self, name, self.request):
             cleaned = super().clean()
         self.is_weak = not passwords.prove(self.get_user(), password)
         return cleaned
 
 
-class _Judged:
+class Judged:
     """A password that is judged under the throttle: refused with the time to wait, counted as wrong unless right."""
 
     def __init__(self, form, name, request):
-        self.form, self.name, self.address = form, name, request.META.get("REMOTE_ADDR", "")
+        self.form, self.name, self.request = form, name, request
 
     def __enter__(self):
         try:
-            self.attempt = throttle.begin(name=self.name, address=self.address)
+            self.attempt = throttle.begin(name=self.name, address=self.request.META.get("REMOTE_ADDR", ""))
         except throttle.Wait as wait:
             self.form.wait = wait
             raise forms.ValidationError(str(wait), code="wait") from wait
@@ -84,6 +85,8 @@ class _Judged:
     def __exit__(self, kind, *_):
         if kind is None:
             throttle.passed(self.attempt)
+        else:
+            access_log.note_wrong_password(self.request, self.name)
 
 
 class ChoosePasswordForm(SetPasswordForm):
@@ -107,7 +110,7 @@ class PasswordForm(DjangoPasswordChangeForm):
         self.fields["new_password2"].help_text = ""
 
     def clean_old_password(self):
-        with _Judged(self, self.user.get_username(), self.request):
+        with Judged(self, self.user.get_username(), self.request):
             return super().clean_old_password()
 
 

@@ -13,6 +13,7 @@ from django.contrib.auth.views import redirect_to_login
 from django.core.exceptions import PermissionDenied, RequestDataTooBig
 from django_htmx.http import HttpResponseClientRefresh
 
+from workshop.accounts import access_log
 from workshop.accounts.roles import Role, role_of
 
 if TYPE_CHECKING:
@@ -76,7 +77,7 @@ _TABLE = {
         jobs:shop jobs:quote-draft jobs:quote jobs:quote-sums jobs:quote-send jobs:quote-next jobs:quote-answer
         jobs:payment-add jobs:payment-undo jobs:invoice-add jobs:invoice jobs:invoice-credit
         jobs:customer-export jobs:customer-erase
-        people person person-away person-link person-out export
+        people person person-away person-link person-out export access-log
     """,
 }
 RULES = {name: rule for rule, names in _TABLE.items() for name in names.split()}
@@ -117,6 +118,7 @@ class Access:
         if may(request.user, name, change=request.method not in _LOOKING):
             return None
         if request.user.is_authenticated:
+            access_log.note(access_log.Kind.REFUSED, request=request, about=name)
             raise PermissionDenied
         return HttpResponseClientRefresh() if request.htmx else redirect_to_login(request.get_full_path())
 

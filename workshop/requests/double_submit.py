@@ -1,7 +1,8 @@
 """One form, one entry: a page's form that is sent a second time, such as by a double click, does nothing again.
 
 The key is the page's own CSRF value, which is another one on each page that is shown, together with the address and
-everything that was typed. What htmx sends is left out: it may rightly send the same again from one page.
+everything that was typed, files by their content. What htmx sends is left out: it may rightly send the same again from
+one page.
 """
 
 import hashlib
@@ -58,9 +59,17 @@ def key_of(request):
     token = request.POST.get("csrfmiddlewaretoken") if request.method == "POST" and not request.htmx else ""
     if not token or not request.user.is_authenticated:
         return ""
-    files = [(name, file.name, file.size) for name, several in request.FILES.lists() for file in several]
+    files = [(name, file.name, _digest(file)) for name, several in request.FILES.lists() for file in several]
     sent = (request.user.pk, request.get_full_path(), sorted(request.POST.lists()), files)
     return hashlib.sha256(repr(sent).encode()).hexdigest()
+
+
+def _digest(file):
+    digest = hashlib.sha256()
+    for piece in file.chunks():
+        digest.update(piece)
+    file.seek(0)
+    return digest.hexdigest()
 
 
 def begin(*, key: str) -> bool:

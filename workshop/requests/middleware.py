@@ -6,6 +6,7 @@ from django.core.exceptions import MiddlewareNotUsed
 
 from workshop.accounts.sessions import note_use
 from workshop.accounts.throttle import is_this_machine
+from workshop.requests.access import FORM, rule_of
 
 PAGE_POLICY = "default-src 'self'; base-uri 'none'; object-src 'none'; form-action 'self'; frame-ancestors 'none'"
 
@@ -53,6 +54,24 @@ class Devices:
         if request.user.is_authenticated:
             note_use(request)
         return self.get_response(request)
+
+
+class NoStore:
+    """Have no browser keep the pages of who is signed in; what sets its own time, such as photos, keeps that.
+
+    A page for typing is kept for the way back, so that nothing typed is lost, and asked for anew everywhere else.
+    """
+
+    def __init__(self, get_response):
+        self.get_response = get_response
+
+    def __call__(self, request):
+        response = self.get_response(request)
+        if request.user.is_authenticated and "Cache-Control" not in response:
+            match = request.resolver_match
+            is_form = match is not None and rule_of(match.view_name) == FORM
+            response["Cache-Control"] = "private, no-cache" if is_form else "private, no-store"
+        return response
 
 
 _PASSED_ON = ("Forwarded", "X-Forwarded-For", "X-Forwarded-Host", "X-Real-IP", "Via")

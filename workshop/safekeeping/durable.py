@@ -1,6 +1,8 @@
-"""A folder of files in which what is stored is on the disk before the row that names it is committed."""
+"""A folder of files in which what is stored is whole, and on the disk, before the row that names it is committed."""
 
+import os
 from pathlib import Path
+from uuid import uuid4
 
 from django.core.files.storage import FileSystemStorage
 
@@ -8,12 +10,34 @@ from workshop.safekeeping.disk import sync
 
 
 class DurableFiles(FileSystemStorage):
-    """Django's own, synced."""
+    """Django's own, synced; what cannot be written whole, as on a full disk, leaves no part of itself."""
 
     def _save(self, name, content):
-        saved = super()._save(name, content)
-        path, root = Path(self.path(saved)), Path(self.location)
+        part, saved = f"{name}.{uuid4().hex}.part", None
+        try:
+            super()._save(part, content)
+            saved = self._give_name(part, name)
+            self._sync(Path(self.path(saved)))
+        except BaseException:
+            if saved:
+                self.delete(saved)
+            raise
+        finally:
+            self.delete(part)
+        return saved
+
+    def _give_name(self, part, name):
+        """Link the part under the name, or the next that is free; returns it."""
+        while True:
+            try:
+                os.link(self.path(part), self.path(name))
+            except FileExistsError:
+                name = self.get_available_name(name)
+            else:
+                return os.path.relpath(self.path(name), self.location)
+
+    def _sync(self, path):
+        root = Path(self.location)
         sync(path)
         for folder in path.parents[: path.parents.index(root)]:
             sync(folder)
-        return saved

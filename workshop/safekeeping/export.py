@@ -11,6 +11,7 @@ from datetime import UTC, datetime
 from django.apps import apps
 from django.conf import settings
 from django.contrib.auth import get_user_model
+from django.db.migrations.loader import MigrationLoader
 from django.db.models import FileField
 
 from jobs.models import OptionReport, Past, PastCheck, PastText, PastWord, StaleRecord
@@ -26,13 +27,20 @@ from workshop.version import VERSION
 DERIVED = {Past, PastCheck, PastText, PastWord, StaleRecord}
 """Tables that follow from the others and are made anew from them."""
 _ROOMS = ("jobs", "parts")
-_ACCOUNT = ["id", "username", "is_active", "is_staff", "is_superuser", "date_joined", "last_login"]
+ACCOUNT = ["id", "username", "is_active", "is_staff", "is_superuser", "date_joined", "last_login"]
 _NAME = "dialside-export-%Y%m%d-%H%M%S.zip"
+FORMAT = 1
+"""Number of the format; another one once a program that reads this one could not read it any more."""
+FORMAT_FILE = "format.json"
 _README = """Dialside: everything that this workshop holds, as open files
-Written {when:%Y-%m-%d %H:%M} UTC by Dialside {version}.
+Written {when:%Y-%m-%d %H:%M} UTC by Dialside {version}, in format {format}.
 
-json/      one file a table, a list of records with every value as it is stored. Names that end in _id are
-           the id of a record in another table. This is the lossless form.
+`make import FILE=...` reads it into an empty workshop, row by row as it was. Everybody then chooses a new password.
+
+format.json  the number of this format, the version of the program and of its tables, the records of each table,
+           and the files that were missing. The import checks all of it.
+json/      one file a table, a list of records, one a line, with every value as it is stored. Names that end in _id
+           are the id of a record in another table. This is the lossless form, and all that the import reads.
 csv/       the same tables for a spreadsheet: UTF-8, commas, headings in row 1. A text that a spreadsheet
            would take for a formula has a ' in front.
 library/   the parts in the drawers as the workshop itself imports them (Parts, Import).
@@ -42,8 +50,8 @@ files/     photos, papers and the logo, under the names that the records give.
 
 Lengths are in mm, angles in degrees, times in UTC; amounts of money in the currency of their quote or shop.
 A name that ends in _pm is the plus-minus of the number before it, _source where that number comes from.
-Left out: passwords, devices that are signed in, links, keys; and the records of past swaps, which the workshop
-makes anew from the jobs.
+Left out: passwords, devices that are signed in, links, keys, the log of sign-ins; and the records of past swaps,
+which the workshop makes anew from the jobs.
 {missing}
 Tables and their records:
 {tables}
@@ -67,8 +75,8 @@ def write_export(target):
     """Write the ZIP into an open binary file; returns the records of every table by its name."""
     with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED, compresslevel=4) as archive:
         with open_files.one_moment():
-            counts = {"account": open_files.put_table(archive, "account", get_user_model().objects, _ACCOUNT)}
-            for model in _tables():
+            counts = {"account": open_files.put_table(archive, "account", get_user_model().objects, ACCOUNT)}
+            for model in tables():
                 name = model._meta.model_name
                 counts[name] = open_files.put_table(
                     archive, name, model._base_manager.all(), open_files.columns_of(model)
@@ -78,17 +86,28 @@ def write_export(target):
             names = list(_file_names())
         missing = [name for name in names if not open_files.put_file(archive, name)]
         archive.writestr("README.txt", _readme(counts, missing))
+        facts = {"format": FORMAT, "program": VERSION, "tables": schema(), "records": counts, "missing": missing}
+        open_files.put_json(archive, FORMAT_FILE, facts)
     return counts
 
 
-def _tables():
+def schema():
+    """The version of the tables: the last change of each room."""
+    names = MigrationLoader(None, ignore_no_migrations=True).disk_migrations
+    return {room: max(name for label, name in names if label == room) for room in _ROOMS}
+
+
+def tables():
+    """Every table that is exported, besides the accounts."""
     return [model for label in _ROOMS for model in apps.get_app_config(label).get_models() if model not in DERIVED]
 
 
 def _put_library(archive):
     for kind in KINDS.values():
-        text = csv_files.export(kind=kind, records=part_records.find(kind=kind), sees_money=True)
-        archive.writestr(f"library/{kind.slug}.csv", f"\ufeff{text}")
+        texts = csv_files.exports(kind=kind, records=part_records.find(kind=kind), sees_money=True)
+        for number, text in enumerate(texts, 1):
+            name = kind.slug if len(texts) == 1 else f"{kind.slug}-{number}"
+            archive.writestr(f"library/{name}.csv", f"\ufeff{text}")
 
 
 def _put_sheets(archive):
@@ -103,7 +122,7 @@ def _put_sheets(archive):
 
 def _file_names():
     """Every file that a record names."""
-    for model in _tables():
+    for model in tables():
         for field in (field for field in model._meta.fields if isinstance(field, FileField)):
             named = model._base_manager.exclude(**{field.name: ""}).order_by("pk")
             yield from (name for name in named.values_list(field.name, flat=True) if name)
@@ -112,4 +131,4 @@ def _file_names():
 def _readme(counts, missing):
     gaps = f"Missing files that records name: {', '.join(missing)}\n" if missing else ""
     tables = "\n".join(f"{count:8}  {name}" for name, count in sorted(counts.items()))
-    return _README.format(when=datetime.now(UTC), version=VERSION, missing=gaps, tables=tables)
+    return _README.format(when=datetime.now(UTC), version=VERSION, format=FORMAT, missing=gaps, tables=tables)

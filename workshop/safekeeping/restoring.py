@@ -35,10 +35,10 @@ def undo() -> tuple[Path, Path]:
 
     Raises BackupError, and then nothing has changed.
     """
-    kept = sorted(settings.DIALSIDE_FOLDER.glob(f"{_KEPT}*"))
-    if not kept:
+    set_aside = sorted(settings.DIALSIDE_FOLDER.glob(f"{_KEPT}*"))
+    if not set_aside:
         raise BackupError(f"No restore to take back: nothing named {_KEPT}... lies in {settings.DIALSIDE_FOLDER}.")
-    last = kept[-1]
+    last = set_aside[-1]
     database = last / own_database().name
     if not database.exists():
         raise BackupError(f"{last} holds no database. There was none before the restore.")

@@ -7,7 +7,7 @@ from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_GET
 
 from parts.tools.sent_only import sent_only
-from workshop.accounts import managing, sessions
+from workshop.accounts import access_log, managing, proof, sessions
 from workshop.accounts.forms import PasswordForm
 from workshop.accounts.roles import MAY, role_of, role_word
 
@@ -40,6 +40,8 @@ def password(request):
         chosen = form.cleaned_data["new_password1"]
         managing.change_password(user=request.user, password=chosen, keep=request.session.session_key)
         update_session_auth_hash(request, request.user)
+        proof.mark(request)
+        access_log.note(access_log.Kind.PASSWORD_CHANGED, request=request)
         messages.success(request, "Password changed. All other devices are signed out.")
         return redirect("account")
     status = 429 if form.wait else 422 if form.is_bound else 200

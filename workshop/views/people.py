@@ -13,6 +13,7 @@ from parts.tools.qr import qr_svg
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import for_saving, one_transaction
 from workshop.accounts import links, managing, sessions
+from workshop.accounts.access_log import Kind, note
 from workshop.accounts.forms import AccountForm, RoleForm
 from workshop.accounts.roles import CHOICES, MAY, Role, role_word
 
@@ -22,7 +23,9 @@ def people(request):
     """All accounts, and adding one; the link for its password is shown once."""
     form = AccountForm(request.POST or None)
     if form.is_valid():
-        return _link_page(request, form.instance, form.make())
+        token = form.make()
+        note(Kind.ACCOUNT_ADDED, request=request, whom=form.instance, about=role_word(form.instance))
+        return _link_page(request, form.instance, token)
     lines = [(user, role_word(user)) for user in User.objects.order_by("-is_active", "username")]
     roles = [(word, MAY[Role[name]]) for name, word in CHOICES]
     context = {"form": form, "lines": lines, "roles": roles}
@@ -35,7 +38,9 @@ def person(request, pk):
     user = get_object_or_404(for_saving(request, User.objects.all()), pk=pk)
     form = RoleForm(request.POST or None, initial={"role": _role_name(user)})
     if form.is_valid():
-        _tell(request, lambda: managing.change_role(user=user, role=form.cleaned_data["role"]), "Role changed.")
+        role = form.cleaned_data["role"]
+        if _tell(request, lambda: managing.change_role(user=user, role=role), "Role changed."):
+            note(Kind.ROLE_CHANGED, request=request, whom=user, about=f"now {dict(CHOICES)[role.name]}")
         return redirect("person", pk)
     context = {"person": user, "word": role_word(user), "form": form}
     context["devices"] = sessions.devices(user, request.session.session_key)
@@ -47,7 +52,8 @@ def put_person_away(request, pk):
     """Put an account away, or bring it back."""
     user, away = get_object_or_404(User, pk=pk), is_archiving(request)
     done = f"Account {user.get_username()} is {'off and signed out' if away else 'on again'}."
-    _tell(request, lambda: managing.put_away(user=user, away=away), done)
+    if _tell(request, lambda: managing.put_away(user=user, away=away), done):
+        note(Kind.SWITCHED_OFF if away else Kind.SWITCHED_ON, request=request, whom=user)
     return redirect("people" if away else "person", **({} if away else {"pk": pk}))
 
 
@@ -56,6 +62,7 @@ def put_person_away(request, pk):
 def person_link(request, pk):
     """A new link for choosing a password, in the place of a forgotten one."""
     user = get_object_or_404(User, pk=pk, is_active=True)
+    note(Kind.LINK_MADE, request=request, whom=user)
     return _link_page(request, user, links.new_link(user))
 
 
@@ -87,5 +94,6 @@ def _tell(request, do, done):
         do()
     except managing.Refused as refusal:
         messages.error(request, str(refusal))
-    else:
-        messages.success(request, done)
+        return False
+    messages.success(request, done)
+    return True

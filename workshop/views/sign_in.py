@@ -9,7 +9,7 @@ from django.utils.decorators import method_decorator
 from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
 
-from workshop.accounts import links, managing
+from workshop.accounts import access_log, links, managing
 from workshop.accounts.forms import ChoosePasswordForm, FirstStartForm, SignInForm
 from workshop.accounts.sessions import sign_in_device
 
@@ -56,6 +56,7 @@ def choose_password(request, token):
 def _welcome(request, user):
     login(request, user, backend=BACKEND)
     sign_in_device(request, trusted=False)
+    access_log.note(access_log.Kind.SIGNED_IN, request=request, about="with a new password, by a link")
     return redirect(settings.LOGIN_REDIRECT_URL)
 
 
@@ -75,6 +76,7 @@ class SignIn(LoginView):
     def form_valid(self, form):
         response = super().form_valid(form)
         sign_in_device(self.request, trusted=form.cleaned_data["trusted"])
+        access_log.note(access_log.Kind.SIGNED_IN, request=self.request)
         if form.is_weak:
             messages.warning(self.request, WEAK)
         return response

@@ -6,7 +6,9 @@ movement, hands) weighs more than one of the body.
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Collection
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from django.db import connection
@@ -69,6 +71,14 @@ def _query(terms, every):
         for term in terms
     ]
     return (both if every else either).join(queries)
+
+
+def room_lacking() -> float:
+    """MB that the disk lacks for `compact`, which writes the database once more beside itself and into its log."""
+    path = Path(connection.settings_dict["NAME"])
+    if connection.vendor != "sqlite" or not path.exists():
+        return 0.0
+    return max(2 * path.stat().st_size - shutil.disk_usage(path.parent).free, 0) / 1e6
 
 
 def compact():

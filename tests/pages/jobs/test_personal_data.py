@@ -2,8 +2,10 @@
 
 import io
 import json
+import re
 import zipfile
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from django.contrib.admin.models import CHANGE, LogEntry
@@ -18,7 +20,8 @@ from jobs.customers.traces import Traces
 from jobs.history import record
 from jobs.job.state import close_job
 from jobs.models import Customer, Event, GoAhead, Job, PaperOut, Past, PastText, Photo, Quote, Stage
-from jobs.past.record import refresh_stale
+from jobs.past.record import rebuild, refresh_stale
+from jobs.past.search import word_index
 from jobs.photos import store_pictures, store_signed
 from jobs.quotes.versions import empty_draft
 from parts.tools.pictures import as_kept
@@ -141,18 +144,51 @@ def test_it_is_erased_for_good_outside_a_tests_own_transaction(owner_client, cus
     assert not Job.objects.filter(remarks__contains="960").exists()
 
 
+def raw_database():
+    """SQLite's own file and its log, in lower case; nothing on another database."""
+    path = Path(connection.settings_dict["NAME"])
+    parts = (path, path.with_name(f"{path.name}-wal")) if connection.vendor == "sqlite" else ()
+    return b"".join(part.read_bytes() for part in parts if part.exists()).lower()
+
+
 @pytest.mark.django_db(transaction=True)
 def test_not_even_the_databases_free_pages_hold_the_name(owner_client, customer, job):
     if connection.vendor != "sqlite":
         pytest.skip("reads SQLite's own file")
-    path = Path(connection.settings_dict["NAME"])
-
-    def raw():
-        return b"".join(one.read_bytes() for one in (path, path.with_name(f"{path.name}-wal")) if one.exists()).lower()
-
-    assert b"quenby" in raw()
+    assert b"quenby" in raw_database()
     erased(owner_client, customer)
-    assert [trace for trace in TRACES if trace.encode() in raw()] == []
+    assert [trace for trace in TRACES if trace.encode() in raw_database()] == []
+
+
+@pytest.mark.django_db(transaction=True)
+def test_no_record_index_or_file_of_the_database_holds_a_name_that_other_jobs_mention(
+    owner_client, customer, job, owner
+):
+    other = JobFactory(remarks="Taken for Orla Quenby, collected by her.")
+    models.Outcome.objects.create(job=other, word="trouble", went_wrong="Orla Quenby rang about the crown")
+    named = JobFactory()
+    models.Option.objects.create(job=named, pairing=PairingFactory(name="Orla Quenby's other watch"), chosen=True)
+    rebuild([other.pk, named.pk])
+    assert "quenby" in PastText.objects.get(job=other).body
+    assert models.PastWord.objects.filter(word="quenby").exists()
+    page = erased(owner_client, customer)
+    assert f"The name is also taken out of jobs {other.number} and {named.number}" in as_read(page.text)
+    for record_of in (other, named):
+        text, past = PastText.objects.get(job=record_of), Past.objects.get(job=record_of)
+        assert "quenby" not in f"{text.head} {text.body} {text.told} {past.facts}".casefold()
+    assert not models.PastWord.objects.filter(word="quenby").exists()
+    assert [trace for trace in TRACES if trace.encode() in raw_database()] == []
+    assert other.number not in owner_client.get(reverse("jobs:past"), {"q": "quenby", "state": "any"}).text
+
+
+def test_it_is_refused_while_the_disk_has_no_room_to_write_the_database_anew(owner_client, customer, job, monkeypatch):
+    if connection.vendor != "sqlite":
+        pytest.skip("SQLite's own file")
+    monkeypatch.setattr(word_index.shutil, "disk_usage", lambda _place: SimpleNamespace(free=1000))
+    page = erased(owner_client, customer)
+    assert page.status_code == 422
+    assert re.search(r"the disk lacks \d+\.\d MB for it. Free some space, then erase.", page.text)
+    assert Customer.objects.get(pk=customer.pk).name == NAME
 
 
 def test_it_is_refused_while_a_job_is_open(owner_client, customer, job):

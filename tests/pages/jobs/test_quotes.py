@@ -232,6 +232,16 @@ def test_an_unknown_way_is_not_accepted(owner_client, job, quote, part):
     assert "O. Reed" in response.text
 
 
+@pytest.mark.parametrize("ticked", ["9" * 5000, "9" * 25, "\u0663"])
+def test_a_tick_of_thousands_of_digits_ticks_nothing(owner_client, job, quote, ticked):
+    QuoteLine.objects.filter(price=None).update(price=D(5))
+    owner_client.post(url("quote-send", job))
+    assert owner_client.post(url("quote-answer", job), {"taken": ticked, "said_by": ""}).status_code == 422
+    data = {"how": "phone", "said_by": "O. Reed", "on": str(timezone.localdate()), "do": "accept"}
+    assert owner_client.post(url("quote-answer", job), data | {"taken": ticked}).status_code == 302
+    assert not QuoteLine.objects.filter(taken=True, optional=True).exists()
+
+
 def test_of_two_ways_the_accepted_one_is_said(owner_client, job, owner):
     plain = choosing.add_option(job=job, pairing=PairingFactory(name="Plain"), by=owner)
     both = [choosing.chosen_option(job).pk, plain.pk]

@@ -3,13 +3,15 @@
 import csv
 import io
 import re
+import zipfile
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 
+from parts.csv import files
 from parts.library.kinds import KINDS
 from parts.models import Case, CsvFile
-from tests.factories import CaseFactory, StemFactory
+from tests.factories import CaseFactory, CrownFactory, StemFactory
 from tests.reading import as_read
 
 
@@ -107,3 +109,17 @@ def test_an_export_takes_a_fixed_number_of_queries(owner_client, django_assert_n
     CaseFactory.create_batch(5)
     with django_assert_num_queries(3):
         owner_client.get("/parts/cases/export/")
+
+
+def test_an_export_larger_than_the_import_takes_comes_as_several_files_that_it_takes(owner_client, monkeypatch):
+    CrownFactory.create_batch(12, notes="x" * 200)
+    monkeypatch.setattr(files, "MAX_ROWS", 7)
+    monkeypatch.setattr(files, "MAX_BYTES", 1500)
+    answer = owner_client.get("/parts/crowns/export/")
+    assert answer["Content-Disposition"] == 'attachment; filename="dialside-crowns.zip"'
+    archive = zipfile.ZipFile(io.BytesIO(answer.content))
+    rows = 0
+    for name in archive.namelist():
+        stored = files.keep(kind=KINDS["crowns"], name=name, data=archive.read(name), sees_money=True)
+        rows += files.import_all(kind=KINDS["crowns"], file=stored, sees_money=True)
+    assert (rows, len(archive.namelist()) > 1) == (12, True)

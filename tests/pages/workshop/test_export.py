@@ -56,7 +56,7 @@ def test_json_loses_nothing_and_csv_has_as_many_rows():
     fill_workshop()
     fill_bench()
     archive = exported()
-    for model in export._tables():
+    for model in export.tables():
         name = model._meta.model_name
         stored = list(model._base_manager.order_by("pk").values())
         assert len(rows(archive, name)) == len(stored), name
@@ -69,7 +69,7 @@ def test_json_loses_nothing_and_csv_has_as_many_rows():
 
 
 def test_every_table_is_in_it_or_follows_from_others():
-    kept = {model.__name__ for model in export._tables()}
+    kept = {model.__name__ for model in export.tables()}
     assert {"Customer", "Job", "Event", "Quote", "PaperOut", "Shop", "Movement", "HolderPhoto", "PartNote"} <= kept
     assert {model.__name__ for model in export.DERIVED} == {"Past", "PastCheck", "PastText", "PastWord", "StaleRecord"}
 

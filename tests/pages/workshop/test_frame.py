@@ -84,3 +84,10 @@ def test_a_field_shows_label_hint_unit_and_error_tied_to_the_input():
     assert 'aria-describedby="id_opening_helptext id_opening_error"' in shown
     assert 'aria-invalid="true"' in shown
     assert re.search(r'id="id_opening_error">\s*<li>.*Too small: it must be 0 or more.', shown, re.DOTALL)
+
+
+def test_every_page_brings_its_rules_for_the_browser(owner_client):
+    page = owner_client.get("/")
+    assert page["Content-Security-Policy"].startswith("default-src 'self'")
+    names = ("X-Content-Type-Options", "Referrer-Policy", "Cross-Origin-Opener-Policy", "X-Frame-Options")
+    assert [page[name] for name in names] == ["nosniff", "same-origin", "same-origin", "DENY"]

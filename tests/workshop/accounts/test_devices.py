@@ -67,6 +67,32 @@ def test_any_other_until_the_browser_closes_or_twelve_hours_without_use(ines, cl
     assert not is_in(client)
 
 
+def test_used_every_day_it_ends_all_the_same(ines, clock):
+    here, trusted = sign_in(), sign_in(TABLET, trusted="on")
+    for _ in range(16):
+        assert is_in(here)
+        clock(hours=10)
+    clock(hours=9)
+    assert not is_in(here)
+    for _ in range(4):
+        assert is_in(trusted)
+        clock(days=80)
+    assert is_in(trusted)
+    clock(days=45)
+    assert (is_in(trusted), sessions.devices(ines)) == (False, [])
+
+
+def test_the_database_does_not_hold_what_opens_the_workshop(ines):
+    here = sign_in()
+    key = cookie_of(here).value
+    assert Session.objects.get().session_key == sessions.stored(key) != key
+    thief = Client()
+    thief.cookies["dialside_workshop_session"] = Session.objects.get().session_key
+    assert (is_in(here), is_in(thief)) == (True, False)
+    here.post("/sign-out/")
+    assert not Session.objects.exists()
+
+
 def test_the_list_tells_browser_address_and_times_and_never_the_key(ines):
     here, tablet = sign_in(), sign_in(TABLET, "192.168.7.20", trusted="on")
     page = here.get("/account/")
@@ -149,7 +175,7 @@ def test_signing_out_drops_the_session_itself(ines):
     here = sign_in()
     cookie = cookie_of(here).value
     here.post("/sign-out/")
-    assert not Session.objects.filter(session_key=cookie).exists()
+    assert not Session.objects.filter(session_key=sessions.stored(cookie)).exists()
     stolen = Client()
     stolen.cookies["dialside_workshop_session"] = cookie
     assert not is_in(stolen)

@@ -48,6 +48,7 @@ BY_ROLES = {
         jobs:invoice jobs:invoice-add jobs:invoice-credit jobs:payment-add jobs:payment-undo
         jobs:quote jobs:quote-answer jobs:quote-draft
         jobs:quote-next jobs:quote-sums jobs:quote-send jobs:shop people person person-away person-link person-out
+        access-log
     """,
 }
 DOORS = {name: roles for roles, names in BY_ROLES.items() for name in names.split()} | {

@@ -1,15 +1,18 @@
 """A form that is sent twice, such as by a double click, makes one entry."""
 
+import io
 import re
 import threading
 from datetime import timedelta
 
 import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.db import connection
 from django.test import Client
 from django.utils import timezone
+from PIL import Image
 
-from jobs.models import GoAhead, Job, WorkTime
+from jobs.models import GoAhead, Job, Photo, WorkTime
 from tests.conftest import signed_in
 from tests.factories import JobFactory
 from workshop.models import SentForm
@@ -117,3 +120,13 @@ def test_one_that_was_lost_with_the_power_may_be_sent_again():
     SentForm.objects.filter(key="led").update(at=timezone.now() - double_submit.KEPT - timedelta(seconds=1))
     assert double_submit.begin(key="led")
     assert SentForm.objects.filter(key="led").count() == 1
+
+
+def test_another_file_of_the_same_name_and_size_is_another_entry(browser, job):
+    data = {"csrfmiddlewaretoken": token_of(browser, job.get_absolute_url())}
+    for colour in ("#457", "#754", "#754"):
+        photo = io.BytesIO()
+        Image.new("RGB", (40, 30), colour).save(photo, "PNG", compress_level=0)
+        file = SimpleUploadedFile("photo.png", photo.getvalue(), "image/png")
+        browser.post(f"/jobs/{job.number}/photos/", data | {"photos": file})
+    assert Photo.objects.count() == 2

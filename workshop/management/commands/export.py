@@ -7,6 +7,7 @@ from typing import Any
 from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError
 
+from workshop.accounts import access_log
 from workshop.safekeeping import export
 
 
@@ -24,6 +25,7 @@ class Command(BaseCommand):
             with open(part, "wb") as target:
                 counts = export.write_export(target)
             os.replace(part, path)
+            access_log.note(access_log.Kind.EXPORTED)
         except OSError as error:
             part.unlink(missing_ok=True)
             raise CommandError(f"The export was not written: {error.strerror} ({error.filename}).") from error

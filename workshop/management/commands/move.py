@@ -4,7 +4,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
 
-from workshop.safekeeping.move import CannotMove, move
+from workshop.safekeeping.copying.move import CannotMove, move
 from workshop.serving import serving_lock
 
 

@@ -6,6 +6,7 @@ from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
 from django.db import connections
 
+from workshop.accounts import access_log
 from workshop.safekeeping import restoring
 from workshop.safekeeping.backup import BackupError
 from workshop.serving import serving_lock
@@ -29,6 +30,7 @@ class Command(BaseCommand):
             connections.close_all()
             source, before = restoring.undo() if undo else (file, restoring.restore(file))
             call_command("migrate", interactive=False, verbosity=0)
+            access_log.note(access_log.Kind.RESTORED, about="taken back" if undo else "")
         except BackupError as error:
             raise CommandError(str(error)) from error
         finally:

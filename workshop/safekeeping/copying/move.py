@@ -10,12 +10,11 @@ import json
 import dj_database_url
 from django.apps import apps
 from django.core.management import call_command
-from django.core.management.color import no_style
 from django.db import DatabaseError, connections, transaction
-from django.db.models import GeneratedField
+
+from workshop.safekeeping.copying.rows import BATCH, count_on, fields_of, write_as_they_are
 
 TARGET = "target"
-BATCH = 500
 _IN_ANY_NEW_ONE = {"contenttypes.contenttype", "auth.permission", "parts.instrument"}
 
 
@@ -37,7 +36,7 @@ def move(url):
             for model in reversed(_models()):
                 model._base_manager.using(TARGET).all().delete()
             counts = {model._meta.label: _copy(model) for model in _models()}
-            _count_on()
+            count_on(connections[TARGET], _models())
             for model in _models():
                 _compare(model)
     except DatabaseError as error:
@@ -61,49 +60,20 @@ def _refuse_what_is_there():
             raise CannotMove(f"The new database already has {label} rows. Use an empty one; nothing was moved.")
 
 
-def _fields(model):
-    return [field for field in model._meta.concrete_fields if not isinstance(field, GeneratedField)]
-
-
 def _rows(model, using):
-    names = [field.attname for field in _fields(model)]
+    names = [field.attname for field in fields_of(model)]
     return model._base_manager.using(using).order_by("pk").values_list(*names).iterator(chunk_size=BATCH)
 
 
 def _copy(model):
-    names, count, batch = [field.attname for field in _fields(model)], 0, []
+    names, count, batch = [field.attname for field in fields_of(model)], 0, []
     into = model._base_manager.using(TARGET)
     for row in _rows(model, "default"):
         batch.append(model(**dict(zip(names, row, strict=True))))
         if len(batch) == BATCH:
-            count += len(_as_they_are(into, batch))
+            count += len(write_as_they_are(into, batch))
             batch = []
-    return count + len(_as_they_are(into, batch))
-
-
-def _as_they_are(into, batch):
-    """Write the rows without the times that a model sets by itself."""
-    moved = [field for field in (batch[0]._meta.concrete_fields if batch else ()) if _sets_itself(field)]
-    settings_before = [(field, field.auto_now, field.auto_now_add) for field in moved]
-    for field in moved:
-        field.auto_now = field.auto_now_add = False
-    try:
-        return into.bulk_create(batch)
-    finally:
-        for field, auto_now, auto_now_add in settings_before:
-            field.auto_now, field.auto_now_add = auto_now, auto_now_add
-
-
-def _sets_itself(field):
-    return getattr(field, "auto_now", False) or getattr(field, "auto_now_add", False)
-
-
-def _count_on():
-    """Have the new database number further rows from where the old ones end."""
-    connection = connections[TARGET]
-    with connection.cursor() as cursor:
-        for statement in connection.ops.sequence_reset_sql(no_style(), _models()):
-            cursor.execute(statement)
+    return count + len(write_as_they_are(into, batch))
 
 
 def _compare(model):

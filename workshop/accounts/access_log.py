@@ -1,0 +1,42 @@
+"""Who signed in, was refused, changed accounts, took data away, erased or restored it: when, and from where.
+
+Nothing personal but the account: a mistyped name is not written down, since it may be a password.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from django.contrib.auth import get_user_model
+
+from workshop.models import AccessEvent
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import User
+    from django.http import HttpRequest
+
+MOST = 20_000
+"""Entries that are kept, the newest."""
+Kind = AccessEvent.Kind
+
+
+def note(
+    kind: Kind, *, request: HttpRequest | None = None, by: User | None = None, whom: User | None = None, about: str = ""
+) -> AccessEvent:
+    """Write an entry; without a request it happened at the machine itself. `by` is the request's user by default."""
+    user = by or getattr(request, "user", None)
+    entry = AccessEvent.objects.create(
+        kind=kind,
+        by=user if user is not None and user.is_authenticated else None,
+        whom=whom,
+        about=about[:120],
+        address=request.META.get("REMOTE_ADDR", "")[:45] if request else "",
+    )
+    AccessEvent.objects.filter(pk__lte=entry.pk - MOST).delete()
+    return entry
+
+
+def note_wrong_password(request: HttpRequest, name: str) -> None:
+    """Write that a password was wrong, with the account where there is one of that name."""
+    user = get_user_model().objects.filter(username=name).first()
+    note(Kind.WRONG_PASSWORD, request=request, by=user)

@@ -1,0 +1,1 @@
+"""Rows copied into an empty database: from another one, or out of an export."""
