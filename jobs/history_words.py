@@ -16,6 +16,7 @@ from jobs.models import (
     Order,
     Outcome,
     PaperOut,
+    Payment,
     Quote,
     Stage,
     TimingRun,
@@ -158,6 +159,11 @@ def _reading(event):
     return f"{event.data['offset_s']:+.2f} s at {at:%-d %b %Y, %H:%M:%S}"
 
 
+def _payment(event):
+    words = _label(Payment.Purpose, event.data["purpose"]), _label(Payment.How, event.data["how"])
+    return "", _list(*words)
+
+
 def _hindsight(event):
     before, after = _choices(Hindsight.Found)(event)
     return _list(before, event.before), _list(after, event.after)
@@ -196,6 +202,9 @@ _BOTH = {
     Kind.QUOTE_DRAFTED: lambda event: (_version(event, "from_version"), _version(event)),
     Kind.QUOTE_SENT: lambda event: ("", _version(event)),
     **dict.fromkeys((Kind.QUOTE_ACCEPTED, Kind.QUOTE_REFUSED), lambda event: ("", _list(_version(event), event.after))),
+    **dict.fromkeys((Kind.PAYMENT, Kind.PAYMENT_UNDONE), _payment),
+    Kind.INVOICED: lambda event: ("", event.data["number"]),
+    Kind.CREDITED: lambda event: (event.data["of"], _list(event.data["number"], event.after)),
     Kind.ANSWER_UNDONE: lambda event: (_label(Quote.State, event.data["state"]), _version(event)),
     **dict.fromkeys((Kind.RUN_STARTED, Kind.RUN_ARCHIVED, Kind.RUN_BACK), lambda event: ("", _run(event))),
     **dict.fromkeys((Kind.READING_LEFT_OUT, Kind.READING_COUNTED), lambda event: ("", _reading(event))),

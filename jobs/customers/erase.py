@@ -1,7 +1,7 @@
 """Erasing one customer's personal data while the technical record stays.
 
-Measurements, stages, timings, quotes' lines and sums, and who did what when stay; whom it was for goes. There is no
-way back but a backup made before.
+Measurements, stages, timings, quotes' lines and sums, and who did what when stay; whom it was for goes, but for issued
+invoices and credit notes. There is no way back but a backup made before.
 """
 
 from __future__ import annotations
@@ -24,6 +24,9 @@ from jobs.models import (
     Event,
     GoAhead,
     Hindsight,
+    Invoice,
+    InvoiceLine,
+    InvoiceTax,
     Job,
     LuminousClearance,
     OptionReport,
@@ -33,6 +36,7 @@ from jobs.models import (
     PastCheck,
     PastText,
     PastWord,
+    Payment,
     Photo,
     Quote,
     Shop,
@@ -61,10 +65,13 @@ _FREE = {
     Outcome: ("went_wrong", "next_time", "learn_why"),
     Hindsight: ("note",),
     Photo: ("caption",),
+    Payment: ("note",),
 }
 """The free texts of the jobs: emptied on demand."""
+BOOKS = {Invoice, InvoiceLine, InvoiceTax}
+"""What the law has a shop keep for years: it stays as it was issued, with the name and address on it."""
 _FOLLOWING = {Past, PastCheck, PastText, PastWord, StaleRecord}
-_NOT_ELSEWHERE = {*_FOLLOWING, OptionReport, Shop, Customer}
+_NOT_ELSEWHERE = {*_FOLLOWING, *BOOKS, OptionReport, Shop, Customer}
 
 
 class CannotErase(ValueError):
@@ -91,7 +98,7 @@ def erase(*, customer: Customer, by: User, empty_texts: bool = False, drop_photo
             rows_of(model, customer).update(**dict.fromkeys(names, ""))
         rows_of(GoAhead, customer).update(said_by="erased")
         rows_of(Quote, customer).exclude(decided_by="").update(decided_by="erased")
-        for model in WAYS.keys() - {Customer}:
+        for model in WAYS.keys() - {Customer, *BOOKS}:
             _clean(rows_of(model, customer), traces.own)
         maintenance = LogEntry.objects.filter(content_type__app_label="jobs", content_type__model="customer")
         _clean(maintenance.filter(object_id=str(customer.pk)), traces.own)

@@ -22,6 +22,8 @@ _OF_A_JOB = (
     models.Photo,
     models.Quote,
     models.Order,
+    models.Payment,
+    models.Invoice,
     models.StockUse,
     models.PaperOut,
     models.Stage,
@@ -34,6 +36,8 @@ WAYS = {
     models.OptionReport: "option__job__customer",
     models.QuotePart: "quote__job__customer",
     models.QuoteLine: "part__quote__job__customer",
+    models.InvoiceLine: "invoice__job__customer",
+    models.InvoiceTax: "invoice__job__customer",
     models.Tick: "stage__job__customer",
     models.WorkTime: "stage__job__customer",
     models.Reading: "run__job__customer",
@@ -56,21 +60,22 @@ def rows_of(model, customer):
 
 
 def held(customer):
-    """What is held, in numbers: jobs, those still open, papers, those naming the customer, photos, signed quotes."""
+    """What is held, in numbers, and the open jobs; `naming` are the papers that name the customer."""
     jobs, photos = rows_of(Job, customer), rows_of(Photo, customer)
     return {
         "jobs": jobs.count(),
         "open": list(jobs.filter(state=Job.State.OPEN).order_by("pk")),
         "papers": rows_of(PaperOut, customer).exclude(file="").count(),
         "naming": rows_of(PaperOut, customer).filter(names_customer()).count(),
+        "invoices": rows_of(models.Invoice, customer).count(),
         "photos": photos.count(),
         "signed": photos.filter(is_signed()).count(),
     }
 
 
 def names_customer():
-    """The papers, still there, that name their customer: all but the dial-foot template."""
-    return ~Q(kind=PaperOut.Kind.TEMPLATE) & ~Q(file="")
+    """The papers, still there, that name their customer and may go: no foot templates, none of the shop's books."""
+    return ~Q(kind__in=(PaperOut.Kind.TEMPLATE, *PaperOut.BOOKS)) & ~Q(file="")
 
 
 def is_signed():

@@ -8,12 +8,16 @@ from django.utils import timezone
 
 from jobs.demo import photos
 from jobs.demo.people import visitor
-from jobs.demo.taking import log, picture, put_back, sent_quote
+from jobs.demo.taking import agreed, log, picture, put_back, sent_quote
 from jobs.history import record
+from jobs.invoices import payments
+from jobs.invoices.account import saved_account
+from jobs.invoices.issuing import Buyer
 from jobs.job import state
-from jobs.models import Event, GoAhead, Job, Order
+from jobs.models import Event, GoAhead, Job, Order, Payment
 from jobs.options import choosing
 from jobs.orders import save_order
+from jobs.papers.sending import send_invoice
 from jobs.stages import progress, work_time
 from jobs.stages.checklist import items_of
 from jobs.timing import timing_runs
@@ -41,6 +45,9 @@ _ORDERS = {
     "black dial, luminous plots": (("Strap, 20 mm, black", "", None, "wanted"),),
 }  # fmt: skip
 
+_INVOICED = "blue dial, crown at 4"
+"""The watch whose quote is accepted, with a deposit paid and its invoice issued."""
+
 
 @transaction.atomic
 def fill_bench():
@@ -63,6 +70,8 @@ def _take(by, name, family, watch, wish, pairing, done, waits, logged, days, pai
     for text, supplier, expected, how in _ORDERS.get(watch, ()):
         day = None if expected is None else timezone.localdate() + timedelta(days=expected)
         save_order(order=Order(job=job, text=text, supplier=supplier, expected=day, state=how), by=by)
+    if watch == _INVOICED:
+        _agree_and_take_deposit(job, option, name, by)
     state.wait_for(job=job, whom=waits, by=by)
     if done:
         said = GoAhead.objects.create(job=job, how="phone", said_by=name, on=timezone.localdate(), by=by)
@@ -73,7 +82,22 @@ def _take(by, name, family, watch, wish, pairing, done, waits, logged, days, pai
     _pictures(job, option.pairing, watch, done, by)
     if done >= len(progress.ORDER) - 1:
         state.close_job(job=job, state=Job.State.FINISHED, by=by)
+    if watch == _INVOICED:
+        _invoice(job, by)
     put_back(job, logged=logged)
+
+
+def _agree_and_take_deposit(job, option, name, by):
+    agreed(job, option, name, by)
+    deposit = saved_account(job).deposit
+    on = timezone.localdate() - timedelta(days=20)
+    payments.take(payment=Payment(job=job, on=on, amount=deposit, how="card", purpose="deposit"), by=by)
+
+
+def _invoice(job, by):
+    customer, today = job.customer, timezone.localdate()
+    buyer = Buyer(customer.name, customer.address, "IE")
+    send_invoice(job=job, buyer=buyer, supplied=today, due_on=today + timedelta(days=14), address="", by=by)
 
 
 def _pictures(job, pairing, watch, done, by):

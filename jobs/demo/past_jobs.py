@@ -5,13 +5,12 @@ from django.utils import timezone
 
 from jobs.demo import photos
 from jobs.demo.people import visitor
-from jobs.demo.taking import log, picture, put_back, sent_quote
+from jobs.demo.taking import agreed, log, picture, put_back
 from jobs.job import state
 from jobs.models import GoAhead, Job, Outcome, Stage
 from jobs.options import choosing
 from jobs.past import outcome as outcomes
 from jobs.past.record import rebuild_all
-from jobs.quotes import versions
 from jobs.stages import progress, work_time
 from jobs.stages.checklist import items_of
 from jobs.stages.measuring import write_back
@@ -87,11 +86,7 @@ def _finish(by, name, family, watch, wish, pairing, weeks, days, pace, word, wro
 
 
 def _agree(job, option, name, by):
-    """A quote of the option, priced, sent and accepted."""
-    quote = sent_quote(job, option, by)
-    said = {"said_by": name, "how": "phone", "on": timezone.localdate(), "by": by}
-    versions.accept(quote=quote, part=quote.parts.get(), taken=set(), **said)
-    job.orders.update(state="arrived")
+    agreed(job, option, name, by)
     GoAhead.objects.create(job=job, how="phone", said_by=name, on=timezone.localdate(), by=by)
 
 

@@ -13,7 +13,7 @@ _CUSTOMERS = {
     "Ben Alder": ("555 0117", "ben.alder@post.example", "18 Quarry Row\nNether Coombe", "message", ""),
     "Marit Holm": ("555 0122", "marit@holm.example", "7 Chandler's Yard\nHollin Ferry", "email", ""),
     "Ivo Castle": ("555 0135", "", "The Lock House\nTollbridge", "phone", "Ring after six."),
-    "Thea Lund": ("555 0148", "thea.lund@post.example", "", "email", ""),
+    "Thea Lund": ("555 0148", "thea.lund@post.example", "2 Ferry Steps\nSaltreach", "email", ""),
     "Ida Fern": ("555 0160", "ida@fern.example", "22 Mill Street\nHollin Ferry", "email", ""),
     "Rolf Ekman": ("555 0163", "", "5 Harbour Steps\nSaltreach", "post", ""),
     "Jörg Ahlen": ("555 0171", "joerg@ahlen.example", "41 High Bank\nTollbridge", "message", ""),
@@ -38,7 +38,10 @@ def open_shop():
     shop = Shop(
         name="Weir Lane Watches",
         address="Ada and Colm Pell\n12 Weir Lane\nHollin Ferry\n555 0199",
+        country="IE",
         tax_number="HF 0000 0000",
+        how_to_pay="By transfer to Tollbridge Savings, account 0000 0000, or in the shop.\n"
+        "Please give the number of this invoice.",
         hourly_rate=64,
         tax_rate=20,
         deposit=30,

@@ -55,6 +55,14 @@ def sent_quote(job, option, by):
     return versions.send(quote=quote, by=by)
 
 
+def agreed(job, option, name, by):
+    """A quote of the option, priced, sent and accepted; its parts have come."""
+    quote = sent_quote(job, option, by)
+    said = {"said_by": name, "how": "phone", "on": timezone.localdate(), "by": by}
+    versions.accept(quote=quote, part=quote.parts.get(), taken=set(), **said)
+    job.orders.update(state="arrived")
+
+
 def put_back(job: Job, *, logged: int, closed: int = 0) -> None:
     """Move the job back by so many days: as if it had been logged, and closed where it was, then."""
     now = timezone.now()

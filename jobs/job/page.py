@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING, Any
 from django.utils import timezone
 
 from jobs import luminous, stock
+from jobs.invoices.account import account_of
 from jobs.job.next_step import LENGTH, step_of_job, step_of_stage
-from jobs.models import Job, Option, Order, PaperOut, Shop, Stage
+from jobs.models import Invoice, Job, Option, Order, PaperOut, Quote, Shop, Stage
 from jobs.options.choosing import all_options, report_of
 from jobs.options.forms import BeginForm, OptionForm
 from jobs.options.keeping import Replaced, replaced, to_keep
@@ -123,15 +124,28 @@ def job_context(*, job: Job, sees_money: bool) -> dict[str, Any]:
             "wanting": [order for order in orders if order.state in Order.OPEN],
             "papers": job.papers.all()[:8],
             "label_places": SIZES[shop.label].places,
-            "paper_kinds": [choice for choice in PaperOut.Kind.choices if choice[0] != "quote"],
+            "paper_kinds": [(kind, kind.label) for kind in PaperOut.MADE_BY_HAND],
             "waits": Job.WaitsFor.choices,
             "today": timezone.localdate(),
             "blocked": luminous.is_blocked(job),
             "back": "job",
         }
+        | (money_context(job=job, quotes=quotes, shop=shop) if sees_money else {})
         | work
         | ({"step": before} if before else {})
     )
+
+
+def money_context(*, job: Job, quotes: list[Quote], shop: Shop) -> dict[str, Any]:
+    """What a job's money fold shows, to who sees money. Without a quote that was answered there is no invoice."""
+    payments = list(job.payments.all())
+    invoices = list(job.invoices.all()) if any(quote.decided_on for quote in quotes) else []
+    return {
+        "account": account_of(quotes=quotes, payments=payments, invoices=invoices, shop=shop),
+        "payments": payments,
+        "invoices": invoices,
+        "standing": Invoice.standing(job) if invoices else None,
+    }
 
 
 def stages_of(job: Job) -> dict[str, Stage]:

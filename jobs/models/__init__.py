@@ -1,8 +1,9 @@
-"""Customers, jobs, their stages, photos, time, timing runs and history."""
+"""Customers, jobs, their stages, photos, money, time, timing runs and history."""
 
 from jobs.models.customer import Customer
 from jobs.models.event import Event
 from jobs.models.intake import Condition, Draft
+from jobs.models.invoice import Invoice, InvoiceLine, InvoiceSeries, InvoiceTax, Payment
 from jobs.models.job import GoAhead, Job, JobNumber, LuminousClearance, Option, OptionReport
 from jobs.models.past import Hindsight, Outcome, Past, PastCheck, PastText, PastWord, StaleRecord
 from jobs.models.photo import Photo
@@ -18,6 +19,10 @@ __all__ = [
     "Event",
     "GoAhead",
     "Hindsight",
+    "Invoice",
+    "InvoiceLine",
+    "InvoiceSeries",
+    "InvoiceTax",
     "Job",
     "JobNumber",
     "LuminousClearance",
@@ -30,6 +35,7 @@ __all__ = [
     "PastCheck",
     "PastText",
     "PastWord",
+    "Payment",
     "Photo",
     "Quote",
     "QuoteLine",

@@ -200,10 +200,19 @@ class PaperOut(models.Model):
         MEASURING = "measure", "measuring sheet"
         TEMPLATE = "template", "dial-foot template"
         HANDOVER = "handover", "handover note"
+        INVOICE = "invoice", "invoice"
+        CREDIT = "credit", "credit note"
+        ELECTRONIC = "e-form", "electronic invoice"
+
+    MADE_BY_HAND = (Kind.RECEIPT, Kind.LABEL, Kind.SHEET, Kind.MEASURING, Kind.TEMPLATE, Kind.HANDOVER)
+    """Those that a button on the job makes; the others come with what they are the paper of."""
+    BOOKS = (Kind.INVOICE, Kind.CREDIT, Kind.ELECTRONIC)
+    """Those that belong to the shop's books, and stay whatever is erased."""
 
     job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, related_name="papers")
     kind = models.CharField(max_length=8, choices=Kind.choices)
     quote = models.ForeignKey(Quote, on_delete=models.SET_NULL, null=True, blank=True, related_name="papers")
+    invoice = models.ForeignKey("jobs.Invoice", on_delete=models.PROTECT, null=True, blank=True, related_name="papers")
     file = models.FileField(upload_to="papers/")
     made = models.DateTimeField(auto_now_add=True)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
@@ -217,4 +226,4 @@ class PaperOut(models.Model):
     @property
     def has_money(self):
         """A receipt names fee and value, a handover note the price, where its maker sees money."""
-        return self.kind in (self.Kind.QUOTE, self.Kind.RECEIPT, self.Kind.HANDOVER)
+        return self.kind in (self.Kind.QUOTE, self.Kind.RECEIPT, self.Kind.HANDOVER, *self.BOOKS)

@@ -1,7 +1,9 @@
 """The shop: letterhead, money, paper, and the texts that it words itself."""
 
+import re
 from decimal import Decimal
 
+from babel import Locale
 from babel.numbers import list_currencies
 from django.core.exceptions import ValidationError
 from django.core.validators import MaxValueValidator, MinValueValidator
@@ -9,6 +11,9 @@ from django.db import models
 
 from jobs.rate import READING_S, WRIST_C
 
+_NO_COUNTRIES = {"EU", "EZ", "QO", "UN", "XA", "XB", "ZZ"}
+COUNTRIES = {code for code in map(str, Locale("en").territories) if len(code) == 2 and code.isalpha()} - _NO_COUNTRIES
+"""Two-letter country codes, from the Unicode data."""
 PERCENT = [MinValueValidator(Decimal(0)), MaxValueValidator(Decimal(100))]
 GREETING = "Thank you for trusting us with your watch. Here is what we found, and what we suggest."
 TERMS = (
@@ -58,6 +63,22 @@ def _currency(value):
         raise ValidationError(f"{value} is not a currency code. Type three letters, such as EUR.")
 
 
+def country_known(value):
+    """Refuse what is no two-letter country code."""
+    if value not in COUNTRIES:
+        raise ValidationError(f"{value} is not a country code. Type two letters, such as IE.")
+
+
+def _prefix(value):
+    plain = value.replace("{year}", "2026")
+    if not re.fullmatch(r"[A-Za-z0-9 ./-]*", plain):
+        raise ValidationError("Use letters, digits, blanks, dots, slashes, hyphens and {year} only.")
+    if plain[-1:].isdigit():
+        raise ValidationError(
+            f"“{value}” ends in a digit, and numbers would run into it. End it with a sign, such as -."
+        )
+
+
 class Shop(models.Model):
     """The one shop of this workshop; `tax_by_line` rounds the tax of each line, otherwise that of each rate's sum."""
 
@@ -99,6 +120,45 @@ class Shop(models.Model):
     tax_by_line = models.BooleanField("round tax line by line", default=False)
     deposit = models.DecimalField("deposit, %", max_digits=5, decimal_places=2, default=Decimal(0), validators=PERCENT)
     valid_days = models.PositiveSmallIntegerField("quotes are valid for, days", default=30)
+    country = models.CharField(
+        max_length=2,
+        blank=True,
+        validators=[country_known],
+        help_text="Two letters, such as IE; electronic invoices need it.",
+    )
+    invoice_prefix = models.CharField(
+        "invoice numbers begin with",
+        max_length=20,
+        default="{year}-",
+        blank=True,
+        validators=[_prefix],
+        help_text="{year} becomes the year, and each year has a series of its own.",
+    )
+    invoice_start = models.PositiveIntegerField(
+        "first number",
+        default=1,
+        validators=[MinValueValidator(1), MaxValueValidator(999_999)],
+        help_text="Of a series that has no number yet; a series that has begun goes on without a gap.",
+    )
+    credit_prefix = models.CharField(
+        "credit note numbers begin with",
+        max_length=20,
+        blank=True,
+        validators=[_prefix],
+        help_text="Leave it blank to number credit notes with the invoices.",
+    )
+    payment_days = models.PositiveSmallIntegerField(
+        "invoices are due after, days", default=14, validators=[MaxValueValidator(365)]
+    )
+    how_to_pay = models.TextField(
+        "how to pay", max_length=1000, blank=True, help_text="Printed on invoices: bank, account, what to quote."
+    )
+    no_tax_reason = models.CharField(
+        "why no tax is charged",
+        max_length=200,
+        blank=True,
+        help_text="Printed on invoices with lines at 0 %, where the law asks for it.",
+    )
     tap_s = models.FloatField(
         "tap uncertainty, s",
         default=READING_S,

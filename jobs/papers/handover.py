@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING, Any
 from django.utils import timezone
 from django.utils.safestring import mark_safe
 
+from jobs.invoices.account import accepted_way, saved_account
 from jobs.models import Stage, StockUse
 from jobs.options.choosing import chosen_option, report_of
 from jobs.papers.dates import months_later
-from jobs.quotes.ways import way_of
 from jobs.stages.checklist import TIGHT
 from jobs.stages.progress import ORDER
 from jobs.timing import timing_runs
@@ -35,7 +35,7 @@ def handover(job: Job, *, shop: Shop, **_: Any) -> dict[str, Any]:
     report, pairing = report_of(option), option.pairing if option else None
     movement = pairing.movement if pairing else None
     states = {stage.kind: stage.state for stage in job.stages.all()}
-    way = _accepted_way(job)
+    way = accepted_way(job.quotes.all())
     work, parts = (way.work, way.parts) if way else ([], [])
     unfinished = [word for kind, word in Stage.Kind.choices[:-1] if states.get(kind) == Stage.State.AHEAD]
     ticked = set(job.stages.filter(kind="handover").values_list("ticks__name", flat=True))
@@ -55,6 +55,7 @@ def handover(job: Job, *, shop: Shop, **_: Any) -> dict[str, Any]:
             "new_parts": [line for line in parts if line.taken],
             "new_crown": bool(pairing and _is_new_crown(job, parts, pairing)),
             "way": way,
+            "account": saved_account(job),
             "accepted": way.accept if way else [],
             "held_water": TIGHT in ticked,
             "pressure_bar": job.stages.get(kind="handover").pressure_bar,
@@ -62,12 +63,6 @@ def handover(job: Job, *, shop: Shop, **_: Any) -> dict[str, Any]:
             "warranty_until": _warranty_until(shop) if not unfinished else None,
         }
     )
-
-
-def _accepted_way(job):
-    quote = job.quotes.filter(state="accepted").first()
-    part = quote and quote.parts.filter(accepted=True).first()
-    return way_of(quote=quote, part=part, lines=list(part.lines.all())) if part else None
 
 
 def _is_new_crown(job, parts, pairing):

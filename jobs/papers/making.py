@@ -21,7 +21,7 @@ from parts.tools.pictures import encoded
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
 
-    from jobs.models import Job, Quote
+    from jobs.models import Invoice, Job, Quote
 
 LARGE_PIXELS = 1000
 """Longest side of a picture that stands alone or in a pair on a paper: 280 dots an inch at 90 mm."""
@@ -37,6 +37,7 @@ def paper_pdf(
     kind: str,
     address: str,
     quote: Quote | None = None,
+    invoice: Invoice | None = None,
     shop: Shop | None = None,
     sees_money: bool = False,
     place: int = 1,
@@ -48,7 +49,7 @@ def paper_pdf(
     """
     shop = shop or Shop.current()
     make: Any = FACTS[kind]
-    facts = make(job, quote=quote, shop=shop, place=place)
+    facts = make(job, quote=quote, invoice=invoice, shop=shop, place=place)
     if kind == "template" and not (facts["drawing"] or facts["pads"]):
         raise NothingToPrint(
             "The template needs a chosen option with its dial and movement measured across, or the foot holes measured."
@@ -95,17 +96,27 @@ def keep_paper(
     address: str,
     by: User,
     quote: Quote | None = None,
+    invoice: Invoice | None = None,
     sees_money: bool = False,
     place: int = 1,
 ) -> PaperOut:
     """Make a paper and keep the file: what goes out can be read again as it went out."""
-    content = paper_pdf(job=job, kind=kind, address=address, quote=quote, sees_money=sees_money, place=place)
-    made = PaperOut(job=job, kind=kind, quote=quote, by=by)
-    version = f"-v{quote.version}" if quote else ""
-    made.file.save(
-        f"{job.number}-{kind}{version}-{timezone.localtime():%Y%m%d-%H%M%S}.pdf", ContentFile(content), save=False
+    content = paper_pdf(
+        job=job, kind=kind, address=address, quote=quote, invoice=invoice, sees_money=sees_money, place=place
     )
-    made.save()
-    facts = {"paper": kind, "made": made.pk}
-    record(job=job, by=by, kind=Event.Kind.PAPER, data=facts, after=str(made.file.name).rsplit("/", 1)[-1])
-    return made
+    version = f"-v{quote.version}" if quote else ""
+    name = f"{job.number}-{kind}{version}-{timezone.localtime():%Y%m%d-%H%M%S}.pdf"
+    return keep_file(
+        paper=PaperOut(job=job, kind=kind, quote=quote, invoice=invoice, by=by), name=name, content=content
+    )
+
+
+@transaction.atomic
+def keep_file(*, paper: PaperOut, name: str, content: bytes) -> PaperOut:
+    """Keep the file of a paper that is made, under this name, with a line of history."""
+    paper.file.save(name, ContentFile(content), save=False)
+    paper.save()
+    facts = {"paper": paper.kind, "made": paper.pk}
+    kept_name = str(paper.file.name).rsplit("/", 1)[-1]
+    record(job=paper.job, by=paper.by, kind=Event.Kind.PAPER, data=facts, after=kept_name)
+    return paper

@@ -11,7 +11,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from jobs.history import record
-from jobs.models import Event, Job, Order, Quote, QuoteLine, QuotePart, Shop
+from jobs.models import Event, Invoice, Job, Order, Quote, QuoteLine, QuotePart, Shop
 from jobs.orders import MADE_HERE, is_wanting
 from jobs.photos import store_signed
 from jobs.quotes.customer_words import option_title
@@ -207,6 +207,8 @@ def undo_answer(*, quote: Quote, by: User) -> None:
     quote = Quote.objects.select_for_update().select_related("job").get(pk=quote.pk)
     if quote.state not in (Quote.State.ACCEPTED, Quote.State.REFUSED):
         raise Frozen(f"{quote} is {quote.get_state_display()}; there is no answer to undo.")
+    if invoice := Invoice.standing(quote.job):
+        raise Frozen(f"{invoice} rests on this answer. Issue a credit note for all of it first.")
     facts = _facts(quote) | {"state": quote.state}
     quote.state = Quote.State.SENT
     quote.save(update_fields=["state"])

@@ -14,10 +14,11 @@ from parts.rules.shop import set_shop_rules, shop_rules
 from parts.tools.pictures import PhotoError, encoded, read_photo
 from parts.tools.stale_guard import StaleGuard
 
-LETTERHEAD = ("name", "address", "tax_number", "paper", "label")
+LETTERHEAD = ("name", "address", "country", "tax_number", "paper", "label")
 LOGO_PIXELS = 900
 MOST_VALID_DAYS = 3650
 MONEY = ("currency", "hourly_rate", "mark_up", "tax_rate", "tax_inclusive", "tax_by_line", "deposit", "valid_days")
+INVOICES = ("invoice_prefix", "invoice_start", "credit_prefix", "payment_days", "how_to_pay", "no_tax_reason")
 TIMING = ("tap_s", "wrist_c")
 WARRANTY = ("warranty_months",)
 TEXTS = (
@@ -33,6 +34,7 @@ _BESIDE = {
     "tax_rate": ("Tax", "%"),
     "deposit": ("Deposit", "%"),
     "valid_days": ("Quotes are valid for", "days"),
+    "payment_days": ("Invoices are due after", "days"),
     "warranty_months": ("Warranty", "months"),
     "tap_s": ("Tap uncertainty", "s"),
     "wrist_c": ("Temperature at the wrist", "°C"),
@@ -48,8 +50,10 @@ class ShopForm(StaleGuard, forms.ModelForm):
 
     class Meta:
         model = Shop
-        fields = (*LETTERHEAD, *MONEY, *TIMING, *WARRANTY, *TEXTS, *TEXTS_TO_COPY)
-        widgets = {name: forms.Textarea(attrs={"rows": 3}) for name in ("address", *TEXTS, *TEXTS_TO_COPY)}
+        fields = (*LETTERHEAD, *MONEY, *INVOICES, *TIMING, *WARRANTY, *TEXTS, *TEXTS_TO_COPY)
+        widgets = {
+            name: forms.Textarea(attrs={"rows": 3}) for name in ("address", "how_to_pay", *TEXTS, *TEXTS_TO_COPY)
+        }
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
@@ -76,6 +80,9 @@ class ShopForm(StaleGuard, forms.ModelForm):
 
     def clean_currency(self):
         return self.cleaned_data["currency"].upper()
+
+    def clean_country(self):
+        return self.cleaned_data["country"].upper()
 
 
 class RulesForm(StaleGuard, forms.Form):

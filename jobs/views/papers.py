@@ -35,7 +35,7 @@ def papers(request, number):
 def make(request, number, kind):
     """Make a paper, keep it, and open it."""
     job = get_job(number)
-    if kind not in PaperOut.Kind.values:
+    if kind not in (*PaperOut.MADE_BY_HAND, PaperOut.Kind.QUOTE):
         raise Http404
     quote = None
     if kind == PaperOut.Kind.QUOTE:
@@ -71,7 +71,8 @@ def saved(request, number, pk):
     if not made.file:
         raise Http404
     name = made.file.name.rsplit("/", 1)[-1]
-    return kept_file_response(made.file, name=name, content_type="application/pdf")
+    kind = "application/xml" if made.kind == PaperOut.Kind.ELECTRONIC else "application/pdf"
+    return kept_file_response(made.file, name=name, content_type=kind)
 
 
 @require_GET

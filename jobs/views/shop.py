@@ -10,7 +10,7 @@ from django.views.decorators.http import require_GET
 from jobs.models import Job, Order, Shop
 from jobs.papers.making import paper_pdf
 from jobs.quotes.texts import PLACES
-from jobs.shop.forms import LETTERHEAD, MONEY, TEXTS, TEXTS_TO_COPY, TIMING, WARRANTY, RulesForm, ShopForm
+from jobs.shop.forms import INVOICES, LETTERHEAD, MONEY, TEXTS, TEXTS_TO_COPY, TIMING, WARRANTY, RulesForm, ShopForm
 from parts.fit.rules import RULES
 from parts.pairings.worksheet import rule_words
 from parts.tools.stale_guard import for_saving, one_transaction
@@ -30,6 +30,7 @@ def shop(request):
     groups = [
         ("Letterhead", (*LETTERHEAD, "new_logo", *(["drop_logo"] if form.instance.logo else []))),
         ("Prices and tax", MONEY),
+        ("Invoices", INVOICES),
         ("Timing", TIMING),
         ("Warranty", WARRANTY),
         ("Texts on the papers", TEXTS),

@@ -23,18 +23,17 @@ def lengthen(model):
     """Give each row's text fields a word that fills them, told apart by the row's number where they must differ."""
     fields = [field for field in model._meta.concrete_fields if is_written(field)]
     for row in model._base_manager.all() if fields else ():
-        for field in fields:
-            if getattr(row, field.name):
-                length = min(field.max_length or 300, 300)
-                setattr(row, field.name, f"{LONG[: length - 6]}{row.pk:06}")
-        row.save(update_fields=[field.name for field in fields])
+        lengths = {field.name: min(field.max_length or 300, 300) for field in fields if getattr(row, field.name)}
+        words = {name: f"{LONG[: length - 6]}{row.pk:06}" for name, length in lengths.items()}
+        model._base_manager.filter(pk=row.pk).update(**words)  # an issued invoice is not saved again
 
 
 def is_written(field):
     """Whether a field holds words that a person writes."""
     if not isinstance(field, models.CharField | models.TextField) or isinstance(field, models.FileField):
         return False
-    return not (field.choices or field.primary_key) and field.editable and field.name not in OF_PROGRAMS
+    is_code = field.choices or field.primary_key or (field.max_length or 300) < 6
+    return not is_code and field.editable and field.name not in OF_PROGRAMS
 
 
 def draft_a_quote(owner):

@@ -39,12 +39,14 @@ def fill():
 
     from jobs.demo.open_jobs import fill_bench
     from jobs.demo.past_jobs import fill_past
+    from jobs.demo.people import open_shop
     from jobs.models import Job
     from parts.demo import fill_workshop
     from parts.models import HolderDesign
     from tests.conftest import signed_in
     from tests.factories import UserFactory
 
+    open_shop()
     fill_workshop()
     fill_bench()
     fill_past()

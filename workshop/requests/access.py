@@ -75,6 +75,7 @@ _TABLE = {
     """,
     OWNER: """
         jobs:shop jobs:quote-draft jobs:quote jobs:quote-sums jobs:quote-send jobs:quote-next jobs:quote-answer
+        jobs:payment-add jobs:payment-undo jobs:invoice-add jobs:invoice jobs:invoice-credit
         jobs:customer-export jobs:customer-erase
         people person person-away person-link person-out export access-log
     """,

@@ -25,6 +25,8 @@ def filled(**changes):
         "tax_rate": "0",
         "deposit": "0",
         "valid_days": "30",
+        "invoice_start": "1",
+        "payment_days": "14",
         "warranty_months": "12",
         "tap_s": "0.2",
         "wrist_c": "30",

@@ -14,6 +14,7 @@ from django.urls import reverse
 from PIL import Image
 
 from jobs.demo.open_jobs import fill_bench
+from jobs.demo.people import open_shop
 from jobs.models import Customer, Job, Photo
 from jobs.photos import store_pictures
 from parts.demo import fill_workshop
@@ -51,6 +52,7 @@ def test_the_owner_takes_everything_along(owner_client, owner):
 
 
 def test_json_loses_nothing_and_csv_has_as_many_rows():
+    open_shop()
     fill_workshop()
     fill_bench()
     archive = exported()

@@ -44,7 +44,9 @@ BY_ROLES = {
         parts:quick-chance parts:quick-discard parts:quick-keep parts:quick-new
     """,
     ("OWNER", "OWNER"): """
-        export jobs:customer-erase jobs:customer-export jobs:quote jobs:quote-answer jobs:quote-draft
+        export jobs:customer-erase jobs:customer-export
+        jobs:invoice jobs:invoice-add jobs:invoice-credit jobs:payment-add jobs:payment-undo
+        jobs:quote jobs:quote-answer jobs:quote-draft
         jobs:quote-next jobs:quote-sums jobs:quote-send jobs:shop people person person-away person-link person-out
         access-log
     """,

@@ -5,12 +5,16 @@ from decimal import Decimal
 
 import pypdf
 import pytest
+from django.utils import timezone
 from PIL import Image
 
 from jobs.history import record
-from jobs.models import Event, PaperOut, Shop
+from jobs.invoices import payments
+from jobs.invoices.issuing import Buyer
+from jobs.models import Event, PaperOut, Payment, Shop
 from jobs.options import choosing
 from jobs.papers.making import keep_paper
+from jobs.papers.sending import send_credit, send_invoice
 from jobs.photos import store_signed
 from jobs.quotes import versions
 from parts.tools.pictures import as_kept
@@ -21,8 +25,8 @@ from workshop.accounts.roles import Role
 from workshop.requests.access import rule_of
 
 pytestmark = pytest.mark.django_db
-SUMS = ("73190", "84230", "65470", "91730", "58610")
-"""Fee, hourly rate, a line's price, a line's cost, what the fee was before."""
+SUMS = ("73190", "84230", "65470", "91730", "58610", "14730")
+"""Fee, hourly rate, a line's price, a line's cost, what the fee was before, a payment."""
 
 
 @pytest.fixture
@@ -42,6 +46,22 @@ def job(owner):
     for kind, more in (("receipt", {}), ("quote", {"quote": quote}), ("sheet", {}), ("handover", {})):
         keep_paper(job=job, kind=kind, address="http://x/", by=owner, sees_money=True, **more)
     store_signed(quote=quote, picture=as_kept(Image.new("RGB", (9, 9))), by=owner)
+    return job
+
+
+@pytest.fixture
+def billed(job, owner):
+    """The same with the quote accepted, a payment of 14730, and an invoice and a credit note over lines of 65470."""
+    Shop.objects.update(name="Weir Lane Watches", address="12 Weir Lane", country="IE", tax_number="IE1234567A")
+    quote, today = job.quotes.get(), timezone.localdate()
+    said = {"said_by": "x", "how": "phone", "on": today, "by": owner}
+    versions.accept(quote=quote, part=quote.parts.get(), taken=set(), **said)
+    paid = Payment(job=job, amount=Decimal(14730), on=today, purpose="deposit", how="cash")
+    payments.take(payment=paid, by=owner)
+    to = {"buyer": Buyer("x", "y", "IE"), "supplied": today, "due_on": today}
+    invoice = send_invoice(job=job, address="", by=owner, **to)
+    send_credit(invoice=invoice, lines=[invoice.lines.first()], reason="x", address="", by=owner)
+    keep_paper(job=job, kind="handover", address="http://x/", by=owner, sees_money=True)
     return job
 
 
@@ -83,6 +103,27 @@ def test_no_page_that_they_can_open_tells_any_of_it(request, job, who):
     shown = {address: told(client, address) for address in all_addresses(job)}
     assert len(shown) > 70
     assert {address: found for address, found in shown.items() if found} == {}
+
+
+def test_the_owner_sees_what_was_paid_and_invoiced(owner_client, billed):
+    assert told(owner_client, "/jobs/26-001/") == {"73190", "58610", "14730", "65470"}
+    first, second = billed.invoices.all()
+    assert told(owner_client, first.get_absolute_url()) == {"65470", "14730"}
+    assert told(owner_client, second.get_absolute_url()) == {"65470"}
+
+
+@pytest.mark.parametrize("who", ["hand", "reader"])
+def test_of_payments_and_invoices_they_see_nothing(request, billed, who):
+    client = request.getfixturevalue(who)
+    shown = {address: told(client, address) for address in all_addresses(billed)}
+    assert {address: sums for address, sums in shown.items() if sums} == {}
+    page = client.get("/jobs/26-001/").text
+    assert [word for word in ("Note a payment", "Make an invoice", 'id="money"', "/invoices/") if word in page] == []
+    papers = [client.get(f"/jobs/26-001/papers/kept/{paper.pk}/") for paper in billed.papers.exclude(invoice=None)]
+    assert [answer.status_code for answer in papers] == [403] * 4
+    assert [client.get(invoice.get_absolute_url()).status_code for invoice in billed.invoices.all()] == [403, 403]
+    for name, sent in (("payments/add", {"amount": 1}), ("invoices/add", {}), ("invoices/1/credit", {})):
+        assert client.post(f"/jobs/26-001/{name}/", sent).status_code == 403
 
 
 @pytest.mark.parametrize("who", ["hand", "reader"])

@@ -12,6 +12,7 @@ from django.db import connection, transaction
 from PIL import Image
 
 from jobs.demo.open_jobs import fill_bench
+from jobs.demo.people import open_shop
 from jobs.models import Job, PastText, Photo
 from jobs.past.record import rebuild_all
 from jobs.photos import store_pictures
@@ -77,6 +78,7 @@ def exported(out, owner, files):
 
 
 def test_everything_comes_back_row_by_row(out, files, owner, tmp_path_factory):
+    open_shop()
     fill_workshop()
     fill_bench()
     StemFactory(name="line\nbreak, \u2028 and “]” in a name")

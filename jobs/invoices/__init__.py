@@ -1,0 +1,1 @@
+"""What a customer pays: payments, what is owed, invoices and credit notes, and their electronic form."""

@@ -1,0 +1,123 @@
+"""Forms of money: a payment, an invoice, a credit note."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from typing import TYPE_CHECKING, Any
+
+from django import forms
+from django.utils import timezone
+
+from jobs.invoices.account import Account
+from jobs.models import Invoice, InvoiceLine, Payment, Shop
+from jobs.models.shop import country_known
+from jobs.money.sums import coin, rounded
+from parts.tools.dates import DateInput, not_ahead
+from parts.tools.number_field import AmountField
+
+if TYPE_CHECKING:
+    from jobs.models import Job
+
+
+class PaymentForm(forms.ModelForm):
+    """Money received or paid back; begins with what is to be paid next."""
+
+    amount = AmountField()
+
+    class Meta:
+        model = Payment
+        fields = ("purpose", "amount", "on", "how", "note")
+        widgets = {"on": DateInput()}
+
+    def __init__(self, *args: Any, account: Account, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.currency = account.currency
+        self.fields["amount"].required = True
+        self.fields["amount"].help_text = f"in {account.currency}"
+        self.initial.update(_next_payment(account), on=timezone.localdate())
+
+    def clean_amount(self):
+        amount = self.cleaned_data["amount"]
+        if not amount:
+            raise forms.ValidationError("0 is no payment. Enter the amount that changed hands.")
+        if amount != rounded(amount, self.currency):
+            least = coin(self.currency)
+            raise forms.ValidationError(f"{amount} cannot be paid: the smallest coin is {least} {self.currency}.")
+        return amount
+
+    def clean_on(self):
+        return not_ahead(self.cleaned_data["on"])
+
+
+def _next_payment(account):
+    """Purpose and amount of the payment to expect; no amount where none is."""
+    if account.deposit_owed:
+        return {"purpose": Payment.Purpose.DEPOSIT, "amount": account.deposit_owed}
+    if account.too_much:
+        return {"purpose": Payment.Purpose.REFUND, "amount": account.too_much}
+    return {"purpose": Payment.Purpose.BALANCE, "amount": account.owed or None}
+
+
+class InvoiceForm(forms.ModelForm):
+    """Who the invoice is made out to, and its dates."""
+
+    class Meta:
+        model = Invoice
+        fields = ("buyer_name", "buyer_address", "buyer_country", "supplied", "due_on")
+        labels = {"buyer_name": "Made out to", "buyer_address": "Address", "buyer_country": "Country"}
+        help_texts = {
+            "buyer_country": "Two letters, such as IE. Without it there is no electronic invoice, only the PDF.",
+            "supplied": "The day the work was finished or handed over.",
+        }
+        widgets = {
+            "buyer_address": forms.Textarea(attrs={"rows": 3}),
+            "supplied": DateInput(),
+            "due_on": DateInput(),
+        }
+
+    def __init__(self, *args: Any, job: Job, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        shop, today = Shop.current(), timezone.localdate()
+        self.fields["due_on"].required = True
+        self.initial.update(
+            buyer_name=job.customer.name,
+            buyer_address=job.customer.address,
+            buyer_country=shop.country,
+            supplied=today,
+            due_on=today + timedelta(days=shop.payment_days),
+        )
+
+    def clean_buyer_country(self):
+        country = self.cleaned_data["buyer_country"].upper()
+        if country:
+            country_known(country)
+        return country
+
+    def clean_supplied(self):
+        return not_ahead(self.cleaned_data["supplied"])
+
+    def clean_due_on(self):
+        due = self.cleaned_data["due_on"]
+        if due < timezone.localdate():
+            raise forms.ValidationError(
+                f"{due:%-d %b %Y} has passed: the invoice would be overdue at once. Set a later day."
+            )
+        return due
+
+
+class CreditForm(forms.Form):
+    """Which lines of an invoice are taken back, and why."""
+
+    lines = forms.ModelMultipleChoiceField(
+        InvoiceLine.objects.none(),
+        widget=forms.CheckboxSelectMultiple,
+        label="Lines to credit",
+        error_messages={"required": "Tick the lines to credit."},
+    )
+    reason = forms.CharField(max_length=300, label="Reason", help_text="Printed on the credit note.")
+
+    def __init__(self, *args: Any, invoice: Invoice, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        left = invoice.lines.filter(taken_back_by=None)
+        self.fields["lines"].queryset = left
+        self.initial["lines"] = [line.pk for line in left]
