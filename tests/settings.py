@@ -11,6 +11,8 @@ from workshop.settings import *  # noqa: F403
 from workshop.settings import DATABASES, DIALSIDE_FOLDER, STATIC_ROOT, STORAGES
 
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+# No test waits for the disk but those of `tests/workshop/safekeeping/test_on_disk.py`.
+STORAGES["default"] = {"BACKEND": "django.core.files.storage.FileSystemStorage"}
 STORAGES["staticfiles"] = {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"}
 STATIC_ROOT.mkdir(exist_ok=True)
 

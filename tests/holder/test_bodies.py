@@ -187,7 +187,7 @@ def touching_rings(draw):
     )
 
 
-@settings(max_examples=60)
+@settings(max_examples=30)
 @given(touching_rings())
 def test_features_that_touch_exactly_leave_a_closed_surface(piece):
     assert mesh_of(solid_of(piece)).open_edges == 0

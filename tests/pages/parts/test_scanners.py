@@ -27,7 +27,7 @@ def upload(grey, dots=600):
 
 
 def test_a_part_is_measured_on_a_scanner_that_was_calibrated_once(owner_client, mat_scan):
-    MatPrint.objects.create(pk=7, field=50, across=140.28, down=139.86, plus_minus=0.02)
+    MatPrint.objects.create(pk=7, field=35, across=140.28, down=139.86, plus_minus=0.02)
     page = owner_client.post(reverse("parts:scanner"), {"name": "Window desk", "scan": upload(mat_scan)}, follow=True)
     assert re.search(r"Window desk is ready: off by \+0\.3\d % across and -0\.3\d % down", page.text)
     scanner = Scanner.objects.get()

@@ -14,10 +14,11 @@ from pathlib import Path
 
 import pytest
 from django.core.files.base import ContentFile
-from django.core.files.storage import default_storage
 
 from tests.workshop.safekeeping.test_daily import home  # noqa: F401
 from workshop.safekeeping import backup, disk, doctor, restoring, sealing, workplace
+from workshop.safekeeping.durable import DurableFiles
+from workshop.safekeeping.filestore import FOLDER
 from workshop.secret import secret_key
 
 PHRASE = "seven brass keys"
@@ -31,9 +32,9 @@ def synced(monkeypatch):
     return places
 
 
-def test_a_stored_file_is_on_the_disk_with_all_its_folders(synced, settings, tmp_path):
-    settings.MEDIA_ROOT = tmp_path
-    default_storage.save("photos/2026/a.jpg", ContentFile(b"x"))
+def test_a_stored_file_is_on_the_disk_with_all_its_folders(synced, tmp_path):
+    assert FOLDER == {"BACKEND": "workshop.safekeeping.durable.DurableFiles"}
+    DurableFiles(location=tmp_path).save("photos/2026/a.jpg", ContentFile(b"x"))
     photos = tmp_path / "photos"
     assert synced[0] == photos / "2026" / "a.jpg"
     assert {*synced[1:]} == {photos / "2026", photos, tmp_path}
