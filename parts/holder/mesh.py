@@ -55,25 +55,34 @@ def facets(radius: float) -> int:
     return max(24, 4 * ceil(pi / acos(1 - SAGITTA / radius) / 4))
 
 
-@lru_cache(maxsize=64)
 def solid_of(parameters: Piece) -> Manifold:
     """The piece as a Manifold, without crumbs that no process makes."""
-    return _without_crumbs(_built(sound_steps(parameters)))
+    return _sound(parameters)[1]
 
 
 def sound_steps(parameters: Piece) -> tuple[Step, ...]:
     """The steps that build the piece; where its mesh would be open, features that only touch are set off by hairs."""
+    return _sound(parameters)[0]
+
+
+@lru_cache(maxsize=64)
+def _sound(parameters: Piece) -> tuple[tuple[Step, ...], Manifold]:
+    """The steps, set off as far as they need to be, and what they build."""
     plain = steps(parameters)
     plan = tuple(plain)
+    solid = _without_crumbs(_built(plan))
     for hairs in range(1, _TRIES + 1):
-        if not mesh_of(_without_crumbs(_built(plan))).open_edges:
+        if not mesh_of(solid).open_edges:
             break
         plan = tuple(set_off(step, HAIR * hairs * (1 + 0.37 * (i % 4))) for i, step in enumerate(plain))
-    return plan
+        solid = _without_crumbs(_built(plan))
+    return plan, solid
 
 
 def splits_at(parameters: Piece) -> str:
     """The name of the dimension whose step leaves the piece in more than one; empty where it is all in one."""
+    if len(solid_of(parameters).decompose()) < 2:
+        return ""
     done: list[Step] = []
     for (name, _), step in zip(named_steps(parameters), sound_steps(parameters), strict=True):
         done.append(step)

@@ -8,6 +8,7 @@ source: published ones for resin run from 0.2 to 1.0 mm.
 from collections.abc import Iterator
 from math import pi
 
+from parts.holder.layers import layer_heights
 from parts.holder.parameters import Made, Ring
 
 THINNEST = {"resin": (0.30, 0.50), "turned": (0.10, 0.15)}
@@ -51,7 +52,7 @@ def advice(parameters: Made) -> Iterator[str]:
         yield "Measure it cold and save it as a test print: the next one comes out closer."
         yield "Cut strings and burrs off outside the case, wear eye protection, and blow out the dust before fitting."
     elif parameters.process == "resin":
-        layer = min(parameters.layer, 0.05)
+        layer, _ = layer_heights(parameters)
         yield f"Print with the {side} towards the plate, on fine supports, in layers of {layer:.2f} mm."
         yield "Wash and cure it fully, then measure: uncured resin attacks lacquer and oil, and shrinks on."
         yield "Uncured resin and its wash harm skin and lungs: gloves, eye protection, fresh air. Sand it wet."

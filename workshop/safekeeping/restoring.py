@@ -10,6 +10,7 @@ from django.conf import settings
 from django.db.migrations.loader import MigrationLoader
 
 from workshop.safekeeping.backup import BackupError, check_backup, folder, own_database
+from workshop.safekeeping.safe_migrate import of_no_program
 from workshop.safekeeping.workplace import workplace
 
 _KEPT = "before-restore-"
@@ -64,12 +65,9 @@ def _swap(database, files):
 
 def _refuse_newer(database, path):
     """Raise BackupError for what a newer program wrote: this one could not open it."""
-    known = MigrationLoader(None, ignore_no_migrations=True).disk_migrations
-    ours = {app for app, _ in known}
-    replaced = {old for migration in known.values() for old in migration.replaces}
     with closing(sqlite3.connect(database)) as opened:
         applied = opened.execute("SELECT app, name FROM django_migrations").fetchall()
-    unknown = sorted(f"{app} {name}" for app, name in {*applied} - {*known} - replaced if app in ours)
+    unknown = of_no_program(applied, MigrationLoader(None, ignore_no_migrations=True).disk_migrations)
     if unknown:
         raise BackupError(
             f"{path} was made by a newer Dialside ({', '.join(unknown[:3])}). Update the program, then restore it. "

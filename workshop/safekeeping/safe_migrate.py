@@ -2,6 +2,7 @@
 
 import shutil
 import sqlite3
+from collections.abc import Iterable, Mapping
 from contextlib import closing
 from datetime import UTC, datetime
 from pathlib import Path
@@ -9,6 +10,7 @@ from pathlib import Path
 from django.conf import settings
 from django.core.management import call_command
 from django.db import DatabaseError, connection
+from django.db.migrations import Migration
 from django.db.migrations.executor import MigrationExecutor
 
 from workshop.outside_errors import sentence_for
@@ -51,15 +53,16 @@ def bring_up_to_date():
 def migrations():
     """Migrations that wait, names that no program of this version wrote, and whether any was applied."""
     executor = MigrationExecutor(connection)
-    applied, known = executor.loader.applied_migrations, executor.loader.disk_migrations
+    applied = executor.loader.applied_migrations
+    unknown = of_no_program(applied, executor.loader.disk_migrations)
+    return executor.migration_plan(executor.loader.graph.leaf_nodes()), unknown, bool(applied)
+
+
+def of_no_program(applied: Iterable[tuple[str, str]], known: Mapping[tuple[str, str], Migration]) -> list[str]:
+    """The applied migrations of our own rooms that no program of this version wrote, as "jobs 0999_future"."""
     ours = {app for app, _ in known}
     replaced = {old for migration in known.values() for old in migration.replaces}
-    unknown = sorted(
-        " ".join(migration)
-        for migration in applied
-        if migration[0] in ours and migration not in known and migration not in replaced
-    )
-    return executor.migration_plan(executor.loader.graph.leaf_nodes()), unknown, bool(applied)
+    return sorted(f"{app} {name}" for app, name in {*applied} - {*known} - replaced if app in ours)
 
 
 def _copy():
