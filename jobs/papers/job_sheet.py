@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from jobs import luminous
+from jobs.invoices.account import accepted_way
 from jobs.options.choosing import chosen_option, report_of
 from jobs.options.keeping import is_own
 from jobs.stages import measuring
@@ -99,10 +100,8 @@ def _in_columns(lists: list[Any]) -> tuple[list[Any], list[Any]]:
 
 def _accepted(job: Job, report: Report | None) -> dict[str, Any]:
     """What the customer accepts, in full: as it was agreed, or as the report has it while nothing is agreed yet."""
-    quote = job.quotes.filter(state="accepted").first()
-    way = quote.parts.filter(accepted=True).first() if quote else None
-    if way:
-        return {"agreed": quote, "lines": [line.text for line in way.lines.filter(kind="accept", taken=True)]}
+    if way := accepted_way(job.quotes.all()):
+        return {"agreed": way.part.quote, "lines": [line.text for line in way.accept]}
     asked = report.asked_for if report else ()
     return {"agreed": None, "lines": [remedy.text for _, remedy in asked if remedy.kind == "accept"]}
 
