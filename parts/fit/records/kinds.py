@@ -1,0 +1,32 @@
+"""The kinds of field that a record of the sheet has, besides its numbers (`parts.fit.inputs`)."""
+
+from dataclasses import field
+from typing import Any
+
+
+def part(cls: type[Any], label: str) -> Any:
+    """A nested record, always there although its numbers may be unknown."""
+    return field(default=None, metadata={"part": cls, "label": label})
+
+
+def optional(cls: type[Any], label: str) -> Any:
+    """A nested record that may be absent altogether (the seconds hand of a watch with two)."""
+    return field(default=None, metadata={"part": cls, "label": label, "optional": True})
+
+
+def feature(cls: type[Any], label: str) -> Any:
+    """A nested record of what a part may have: None where nobody looked, False where there is none."""
+    return field(default=None, metadata={"part": cls, "label": label, "optional": True, "feature": True})
+
+
+def rows(cls: type[Any], label: str, absent: tuple[()] | None = None) -> Any:
+    """A list of records; `absent` is what an absent key means."""
+    return field(default=None, metadata={"rows": cls, "label": label, "absent": absent})
+
+
+def choice(label: str, options: tuple[str, ...], default: str | None = None) -> Any:
+    return field(default=default, metadata={"choice": options, "label": label})
+
+
+def yes_no(label: str) -> Any:
+    return field(default=False, metadata={"yes_no": True, "label": label})
