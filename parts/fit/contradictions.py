@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from parts.fit.arithmetic.quantities import SLACK, Quantity
 from parts.fit.errors import SheetError
-from parts.fit.records import HANDS, Dial, Sheet, describe, fitted
+from parts.fit.records import HANDS, Case, Dial, Sheet, Stem, describe, fitted
 
 BORE_SMALL, BORE_LARGE = 10.0, 60.0
 """Bores outside these, in mm, are looked at again; common practice, no source."""
@@ -53,10 +53,11 @@ class _Order(NamedTuple):
 
 def refuse_contradictions(sheet: Sheet) -> None:
     """Raises SheetError, with both keys and both numbers, for the first two numbers that cannot both be true."""
-    for order in (*_case(sheet), *_dial(sheet), *_movement(sheet), *_hands(sheet)):
+    for order in (*_case(sheet), *_dial(sheet), *_movement(sheet), *_hands(sheet), *_stem(sheet)):
         if order.is_broken:
             raise order.refusal()
     _refuse_outside(sheet.dial)
+    _refuse_two_lengths(sheet.stem)
 
 
 def _case(sheet: Sheet) -> Iterator[_Order]:
@@ -75,13 +76,17 @@ def _case(sheet: Sheet) -> Iterator[_Order]:
         case.tube_outer_diameter,
         "the tube would have no wall",
     )
-    yield _Order(
-        "case.stem_axis_depth",
-        case.stem_axis_depth,
-        "case.back_depth",
-        case.back_depth,
-        "the stem would come out behind the back",
-    )
+    if not case.is_front_loaded:
+        yield _Order(
+            "case.stem_axis_depth",
+            case.stem_axis_depth,
+            "case.back_depth",
+            case.back_depth,
+            "the stem would come out behind the back",
+        )
+    yield from _rim(case)
+    if case.is_front_loaded:
+        yield from _heights(case)
     yield _Order(
         "case.bore_diameter",
         case.bore_diameter,
@@ -91,6 +96,22 @@ def _case(sheet: Sheet) -> Iterator[_Order]:
         strict=False,
         half=True,
     )
+
+
+def _rim(case: Case) -> Iterator[_Order]:
+    for i in range(1, len(case.rim)):
+        low, high = f"case.rim[{i - 1}].height", f"case.rim[{i}].height"
+        reason = "the rim's profile rises from point to point"
+        yield _Order(low, case.rim[i - 1].height, high, case.rim[i].height, reason, strict=False)
+
+
+def _heights(case: Case) -> Iterator[_Order]:
+    """Of a case loaded from the front, over its floor."""
+    reason = "the ring lies over the stem"
+    yield _Order("case.floor_stem", case.floor_stem, "case.floor_ring", case.floor_ring, reason)
+    for name in ("floor_crystal_centre", "floor_crystal_edge"):
+        reason = "the crystal lies over the ring"
+        yield _Order("case.floor_ring", case.floor_ring, f"case.{name}", getattr(case, name), reason)
 
 
 def _dial(sheet: Sheet) -> Iterator[_Order]:
@@ -158,6 +179,14 @@ def _hands(sheet: Sheet) -> Iterator[_Order]:
     )
 
 
+def _stem(sheet: Sheet) -> Iterator[_Order]:
+    joint = sheet.stem.joint
+    if joint is not None:
+        for name in ("inner_length", "outer_length"):
+            path, reason = f"stem.joint.{name}", "the parts lie inside each other by less than each is long"
+            yield _Order("stem.joint.overlap", joint.overlap, path, getattr(joint, name), reason)
+
+
 def _radii(low: str, a: Quantity, high: str, b: Quantity) -> _Order:
     return _Order(low, a, high, b, "the two radii are the wrong way round", strict=False)
 
@@ -181,6 +210,16 @@ def _refuse_outside(dial: Dial) -> None:
         if foot.radius.known and foot.radius.low > most + SLACK:
             limit, reason = f"at most {edge:.2f} mm, half the dial diameter", "the foot stands outside the dial"
             raise SheetError(f"dial.feet[{i}].radius", foot.radius.value, limit, reason, "dial.diameter")
+
+
+def _refuse_two_lengths(stem: Stem) -> None:
+    """A split stem measured whole is as long as its parts joined."""
+    if stem.joint is None or not stem.length.known:
+        return
+    joined = stem.joint.inner_length + stem.joint.outer_length - stem.joint.overlap
+    if joined.known and abs(joined.value - stem.length.value) > joined.half_width + stem.length.half_width + SLACK:
+        limit = f"{_mm(joined)}, as its parts are when joined, within its ±"
+        raise SheetError("stem.length", stem.length.value, limit, "the two lengths differ", "stem.joint")
 
 
 def doubts(sheet: Sheet) -> list[Doubt]:

@@ -13,6 +13,12 @@ from parts.fit.arithmetic.quantities import SLACK, Quantity
 from parts.fit.records import Case, Crown, Dial, HandSet, Movement, Sheet, Stem, describe
 from parts.fit.rules import Rules
 
+SPACER_LIES = {
+    "front": "in front of the dial",
+    "rear": "behind the dial",
+    "floor": "under the movement",
+    "ledge": "under the movement",
+}
 Under: TypeAlias = tuple[tuple[str, Quantity, Truth], ...]
 
 
@@ -20,9 +26,12 @@ Under: TypeAlias = tuple[tuple[str, Quantity, Truth], ...]
 class Stack:
     """The pairing's levels for one placement of the spacer.
 
-    `front` lies between the dial seat and the dial, `behind` between dial and movement: spacer, pads or both. `face` is
-    the dial's face above the dial rest, `face_at_hub` the same in its middle. `wheel_rise` is how much more the hour
-    wheel can rise for what lies behind the dial and no washer takes up.
+    `placement` is "front" or "rear" of the dial, or "floor" or "ledge" where the spacer can only lie under the
+    movement. `front` lies between the dial seat and the dial, `behind` between dial and movement: spacer, pads or both.
+    `face` is the dial's face above the dial rest at its edge, `face_at_hub` the same in its middle. `sunk` is the depth
+    of the face behind what the crystal is measured from (negative above a floor). `wheel_rise` is how much more the
+    hour wheel can rise for what lies behind the dial and no washer takes up. `made` is what is made to measure, true to
+    spacer_pm: the spacer, or the rise of a holder that is to be made for the movement.
     """
 
     placement: str
@@ -32,12 +41,19 @@ class Stack:
     dial_rest: Quantity
     face: Quantity
     face_at_hub: Quantity
+    sunk: Quantity
     wheel_rise: Quantity
+    made: Quantity
 
     @property
     def thickness(self) -> Number | None:
         """Thickness of the spacer to make, 0 for none, None where it cannot be told."""
         return self.spacer.value if self.spacer.known else None
+
+    @property
+    def where(self) -> str:
+        """Where the spacer lies, in words."""
+        return SPACER_LIES[self.placement]
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@ from unicodedata import category
 
 from parts.fit.arithmetic.elementwise import is_column
 from parts.fit.arithmetic.quantities import Quantity, at_least, measured, unknown
+from parts.fit.constructions import refuse_mixed
 from parts.fit.contradictions import refuse_contradictions
 from parts.fit.errors import SheetError
 from parts.fit.inputs import Input
@@ -28,13 +29,7 @@ def read_sheet(data: object) -> tuple[Sheet, Rules]:
     Raises SheetError for an unknown key, a number outside its limits, and a combination that no part can have.
     """
     sheet: Sheet = _read_record(Sheet, data, "")
-    if sheet.case.loading != "back":
-        raise SheetError(
-            "case.loading",
-            sheet.case.loading,
-            '"back"',
-            "only cases loaded from the back, with the dial on a shoulder inside, can be checked",
-        )
+    refuse_mixed(sheet)
     refuse_contradictions(sheet)
     return sheet, read_rules(sheet.rules)
 
@@ -159,4 +154,16 @@ def _read_rows(path: str, raw: Any, meta: Mapping[str, Any]) -> tuple[Any, ...] 
     for i, row in enumerate(raw):
         if row is None:
             raise SheetError(f"{path}[{i}]", row, "an object with named values", "empty row")
+    if "pairs" in meta:
+        raw = [_as_pair(meta["rows"], row, f"{path}[{i}]") for i, row in enumerate(raw)]
     return tuple(_read_record(meta["rows"], row, f"{path}[{i}]") for i, row in enumerate(raw))
+
+
+def _as_pair(cls: Any, row: Any, path: str) -> Any:
+    """Two numbers as the record that they stand for."""
+    if isinstance(row, dict):
+        return row
+    names = [item.name for item in fields(cls)]
+    if not isinstance(row, (list, tuple)) or len(row) != len(names):
+        raise SheetError(path, row, f"[{', '.join(names)}]", "not a pair")
+    return dict(zip(names, row, strict=True))

@@ -13,7 +13,7 @@ from parts.fit.arithmetic.elementwise import Truth, pick
 from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand
 from parts.fit.bands import Verdict, by_accepting, by_part, by_work, fits, no, work
 from parts.fit.bands import bands as line
-from parts.fit.seating.lifts import boss_of
+from parts.fit.levels.dome import boss_of
 from parts.fit.verdicts import Finding, judge, weakest
 
 if TYPE_CHECKING:
@@ -26,8 +26,10 @@ REDUCE = "Reduce the dial's edge to {target}."
 
 def _trims(p: Pairing) -> list[tuple[Quantity, Truth]]:
     """To which diameter the seat and the bore ask the dial to be reduced, and whether they do."""
-    trims = []
-    for recess, play in ((p.case.dial_seat_diameter, p.rules.dial_play_min), (p.case.bore_diameter, 0.0)):
+    trims, recesses = [], [(p.case.dial_seat_diameter, p.rules.dial_play_min)]
+    if not p.case.is_front_loaded:
+        recesses.append((p.case.bore_diameter, 0.0))
+    for recess, play in recesses:
         room = recess - p.dial.diameter
         asked = room.known and (room.value < play - SLACK) & (room.value >= -p.rules.dial_trim_max - SLACK)
         trims.append((recess - play, asked))
@@ -51,7 +53,9 @@ def _proven(p: Pairing, key: str, title: str, value: Quantity) -> Finding | None
 
 
 def dial_bore(p: Pairing) -> Iterator[Finding]:
-    """Whether the dial passes the bore on its way to its seat."""
+    """Whether the dial passes the bore on its way to its seat; only in a case loaded from the back."""
+    if p.case.is_front_loaded:
+        return
     key, title = "dial-bore", "Dial through the bore"
     value = p.case.bore_diameter - p.dial.diameter
     row = line(
@@ -70,7 +74,9 @@ def dial_bore(p: Pairing) -> Iterator[Finding]:
 
 
 def dial_seat(p: Pairing) -> Iterator[Finding]:
-    """Play of the dial in the recess that it lies in."""
+    """Play of the dial in the recess that it lies in; where the movement carries it there may be none."""
+    if p.sheet.is_movement_standing and not p.case.dial_seat_diameter.known:
+        return
     key, title = "dial-seat", "Dial in its seat"
     value = p.case.dial_seat_diameter - p.dial.diameter
     reduce = by_work(REDUCE)

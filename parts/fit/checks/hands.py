@@ -14,7 +14,9 @@ from parts.fit.arithmetic.quantities import SLACK, Quantity, greatest, in_hand, 
 from parts.fit.bands import Verdict, as_it_is, by_accepting, by_part, by_work, fits, no, work, work_if
 from parts.fit.bands import bands as line
 from parts.fit.records import Hand, fitted
-from parts.fit.seating.lifts import reach_of, stands_at
+from parts.fit.seating.lifts import stands_at
+from parts.fit.seating.rim import tip_at_rim
+from parts.fit.seating.sweep import reach_of
 from parts.fit.verdicts import Finding, judge, weakest
 
 if TYPE_CHECKING:
@@ -229,17 +231,25 @@ def _bare_post(p: Pairing, title: str, name: str, gap: Quantity) -> Finding:
 
 def crystal_gap(p: Pairing, seat: Seat) -> Quantity:
     """Room between a hand's top, risen by its end play, and the crystal where it sweeps."""
-    return seat.room + p.stack.front - (seat.top_above - p.stack.face)
+    return seat.room + p.stack.sunk - (seat.top_above - p.stack.face)
 
 
 def tip_clearance(p: Pairing) -> Iterator[Finding]:
-    """Room between the longest hand, tails counted, and the rim of the dial opening."""
+    """Room between the longest hand, tails counted, and the rim: the dial opening, or the rim's profile over it."""
+    if p.case.rim:
+        seats = p.seating.seats
+        yield weakest([_tip(p, name, *tip_at_rim(p, seats[name], hand)) for name, hand in fitted(p.hands)])
+        return
     longest = greatest(*(reach_of(hand) for _, hand in fitted(p.hands)))
     name = next((path.split(".")[1] for path in longest.spread), "longest")
-    yield judge(
+    yield _tip(p, name, 0.5 * p.case.dial_opening_diameter - longest, longest)
+
+
+def _tip(p: Pairing, name: str, room: Quantity, reach: Quantity) -> Finding:
+    return judge(
         "tip-clearance",
         "Hand tips to the rim",
-        0.5 * p.case.dial_opening_diameter - longest,
+        room,
         line(
             no(f"The {name} hand, {{reach}} long, touches the rim or nearly ({{value}})."),
             p.rules.tip_touch,
@@ -250,7 +260,8 @@ def tip_clearance(p: Pairing) -> Iterator[Finding]:
             p.rules.tip_min,
             fits(f"The longest hand ({name}) clears the rim by {{value}}."),
         ),
-        reach=longest,
+        provisional=p.seating.left_out if p.case.rim else (),
+        reach=reach,
     )
 
 

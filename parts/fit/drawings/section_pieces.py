@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from parts.fit.arithmetic.dome import FLAT, sagitta, sphere_radius
 from parts.fit.drawings.svg import hatched, line, path, rect
 from parts.fit.records import HANDS, fitted
-from parts.fit.seating.crystal import FLAT, is_flat, sagitta, sphere_radius
+from parts.fit.seating.crystal import is_flat
 
 if TYPE_CHECKING:
     from parts.fit.drawings.section_numbers import Measured, Section

@@ -19,7 +19,7 @@ from parts.fit.records.dial import Dial, Foot, Furniture, Window
 from parts.fit.records.hands import HANDS, Hand, HandSet, fitted
 from parts.fit.records.kinds import choice, part
 from parts.fit.records.movement import DateDisc, FootHole, Movement
-from parts.fit.records.stem import Crown, Stem
+from parts.fit.records.stem import Crown, Joint, Stem
 
 __all__ = [
     "HANDS",
@@ -34,6 +34,7 @@ __all__ = [
     "Furniture",
     "Hand",
     "HandSet",
+    "Joint",
     "Movement",
     "Sheet",
     "Spacer",
@@ -63,6 +64,11 @@ class Sheet:
     crown: Crown = part(Crown, "crown")
     spacer: Spacer = part(Spacer, "spacer")
     rules: dict[str, float] = field(default_factory=dict, metadata={"rules": True})
+
+    @property
+    def is_movement_standing(self) -> bool:
+        """Whether the movement stands in the case and carries the dial, rather than hanging from the dial's seat."""
+        return self.case.is_front_loaded or self.dial.rests_on == "movement"
 
 
 @dataclass(frozen=True, slots=True)

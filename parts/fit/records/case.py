@@ -1,10 +1,22 @@
-"""The case as it was measured. Depths count from the dial seat towards the case back."""
+"""The case as it was measured.
+
+Depths count from the dial seat towards the case back; in a case loaded from the front heights count from its floor
+towards the crystal.
+"""
 
 from dataclasses import dataclass
 
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.inputs import a_length, a_size, an_angle
-from parts.fit.records.kinds import choice
+from parts.fit.records.kinds import choice, pairs
+
+
+@dataclass(frozen=True, slots=True)
+class RimPoint:
+    """A point of the inner rim's profile."""
+
+    radius: Quantity = a_size("radius", "from the centre to the rim at this height")
+    height: Quantity = a_length("height", "over the dial seat, or over the ring's underside, towards the crystal")
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,10 +46,38 @@ class Case:
     crystal_edge_radius: Quantity = a_size(
         "radius of the edge gap", "distance from the centre where the edge gap was measured"
     )
+    rim: tuple[RimPoint, ...] = pairs(RimPoint, "inner rim point")
     stem_angle: Quantity = an_angle("stem angle", "direction of the crown: 90 is 3 o'clock")
     tube_bore_diameter: Quantity = a_size("tube bore diameter", "inside of the case tube, round the stem", bounded=True)
     tube_outer_diameter: Quantity = a_size("tube outer diameter", "outside of the case tube, under the crown")
     crown_seat_radius: Quantity = a_length(
         "crown seat radius", "from the case's centre to the face where the crown stops"
     )
-    loading: str = choice("loading", ("back", "front"), "back")
+    construction: str | None = choice("construction", ("back", "front"))
+    loading: str | None = choice("loading", ("back", "front"))
+    floor_stem: Quantity = a_length("floor to stem axis", "from the case floor forward to the axis of the stem hole")
+    floor_ring: Quantity = a_length(
+        "floor to ring", "from the case floor to the underside of the rehaut or tension ring, case closed"
+    )
+    floor_crystal_centre: Quantity = a_length(
+        "floor to crystal at the centre", "from the case floor forward to the crystal's underside", bounded=True
+    )
+    floor_crystal_edge: Quantity = a_length(
+        "floor to crystal at the edge", "the same near the rim; blank for a flat crystal", bounded=True
+    )
+    ring: str | None = choice("ring on the dial", ("rehaut", "tension"))
+    front_opening_diameter: Quantity = a_size(
+        "front opening diameter", "narrowest passage from the front, crystal and ring out", bounded=True
+    )
+
+    @property
+    def is_front_loaded(self) -> bool:
+        """Whether the movement goes in through the front and stands on the case floor; `loading` is the older key."""
+        return "front" in (self.construction, self.loading)
+
+    @property
+    def crystal(self) -> tuple[Quantity, Quantity]:
+        """What the crystal's underside is measured by, at the centre and at its edge."""
+        if self.is_front_loaded:
+            return self.floor_crystal_centre, self.floor_crystal_edge
+        return self.crystal_gap_centre, self.crystal_gap_edge

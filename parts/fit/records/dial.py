@@ -38,6 +38,7 @@ class Dial:
     centre_thickness: Quantity = a_size(
         "thickness at the centre", "from the dial's back to its face at the hub, where it differs"
     )
+    rise: Quantity = a_length("rise", "of a domed dial, its middle over its edge", most=10.0)
     centre_hole_diameter: Quantity = a_size("centre hole diameter")
     minute_track_radius: Quantity = a_length(
         "minute track radius", "from the centre to the outer end of the minute marks"
@@ -51,4 +52,5 @@ class Dial:
     furniture: tuple[Furniture, ...] = rows(Furniture, "furniture", absent=())
     fixing: str | None = choice("fixing", ("feet", "pads"))
     pad_thickness: Quantity = a_length("pad thickness", "of the dial pads between dial and movement")
+    rests_on: str | None = choice("rests on", ("seat", "movement"))
     own_case: bool = yes_no("from this case")

@@ -19,6 +19,7 @@ class Hand:
     hub_diameter: Quantity = a_size("hub diameter", "of the collet round the post")
     boss_diameter: Quantity = a_size("boss diameter", "what is seen of the hub from above, where it is wider")
     blade_step: Quantity = a_length("blade step", "from the hub's top down to the blade's top", most=5.0)
+    tip_drop: Quantity = a_length("tip drop", "of a bent hand, its tip below its blade at the hub", most=5.0)
     cap_thickness: Quantity = a_length(
         "cap thickness", "what a closed tube stands above its post's top; 0 if bored through", most=5.0
     )

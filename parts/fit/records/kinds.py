@@ -24,6 +24,11 @@ def rows(cls: type[Any], label: str, absent: tuple[()] | None = None) -> Any:
     return field(default=None, metadata={"rows": cls, "label": label, "absent": absent})
 
 
+def pairs(cls: type[Any], label: str) -> Any:
+    """A list of records of two numbers each, written as pairs: [[radius, height], ...]; absent, there is none."""
+    return field(default=None, metadata={"rows": cls, "label": label, "absent": (), "pairs": True})
+
+
 def choice(label: str, options: tuple[str, ...], default: str | None = None) -> Any:
     return field(default=default, metadata={"choice": options, "label": label})
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from parts.fit.arithmetic.quantities import Quantity
-from parts.fit.inputs import a_length, a_size, an_amount, an_angle
+from parts.fit.inputs import a_height, a_length, a_size, an_amount, an_angle
 from parts.fit.records.kinds import feature, part, rows, yes_no
 
 
@@ -57,6 +57,9 @@ class Movement:
     stem_thread_pitch: Quantity = a_size("stem thread pitch", "from crest to crest of the thread", most=2.0)
     stem_reference_radius: Quantity = a_length(
         "stem reference radius", "from the centre to where a stem's length begins"
+    )
+    ring_rise: Quantity = a_height(
+        "ring rise", "from the ledge that the movement or its ring stands on forward to the dial rest"
     )
     posts: Posts = part(Posts, "posts")
     foot_holes: tuple[FootHole, ...] | None = rows(FootHole, "foot hole")

@@ -11,14 +11,14 @@ they can be set is what is uncertain.
 
 from __future__ import annotations
 
-from math import inf, nan
+from math import inf
 from typing import TYPE_CHECKING, NamedTuple
 
 from parts.fit.arithmetic.elementwise import Number, Truth, is_column, is_lost, known_or, lower, pick, upper
-from parts.fit.arithmetic.quantities import SLACK, Quantity, greatest, in_hand, missing_of, or_else, unknown
-from parts.fit.pairing import Seat, Seating, Under, part_of
-from parts.fit.records import HANDS, Furniture, Hand, fitted
-from parts.fit.seating.crystal import gap_at
+from parts.fit.arithmetic.quantities import SLACK, Quantity, missing_of, or_nothing, unknown
+from parts.fit.pairing import Seat, Seating, part_of
+from parts.fit.records import HANDS, Hand, fitted
+from parts.fit.seating.sweep import passed_over, room_over, under_boss
 
 if TYPE_CHECKING:
     from parts.fit.pairing import Pairing
@@ -29,46 +29,6 @@ class Line(NamedTuple):
 
     start: Quantity
     slope: int
-
-
-def reach_of(hand: Hand) -> Quantity:
-    """How far a hand sweeps: the longer of its two ends."""
-    return greatest(hand.length, hand.tail)
-
-
-def passed_over(hand: Hand, furniture: tuple[Furniture, ...]) -> Under:
-    """The furniture that the hand's blade sweeps over, as `Seat.under`; unknown in height where that cannot be told."""
-    under: list[tuple[str, Quantity, Truth]] = []
-    for item in furniture:
-        passes: Truth = False
-        for end in (hand.length, hand.tail):
-            if end.known and item.inner_radius.known:
-                passes = passes | (end.value > item.inner_radius.value)
-        undecided = missing_of(item.inner_radius, hand.length, hand.tail)
-        if passes is True or (undecided and passes is False):
-            under.append((item.name, item.height if passes else unknown(*undecided), True))
-        elif is_column(passes):
-            decided = passes | in_hand(item.inner_radius, hand.length, hand.tail)
-            under.append((item.name, pick(decided, item.height, Quantity(nan)), passes | ~decided))
-    return tuple(under)
-
-
-def under_boss(hand: Hand, furniture: tuple[Furniture, ...]) -> Under:
-    """The furniture that the hour hand's hub stands over; none where the hub's width is not measured."""
-    boss = boss_of(hand)
-    if not boss.known:
-        return ()
-    under = []
-    for item in furniture:
-        over = item.inner_radius.known and 0.5 * boss.value > item.inner_radius.value
-        if over is not False:
-            under.append((item.name, item.height, over))
-    return tuple(under)
-
-
-def boss_of(hand: Hand) -> Quantity:
-    """Width of the hub as it is seen from above: its boss, by default its collet."""
-    return or_else(hand.boss_diameter, hand.hub_diameter)
 
 
 def seat_hands(p: Pairing) -> Seating:
@@ -107,15 +67,15 @@ def _highest(lines: list[Line], gap: Number) -> Number:
 def _flush(p: Pairing, name: str, hand: Hand) -> Seat:
     """The hand pressed home: a closed tube keeps it the thickness of its cap above the post's top."""
     post = getattr(p.movement.posts, name)
-    top = post.height + _or_nothing(hand.cap_thickness)
+    top = post.height + or_nothing(hand.cap_thickness)
     if not p.has(f"hands.{name}"):
         top = unknown(f"hands.{name}.length")
-    rise = _or_nothing(post.end_play)
+    rise = or_nothing(post.end_play)
     if name == "hour":
         rise = rise + p.stack.wheel_rise
-    blade_bottom = top - _or_nothing(hand.blade_step) - hand.thickness
-    room = gap_at(p.case, reach_of(hand), p.rules.dome_beyond_max)
-    on_hub = under_boss(hand, p.dial.furniture) if name == "hour" else ()
+    blade_bottom = top - or_nothing(hand.blade_step) - hand.thickness
+    room = room_over(p, hand)
+    on_hub = under_boss(p.sheet, hand) if name == "hour" else ()
     return Seat(
         name,
         0.0,
@@ -124,22 +84,14 @@ def _flush(p: Pairing, name: str, hand: Hand) -> Seat:
         top - hand.hub_height,
         blade_bottom,
         room,
-        passed_over(hand, p.dial.furniture),
+        passed_over(p.sheet, hand),
         on_hub,
     )
 
 
-def _or_nothing(dimension: Quantity) -> Quantity:
-    """The dimension, 0 where it was not measured: one that most parts do not have."""
-    return or_else(dimension, _NOTHING)
-
-
-_NOTHING = Quantity(0.0)
-
-
 def most_lift(p: Pairing, hand: Hand) -> Quantity:
     """How far a hand may be left above flush: what its hub has beyond its grip, never below zero."""
-    spare = hand.hub_height - _or_nothing(hand.cap_thickness) - p.rules.grip_min
+    spare = hand.hub_height - or_nothing(hand.cap_thickness) - p.rules.grip_min
     return spare if not spare.known else pick((spare.value > 0) | is_lost(spare.value), spare, Quantity(0.0))
 
 
@@ -167,7 +119,7 @@ def _conditions(p: Pairing, flush: list[Seat]) -> tuple[dict[str, list[Line]], l
         lift = [Line(start - seat.hub_bottom, slope + 1) for start, slope in below]
         lift += [Line(gap * -1.0, 1) for _, gap in seat.over_furniture(p.stack.face)]
         most = most_lift(p, getattr(p.hands, seat.name))
-        ceiling = p.stack.face + p.stack.front + seat.room
+        ceiling = p.stack.face + p.stack.sunk + seat.room
         lacking += [most, ceiling, *(line.start for line in lift)]
         lift = [line for line in lift if line.start.known]
         if most.known:
@@ -191,8 +143,8 @@ def _bare_posts(p: Pairing) -> dict[str, Quantity]:
     for name in HANDS:
         post = getattr(p.movement.posts, name)
         if getattr(p.hands, name) is None and post.height.known:
-            top = post.height + _or_nothing(post.end_play)
-            bare[name] = p.case.crystal_gap_centre + p.stack.front - (top - p.stack.face)
+            top = post.height + or_nothing(post.end_play)
+            bare[name] = p.case.crystal[0] + p.stack.sunk - (top - p.stack.face)
     return bare
 
 
