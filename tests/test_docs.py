@@ -58,7 +58,7 @@ def test_the_sheets_run_every_function_of_the_list():
         p = laid_out(*records, "front")
         yielding.update(function for _, functions in CHECKS for function in functions if list(function(p)))
     assert yielding == {function for _, functions in CHECKS for function in functions}
-    assert len(PARTS) == 9
+    assert len(PARTS) == 10
 
 
 @pytest.mark.parametrize("key", sorted(keys_of_all_checks()))

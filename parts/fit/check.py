@@ -10,13 +10,14 @@ from parts.fit.answer.report import Report
 from parts.fit.arithmetic.elementwise import Number, Truth, negation, pick, somewhere, upper
 from parts.fit.arithmetic.quantities import SLACK, Quantity
 from parts.fit.bands import Verdict
-from parts.fit.checks import case, cell, date, dial, feet, front, hands, height, stem
+from parts.fit.checks import case, cell, date, dial, feet, front, hands, height, small, stem
 from parts.fit.contradictions import doubts
 from parts.fit.levels.stack import stack
 from parts.fit.pairing import Pairing, part_of
-from parts.fit.records import HANDS, Sheet
+from parts.fit.records import HANDS, SMALL_HANDS, Sheet
 from parts.fit.rules import Rules
 from parts.fit.seating.lifts import seat_hands
+from parts.fit.seating.small import seat_small_hands
 from parts.fit.sheet import chosen_parts, read_sheet
 from parts.fit.verdicts import Check, Finding
 
@@ -40,13 +41,16 @@ CHECKS = (
         ),
     ),
     ("Hands", (hands.posts, hands.gaps, hands.tip_clearance, hands.reach, hands.unbalance)),
+    ("Small hands", (small.place, small.posts, small.gaps)),
     ("Date", (date.present, date.in_window, date.depth)),
     ("Stem and crown", (stem.stem_thread, stem.stem_length, stem.joint_clear, stem.stem_tube, stem.crown_tube)),
     ("Cell", (cell.cell_life,)),
 )
 """Each function takes a Pairing and yields its checks, none where it does not apply."""
 
-PARTS = frozenset(("case", "dial", "movement", *(f"hands.{name}" for name in HANDS), "stem", "crown", "spacer"))
+PARTS = frozenset(
+    ("case", "dial", "movement", *(f"hands.{name}" for name in (*HANDS, SMALL_HANDS)), "stem", "crown", "spacer")
+)
 ON_THE_STACK = (
     height.back_gap,
     height.hour_wheel,
@@ -71,8 +75,9 @@ def laid_out(
     `made` is the spacer where it is not worked out from the sheet: the sheet's numbers are draws then.
     """
     p = Pairing(sheet, rules, parts)
-    p.date = date.view(p)
+    p.date, p.day = date.date_shown(p), date.day_shown(p)
     p.stack = stack(sheet, rules, placement, made)
+    p.small = seat_small_hands(p)
     p.seating = seat_hands(p)
     return p
 

@@ -4,16 +4,33 @@ Source: fit model section 2. Two numbers contradict each other where they cannot
 A doubt is only unlikely; it changes no verdict.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import hypot
 from typing import NamedTuple
 
+from parts.fit.arithmetic.elementwise import is_column
 from parts.fit.arithmetic.quantities import SLACK, Quantity
 from parts.fit.errors import SheetError
-from parts.fit.records import HANDS, Case, Dial, Sheet, Stem, describe, fitted
+from parts.fit.records import (
+    HANDS,
+    Case,
+    DayDisc,
+    Dial,
+    Movement,
+    Sheet,
+    Stem,
+    Subdial,
+    SubPost,
+    Window,
+    describe,
+    fitted,
+)
+from parts.fit.records.movement import DAYS
 
+PITCH_READ = 0.05
+"""Degrees by which a pitch that somebody rounded may be off."""
 BORE_SMALL, BORE_LARGE = 10.0, 60.0
 """Bores outside these, in mm, are looked at again; common practice, no source."""
 
@@ -58,6 +75,9 @@ def refuse_contradictions(sheet: Sheet) -> None:
             raise order.refusal()
     _refuse_outside(sheet.dial)
     _refuse_two_lengths(sheet.stem)
+    _refuse_pitch(sheet.movement)
+    _refuse_twice("movement.subsidiary", sheet.movement.subsidiary)
+    _refuse_twice("dial.subdials", sheet.dial.subdials)
 
 
 def _case(sheet: Sheet) -> Iterator[_Order]:
@@ -196,8 +216,9 @@ def _refuse_outside(dial: Dial) -> None:
     if not dial.diameter.known:
         return
     edge, most = dial.diameter.value / 2, dial.diameter.high / 2
-    window = dial.window
-    if window and window.radius.known and window.radial.known:
+    for key, window in (("window", dial.window), ("day_window", dial.day_window)):
+        if not isinstance(window, Window) or not (window.radius.known and window.radial.known):
+            continue
         across = window.tangential.low / 2 if window.tangential.known else 0.0
         if hypot(window.radius.low + window.radial.low / 2, across) > most + SLACK:
             corner = hypot(window.radius.value + window.radial.value / 2, across)
@@ -205,7 +226,7 @@ def _refuse_outside(dial: Dial) -> None:
                 f"such that its outer corner, now at {corner:.2f} mm, lies within {edge:.2f} mm, half the dial diameter"
             )
             reason = "the window reaches past the dial's edge"
-            raise SheetError("dial.window.radius", window.radius.value, limit, reason, "dial.diameter")
+            raise SheetError(f"dial.{key}.radius", window.radius.value, limit, reason, "dial.diameter")
     for i, foot in enumerate(dial.feet or ()):
         if foot.radius.known and foot.radius.low > most + SLACK:
             limit, reason = f"at most {edge:.2f} mm, half the dial diameter", "the foot stands outside the dial"
@@ -220,6 +241,27 @@ def _refuse_two_lengths(stem: Stem) -> None:
     if joined.known and abs(joined.value - stem.length.value) > joined.half_width + stem.length.half_width + SLACK:
         limit = f"{_mm(joined)}, as its parts are when joined, within its ±"
         raise SheetError("stem.length", stem.length.value, limit, "the two lengths differ", "stem.joint")
+
+
+def _refuse_twice(path: str, rows: Sequence[SubPost | Subdial]) -> None:
+    """Posts and subdials belong together by name."""
+    names = [row.name for row in rows]
+    for i, name in enumerate(names):
+        if name in names[:i]:
+            first = f"{path}[{names.index(name)}].name"
+            raise SheetError(f"{path}[{i}].name", name, "a name of its own", "two have the same name", first)
+
+
+def _refuse_pitch(movement: Movement) -> None:
+    """A week has seven days, on a disc in one language or in two."""
+    day = movement.day
+    if isinstance(day, DayDisc) and day.pitch.known and not is_column(day.pitch.value):
+        pitches = [360 / count for count in DAYS]
+        if not any(day.pitch.low - PITCH_READ <= pitch <= day.pitch.high + PITCH_READ for pitch in pitches):
+            limit = " or ".join(
+                f"{pitch:.4f} degrees (360/{count})" for pitch, count in zip(pitches, DAYS, strict=True)
+            )
+            raise SheetError("movement.day.pitch", day.pitch.value, limit, "a week has seven days")
 
 
 def doubts(sheet: Sheet) -> list[Doubt]:

@@ -3,15 +3,32 @@
 Source: fit model sections 1, 5, 6 and 9. Plain data; `parts.fit.check` fills it.
 """
 
+from __future__ import annotations
+
 from collections.abc import Collection
 from dataclasses import dataclass
 from math import inf
-from typing import TypeAlias
+from typing import TYPE_CHECKING, NamedTuple, TypeAlias
 
 from parts.fit.arithmetic.elementwise import Number, Truth, pick
 from parts.fit.arithmetic.quantities import SLACK, Quantity
-from parts.fit.records import Case, Crown, Dial, HandSet, Movement, Sheet, Stem, describe
+from parts.fit.records import (
+    Case,
+    Crown,
+    Dial,
+    HandSet,
+    Movement,
+    Sheet,
+    Stem,
+    Subdial,
+    SubHand,
+    SubPost,
+    describe,
+)
 from parts.fit.rules import Rules
+
+if TYPE_CHECKING:
+    from parts.fit.checks.date import Shown
 
 SPACER_LIES = {
     "front": "in front of the dial",
@@ -90,7 +107,8 @@ class Seating:
     """All hands of the watch set at `gap`, which lies from `low` to `high` when they are set anew by what is there.
 
     `binding` is the condition that is least, with the inputs that decide. `bare` is the room over each post that
-    carries no hand. What lacks a number set no condition; its inputs are `left_out`, and the seating is provisional.
+    carries no hand, with the post's height. What lacks a number set no condition; its inputs are `left_out`, and the
+    seating is provisional.
     """
 
     seats: dict[str, Seat]
@@ -98,7 +116,7 @@ class Seating:
     low: Number
     high: Number
     binding: Quantity
-    bare: dict[str, Quantity]
+    bare: dict[str, tuple[Quantity, Quantity]]
     left_out: tuple[str, ...]
 
     @property
@@ -121,6 +139,12 @@ class DateView:
     window_radius: Number
     window_radial: Number
     window_tangential: Number
+    steps_round: int = 31
+
+    @property
+    def pitch(self) -> float:
+        """Degrees from one numeral to the next."""
+        return 360 / self.steps_round
 
     @property
     def measures(self) -> tuple[Number, ...]:
@@ -135,6 +159,19 @@ class DateView:
         )
 
 
+class Small(NamedTuple):
+    """A post beside the middle with what has its name: its subdial's face over the dial rest, and its hand as set.
+
+    Without a subdial or without a hand there is no seating.
+    """
+
+    post: SubPost
+    subdial: Subdial | None
+    hand: SubHand | None
+    face: Quantity
+    seating: Seating | None
+
+
 class Pairing:
     """What a check looks at: the sheet's parts, the bench rules, the stack of levels, the hands' seats, the date.
 
@@ -146,6 +183,7 @@ class Pairing:
         "case",
         "crown",
         "date",
+        "day",
         "dial",
         "drawn_spacer",
         "foot_margins",
@@ -155,6 +193,7 @@ class Pairing:
         "rules",
         "seating",
         "sheet",
+        "small",
         "stack",
         "stem",
     )
@@ -168,7 +207,9 @@ class Pairing:
     rules: Rules
     stack: Stack
     seating: Seating
-    date: DateView | None
+    small: dict[str, Small]
+    date: Shown | None
+    day: Shown | None
     drawn_spacer: Number | None
     parts: Collection[str]
     foot_margins: list[list[Quantity]] | None
@@ -187,4 +228,4 @@ class Pairing:
 def part_of(path: str) -> str:
     """The part that an input belongs to: "dial", and each hand by itself, "hands.minute"."""
     head, _, rest = path.partition(".")
-    return f"{head}.{rest.partition('.')[0]}" if head == "hands" else head
+    return f"{head}.{rest.partition('.')[0].partition('[')[0]}" if head == "hands" else head

@@ -102,6 +102,7 @@ class Rules:
     date_cut_max: float = rule(0.15, "Date cut off, at most", "largest share hidden that still reads", "share")
     date_sliver_fits: float = rule(0.05, "Neighbour showing, unnoticed", "sliver of the day before or after")
     date_sliver_max: float = rule(0.60, "Neighbour showing, at most", "widest sliver that a customer may accept")
+    sub_place_min: float = rule(0.10, "Easy post in a subdial", "from a small post to the edge of its hole, all round")
     foot_slack: float = rule(0.05, "Dial foot give", "how far a foot gives way to enter its hole")
     thread_tol: float = rule(
         0.005, "Same thread within", "threads that no table names are the same if nearer than this"

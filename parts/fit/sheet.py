@@ -16,7 +16,7 @@ from parts.fit.constructions import refuse_mixed
 from parts.fit.contradictions import refuse_contradictions
 from parts.fit.errors import SheetError
 from parts.fit.inputs import Input
-from parts.fit.records import HANDS, Sheet
+from parts.fit.records import HANDS, SMALL_HANDS, Sheet
 from parts.fit.rules import Rules, read_rules
 
 NONE = "none"
@@ -44,7 +44,7 @@ def chosen_parts(data: Mapping[str, Any] | None) -> frozenset[str]:
     data = data or {}
     parts = {name for name, value in data.items() if value and name != "hands"}
     hands = data.get("hands") or {}
-    return frozenset(parts | {f"hands.{name}" for name in HANDS if hands.get(name)})
+    return frozenset(parts | {f"hands.{name}" for name in (*HANDS, SMALL_HANDS) if hands.get(name)})
 
 
 def parse_sheet(text: str) -> Any:
@@ -122,6 +122,8 @@ def _read_field(path: str, raw: Any, meta: Mapping[str, Any], default: object) -
     if "part" in meta:
         if "feature" in meta and (raw is False or raw == NONE):
             return False
+        if "flag" in meta and not isinstance(raw, dict):
+            return _read_flag(path, raw)
         return None if raw is None and "optional" in meta else _read_record(meta["part"], raw, path)
     if "rows" in meta:
         return _read_rows(path, raw, meta)
@@ -145,10 +147,18 @@ def _read_field(path: str, raw: Any, meta: Mapping[str, Any], default: object) -
     return raw
 
 
+def _read_flag(path: str, raw: Any) -> bool:
+    if raw is None or isinstance(raw, bool):
+        return bool(raw)
+    raise SheetError(path, raw, "true or false, or an object with named values", "the wrong type")
+
+
 def _read_rows(path: str, raw: Any, meta: Mapping[str, Any]) -> tuple[Any, ...] | None:
     if raw is None:
         absent: tuple[()] | None = meta["absent"]
         return absent
+    if "by_name" in meta:
+        raw = _as_rows(path, raw)
     if not isinstance(raw, (list, tuple)):
         raise SheetError(path, raw, "a list", "not a list")
     for i, row in enumerate(raw):
@@ -157,6 +167,16 @@ def _read_rows(path: str, raw: Any, meta: Mapping[str, Any]) -> tuple[Any, ...] 
     if "pairs" in meta:
         raw = [_as_pair(meta["rows"], row, f"{path}[{i}]") for i, row in enumerate(raw)]
     return tuple(_read_record(meta["rows"], row, f"{path}[{i}]") for i, row in enumerate(raw))
+
+
+def _as_rows(path: str, raw: Any) -> list[Any]:
+    """What stands under names as rows that carry them; a name without anything is none."""
+    if not isinstance(raw, dict):
+        raise SheetError(path, raw, "an object of names, each with named values", "not a set of hands")
+    for name, row in raw.items():
+        if row is not None and not isinstance(row, dict):
+            raise SheetError(f"{path}.{name}", row, "an object with named values", "not a part")
+    return [row | {"name": name} for name, row in raw.items() if row is not None]
 
 
 def _as_pair(cls: Any, row: Any, path: str) -> Any:

@@ -13,22 +13,21 @@ from parts.fit.arithmetic.elementwise import Number, Truth, negation, pick, uppe
 from parts.fit.arithmetic.quantities import SLACK, Quantity, greatest, in_hand, or_else, product
 from parts.fit.bands import Verdict, as_it_is, by_accepting, by_part, by_work, fits, no, work, work_if
 from parts.fit.bands import bands as line
-from parts.fit.records import Hand, fitted
+from parts.fit.records import Hand, Post, SubPost, fitted
 from parts.fit.seating.lifts import stands_at
 from parts.fit.seating.rim import tip_at_rim
 from parts.fit.seating.sweep import reach_of
 from parts.fit.verdicts import Finding, judge, weakest
 
 if TYPE_CHECKING:
-    from parts.fit.pairing import Pairing, Seat
+    from parts.fit.pairing import Pairing, Seat, Seating
 
 GRAVITY = 9.80665
 """m/s², exact."""
 
 
-def hole_on_post(p: Pairing, name: str, hand: Hand) -> tuple[Quantity, Quantity, Quantity]:
+def hole_on_post(p: Pairing, post: Post | SubPost, hand: Hand) -> tuple[Quantity, Quantity, Quantity]:
     """The hand's hole less its post, the hole and the post; by their trade sizes where only those are known."""
-    post = getattr(p.movement.posts, name)
     hole, diameter = hand.hole_diameter, post.diameter
     sold = hand.made_for - post.made_for
     if not sold.known:
@@ -41,9 +40,14 @@ def hole_on_post(p: Pairing, name: str, hand: Hand) -> tuple[Quantity, Quantity,
 def posts(p: Pairing) -> Iterator[Finding]:
     """Each hand's hole on its post: negative is a press fit, positive is loose. Trying it on decides over both."""
     for name, hand in fitted(p.hands):
-        difference, hole, post = hole_on_post(p, name, hand)
-        check = _by_size(p, name, hand, difference, hole, post)
-        yield _tried(p, name, hand, difference, post, check) if hand.tried else check
+        yield on_post(p, f"post-{name}", name, hand, getattr(p.movement.posts, name))
+
+
+def on_post(p: Pairing, key: str, name: str, hand: Hand, post: Post | SubPost) -> Finding:
+    """One hand on its post; `name` is what it is called in the sentences."""
+    difference, hole, diameter = hole_on_post(p, post, hand)
+    check = _by_size(p, key, name, hand, difference, hole, diameter)
+    return _tried(p, key, name, hand, difference, diameter, check) if hand.tried else check
 
 
 THIN_POST = 0.5
@@ -55,7 +59,9 @@ def _press(p: Pairing, post: Quantity) -> Number:
     return pick(thin, min(p.rules.post_press_thin, p.rules.post_press_max), p.rules.post_press_max)
 
 
-def _by_size(p: Pairing, name: str, hand: Hand, difference: Quantity, hole: Quantity, post: Quantity) -> Finding:
+def _by_size(
+    p: Pairing, key: str, name: str, hand: Hand, difference: Quantity, hole: Quantity, post: Quantity
+) -> Finding:
     free, press, wall = p.rules.post_open_free, _press(p, post), p.rules.hub_wall
     opened = work(
         f"The {name} hand's hole, {{hole}}, is {{size}} smaller than its {{post}} post.",
@@ -69,7 +75,7 @@ def _by_size(p: Pairing, name: str, hand: Hand, difference: Quantity, hole: Quan
     )
     hub = hand.hub_diameter
     check = judge(
-        f"post-{name}",
+        key,
         f"{name.capitalize()} hand on its post",
         difference,
         line(
@@ -116,7 +122,9 @@ def _left_of_hub(p: Pairing, hand: Hand, post: Quantity) -> Quantity:
     return hand.hub_diameter - post - 2 * p.rules.hub_wall
 
 
-def _tried(p: Pairing, name: str, hand: Hand, difference: Quantity, post: Quantity, by_size: Finding) -> Finding:
+def _tried(
+    p: Pairing, key: str, name: str, hand: Hand, difference: Quantity, post: Quantity, by_size: Finding
+) -> Finding:
     """What trying the hand on its post says, and its size where that decides how, or whether, it can be mended.
 
     A loose hand is too wide to close, or may be; a tight one has to be opened so far that its hub may break.
@@ -129,7 +137,7 @@ def _tried(p: Pairing, name: str, hand: Hand, difference: Quantity, post: Quanti
         says = work(f"The {name} hand was tried on its post and is {hand.tried}.", by_work(remedy))
     measured = in_hand(difference)
     value = pick(measured, difference, Quantity(0.0))
-    check = judge(f"post-{name}", f"{name.capitalize()} hand on its post", value, line(says))
+    check = judge(key, f"{name.capitalize()} hand on its post", value, line(says))
     if hand.tried == "grips":
         return check
     if hand.tried == "loose":
@@ -141,13 +149,15 @@ def _tried(p: Pairing, name: str, hand: Hand, difference: Quantity, post: Quanti
     return pick(decides, by_size, check)
 
 
-def _gap(p: Pairing, key: str, title: str, value: Quantity, between: str, hand: str) -> Finding:
+def set_gap(
+    p: Pairing, key: str, title: str, value: Quantity, between: str, hand: str, small: Seating | None = None
+) -> Finding:
     """Room at a hand (by its name); `between` says in words of what it is.
 
     A gap that the hands are set to lies where they can be set; a wider one has the interval of its own heights, which
     reaches as far as all gaps can be set.
     """
-    seating, spot = p.seating, between[:1].lower() + between[1:]
+    seating, spot = small or p.seating, between[:1].lower() + between[1:]
     span, decides = None, value
     if value.known:
         set_to = stands_at(value, seating)
@@ -175,7 +185,7 @@ def _gap(p: Pairing, key: str, title: str, value: Quantity, between: str, hand: 
 def gaps(p: Pairing) -> Iterator[Finding]:
     """The gaps from the dial up to the crystal, at the lifts that the seating gives."""
     seats = p.seating.seats
-    yield _gap(
+    yield set_gap(
         p,
         "gap-hour-dial",
         "Hour hand over the dial",
@@ -186,9 +196,9 @@ def gaps(p: Pairing) -> Iterator[Finding]:
     for below, above in pairwise(seats):
         value = seats[above].hub_bottom - seats[below].top_above
         title = f"{above.capitalize()} hand over {below} hand"
-        yield _gap(p, f"gap-{below}-{above}", title, value, f"{above.capitalize()} hub to {below} hand", above)
+        yield set_gap(p, f"gap-{below}-{above}", title, value, f"{above.capitalize()} hub to {below} hand", above)
     over = [
-        _gap(
+        set_gap(
             p,
             "gap-furniture",
             "Hands over raised markers",
@@ -203,15 +213,23 @@ def gaps(p: Pairing) -> Iterator[Finding]:
         yield weakest(over)
     title = "Hands under the crystal"
     under_glass = [
-        _gap(p, "gap-crystal", title, crystal_gap(p, seat), f"{name.capitalize()} hand to crystal", name)
+        set_gap(p, "gap-crystal", title, crystal_gap(p, seat), f"{name.capitalize()} hand to crystal", name)
         for name, seat in seats.items()
     ]
-    yield weakest(under_glass + [_bare_post(p, title, name, gap) for name, gap in p.seating.bare.items()])
+    under_glass += [
+        set_gap(
+            p, "gap-crystal", title, crystal_gap(p, seat), f"{name.capitalize()} hand to crystal", name, small.seating
+        )
+        for name, small in p.small.items()
+        if small.seating
+        for seat in small.seating.seats.values()
+    ]
+    yield weakest(under_glass + [_bare_post(p, title, name, *bare) for name, bare in p.seating.bare.items()])
 
 
-def _bare_post(p: Pairing, title: str, name: str, gap: Quantity) -> Finding:
+def _bare_post(p: Pairing, title: str, name: str, gap: Quantity, height: Quantity) -> Finding:
     """Room over a post that carries no hand: where it is short, the post is cut or taken out."""
-    top = getattr(p.movement.posts, name).height + gap - p.rules.gap_min
+    top = height + gap - p.rules.gap_min
     return judge(
         "gap-crystal",
         title,

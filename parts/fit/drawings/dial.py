@@ -130,8 +130,8 @@ def _window(p: Pairing) -> Iterator[str]:
         return
     half_x, half_y = window.radial.value / 2, window.tangential.value / 2
     inside = [rect(-half_x, -half_y, half_x, half_y, class_="plate")]
-    if p.date and p.movement.date:
-        inside.append(numerals(p.date, p.movement.date, half_x, half_y))
+    if p.date and p.date.view and p.movement.date:
+        inside.append(numerals(p.date.view, p.movement.date, half_x, half_y))
     inside.append(rect(-half_x, -half_y, half_x, half_y, class_="window"))
     turn = f"rotate({number(window.angle.value - 90)}) translate({number(float(window.radius.value))} 0)"
     yield el("g", *inside, transform=turn)

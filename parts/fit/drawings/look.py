@@ -148,7 +148,7 @@ def _drawn(p: Pairing, radius: float) -> Iterator[str]:
 def _window(report: Report) -> Iterator[str]:
     """The numeral in its window, where it is computed."""
     p = report.pairing
-    seen, date, window = p.date, p.movement.date, p.dial.window
+    seen, date, window = p.date and p.date.view, p.movement.date, p.dial.window
     if seen is None or not date or not window:
         return
     half_x, half_y = seen.window_radial / 2, seen.window_tangential / 2

@@ -15,18 +15,20 @@ from typing import Any
 
 from parts.fit.inputs import Input
 from parts.fit.records.case import Case
-from parts.fit.records.dial import Dial, Foot, Furniture, Window
-from parts.fit.records.hands import HANDS, Hand, HandSet, fitted
+from parts.fit.records.dial import Dial, Foot, Furniture, Subdial, Window
+from parts.fit.records.hands import HANDS, SMALL_HANDS, Hand, HandSet, SubHand, fitted
 from parts.fit.records.kinds import choice, part
-from parts.fit.records.movement import DateDisc, FootHole, Movement
+from parts.fit.records.movement import DateDisc, DayDisc, FootHole, Movement, Post, SubPost
 from parts.fit.records.stem import Crown, Joint, Stem
 
 __all__ = [
     "HANDS",
     "MADE_SPACER",
+    "SMALL_HANDS",
     "Case",
     "Crown",
     "DateDisc",
+    "DayDisc",
     "Described",
     "Dial",
     "Foot",
@@ -36,9 +38,13 @@ __all__ = [
     "HandSet",
     "Joint",
     "Movement",
+    "Post",
     "Sheet",
     "Spacer",
     "Stem",
+    "SubHand",
+    "SubPost",
+    "Subdial",
     "Window",
     "describe",
     "fitted",

@@ -1,11 +1,11 @@
 """The dial: plate, feet, windows and what stands up from it."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Literal
 
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.inputs import a_length, a_size, an_angle
-from parts.fit.records.kinds import choice, feature, rows, yes_no
+from parts.fit.records.kinds import choice, feature, flag_or, named, rows, yes_no
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,10 +25,21 @@ class Window:
 
 @dataclass(frozen=True, slots=True)
 class Furniture:
-    name: str = field(default="", metadata={"text": True, "label": "name"})
+    name: str = named("name")
     inner_radius: Quantity = a_length("inner radius", "nearest point to the dial's centre")
     outer_radius: Quantity = a_length("outer radius", "farthest point from the dial's centre")
     height: Quantity = a_length("height", "above the dial's face")
+
+
+@dataclass(frozen=True, slots=True)
+class Subdial:
+    """A small dial in the dial, with the hole for its post."""
+
+    name: str = named("name")
+    angle: Quantity = an_angle("angle", "clockwise from 12 o'clock, seen from the front")
+    radius: Quantity = a_length("radius", "from the dial's centre to the hole's centre")
+    hole_diameter: Quantity = a_size("hole diameter")
+    depth: Quantity = a_length("depth", "of its face below the dial's face", most=10.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,8 +59,9 @@ class Dial:
     )
     feet: tuple[Foot, ...] | None = rows(Foot, "foot")
     window: Window | Literal[False] | None = feature(Window, "window")
-    day_window: bool = yes_no("day window")
+    day_window: Window | bool = flag_or(Window, "day window")
     furniture: tuple[Furniture, ...] = rows(Furniture, "furniture", absent=())
+    subdials: tuple[Subdial, ...] = rows(Subdial, "subdial", absent=())
     fixing: str | None = choice("fixing", ("feet", "pads"))
     pad_thickness: Quantity = a_length("pad thickness", "of the dial pads between dial and movement")
     rests_on: str | None = choice("rests on", ("seat", "movement"))

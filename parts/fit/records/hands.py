@@ -4,9 +4,11 @@ from dataclasses import dataclass
 
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.inputs import a_length, a_size, an_amount
-from parts.fit.records.kinds import choice, optional, part
+from parts.fit.records.kinds import by_name, choice, named, optional, part
 
 HANDS = ("hour", "minute", "seconds")
+SMALL_HANDS = "subsidiary"
+"""What the small hands, of posts beside the middle, stand under."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,10 +32,18 @@ class Hand:
 
 
 @dataclass(frozen=True, slots=True)
+class SubHand(Hand):
+    """The hand of a small post, under the post's name."""
+
+    name: str = named("name")
+
+
+@dataclass(frozen=True, slots=True)
 class HandSet:
     hour: Hand = part(Hand, "hour hand")
     minute: Hand = part(Hand, "minute hand")
     seconds: Hand | None = optional(Hand, "seconds hand")
+    subsidiary: tuple[SubHand, ...] = by_name(SubHand, "small hand")
 
 
 def fitted(hands: HandSet) -> list[tuple[str, Hand]]:

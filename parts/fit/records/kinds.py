@@ -19,6 +19,11 @@ def feature(cls: type[Any], label: str) -> Any:
     return field(default=None, metadata={"part": cls, "label": label, "optional": True, "feature": True})
 
 
+def flag_or(cls: type[Any], label: str) -> Any:
+    """A nested record of what a part may have, or true where it is only said to be there; else false."""
+    return field(default=False, metadata={"part": cls, "label": label, "optional": True, "feature": True, "flag": True})
+
+
 def rows(cls: type[Any], label: str, absent: tuple[()] | None = None) -> Any:
     """A list of records; `absent` is what an absent key means."""
     return field(default=None, metadata={"rows": cls, "label": label, "absent": absent})
@@ -27,6 +32,16 @@ def rows(cls: type[Any], label: str, absent: tuple[()] | None = None) -> Any:
 def pairs(cls: type[Any], label: str) -> Any:
     """A list of records of two numbers each, written as pairs: [[radius, height], ...]; absent, there is none."""
     return field(default=None, metadata={"rows": cls, "label": label, "absent": (), "pairs": True})
+
+
+def by_name(cls: type[Any], label: str) -> Any:
+    """Records under names that the sheet gives them: {name: record}; each carries its name."""
+    return field(default=None, metadata={"rows": cls, "label": label, "absent": (), "by_name": True})
+
+
+def named(label: str) -> Any:
+    """What tells one row from another: words of whoever wrote the sheet."""
+    return field(default="", metadata={"text": True, "label": label})
 
 
 def choice(label: str, options: tuple[str, ...], default: str | None = None) -> Any:

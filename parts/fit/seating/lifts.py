@@ -11,14 +11,16 @@ they can be set is what is uncertain.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from math import inf
 from typing import TYPE_CHECKING, NamedTuple
 
 from parts.fit.arithmetic.elementwise import Number, Truth, is_column, is_lost, known_or, lower, pick, upper
 from parts.fit.arithmetic.quantities import SLACK, Quantity, missing_of, or_nothing, unknown
 from parts.fit.pairing import Seat, Seating, part_of
-from parts.fit.records import HANDS, Hand, fitted
-from parts.fit.seating.sweep import passed_over, room_over, under_boss
+from parts.fit.records import HANDS, Furniture, Hand, Post, SubPost, fitted
+from parts.fit.seating.crystal import gap_at
+from parts.fit.seating.sweep import Raised, as_furniture, passed_over, room_over, under_boss
 
 if TYPE_CHECKING:
     from parts.fit.pairing import Pairing
@@ -33,11 +35,31 @@ class Line(NamedTuple):
 
 def seat_hands(p: Pairing) -> Seating:
     """The seating of all hands for this stack of levels (p carries sheet parts, rules and stack)."""
-    flush = [_flush(p, name, hand) for name, hand in fitted(p.hands)]
-    lines, limits, left_out = _conditions(p, flush)
+    over = (*p.dial.furniture, *_small_hands(p))
+    flush = [
+        flush_on(p, name, hand, getattr(p.movement.posts, name), room_over(p, hand), over)
+        for name, hand in fitted(p.hands)
+    ]
+    return set_over(p, flush, dict(fitted(p.hands)), p.stack.face_at_hub, _bare_posts(p))
+
+
+def set_over(
+    p: Pairing,
+    flush: list[Seat],
+    hands: Mapping[str, Hand],
+    face: Quantity,
+    bare: dict[str, tuple[Quantity, Quantity]] | None = None,
+) -> Seating:
+    """Hands that stand over each other, each flush on its post, set over the face that lies under the first."""
+    lines, limits, left_out = _conditions(p, flush, hands, face)
     gap, low, high = (_least(p.rules.gap_min, limits, end) for end in ("value", "low", "high"))
     seats = {seat.name: _lifted(seat, _highest(lines[seat.name], gap)) for seat in flush}
-    return Seating(seats, gap, low, high, _binding(limits), _bare_posts(p), left_out)
+    return Seating(seats, gap, low, high, _binding(limits), bare or {}, left_out)
+
+
+def _small_hands(p: Pairing) -> list[Furniture]:
+    """The small hands as what the others sweep over, as high as they stand over the dial's edge."""
+    return [furniture for small in p.small.values() if (furniture := as_furniture(p, small))]
 
 
 def _least(most: Number, limits: list[Quantity], end: str) -> Number:
@@ -64,18 +86,16 @@ def _highest(lines: list[Line], gap: Number) -> Number:
     return highest
 
 
-def _flush(p: Pairing, name: str, hand: Hand) -> Seat:
+def flush_on(p: Pairing, name: str, hand: Hand, post: Post | SubPost, room: Quantity, over: Raised) -> Seat:
     """The hand pressed home: a closed tube keeps it the thickness of its cap above the post's top."""
-    post = getattr(p.movement.posts, name)
     top = post.height + or_nothing(hand.cap_thickness)
-    if not p.has(f"hands.{name}"):
+    if name in HANDS and not p.has(f"hands.{name}"):
         top = unknown(f"hands.{name}.length")
     rise = or_nothing(post.end_play)
     if name == "hour":
         rise = rise + p.stack.wheel_rise
     blade_bottom = top - or_nothing(hand.blade_step) - hand.thickness
-    room = room_over(p, hand)
-    on_hub = under_boss(p.sheet, hand) if name == "hour" else ()
+    on_hub = under_boss(p.sheet, hand, over) if name == "hour" else ()
     return Seat(
         name,
         0.0,
@@ -84,7 +104,7 @@ def _flush(p: Pairing, name: str, hand: Hand) -> Seat:
         top - hand.hub_height,
         blade_bottom,
         room,
-        passed_over(p.sheet, hand),
+        passed_over(p.sheet, hand, over),
         on_hub,
     )
 
@@ -109,16 +129,18 @@ def _lifted(seat: Seat, lift: Number) -> Seat:
     )
 
 
-def _conditions(p: Pairing, flush: list[Seat]) -> tuple[dict[str, list[Line]], list[Quantity], tuple[str, ...]]:
+def _conditions(
+    p: Pairing, flush: list[Seat], hands: Mapping[str, Hand], face: Quantity
+) -> tuple[dict[str, list[Line]], list[Quantity], tuple[str, ...]]:
     """Each hand's least lift as lines in mu, the upper limits on mu, and what is missing of either."""
     lines: dict[str, list[Line]] = {}
     limits: list[Quantity] = []
     lacking: list[Quantity] = []
-    below = [Line(p.stack.face_at_hub, 0)]
+    below = [Line(face, 0)]
     for seat in flush:
         lift = [Line(start - seat.hub_bottom, slope + 1) for start, slope in below]
         lift += [Line(gap * -1.0, 1) for _, gap in seat.over_furniture(p.stack.face)]
-        most = most_lift(p, getattr(p.hands, seat.name))
+        most = most_lift(p, hands[seat.name])
         ceiling = p.stack.face + p.stack.sunk + seat.room
         lacking += [most, ceiling, *(line.start for line in lift)]
         lift = [line for line in lift if line.start.known]
@@ -137,14 +159,22 @@ def _conditions(p: Pairing, flush: list[Seat]) -> tuple[dict[str, list[Line]], l
     return lines, limits, left_out
 
 
-def _bare_posts(p: Pairing) -> dict[str, Quantity]:
-    """Room between the crystal and the top of each post that carries no hand: it stands in the middle of the dial."""
+def _bare_posts(p: Pairing) -> dict[str, tuple[Quantity, Quantity]]:
+    """Room between the crystal and the top of each post that carries no hand, with the post's height."""
+    posts: list[tuple[str, Post | SubPost, Quantity]] = [
+        (name, getattr(p.movement.posts, name), p.case.crystal[0])
+        for name in HANDS
+        if getattr(p.hands, name) is None and getattr(p.movement.posts, name).height.known
+    ]
+    posts += [
+        (name, small.post, gap_at(p.case, small.post.radius, p.rules.dome_beyond_max))
+        for name, small in p.small.items()
+        if small.hand is None and small.post.height.known
+    ]
     bare = {}
-    for name in HANDS:
-        post = getattr(p.movement.posts, name)
-        if getattr(p.hands, name) is None and post.height.known:
-            top = post.height + or_nothing(post.end_play)
-            bare[name] = p.case.crystal[0] + p.stack.sunk - (top - p.stack.face)
+    for name, post, room in posts:
+        top = post.height + or_nothing(post.end_play)
+        bare[name] = room + p.stack.sunk - (top - p.stack.face), post.height
     return bare
 
 

@@ -6,7 +6,7 @@ Source: fit model sections 5 and 11.5. A bent hand is straight to half its lengt
 from __future__ import annotations
 
 from math import nan
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from parts.fit.arithmetic.elementwise import Truth, is_column, pick, upper
 from parts.fit.arithmetic.quantities import (
@@ -20,11 +20,15 @@ from parts.fit.arithmetic.quantities import (
     unknown,
 )
 from parts.fit.levels.dome import boss_of, over_edge
-from parts.fit.records import Hand, Sheet
+from parts.fit.records import SMALL_HANDS, Furniture, Hand, Sheet
 from parts.fit.seating.crystal import gap_at
 
 if TYPE_CHECKING:
-    from parts.fit.pairing import Pairing, Under
+    from parts.fit.pairing import Pairing, Small, Under
+
+
+Raised: TypeAlias = tuple[Furniture, ...]
+"""What stands up from the dial: its own markers, and the small hands."""
 
 
 def reach_of(hand: Hand) -> Quantity:
@@ -59,13 +63,13 @@ def bent_down(hand: Hand, radius: Quantity) -> Quantity:
     return pick(in_hand(hand.tip_drop), bent, Quantity(0.0))
 
 
-def passed_over(sheet: Sheet, hand: Hand) -> Under:
+def passed_over(sheet: Sheet, hand: Hand, over: Raised) -> Under:
     """What stands under the hand's blade, as `Seat.under`; unknown in height where that cannot be told.
 
     Heights count from the dial's face at its edge, and from a straight blade: a dome and a bent tip stand higher.
     """
     under: list[tuple[str, Quantity, Truth]] = []
-    for item in sheet.dial.furniture:
+    for item in over:
         passes: Truth = False
         for end in (hand.length, hand.tail):
             if end.known and item.inner_radius.known:
@@ -94,15 +98,29 @@ def _bent_over(hand: Hand, inner: Quantity, outer: Quantity) -> Quantity:
     return pick(hand.length.value > inner.value, bent, Quantity(0.0))
 
 
-def under_boss(sheet: Sheet, hand: Hand) -> Under:
+def under_boss(sheet: Sheet, hand: Hand, over: Raised) -> Under:
     """The furniture that the hour hand's hub stands over; none where the hub's width is not measured."""
     boss = boss_of(hand)
     if not boss.known:
         return ()
     under = []
-    for item in sheet.dial.furniture:
+    for item in over:
         over = item.inner_radius.known and 0.5 * boss.value > item.inner_radius.value
         if over is not False:
             height = item.height + over_edge(sheet, item.inner_radius) if sheet.dial.rise.known else item.height
             under.append((item.name, height, over))
     return tuple(under)
+
+
+def as_furniture(p: Pairing, small: Small) -> Furniture | None:
+    """A small hand as what the others sweep over, with its height over the dial's face where it stands."""
+    if small.seating is None or small.hand is None:
+        return None
+    seat = small.seating.seats[SMALL_HANDS]
+    reach = reach_of(small.hand)
+    inner = small.post.radius - reach
+    inner = pick(in_hand(inner) & (inner.value < 0), Quantity(0.0), inner) if inner.known else inner
+    height = seat.top_above - p.stack.face
+    if p.sheet.dial.rise.known:
+        height = height - over_edge(p.sheet, inner)
+    return Furniture(f"{small.post.name} hand", inner, small.post.radius + reach, height)
