@@ -12,10 +12,10 @@ from unicodedata import category
 
 from parts.fit.arithmetic.elementwise import is_column
 from parts.fit.arithmetic.quantities import Quantity, at_least, measured, unknown
-from parts.fit.constructions import refuse_mixed
+from parts.fit.constructions import refuse_mixed, refuse_outlines
 from parts.fit.contradictions import refuse_contradictions
 from parts.fit.errors import SheetError
-from parts.fit.inputs import Input
+from parts.fit.inputs import Input, finite
 from parts.fit.records import HANDS, SMALL_HANDS, Sheet
 from parts.fit.rules import Rules, read_rules
 
@@ -30,6 +30,7 @@ def read_sheet(data: object) -> tuple[Sheet, Rules]:
     """
     sheet: Sheet = _read_record(Sheet, data, "")
     refuse_mixed(sheet)
+    refuse_outlines(sheet)
     refuse_contradictions(sheet)
     return sheet, read_rules(sheet.rules)
 
@@ -129,6 +130,8 @@ def _read_field(path: str, raw: Any, meta: Mapping[str, Any], default: object) -
         return _read_rows(path, raw, meta)
     if raw is None:
         return {} if "rules" in meta else default
+    if "points" in meta:
+        return _read_points(path, raw)
     if "choice" in meta:
         if raw not in meta["choice"]:
             raise SheetError(
@@ -167,6 +170,25 @@ def _read_rows(path: str, raw: Any, meta: Mapping[str, Any]) -> tuple[Any, ...] 
     if "pairs" in meta:
         raw = [_as_pair(meta["rows"], row, f"{path}[{i}]") for i, row in enumerate(raw)]
     return tuple(_read_record(meta["rows"], row, f"{path}[{i}]") for i, row in enumerate(raw))
+
+
+_FARTHEST, _MOST_POINTS = 100.0, 20_000
+"""mm from the axis, and how many points an outline has at most."""
+
+
+def _read_points(path: str, raw: Any) -> tuple[tuple[float, float], ...]:
+    if isinstance(raw, tuple):
+        return raw
+    if not isinstance(raw, list) or not 3 <= len(raw) <= _MOST_POINTS:
+        raise SheetError(path, raw, f"3 to {_MOST_POINTS} points [x, y]", "not an outline")
+    for i, point in enumerate(raw):
+        if not isinstance(point, (list, tuple)) or len(point) != 2:
+            raise SheetError(f"{path}[{i}]", point, "[x, y] in mm", "not a point")
+        for number in point:
+            if abs(finite(f"{path}[{i}]", number)) > _FARTHEST:
+                limit = f"at most {_FARTHEST:g} mm from the hands' axis"
+                raise SheetError(f"{path}[{i}]", number, limit, "the point lies outside any watch")
+    return tuple((float(x), float(y)) for x, y in raw)
 
 
 def _as_rows(path: str, raw: Any) -> list[Any]:

@@ -15,6 +15,7 @@ from parts.fit.arithmetic.polar import apart
 from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, least, missing_of, unknown
 from parts.fit.bands import Remedy, Verdict, by_work, fits, work
 from parts.fit.bands import bands as line
+from parts.fit.levels import widths
 from parts.fit.records import Foot, FootHole
 from parts.fit.verdicts import Finding, judge
 
@@ -226,7 +227,7 @@ def pad_room(p: Pairing, held: Truth) -> Iterator[Finding]:
     """Width left for adhesive pads outside the date disc; only where the feet do not hold the dial."""
     if not p.movement.date or held is True:
         return
-    edge = least(0.5 * p.dial.diameter, 0.5 * p.movement.overall_diameter)
+    edge = least(*(widths.inner(edge(p.sheet)).value for edge in (widths.dial, widths.movement)))
     check = judge(
         "pad-room",
         "Dial pads",

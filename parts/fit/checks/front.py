@@ -8,10 +8,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from parts.fit.arithmetic.quantities import Quantity, greatest, unknown
+from parts.fit.arithmetic.quantities import unknown
 from parts.fit.bands import Band, by_part, by_work, fits, no, work
 from parts.fit.bands import bands as line
-from parts.fit.verdicts import Finding, judge
+from parts.fit.levels import widths
+from parts.fit.verdicts import Finding, judge, weakest
 
 if TYPE_CHECKING:
     from parts.fit.pairing import Pairing
@@ -57,20 +58,26 @@ def front_opening(p: Pairing) -> Iterator[Finding]:
     """Whether dial and movement pass the front of the case."""
     if not p.case.is_front_loaded:
         return
-    widest: Quantity = greatest(p.dial.diameter, p.movement.overall_diameter)
-    yield judge(
+    through = widths.front(p.sheet)
+    rooms = [("dial", widths.across(widths.dial(p.sheet), through))]
+    rooms.append(("movement", widths.across(widths.movement(p.sheet), through)))
+    yield weakest([_passes(p, part, room) for part, room in rooms])
+
+
+def _passes(p: Pairing, part: str, room: widths.Room) -> Finding:
+    return judge(
         "front-opening",
         "Through the front",
-        p.case.front_opening_diameter - widest,
+        room.value,
         line(
-            no("Dial or movement, {widest} across, is {size} too wide for the front opening."),
+            no(f"The {part} is {{size}} too wide for the front opening."),
             0.0,
             work(
-                "Dial and movement pass the front opening with only {value} to spare.",
-                by_work("Ease the movement's rim or the front opening until it drops in."),
+                f"The {part} passes the front opening with only {{value}} to spare.",
+                by_work("Ease the front opening, or the edge of what goes through it, until it drops in."),
             ),
             p.rules.bore_play_min,
-            fits("Dial and movement pass the front opening with {value} to spare."),
+            fits(f"The {part} passes the front opening with {{value}} to spare."),
         ),
-        widest=widest,
+        span=room.span,
     )

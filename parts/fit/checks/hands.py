@@ -13,11 +13,12 @@ from parts.fit.arithmetic.elementwise import Number, Truth, negation, pick, uppe
 from parts.fit.arithmetic.quantities import SLACK, Quantity, greatest, in_hand, or_else, product
 from parts.fit.bands import Verdict, as_it_is, by_accepting, by_part, by_work, fits, no, work, work_if
 from parts.fit.bands import bands as line
+from parts.fit.levels import widths
 from parts.fit.records import Hand, Post, SubPost, fitted
 from parts.fit.seating.lifts import stands_at
 from parts.fit.seating.rim import tip_at_rim
 from parts.fit.seating.sweep import reach_of
-from parts.fit.verdicts import Finding, judge, weakest
+from parts.fit.verdicts import Finding, Span, judge, weakest
 
 if TYPE_CHECKING:
     from parts.fit.pairing import Pairing, Seat, Seating
@@ -260,10 +261,11 @@ def tip_clearance(p: Pairing) -> Iterator[Finding]:
         return
     longest = greatest(*(reach_of(hand) for _, hand in fitted(p.hands)))
     name = next((path.split(".")[1] for path in longest.spread), "longest")
-    yield _tip(p, name, 0.5 * p.case.dial_opening_diameter - longest, longest)
+    room = widths.inner(widths.opening(p.sheet)).less(longest)
+    yield _tip(p, name, room.value, longest, room.span)
 
 
-def _tip(p: Pairing, name: str, room: Quantity, reach: Quantity) -> Finding:
+def _tip(p: Pairing, name: str, room: Quantity, reach: Quantity, span: Span | None = None) -> Finding:
     return judge(
         "tip-clearance",
         "Hand tips to the rim",
@@ -278,6 +280,7 @@ def _tip(p: Pairing, name: str, room: Quantity, reach: Quantity) -> Finding:
             p.rules.tip_min,
             fits(f"The longest hand ({name}) clears the rim by {{value}}."),
         ),
+        span=span,
         provisional=p.seating.left_out if p.case.rim else (),
         reach=reach,
     )

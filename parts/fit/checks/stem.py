@@ -15,6 +15,7 @@ from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, missing_of
 from parts.fit.bands import Band, Verdict, by_part, by_work, fits, no, work
 from parts.fit.bands import bands as line
 from parts.fit.checks.threads import named
+from parts.fit.levels import widths
 from parts.fit.levels.stack import stem_diameter
 from parts.fit.verdicts import Finding, judge
 
@@ -175,10 +176,11 @@ def joint_clear(p: Pairing) -> Iterator[Finding]:
     if p.stem.joint is None:
         return
     stub = p.movement.stem_reference_radius + p.stem.joint.inner_length
+    room = widths.in_direction(widths.bore(p.sheet), p.case.stem_angle).less(stub)
     yield judge(
         "joint-clear",
         "Inner stem through the bore",
-        0.5 * p.case.bore_diameter - stub,
+        room.value,
         line(
             no("The inner part of the stem stands {size} beyond the bore: the movement does not pass with it."),
             0.0,
@@ -189,6 +191,7 @@ def joint_clear(p: Pairing) -> Iterator[Finding]:
             p.rules.joint_clear_min,
             fits("The inner part of the stem passes the bore with {value} to spare."),
         ),
+        span=room.span,
     )
 
 

@@ -6,19 +6,21 @@ Source: fit model section 11.5. The dome is a sphere; what is lower than the dia
 from parts.fit.arithmetic.dome import fall
 from parts.fit.arithmetic.elementwise import pick
 from parts.fit.arithmetic.quantities import Quantity, in_hand, least, or_else
+from parts.fit.levels import widths
 from parts.fit.records import Hand, Sheet
 
 
 def fallen(sheet: Sheet, radius: Quantity) -> Quantity:
     """How far the dial has fallen at this radius."""
     dial = sheet.dial
-    fell = fall(dial.rise, 0.5 * dial.diameter, radius)
+    fell = fall(dial.rise, widths.inner(widths.dial(sheet)).value, radius)
     return pick(in_hand(dial.rise), fell, Quantity(0.0))
 
 
 def fallen_at_rest(sheet: Sheet) -> Quantity:
     """The same where the movement touches the dial's back: at the edge of the smaller of the two."""
-    return fallen(sheet, 0.5 * least(sheet.dial.diameter, sheet.movement.overall_diameter))
+    edges = widths.dial(sheet), widths.movement(sheet)
+    return fallen(sheet, least(*(widths.inner(edge).value for edge in edges)))
 
 
 def edge_below_rest(sheet: Sheet) -> Quantity:

@@ -34,6 +34,11 @@ def pairs(cls: type[Any], label: str) -> Any:
     return field(default=None, metadata={"rows": cls, "label": label, "absent": (), "pairs": True})
 
 
+def points(label: str) -> Any:
+    """The points of an outline, [[x, y], ...], as they were drawn or scanned: without plus-minus."""
+    return field(default=None, metadata={"points": True, "label": label})
+
+
 def by_name(cls: type[Any], label: str) -> Any:
     """Records under names that the sheet gives them: {name: record}; each carries its name."""
     return field(default=None, metadata={"rows": cls, "label": label, "absent": (), "by_name": True})

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from parts.fit.arithmetic.elementwise import Truth, pick
 from parts.fit.arithmetic.quantities import SLACK, Quantity, least, missing_of, or_nothing, through, unknown
+from parts.fit.levels import widths
 from parts.fit.records.case import RimPoint
 
 if TYPE_CHECKING:
@@ -47,7 +48,7 @@ def narrowest(p: Pairing, low: Quantity, high: Quantity) -> Quantity:
     if missing:
         return unknown(*missing)
     below = low.value < points[0].height.value - SLACK
-    opening = 0.5 * p.case.dial_opening_diameter
+    opening = widths.inner(widths.opening(p.sheet)).value
     if below is True and not opening.known:
         return opening
     radii = [pick(below, opening, _FAR)] if below is not False else []
