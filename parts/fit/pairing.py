@@ -129,8 +129,12 @@ class Seating:
 
 @dataclass(frozen=True, slots=True)
 class DateView:
-    """Where the numerals stand in the window: `steps` k from the place the maker meant, `offset` eps in degrees."""
+    """Where the numerals stand in the window: `steps` k, of `steps_round` a round, from the place the maker meant.
 
+    `offset` is eps in degrees.
+    """
+
+    steps_round: int
     steps: Number
     offset: Number
     numeral_radius: Number
@@ -139,7 +143,6 @@ class DateView:
     window_radius: Number
     window_radial: Number
     window_tangential: Number
-    steps_round: int = 31
 
     @property
     def pitch(self) -> float:

@@ -6,8 +6,8 @@ Source: fit model section 2. SheetError names the key, the value and the limit.
 import json
 from collections.abc import Mapping
 from dataclasses import fields
-from functools import cache
-from typing import Any
+from functools import lru_cache
+from typing import Any, TypeAlias
 from unicodedata import category
 
 from parts.fit.arithmetic.elementwise import is_column
@@ -92,30 +92,40 @@ def read_number(path: str, raw: Any, spec: Input) -> Quantity:
     return measured(path, float(value), float(plus_minus))
 
 
-@cache
-def _plan(cls: Any) -> tuple[tuple[tuple[str, Mapping[str, Any], Any, Input | None], ...], set[str]]:
-    """Of each field of a record its name, what is said of it, its default, and what number it is, if it is one."""
-    plan = tuple((item.name, item.metadata, item.default, item.metadata.get("input")) for item in fields(cls))
+_Field: TypeAlias = tuple[str, str, Mapping[str, Any], Any, Input | None, Quantity]
+
+
+@lru_cache(maxsize=1024)
+def _plan(cls: Any, path: str) -> tuple[tuple[_Field, ...], set[str]]:
+    """Of each field of a record at this path its name and path, what is said of it, its default and its number.
+
+    The last is that number where it is not measured.
+    """
+    prefix = f"{path}." if path else ""
+    plan = tuple(
+        (item.name, at, item.metadata, item.default, item.metadata.get("input"), unknown(at))
+        for item in fields(cls)
+        for at in (prefix + item.name,)
+    )
     return plan, {item.name for item in fields(cls)}
 
 
 def _read_record(cls: Any, data: object, path: str) -> Any:
     if data is None:
         data = {}
-    plan, names = _plan(cls)
+    plan, names = _plan(cls, path)
     if not isinstance(data, dict):
         raise SheetError(path or "sheet", data, "an object with named values", "not a part")
     if not data.keys() <= names:
         key = next(key for key in data if key not in names)
         raise SheetError(f"{path}.{key}" if path else str(key), data[key], "left out", "unknown key")
-    prefix = f"{path}." if path else ""
     values = []
-    for name, meta, default, spec in plan:
+    for name, at, meta, default, spec, lacking in plan:
         raw = data.get(name)
         if spec is None:
-            values.append(_read_field(prefix + name, raw, meta, default))
+            values.append(_read_field(at, raw, meta, default))
         else:
-            values.append(unknown(prefix + name) if raw is None else read_number(prefix + name, raw, spec))
+            values.append(lacking if raw is None else read_number(at, raw, spec))
     return cls(*values)
 
 

@@ -46,7 +46,8 @@ def prepared(points: Points) -> Prepared:
         ring.reverse()
     turns = [_cross(a, b) for a, b in pairwise([*ring, ring[0]])]
     around = sum(atan2(_cross(a, b), a[0] * b[0] + a[1] * b[1]) for a, b in pairwise([*ring, ring[0]]))
-    fault, angles = "", ()
+    fault = ""
+    angles: tuple[float, ...] = ()
     if abs(around - 2 * pi) > 1e-6 or not all(hypot(*p) for p in ring):
         fault = "it does not go once round the hands' axis"
     elif min(turns) > 0:

@@ -6,6 +6,7 @@ Source: fit model sections 6 and 11.8.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 from typing import TYPE_CHECKING, NamedTuple
 
 from parts.fit.arithmetic.elementwise import Number, cosine, hypotenuse, pick, sine, upper
@@ -224,8 +225,7 @@ def _cut(p: Pairing, shown: Shown) -> Finding:
 
 def _neighbours(p: Pairing, shown: Shown) -> Finding:
     before, after = (
-        by_ends(lambda *measures, j=j: sliver(j, *measures, 360 / shown.steps), shown.view, shown.inputs, numeral=j)
-        for j in (-1, 1)
+        by_ends(partial(sliver, j, pitch=360 / shown.steps), shown.view, shown.inputs, numeral=j) for j in (-1, 1)
     )
     return weakest(
         [_sliver(p, shown.word, value, span, before[0], after[0]) for value, span in (before, after)],

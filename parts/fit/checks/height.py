@@ -63,6 +63,7 @@ def _rise_to_make(p: Pairing) -> Finding:
                 by_part("Make a holder that carries the dial rest {size} in front of the ledge."),
             ),
         ),
+        by_row=is_column(allowed),
         plus_minus=(rise.half_width, "mm") if rise.known else (None, "mm"),
         wanted=(allowed, "mm"),
     )

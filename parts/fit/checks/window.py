@@ -54,7 +54,7 @@ def view(inputs: tuple[Quantity, ...], steps_round: int = NUMERALS) -> DateView 
         return None
     turn, *sizes = (q.value for q in inputs)
     steps, offset = turn_between(turn, 0.0, steps_round)
-    return DateView(steps, offset, *sizes, steps_round)
+    return DateView(steps_round, steps, offset, *sizes)
 
 
 def box(
@@ -118,7 +118,8 @@ def _play(view: DateView, inputs: tuple[Quantity, ...]) -> Number:
 
 def _is_clear(view: DateView, inputs: tuple[Quantity, ...], j: int) -> Truth:
     """Whether a numeral surely lies as it should whatever its numbers are: the shown one inside, a neighbour apart."""
-    play, corners = _play(view, inputs), box(j, *view.measures[:5], view.pitch)
+    offset, *sizes = view.measures[:5]
+    play, corners = _play(view, inputs), box(j, offset, sizes[0], sizes[1], sizes[2], sizes[3], view.pitch)
     half_x, half_y = view.window_radial / 2, view.window_tangential / 2
     if j:
         return is_apart(corners, half_x + play, half_y + play)

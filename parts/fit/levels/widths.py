@@ -47,7 +47,8 @@ class Room(NamedTuple):
     value: Quantity
     span: Span | None = None
 
-    def __mul__(self, factor: float) -> Room:
+    def times(self, factor: float) -> Room:
+        """The width so many times."""
         return Room(self.value * factor, self.span and (self.span[0] * factor, self.span[1] * factor))
 
     def less(self, other: Quantity | Number) -> Room:
@@ -93,7 +94,7 @@ def across(a: Edge, b: Edge) -> Room:
     """2 c(A in B): for two round edges B's diameter less A's."""
     if a.outline is None and b.outline is None:
         return Room(b.diameter - a.diameter)
-    return clear(a, b) * 2.0
+    return clear(a, b).times(2.0)
 
 
 def clear(a: Edge, b: Edge) -> Room:

@@ -1,7 +1,7 @@
 """The movement. Post heights count from the dial rest towards the crystal, depths towards the back."""
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
 
 from parts.fit.arithmetic.elementwise import is_column
 from parts.fit.arithmetic.quantities import Quantity
@@ -72,7 +72,7 @@ class DayDisc:
         """Words a round; one language where nobody said."""
         if not self.pitch.known:
             return DAYS[0]
-        pitch = self.pitch.value
+        pitch: Any = self.pitch.value
         pitch = float(pitch[0]) if is_column(pitch) else pitch
         return min(DAYS, key=lambda count: abs(360 / count - pitch))
 

@@ -8,11 +8,11 @@ ring that lies on the dial's edge, towards the crystal.
 from __future__ import annotations
 
 from itertools import pairwise
-from math import inf
+from math import inf, nan
 from typing import TYPE_CHECKING
 
 from parts.fit.arithmetic.elementwise import Truth, pick
-from parts.fit.arithmetic.quantities import SLACK, Quantity, least, missing_of, or_nothing, through, unknown
+from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, least, missing_of, or_nothing, through, unknown
 from parts.fit.levels import widths
 from parts.fit.records.case import RimPoint
 
@@ -44,7 +44,8 @@ def _over_rim_plane(p: Pairing) -> Quantity:
 def narrowest(p: Pairing, low: Quantity, high: Quantity) -> Quantity:
     """The rim's least radius between two heights."""
     points = p.case.rim
-    missing = missing_of(low, high, *(q for point in points for q in (point.radius, point.height)))
+    needs = (low, high, *(q for point in points for q in (point.radius, point.height)))
+    missing = missing_of(*needs)
     if missing:
         return unknown(*missing)
     below = low.value < points[0].height.value - SLACK
@@ -58,7 +59,7 @@ def narrowest(p: Pairing, low: Quantity, high: Quantity) -> Quantity:
     for at in (low, high):
         radii += [_on_line(at, a, b) for a, b in pairwise(points)]
         radii.append(pick(at.value > points[-1].height.value, points[-1].radius, _FAR))
-    return least(*radii)
+    return pick(in_hand(*needs), least(*radii), Quantity(nan))
 
 
 def _on_line(at: Quantity, a: RimPoint, b: RimPoint) -> Quantity:

@@ -105,10 +105,10 @@ def under_boss(sheet: Sheet, hand: Hand, over: Raised) -> Under:
         return ()
     under = []
     for item in over:
-        over = item.inner_radius.known and 0.5 * boss.value > item.inner_radius.value
-        if over is not False:
+        stands: Truth = item.inner_radius.known and 0.5 * boss.value > item.inner_radius.value
+        if stands is not False:
             height = item.height + over_edge(sheet, item.inner_radius) if sheet.dial.rise.known else item.height
-            under.append((item.name, height, over))
+            under.append((item.name, height, stands))
     return tuple(under)
 
 
