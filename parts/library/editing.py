@@ -101,7 +101,13 @@ class Editor:
     @property
     def groups(self):
         """The page's groups in the order in which a person measures."""
-        return [self._group(group) for group in self.kind.groups]
+        shown = [self._group(group) for group in self.kind.groups]
+        return [group for group in shown if group.group.only in ("", self._construction) or group.is_filled]
+
+    @property
+    def _construction(self):
+        """From which side a case is loaded: it has only the numbers of that construction."""
+        return self.form["loading"].value() if "loading" in self.form.fields else ""
 
     @property
     def measured(self):

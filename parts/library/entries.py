@@ -86,6 +86,11 @@ class EntryGroup:
         return [entry for entry in self.entries if entry not in leading]
 
     @property
+    def is_filled(self):
+        """Whether any of its fields holds something, or has a fault."""
+        return any(entry.is_filled for entry in self.entries)
+
+    @property
     def with_source(self):
         return [entry for entry in self.entries if entry.source is not None]
 

@@ -3,10 +3,12 @@
 from typing import Any
 
 from django import forms
+from django.utils.html import escape
 
 from parts.dimensions.field import Source
 from parts.dimensions.form_field import DimensionField, PlainNumberField
 from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
+from parts.dimensions.pieces import Piece
 from parts.models import Case, CaseFamily, Crown, Dial, DialFoot, DialFurniture, FootHole, Hand, HandSet, Movement, Stem
 from parts.models.base import NAMELESS
 from parts.tools.number_field import AmountField
@@ -48,6 +50,9 @@ class MeasuredForm(forms.ModelForm):
             if not spec.bounded:
                 source.choices = [choice for choice in source.choices if choice[0] != Source.AT_LEAST]
             field.source = self._source_of(name, dimension)
+        for name, piece in self._meta.model.pieces.items():
+            self.fields[name] = PieceField(piece)
+            self.initial[name] = piece.text(self.instance)
 
     @property
     def errors(self):
@@ -72,6 +77,9 @@ class MeasuredForm(forms.ModelForm):
             else:
                 dimension.put_taken(self.instance, taken, self.fields[name].source)
             cleaned[name], _, cleaned[source] = dimension.of(self.instance)
+        for name in self._meta.model.pieces:
+            if name in cleaned:
+                setattr(self.instance, name, cleaned[name])
         return cleaned
 
     def _source_of(self, name, dimension):
@@ -82,6 +90,23 @@ class MeasuredForm(forms.ModelForm):
         if source != Source.MEASURED or self.hand.instrument is None:
             return source
         return self.hand.source
+
+
+class PieceField(forms.CharField):
+    """A whole piece of the fit sheet, typed as text: an outline, a rim's profile, small hands."""
+
+    def __init__(self, piece: Piece) -> None:
+        super().__init__(
+            required=False,
+            label=_capital(piece.label),
+            help_text=escape(piece.pattern),
+            max_length=400_000,
+            widget=forms.Textarea(attrs={"rows": 2}),
+        )
+        self.piece = piece
+
+    def clean(self, value: Any) -> Any:
+        return self.piece.read(super().clean(value))
 
 
 class RowForm(MeasuredForm):
@@ -127,14 +152,14 @@ class CaseFamilyForm(MeasuredForm):
 class CaseForm(FamilyPicker):
     class Meta:
         model = Case
-        fields = _columns(Case, "family", "name", "loading", *_KEPT)
+        fields = _columns(Case, "family", "name", "loading", "ring", *_KEPT)
 
 
 class DialForm(FamilyPicker):
     class Meta:
         model = Dial
         fields = _columns(
-            Dial, "family", "name", "feet_recorded", "fixing", "out_of", "has_window", "day_window", *_KEPT
+            Dial, "family", "name", "feet_recorded", "fixing", "out_of", "rests_on", "has_window", "day_window", *_KEPT
         )
 
 

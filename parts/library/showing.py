@@ -105,6 +105,9 @@ def _flags(kind):
 def _line(kind, record, name):
     if name in record.dimensions:
         return _dimension_line(kind, record, name) if name in record.applying else None
+    if name in record.pieces:
+        text = record.pieces[name].text(record)
+        return Line(record.pieces[name].label, _shortened(text)) if text else None
     field = record._meta.get_field(name)
     value = getattr(record, name)
     if isinstance(value, bool):
@@ -114,6 +117,15 @@ def _line(kind, record, name):
     else:
         text = getattr(record, f"get_{name}_display", lambda: "" if value is None else str(value))()
     return Line(field.verbose_name, text)
+
+
+_LONGEST = 120
+
+
+def _shortened(text):
+    """The lines of a piece on one; of an outline of many points the first few."""
+    text = " | ".join(text.splitlines())
+    return text if len(text) <= _LONGEST else f"{text[:_LONGEST]} …"
 
 
 def _dimension_line(kind, record, name):

@@ -102,7 +102,7 @@ def _walk(cls: type[Any], path: str, words: str) -> Iterator[tuple[str, Describe
             if "rows" in meta:
                 yield here, Described(f"{words} {'feet' if item.name == 'feet' else label + 's'}", None)
                 here, inner = f"{here}[]", f"{phrase} {{}}"
-            elif "feature" in meta:
+            elif "feature" in meta or "whole" in meta:
                 yield here, Described(phrase, None)
             yield from _walk(nested, here, inner if words != "hands" else label)
         elif "rules" not in meta:

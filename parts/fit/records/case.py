@@ -8,8 +8,9 @@ from dataclasses import dataclass
 
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.inputs import a_length, a_size, an_angle
-from parts.fit.records.kinds import choice, optional, pairs
+from parts.fit.records.kinds import choice, pairs
 from parts.fit.records.outline import Outline
+from parts.fit.records.outline import outline as outline_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,10 +72,10 @@ class Case:
         "front opening diameter", "narrowest passage from the front, crystal and ring out", bounded=True
     )
 
-    bore_outline: Outline | None = optional(Outline, "bore outline")
-    seat_outline: Outline | None = optional(Outline, "dial seat outline")
-    opening_outline: Outline | None = optional(Outline, "dial opening outline")
-    front_opening_outline: Outline | None = optional(Outline, "front opening outline")
+    bore_outline: Outline | None = outline_of("bore outline")
+    seat_outline: Outline | None = outline_of("dial seat outline")
+    opening_outline: Outline | None = outline_of("dial opening outline")
+    front_opening_outline: Outline | None = outline_of("front opening outline")
 
     @property
     def is_front_loaded(self) -> bool:

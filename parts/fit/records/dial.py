@@ -5,8 +5,9 @@ from typing import Literal
 
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.inputs import a_length, a_size, an_angle
-from parts.fit.records.kinds import choice, feature, flag_or, named, optional, rows, yes_no
+from parts.fit.records.kinds import choice, feature, flag_or, named, rows, yes_no
 from parts.fit.records.outline import Outline
+from parts.fit.records.outline import outline as outline_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +47,7 @@ class Subdial:
 @dataclass(frozen=True, slots=True)
 class Dial:
     diameter: Quantity = a_size("diameter")
-    outline: Outline | None = optional(Outline, "outline")
+    outline: Outline | None = outline_of("outline")
     thickness: Quantity = a_size("thickness", "the plate alone, without markers")
     centre_thickness: Quantity = a_size(
         "thickness at the centre", "from the dial's back to its face at the hub, where it differs"

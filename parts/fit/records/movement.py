@@ -6,8 +6,9 @@ from typing import Any, Literal
 from parts.fit.arithmetic.elementwise import is_column
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.inputs import a_height, a_length, a_size, an_amount, an_angle
-from parts.fit.records.kinds import feature, flag_or, named, optional, part, rows
+from parts.fit.records.kinds import feature, flag_or, named, part, rows
 from parts.fit.records.outline import Outline
+from parts.fit.records.outline import outline as outline_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,8 +89,8 @@ class UnbalanceLimits:
 class Movement:
     fit_diameter: Quantity = a_size("fit diameter", "the cylinder that a holder ring grips")
     overall_diameter: Quantity = a_size("overall diameter", "across the widest part")
-    outline: Outline | None = optional(Outline, "outline")
-    fit_outline: Outline | None = optional(Outline, "fit outline")
+    outline: Outline | None = outline_of("outline")
+    fit_outline: Outline | None = outline_of("fit outline")
     stem_axis_depth: Quantity = a_length("stem axis depth", "from the dial rest back to the stem's axis")
     back_height: Quantity = a_length("back height", "from the dial rest to the rearmost point")
     stem_thread: Quantity = a_size("stem thread", "outside diameter of the thread at the stem's end", most=5.0)

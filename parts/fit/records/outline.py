@@ -1,6 +1,7 @@
 """An outline that is not round: width along 9 to 3, height along 12 to 6, centred on the hands' axis."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from typing import Any
 
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.inputs import a_length, a_size
@@ -22,3 +23,8 @@ class Outline:
     def numbers(self) -> tuple[Quantity, ...]:
         """What the shape is told by, of what is measured."""
         return tuple(getattr(self, name) for name in SHAPES.get(self.shape or "", ()) if name != "points")
+
+
+def outline(label: str) -> Any:
+    """An outline in place of a diameter; none where the part is round."""
+    return field(default=None, metadata={"part": Outline, "label": label, "optional": True, "whole": True})
