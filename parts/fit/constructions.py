@@ -57,7 +57,7 @@ def _refuse_shape(path: str, outline: Outline) -> None:
     if outline.shape == "polyline":
         fault = polyline.prepared(outline.points).fault if outline.points else "it has no points"
         if fault:
-            limit = "points that go once round the hands' axis and do not cross"
+            limit = "points that run once round the hands' axis and do not cross"
             raise SheetError(f"{path}.points", "this polyline", limit, fault)
     for side in ("width", "height"):
         corner, size = outline.corner, getattr(outline, side)

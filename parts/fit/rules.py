@@ -122,7 +122,7 @@ class Rules:
         0.10, "Least play of a stem in its tube", "in diameter, so that it turns and slides freely"
     )
     joint_clear_min: float = rule(
-        0.10, "Least room for a stub", "from the inner part of a split stem to the bore that it passes"
+        0.10, "Least clearance of a stub", "from the inner part of a split stem to the bore that it passes"
     )
     spacer_pm: float = rule(0.02, "Spacer accuracy ±", "how close a made spacer comes to its thickness")
 

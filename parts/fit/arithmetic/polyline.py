@@ -49,7 +49,7 @@ def prepared(points: Points) -> Prepared:
     fault = ""
     angles: tuple[float, ...] = ()
     if abs(around - 2 * pi) > 1e-6 or not all(hypot(*p) for p in ring):
-        fault = "it does not go once round the hands' axis"
+        fault = "it does not run once round the hands' axis"
     elif min(turns) > 0:
         first = min(range(len(ring)), key=lambda i: atan2(ring[i][1], ring[i][0]))
         ring = ring[first:] + ring[:first]
