@@ -30,7 +30,8 @@ def main(file: str) -> int:
 
 
 def _pins() -> dict[str, str]:
-    lines = (line.split()[0] for line in PINS.read_text().splitlines() if "==" in line)
+    text = PINS.read_text() + Path("workshop/installer.txt").read_text()
+    lines = (line.split()[0] for line in text.splitlines() if "==" in line)
     return dict(line.split("==") for line in lines)
 
 
