@@ -75,7 +75,14 @@ class Judged:
     A second step is counted apart from the password, which who guesses at it knows.
     """
 
-    def __init__(self, form, name, request, *, kind=access_log.Kind.WRONG_PASSWORD):
+    def __init__(
+        self,
+        form: Any,
+        name: str,
+        request: HttpRequest,
+        *,
+        kind: access_log.Kind = access_log.Kind.WRONG_PASSWORD,
+    ) -> None:
         self.form, self.name, self.request, self.kind = form, name, request, kind
 
     def __enter__(self):

@@ -9,7 +9,7 @@ PROVEN = {
     *("code-app", "code-app-remove", "passkey-add", "passkey-remove", "recovery-codes"),
     *("export", "jobs:customer-export", "jobs:customer-erase"),
 }
-"""Addresses that take nothing unless the password was typed lately: accounts, second steps, data taken away or erased."""
+"""Addresses that take nothing unless the password was typed lately: accounts, second steps, data taken or erased."""
 NOTED = {
     "export": access_log.Kind.EXPORTED,
     "jobs:customer-export": access_log.Kind.GIVEN_OUT,

@@ -7,6 +7,7 @@ from django.contrib import messages
 from django.contrib.auth import login
 from django.contrib.auth.models import User
 from django.contrib.auth.views import LoginView, LogoutView
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render, resolve_url
 from django.utils import timezone
 from django.utils.crypto import constant_time_compare
@@ -64,7 +65,9 @@ def _welcome(request, user):
     return _enter(request, user, about="with a new password, by a link")
 
 
-def _enter(request, user, *, trusted=False, onward="", about=""):
+def _enter(
+    request: HttpRequest, user: User, *, trusted: bool = False, onward: str = "", about: str = ""
+) -> HttpResponse:
     """Let in who gave the right password, by the second step where that is asked for."""
     onward = onward or resolve_url(settings.LOGIN_REDIRECT_URL)
     if second_step.is_asked(request, user):
@@ -78,7 +81,7 @@ def _enter(request, user, *, trusted=False, onward="", about=""):
     return _let_in(request, user, trusted=trusted, onward=onward, about=about)
 
 
-def _let_in(request, user, *, trusted, onward, about):
+def _let_in(request: HttpRequest, user: User, *, trusted: bool, onward: str, about: str) -> HttpResponse:
     login(request, user, backend=BACKEND)
     sign_in_device(request, trusted=trusted)
     access_log.note(access_log.Kind.SIGNED_IN, request=request, about=about)
