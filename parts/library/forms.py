@@ -8,6 +8,7 @@ from django.utils.html import escape
 from parts.dimensions.field import Source
 from parts.dimensions.form_field import DimensionField, PlainNumberField
 from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
+from parts.dimensions.outline_file import read_outline_file
 from parts.dimensions.pieces import Piece
 from parts.models import Case, CaseFamily, Crown, Dial, DialFoot, DialFurniture, FootHole, Hand, HandSet, Movement, Stem
 from parts.models.base import NAMELESS
@@ -53,6 +54,8 @@ class MeasuredForm(forms.ModelForm):
         for name, piece in self._meta.model.pieces.items():
             self.fields[name] = PieceField(piece)
             self.initial[name] = piece.text(self.instance)
+            if piece.rows is None:
+                self.fields[f"{name}{FROM_FILE}"] = DrawingField(piece)
 
     @property
     def errors(self):
@@ -78,6 +81,8 @@ class MeasuredForm(forms.ModelForm):
                 dimension.put_taken(self.instance, taken, self.fields[name].source)
             cleaned[name], _, cleaned[source] = dimension.of(self.instance)
         for name in self._meta.model.pieces:
+            if drawn := cleaned.get(f"{name}{FROM_FILE}"):
+                cleaned[name] = drawn
             if name in cleaned:
                 setattr(self.instance, name, cleaned[name])
         return cleaned
@@ -107,6 +112,28 @@ class PieceField(forms.CharField):
 
     def clean(self, value: Any) -> Any:
         return self.piece.read(super().clean(value))
+
+
+FROM_FILE = "_file"
+"""Behind an outline's name, the field that reads it from a drawing."""
+
+
+class DrawingField(forms.FileField):
+    """A drawing that the outline is read from, in place of what stands in its field."""
+
+    def __init__(self, piece: Piece) -> None:
+        super().__init__(
+            required=False,
+            label=f"{_capital(piece.label)} from a drawing",
+            help_text="DXF, its origin on the hands’ axis, or plain SVG, its middle there.",
+        )
+        self.widget.attrs["accept"] = ".dxf,.svg"
+
+    def clean(self, value: Any, initial: Any = None) -> Any:
+        upload = super().clean(value, initial)
+        if not upload:
+            return None
+        return {"shape": "polyline", "points": read_outline_file(upload.name, upload.read())}
 
 
 class RowForm(MeasuredForm):
