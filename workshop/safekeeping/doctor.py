@@ -123,8 +123,6 @@ def _files():
 
 
 def _backups():
-    if not backup.is_ours():
-        return "mind", "This workshop is on PostgreSQL: make sure pg_dump and a copy of the files run daily."
     if failure := backup_failure.current():
         return "mend", f"No backup could be made since {failure.began:%Y-%m-%d %H:%M} (UTC): {failure.reason}"
     age = backup.age_of_last()
