@@ -111,6 +111,8 @@ def _version():
 
 
 def _files():
+    if not safe_migrate.migrations()[2]:
+        return "well", "no records yet"
     gone, loose = orphan_files.missing_files(), orphan_files.orphans()
     if gone:
         return (
@@ -145,7 +147,7 @@ def _backups():
 def _clock():
     latest = [
         newest
-        for model in apps.get_models()
+        for model in (apps.get_models() if safe_migrate.migrations()[2] else ())
         for field in (field for field in model._meta.fields if isinstance(field, DateTimeField) and field.auto_now_add)
         if (newest := model._base_manager.aggregate(latest=Max(field.name))["latest"])
     ]
