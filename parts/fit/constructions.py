@@ -13,7 +13,8 @@ from parts.fit.levels import widths
 from parts.fit.records import Sheet
 from parts.fit.records.outline import SHAPES, Outline
 
-_FLOOR = ("floor_stem", "floor_ring", "floor_crystal_centre", "floor_crystal_edge", "front_opening_diameter")
+FRONT_NUMBERS = ("floor_stem", "floor_ring", "floor_crystal_centre", "floor_crystal_edge", "front_opening_diameter")
+"""The numbers that only a case loaded from the front has."""
 
 
 def refuse_mixed(sheet: Sheet) -> None:
@@ -84,7 +85,7 @@ def _case(sheet: Sheet) -> Iterator[SheetError]:
         reason = "the case is loaded from one side only"
         yield SheetError("case.construction", case.construction, f'"{case.loading}"', reason, "case.loading")
     if not case.is_front_loaded:
-        for name in (*_FLOOR, "ring"):
+        for name in (*FRONT_NUMBERS, "ring"):
             number = getattr(case, name)
             if number if name == "ring" else number.known:
                 reason = "only a case loaded from the front is measured like that"

@@ -59,7 +59,7 @@ def _case(s: Section) -> Iterator[str]:
         outer = max(s.r_edge, s.r_bore + 0.4)
         for side in (-1, 1):
             inner = [*inside, (s.r_bore, s.d_case_back)]
-            outside = [inner[-1], (outer, s.d_case_back), (outer, s.d_high * 0.6), (s.r_opening + 1.0, s.d_high)]
+            outside = [inner[-1], (outer, s.d_case_back), (outer, s.d_high * 0.6), (inside[0][0] + 1.0, s.d_high)]
             turned = [[(side * x, y) for x, y in corners] for corners in (inner, [*outside, inner[0]])]
             yield hatched([*turned[0], *turned[1][1:-1]], _PITCH, 1, class_="case")
             yield _open(turned[0], "edge unknown" if s.indicated else "edge")

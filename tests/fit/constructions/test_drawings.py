@@ -7,8 +7,10 @@ import pytest
 
 from parts.fit import check_sheet
 from parts.fit.drawings.dial import dial_svg
+from parts.fit.drawings.look import look_svg
 from parts.fit.drawings.section import section_half_svg, section_svg, stack_svg
 from tests.fit.constructions.sheets import ALL, CARRIED, DOMED, FRONT, RECTANGLE, SMALL
+from tests.fit.invented import without_each
 from tests.fit.sheets import sheet
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -72,3 +74,15 @@ def test_outlines_and_small_posts_are_seen_on_the_dial():
     root = drawn(dial_svg, SMALL)
     (hole,), (post,) = of_class(root, "subdial"), of_class(root, "small-post")
     assert (float(hole.get("cy")), float(post.get("cy"))) == pytest.approx((5.0, 5.0))
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_what_is_not_measured_is_left_out_of_every_drawing(name):
+    for lost, less in without_each(sheet(deepcopy(ALL[name]))):
+        if "points" in lost:
+            continue
+        report = check_sheet(less)
+        for draw in (section_svg, section_half_svg, stack_svg, dial_svg, look_svg):
+            svg = draw(report)
+            assert "None" not in svg, lost
+            assert "nan" not in svg, lost
