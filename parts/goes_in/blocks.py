@@ -1,8 +1,11 @@
 """The library's records as columns: blocks of rows alike in kind, each one record whose dimensions are columns."""
 
+import json
 from dataclasses import dataclass
 
 import numpy as np
+from django.db.models import TextField
+from django.db.models.functions import Cast
 
 from parts.goes_in.pieces import in_columns, kinds_of
 from parts.models import Crown, FootHole, Hand, HandSet, Movement, Stem
@@ -87,6 +90,11 @@ def _read(records, flags, model, by="pk"):
     return _split(rows, len(flags))
 
 
+def _loaded(pieces, texts):
+    loaded = {name: json.loads(text) for name, text in zip(pieces, texts, strict=True) if text}
+    return {name: piece for name, piece in loaded.items() if piece}
+
+
 def _split(rows, flags):
     kinds = np.nan_to_num(rows[:, 1 : 1 + flags], nan=_NOBODY_LOOKED)
     return rows[:, 0].astype(np.int64), kinds, rows[:, 1 + flags :]
@@ -94,11 +102,14 @@ def _split(rows, flags):
 
 def _read_whole(records, flags, model):
     """As `_read` by primary key, and what each record has as whole pieces of the sheet, by the name of its column."""
-    names, pieces = ("pk", *flags, *_columns(model)), tuple(model.pieces)
-    rows = list(records.order_by("pk").values_list(*names, *pieces))
-    count = len(names)
+    names = ("pk", *flags, *_columns(model))
+    # As text: a column of nothing but NULL is not looked through for JSON.
+    texts = [Cast(name, TextField()) for name in model.pieces]
+    rows = list(records.order_by("pk").values_list(*names, *texts))
+    count, pieces = len(names), tuple(model.pieces)
     numbers = np.array([row[:count] for row in rows], dtype=float).reshape(-1, count)
-    whole = [{name: piece for name, piece in zip(pieces, row[count:], strict=True) if piece} for row in rows]
+    bare = (None,) * len(pieces)
+    whole = [{} if row[count:] == bare else _loaded(pieces, row[count:]) for row in rows]
     return *_split(numbers, len(flags)), whole
 
 

@@ -11,7 +11,8 @@ def kinds_of(pieces):
     `pieces` holds for each record what it has as pieces, by name. None has any where all are 0.
     """
     shapes = {}
-    return np.array([shapes.setdefault(json.dumps(_shape(mine)), len(shapes)) for mine in pieces], dtype=float)
+    keys = (json.dumps(_shape(mine)) if mine else "" for mine in pieces)
+    return np.array([shapes.setdefault(key, len(shapes)) for key in keys], dtype=float)
 
 
 def in_columns(pieces):
