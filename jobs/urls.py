@@ -78,6 +78,7 @@ urlpatterns = [
     path("jobs/<number:number>/photos/<int:pk>/small/", photos.show, {"small": True}, name="thumbnail"),
     path("jobs/<number:number>/photos/<int:pk>/put-away/", photos.archive, name="photo-put-away"),
     path("shop/", shop.shop, name="shop"),
+    path("shop/words/<slug:language>/", shop.words, name="shop-words"),
     path("shop/rules/", shop.rules, name="rules"),
     path("stock/<part-kind:kind>/<int:pk>/", stock.count, name="stock-count"),
     path("jobs/<number:number>/stock/<part-kind:kind>/<int:pk>/", stock.put_aside, name="stock-aside"),

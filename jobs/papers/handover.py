@@ -7,11 +7,15 @@ from typing import TYPE_CHECKING, Any
 
 from django.utils import timezone
 from django.utils.safestring import mark_safe
+from django.utils.translation import gettext
 
 from jobs.invoices.account import accepted_way, saved_account
+from jobs.language.choices import spoken
 from jobs.models import Stage, StockUse
 from jobs.options.choosing import chosen_option, report_of
 from jobs.papers.dates import months_later
+from jobs.papers.named import named
+from jobs.quotes.composed import say_ways
 from jobs.stages.checklist import TIGHT
 from jobs.stages.progress import ORDER
 from jobs.timing import timing_runs
@@ -36,13 +40,15 @@ def handover(job: Job, *, shop: Shop, **_: Any) -> dict[str, Any]:
     movement = pairing.movement if pairing else None
     states = {stage.kind: stage.state for stage in job.stages.all()}
     way = accepted_way(job.quotes.all())
+    say_ways([way] if way else [], spoken())
     work, parts = (way.work, way.parts) if way else ([], [])
-    unfinished = [word for kind, word in Stage.Kind.choices[:-1] if states.get(kind) == Stage.State.AHEAD]
+    unfinished = [gettext(word) for kind, word in Stage.Kind.choices[:-1] if states.get(kind) == Stage.State.AHEAD]
     ticked = set(job.stages.filter(kind="handover").values_list("ticks__name", flat=True))
     return (
         _rate(job)
         | _before_and_after(job)
         | {
+            "watch": named(way.part.quote.watch if way else job.title, job),
             "unfinished": unfinished,
             "movement": movement,
             "has_date": bool(movement and movement.has_date),

@@ -11,9 +11,11 @@ from django.db import transaction
 from django.utils import timezone
 
 from jobs.history import record
+from jobs.language.choices import speaking
 from jobs.models import Event, Invoice, Job, Order, Quote, QuoteLine, QuotePart, Shop
 from jobs.orders import MADE_HERE, is_wanting
 from jobs.photos import store_signed
+from jobs.quotes.composed import say
 from jobs.quotes.customer_words import option_title
 from jobs.quotes.lines import proposed_lines
 from jobs.stock import has_from_drawer
@@ -39,12 +41,22 @@ class Frozen(Exception):
 
 @transaction.atomic
 def propose(*, job: Job, options: Iterable[Option], by: User) -> Quote:
-    """A new draft version for one or more options side by side: standing work, the report's remedies, disclosures."""
+    """A new draft version for one or more options side by side: standing work, the report's remedies, disclosures.
+
+    It is written in the customer's language.
+    """
     shop, quote = Shop.current(), empty_draft(job=job, by=by)
-    for position, option in enumerate(options, start=1):
-        title = option_title(option.pairing)
-        part = QuotePart.objects.create(quote=quote, option=option, title=title, position=position)
-        QuoteLine.objects.bulk_create(proposed_lines(part, option, shop))
+    with speaking(quote.language):
+        for position, option in enumerate(options, start=1):
+            words = option_title(option.pairing)
+            part = QuotePart.objects.create(
+                quote=quote,
+                option=option,
+                title=str(words or option.pairing.name),
+                composed=words and words.facts,
+                position=position,
+            )
+            QuoteLine.objects.bulk_create(proposed_lines(part, option, shop))
     return quote
 
 
@@ -66,6 +78,7 @@ def _next_version(job, shop, **copied):
     last = job.quotes.order_by("-version").first()
     settings = {
         "title": job.title,
+        "language": job.customer.language,
         "currency": shop.currency,
         "tax_inclusive": shop.tax_inclusive,
         "tax_by_line": shop.tax_by_line,
@@ -97,7 +110,7 @@ def send(*, quote: Quote, by: User) -> Quote:
 
 @transaction.atomic
 def next_version(*, quote: Quote, by: User) -> Quote:
-    """A draft with everything of a frozen quote, as its next version."""
+    """A draft with everything of a frozen quote, as its next version, in the language that the customer has now."""
     copied = {
         name: getattr(quote, name)
         for name in ("title", "currency", "tax_inclusive", "tax_by_line", "discount", "deposit")
@@ -105,6 +118,7 @@ def next_version(*, quote: Quote, by: User) -> Quote:
     made = _next_version(quote.job, Shop.current(), note=quote.note, **copied)
     for part in quote.parts.prefetch_related("lines"):
         lines = list(part.lines.all())
+        say((part, *lines), language=made.language, written=quote.language)
         part.pk, part._state.adding, part.quote, part.accepted = None, True, made, False
         part.save()
         for line in lines:

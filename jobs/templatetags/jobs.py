@@ -3,8 +3,11 @@
 from math import ceil
 
 from django import template
+from django.utils.html import format_html_join
+from django.utils.translation import gettext, pgettext
 
 from jobs import bench, history_words
+from jobs.language import formats
 from jobs.models import Stage
 from jobs.money.sums import shown
 from jobs.money.visibility import without_money
@@ -34,6 +37,36 @@ def in_words(event):
 def money(amount, currency):
     """An amount with its currency sign: {{ line.price|money:quote.currency }}."""
     return shown(amount, currency)
+
+
+@register.filter
+def day(date, length="long"):
+    """A day in the language that is spoken: {{ quote.valid_until|day }}, {{ job.promised|day:"medium" }}."""
+    return formats.day(date, length)
+
+
+@register.filter
+def month(date):
+    """A month of a year in the language that is spoken: {{ cell_due|month }}."""
+    return formats.month(date)
+
+
+@register.filter
+def decimal(value, places=None):
+    """A number in the language that is spoken: {{ rate|decimal }} as it is, {{ seconds|decimal:2 }} with two places."""
+    return formats.number(value, places)
+
+
+@register.filter
+def listed(words):
+    """Words one behind the other, markup among them: {{ not_looked|listed }}."""
+    return format_html_join(pgettext("between the words of a list", ", "), "{}", ((word,) for word in words))
+
+
+@register.filter
+def translated(words):
+    """Words of a model's choices in the language that is spoken: {{ line.get_subject_display|translated }}."""
+    return gettext(words) if words else ""
 
 
 @register.filter

@@ -74,7 +74,8 @@ _TABLE = {
         parts:draft parts:quick-new parts:quick parts:quick-chance parts:quick-keep parts:quick-discard parts:examples
     """,
     OWNER: """
-        jobs:shop jobs:quote-draft jobs:quote jobs:quote-sums jobs:quote-send jobs:quote-next jobs:quote-answer
+        jobs:shop jobs:shop-words jobs:quote-draft jobs:quote jobs:quote-sums jobs:quote-send jobs:quote-next
+        jobs:quote-answer
         jobs:payment-add jobs:payment-undo jobs:invoice-add jobs:invoice jobs:invoice-credit
         jobs:customer-export jobs:customer-erase
         people person person-away person-link person-out export access-log

@@ -33,12 +33,23 @@ _SIZE = re.compile(r'width="([\d.]+)mm" height="([\d.]+)mm"')
 _STATIC = Path(settings.BASE_DIR) / "static"
 
 
-def to_pdf(html: str, *, size: str = "A4", pictures: Mapping[str, bytes] | None = None) -> bytes:
-    """The PDF's bytes; `size` is a paper size as CSS has it, `pictures` maps names to JPEG bytes (src="paper:///name")."""
+COUNTED = "page {page} of {pages}"
+"""What stands at the foot of a page."""
+
+
+def to_pdf(
+    html: str, *, size: str = "A4", pictures: Mapping[str, bytes] | None = None, counted: str = COUNTED
+) -> bytes:
+    """The PDF's bytes; `size` is a paper size as CSS has it, `pictures` maps names to JPEG bytes (src="paper:///name").
+
+    `counted` is COUNTED in the paper's language.
+    """
     markup = with_round_circles(with_styles(_with_directions(html)))
     with _collecting_later():
         page = HTML(string=markup, base_url="paper:///", url_fetcher=_Bundled(pictures or {}))
-        return page.write_pdf(stylesheets=[_style(), _page_size(size)], font_config=_font_config(), pdf_tags=True)
+        return page.write_pdf(
+            stylesheets=[_style(), _page_size(size), _page_numbers(counted)], font_config=_font_config(), pdf_tags=True
+        )
 
 
 @contextmanager
@@ -106,6 +117,14 @@ def _style():
 @cache
 def _page_size(size):
     return CSS(string=f"@page {{ size: {size}; }}", url_fetcher=_Bundled({}))
+
+
+@cache
+def _page_numbers(counted):
+    """The words at the foot of each page, with its number and how many there are."""
+    words = re.split(r"(\{pages?\})", counted)
+    content = " ".join(f"counter({each[1:-1]})" if each.startswith("{") else f'"{each}"' for each in words if each)
+    return CSS(string=f"@page {{ @bottom-right {{ content: {content}; }} }}", url_fetcher=_Bundled({}))
 
 
 class _Bundled(URLFetcher):
