@@ -9,7 +9,7 @@ cd "$(dirname "$0")/.."
 
 purpose=${1:-run}
 uv_version=0.13.9
-pdf_packages="libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0 fonts-dejavu-core fonts-freefont-ttf fonts-droid-fallback fonts-nanum fonts-symbola"
+pdf_packages="libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0 fonts-dejavu-core fonts-freefont-ttf fonts-droid-fallback fonts-nanum fonts-symbola fonts-vlgothic"
 browser_packages="chromium libatomic1"
 reading_packages="admesh"
 

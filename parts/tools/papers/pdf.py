@@ -92,6 +92,15 @@ def to_png(drawing: str, *, side: float, pixels: int, pictures: Mapping[str, byt
     return out.getvalue()
 
 
+def tells_apart(letter: str, other: str, language: str) -> bool:
+    """Whether papers show two letters differently: a letter that no font of the machine has is an empty box."""
+    pictures = set()
+    for each in (letter, other):
+        with pypdfium2.PdfDocument(to_pdf(f'<html lang="{language}"><title>.</title><p>{each}</p></html>')) as document:
+            pictures.add(document[0].render(scale=4).to_pil().tobytes())
+    return len(pictures) == 2
+
+
 def to_scale(draw, report, width):
     """The drawing at the largest round scale that fits the width, mm, and that scale; None where it is empty."""
     plain = draw(report, 1)
