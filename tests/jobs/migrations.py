@@ -2,6 +2,7 @@
 
 import sqlite3
 
+from django.core.management import call_command
 from django.db import connection
 from django.db.migrations.executor import MigrationExecutor
 
@@ -23,8 +24,10 @@ def newest():
 
 
 def leave():
-    """Put the database back as it was before an earlier state was asked for."""
+    """Put the database back as it was before an earlier state was asked for; a server's is left empty."""
     _once("newest", newest)
+    if connection.vendor != "sqlite":
+        call_command("flush", interactive=False, verbosity=0)
 
 
 def _once(name, reach):
