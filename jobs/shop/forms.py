@@ -99,7 +99,8 @@ class WordsForm(StaleGuard, forms.Form):
         self.shop, self.language = shop, language
         for name in WORDS:
             own = Shop._meta.get_field(name)
-            field = self.fields[name] = own.formfield(required=False)
+            field: Any = own.formfield(required=False)
+            self.fields[name] = field
             field.widget = forms.TextInput() if name in _SHORT else forms.Textarea(attrs={"rows": 3})
             field.widget.attrs |= {"lang": language, "maxlength": own.max_length}
             field.initial = shop.words.get(language, {}).get(name, "")

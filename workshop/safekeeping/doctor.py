@@ -71,8 +71,7 @@ def _papers():
     if not tells_apart("時", "針", "ja"):
         return (
             "mind",
-            "Papers can be made, but not in Japanese: this machine has no font for it. Install the package "
-            "fonts-vlgothic, then restart Dialside.",
+            "Papers can be made, but not in Japanese: no font for it. Install fonts-vlgothic, then restart Dialside.",
         )
     return "well", "a page can be made, in Japanese too"
 
