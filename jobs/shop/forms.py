@@ -98,7 +98,7 @@ class WordsForm(StaleGuard, forms.Form):
         super().__init__(*args, **kwargs)
         self.shop, self.language = shop, language
         for name in WORDS:
-            own = Shop._meta.get_field(name)
+            own: Any = Shop._meta.get_field(name)
             field: Any = own.formfield(required=False)
             self.fields[name] = field
             field.widget = forms.TextInput() if name in _SHORT else forms.Textarea(attrs={"rows": 3})
