@@ -74,6 +74,12 @@ class Shop(models.Model):
         default=PLAIN,
         help_text="The texts below are in it, and so are papers for new customers, unless you choose another.",
     )
+    keep_originals = models.BooleanField(
+        "keep photos as they came",
+        default=False,
+        help_text="Beside the smaller ones that are shown: at full size, without place, camera and other such data. "
+        "A job with 40 photos may take 300 MB.",
+    )
     words = models.JSONField(default=dict, blank=True, editable=False)
     currency = models.CharField(
         max_length=3, default="EUR", validators=[_currency], help_text="Three letters: EUR, GBP."

@@ -65,7 +65,11 @@ def receipt(job: Job, *, shop: Shop, **_: Any) -> dict[str, Any]:
     title, *names = named(job.title, job, job.watch)
     looked = [line for line in job.conditions.all() if line.finding or line.remark]
     seen = {line.subject for line in looked}
-    photos = [photo for photo in job.photos.filter(stage="intake", archived=False) if not photo.has_money]
+    photos = [
+        photo
+        for photo in job.photos.filter(stage="intake", archived=False).order_by("-is_cover", "place", "pk")
+        if not photo.has_money
+    ]
     return {
         "came": [format_html("<strong>{}</strong>", title), *names],
         "left": [*named(job.title, job), *_left(job, shop)],

@@ -15,6 +15,7 @@ from jobs.models import Stage, StockUse
 from jobs.options.choosing import chosen_option, report_of
 from jobs.papers.dates import months_later
 from jobs.papers.named import named
+from jobs.photos.arranging import pairs_of
 from jobs.quotes.composed import say_ways
 from jobs.stages.checklist import TIGHT
 from jobs.stages.progress import ORDER
@@ -29,6 +30,8 @@ if TYPE_CHECKING:
 
 _FINISHED = ("hands", "stem", "timing", "handover")
 """Stages whose last picture shows the watch with its hands on."""
+MOST_PAIRS = 4
+"""Pairs of photos, before and after, that the note shows."""
 _STEADY = 0.005
 """A rate in s/day that the note's two places round to nothing."""
 
@@ -84,13 +87,20 @@ def _warranty_until(shop):
 
 
 def _before_and_after(job):
-    """A picture of the watch as it came and one of it finished; none where there are not both."""
+    """The pairs that were chosen, else a picture of the watch as it came and one of it finished, else its cover."""
     photos = [photo for photo in job.photos.filter(archived=False) if not photo.has_money]
+    cover = next((photo for photo in photos if photo.is_cover), None)
+    pairs = pairs_of(photos)[:MOST_PAIRS] or _found(photos)
+    shown = [photo for pair in pairs for photo in pair] or [photo for photo in (cover,) if photo]
+    return {"pairs": pairs, "cover": cover, "large_photos": shown}
+
+
+def _found(photos):
+    """As it came and finished, by the stages that they were taken in; none where there are not both."""
     before = next((photo for photo in photos if photo.stage == Stage.Kind.INTAKE), None)
     finished = [photo for photo in photos if photo.stage in _FINISHED]
-    after = max(finished, key=lambda photo: (ORDER.index(photo.stage), photo.pk), default=None)
-    pair = [before, after] if before and after else []
-    return {"pair": pair, "large_photos": pair}
+    after = max(finished, key=lambda photo: (ORDER.index(photo.stage), photo.place, photo.pk), default=None)
+    return [(before, after)] if before and after else []
 
 
 def _rate(job):

@@ -17,6 +17,7 @@ from jobs.language.choices import PLAIN, settled, speaking
 from jobs.models import Event, PaperOut, Shop
 from jobs.papers.facts import FACTS, common
 from jobs.papers.labels import SIZES
+from jobs.photos.marks import standing
 from jobs.shop.words import in_language
 from parts.tools.papers.pdf import to_pdf
 from parts.tools.pictures import encoded
@@ -100,13 +101,14 @@ def letterhead(shop: Shop) -> dict[str, bytes]:
 
 def _pictures(shop, facts):
     """The pictures that the paper may show, by the names that its template gives them."""
-    files = {f"photo-{photo.pk}": photo.thumbnail for photo in facts.get("photos", ())}
+    shown = facts.get("photos", ())
+    files = {f"photo-{photo.pk}": photo.thumbnail for photo in shown if not standing(photo)}
     pictures = (
         facts.get("pictures", {})
         | letterhead(shop)
         | {name: content for name, file in files.items() if (content := _read(file))}
     )
-    for photo in facts.get("large_photos", ()):
+    for photo in (*facts.get("large_photos", ()), *filter(standing, shown)):
         if content := _read(photo.file):
             pictures[f"photo-{photo.pk}"] = encoded(Image.open(BytesIO(content)), LARGE_PIXELS)
     return pictures

@@ -14,7 +14,7 @@ from jobs.history import record
 from jobs.language.choices import speaking
 from jobs.models import Event, Invoice, Job, Order, Quote, QuoteLine, QuotePart, Shop
 from jobs.orders import MADE_HERE, is_wanting
-from jobs.photos import store_signed
+from jobs.photos.storing import store_signed
 from jobs.quotes.composed import say
 from jobs.quotes.customer_words import option_title
 from jobs.quotes.lines import proposed_lines

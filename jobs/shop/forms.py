@@ -24,6 +24,7 @@ LOGO_PIXELS = 900
 MOST_VALID_DAYS = 3650
 MONEY = ("currency", "hourly_rate", "mark_up", "tax_rate", "tax_inclusive", "tax_by_line", "deposit", "valid_days")
 INVOICES = ("invoice_prefix", "invoice_start", "credit_prefix", "payment_days", "how_to_pay", "no_tax_reason")
+PHOTOS = ("keep_originals",)
 TIMING = ("tap_s", "wrist_c")
 WARRANTY = ("warranty_months",)
 _SHORT = ("name", "no_tax_reason")
@@ -50,7 +51,7 @@ class ShopForm(StaleGuard, forms.ModelForm):
 
     class Meta:
         model = Shop
-        fields = (*LETTERHEAD, *MONEY, *INVOICES, *TIMING, *WARRANTY, *TEXTS, *TEXTS_TO_COPY)
+        fields = (*LETTERHEAD, *MONEY, *INVOICES, *TIMING, *PHOTOS, *WARRANTY, *TEXTS, *TEXTS_TO_COPY)
         widgets = {
             name: forms.Textarea(attrs={"rows": 3}) for name in ("address", "how_to_pay", *TEXTS, *TEXTS_TO_COPY)
         }

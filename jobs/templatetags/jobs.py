@@ -3,7 +3,7 @@
 from math import ceil
 
 from django import template
-from django.utils.html import format_html_join
+from django.utils.html import format_html, format_html_join
 from django.utils.translation import gettext, pgettext
 
 from jobs import bench, history_words
@@ -11,6 +11,7 @@ from jobs.language import formats
 from jobs.models import Stage
 from jobs.money.sums import shown
 from jobs.money.visibility import without_money
+from jobs.photos import arranging, marks
 
 register = template.Library()
 
@@ -61,6 +62,21 @@ def decimal(value, places=None):
 def listed(words):
     """Words one behind the other, markup among them: {{ not_looked|listed }}."""
     return format_html_join(pgettext("between the words of a list", ", "), "{}", ((word,) for word in words))
+
+
+@register.simple_tag
+def photo_on_paper(photo, words):
+    """A photo on a paper, its marks over it: {% photo_on_paper photo "As it came" %}."""
+    address = f"paper:///photo-{photo.pk}"
+    if marks.standing(photo):
+        return marks.marked_svg(photo, address=address, words=words)
+    return format_html('<img src="{}" alt="{}">', address, words)
+
+
+@register.filter
+def photo_pairs(photos):
+    """The chosen pairs among photos: {% with pairs=photos|photo_pairs %}."""
+    return arranging.pairs_of(photos)
 
 
 @register.filter

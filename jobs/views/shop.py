@@ -11,7 +11,7 @@ from jobs.language.choices import LANGUAGES, language_name
 from jobs.models import Job, Order, Shop
 from jobs.papers.making import paper_pdf
 from jobs.quotes.texts import PLACES
-from jobs.shop.forms import INVOICES, LETTERHEAD, MONEY, TIMING, WARRANTY, RulesForm, ShopForm, WordsForm
+from jobs.shop.forms import INVOICES, LETTERHEAD, MONEY, PHOTOS, TIMING, WARRANTY, RulesForm, ShopForm, WordsForm
 from jobs.shop.words import ON_INVOICES, ON_TOP, TEXTS, TEXTS_TO_COPY
 from parts.fit.rules import RULES
 from parts.pairings.worksheet import rule_words
@@ -34,6 +34,7 @@ def shop(request):
         ("Prices and tax", MONEY),
         ("Invoices", INVOICES),
         ("Timing", TIMING),
+        ("Photos", PHOTOS),
         ("Warranty", WARRANTY),
         ("Texts on the papers", TEXTS),
         ("Texts to copy into e-mails and messages", TEXTS_TO_COPY),

@@ -11,7 +11,7 @@ from jobs.invoices.issuing import Buyer
 from jobs.models import QuoteLine, Shop, Stage
 from jobs.options import choosing
 from jobs.papers.sending import send_credit, send_invoice
-from jobs.photos import store_pictures
+from jobs.photos.storing import store_pictures
 from jobs.quotes import versions
 from jobs.timing import timing_runs
 from parts.tools.pictures import as_kept
