@@ -214,7 +214,7 @@ def test_marks_lie_at_their_place_on_papers(job, owner):
 
 
 def _box(bands, matches):
-    width, height = bands[0].size
+    width = bands[0].size[0]
     pixels = list(zip(*(band.tobytes() for band in bands), strict=True))
     places = [divmod(i, width) for i, pixel in enumerate(pixels) if matches(*pixel)]
     rows, columns = [row for row, _ in places], [column for _, column in places]
