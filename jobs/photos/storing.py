@@ -11,7 +11,7 @@ from django.db.models import Max
 
 from jobs.history import record
 from jobs.models import Event, Photo, Shop
-from parts.tools.originals import without_metadata
+from jobs.photos.originals import without_metadata
 from parts.tools.pictures import read_each
 
 if TYPE_CHECKING:

@@ -17,8 +17,8 @@ from jobs.photos.storing import store_pictures, store_signed
 from jobs.quotes import versions
 from parts.tools.pictures import as_kept
 from tests.factories import JobFactory
+from tests.jobs.photos.test_originals import SECRET, jpeg
 from tests.pages.jobs.test_papers import picture_of, text_of
-from tests.parts.tools.test_originals import SECRET, jpeg
 
 pytestmark = pytest.mark.django_db
 ARROW = {"kind": "arrow", "x": "10", "y": "20", "x2": "50", "y2": "50"}

@@ -46,11 +46,11 @@ def without_metadata(file: IO[bytes]) -> tuple[bytes, str]:
 
 def _jpeg(content):
     """The segments that make up the picture, up to its end; a turned one is told so by an Exif block of that alone."""
-    kept, at = [b"\xff\xd8", *_turned(content)], 2
+    segments, at = [b"\xff\xd8", *_turned(content)], 2
     while at + 2 <= len(content) and content[at] == 0xFF:
         marker = content[at + 1]
         if marker == 0xD9:
-            return b"".join([*kept, b"\xff\xd9"])
+            return b"".join([*segments, b"\xff\xd9"])
         if marker == 0xFF:
             at += 1
             continue
@@ -59,7 +59,7 @@ def _jpeg(content):
             following = _NEXT_MARKER.search(content, end)
             end = following.start() if following else len(content)
         if _is_of_the_picture(marker, content[at:end]):
-            kept.append(content[at:end])
+            segments.append(content[at:end])
         at = end
     return _encoded(content)
 

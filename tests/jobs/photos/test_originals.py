@@ -7,7 +7,7 @@ import pytest
 from PIL import Image, ImageChops, PngImagePlugin
 from PIL.ExifTags import IFD, Base
 
-from parts.tools.originals import without_metadata
+from jobs.photos.originals import without_metadata
 from parts.tools.pictures import as_kept
 
 SECRET = b"Secret Lane 5"
