@@ -9,8 +9,6 @@ from django import forms
 from jobs.models import Photo
 from jobs.photos.marks import KINDS
 
-_SHARE = {"min_value": 0, "max_value": 100}
-
 
 class CaptionForm(forms.ModelForm):
     class Meta:
@@ -27,16 +25,19 @@ class PairForm(forms.Form):
 
     def __init__(self, *args: Any, photo: Photo, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        others = Photo.objects.filter(job=photo.job_id, archived=False, kind=Photo.Kind.WATCH).exclude(pk=photo.pk)
-        self.fields["before"].queryset = others
-        self.fields["before"].label_from_instance = _named
+        shown = Photo.objects.filter(job=photo.job_id, archived=False)
+        places = {each.pk: place for place, each in enumerate(shown, start=1)}
+        field: Any = self.fields["before"]
+        field.queryset = shown.filter(kind=Photo.Kind.WATCH).exclude(pk=photo.pk)
+        field.label_from_instance = lambda each: f"{places[each.pk]}: {each.caption or each.stage}, {each.taken:%-d %b}"
         self.initial["before"] = photo.before_id
 
 
-def _named(photo):
-    """A photo in a list to choose from: its number on the job's page, its words, its day."""
-    place = Photo.objects.filter(job=photo.job_id, archived=False, place__lt=photo.place).count() + 1
-    return f"{place}: {photo.caption or photo.stage}, {photo.taken:%-d %b}"
+def _percent(label: str, *, required: bool = True) -> Any:
+    field: Any = forms.FloatField(label=label, min_value=0, max_value=100, required=required)
+    field.unit = "%"
+    field.widget.attrs["step"] = "any"
+    return field
 
 
 class MarkForm(forms.Form):
@@ -44,16 +45,10 @@ class MarkForm(forms.Form):
 
     kind = forms.ChoiceField(choices=KINDS, label="Mark", initial="arrow", widget=forms.RadioSelect)
     text = forms.CharField(max_length=60, required=False, label="Words")
-    x = forms.FloatField(label="From the left", **_SHARE)
-    y = forms.FloatField(label="From the top", **_SHARE)
-    x2 = forms.FloatField(label="To, from the left", required=False, **_SHARE)
-    y2 = forms.FloatField(label="To, from the top", required=False, **_SHARE)
-
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        for name in ("x", "y", "x2", "y2"):
-            self.fields[name].unit = "%"
-            self.fields[name].widget.attrs["step"] = "any"
+    x = _percent("From the left")
+    y = _percent("From the top")
+    x2 = _percent("To, from the left", required=False)
+    y2 = _percent("To, from the top", required=False)
 
     def clean(self):
         cleaned = super().clean()
