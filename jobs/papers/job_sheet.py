@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 from jobs import luminous
 from jobs.invoices.account import accepted_way
+from jobs.language.choices import spoken
 from jobs.options.choosing import chosen_option, report_of
 from jobs.options.keeping import is_own
+from jobs.quotes.composed import say_ways
 from jobs.stages import measuring
 from jobs.stages.checklist import lines_of
 from jobs.stages.progress import ORDER
@@ -101,6 +103,7 @@ def _in_columns(lists: list[Any]) -> tuple[list[Any], list[Any]]:
 def _accepted(job: Job, report: Report | None) -> dict[str, Any]:
     """What the customer accepts, in full: as it was agreed, or as the report has it while nothing is agreed yet."""
     if way := accepted_way(job.quotes.all()):
+        say_ways([way], spoken())
         return {"agreed": way.part.quote, "lines": [line.text for line in way.accept]}
     asked = report.asked_for if report else ()
     return {"agreed": None, "lines": [remedy.text for _, remedy in asked if remedy.kind == "accept"]}

@@ -11,11 +11,11 @@ from django.db import transaction
 from django.utils import timezone
 
 from jobs.history import record
-from jobs.language.choices import speaking
+from jobs.language.choices import PLAIN, speaking
 from jobs.models import Event, Invoice, Job, Order, Quote, QuoteLine, QuotePart, Shop
 from jobs.orders import MADE_HERE, is_wanting
 from jobs.photos.storing import store_signed
-from jobs.quotes.composed import say
+from jobs.quotes.composed import said_in, say
 from jobs.quotes.customer_words import option_title
 from jobs.quotes.lines import proposed_lines
 from jobs.stock import has_from_drawer
@@ -76,8 +76,10 @@ def _facts(quote):
 def _next_version(job, shop, **copied):
     Job.objects.select_for_update().get(pk=job.pk)
     last = job.quotes.order_by("-version").first()
+    with speaking(job.customer.language):
+        title = job.title
     settings = {
-        "title": job.title,
+        "title": title,
         "language": job.customer.language,
         "currency": shop.currency,
         "tax_inclusive": shop.tax_inclusive,
@@ -181,8 +183,9 @@ def _library_part(part, line):
 
 
 def _order(job, line, bought):
-    """Note a part to buy under the name and number that it has in the library, unless it is ordered or set aside."""
-    text = f"{line.text}: {bought.name}"[: Order._meta.get_field("text").max_length] if bought else line.text
+    """Note a part to buy in the bench's words, by its name and number in the library; not where it is at hand."""
+    words = said_in(PLAIN, line.text, line.composed, line.part.quote.language)
+    text = f"{words}: {bought.name}"[: Order._meta.get_field("text").max_length] if bought else words
     supplier = " ".join(filter(None, (bought.supplier, bought.supplier_number)))[:120] if bought else ""
     if not (bought and has_from_drawer(job, bought)) and not job.orders.filter(text=text).exists():
         Order.objects.create(job=job, text=text, supplier=supplier)

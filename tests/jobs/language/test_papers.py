@@ -165,6 +165,24 @@ def test_the_bench_keeps_its_language(whole_job):
     assert "Hands Fit the hands" not in read(paper_pdf(job=job, kind="sheet", address=""))
 
 
+def test_what_the_bench_reads_of_a_quote_is_in_its_own_language(quoted, owner):
+    quote = quoted("ja")
+    second = quote.parts.last()
+    said = {"said_by": "Q. Zorn", "how": "phone", "on": timezone.localdate(), "by": owner}
+    versions.accept(quote=quote, part=second, taken=set(), **said)
+    assert any(order.text.startswith("New mechanical movement") for order in quote.job.orders.all())
+    assert "The date window will stay blank." in read(paper_pdf(job=quote.job, kind="sheet", address=""))
+
+
+def test_a_watch_without_a_name_is_one_in_every_language(whole_job, owner):
+    job = whole_job("fr")
+    job.watch = ""
+    job.save()
+    assert ": montre, numéro de série" in read(paper_pdf(job=job, kind="receipt", address=""))
+    assert versions.empty_draft(job=job, by=owner).title == "montre"
+    assert job.title == "watch"
+
+
 def test_the_warning_on_a_label_is_in_the_language_of_the_bench(whole_job, shop):
     job = whole_job("ja")
     assert "KEEP CLOSED: old luminous paint" in read(paper_pdf(job=job, kind="label", address=""))
