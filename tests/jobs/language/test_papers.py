@@ -22,6 +22,7 @@ MONEY = {"en": "€1,234.50", "de": "1.234,50 €", "fr": "1 234,50 €", "es": 
 """By hand: group sign, decimal sign and place of the currency's sign as each language writes them."""
 RATE = {"en": "0.37 sec", "de": "0,37 Sek", "fr": "0,37 sec", "es": "0,37 seg", "ja": "0.37秒"}
 """Two places with the language's decimal sign."""
+FOOT = {"en": "page 1 of", "de": "Seite 1 von", "fr": "page 1 sur", "es": "página 1 de", "ja": "1 / "}
 SAID = {
     "receipt": {
         "en": ("Receipt for your watch, job", "Value you declared", "Crystal worn", "Movement runs yes"),
@@ -106,6 +107,7 @@ def test_every_paper_speaks_the_customers_language(papers, language):
         assert missing == [], (kind, words)
         if kind != "label":
             assert day in words, (kind, words)
+            assert FOOT[language] in words, (kind, words)
         if kind in ("receipt", "quote", "invoice"):
             assert MONEY[language] in words, (kind, words)
         if kind == "handover":

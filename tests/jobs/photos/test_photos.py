@@ -2,6 +2,7 @@
 
 import io
 import re
+import zipfile
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
@@ -10,7 +11,9 @@ from PIL import Image
 from pypdf import PdfReader
 
 from jobs import bench
-from jobs.models import Event, Photo, Shop
+from jobs.customers.erase import erase
+from jobs.customers.personal_data import personal_file
+from jobs.models import Customer, Event, Job, Photo, Shop
 from jobs.papers.making import paper_pdf
 from jobs.photos import arranging, marks
 from jobs.photos.storing import store_pictures, store_signed
@@ -285,3 +288,19 @@ def test_photos_lead_from_one_to_the_next(owner_client, job, owner):
     assert 'rel="prev"' not in owner_client.get(at("page", one)).text
     owner_client.post(reverse("jobs:photo-put-away", args=[job.number, two.pk]), {"stage": "intake"})
     assert "Archived photo" in owner_client.get(at("page", two)).text
+
+
+def test_erasing_takes_originals_and_marks_along_and_the_download_has_them(owner_client, job, owner, files):
+    Shop.objects.create(keep_originals=True)
+    owner_client.post(reverse("jobs:photo-add", args=[job.number]), {"photos": [upload()], "stage": "intake"})
+    photo = job.photos.get()
+    Photo.objects.update(marks=[marks_of(kind="text", text="engraved: Q. Zorn")])
+    Job.objects.update(state="finished")
+    with zipfile.ZipFile(personal_file(job.customer)) as archive:
+        assert f"files/{photo.original.name}" in archive.namelist()
+    erase(customer=job.customer, by=owner, empty_texts=True)
+    assert Photo.objects.get().marks == []
+    assert (files / photo.original.name).exists()
+    Customer.objects.update(is_erased=False)
+    erase(customer=Customer.objects.get(), by=owner, drop_photos=True)
+    assert [path for path in files.rglob("*") if path.is_file()] == []
