@@ -3,7 +3,7 @@ LAN ?=
 PYTHON = .venv/bin/python
 
 .DEFAULT_GOAL := help
-.PHONY: help demo run test trials testpostgres bench soak backup export import restore move doctor lint lock step
+.PHONY: help demo run test trials testpostgres bench soak backup export import restore move doctor lint lock step audit
 
 help: ## list these commands
 	@sed -n 's/^\([a-z]*\):.*## /  make \1\t/p' Makefile
@@ -70,9 +70,14 @@ lint: ## check style, types and migrations
 
 step: ## add STEP files of holders and spacers (about 300 MB)
 	@sh workshop/install.sh run
-	@.venv/bin/uv pip install --quiet --python $(PYTHON) -c constraints.txt --group step
+	@.venv/bin/uv pip install --quiet --python $(PYTHON) -c constraints.txt --require-hashes --group step
 
-lock: ## pin the newest allowed versions in constraints.txt
+audit: ## list all packages as CycloneDX into FILE (data/packages.cdx.json) and ask for known faults in them
 	@sh workshop/install.sh run
-	@.venv/bin/uv pip compile --quiet --upgrade --python $(PYTHON) --no-annotate --no-header \
-		--no-emit-index-url --group run --group test --group postgres -o constraints.txt
+	@sh workshop/install.sh audit
+	@$(PYTHON) -m tests.audit $(or $(FILE),data/packages.cdx.json)
+
+lock: ## pin the newest allowed versions in constraints.txt, with hashes
+	@sh workshop/install.sh run
+	@.venv/bin/uv pip compile --quiet --upgrade --python $(PYTHON) --no-annotate --no-header --no-emit-index-url \
+		--generate-hashes --group run --group test --group postgres --group step --group audit -o constraints.txt

@@ -1,14 +1,15 @@
 #!/bin/sh
-# Sets up what `make` needs, once: sh workshop/install.sh run|test|postgres
+# Sets up what `make` needs, once: sh workshop/install.sh run|test|postgres|audit
 #   run   .venv with the pinned dependencies, and the PDF maker's system libraries
 #   test  the same, with the test dependencies and the Chromium browser
+#   audit  tools that look at the packages, in an environment of their own
 #   postgres  the same as test, with a PostgreSQL server to test on and its driver
 # Stamps in .venv remember what was installed, so a second call takes no time.
 set -eu
 cd "$(dirname "$0")/.."
 
 purpose=${1:-run}
-uv_version=0.13.9
+uv_version=$(sed -n 's/^uv==\([^ ]*\).*/\1/p' workshop/installer.txt)
 pdf_packages="libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0 fonts-dejavu-core fonts-freefont-ttf fonts-droid-fallback fonts-nanum fonts-symbola fonts-vlgothic"
 browser_packages="chromium libatomic1"
 reading_packages="admesh"
@@ -60,15 +61,30 @@ dependencies() {
     [ "$(cat "$stamp" 2>/dev/null)" != "$wanted" ] || return 0
     say "installing the pinned Python packages ($purpose)"
     [ "$(.venv/bin/uv --version 2>/dev/null | cut -d' ' -f2)" = "$uv_version" ] ||
-        .venv/bin/python -m pip -qq --disable-pip-version-check install "uv==$uv_version" ||
+        .venv/bin/python -m pip -qq --disable-pip-version-check install --require-hashes -r workshop/installer.txt ||
         fail "could not download uv, the package installer; its own words are above."
-    .venv/bin/uv pip install --quiet --python .venv/bin/python -c constraints.txt $groups ||
+    .venv/bin/uv pip install --quiet --python .venv/bin/python -c constraints.txt --require-hashes $groups ||
         fail "could not install the Python packages; the installer's own words are above."
     echo "$wanted" >"$stamp"
 }
 
-case $purpose in run | test | postgres) ;; *) fail "say run, test or postgres, not '$purpose'." ;; esac
+tools() {
+    stamp=.venv/tools/installed
+    wanted=$(cat pyproject.toml constraints.txt | cksum)
+    [ "$(cat "$stamp" 2>/dev/null)" != "$wanted" ] || return 0
+    say "installing the tools that look at the packages"
+    "$python" -m venv .venv/tools || fail "could not create .venv/tools; Python's own words are above."
+    .venv/bin/uv pip install --quiet --python .venv/tools/bin/python -c constraints.txt --require-hashes --group audit ||
+        fail "could not install the tools; the installer's own words are above."
+    echo "$wanted" >"$stamp"
+}
+
+case $purpose in run | test | postgres | audit) ;; *) fail "say run, test, postgres or audit, not '$purpose'." ;; esac
 python=$(command -v python3.11) || fail "Python 3.11 is needed, and no python3.11 was found on this machine."
+if [ "$purpose" = audit ]; then
+    tools
+    exit
+fi
 packages
 environment
 dependencies

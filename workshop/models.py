@@ -76,6 +76,8 @@ class AccessEvent(models.Model):
 
         SIGNED_IN = "signed-in", "Signed in"
         WRONG_PASSWORD = "wrong-password", "Wrong name or password"
+        WRONG_CODE = "wrong-code", "Wrong second step"
+        TURNED_AWAY = "turned-away", "Turned away after wrong ones"
         REFUSED = "refused", "Page refused"
         ACCOUNT_ADDED = "account-added", "Account added"
         ROLE_CHANGED = "role-changed", "Role changed"
@@ -83,6 +85,8 @@ class AccessEvent(models.Model):
         SWITCHED_ON = "switched-on", "Account switched on"
         LINK_MADE = "link-made", "Password link created"
         PASSWORD_CHANGED = "password-changed", "Password changed"
+        STEP_ADDED = "step-added", "Second step added"
+        STEP_REMOVED = "step-removed", "Second step removed"
         EXPORTED = "exported", "Everything exported"
         GIVEN_OUT = "given-out", "Customer's data downloaded"
         ERASED = "erased", "Customer's data erased"
@@ -101,3 +105,46 @@ class AccessEvent(models.Model):
 
     def __str__(self):
         return f"{self.get_kind_display()} at {self.at:%H:%M}"
+
+
+class CodeApp(models.Model):
+    """A phone's app that shows a new code every thirty seconds (RFC 6238): what it and the workshop both know.
+
+    `last_step` is the half minute of the code that was taken last, so that none is taken twice.
+    """
+
+    user = models.OneToOneField(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, related_name="code_app")
+    secret = models.CharField(max_length=64)
+    since = models.DateTimeField(auto_now_add=True)
+    last_step = models.BigIntegerField(default=0)
+
+    def __str__(self):
+        return f"code app of {self.user}"
+
+
+class RecoveryCode(models.Model):
+    """A code that lets its person in once without phone or passkey; kept as a digest."""
+
+    user = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, related_name="recovery_codes")
+    digest = models.CharField(max_length=64)
+
+    def __str__(self):
+        return f"recovery code of {self.user}"
+
+
+class Passkey(models.Model):
+    """A device's key to an account (Web Authentication, level 3): its public half, and how often it was used."""
+
+    user = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, related_name="passkeys")
+    name = models.CharField(max_length=60)
+    credential = models.CharField(max_length=1400, unique=True)
+    public_key = models.BinaryField()
+    uses = models.BigIntegerField(default=0)
+    since = models.DateTimeField(auto_now_add=True)
+    used = models.DateTimeField(null=True)
+
+    class Meta:
+        ordering = ["pk"]
+
+    def __str__(self):
+        return self.name

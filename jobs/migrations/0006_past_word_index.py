@@ -24,9 +24,13 @@ POSTGRESQL = (
 
 
 def make(apps, editor):
+    lay(apps, editor)
+    editor.execute("INSERT INTO jobs_toremember (job_id) SELECT id FROM jobs_job")
+
+
+def lay(apps, editor):
     for statement in SQLITE if editor.connection.vendor == "sqlite" else POSTGRESQL:
         editor.execute(statement)
-    editor.execute("INSERT INTO jobs_toremember (job_id) SELECT id FROM jobs_job")
 
 
 def drop(apps, editor):

@@ -13,14 +13,23 @@ _COPIES: dict[str, sqlite3.Connection] = {}
 def at(state):
     """The models of a state of the migrations, by app and name, in an empty database that stands there."""
     _once("newest", lambda: None)
-    _once(repr(state), lambda: MigrationExecutor(connection).migrate(state))
-    return MigrationExecutor(connection).loader.project_state(state).apps
+    _once(repr(state), lambda: _step_by_step().migrate(state))
+    return _step_by_step().loader.project_state(state).apps
 
 
 def newest():
     """Take the database to the newest state."""
+    executor = _step_by_step()
+    at_once = executor.loader.replacements
+    executor.migrate([step for step in executor.loader.graph.leaf_nodes() if step not in at_once])
+
+
+def _step_by_step():
+    """What goes through all the steps of an older workshop, not at once as a new one does."""
     executor = MigrationExecutor(connection)
-    executor.migrate(executor.loader.graph.leaf_nodes())
+    executor.loader.replace_migrations = False
+    executor.loader.build_graph()
+    return executor
 
 
 def leave():

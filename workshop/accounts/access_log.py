@@ -5,9 +5,11 @@ Nothing personal but the account: a mistyped name is not written down, since it 
 
 from __future__ import annotations
 
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from django.contrib.auth import get_user_model
+from django.utils import timezone
 
 from workshop.models import AccessEvent
 
@@ -17,6 +19,7 @@ if TYPE_CHECKING:
 
 MOST = 20_000
 """Entries that are kept, the newest."""
+TURNED_AWAY_EVERY = timedelta(minutes=15)
 Kind = AccessEvent.Kind
 
 
@@ -36,7 +39,13 @@ def note(
     return entry
 
 
-def note_wrong_password(request: HttpRequest, name: str) -> None:
-    """Write that a password was wrong, with the account where there is one of that name."""
-    user = get_user_model().objects.filter(username=name).first()
-    note(Kind.WRONG_PASSWORD, request=request, by=user)
+def note_wrong(kind: Kind, request: HttpRequest, name: str) -> None:
+    """Write that a password or second step was wrong, with the account where there is one of that name."""
+    note(kind, request=request, by=get_user_model().objects.filter(username=name).first())
+
+
+def note_turned_away(request: HttpRequest, name: str) -> None:
+    """Write that somebody was turned away unjudged: once in a while for an address, so that it floods nothing."""
+    lately, address = timezone.now() - TURNED_AWAY_EVERY, request.META.get("REMOTE_ADDR", "")[:45]
+    if not AccessEvent.objects.filter(kind=Kind.TURNED_AWAY, address=address, at__gt=lately).exists():
+        note_wrong(Kind.TURNED_AWAY, request, name)

@@ -11,7 +11,7 @@ from django.contrib.auth.models import User
 from django.forms.renderers import TemplatesSetting
 
 from parts.tools.stale_guard import StaleGuard
-from workshop.accounts import access_log, managing, passwords, throttle
+from workshop.accounts import access_log, managing, passkeys, passwords, second_step, throttle
 from workshop.accounts.roles import CHOICES, Role
 
 if TYPE_CHECKING:
@@ -70,23 +70,89 @@ class SignInForm(AuthenticationForm):
 
 
 class Judged:
-    """A password that is judged under the throttle: refused with the time to wait, counted as wrong unless right."""
+    """A password or second step judged under the throttle: refused with the time to wait, wrong unless right.
 
-    def __init__(self, form, name, request):
-        self.form, self.name, self.request = form, name, request
+    A second step is counted apart from the password, which who guesses at it knows.
+    """
+
+    def __init__(
+        self,
+        form: Any,
+        name: str,
+        request: HttpRequest,
+        *,
+        kind: access_log.Kind = access_log.Kind.WRONG_PASSWORD,
+    ) -> None:
+        self.form, self.name, self.request, self.kind = form, name, request, kind
 
     def __enter__(self):
+        counted = self.name if self.kind == access_log.Kind.WRONG_PASSWORD else f"{self.kind} {self.name}"
         try:
-            self.attempt = throttle.begin(name=self.name, address=self.request.META.get("REMOTE_ADDR", ""))
+            self.attempt = throttle.begin(name=counted, address=self.request.META.get("REMOTE_ADDR", ""))
         except throttle.Wait as wait:
+            access_log.note_turned_away(self.request, self.name)
             self.form.wait = wait
             raise forms.ValidationError(str(wait), code="wait") from wait
 
-    def __exit__(self, kind, *_):
-        if kind is None:
+    def __exit__(self, refused, *_):
+        if refused is None:
             throttle.passed(self.attempt)
         else:
-            access_log.note_wrong_password(self.request, self.name)
+            access_log.note_wrong(self.kind, self.request, self.name)
+
+
+class SecondStepForm(forms.Form):
+    """Asks for a code of the app or a recovery code, or takes the passkey that the browser gives."""
+
+    code = forms.CharField(
+        required=False,
+        max_length=40,
+        label="Code",
+        help_text="The six digits that the app on your phone shows now, or one of your recovery codes.",
+        widget=forms.TextInput({"autocomplete": "one-time-code", "autofocus": True, "autocapitalize": "none"}),
+    )
+    passkey = forms.CharField(required=False, max_length=20_000, widget=forms.HiddenInput)
+
+    def __init__(self, *args: Any, request: HttpRequest, user: User, site: passkeys.Site | None, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.request, self.user, self.site, self.wait = request, user, site, None
+
+    def clean(self):
+        code, answer = self.cleaned_data.get("code"), self.cleaned_data.get("passkey")
+        if not (code or answer):
+            raise forms.ValidationError("Type the code, or use a passkey.")
+        with Judged(self, self.user.get_username(), self.request, kind=access_log.Kind.WRONG_CODE):
+            if answer:
+                if not (self.site and passkeys.proves(self.request, self.site, self.user, answer)):
+                    raise forms.ValidationError("This passkey does not open the account. Try again, or type a code.")
+            elif not second_step.takes_code(self.user, code):
+                raise forms.ValidationError(
+                    "Wrong code, or one that was used already. An app shows a new one every 30 seconds; if it never "
+                    "fits, the clock of the phone or of the workshop's machine is wrong."
+                )
+        return self.cleaned_data
+
+
+class CodeAppForm(forms.Form):
+    """Asks for a first code of an app, which shows that it has read the secret."""
+
+    code = forms.CharField(
+        max_length=40,
+        label="Code that the app shows",
+        widget=forms.TextInput({"autocomplete": "one-time-code", "inputmode": "numeric"}),
+    )
+
+    def __init__(self, *args: Any, user: User, secret: str, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.user, self.secret = user, secret
+
+    def clean_code(self):
+        if not second_step.add_app(self.user, self.secret, self.cleaned_data["code"]):
+            raise forms.ValidationError(
+                "This is not the code of now. Wait for the next one; if it never fits, the clock of the phone or of "
+                "the workshop's machine is wrong."
+            )
+        return self.cleaned_data["code"]
 
 
 class ChoosePasswordForm(SetPasswordForm):

@@ -7,12 +7,12 @@ On the machine itself the wait stays short: whoever sits there must be able to g
 
 from dataclasses import dataclass
 from datetime import timedelta
-from ipaddress import ip_address
 from math import ceil
 
 from django.db import connection, transaction
 from django.utils import timezone
 
+from workshop.accounts.this_machine import is_this_machine
 from workshop.models import SignInFailure
 
 COUNTED = timedelta(hours=1)
@@ -56,13 +56,6 @@ def _one_at_a_time():
 def passed(attempt):
     """The password was right: forget the wrong ones of this account from this address."""
     SignInFailure.objects.filter(name=attempt.name, address=attempt.address).delete()
-
-
-def is_this_machine(address: str) -> bool:
-    try:
-        return ip_address(address).is_loopback
-    except ValueError:
-        return False
 
 
 def _wait(name, address, now) -> int:

@@ -35,9 +35,10 @@ FORM = Rule(Role.BENCH, Role.BENCH)
 OWNER = Rule(Role.OWNER, Role.OWNER)
 
 _TABLE = {
-    OPEN: "first-start sign-in choose-password health",
+    OPEN: "first-start sign-in second-step choose-password health",
     OWN: """
-        sign-out account account-device password parts:pairing-chance parts:pairing-new-chance parts:numbers
+        sign-out account account-device password second-steps code-app code-app-remove passkey-add passkey-remove
+        recovery-codes parts:pairing-chance parts:pairing-new-chance parts:numbers
         parts:draft-numbers parts:pairing-tried
     """,
     WORK: """
@@ -79,7 +80,7 @@ _TABLE = {
         jobs:quote-answer
         jobs:payment-add jobs:payment-undo jobs:invoice-add jobs:invoice jobs:invoice-credit
         jobs:customer-export jobs:customer-erase
-        people person person-away person-link person-out export access-log
+        people person person-away person-link person-steps person-out export access-log
     """,
 }
 RULES = {name: rule for rule, names in _TABLE.items() for name in names.split()}

@@ -5,7 +5,7 @@ from django.contrib.auth import get_user_model, login
 from django.core.exceptions import MiddlewareNotUsed
 
 from workshop.accounts.sessions import note_use
-from workshop.accounts.throttle import is_this_machine
+from workshop.accounts.this_machine import is_from_here
 from workshop.requests.access import FORM, rule_of
 
 PAGE_POLICY = "default-src 'self'; base-uri 'none'; object-src 'none'; form-action 'self'; frame-ancestors 'none'"
@@ -33,7 +33,7 @@ class DemoSignIn:
         self.get_response = get_response
 
     def __call__(self, request):
-        if not request.user.is_authenticated and _from_this_machine(request):
+        if not request.user.is_authenticated and is_from_here(request):
             visitor, made = get_user_model().objects.get_or_create(
                 username="demo", defaults={"is_staff": True, "is_superuser": True}
             )
@@ -72,13 +72,3 @@ class NoStore:
             is_form = match is not None and rule_of(match.view_name) == FORM
             response["Cache-Control"] = "private, no-cache" if is_form else "private, no-store"
         return response
-
-
-_PASSED_ON = ("Forwarded", "X-Forwarded-For", "X-Forwarded-Host", "X-Real-IP", "Via")
-"""Headers of a proxy: behind one on this machine every visitor's address looks like this machine's."""
-
-
-def _from_this_machine(request) -> bool:
-    return is_this_machine(request.META.get("REMOTE_ADDR", "")) and not any(
-        name in request.headers for name in _PASSED_ON
-    )

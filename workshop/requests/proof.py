@@ -4,8 +4,12 @@ from django.shortcuts import render
 
 from workshop.accounts import access_log, proof
 
-PROVEN = {"people", "person", "person-away", "person-link", "export", "jobs:customer-export", "jobs:customer-erase"}
-"""Addresses that take nothing unless the password was typed lately: accounts, data taken away, data erased."""
+PROVEN = {
+    *("people", "person", "person-away", "person-link", "person-steps"),
+    *("code-app", "code-app-remove", "passkey-add", "passkey-remove", "recovery-codes"),
+    *("export", "jobs:customer-export", "jobs:customer-erase"),
+}
+"""Addresses that take nothing unless the password was typed lately: accounts, second steps, data taken or erased."""
 NOTED = {
     "export": access_log.Kind.EXPORTED,
     "jobs:customer-export": access_log.Kind.GIVEN_OUT,

@@ -12,7 +12,7 @@ from parts.tools.archiving import is_archiving
 from parts.tools.qr import qr_svg
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import for_saving, one_transaction
-from workshop.accounts import links, managing, sessions
+from workshop.accounts import links, managing, second_step, sessions
 from workshop.accounts.access_log import Kind, note
 from workshop.accounts.forms import AccountForm, RoleForm
 from workshop.accounts.roles import CHOICES, MAY, Role, role_word
@@ -26,7 +26,8 @@ def people(request):
         token = form.make()
         note(Kind.ACCOUNT_ADDED, request=request, whom=form.instance, about=role_word(form.instance))
         return _link_page(request, form.instance, token)
-    lines = [(user, role_word(user)) for user in User.objects.order_by("-is_active", "username")]
+    holders = second_step.holders()
+    lines = [(user, role_word(user), user.pk in holders) for user in User.objects.order_by("-is_active", "username")]
     roles = [(word, MAY[Role[name]]) for name, word in CHOICES]
     context = {"form": form, "lines": lines, "roles": roles}
     return render(request, "workshop/people.html", context, status=422 if form.is_bound else 200)
@@ -44,6 +45,7 @@ def person(request, pk):
         return redirect("person", pk)
     context = {"person": user, "word": role_word(user), "form": form}
     context["devices"] = sessions.devices(user, request.session.session_key)
+    context["has_second_step"] = second_step.has_one(user)
     return render(request, "workshop/person.html", context, status=422 if form.is_bound else 200)
 
 
@@ -75,6 +77,18 @@ def sign_person_out(request, pk):
     else:
         sessions.sign_out_device(user, wanted)
     messages.success(request, "Signed out.")
+    return redirect("person", pk)
+
+
+@sent_only("person", "pk")
+def remove_person_steps(request, pk):
+    """Remove every second step of an account whose phone and codes are lost."""
+    user = get_object_or_404(User, pk=pk)
+    second_step.remove_all(user)
+    note(Kind.STEP_REMOVED, request=request, whom=user, about="all of them")
+    messages.success(
+        request, f"{user.get_username()} signs in with the password alone, and is asked to set up a new one."
+    )
     return redirect("person", pk)
 
 

@@ -4,9 +4,6 @@ import io
 from math import radians, tan
 from typing import Any
 
-from ezdxf import units
-from ezdxf.filemanagement import new
-
 from parts.holder.body import nubs
 from parts.holder.drawings.plan import plan_levels
 from parts.holder.drawings.section import halves
@@ -23,6 +20,9 @@ _MOST_SPAN = 180.0
 
 def dxf(design: Design, title: str) -> str:
     """The drawing's text. y points up, as drafting programs have it: 12 o'clock is at the top."""
+    from ezdxf import units
+    from ezdxf.filemanagement import new
+
     p = design.parameters
     doc = new("R2010", setup=True)
     doc.units = units.MM

@@ -8,29 +8,17 @@ import io
 import re
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from functools import cache
 from html import unescape
-from pathlib import Path
 from unicodedata import bidirectional
 
-import pypdfium2
-from django.conf import settings
 from django.utils.safestring import mark_safe
-from PIL import ImageFile
-from weasyprint import CSS, HTML
-from weasyprint.text.fonts import FontConfiguration
-from weasyprint.urls import URLFetcher, URLFetcherResponse
 
 from parts.tools.papers.drawn import with_round_circles, with_styles
-
-# WeasyPrint has every part of the program take pictures that are cut short; uploads are refused for that.
-ImageFile.LOAD_TRUNCATED_IMAGES = False
 
 _SCALES = (20, 10, 8, 6, 5, 4, 3, 2.5, 2, 1.5, 1)
 _AUTO = re.compile(r'\bdir="auto"([^>]*>)')
 _TAG = re.compile(r"<[^>]*>")
 _SIZE = re.compile(r'width="([\d.]+)mm" height="([\d.]+)mm"')
-_STATIC = Path(settings.BASE_DIR) / "static"
 
 
 COUNTED = "page {page} of {pages}"
@@ -44,12 +32,12 @@ def to_pdf(
 
     `counted` is COUNTED in the paper's language.
     """
+    from parts.tools.papers import maker
+
     markup = with_round_circles(with_styles(_with_directions(html)))
     with _collecting_later():
-        page = HTML(string=markup, base_url="paper:///", url_fetcher=_Bundled(pictures or {}))
-        return page.write_pdf(
-            stylesheets=[_style(), _page_size(size), _page_numbers(counted)], font_config=_font_config(), pdf_tags=True
-        )
+        sheets = maker.style(), maker.page_size(size), maker.page_numbers(counted)
+        return maker.pdf(markup, pictures or {}, *sheets, tagged=True)
 
 
 @contextmanager
@@ -77,14 +65,12 @@ def _direction(following: str) -> str:
 
 def to_png(drawing: str, *, side: float, pixels: int, pictures: Mapping[str, bytes] | None = None) -> bytes:
     """A square drawing at scale 1, `side` mm wide, as a PNG of so many pixels each way; `pictures` as in `to_pdf`."""
-    fetcher = _Bundled(pictures or {})
-    page = CSS(
-        string=f"@page {{ size: {side}mm {side}mm; margin: 0 }} body {{ margin: 0 }} svg {{ display: block }}",
-        url_fetcher=fetcher,
-    )
-    pdf = HTML(string=with_round_circles(with_styles(drawing)), base_url="paper:///", url_fetcher=fetcher).write_pdf(
-        stylesheets=[page], font_config=_font_config()
-    )
+    import pypdfium2
+
+    from parts.tools.papers import maker
+
+    page = f"@page {{ size: {side}mm {side}mm; margin: 0 }} body {{ margin: 0 }} svg {{ display: block }}"
+    pdf = maker.pdf(with_round_circles(with_styles(drawing)), pictures or {}, maker.rules(page))
     with pypdfium2.PdfDocument(pdf) as document:
         picture = document[0].render(scale=pixels / document[0].get_width()).to_pil().crop((0, 0, pixels, pixels))
     out = io.BytesIO()
@@ -94,6 +80,8 @@ def to_png(drawing: str, *, side: float, pixels: int, pictures: Mapping[str, byt
 
 def tells_apart(letter: str, other: str, language: str) -> bool:
     """Whether papers show two letters differently: a letter that no font of the machine has is an empty box."""
+    import pypdfium2
+
     pictures = set()
     for each in (letter, other):
         with pypdfium2.PdfDocument(to_pdf(f'<html lang="{language}"><title>.</title><p>{each}</p></html>')) as document:
@@ -110,43 +98,3 @@ def to_scale(draw, report, width):
     scale = next((step for step in _SCALES if natural[0] * step <= width), 1)
     stated = 'width="{:.4f}mm" height="{:.4f}mm"'.format(*(size * scale for size in natural))
     return {"svg": mark_safe(_SIZE.sub(stated, plain, count=1)), "scale": f"{scale:g}:1"}
-
-
-@cache
-def _font_config():
-    return FontConfiguration()
-
-
-@cache
-def _style():
-    sheet = (_STATIC / "css" / "paper.css").read_text()
-    return CSS(string=sheet, base_url="paper:///", url_fetcher=_Bundled({}), font_config=_font_config())
-
-
-@cache
-def _page_size(size):
-    return CSS(string=f"@page {{ size: {size}; }}", url_fetcher=_Bundled({}))
-
-
-@cache
-def _page_numbers(counted):
-    """The words at the foot of each page, with its number and how many there are."""
-    words = re.split(r"(\{pages?\})", counted)
-    content = " ".join(f"counter({each[1:-1]})" if each.startswith("{") else f'"{each}"' for each in words if each)
-    return CSS(string=f"@page {{ @bottom-right {{ content: {content}; }} }}", url_fetcher=_Bundled({}))
-
-
-class _Bundled(URLFetcher):
-    """Gives the bundled fonts and the pictures of this one paper, and nothing else: no other file, no address."""
-
-    def __init__(self, pictures):
-        super().__init__()
-        self.pictures = pictures
-
-    def fetch(self, url, headers=None):  # noqa: ARG002 - the library's signature
-        name = url.removeprefix("paper:///")
-        if name in self.pictures:
-            return URLFetcherResponse(url, self.pictures[name], {"Content-Type": "image/jpeg"})
-        if name == url or not re.fullmatch(r"fonts/[A-Za-z0-9-]+\.woff2", name):
-            raise ValueError("a paper may use bundled fonts and its own pictures only")
-        return URLFetcherResponse(url, (_STATIC / name).read_bytes(), {"Content-Type": "font/woff2"})

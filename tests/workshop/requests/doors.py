@@ -5,10 +5,11 @@ A new address goes in here too, by a decision of its own: who may look, and who 
 
 BY_ROLES = {
     ("NOBODY", "NOBODY"): """
-        choose-password first-start health sign-in
+        choose-password first-start health second-step sign-in
     """,
     ("READER", "READER"): """
-        account account-device parts:draft-numbers parts:numbers parts:pairing-tried password sign-out
+        account account-device code-app code-app-remove passkey-add passkey-remove recovery-codes second-steps
+        parts:draft-numbers parts:numbers parts:pairing-tried password sign-out
         parts:pairing-chance parts:pairing-new-chance
     """,
     ("READER", "BENCH"): """
@@ -51,7 +52,7 @@ BY_ROLES = {
         jobs:quote jobs:quote-answer jobs:quote-draft
         jobs:quote-next jobs:quote-sums jobs:quote-send jobs:shop jobs:shop-words
         people person person-away person-link person-out
-        access-log
+        person-steps access-log
     """,
 }
 DOORS = {name: roles for roles, names in BY_ROLES.items() for name in names.split()} | {
