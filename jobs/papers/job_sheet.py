@@ -57,7 +57,7 @@ def sheet(job: Job, **_: Any) -> dict[str, Any]:
         for kind in ORDER[1:]
         if (lines := [(line.item, line.tick) for line in lines_of(kind, report, job, stages[kind].ticks.all())])
     ]
-    photos = [photo for photo in job.photos.filter(archived=False) if not photo.has_money][:MOST_PHOTOS]
+    photos = [photo for photo in _cover_first(job) if not photo.has_money][:MOST_PHOTOS]
     facts = {
         "option": option,
         "report": report,
@@ -85,6 +85,10 @@ def sheet(job: Job, **_: Any) -> dict[str, Any]:
         "dial": to_scale(dial_svg, report, LARGER),
         "stack": to_scale(stack_svg, report, SMALLER),
     }
+
+
+def _cover_first(job):
+    return job.photos.filter(archived=False).order_by("-is_cover", "place", "pk")
 
 
 def _in_rows(items: list[Any], wide: int) -> list[list[Any]]:

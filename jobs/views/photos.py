@@ -69,14 +69,15 @@ def show(request: HttpRequest, number: str, pk: int, *, small: bool = False) -> 
 
 @require_GET
 def original(request, number, pk):
-    """The photo as it came, where it was kept."""
+    """The photo as it came, where it was kept: to save, since its coded picture was made elsewhere."""
     photo = _photo(request, number, pk)
     if not photo.original:
         raise Http404
     suffix = photo.original.name.rpartition(".")[2]
-    return kept_file_response(
-        photo.original, name=f"{number}-photo-{pk}-original.{suffix}", content_type=_ORIGINALS[suffix]
-    )
+    name = f"{number}-photo-{pk}-original.{suffix}"
+    response = kept_file_response(photo.original, name=name, content_type=_ORIGINALS[suffix])
+    response.headers["Content-Disposition"] = f'attachment; filename="{name}"'
+    return response
 
 
 @require_GET

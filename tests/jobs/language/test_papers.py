@@ -73,6 +73,12 @@ def read(content):
     return " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(content)).pages).split())
 
 
+def fonts_of(reader):
+    """The names of the fonts that a PDF carries, without the marks of what is left out of them."""
+    fonts = [font for page in reader.pages for font in page["/Resources"]["/Font"].values()]
+    return {font.get_object()["/BaseFont"].split("+")[-1] for font in fonts}
+
+
 @pytest.fixture
 def papers(invoiced, quoted):
     """Makes every paper for customers in one language: (kind, bytes)."""
@@ -112,6 +118,8 @@ def test_every_paper_speaks_the_customers_language(papers, language):
             assert MONEY[language] in words, (kind, words)
         if kind == "handover":
             assert RATE[language] in words, words
+        if language == "ja":
+            assert "VL-PGothic" in fonts_of(reader)
         if language != "en":
             left = [piece for piece in english() if re.search(rf"\b{re.escape(piece)}\b", words)]
             assert left == (["KEEP CLOSED: old luminous paint"] if kind == "label" else []), kind

@@ -258,6 +258,8 @@ def test_the_original_is_kept_only_where_the_shop_says_so_and_without_its_place(
     assert SECRET not in content
     response = owner_client.get(at("original", kept))
     assert (response.headers["Content-Type"], b"".join(response.streaming_content)) == ("image/jpeg", content)
+    assert response.headers["Content-Disposition"].startswith("attachment;")
+    assert response.headers["X-Content-Type-Options"] == "nosniff"
     assert "As it came, full size" in owner_client.get(at("page", kept)).text
     assert owner_client.get(at("original", job.photos.first())).status_code == 404
 
