@@ -9,7 +9,7 @@ from django.utils.html import escape
 
 from jobs.language.choices import language_name, settled
 from jobs.models import Shop
-from jobs.shop.words import TEXTS, TEXTS_TO_COPY, WORDS, is_standard, standing_in
+from jobs.shop.words import TEXTS, TEXTS_TO_COPY, WORDS, change_own_language, is_standard, standing_in
 from parts.dimensions.text import format_dimension
 from parts.fit import SheetError
 from parts.fit.rules import RULES
@@ -77,6 +77,8 @@ class ShopForm(StaleGuard, forms.ModelForm):
             raise forms.ValidationError(str(error)) from error
 
     def save(self, commit=True):  # noqa: FBT002 - Django's signature
+        if (before := self.initial["language"]) != self.instance.language:
+            change_own_language(self.instance, before, typed=self.changed_data)
         shop = super().save(commit)
         if logo := self.cleaned_data["new_logo"]:
             shop.logo.save("logo.jpg", ContentFile(logo))

@@ -15,6 +15,8 @@ from jobs.language.choices import CODES, settled, speaking
 from jobs.models import Shop
 
 if TYPE_CHECKING:
+    from collections.abc import Collection
+
     from jobs.models import Customer
 
 TEXTS = (
@@ -45,6 +47,21 @@ def standing_in(shop: Shop, name: str, language: str) -> str:
     """What stands in a language while nothing is typed for it: our text, or the shop's own in its own language."""
     own = getattr(shop, name)
     return _standard(name)[language] if is_standard(name, own) else own
+
+
+def change_own_language(shop: Shop, before: str, *, typed: Collection[str]) -> None:
+    """Have the words that were typed for the shop's new language be its own, and its own those of the one before.
+
+    Those `typed` just now, by their fields, are of the new language already. Nothing is saved.
+    """
+    words = {code: dict(texts) for code, texts in shop.words.items()}
+    taken, left = words.pop(shop.language, {}), words.setdefault(before, {})
+    for name in (name for name in WORDS if name not in typed):
+        own = getattr(shop, name)
+        if own and not is_standard(name, own):
+            left[name] = own
+        setattr(shop, name, taken.get(name, own))
+    shop.words = words
 
 
 def is_standard(name: str, text: str) -> bool:

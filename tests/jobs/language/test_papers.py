@@ -59,7 +59,7 @@ SAID = {
     },
     "credit": {
         "en": ("Credit note", "is set off against invoice"),
-        "de": ("Gutschrift", "wird mit der Rechnung"),
+        "de": ("Rechnungskorrektur", "wird mit der Rechnung"),
         "fr": ("Avoir", "est imputé sur la facture"),
         "es": ("Factura rectificativa", "se compensa con la factura"),
         "ja": ("返金伝票", "と相殺するか"),

@@ -66,6 +66,21 @@ def test_words_are_typed_for_each_language_and_printed(owner_client):
     assert "Weir Lane" in read(paper_pdf(job=job, kind="receipt", address=""))
 
 
+def test_another_own_language_swaps_the_words_and_loses_none(owner_client):
+    Shop.objects.create(name="Bench", care="Keep dry.", words={"de": {"care": "Trocken halten.", "terms": "Frist."}})
+    page = owner_client.get(reverse("jobs:shop")).context["form"]
+    same = {name: page[name].value() for name in page.fields if isinstance(page[name].value(), str)}
+    owner_client.post(reverse("jobs:shop"), filled(**(same | {"language": "de", "warranty": "Ein Jahr."})))
+    shop = Shop.objects.get()
+    assert (shop.language, shop.care, shop.terms, shop.warranty) == ("de", "Trocken halten.", "Frist.", "Ein Jahr.")
+    assert shop.words["en"]["care"] == "Keep dry."
+    assert words_in(shop, "care", "en") == "Keep dry."
+    assert words_in(shop, "greeting", "de").startswith("Vielen Dank")
+    owner_client.post(reverse("jobs:shop"), filled(**(same | {"language": "en", "care": "Trocken halten."})))
+    shop.refresh_from_db()
+    assert (shop.care, words_in(shop, "care", "de")) == ("Keep dry.", "Trocken halten.")
+
+
 def test_words_that_cannot_be_are_refused_and_other_languages_not_found(owner_client):
     assert owner_client.post(address("de"), {"name": "x" * 121}).status_code == 422
     for language in ("en", "tlh"):
