@@ -1,6 +1,8 @@
 PORT ?= 8000
 LAN ?=
 PYTHON = .venv/bin/python
+PIN = .venv/bin/uv pip compile --quiet --upgrade --python $(PYTHON) --no-annotate --no-header --no-emit-index-url \
+	--generate-hashes
 
 .DEFAULT_GOAL := help
 .PHONY: help demo run test trials testpostgres bench soak backup export import restore move doctor lint lock step audit
@@ -79,5 +81,5 @@ audit: ## list all packages as CycloneDX into FILE (data/packages.cdx.json) and 
 
 lock: ## pin the newest allowed versions in constraints.txt, with hashes
 	@sh workshop/install.sh run
-	@.venv/bin/uv pip compile --quiet --upgrade --python $(PYTHON) --no-annotate --no-header --no-emit-index-url \
-		--generate-hashes --group run --group test --group postgres --group step --group audit -o constraints.txt
+	@$(PIN) --group run --group test --group postgres --group step -o constraints.txt
+	@$(PIN) --group audit -o workshop/audit.txt

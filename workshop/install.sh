@@ -70,11 +70,11 @@ dependencies() {
 
 tools() {
     stamp=.venv/tools/installed
-    wanted=$(cat pyproject.toml constraints.txt | cksum)
+    wanted=$(cksum <workshop/audit.txt)
     [ "$(cat "$stamp" 2>/dev/null)" != "$wanted" ] || return 0
     say "installing the tools that look at the packages"
     "$python" -m venv .venv/tools || fail "could not create .venv/tools; Python's own words are above."
-    .venv/bin/uv pip install --quiet --python .venv/tools/bin/python -c constraints.txt --require-hashes --group audit ||
+    .venv/bin/uv pip install --quiet --python .venv/tools/bin/python -c workshop/audit.txt --require-hashes --group audit ||
         fail "could not install the tools; the installer's own words are above."
     echo "$wanted" >"$stamp"
 }

@@ -87,6 +87,7 @@ def marked_svg(photo: Photo, *, address: str, words: str, size: tuple[int, int] 
             *shapes,
             xmlns="http://www.w3.org/2000/svg",
             viewBox=f"0 0 {width} {height}",
+            preserveAspectRatio="xMinYMin meet",
             role="img",
             class_="marked",
         )

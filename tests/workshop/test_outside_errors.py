@@ -158,7 +158,6 @@ def test_a_backup_of_the_future_does_not_hold_back_todays(settings, tmp_path, mo
     ahead = tmp_path / "backups" / "dialside-20991231-000000.zip"
     ahead.write_bytes(b"x")
     os.utime(ahead, (time.time() + 1e6,) * 2)
-    monkeypatch.setattr(backup, "is_ours", lambda: True)
     monkeypatch.setattr(backup, "make_backup", lambda: "made")
     monkeypatch.setattr(orphan_files, "sweep", lambda: 0)
     assert daily.run_when_due() == "made"

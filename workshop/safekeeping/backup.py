@@ -1,26 +1,25 @@
 """Backups: one file with a consistent copy of database and files, checked by opening it again.
 
-A backup is a ZIP with `database.sqlite3` (copied by SQLite's own backup while others write), `files/`, and
-`contents.json`: sums of every file and the number of rows of every table. Photos and papers are written before their
-rows, so the files are copied after the database and hold all that its rows name. Where a passphrase is set, the ZIP is
-sealed with it (`workshop/safekeeping/sealing.py`).
+A backup is a ZIP with a copy of the database, made by the database's own means while others write
+(`workshop/safekeeping/databases`), `files/`, and `contents.json`: sums of every file and the number of rows of every
+table. Photos and papers are written before their rows, so the files are copied after the database and hold all that its
+rows name. Where a passphrase is set, the ZIP is sealed with it (`workshop/safekeeping/sealing.py`).
 """
 
 import hashlib
 import json
 import os
-import sqlite3
 import zipfile
 import zlib
-from contextlib import closing
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from django.conf import settings
 from django.core.files.storage import FileSystemStorage, default_storage
 
-from workshop.outside_errors import sentence_for
 from workshop.safekeeping import backup_failure, sealing
+from workshop.safekeeping.databases import NAMES, own_database
+from workshop.safekeeping.databases.trouble import Trouble
 from workshop.safekeeping.disk import sync
 from workshop.safekeeping.workplace import workplace
 
@@ -32,6 +31,9 @@ OLD = timedelta(days=2)
 _STAMP = "%Y%m%d-%H%M%S"
 _NAME = f"dialside-{_STAMP}.zip"
 _SEALED_NAME = f"dialside-{_STAMP}-encrypted.zip"
+
+
+_KINDS = {"database.sqlite3": "one file", "database.dump": "on PostgreSQL"}
 
 
 class BackupError(Exception):
@@ -64,9 +66,8 @@ def make_backup():
     try:
         folder().mkdir(mode=0o700, parents=True, exist_ok=True)
         with workplace() as place:
-            copy = place / "database.sqlite3"
-            with closing(sqlite3.connect(database)) as source, closing(sqlite3.connect(copy)) as target:
-                source.backup(target)
+            copy = place / database.name
+            database.copy(copy)
             phrase = sealing.passphrase()
             packed = place / "backup.zip"
             with packed.open("wb") as file:
@@ -79,37 +80,22 @@ def make_backup():
             sync(packed)
             os.replace(packed, made)
             sync(made)
-    except sealing.SealError as error:
+    except (Trouble, sealing.SealError) as error:
         raise BackupError(f"The backup was not made. {error}") from error
     except OSError as error:
         reason = f"The backup was not made: {error.strerror} ({error.filename})."
         raise BackupError(f"{reason} Free some space, or point DIALSIDE_DATA to another folder.") from error
-    except sqlite3.Error as error:
-        reason = sentence_for(error) or f"The database could not be copied ({error}). Run make doctor."
-        raise BackupError(f"The backup was not made. {reason}") from error
     backup_failure.clear()
     _rotate(made)
     return made
 
 
-def is_ours():
-    """Whether backups of this workshop's database are made here: on SQLite they are."""
-    return settings.DATABASES["default"]["ENGINE"].endswith("sqlite3")
-
-
-def own_database():
-    """The SQLite file of this workshop. Raises BackupError where it has none."""
-    if not is_ours():
-        raise BackupError("This workshop is on PostgreSQL; back it up with pg_dump, and copy its folder of files.")
-    return Path(settings.DATABASES["default"]["NAME"])
-
-
 def _pack(packed, copy, files):
     """Write the backup's ZIP into an opened file, which need not be one that can go back."""
-    contents = {"made": datetime.now(UTC).isoformat(), "rows": count_rows(copy), "sums": {}}
+    contents = {"made": datetime.now(UTC).isoformat(), "rows": own_database().rows(copy), "sums": {}}
     contents["files_elsewhere"] = files_elsewhere()
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED, compresslevel=1, strict_timestamps=False) as archive:
-        for path, name in [(copy, "database.sqlite3"), *_files(Path(files))]:
+        for path, name in [(copy, copy.name), *_files(Path(files))]:
             archive.write(path, name)
             contents["sums"][name] = _sum(path.open("rb"))
         archive.writestr("contents.json", json.dumps(contents))
@@ -129,20 +115,6 @@ def files_elsewhere():
 def _sum(opened):
     with opened as file:
         return hashlib.file_digest(file, "sha256").hexdigest()
-
-
-def count_rows(database):
-    """Rows of every table of an SQLite file. Raises BackupError where the file is damaged."""
-    try:
-        with closing(sqlite3.connect(f"file:{database}?mode=ro", uri=True)) as opened:
-            if (verdict := opened.execute("PRAGMA integrity_check").fetchone()[0]) != "ok":
-                raise BackupError(f"The database is damaged: {verdict}.")
-            tables = opened.execute("SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%'")
-            return {
-                name: opened.execute(f'SELECT count(*) FROM "{name}"').fetchone()[0] for (name,) in tables.fetchall()
-            }
-    except sqlite3.DatabaseError as error:
-        raise BackupError(f"The database is damaged: {error}.") from error
 
 
 def check_backup(path, into=None):
@@ -177,7 +149,7 @@ _NO_BACKUP = (
 def _is_ours(name):
     """Whether a file of that name can be in a backup: its database, or one below its folder of files."""
     steps = name.split("/")
-    return name == "database.sqlite3" or (steps[0] == "files" and len(steps) > 1 and not {"", ".", ".."} & {*steps})
+    return name in NAMES or (steps[0] == "files" and len(steps) > 1 and not {"", ".", ".."} & {*steps})
 
 
 def _check_plain(opened, place, path):
@@ -187,13 +159,23 @@ def _check_plain(opened, place, path):
             sums, _ = {**contents["sums"]}, {**contents["rows"]}
             if sorted(archive.namelist()) != sorted([*sums, "contents.json"]) or not all(map(_is_ours, sums)):
                 raise BackupError(f"{path} is incomplete: files are missing or were added.")
+            if own_database().name not in sums:
+                raise BackupError(
+                    f"{path} is of the other kind of database: this workshop is {_KINDS[own_database().name]}. Restore "
+                    "it in a workshop of its own kind, then take that over by make move, or by an export."
+                )
             archive.extractall(place)
     except _NO_BACKUP as error:
         raise BackupError(f"{path} is not a Dialside backup, or it is damaged ({error}).") from error
     for name, known in contents["sums"].items():
         if _sum((place / name).open("rb")) != known:
             raise BackupError(f"{path} is damaged: {name} has changed.")
-    if count_rows(place / "database.sqlite3") != contents["rows"]:
+    database = own_database()
+    try:
+        rows = database.rows(place / database.name)
+    except Trouble as error:
+        raise BackupError(f"{path} is damaged. {error}") from error
+    if rows != contents["rows"]:
         raise BackupError(f"{path} is damaged: the number of rows in its database does not match.")
     return contents
 

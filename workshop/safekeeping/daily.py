@@ -5,7 +5,7 @@ import threading
 from datetime import timedelta
 
 from workshop.outside_errors import sentence_for
-from workshop.safekeeping import backup, backup_failure, orphan_files
+from workshop.safekeeping import backup, backup_failure, orphan_files, workplace
 
 EVERY = timedelta(days=1)
 _LOOK_S = 600
@@ -16,10 +16,13 @@ def run_when_due():
     """Make a backup where the last is a day old, of the future or there is none, then sweep the folder of files.
 
     Whatever goes wrong is logged and told on every page until a backup is made; the next look tries again. A backup of
-    the future was made before the clock was set back.
+    the future was made before the clock was set back. Of several processes one makes it.
     """
-    if not backup.is_ours():
-        return None
+    with workplace.turn("daily-backup") as mine:
+        return _run_when_due() if mine else None
+
+
+def _run_when_due():
     age = backup.age_of_last()
     if age is not None and timedelta(0) <= age < EVERY:
         return None

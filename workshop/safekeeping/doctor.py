@@ -115,6 +115,8 @@ def _version():
 
 
 def _files():
+    if not safe_migrate.migrations()[2]:
+        return "well", "no records yet"
     gone, loose = orphan_files.missing_files(), orphan_files.orphans()
     if gone:
         return (
@@ -127,8 +129,6 @@ def _files():
 
 
 def _backups():
-    if not backup.is_ours():
-        return "mind", "This workshop is on PostgreSQL: make sure pg_dump and a copy of the files run daily."
     if failure := backup_failure.current():
         return "mend", f"No backup could be made since {failure.began:%Y-%m-%d %H:%M} (UTC): {failure.reason}"
     age = backup.age_of_last()
@@ -151,7 +151,7 @@ def _backups():
 def _clock():
     latest = [
         newest
-        for model in apps.get_models()
+        for model in (apps.get_models() if safe_migrate.migrations()[2] else ())
         for field in (field for field in model._meta.fields if isinstance(field, DateTimeField) and field.auto_now_add)
         if (newest := model._base_manager.aggregate(latest=Max(field.name))["latest"])
     ]

@@ -35,9 +35,10 @@ def bring_up_to_date():
             )
         if not waiting:
             return
-        if not begun and backup.is_ours() and backup.backups():
+        if not begun and backup.backups():
+            where = f"in {settings.DIALSIDE_FOLDER}" if connection.vendor == "sqlite" else "on the server"
             raise NotReady(
-                f"There is no database in {settings.DIALSIDE_FOLDER}, or an empty one, but backups are. {way_back()} "
+                f"There is no database {where}, or an empty one, but backups lie in {backup.folder()}. {way_back()} "
                 f"To begin with an empty workshop all the same, move {backup.folder()} away first."
             )
         copy = _copy() if begun else None

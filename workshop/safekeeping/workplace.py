@@ -7,6 +7,7 @@ import fcntl
 import os
 import shutil
 import tempfile
+from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -30,6 +31,19 @@ def workplace():
     finally:
         shutil.rmtree(place, ignore_errors=True)
         os.close(held)
+
+
+@contextmanager
+def turn(name: str) -> Iterator[bool]:
+    """Whether this process may do a piece of work now: False while another of the same workshop is at it."""
+    _home().mkdir(mode=0o700, parents=True, exist_ok=True)
+    with (_home().parent / f"{name}.lock").open("w") as file:
+        try:
+            fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError:
+            yield False
+        else:
+            yield True
 
 
 def sweep() -> int:

@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 
 import pytest
 
-from workshop.safekeeping import backup, backup_failure, daily, doctor, orphan_files
+from workshop.safekeeping import backup, backup_failure, daily, doctor, orphan_files, workplace
 
 REFUSALS = [
     (sqlite3.OperationalError("database or disk is full"), "The disk is full"),
@@ -119,7 +119,8 @@ def test_a_clock_set_back_deletes_neither_the_backup_just_made_nor_those_after_i
     assert "the clock was set back" in doctor._backups()[1]
 
 
-def test_a_workshop_on_postgresql_is_left_to_its_own_server(home, settings, monkeypatch):
-    monkeypatch.setitem(settings.DATABASES["default"], "ENGINE", "django.db.backends.postgresql")
-    assert daily.run_when_due() is None
-    assert backup_failure.current() is None
+def test_of_two_processes_one_makes_it(home):
+    with workplace.turn("daily-backup") as mine:
+        assert mine
+        assert daily.run_when_due() is None
+    assert daily.run_when_due() is not None

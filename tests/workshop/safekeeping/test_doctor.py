@@ -11,7 +11,7 @@ import pytest
 
 from parts.models import Pairing
 from tests.factories import PairingFactory
-from tests.test_architecture import ROOT
+from tests.ready import ROOT
 from workshop.safekeeping import doctor, orphan_files, safe_migrate
 
 
@@ -97,3 +97,11 @@ def test_an_entry_more_than_ten_minutes_ahead_means_a_clock_set_back(minutes, st
     PairingFactory()
     Pairing.objects.update(created=datetime.now(UTC) + timedelta(minutes=minutes))
     assert doctor._clock()[0] == state
+
+
+def test_a_folder_in_which_nothing_began_needs_no_repair(tmp_path):
+    env = {name: value for name, value in os.environ.items() if not name.startswith(("DIALSIDE_", "DJANGO_"))}
+    call = [sys.executable, "manage.py", "doctor"]
+    told = subprocess.run(call, cwd=ROOT, env=env | {"DIALSIDE_DATA": str(tmp_path)}, capture_output=True, text=True)
+    assert "No database yet" in told.stdout
+    assert "REPAIR" not in told.stdout

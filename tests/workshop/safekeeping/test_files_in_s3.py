@@ -15,6 +15,7 @@ from PIL import Image
 from jobs.models import Photo
 from tests.factories import JobFactory
 from workshop.safekeeping import backup, export, orphan_files
+from workshop.safekeeping.databases.file import SqliteFile
 from workshop.safekeeping.filestore import FOLDER, FilesSettingError, file_storage
 
 
@@ -109,10 +110,11 @@ def test_an_export_holds_the_files_of_the_bucket(bucket, photo):
 
 
 @pytest.mark.django_db
-def test_a_backup_holds_the_database_and_says_where_the_files_are(settings, tmp_path, bucket, photo):
+def test_a_backup_holds_the_database_and_says_where_the_files_are(settings, tmp_path, bucket, photo, monkeypatch):
     (tmp_path / "left.jpg").write_bytes(b"from before the bucket")
-    copy = tmp_path / "copy.sqlite3"
+    copy = tmp_path / "database.sqlite3"
     copy.write_bytes(b"")
+    monkeypatch.setattr(backup, "own_database", SqliteFile)
     backup._pack(tmp_path / "packed.zip", copy, Path(settings.MEDIA_ROOT))
     with zipfile.ZipFile(tmp_path / "packed.zip") as archive:
         assert set(archive.namelist()) == {"database.sqlite3", "contents.json"}

@@ -13,6 +13,10 @@ if connection.vendor != "postgresql":
 
 import psycopg
 
+from tests.ready import put_ready_database
+
+pytestmark = pytest.mark.postgres
+
 READY = (
     "from workshop.safekeeping import safe_migrate; safe_migrate.bring_up_to_date();"
     "from django.core.management import call_command; call_command('loaddemo')"
@@ -35,14 +39,19 @@ def server():
     )
 
 
+def address_of(name):
+    """A database of that name on the server that the tests run on."""
+    chosen = connection.settings_dict
+    return f"postgres://{chosen['USER']}:{chosen['PASSWORD']}@{chosen['HOST']}:{chosen['PORT']}/{name}"
+
+
 @pytest.fixture
 def empty():
     """The address of an empty database on the server that the tests run on."""
     name = f"moved_{os.getpid()}"
     with server() as opened:
         opened.execute(f"CREATE DATABASE {name}")
-    chosen = connection.settings_dict
-    yield f"postgres://{chosen['USER']}:{chosen['PASSWORD']}@{chosen['HOST']}:{chosen['PORT']}/{name}"
+    yield address_of(name)
     with server() as opened:
         opened.execute(f"DROP DATABASE {name} WITH (FORCE)")
 
@@ -69,7 +78,7 @@ def test_every_row_moves_and_new_ones_are_numbered_on(tmp_path, empty):
 
 
 def test_an_address_that_leads_nowhere_is_told(tmp_path):
-    assert run(tmp_path, "shell", "-v", "0", "-c", READY).returncode == 0
+    put_ready_database(tmp_path / "demo" / "dialside.sqlite3")
     told = run(tmp_path, "move", "postgres://nobody@127.0.0.1:9/none")
     assert (told.returncode, "The new database refused" in told.stderr) == (1, True)
     assert "Traceback" not in told.stderr
