@@ -74,7 +74,7 @@ def _ready(jobs):
         .annotate(
             parts_due=Subquery(_parts_due().values("text")[:1]),
             timer_runs=Exists(WorkTime.objects.filter(stage__job=OuterRef("pk"), ended=None, undone=False)),
-            thumbnail=Subquery(photos.values("pk")[:1]),
+            thumbnail=Subquery(photos.order_by("-is_cover", "place", "pk").values("pk")[:1]),
             is_cleared=Exists(LuminousClearance.objects.filter(job=OuterRef("pk"), undone=False)),
             has_option=Exists(chosen),
             verdict=Subquery(chosen.values("pairing__report__verdict")[:1]),

@@ -146,7 +146,7 @@ def _paper():
     from jobs.options import choosing
     from jobs.papers.facts import common, sheet
     from jobs.papers.making import paper_pdf
-    from jobs.photos import store_pictures
+    from jobs.photos.storing import store_pictures
     from parts.tools.pictures import as_kept
     from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory, UserFactory
 

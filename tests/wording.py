@@ -6,6 +6,7 @@ a template's sentence "[a|b]" stands for what a condition or a loop chooses, "{{
 
 import ast
 import re
+import shlex
 import sys
 import tomllib
 from html.parser import HTMLParser
@@ -28,7 +29,7 @@ WORDS = re.compile(r"[A-Za-z’']{2,}[,;:.]? [\w{(±“]|[A-Za-z]{3,}[.:?]$")
 CODE = re.compile(
     r"^(SELECT|INSERT|UPDATE|DELETE|CREATE|DROP|PRAGMA|ALTER|VACUUM|WITH|BEGIN|REPLACE|MATCH|ANALYZE|ROLLBACK)\b|__|;$|"
     r"^[a-z]+ = |^[\w-]+(\.[\w-]+)+$|^[a-z]\w* [a-z]\w*-[\w{}-]+$|[<>]\w+[ =/]|\{ ?size:|filename=|urlencode|"
-    r"getattr\(row|no-store|default-src|max-age|charset|%[ds]\b|\bstroke|\bserif|monospace|ISOLATION|Quantity\("
+    r"getattr\(row|no-store|default-src|@page|\\d|max-age|charset|%[ds]\b|\bstroke|\bserif|monospace|ISOLATION|Quantity\("
 )
 """What looks like words and is SQL, markup or a name of the program."""
 
@@ -44,15 +45,23 @@ def sentences_of_python(source):
             unread.update(id(inner) for inner in ast.walk(node) if inner is not node)
         elif isinstance(node, ast.Call):
             named.update(map(id, _labels_of_call(node)))
+            unread.update(map(id, node.args[:1] if ast.unparse(node.func) == "pgettext" else ()))
         elif isinstance(node, ast.ClassDef) and any("Choices" in ast.unparse(base) for base in node.bases):
             named.update(
-                id(line.value.elts[-1]) for line in node.body if isinstance(getattr(line, "value", 0), ast.Tuple)
+                id(_within(line.value.elts[-1]))
+                for line in node.body
+                if isinstance(getattr(line, "value", 0), ast.Tuple)
             )
     strings = [node for node in ast.walk(tree) if isinstance(node, (ast.Constant, ast.JoinedStr))]
     for node in sorted(strings, key=lambda node: (node.lineno, node.col_offset)):
         words = "" if id(node) in unread else _text(node)
         if (id(node) in named or WORDS.search(words)) and re.search("[A-Za-z]{2}", words) and not CODE.search(words):
             yield words
+
+
+def _within(node):
+    """The string itself of one that is marked for translation."""
+    return node.args[0] if isinstance(node, ast.Call) and node.args else node
 
 
 def _labels_of_call(call):
@@ -113,6 +122,10 @@ def _tag(tag, literals):
     literals += [literal for literal in spoken if re.search("[A-Za-z]{3}", literal)]
     if tag.startswith("{{"):
         return "{{ " + re.sub(r"[<>\"&]", "", words[0].split("|")[0]) + " }}"
+    if words[0] in ("translate", "trans"):
+        return shlex.split(tag[2:-2])[1]
+    if words[0] == "plural":
+        return " | "
     if words[0] in ("if", "for", "ifchanged"):
         return "["
     if words[0] in ("else", "elif", "empty"):

@@ -96,6 +96,8 @@ def erase(*, customer: Customer, by: User, empty_texts: bool = False, drop_photo
         files = _drop_papers(customer) + _drop_photos(customer, every=drop_photos)
         for model, names in (_SAID | (_FREE if empty_texts else {})).items():
             rows_of(model, customer).update(**dict.fromkeys(names, ""))
+        if empty_texts:
+            rows_of(Photo, customer).update(marks=[])
         rows_of(GoAhead, customer).update(said_by="erased")
         rows_of(Quote, customer).exclude(decided_by="").update(decided_by="erased")
         for model in WAYS.keys() - {Customer, *BOOKS}:
@@ -200,6 +202,6 @@ def _drop_papers(customer):
 
 def _drop_photos(customer: Customer, *, every: bool) -> list[str]:
     photos = rows_of(Photo, customer).filter(Q() if every else is_signed())
-    files = [name for pair in photos.values_list("file", "thumbnail") for name in pair if name]
+    files = [name for pair in photos.values_list("file", "thumbnail", "original") for name in pair if name]
     photos.delete()
     return files

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from django import forms
 
 from jobs.customers.erase import CannotErase, erase
+from jobs.language.choices import settled
 from jobs.models import Customer
 from parts.tools.stale_guard import StaleGuard
 
@@ -17,8 +18,15 @@ if TYPE_CHECKING:
 class CustomerForm(StaleGuard, forms.ModelForm):
     class Meta:
         model = Customer
-        fields = ("name", "email", "phone", "address", "reach", "notes")
+        fields = ("name", "email", "phone", "address", "reach", "language", "notes")
         widgets = {"address": forms.Textarea(attrs={"rows": 3}), "notes": forms.Textarea(attrs={"rows": 3})}
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["language"].required = False
+
+    def clean_language(self):
+        return self.cleaned_data["language"] or settled(self.initial["language"])
 
 
 class EraseForm(forms.Form):

@@ -91,7 +91,7 @@ def personal_file(customer):
             for model in WAYS:
                 put_table(archive, model._meta.model_name, rows_of(model, customer), columns_of(model))
             papers = rows_of(PaperOut, customer).values_list("file", flat=True)
-            photos = rows_of(Photo, customer).values_list("file", "thumbnail")
+            photos = rows_of(Photo, customer).values_list("file", "thumbnail", "original")
             names = [*papers, *(name for pair in photos for name in pair)]
         missing = [name for name in names if name and not put_file(archive, name)]
         gone = f"\nMissing files: {', '.join(missing)}\n" if missing else ""

@@ -4,6 +4,7 @@ from django.contrib.auth import get_user_model
 from django.core.files.base import ContentFile
 from PIL import Image, ImageDraw
 
+from jobs.language.choices import PLAIN
 from jobs.models import Customer, Shop
 from parts.tools.pictures import encoded
 
@@ -21,6 +22,10 @@ _CUSTOMERS = {
 }
 
 
+_PAPERS_IN = {"Jörg Ahlen": "de", "Zoë Marsh": "fr"}
+"""Whose papers come in another language than the shop's."""
+
+
 def visitor():
     """The account that everything in the demo is done with."""
     return get_user_model().objects.get_or_create(username="demo", defaults={"is_staff": True, "is_superuser": True})[0]
@@ -30,6 +35,7 @@ def customer(name):
     """The customer of that name, with all that is known, saved or not."""
     phone, email, address, reach, notes = _CUSTOMERS[name]
     facts = {"phone": phone, "email": email, "address": address, "reach": reach, "notes": notes}
+    facts["language"] = _PAPERS_IN.get(name, PLAIN)
     return Customer.objects.filter(name=name).first() or Customer(name=name, **facts)
 
 

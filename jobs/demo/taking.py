@@ -9,7 +9,7 @@ from jobs.demo.people import customer
 from jobs.intake.arrival import log_watch
 from jobs.models import Event, Job, Photo, QuoteLine
 from jobs.options import choosing
-from jobs.photos import store_pictures
+from jobs.photos.storing import store_pictures
 from jobs.quotes import versions
 from parts.copies import unsaved_copy
 from parts.models import Pairing

@@ -12,7 +12,7 @@ from jobs.history import record
 from jobs.job.number import next_number
 from jobs.models import Condition, Customer, Draft, Event, Job
 from jobs.past.take_over import take_over
-from jobs.photos import store_pictures
+from jobs.photos.storing import store_pictures
 from jobs.stages.progress import create_stages
 from parts.models import CaseFamily
 

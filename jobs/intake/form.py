@@ -8,7 +8,8 @@ from django.urls import reverse
 from django.utils import timezone
 
 from jobs.intake.arrival import find_family, namesakes
-from jobs.models import Condition, Customer, Job
+from jobs.language.choices import LANGUAGES
+from jobs.models import Condition, Customer, Job, Shop
 from jobs.money.field import FeeField, ValueField
 from jobs.past.take_over import source_of, what_is_taken
 from parts.tools.dates import DateInput
@@ -67,13 +68,14 @@ class IntakeForm(forms.ModelForm):
     phone = forms.CharField(max_length=40, required=False)
     address = forms.CharField(max_length=500, required=False, widget=forms.Textarea(attrs=_SHORT))
     reach = forms.ChoiceField(choices=[("", "not given"), *Customer.Reach.choices], required=False, label="Prefers")
+    language = forms.ChoiceField(choices=LANGUAGES, required=False, label="Papers in")
     family = forms.CharField(
         max_length=80, required=False, label="Case family", help_text="Pick from the list, or type a new one."
     )
     declared_value = ValueField(label="Declared value")
     diagnosis_fee = FeeField(label="Agreed diagnosis fee")
     like = forms.CharField(required=False, max_length=12, widget=forms.HiddenInput)
-    field_order = ("customer", "email", "phone", "address", "reach", "family")
+    field_order = ("customer", "email", "phone", "address", "reach", "language", "family")
 
     class Meta:
         model = Job
@@ -108,6 +110,7 @@ class IntakeForm(forms.ModelForm):
                 "hx-target": f"#known-{words}",
             }
         self.fields["customer"].widget.attrs["autofocus"] = True
+        self.fields["language"].initial = Shop.current().language
         self.fields["luminous"].choices = [("", "look, then choose"), *Job.Luminous.choices]
         for subject, label in Condition.Subject.choices:
             self.fields[f"found-{subject}"] = forms.ChoiceField(
@@ -166,6 +169,7 @@ class IntakeForm(forms.ModelForm):
             return cleaned
         for name in _CONTACT:
             setattr(customer, name, cleaned.get(name) or "")
+        customer.language = cleaned.get("language") or Shop.current().language
         if not (customer.email or customer.phone or customer.address or "phone" in self._errors):
             self.add_error("phone", "Enter the new customer's phone number, e-mail or address.")
         return cleaned

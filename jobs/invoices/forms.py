@@ -12,6 +12,7 @@ from jobs.invoices.account import Account
 from jobs.models import Invoice, InvoiceLine, Payment, Shop
 from jobs.models.shop import country_known
 from jobs.money.sums import coin, rounded
+from jobs.shop.words import language_for
 from parts.tools.dates import DateInput, not_ahead
 from parts.tools.number_field import AmountField
 
@@ -63,8 +64,8 @@ class InvoiceForm(forms.ModelForm):
 
     class Meta:
         model = Invoice
-        fields = ("buyer_name", "buyer_address", "buyer_country", "supplied", "due_on")
-        labels = {"buyer_name": "Made out to", "buyer_address": "Address", "buyer_country": "Country"}
+        fields = ("buyer_name", "buyer_address", "buyer_country", "language", "supplied", "due_on")
+        labels = {"buyer_name": "Made out to", "buyer_address": "Address", "buyer_country": "Country", "language": "In"}
         help_texts = {
             "buyer_country": "Two letters, such as IE. Without it there is no electronic invoice, only the PDF.",
             "supplied": "The day the work was finished or handed over.",
@@ -79,10 +80,12 @@ class InvoiceForm(forms.ModelForm):
         super().__init__(*args, **kwargs)
         shop, today = Shop.current(), timezone.localdate()
         self.fields["due_on"].required = True
+        self.fields["language"].required = False
         self.initial.update(
             buyer_name=job.customer.name,
             buyer_address=job.customer.address,
             buyer_country=shop.country,
+            language=language_for(job.customer, shop),
             supplied=today,
             due_on=today + timedelta(days=shop.payment_days),
         )

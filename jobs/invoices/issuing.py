@@ -16,6 +16,8 @@ from jobs.invoices.payments import Contradiction
 from jobs.models import Event, Invoice, InvoiceLine, InvoiceSeries, InvoiceTax, Job, Shop
 from jobs.money.sums import ZERO, Amount
 from jobs.money.without_tax import WithoutTax, without_tax
+from jobs.quotes.composed import say
+from jobs.shop.words import language_for, words_in
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
@@ -44,8 +46,11 @@ def next_number(prefix: str, *, first: int, year: int) -> str:
 
 
 @transaction.atomic
-def issue(*, job: Job, buyer: Buyer, supplied: dt.date, due_on: dt.date, by: User) -> Invoice:
-    """Invoice what was accepted, with what has been received set off. Raises Contradiction."""
+def issue(*, job: Job, buyer: Buyer, supplied: dt.date, due_on: dt.date, by: User, language: str = "") -> Invoice:
+    """Invoice what was accepted, with what has been received set off, in the `language` asked for or the customer's.
+
+    Raises Contradiction.
+    """
     Job.objects.select_for_update().get(pk=job.pk)
     if not (Shop.current().name and Shop.current().address):
         raise Contradiction("An invoice names your shop and its address. Enter both under Settings, Letterhead, first.")
@@ -61,11 +66,14 @@ def issue(*, job: Job, buyer: Buyer, supplied: dt.date, due_on: dt.date, by: Use
     amounts = [Amount(line.price or ZERO, line.tax_rate) for line in lines]
     terms: dict[str, Any] = {"currency": quote.currency, "inclusive": quote.tax_inclusive, "by_line": quote.tax_by_line}
     apart = without_tax(amounts, discount_percent=quote.discount, **terms)
+    language = language_for(job.customer, Shop.current(), language)
+    say(lines, language=language, written=quote.language)
     invoice = _write(
-        _facts_of(Shop.current()) | _to(buyer),
+        _facts_of(Shop.current(), language) | _to(buyer),
         apart,
         [{"text": line.text, "price": line.price, "tax_rate": line.tax_rate} for line in lines],
         job=job,
+        language=language,
         quote=quote,
         watch=quote.watch,
         supplied=supplied,
@@ -98,13 +106,14 @@ def credit(*, invoice: Invoice, lines: Sequence[InvoiceLine], reason: str, by: U
     facts = [{"text": each.text, "price": each.price, "tax_rate": each.tax_rate, "takes_back": each} for each in lines]
     buyer = Buyer(invoice.buyer_name, invoice.buyer_address, invoice.buyer_country)
     made = _write(
-        _facts_of(Shop.current()) | _to(buyer),
+        _facts_of(Shop.current(), invoice.language) | _to(buyer),
         apart,
         facts,
         kind=Invoice.Kind.CREDIT,
         corrects=invoice,
         reason=reason,
         job=invoice.job,
+        language=invoice.language,
         quote=invoice.quote,
         watch=invoice.watch,
         supplied=invoice.supplied,
@@ -115,14 +124,15 @@ def credit(*, invoice: Invoice, lines: Sequence[InvoiceLine], reason: str, by: U
     return made
 
 
-def _facts_of(shop):
+def _facts_of(shop, language):
+    """What an invoice keeps of the shop; its name and address as the law knows them, in its own language."""
     return {
         "seller_name": shop.name,
         "seller_address": shop.address,
         "seller_country": shop.country,
         "seller_tax_number": shop.tax_number,
-        "how_to_pay": shop.how_to_pay,
-        "no_tax_reason": shop.no_tax_reason,
+        "how_to_pay": words_in(shop, "how_to_pay", language),
+        "no_tax_reason": words_in(shop, "no_tax_reason", language),
     }
 
 

@@ -11,6 +11,9 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 from xml.etree import ElementTree as ET
 
+from django.utils.translation import gettext as _
+
+from jobs.language.choices import speaking
 from jobs.models import Invoice
 from jobs.money.sums import rounded
 
@@ -39,7 +42,12 @@ def missing(invoice: Invoice) -> list[str]:
 
 
 def ubl(invoice: Invoice) -> bytes:
-    """The XML of an issued invoice or credit note that has nothing `missing`."""
+    """The XML of an issued invoice or credit note that has nothing `missing`, its words in the invoice's language."""
+    with speaking(invoice.language):
+        return _written(invoice)
+
+
+def _written(invoice):
     for prefix, uri in _NAMESPACES.items():
         ET.register_namespace(prefix, uri)
     document, kind, quantity = _WORDS[invoice.kind]
@@ -63,7 +71,7 @@ def ubl(invoice: Invoice) -> bytes:
     _address(buyer, invoice.buyer_address, invoice.buyer_country)
     _put(_in(buyer, "PartyLegalEntity"), "RegistrationName", invoice.buyer_name)
     _put(_in(root, "Delivery"), "ActualDeliveryDate", invoice.supplied)
-    if words := "To be set off or paid back." if is_credit else invoice.how_to_pay:
+    if words := _("To be set off or paid back.") if is_credit else invoice.how_to_pay:
         _put(_in(root, "PaymentTerms"), "Note", words)
     _sums(root, invoice)
     for line in invoice.lines.all():
@@ -99,7 +107,7 @@ def _sums(root, invoice):
     for tax in (tax for tax in taxes if tax.discount_net):
         allowance = _in(root, "AllowanceCharge")
         _put(allowance, "ChargeIndicator", "false")
-        _put(allowance, "AllowanceChargeReason", "Discount")
+        _put(allowance, "AllowanceChargeReason", _("Discount"))
         _amount(allowance, "Amount", tax.discount_net, invoice)
         _category(_in(allowance, "TaxCategory"), tax.rate, invoice)
     total = _in(root, "TaxTotal")

@@ -11,12 +11,14 @@ from django.utils import timezone
 from jobs import luminous, stock
 from jobs.invoices.account import account_of
 from jobs.job.next_step import LENGTH, step_of_job, step_of_stage
+from jobs.language.choices import LANGUAGES
 from jobs.models import Invoice, Job, Option, Order, PaperOut, Quote, Shop, Stage
 from jobs.options.choosing import all_options, report_of
 from jobs.options.forms import BeginForm, OptionForm
 from jobs.options.keeping import Replaced, replaced, to_keep
 from jobs.papers.labels import SIZES
 from jobs.past.outcome import outcome_of
+from jobs.shop.words import language_for
 from jobs.stages.checklist import lines_of
 from jobs.stages.drawings import drawing_of
 from jobs.stages.forms import SkipForm
@@ -124,6 +126,8 @@ def job_context(*, job: Job, sees_money: bool) -> dict[str, Any]:
             "wanting": [order for order in orders if order.state in Order.OPEN],
             "papers": job.papers.all()[:8],
             "label_places": SIZES[shop.label].places,
+            "languages": LANGUAGES,
+            "paper_language": language_for(job.customer, shop),
             "paper_kinds": [(kind, kind.label) for kind in PaperOut.MADE_BY_HAND],
             "waits": Job.WaitsFor.choices,
             "today": timezone.localdate(),

@@ -3,6 +3,7 @@
 from django.db import models
 from django.urls import reverse
 
+from jobs.language.choices import LANGUAGES, PLAIN
 from parts.models.base import Record
 
 
@@ -21,6 +22,13 @@ class Customer(Record):
     phone = models.CharField(max_length=40, blank=True)
     address = models.TextField(blank=True, max_length=500)
     is_erased = models.BooleanField(default=False, editable=False)
+    language = models.CharField(
+        "papers in",
+        max_length=5,
+        choices=LANGUAGES,
+        default=PLAIN,
+        help_text="The language of papers and texts to send.",
+    )
     reach = models.CharField("prefers", max_length=7, choices=Reach.choices, blank=True)
 
     def get_absolute_url(self):

@@ -59,6 +59,7 @@ class Event(models.Model):
         ORDER = "order", "Part to buy"
         PAPER = "paper", "Paper made"
         PHOTO_ADDED = "photo-added", "Photo added"
+        PHOTO_CAPTION = "photo-caption", "Photo's caption"
         PHOTO_ARCHIVED = "photo-archived", "Photo archived"
         PHOTO_BACK = "photo-back", "Photo brought back"
         RUN_STARTED = "run-started", "Timing run started"

@@ -4,6 +4,7 @@ import secrets
 
 from django.conf import settings
 from django.db import models
+from django.utils.translation import gettext_noop as _
 
 
 def _draft_key():
@@ -14,26 +15,26 @@ class Condition(models.Model):
     """One line of the condition checklist."""
 
     class Subject(models.TextChoices):
-        CRYSTAL = "crystal", "crystal"
-        CASE = "case", "case"
-        CROWN = "crown", "crown"
-        TUBE = "tube", "tube"
-        GASKET = "gasket", "gasket"
-        DIAL = "dial", "dial"
-        LUMINOUS = "luminous", "luminous paint"
-        HANDS = "hands", "hands"
-        RUNS = "runs", "movement runs"
-        WATER = "water", "signs of water"
+        CRYSTAL = "crystal", _("crystal")
+        CASE = "case", _("case")
+        CROWN = "crown", _("crown")
+        TUBE = "tube", _("tube")
+        GASKET = "gasket", _("gasket")
+        DIAL = "dial", _("dial")
+        LUMINOUS = "luminous", _("luminous paint")
+        HANDS = "hands", _("hands")
+        RUNS = "runs", _("movement runs")
+        WATER = "water", _("signs of water")
 
     class Finding(models.TextChoices):
         """What was seen; "runs" and "water" are answered with yes or no."""
 
-        GOOD = "good", "good"
-        WORN = "worn", "worn"
-        DAMAGED = "damaged", "damaged"
-        MISSING = "missing", "missing"
-        YES = "yes", "yes"
-        NO = "no", "no"
+        GOOD = "good", _("good")
+        WORN = "worn", _("worn")
+        DAMAGED = "damaged", _("damaged")
+        MISSING = "missing", _("missing")
+        YES = "yes", _("yes")
+        NO = "no", _("no")
 
     job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, related_name="conditions")
     subject = models.CharField(max_length=8, choices=Subject.choices)

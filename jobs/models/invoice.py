@@ -11,6 +11,8 @@ from django.db import models
 from django.db.models import Q
 from django.urls import reverse
 
+from jobs.language.choices import LANGUAGES, PLAIN
+
 if TYPE_CHECKING:
     from jobs.models.job import Job
 
@@ -97,6 +99,7 @@ class Invoice(Issued):
     quote = models.ForeignKey("jobs.Quote", on_delete=models.PROTECT, related_name="invoices")
     corrects = models.ForeignKey("self", on_delete=models.PROTECT, null=True, blank=True, related_name="credits")
     kind = models.CharField(max_length=7, choices=Kind.choices, default=Kind.INVOICE)
+    language = models.CharField(max_length=5, choices=LANGUAGES, default=PLAIN)
     number = models.CharField(max_length=40, unique=True)
     issued = models.DateField()
     supplied = models.DateField("date of supply")

@@ -5,6 +5,7 @@ from django.core.validators import MinValueValidator
 from django.db import models
 from django.db.models import Q
 from django.urls import reverse
+from django.utils.translation import gettext
 
 from jobs.models.stage import Stage
 from parts.models import CaseFamily, Pairing
@@ -102,7 +103,7 @@ class Job(models.Model):
     @property
     def title(self):
         """The watch in a few words: its case family, or as it was described."""
-        return str(self.case_family) if self.case_family else self.watch or "watch"
+        return str(self.case_family) if self.case_family else self.watch or gettext("watch")
 
 
 class LuminousClearance(models.Model):

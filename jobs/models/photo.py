@@ -10,6 +10,10 @@ def _file_name(photo, _):
     return f"photos/{photo.job_id}/{secrets.token_hex(12)}.jpg"
 
 
+def _original_name(photo, name):
+    return f"photos/{photo.job_id}/{secrets.token_hex(12)}-original.{name.rpartition('.')[2]}"
+
+
 def _thumbnail_name(photo, _):
     return f"photos/{photo.job_id}/{secrets.token_hex(12)}-small.jpg"
 
@@ -17,7 +21,9 @@ def _thumbnail_name(photo, _):
 class Photo(models.Model):
     """A photo, re-encoded without its metadata; `stage` is where it was taken, intake included.
 
-    `quote` is the version that a signed quote shows.
+    `quote` is the version that a signed quote shows; `original` the photo as it came, where the shop keeps those.
+    `place` is its place among the job's photos, `before` the photo that shows the same before the work, and `marks` are
+    what is drawn on it (`jobs/photos/marks.py`).
     """
 
     class Kind(models.TextChoices):
@@ -32,13 +38,23 @@ class Photo(models.Model):
     stage = models.CharField(max_length=9, default="intake")
     file = models.ImageField(upload_to=_file_name)
     thumbnail = models.ImageField(upload_to=_thumbnail_name)
+    original = models.FileField(upload_to=_original_name, blank=True, editable=False)
+    place = models.PositiveIntegerField(default=0, editable=False)
+    is_cover = models.BooleanField(default=False, editable=False)
+    before = models.OneToOneField(
+        "self", on_delete=models.SET_NULL, null=True, blank=True, editable=False, related_name="after"
+    )
+    marks = models.JSONField(default=list, blank=True, editable=False)
     caption = models.CharField(max_length=200, blank=True)
     taken = models.DateTimeField(auto_now_add=True)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     archived = models.BooleanField(default=False, editable=False)
 
     class Meta:
-        ordering = ["pk"]
+        ordering = ["place", "pk"]
+        constraints = [
+            models.UniqueConstraint(fields=["job"], condition=models.Q(is_cover=True), name="one_cover_a_job")
+        ]
 
     def __str__(self):
         return self.caption or f"photo {self.pk}"

@@ -6,12 +6,17 @@ from django.conf import settings
 from django.core.validators import MinValueValidator
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_noop as _
 
+from jobs.language.choices import LANGUAGES, PLAIN
 from jobs.models.shop import PERCENT
 
 
 class Quote(models.Model):
-    """One version of a job's quote. A draft may be changed; from its sending on it stays as it is."""
+    """One version of a job's quote. A draft may be changed; from its sending on it stays as it is.
+
+    `language` is the one that its lines are written in.
+    """
 
     class State(models.TextChoices):
         DRAFT = "draft", "draft"
@@ -20,14 +25,15 @@ class Quote(models.Model):
         REFUSED = "refused", "declined"
 
     class How(models.TextChoices):
-        EMAIL = "email", "by e-mail"
-        PHONE = "phone", "by phone"
-        PERSON = "person", "in person"
-        SIGNED = "signed", "signed on paper"
+        EMAIL = "email", _("by e-mail")
+        PHONE = "phone", _("by phone")
+        PERSON = "person", _("in person")
+        SIGNED = "signed", _("signed on paper")
 
     job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, related_name="quotes")
     version = models.PositiveSmallIntegerField()
     state = models.CharField(max_length=8, choices=State.choices, default=State.DRAFT)
+    language = models.CharField(max_length=5, choices=LANGUAGES, default=PLAIN, editable=False)
     title = models.CharField("title for the watch", max_length=160, blank=True, help_text="As the customer calls it.")
     currency = models.CharField(max_length=3)
     tax_inclusive = models.BooleanField("prices include tax")
@@ -66,11 +72,15 @@ class Quote(models.Model):
 
 
 class QuotePart(models.Model):
-    """One of the ways quoted side by side: an option of the job with its lines."""
+    """One of the ways quoted side by side: an option of the job with its lines.
+
+    `composed` is what the title was composed of, null for one that was typed.
+    """
 
     quote = models.ForeignKey(Quote, on_delete=models.CASCADE, related_name="parts")
     option = models.ForeignKey("jobs.Option", on_delete=models.SET_NULL, null=True, blank=True, related_name="+")
     title = models.CharField("in the customer's words", max_length=160)
+    composed = models.JSONField(null=True, blank=True, editable=False)
     position = models.PositiveSmallIntegerField(default=1)
     accepted = models.BooleanField(default=False, editable=False)
 
@@ -85,7 +95,7 @@ class QuoteLine(models.Model):
     """One line. Work has minutes, a part its cost; what the customer must accept is told in words and has no price.
 
     `price` is null while nobody has set it. `from_check` is the key of the check whose remedy it is, `bought` the field
-    of the pairing whose part it offers.
+    of the pairing whose part it offers, `composed` what the text was composed of, null where it was typed.
     """
 
     class Kind(models.TextChoices):
@@ -97,6 +107,7 @@ class QuoteLine(models.Model):
     position = models.PositiveSmallIntegerField(default=1)
     kind = models.CharField(max_length=6, choices=Kind.choices, default=Kind.WORK)
     text = models.CharField(max_length=400)
+    composed = models.JSONField(null=True, blank=True, editable=False)
     minutes = models.PositiveSmallIntegerField(null=True, blank=True)
     cost = models.DecimalField(
         max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(Decimal(0))]
@@ -190,7 +201,7 @@ class StockCount(models.Model):
 
 
 class PaperOut(models.Model):
-    """A paper that went out, kept as the file that went out."""
+    """A paper that went out, kept as the file that went out, in the `language` that it was made in."""
 
     class Kind(models.TextChoices):
         RECEIPT = "receipt", "intake receipt"
@@ -206,6 +217,8 @@ class PaperOut(models.Model):
 
     MADE_BY_HAND = (Kind.RECEIPT, Kind.LABEL, Kind.SHEET, Kind.MEASURING, Kind.TEMPLATE, Kind.HANDOVER)
     """Those that a button on the job makes; the others come with what they are the paper of."""
+    FOR_CUSTOMERS = (Kind.RECEIPT, Kind.LABEL, Kind.QUOTE, Kind.HANDOVER, Kind.INVOICE, Kind.CREDIT, Kind.ELECTRONIC)
+    """Those that come in the customer's language; the others are for the bench."""
     BOOKS = (Kind.INVOICE, Kind.CREDIT, Kind.ELECTRONIC)
     """Those that belong to the shop's books, and stay whatever is erased."""
 
@@ -213,6 +226,7 @@ class PaperOut(models.Model):
     kind = models.CharField(max_length=8, choices=Kind.choices)
     quote = models.ForeignKey(Quote, on_delete=models.SET_NULL, null=True, blank=True, related_name="papers")
     invoice = models.ForeignKey("jobs.Invoice", on_delete=models.PROTECT, null=True, blank=True, related_name="papers")
+    language = models.CharField(max_length=5, choices=LANGUAGES, default=PLAIN)
     file = models.FileField(upload_to="papers/")
     made = models.DateTimeField(auto_now_add=True)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")

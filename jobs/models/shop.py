@@ -8,54 +8,16 @@ from babel.numbers import list_currencies
 from django.core.exceptions import ValidationError
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
+from django.utils.translation import gettext
 
+from jobs.language.choices import LANGUAGES, PLAIN
+from jobs.models import shop_texts as texts
 from jobs.rate import READING_S, WRIST_C
 
 _NO_COUNTRIES = {"EU", "EZ", "QO", "UN", "XA", "XB", "ZZ"}
 COUNTRIES = {code for code in map(str, Locale("en").territories) if len(code) == 2 and code.isalpha()} - _NO_COUNTRIES
 """Two-letter country codes, from the Unicode data."""
 PERCENT = [MinValueValidator(Decimal(0)), MaxValueValidator(Decimal(100))]
-GREETING = "Thank you for trusting us with your watch. Here is what we found, and what we suggest."
-TERMS = (
-    "This quote is valid until the date above. We start once you have agreed to it and, where one is due, paid the "
-    "deposit."
-)
-WARRANTY = (
-    "We stand by our work for twelve months from the day you collect your watch. Your statutory rights are not "
-    "affected."
-)
-CARE = "Please keep your watch dry and away from strong magnets, and wipe it with a soft cloth."
-BUTTON_CELL = (
-    "This watch contains a button battery. Keep new and used ones out of reach of children. If swallowed, it can cause "
-    "severe or fatal burns inside the body in as little as two hours: get medical help at once, even if you are only "
-    "guessing. Please recycle used batteries."
-)
-WATER = (
-    "Once a watch has been opened, its water-resistance rating no longer counts until that watch has passed a pressure "
-    "test."
-)
-NICKEL = "New parts that touch the skin may contain nickel. Please tell us if you are sensitive to it."
-LIABILITY = (
-    "We look after your watch as if it were our own. If it is lost or damaged while it is with us, the value declared "
-    "above is the basis on which we settle it. Please tell us if that value is not right."
-)
-UNCOLLECTED = (
-    "Please collect your watch within three months of hearing from us that it is ready. We will remind you in writing "
-    "before we do anything else with it."
-)
-PRIVACY = (
-    "We use your details only for this job and for questions about it, and give them to nobody else. Ask us at any "
-    "time what we hold on you, or to erase it."
-)
-QUOTE_EMAIL = (
-    "Hello {name},\n\nhere is our quote for your watch ({watch}), attached as a PDF: quote {number}, version "
-    "{version}, {total}. It is valid until {valid until}.\n\nIf you would like us to go ahead, please sign it and send "
-    "it back, or simply reply to this message.\n\nKind regards\n{shop}"
-)
-QUOTE_MESSAGE = (
-    "Hello {name}, our quote for your watch is ready: {total}, valid until {valid until}. Shall we go ahead? {shop}, "
-    "job {number}"
-)
 
 
 def _currency(value):
@@ -80,7 +42,10 @@ def _prefix(value):
 
 
 class Shop(models.Model):
-    """The one shop of this workshop; `tax_by_line` rounds the tax of each line, otherwise that of each rate's sum."""
+    """The one shop of this workshop; `tax_by_line` rounds the tax of each line, otherwise that of each rate's sum.
+
+    `words` are its texts in other languages than its own: {"de": {"greeting": "..."}}; `jobs/shop/words.py` reads them.
+    """
 
     class Paper(models.TextChoices):
         A4 = "A4", "A4"
@@ -102,6 +67,20 @@ class Shop(models.Model):
     logo = models.ImageField(upload_to="shop/", blank=True)
     paper = models.CharField(max_length=6, choices=Paper.choices, default=Paper.A4)
     label = models.CharField("tray label", max_length=9, choices=Label.choices, default=Label.ROLL_90)
+    language = models.CharField(
+        "own language",
+        max_length=5,
+        choices=LANGUAGES,
+        default=PLAIN,
+        help_text="The texts below are in it, and so are papers for new customers, unless you choose another.",
+    )
+    keep_originals = models.BooleanField(
+        "keep photos as they came",
+        default=False,
+        help_text="Beside the smaller ones that are shown: at full size, without place, camera and other such data. "
+        "A job with 40 photos may take 300 MB.",
+    )
+    words = models.JSONField(default=dict, blank=True, editable=False)
     currency = models.CharField(
         max_length=3, default="EUR", validators=[_currency], help_text="Three letters: EUR, GBP."
     )
@@ -171,24 +150,24 @@ class Shop(models.Model):
         validators=[MinValueValidator(-10.0), MaxValueValidator(45.0)],
         help_text="The rate is converted to this temperature; common practice, no source.",
     )
-    greeting = models.TextField(default=GREETING, max_length=2000, blank=True)
-    terms = models.TextField(default=TERMS, max_length=4000, blank=True)
-    warranty = models.TextField(default=WARRANTY, max_length=4000, blank=True)
+    greeting = models.TextField(default=texts.GREETING, max_length=2000, blank=True)
+    terms = models.TextField(default=texts.TERMS, max_length=4000, blank=True)
+    warranty = models.TextField(default=texts.WARRANTY, max_length=4000, blank=True)
     warranty_months = models.PositiveSmallIntegerField(
         "warranty, months", default=12, help_text="The handover note names the first and the last day; 0 names none."
     )
-    liability = models.TextField("declared value and liability", default=LIABILITY, max_length=2000, blank=True)
-    uncollected = models.TextField("uncollected watches", default=UNCOLLECTED, max_length=2000, blank=True)
-    privacy = models.TextField("privacy line", default=PRIVACY, max_length=2000, blank=True)
-    quote_email = models.TextField("e-mail with a quote", default=QUOTE_EMAIL, max_length=2000, blank=True)
-    quote_message = models.TextField("message with a quote", default=QUOTE_MESSAGE, max_length=600, blank=True)
-    care = models.TextField(default=CARE, max_length=2000, blank=True)
-    button_cell = models.TextField("button-cell caution", default=BUTTON_CELL, max_length=2000)
-    water = models.TextField("water resistance", default=WATER, max_length=2000)
-    nickel = models.TextField("nickel caution", default=NICKEL, max_length=2000, blank=True)
+    liability = models.TextField("declared value and liability", default=texts.LIABILITY, max_length=2000, blank=True)
+    uncollected = models.TextField("uncollected watches", default=texts.UNCOLLECTED, max_length=2000, blank=True)
+    privacy = models.TextField("privacy line", default=texts.PRIVACY, max_length=2000, blank=True)
+    quote_email = models.TextField("e-mail with a quote", default=texts.QUOTE_EMAIL, max_length=2000, blank=True)
+    quote_message = models.TextField("message with a quote", default=texts.QUOTE_MESSAGE, max_length=600, blank=True)
+    care = models.TextField(default=texts.CARE, max_length=2000, blank=True)
+    button_cell = models.TextField("button-cell caution", default=texts.BUTTON_CELL, max_length=2000)
+    water = models.TextField("water resistance", default=texts.WATER, max_length=2000)
+    nickel = models.TextField("nickel caution", default=texts.NICKEL, max_length=2000, blank=True)
 
     def __str__(self):
-        return self.name or "this workshop"
+        return self.name or gettext("this workshop")
 
     @classmethod
     def current(cls, shops=None):

@@ -6,6 +6,7 @@ from django.conf import settings
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_noop as _
 
 
 class Stage(models.Model):
@@ -15,14 +16,14 @@ class Stage(models.Model):
     """
 
     class Kind(models.TextChoices):
-        INTAKE = "intake", "intake"
-        TEARDOWN = "teardown", "teardown"
-        HOLDER = "holder", "holder"
-        DIAL = "dial", "dial"
-        HANDS = "hands", "hands"
-        STEM = "stem", "stem"
-        TIMING = "timing", "timing test"
-        HANDOVER = "handover", "handover"
+        INTAKE = "intake", _("intake")
+        TEARDOWN = "teardown", _("teardown")
+        HOLDER = "holder", _("holder")
+        DIAL = "dial", _("dial")
+        HANDS = "hands", _("hands")
+        STEM = "stem", _("stem")
+        TIMING = "timing", _("timing test")
+        HANDOVER = "handover", _("handover")
 
     class State(models.TextChoices):
         AHEAD = "ahead", "to do"

@@ -10,6 +10,9 @@ from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 
 from babel.numbers import format_currency, get_currency_precision
+from django.utils.translation import gettext
+
+from jobs.language.formats import locale_code
 
 ZERO = Decimal(0)
 HUNDRED = Decimal(100)
@@ -27,11 +30,11 @@ def rounded(amount, currency):
     return amount.quantize(coin(currency), rounding=ROUND_HALF_UP)
 
 
-def shown(amount, currency, locale="en_GB"):
-    """An amount with its currency sign: €1,234.50; "no price yet" for None."""
+def shown(amount, currency):
+    """An amount with its currency sign in the language that is spoken now: €1,234.50; "no price yet" for None."""
     if amount is None:
-        return "no price yet"
-    return format_currency(rounded(amount, currency), currency, locale=locale)
+        return gettext("no price yet")
+    return format_currency(rounded(amount, currency), currency, locale=locale_code())
 
 
 @dataclass(frozen=True, slots=True)

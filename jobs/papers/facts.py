@@ -2,19 +2,27 @@
 
 from __future__ import annotations
 
+import re
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from django.utils import timezone
+from django.utils.html import format_html
 from django.utils.safestring import mark_safe
+from django.utils.translation import gettext
 
 from jobs import luminous
+from jobs.language.choices import settled, spoken
+from jobs.language.formats import day
 from jobs.models import Condition
+from jobs.money.sums import shown
 from jobs.options.choosing import chosen_option, report_of
 from jobs.papers import measuring_sheet
 from jobs.papers.handover import handover
 from jobs.papers.job_sheet import sheet
 from jobs.papers.labels import SIZES
+from jobs.papers.named import named
+from jobs.quotes.composed import say_ways
 from jobs.quotes.ways import ways_of, what_differs
 from parts.fit.drawings import foot_cutting_svg, foot_template_svg, window_svg
 from parts.fit.drawings.look import look_side
@@ -37,8 +45,12 @@ MOST_ON_RECEIPT = 8
 
 
 def common(job, address, shop):
-    """What every paper may need: shop, job, day, and the code: what opens the job elsewhere, or its number alone."""
+    """What every paper may need: shop, job, day, and the code: what opens the job elsewhere, or its number alone.
+
+    `language` is the code of the language that is spoken now.
+    """
     return {
+        "language": spoken(),
         "shop": shop,
         "has_logo": bool(shop.logo),
         "job": job,
@@ -48,29 +60,50 @@ def common(job, address, shop):
     }
 
 
-def receipt(job, **_):
+def receipt(job: Job, *, shop: Shop, **_: Any) -> dict[str, Any]:
     """The watch as it came: what was looked at and what was not, and its pictures."""
+    title, *names = named(job.title, job, job.watch)
     looked = [line for line in job.conditions.all() if line.finding or line.remark]
     seen = {line.subject for line in looked}
-    photos = [photo for photo in job.photos.filter(stage="intake", archived=False) if not photo.has_money]
+    photos = [
+        photo
+        for photo in job.photos.filter(stage="intake", archived=False).order_by("-is_cover", "place", "pk")
+        if not photo.has_money
+    ]
     return {
+        "came": [format_html("<strong>{}</strong>", title), *names],
+        "left": [*named(job.title, job), *_left(job, shop)],
         "conditions": looked,
-        "not_looked": [label for subject, label in Condition.Subject.choices if subject not in seen],
+        "not_looked": [gettext(label) for subject, label in Condition.Subject.choices if subject not in seen],
         "blocked": luminous.is_blocked(job),
         "photos": photos[:MOST_ON_RECEIPT],
         "more_photos": len(photos[MOST_ON_RECEIPT:]),
     }
 
 
+def _left(job, shop):
+    """When the watch was left with the shop, and for what value."""
+    words = [gettext("received {day}").format(day=day(job.logged))]
+    if job.declared_value is not None:
+        words.append(gettext("declared value {value}").format(value=shown(job.declared_value, shop.currency)))
+    return words
+
+
 def label(job: Job, *, shop: Shop, place: int = 1, **_: Any) -> dict[str, Any]:
     """The tray's label; on a sheet, at that place of it."""
     size = SIZES[shop.label]
-    return {"blocked": luminous.is_blocked(job), "size": size, "cells": size.cells(place) if size.page else None}
+    return {
+        "blocked": luminous.is_blocked(job),
+        "own_language": settled(shop.language),
+        "size": size,
+        "cells": size.cells(place) if size.page else None,
+    }
 
 
 def quote(_job: Job, *, quote: Quote, **_: Any) -> dict[str, Any]:
     """The options of one version, each with the date window's picture where a line tells of it, and what differs."""
     ways = ways_of(quote=quote)
+    say_ways(ways, spoken())
     is_sent = quote.state == quote.State.SENT
     pictures: dict[str, bytes] = {}
     looks = [_looks(way, number, pictures) for number, way in enumerate(ways)]
@@ -92,19 +125,35 @@ def _looks(way, number, pictures):
         return None
     pairing = way.part.option.pairing
     scale = LOOK_MM / look_side(report)
-    return looks_of(pairing=pairing, report=report, mark=f"-{number}", scale=scale, address=on_paper(pictures))
+    looks = looks_of(pairing=pairing, report=report, mark=f"-{number}", scale=scale, address=on_paper(pictures))
+    return looks._replace(dial=_retold(looks.dial), came=_retold(looks.came))
+
+
+def _retold(drawing):
+    """A drawing of the engine with what it tells those who do not see it in the language that is spoken now."""
+    translations = {
+        "The dial as it will be": gettext("The dial as it will be"),
+        "Hands, window and opening to scale.": gettext("Hands, window and opening to scale."),
+        "The watch as it came": gettext("The watch as it came"),
+        "Its own picture, at the same scale.": gettext("Its own picture, at the same scale."),
+        "The date as it will show": gettext("The date as it will show"),
+    }
+    return mark_safe(re.sub(r"(?<=<title>|.<desc>)[^<]+", lambda words: translations.get(words[0], words[0]), drawing))
 
 
 def _window(way):
     report = report_of(way.part.option) if any(line.from_check in OF_THE_DATE for line in way.accept) else None
-    return to_scale(partial(window_svg, plain=True), report, 32.0) if report else None
+    window = to_scale(partial(window_svg, plain=True), report, 32.0) if report else None
+    return window and window | {"svg": _retold(window["svg"])}
 
 
 def invoice(_job: Job, *, invoice: Invoice, **_: Any) -> dict[str, Any]:
     """An issued invoice or credit note, as it is kept."""
+    name = gettext("Credit note {number}") if invoice.corrects else gettext("Invoice {number}")
     taxes = list(invoice.taxes.all())
     return {
         "invoice": invoice,
+        "name": name.format(number=invoice.number),
         "lines": invoice.lines.all(),
         "taxes": [tax for tax in taxes if tax.rate],
         "untaxed": any(not tax.rate for tax in taxes),

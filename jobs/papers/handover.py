@@ -7,11 +7,16 @@ from typing import TYPE_CHECKING, Any
 
 from django.utils import timezone
 from django.utils.safestring import mark_safe
+from django.utils.translation import gettext
 
 from jobs.invoices.account import accepted_way, saved_account
+from jobs.language.choices import spoken
 from jobs.models import Stage, StockUse
 from jobs.options.choosing import chosen_option, report_of
 from jobs.papers.dates import months_later
+from jobs.papers.named import named
+from jobs.photos.arranging import pairs_of
+from jobs.quotes.composed import say_ways
 from jobs.stages.checklist import TIGHT
 from jobs.stages.progress import ORDER
 from jobs.timing import timing_runs
@@ -25,6 +30,8 @@ if TYPE_CHECKING:
 
 _FINISHED = ("hands", "stem", "timing", "handover")
 """Stages whose last picture shows the watch with its hands on."""
+MOST_PAIRS = 4
+"""Pairs of photos, before and after, that the note shows."""
 _STEADY = 0.005
 """A rate in s/day that the note's two places round to nothing."""
 
@@ -36,13 +43,15 @@ def handover(job: Job, *, shop: Shop, **_: Any) -> dict[str, Any]:
     movement = pairing.movement if pairing else None
     states = {stage.kind: stage.state for stage in job.stages.all()}
     way = accepted_way(job.quotes.all())
+    say_ways([way] if way else [], spoken())
     work, parts = (way.work, way.parts) if way else ([], [])
-    unfinished = [word for kind, word in Stage.Kind.choices[:-1] if states.get(kind) == Stage.State.AHEAD]
+    unfinished = [gettext(word) for kind, word in Stage.Kind.choices[:-1] if states.get(kind) == Stage.State.AHEAD]
     ticked = set(job.stages.filter(kind="handover").values_list("ticks__name", flat=True))
     return (
         _rate(job)
         | _before_and_after(job)
         | {
+            "watch": named(way.part.quote.watch if way else job.title, job),
             "unfinished": unfinished,
             "movement": movement,
             "has_date": bool(movement and movement.has_date),
@@ -78,13 +87,20 @@ def _warranty_until(shop):
 
 
 def _before_and_after(job):
-    """A picture of the watch as it came and one of it finished; none where there are not both."""
+    """The pairs that were chosen, else a picture of the watch as it came and one of it finished, else its cover."""
     photos = [photo for photo in job.photos.filter(archived=False) if not photo.has_money]
+    cover = next((photo for photo in photos if photo.is_cover), None)
+    pairs = pairs_of(photos)[:MOST_PAIRS] or _found(photos)
+    shown = [photo for pair in pairs for photo in pair] or [photo for photo in (cover,) if photo]
+    return {"pairs": pairs, "cover": cover, "large_photos": shown}
+
+
+def _found(photos):
+    """As it came and finished, by the stages that they were taken in; none where there are not both."""
     before = next((photo for photo in photos if photo.stage == Stage.Kind.INTAKE), None)
     finished = [photo for photo in photos if photo.stage in _FINISHED]
-    after = max(finished, key=lambda photo: (ORDER.index(photo.stage), photo.pk), default=None)
-    pair = [before, after] if before and after else []
-    return {"pair": pair, "large_photos": pair}
+    after = max(finished, key=lambda photo: (ORDER.index(photo.stage), photo.place, photo.pk), default=None)
+    return [(before, after)] if before and after else []
 
 
 def _rate(job):

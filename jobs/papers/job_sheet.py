@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 from jobs import luminous
 from jobs.invoices.account import accepted_way
+from jobs.language.choices import spoken
 from jobs.options.choosing import chosen_option, report_of
 from jobs.options.keeping import is_own
+from jobs.quotes.composed import say_ways
 from jobs.stages import measuring
 from jobs.stages.checklist import lines_of
 from jobs.stages.progress import ORDER
@@ -55,7 +57,7 @@ def sheet(job: Job, **_: Any) -> dict[str, Any]:
         for kind in ORDER[1:]
         if (lines := [(line.item, line.tick) for line in lines_of(kind, report, job, stages[kind].ticks.all())])
     ]
-    photos = [photo for photo in job.photos.filter(archived=False) if not photo.has_money][:MOST_PHOTOS]
+    photos = [photo for photo in _cover_first(job) if not photo.has_money][:MOST_PHOTOS]
     facts = {
         "option": option,
         "report": report,
@@ -85,6 +87,10 @@ def sheet(job: Job, **_: Any) -> dict[str, Any]:
     }
 
 
+def _cover_first(job):
+    return job.photos.filter(archived=False).order_by("-is_cover", "place", "pk")
+
+
 def _in_rows(items: list[Any], wide: int) -> list[list[Any]]:
     """Rows of `wide` items, the last one filled up with None."""
     filled = [*items, *[None] * (-len(items) % wide)]
@@ -101,6 +107,7 @@ def _in_columns(lists: list[Any]) -> tuple[list[Any], list[Any]]:
 def _accepted(job: Job, report: Report | None) -> dict[str, Any]:
     """What the customer accepts, in full: as it was agreed, or as the report has it while nothing is agreed yet."""
     if way := accepted_way(job.quotes.all()):
+        say_ways([way], spoken())
         return {"agreed": way.part.quote, "lines": [line.text for line in way.accept]}
     asked = report.asked_for if report else ()
     return {"agreed": None, "lines": [remedy.text for _, remedy in asked if remedy.kind == "accept"]}

@@ -9,12 +9,16 @@ from django.core.files.base import ContentFile
 from django.db import transaction
 from django.template.loader import render_to_string
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from PIL import Image
 
 from jobs.history import record
+from jobs.language.choices import PLAIN, settled, speaking
 from jobs.models import Event, PaperOut, Shop
 from jobs.papers.facts import FACTS, common
 from jobs.papers.labels import SIZES
+from jobs.photos.marks import standing
+from jobs.shop.words import in_language
 from parts.tools.papers.pdf import to_pdf
 from parts.tools.pictures import encoded
 
@@ -25,6 +29,11 @@ if TYPE_CHECKING:
 
 LARGE_PIXELS = 1000
 """Longest side of a picture that stands alone or in a pair on a paper: 280 dots an inch at 90 mm."""
+
+
+def counted() -> str:
+    """What stands at the foot of each page, in the language that is spoken now."""
+    return _("page {page} of {pages}")
 
 
 class NothingToPrint(Exception):
@@ -41,22 +50,46 @@ def paper_pdf(
     shop: Shop | None = None,
     sees_money: bool = False,
     place: int = 1,
+    language: str = "",
 ) -> bytes:
     """The PDF of a paper; `address` is what its code opens, `shop` one that is not saved yet. Raises NothingToPrint.
+
+    It comes in the `language` that is asked for, else in the customer's; a paper for the bench in the pages' own.
 
     Without an address the code carries the job's number. `place` is where a label lies on its sheet. A receipt names
     the diagnosis fee only where its maker `sees_money`.
     """
     shop = shop or Shop.current()
+    language = paper_language(job=job, kind=kind, asked=language, quote=quote, invoice=invoice)
+    with speaking(language):
+        return _made(
+            job, kind, address, in_language(shop, language), sees_money, quote=quote, invoice=invoice, place=place
+        )
+
+
+def paper_language(
+    *, job: Job, kind: str, asked: str = "", quote: Quote | None = None, invoice: Invoice | None = None
+) -> str:
+    """The language that a paper comes in."""
+    if kind not in PaperOut.FOR_CUSTOMERS:
+        return PLAIN
+    written = quote.language if quote else invoice.language if invoice else ""
+    return settled(asked, written, job.customer.language, Shop.current().language)
+
+
+def _made(job, kind, address, shop, sees_money, **wanted):
     make: Any = FACTS[kind]
-    facts = make(job, quote=quote, invoice=invoice, shop=shop, place=place)
+    facts = make(job, shop=shop, **wanted)
     if kind == "template" and not (facts["drawing"] or facts["pads"]):
         raise NothingToPrint(
             "The template needs a chosen option with its dial and movement measured across, or the foot holes measured."
         )
     html = render_to_string(f"papers/{kind}.html", common(job, address, shop) | facts | {"sees_money": sees_money})
     return to_pdf(
-        html, size=SIZES[shop.label].paper if kind == "label" else shop.paper, pictures=_pictures(shop, facts)
+        html,
+        size=SIZES[shop.label].paper if kind == "label" else shop.paper,
+        pictures=_pictures(shop, facts),
+        counted=counted(),
     )
 
 
@@ -68,13 +101,14 @@ def letterhead(shop: Shop) -> dict[str, bytes]:
 
 def _pictures(shop, facts):
     """The pictures that the paper may show, by the names that its template gives them."""
-    files = {f"photo-{photo.pk}": photo.thumbnail for photo in facts.get("photos", ())}
+    shown = facts.get("photos", ())
+    files = {f"photo-{photo.pk}": photo.thumbnail for photo in shown if not standing(photo)}
     pictures = (
         facts.get("pictures", {})
         | letterhead(shop)
         | {name: content for name, file in files.items() if (content := _read(file))}
     )
-    for photo in facts.get("large_photos", ()):
+    for photo in (*facts.get("large_photos", ()), *filter(standing, shown)):
         if content := _read(photo.file):
             pictures[f"photo-{photo.pk}"] = encoded(Image.open(BytesIO(content)), LARGE_PIXELS)
     return pictures
@@ -99,15 +133,26 @@ def keep_paper(
     invoice: Invoice | None = None,
     sees_money: bool = False,
     place: int = 1,
+    language: str = "",
 ) -> PaperOut:
-    """Make a paper and keep the file: what goes out can be read again as it went out."""
+    """Make a paper and keep the file: what goes out can be read again as it went out. `language` as in `paper_pdf`."""
+    language = paper_language(job=job, kind=kind, asked=language, quote=quote, invoice=invoice)
     content = paper_pdf(
-        job=job, kind=kind, address=address, quote=quote, invoice=invoice, sees_money=sees_money, place=place
+        job=job,
+        kind=kind,
+        address=address,
+        quote=quote,
+        invoice=invoice,
+        sees_money=sees_money,
+        place=place,
+        language=language,
     )
     version = f"-v{quote.version}" if quote else ""
     name = f"{job.number}-{kind}{version}-{timezone.localtime():%Y%m%d-%H%M%S}.pdf"
     return keep_file(
-        paper=PaperOut(job=job, kind=kind, quote=quote, invoice=invoice, by=by), name=name, content=content
+        paper=PaperOut(job=job, kind=kind, quote=quote, invoice=invoice, language=language, by=by),
+        name=name,
+        content=content,
     )
 
 

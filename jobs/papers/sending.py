@@ -34,9 +34,14 @@ def send_quote(*, quote: Quote, address: str, by: User) -> Quote:
 
 
 @transaction.atomic
-def send_invoice(*, job: Job, buyer: Buyer, supplied: dt.date, due_on: dt.date, address: str, by: User) -> Invoice:
-    """Issue an invoice and keep its paper and its electronic form. Raises Contradiction; nothing is changed then."""
-    made = issue(job=job, buyer=buyer, supplied=supplied, due_on=due_on, by=by)
+def send_invoice(
+    *, job: Job, buyer: Buyer, supplied: dt.date, due_on: dt.date, address: str, by: User, language: str = ""
+) -> Invoice:
+    """Issue an invoice and keep its paper and its electronic form, in the `language` asked for or else the customer's.
+
+    Raises Contradiction; nothing is changed then.
+    """
+    made = issue(job=job, buyer=buyer, supplied=supplied, due_on=due_on, by=by, language=language)
     _keep(made, address, by)
     return made
 
@@ -52,5 +57,7 @@ def send_credit(*, invoice: Invoice, lines: Sequence[InvoiceLine], reason: str, 
 def _keep(invoice, address, by):
     keep_paper(job=invoice.job, kind=invoice.kind, address=address, by=by, invoice=invoice, sees_money=True)
     if not missing(invoice):
-        paper = PaperOut(job=invoice.job, kind=PaperOut.Kind.ELECTRONIC, invoice=invoice, by=by)
+        paper = PaperOut(
+            job=invoice.job, kind=PaperOut.Kind.ELECTRONIC, invoice=invoice, language=invoice.language, by=by
+        )
         keep_file(paper=paper, name=f"{invoice.job.number}-{invoice.kind}-{invoice.pk}.xml", content=ubl(invoice))

@@ -172,7 +172,8 @@ def _facts(job, pairing, outcome, saved_report):
     report = saved_report.report if saved_report else {}
     spacer, stem = report.get("spacer") or {}, report.get("stem") or {}
     measured = next((stage.measured.get("stem.length") for stage in job.stages.all() if stage.kind == "stem"), None)
-    photos = [photo.pk for photo in job.photos.all() if not (photo.archived or photo.has_money)]
+    photos = [photo for photo in job.photos.all() if not (photo.archived or photo.has_money)]
+    cover = next((photo for photo in photos if photo.is_cover), photos[-1] if photos else None)
     return {
         "movement": pairing.movement.name if pairing and pairing.movement else "",
         "hands": pairing.hands_in_words if pairing else "",
@@ -184,7 +185,7 @@ def _facts(job, pairing, outcome, saved_report):
         "spacer_revision": outcome.spacer.revision if outcome and outcome.spacer else None,
         "stem": f"{measured} mm" if measured else _mm(stem.get("length")),
         "stem_measured": bool(measured),
-        "photo": photos[-1] if photos else None,
+        "photo": cover and cover.pk,
         "wrong": outcome.went_wrong[:400] if outcome else "",
         "learn": outcome.learn_why if outcome and outcome.learn else "",
     }

@@ -9,6 +9,7 @@ from django.db import transaction
 from jobs.history import record
 from jobs.models import Event, Job, Outcome, Quote, QuoteLine, QuotePart, Shop
 from jobs.options import choosing
+from jobs.quotes.composed import say
 from jobs.quotes.versions import empty_draft
 from parts.models import Pairing
 
@@ -68,6 +69,7 @@ def _copy_lines(job, option, part, source, by):
     quote = empty_draft(job=job, by=by)
     way = QuotePart.objects.create(quote=quote, option=option, title=option.pairing.name, position=1)
     lines = list(part.lines.all())
+    say(lines, language=quote.language, written=part.quote.language)
     for line in lines:
         line.pk, line._state.adding, line.part, line.taken = None, True, way, True
         line.tax_rate, line.basis = shop.tax_rate, f"as in job {source.number}"

@@ -1,73 +1,103 @@
-"""How a customer reads what the bench will do: routine work, new parts and remedies as lines of a quote."""
+"""How a customer reads what the bench will do: routine work, new parts and remedies as lines of a quote.
 
+Every sentence is a message of the catalogue; `Composed` says it in the customer's language.
+"""
+
+import re
+
+from django.utils.translation import gettext_noop as _
+
+from jobs.quotes.composed import Composed
 from parts.models.pairing import OTHER_HANDS
 
 _ROUTINE = {
-    "teardown": "Open the watch and remove movement, dial and hands",
-    "dial": "Fit the dial to the new movement",
-    "hands": "Fit the hands and check that they run freely",
-    "stem": "Cut and fit stem and crown",
-    "timing": "Time the watch over several days",
-    "handover": "Clean, close and final check",
+    "teardown": _("Open the watch and remove movement, dial and hands"),
+    "dial": _("Fit the dial to the new movement"),
+    "hands": _("Fit the hands and check that they run freely"),
+    "stem": _("Cut and fit stem and crown"),
+    "timing": _("Time the watch over several days"),
+    "handover": _("Clean, close and final check"),
 }
 _FIT_MOVEMENT = {
-    (True, True): "Make a holder ring and a spacer for your case and fit the new movement",
-    (True, False): "Make a holder ring for your case and fit the new movement",
-    (False, True): "Make a spacer, so that the crown lines up, and fit the new movement",
-    (False, False): "Fit the new movement in your case",
+    (True, True): _("Make a holder ring and a spacer for your case and fit the new movement"),
+    (True, False): _("Make a holder ring for your case and fit the new movement"),
+    (False, True): _("Make a spacer, so that the crown lines up, and fit the new movement"),
+    (False, False): _("Fit the new movement in your case"),
 }
 """The work of the holder stage, by whether a ring and a spacer are made."""
-_MOVEMENTS = {"quartz": "New quartz movement", "mechanical": "New mechanical movement", "": "New movement"}
-LIBRARY_PARTS = {"crown": "New crown", "stem": "New stem"}
+_MOVEMENTS = {"quartz": _("New quartz movement"), "mechanical": _("New mechanical movement"), "": _("New movement")}
+LIBRARY_PARTS = {"crown": _("New crown"), "stem": _("New stem")}
 _OPTIONS = {
-    ("quartz", True): "Quartz movement with date",
-    ("quartz", False): "Quartz movement without date",
-    ("mechanical", True): "Mechanical movement with date",
-    ("mechanical", False): "Mechanical movement without date",
-    ("", True): "Another movement, with date",
-    ("", False): "Another movement, without date",
+    ("quartz", True): _("Quartz movement with date"),
+    ("quartz", False): _("Quartz movement without date"),
+    ("mechanical", True): _("Mechanical movement with date"),
+    ("mechanical", False): _("Mechanical movement without date"),
+    ("", True): _("Another movement, with date"),
+    ("", False): _("Another movement, without date"),
 }
 _HANDS = {
-    (True, True, True): "New hands",
-    (True, True, False): "New hour and minute hands",
-    (True, False, True): "New hour and seconds hands",
-    (False, True, True): "New minute and seconds hands",
-    (True, False, False): "New hour hand",
-    (False, True, False): "New minute hand",
-    (False, False, True): "New seconds hand",
+    (True, True, True): _("New hands"),
+    (True, True, False): _("New hour and minute hands"),
+    (True, False, True): _("New hour and seconds hands"),
+    (False, True, True): _("New minute and seconds hands"),
+    (True, False, False): _("New hour hand"),
+    (False, True, False): _("New minute hand"),
+    (False, False, True): _("New seconds hand"),
     (False, False, False): "",
 }
 """New hands by whether the hour, minute and seconds hand come from the set."""
 _LINES = {
-    "case-bore": {"work": "Ease the movement into your case"},
-    "hour-wheel": {"part": "Washers under the dial"},
-    "dial-bore": {"work": "Adapt the dial's edge to the case"},
-    "dial-furniture": {"work": "Centre the dial under the rim"},
-    "dial-held": {"work": "Centre the dial on its spacer"},
-    "date-tilt": {"part": "Date disc printed for your dial's window, if one can be had"},
-    "stem-tube": {"work": "Open the tube for the stem"},
-    "dial-seat": {"part": "Ring to centre the dial", "work": "Adapt the dial's edge to the case"},
-    "centre-hole": {"work": "Adapt the dial's centre hole"},
-    "dial-feet": {"work": "Fix your dial to the new movement"},
-    "back-gap": {"work": "Adapt the case back"},
-    "tip-clearance": {"work": "Shorten the longest hand slightly"},
-    **{
-        f"post-{hand}": dict.fromkeys(("work", "part"), f"Fit the {hand} hand to the new movement")
-        for hand in ("hour", "minute", "seconds")
-    },
-    "stem-thread": {"part": "Stem and crown with matching threads"},
-    "stem-length": {"part": "Stem of the right length"},
-    "crown-tube": {"part": "Crown and tube that match"},
+    "case-bore": {"work": _("Ease the movement into your case")},
+    "hour-wheel": {"part": _("Washers under the dial")},
+    "dial-bore": {"work": _("Adapt the dial's edge to the case")},
+    "dial-furniture": {"work": _("Centre the dial under the rim")},
+    "dial-held": {"work": _("Centre the dial on its spacer")},
+    "date-tilt": {"part": _("Date disc printed for your dial's window, if one can be had")},
+    "stem-tube": {"work": _("Open the tube for the stem")},
+    "dial-seat": {"part": _("Ring to centre the dial"), "work": _("Adapt the dial's edge to the case")},
+    "centre-hole": {"work": _("Adapt the dial's centre hole")},
+    "dial-feet": {"work": _("Fix your dial to the new movement")},
+    "pad-room": {"work": _("Fix your dial to the holder ring")},
+    "back-gap": {"work": _("Adapt the case back")},
+    "tip-clearance": {"work": _("Shorten the longest hand slightly")},
+    "post-hour": dict.fromkeys(("work", "part"), _("Fit the hour hand to the new movement")),
+    "post-minute": dict.fromkeys(("work", "part"), _("Fit the minute hand to the new movement")),
+    "post-seconds": dict.fromkeys(("work", "part"), _("Fit the seconds hand to the new movement")),
+    "stem-thread": {"part": _("Stem and crown with matching threads")},
+    "stem-length": {"part": _("Stem of the right length")},
+    "crown-tube": {"part": _("Crown and tube that match")},
 }
+TO_ACCEPT = (
+    _("The date window will stay blank."),
+    _("The day window will stay blank."),
+    _("The date or day window will stay blank."),
+    _("The date will lie {value} deeper in its window."),
+    _("A strip of the movement's plate, {value} wide, will show beside the date."),
+    _("The date will be tilted by {value} in its window."),
+    _("The date will sit {value} off the centre of its window."),
+    _("The window's edge will hide {value} of the date."),
+    _("A sliver of the day before or after, {value} wide, will show in the window."),
+    _("The battery will need changing after about {value}."),
+    _("The dial's edge may show at an angle."),
+    _("The minute marks will run to within {value} of the dial's edge."),
+    _("The dial will lie {value} deeper below the rim."),
+    _("The centre hole will show all round the hour hand's hub."),
+    _("The hour hand looks short: it ends {size} inside the hour markers."),
+    _("The hour hand looks long: it reaches {size} past the hour markers."),
+    _("The minute hand looks short: it ends {size} inside the minute track."),
+    _("The minute hand looks long: it reaches {size} past the minute track."),
+)
+"""What the fit check asks a customer to accept, as it says it: its own sentences, in plain words already."""
+_PATTERNS = [(message, re.compile(re.sub(r"\\{(\w+)\\}", r"(?P<\1>.+)", re.escape(message)))) for message in TO_ACCEPT]
 
 
 def routine_work(kind, report):
     """The routine work of a stage (its kind's word); of the holder's, what the report asks to be made."""
     if kind != "holder":
-        return _ROUTINE[kind]
+        return Composed(_ROUTINE[kind])
     asked = report.asked_for if report else ()
     ring = any(check.key == "holder-wall" and remedy.kind == "part" for check, remedy in asked)
-    return _FIT_MOVEMENT[ring, bool(report and report.pairing.stack.thickness)]
+    return Composed(_FIT_MOVEMENT[ring, bool(report and report.pairing.stack.thickness)])
 
 
 def movement_words(movement):
@@ -75,9 +105,9 @@ def movement_words(movement):
 
 
 def option_title(pairing):
-    """An option in the customer's words; the fit check's name where it has no movement yet."""
+    """An option in the customer's words; None where it has no movement yet and goes by the fit check's name."""
     movement = pairing.movement
-    return _OPTIONS[movement.kind, bool(movement.has_date)] if movement else pairing.name
+    return Composed(_OPTIONS[movement.kind, bool(movement.has_date)]) if movement else None
 
 
 def hands_of_set(pairing, field):
@@ -89,4 +119,7 @@ def hands_of_set(pairing, field):
 
 def line_for_customer(key, remedy):
     """The line for one remedy of the check with this key; what a customer accepts is in plain words already."""
-    return _LINES.get(key, {}).get(remedy.kind, remedy.text)
+    if words := _LINES.get(key, {}).get(remedy.kind):
+        return Composed(words)
+    matches = ((message, pattern.fullmatch(remedy.text)) for message, pattern in _PATTERNS)
+    return next((Composed(message, match.groupdict()) for message, match in matches if match), Composed(remedy.text))

@@ -1,12 +1,13 @@
 """The lines that a quote begins with: routine work, parts of the pairing, remedies and disclosures of its report.
 
-A line is in the customer's words; what the bench calls it stands in its `basis`.
+A line is in the customer's words and language; what the bench calls it stands in its `basis`.
 """
 
 from jobs.models import QuoteLine
 from jobs.money.sums import MOST_MONEY, part_price, work_price
 from jobs.options.choosing import report_of
 from jobs.options.keeping import is_own
+from jobs.quotes.composed import Composed
 from jobs.quotes.customer_words import LIBRARY_PARTS, hands_of_set, line_for_customer, movement_words, routine_work
 from jobs.quotes.minutes import STANDING, estimate
 from parts.rules.remedy_minutes import in_standing_work, remedy_minutes
@@ -17,21 +18,24 @@ _BASIS = QuoteLine._meta.get_field("basis").max_length
 
 
 def proposed_lines(part, option, shop):
-    """The lines of one option, in the order of the work; disclosures come last."""
+    """The lines of one option, in the order of the work and the language that is spoken now; disclosures come last."""
     report, rows = report_of(option), []
     movement = option.pairing.movement
     for kind in STANDING:
         known = estimate(kind, case_family=option.job.case_family, movement=movement)
         rows.append(
-            {"kind": "work", "text": routine_work(kind, report), "minutes": known.minutes, "basis": known.in_words}
+            {"kind": "work", "words": routine_work(kind, report), "minutes": known.minutes, "basis": known.in_words}
         )
     for name, words, bought in _new_parts(option.pairing):
-        row = {"kind": "part", "text": words, "bought": name}
+        row = {"kind": "part", "words": Composed(words), "bought": name}
         rows.append(row | _cost_of(bought, shop, name == "hands" or not isinstance(bought, type(option.pairing.hands))))
     for check, remedy in report.asked_for if report else ():
         if row := _remedy_row(check, remedy):
             rows.append(row)
     rows.sort(key=lambda row: ("work", "part", "accept").index(row["kind"]))
+    for row in rows:
+        words = row.pop("words")
+        row |= {"text": str(words), "composed": words.facts}
     lines = [QuoteLine(part=part, position=i, tax_rate=shop.tax_rate, **row) for i, row in enumerate(rows, start=1)]
     for line in lines:
         line.basis = line.basis[:_BASIS]
@@ -61,7 +65,7 @@ def _cost_of(bought, shop, is_whole):
 
 def _remedy_row(check, remedy):
     """A remedy as a line; None where the routine work holds it already."""
-    row = {"kind": remedy.kind, "text": line_for_customer(check.key, remedy), "from_check": check.key}
+    row = {"kind": remedy.kind, "words": line_for_customer(check.key, remedy), "from_check": check.key}
     if check.key in _FIT_THE_MOVEMENT and remedy.kind != "accept":
         return None
     if in_standing_work(check.key):

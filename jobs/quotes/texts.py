@@ -6,10 +6,13 @@ import re
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from django.utils.formats import date_format
+from django.utils.translation import pgettext
 
+from jobs.language.choices import speaking
+from jobs.language.formats import day
 from jobs.models import Shop
 from jobs.money.sums import shown
+from jobs.shop.words import in_language
 
 if TYPE_CHECKING:
     from jobs.models import Quote
@@ -20,17 +23,18 @@ PLACES = ("name", "watch", "number", "version", "total", "valid until", "shop")
 
 
 def texts_of(*, quote: Quote, ways: Iterable[Way]) -> list[tuple[str, str]]:
-    """(what it is for, text) of each text that the shop has worded."""
-    shop = Shop.current()
-    values = (
-        quote.job.customer.name,
-        quote.watch,
-        quote.job.number,
-        str(quote.version),
-        _total(quote, ways),
-        date_format(quote.valid_until, "j F Y"),
-        str(shop),
-    )
+    """(what it is for, text) of each text that the shop has worded, in the quote's language."""
+    shop = in_language(Shop.current(), quote.language)
+    with speaking(quote.language):
+        values = (
+            quote.job.customer.name,
+            quote.watch,
+            quote.job.number,
+            str(quote.version),
+            _total(quote, ways),
+            day(quote.valid_until),
+            str(shop),
+        )
     texts = (("E-mail", shop.quote_email), ("Message", shop.quote_message))
     return [(word, filled(text, dict(zip(PLACES, values, strict=True)))) for word, text in texts if text]
 
@@ -44,4 +48,4 @@ def _total(quote, ways):
     """What the customer will pay: one amount, or from the least to the most."""
     amounts = sorted({total for way in ways for total in (way.least.total, way.sums.total)})
     words = [shown(amount, quote.currency) for amount in dict.fromkeys((amounts[0], amounts[-1]))]
-    return " to ".join(words)
+    return pgettext("two amounts", " to ").join(words)

@@ -11,9 +11,11 @@ from django.db import transaction
 from django.utils import timezone
 
 from jobs.history import record
+from jobs.language.choices import PLAIN, speaking
 from jobs.models import Event, Invoice, Job, Order, Quote, QuoteLine, QuotePart, Shop
 from jobs.orders import MADE_HERE, is_wanting
-from jobs.photos import store_signed
+from jobs.photos.storing import store_signed
+from jobs.quotes.composed import said_in, say
 from jobs.quotes.customer_words import option_title
 from jobs.quotes.lines import proposed_lines
 from jobs.stock import has_from_drawer
@@ -39,12 +41,22 @@ class Frozen(Exception):
 
 @transaction.atomic
 def propose(*, job: Job, options: Iterable[Option], by: User) -> Quote:
-    """A new draft version for one or more options side by side: standing work, the report's remedies, disclosures."""
+    """A new draft version for one or more options side by side: standing work, the report's remedies, disclosures.
+
+    It is written in the customer's language.
+    """
     shop, quote = Shop.current(), empty_draft(job=job, by=by)
-    for position, option in enumerate(options, start=1):
-        title = option_title(option.pairing)
-        part = QuotePart.objects.create(quote=quote, option=option, title=title, position=position)
-        QuoteLine.objects.bulk_create(proposed_lines(part, option, shop))
+    with speaking(quote.language):
+        for position, option in enumerate(options, start=1):
+            words = option_title(option.pairing)
+            part = QuotePart.objects.create(
+                quote=quote,
+                option=option,
+                title=str(words or option.pairing.name),
+                composed=words and words.facts,
+                position=position,
+            )
+            QuoteLine.objects.bulk_create(proposed_lines(part, option, shop))
     return quote
 
 
@@ -64,8 +76,11 @@ def _facts(quote):
 def _next_version(job, shop, **copied):
     Job.objects.select_for_update().get(pk=job.pk)
     last = job.quotes.order_by("-version").first()
+    with speaking(job.customer.language):
+        title = job.title
     settings = {
-        "title": job.title,
+        "title": title,
+        "language": job.customer.language,
         "currency": shop.currency,
         "tax_inclusive": shop.tax_inclusive,
         "tax_by_line": shop.tax_by_line,
@@ -97,7 +112,7 @@ def send(*, quote: Quote, by: User) -> Quote:
 
 @transaction.atomic
 def next_version(*, quote: Quote, by: User) -> Quote:
-    """A draft with everything of a frozen quote, as its next version."""
+    """A draft with everything of a frozen quote, as its next version, in the language that the customer has now."""
     copied = {
         name: getattr(quote, name)
         for name in ("title", "currency", "tax_inclusive", "tax_by_line", "discount", "deposit")
@@ -105,6 +120,7 @@ def next_version(*, quote: Quote, by: User) -> Quote:
     made = _next_version(quote.job, Shop.current(), note=quote.note, **copied)
     for part in quote.parts.prefetch_related("lines"):
         lines = list(part.lines.all())
+        say((part, *lines), language=made.language, written=quote.language)
         part.pk, part._state.adding, part.quote, part.accepted = None, True, made, False
         part.save()
         for line in lines:
@@ -167,8 +183,9 @@ def _library_part(part, line):
 
 
 def _order(job, line, bought):
-    """Note a part to buy under the name and number that it has in the library, unless it is ordered or set aside."""
-    text = f"{line.text}: {bought.name}"[: Order._meta.get_field("text").max_length] if bought else line.text
+    """Note a part to buy in the bench's words, by its name and number in the library; not where it is at hand."""
+    words = said_in(PLAIN, line.text, line.composed, line.part.quote.language)
+    text = f"{words}: {bought.name}"[: Order._meta.get_field("text").max_length] if bought else words
     supplier = " ".join(filter(None, (bought.supplier, bought.supplier_number)))[:120] if bought else ""
     if not (bought and has_from_drawer(job, bought)) and not job.orders.filter(text=text).exists():
         Order.objects.create(job=job, text=text, supplier=supplier)

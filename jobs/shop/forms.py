@@ -1,10 +1,15 @@
 """Forms of the shop page."""
 
+from typing import Any
+
 from django import forms
 from django.core.files.base import ContentFile
 from django.core.validators import MaxValueValidator
+from django.utils.html import escape
 
+from jobs.language.choices import language_name, settled
 from jobs.models import Shop
+from jobs.shop.words import TEXTS, TEXTS_TO_COPY, WORDS, change_own_language, is_standard, standing_in
 from parts.dimensions.text import format_dimension
 from parts.fit import SheetError
 from parts.fit.rules import RULES
@@ -14,20 +19,16 @@ from parts.rules.shop import set_shop_rules, shop_rules
 from parts.tools.pictures import PhotoError, encoded, read_photo
 from parts.tools.stale_guard import StaleGuard
 
-LETTERHEAD = ("name", "address", "country", "tax_number", "paper", "label")
+LETTERHEAD = ("name", "address", "country", "tax_number", "paper", "label", "language")
 LOGO_PIXELS = 900
 MOST_VALID_DAYS = 3650
 MONEY = ("currency", "hourly_rate", "mark_up", "tax_rate", "tax_inclusive", "tax_by_line", "deposit", "valid_days")
 INVOICES = ("invoice_prefix", "invoice_start", "credit_prefix", "payment_days", "how_to_pay", "no_tax_reason")
+PHOTOS = ("keep_originals",)
 TIMING = ("tap_s", "wrist_c")
 WARRANTY = ("warranty_months",)
-TEXTS = (
-    *("greeting", "terms", "liability", "uncollected", "privacy"),
-    *("warranty", "care", "water", "button_cell", "nickel"),
-)
-TEXTS_TO_COPY = ("quote_email", "quote_message")
-
-
+_SHORT = ("name", "no_tax_reason")
+"""Words of one line."""
 _BESIDE = {
     "hourly_rate": ("Rate per hour", ""),
     "mark_up": ("Mark-up on parts", "%"),
@@ -50,17 +51,23 @@ class ShopForm(StaleGuard, forms.ModelForm):
 
     class Meta:
         model = Shop
-        fields = (*LETTERHEAD, *MONEY, *INVOICES, *TIMING, *WARRANTY, *TEXTS, *TEXTS_TO_COPY)
+        fields = (*LETTERHEAD, *MONEY, *INVOICES, *TIMING, *PHOTOS, *WARRANTY, *TEXTS, *TEXTS_TO_COPY)
         widgets = {
             name: forms.Textarea(attrs={"rows": 3}) for name in ("address", "how_to_pay", *TEXTS, *TEXTS_TO_COPY)
         }
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
+        self.fields["language"].required = False
+        for name in (*TEXTS, *TEXTS_TO_COPY):
+            self.initial[name] = standing_in(self.instance, name, self.instance.language)
         self.fields["valid_days"].validators.append(MaxValueValidator(MOST_VALID_DAYS))
         for name, (label, unit) in _BESIDE.items():
             self.fields[name].label, self.fields[name].unit = label, unit
         self.fields["hourly_rate"].unit = self["currency"].value()
+
+    def clean_language(self):
+        return self.cleaned_data["language"] or settled(self.initial["language"])
 
     def clean_new_logo(self):
         file = self.cleaned_data["new_logo"]
@@ -70,6 +77,8 @@ class ShopForm(StaleGuard, forms.ModelForm):
             raise forms.ValidationError(str(error)) from error
 
     def save(self, commit=True):  # noqa: FBT002 - Django's signature
+        if (before := self.initial["language"]) != self.instance.language:
+            change_own_language(self.instance, before, typed=self.changed_data)
         shop = super().save(commit)
         if logo := self.cleaned_data["new_logo"]:
             shop.logo.save("logo.jpg", ContentFile(logo))
@@ -83,6 +92,37 @@ class ShopForm(StaleGuard, forms.ModelForm):
 
     def clean_country(self):
         return self.cleaned_data["country"].upper()
+
+
+class WordsForm(StaleGuard, forms.Form):
+    """The shop's words in another language than its own; a blank one leaves what stands there."""
+
+    def __init__(self, *args: Any, shop: Shop, language: str, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.shop, self.language = shop, language
+        for name in WORDS:
+            own: Any = Shop._meta.get_field(name)
+            field: Any = own.formfield(required=False)
+            self.fields[name] = field
+            field.widget = forms.TextInput() if name in _SHORT else forms.Textarea(attrs={"rows": 3})
+            field.widget.attrs |= {"lang": language, "maxlength": own.max_length}
+            field.initial = shop.words.get(language, {}).get(name, "")
+            field.help_text = self._what_stands(name)
+
+    def _what_stands(self, name):
+        """What is printed while the field is blank."""
+        text = standing_in(self.shop, name, self.language)
+        if not text:
+            return "Left blank, nothing is printed."
+        if is_standard(name, getattr(self.shop, name)):
+            return escape(f"Left blank, this is printed: {text}")
+        return escape(f"Left blank, your own text is printed, in {language_name(self.shop.language)}: {text}")
+
+    def save(self):
+        """Keep what was typed with the shop."""
+        typed = {name: text for name, text in self.cleaned_data.items() if text}
+        self.shop.words = self.shop.words | {self.language: typed}
+        self.shop.save()
 
 
 class RulesForm(StaleGuard, forms.Form):

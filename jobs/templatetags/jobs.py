@@ -3,11 +3,15 @@
 from math import ceil
 
 from django import template
+from django.utils.html import format_html, format_html_join
+from django.utils.translation import gettext, pgettext
 
 from jobs import bench, history_words
+from jobs.language import formats
 from jobs.models import Stage
 from jobs.money.sums import shown
 from jobs.money.visibility import without_money
+from jobs.photos import arranging, marks
 
 register = template.Library()
 
@@ -34,6 +38,51 @@ def in_words(event):
 def money(amount, currency):
     """An amount with its currency sign: {{ line.price|money:quote.currency }}."""
     return shown(amount, currency)
+
+
+@register.filter
+def day(date, length="long"):
+    """A day in the language that is spoken: {{ quote.valid_until|day }}, {{ job.promised|day:"medium" }}."""
+    return formats.day(date, length)
+
+
+@register.filter
+def month(date):
+    """A month of a year in the language that is spoken: {{ cell_due|month }}."""
+    return formats.month(date)
+
+
+@register.filter
+def decimal(value, places=None):
+    """A number in the language that is spoken: {{ rate|decimal }} as it is, {{ seconds|decimal:2 }} with two places."""
+    return formats.number(value, places)
+
+
+@register.filter
+def listed(words):
+    """Words one behind the other, markup among them: {{ not_looked|listed }}."""
+    return format_html_join(pgettext("between the words of a list", ", "), "{}", ((word,) for word in words))
+
+
+@register.simple_tag
+def photo_on_paper(photo, words):
+    """A photo on a paper, its marks over it: {% photo_on_paper photo "As it came" %}."""
+    address = f"paper:///photo-{photo.pk}"
+    if marks.standing(photo):
+        return marks.marked_svg(photo, address=address, words=words)
+    return format_html('<img src="{}" alt="{}">', address, words)
+
+
+@register.filter
+def photo_pairs(photos):
+    """The chosen pairs among photos: {% with pairs=photos|photo_pairs %}."""
+    return arranging.pairs_of(photos)
+
+
+@register.filter
+def translated(words):
+    """Words of a model's choices in the language that is spoken: {{ line.get_subject_display|translated }}."""
+    return gettext(words) if words else ""
 
 
 @register.filter

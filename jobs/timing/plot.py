@@ -3,6 +3,9 @@
 from dataclasses import dataclass
 from math import ceil, floor, log10
 
+from django.utils.translation import gettext, ngettext
+
+from jobs.language.formats import number
 from jobs.rate import NORMAL_T
 from parts.fit.drawings.svg import circle, el, line, path, polygon, text
 
@@ -38,11 +41,16 @@ def plot_svg(outcome, size="whole"):
     edges = [fit.offset_at(at) + sign * fit.band_at(at) for at in (0.0, last) for sign in (-1, 1)]
     ends = [offset + sign * bar for _, offset, bar in bars for sign in (-1, 1)] + edges
     frame = _Frame(*(_NARROW if size == "narrow" else _WHOLE), last, min(ends), max(ends))
-    description = (
-        f"{len(bars)} readings over {last / 3600:.1f} hours; "
-        f"rate {fit.rate:+.2f} ±{fit.half_width:.2f} s/day (95\xa0%)"
-        + (f"; {len(outcome.off)} off the line" if outcome.off else "")
+    description = gettext("{count} readings over {hours} hours; rate {rate} ±{half_width} s/day (95 %)").format(
+        count=len(bars),
+        hours=number(last / 3600, 1),
+        rate=_signed(fit.rate, 2),
+        half_width=number(fit.half_width, 2),
     )
+    if outcome.off:
+        description += ngettext("; {count} off the line", "; {count} off the line", len(outcome.off)).format(
+            count=len(outcome.off)
+        )
     return el(
         "svg",
         el("title", description),
@@ -78,7 +86,9 @@ def _readings(frame, bars, off):
             continue
         yield polygon((x, y - 7), (x + 7, y + 5), (x - 7, y + 5), class_="reading-off")
         side = "start" if x < _LEFT + frame.width / 2 else "end"
-        yield text(x + (11 if side == "start" else -11), y + 4, "off the line", anchor=side, class_="words-off")
+        yield text(
+            x + (11 if side == "start" else -11), y + 4, gettext("off the line"), anchor=side, class_="words-off"
+        )
 
 
 def _grid(frame):
@@ -86,14 +96,18 @@ def _grid(frame):
     for value in _ticks(frame.low, frame.high):
         y = frame.y(value)
         yield line(_LEFT, y, right, y, class_="grid")
-        yield text(_LEFT - 8, y + 4, f"{value:+.1f}".replace("-", "−") if value else "0", anchor="end", class_="words")
+        yield text(_LEFT - 8, y + 4, _signed(value, 1) if value else "0", anchor="end", class_="words")
     for value in _ticks(0.0, frame.last / 3600):
         x = _LEFT + frame.width * value * 3600 / frame.last
         yield line(x, bottom, x, bottom + 5, class_="axis")
-        yield text(x, bottom + 19, f"{value:g}", anchor="middle", class_="words")
+        yield text(x, bottom + 19, number(value), anchor="middle", class_="words")
     yield path("M", _LEFT, _TOP, "V", bottom, "H", right, class_="axis")
-    yield text(_LEFT + frame.width / 2, bottom + 38, "hours since the first reading", anchor="middle")
-    yield text(4, _TOP - 9, "watch ahead, s")
+    yield text(_LEFT + frame.width / 2, bottom + 38, gettext("hours since the first reading"), anchor="middle")
+    yield text(4, _TOP - 9, gettext("watch ahead, s"))
+
+
+def _signed(value, places):
+    return ("+" if value >= 0 else "") + number(value, places)
 
 
 def _ticks(low, high):

@@ -11,7 +11,8 @@ from jobs.intake.form import IntakeForm, begun_for, hint_for, hint_for_family, p
 from jobs.models import Shop
 from jobs.past import take_over
 from jobs.views.job import get_job
-from parts.tools.pictures import TYPES, PhotoError, read_all
+from jobs.views.photos import tell_faults
+from parts.tools.pictures import TYPES, read_each
 from parts.tools.qr import qr_svg
 from parts.tools.sent_only import sent_only
 
@@ -23,18 +24,17 @@ def log(request):
     form = IntakeForm(request.POST or None, initial=begun, sees_money=request.sees_money)
     files, fault = request.FILES.getlist("photos"), ""
     if form.is_valid():
-        try:
-            pictures = read_all(files)
-        except PhotoError as error:
-            fault = f"{error} Nothing is saved yet."
-        else:
+        pictures, faults = read_each(files)
+        if pictures or not faults:
             job = arrival.log_watch(by=request.user, conditions=form.conditions, pictures=pictures, **form.facts)
             messages.success(
                 request,
                 f"Job {job.number} logged. Print the receipt and the tray label, then take photos before you open the "
                 "watch.",
             )
+            tell_faults(request, faults)
             return redirect("jobs:logged", job.number)
+        fault = f"{faults[0]} Nothing is saved yet."
     if form.is_bound:
         arrival.keep_draft(user=request.user, data=_typed(request))
         if files:

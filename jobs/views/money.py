@@ -61,7 +61,9 @@ def make_invoice(request, number):
         dates = {"supplied": typed["supplied"], "due_on": typed["due_on"]}
         address = address_for_others(request, job.get_absolute_url())
         try:
-            made = send_invoice(job=job, buyer=buyer, address=address, by=request.user, **dates)
+            made = send_invoice(
+                job=job, buyer=buyer, address=address, by=request.user, language=typed["language"], **dates
+            )
             messages.success(request, f"{made} issued. It stays as it is; the PDF is saved with the job.")
             return redirect(made)
         except payments.Contradiction as refusal:

@@ -49,7 +49,14 @@ def make(request, number, kind):
     wanted = {"place": _place(request.POST.get("place", ""))} if kind == PaperOut.Kind.LABEL else {}
     try:
         made = keep_paper(
-            job=job, kind=kind, address=address, by=request.user, quote=quote, sees_money=request.sees_money, **wanted
+            job=job,
+            kind=kind,
+            address=address,
+            by=request.user,
+            quote=quote,
+            sees_money=request.sees_money,
+            language=request.POST.get("language", ""),
+            **wanted,
         )
     except NothingToPrint as refusal:
         messages.error(request, str(refusal))

@@ -3,6 +3,7 @@
 from django.contrib import messages
 from django.shortcuts import get_object_or_404, redirect, render
 
+from jobs.language.choices import LANGUAGES
 from jobs.models import Order, Quote
 from jobs.orders import save_order
 from jobs.papers.sending import send_quote
@@ -102,6 +103,7 @@ def _context(quote, **more):
     return {
         "job": quote.job,
         "quote": quote,
+        "languages": LANGUAGES,
         "ways": ways_of(quote=quote),
         "older": older,
         "differences": differences.differences(older, quote) if older else [],

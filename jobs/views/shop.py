@@ -2,15 +2,17 @@
 
 from django.contrib import messages
 from django.db.models import F
-from django.http import HttpResponse
+from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_GET
 
+from jobs.language.choices import LANGUAGES, language_name
 from jobs.models import Job, Order, Shop
 from jobs.papers.making import paper_pdf
 from jobs.quotes.texts import PLACES
-from jobs.shop.forms import INVOICES, LETTERHEAD, MONEY, TEXTS, TEXTS_TO_COPY, TIMING, WARRANTY, RulesForm, ShopForm
+from jobs.shop.forms import INVOICES, LETTERHEAD, MONEY, PHOTOS, TIMING, WARRANTY, RulesForm, ShopForm, WordsForm
+from jobs.shop.words import ON_INVOICES, ON_TOP, TEXTS, TEXTS_TO_COPY
 from parts.fit.rules import RULES
 from parts.pairings.worksheet import rule_words
 from parts.tools.stale_guard import for_saving, one_transaction
@@ -32,14 +34,46 @@ def shop(request):
         ("Prices and tax", MONEY),
         ("Invoices", INVOICES),
         ("Timing", TIMING),
+        ("Photos", PHOTOS),
         ("Warranty", WARRANTY),
         ("Texts on the papers", TEXTS),
         ("Texts to copy into e-mails and messages", TEXTS_TO_COPY),
     ]
-    places = ", ".join(f"{{{place}}}" for place in PLACES)
-    context = {"form": form, "places": places}
+    context = {"form": form, "places": _places(), "others": _others(saved)}
     context |= {"groups": [(title, [form[name] for name in names]) for title, names in groups]}
     return render(request, "jobs/shop/shop.html", context, status=422 if form.is_bound else 200)
+
+
+def _places():
+    return ", ".join(f"{{{place}}}" for place in PLACES)
+
+
+def _others(shop):
+    """The languages that are not the shop's own, as (code, name)."""
+    return [(code, name) for code, name in LANGUAGES if code != shop.language]
+
+
+@one_transaction
+def words(request, language):
+    """What the shop says in another language than its own."""
+    saved = Shop.current(for_saving(request, Shop.objects.all()))
+    others = _others(saved)
+    if language not in dict(others):
+        raise Http404
+    form = WordsForm(request.POST or None, shop=saved, language=language)
+    if form.is_valid():
+        form.save()
+        messages.success(request, f"Saved. Papers in {language_name(language)} have these words from now on.")
+        return redirect("jobs:shop-words", language)
+    groups = [
+        ("Letterhead", ON_TOP),
+        ("Invoices", ON_INVOICES),
+        ("Texts on the papers", TEXTS),
+        ("Texts to copy into e-mails and messages", TEXTS_TO_COPY),
+    ]
+    context = {"form": form, "places": _places(), "others": others, "code": language, "name": language_name(language)}
+    context |= {"groups": [(title, [form[name] for name in names]) for title, names in groups], "shop": saved}
+    return render(request, "jobs/shop/words.html", context, status=422 if form.is_bound else 200)
 
 
 def _preview(request, shop):
@@ -49,7 +83,7 @@ def _preview(request, shop):
         messages.error(request, "Log a watch first: the preview is the handover note of the latest job.")
         return redirect("jobs:shop")
     address = request.build_absolute_uri(job.get_absolute_url())
-    content = paper_pdf(job=job, kind="handover", address=address, shop=shop)
+    content = paper_pdf(job=job, kind="handover", address=address, shop=shop, language=shop.language)
     return HttpResponse(content, content_type="application/pdf")
 
 

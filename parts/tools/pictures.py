@@ -3,7 +3,8 @@
 import io
 import warnings
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
 from PIL import Image, ImageCms, ImageOps
 from pillow_heif import register_heif_opener
@@ -21,6 +22,10 @@ MOST_AT_ONCE = 40
 _SRGB = ImageCms.createProfile("sRGB")
 LARGE, SMALL = 2400, 240
 """Longest sides of a kept picture and of its small one, pixels."""
+_LEAST, _LONGEST = 600, 10_000
+"""Of a panorama, pixels: its shorter side is kept at least so, its longer one at most."""
+_SLIMMEST = 2
+"""Longer to shorter side of a small picture at most: of a panorama it shows the middle."""
 
 
 class PhotoError(ValueError):
@@ -55,8 +60,18 @@ def read_photo(file):
     with opened_photo(file) as picture:
         picture.draft("RGB", (2 * LARGE, 2 * LARGE))
         upright = in_plain_colours(ImageOps.exif_transpose(picture))
-        upright.thumbnail((LARGE, LARGE), Image.Resampling.LANCZOS)
-        return upright
+        return _no_larger(upright, kept_size(*upright.size))
+
+
+def kept_size(width, height):
+    """Width and height that a picture is kept with: LARGE along its longer side, a panorama longer than that."""
+    longer, shorter = max(width, height), min(width, height)
+    scale = min(1.0, max(LARGE / longer, _LEAST / shorter), _LONGEST / longer)
+    return max(1, round(width * scale)), max(1, round(height * scale))
+
+
+def _no_larger(picture, size):
+    return picture if picture.size == size else picture.resize(size, Image.Resampling.LANCZOS)
 
 
 def in_plain_colours(picture):
@@ -85,20 +100,30 @@ def _eight_bit(picture):
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """A photo as it is kept: JPEG bytes, and those of its small picture."""
+    """A photo as it is kept: JPEG bytes, those of its small picture, and the upload that it came in, if it did."""
 
     large: bytes
     small: bytes
+    upload: Any = None
 
 
 def kept_photo(file) -> Kept:
     """What is kept of an uploaded photo. Raises PhotoError. Nothing of it stays in memory but this."""
-    return as_kept(read_photo(file))
+    return replace(as_kept(read_photo(file)), upload=file)
 
 
 def as_kept(picture) -> Kept:
     """What is kept of a picture."""
-    return Kept(encoded(picture, LARGE), encoded(picture, SMALL))
+    large = _no_larger(picture, kept_size(*picture.size))
+    return Kept(encoded(large, max(large.size)), encoded(_middle(picture), SMALL))
+
+
+def _middle(picture):
+    """The picture, of a panorama its middle."""
+    width, height = picture.size
+    wide, high = min(width, _SLIMMEST * height), min(height, _SLIMMEST * width)
+    left, top = (width - wide) // 2, (height - high) // 2
+    return picture.crop((left, top, left + wide, top + high))
 
 
 def _too_large(fault):

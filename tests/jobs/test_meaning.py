@@ -18,7 +18,7 @@ from jobs.papers import facts
 from jobs.papers.handover import handover
 from jobs.past.record import refresh_stale
 from jobs.past.search import document
-from jobs.photos import store_pictures, store_signed
+from jobs.photos.storing import store_pictures, store_signed
 from jobs.quotes.minutes import STANDING
 from jobs.quotes.versions import empty_draft
 from jobs.stages import checklist, measuring, progress

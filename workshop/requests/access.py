@@ -43,12 +43,13 @@ _TABLE = {
     """,
     WORK: """
         jobs:bench jobs:search jobs:jobs jobs:customers jobs:customer jobs:logged jobs:job jobs:saved-report
-        jobs:history jobs:photo jobs:thumbnail jobs:rules jobs:orders jobs:papers jobs:saved-paper jobs:clock jobs:runs
-        jobs:run jobs:stage jobs:tick jobs:tick-all
+        jobs:history jobs:photo jobs:photo-page jobs:photo-original jobs:thumbnail jobs:rules jobs:orders jobs:papers
+        jobs:saved-paper jobs:clock jobs:runs jobs:run jobs:stage jobs:tick jobs:tick-all
         jobs:stage-close jobs:stage-skip jobs:stage-open jobs:measurements jobs:remarks
         jobs:time jobs:time-leave-out jobs:run-put-away jobs:tap jobs:type-in jobs:reading-take-back
         jobs:customer-put-away jobs:take-back jobs:state jobs:measured-now
         jobs:option-add jobs:option-new jobs:option jobs:photo-add
+        jobs:photo-caption jobs:photo-move jobs:photo-cover jobs:photo-pair jobs:photo-mark
         jobs:photo-put-away jobs:stock-aside jobs:stock-settle jobs:stock-count jobs:order jobs:paper jobs:past
         jobs:past-near jobs:learn jobs:figures jobs:figures-file
         parts:note-put-away parts:instruments parts:instrument-put-away
@@ -75,7 +76,8 @@ _TABLE = {
         parts:draft parts:quick-new parts:quick parts:quick-chance parts:quick-keep parts:quick-discard parts:examples
     """,
     OWNER: """
-        jobs:shop jobs:quote-draft jobs:quote jobs:quote-sums jobs:quote-send jobs:quote-next jobs:quote-answer
+        jobs:shop jobs:shop-words jobs:quote-draft jobs:quote jobs:quote-sums jobs:quote-send jobs:quote-next
+        jobs:quote-answer
         jobs:payment-add jobs:payment-undo jobs:invoice-add jobs:invoice jobs:invoice-credit
         jobs:customer-export jobs:customer-erase
         people person person-away person-link person-steps person-out export access-log

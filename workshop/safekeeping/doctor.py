@@ -66,10 +66,14 @@ def _packages():
 
 
 def _papers():
-    from parts.tools.papers.pdf import to_pdf
+    from parts.tools.papers.pdf import tells_apart
 
-    to_pdf("<p>.</p>")
-    return "well", "a page can be made"
+    if not tells_apart("時", "針", "ja"):
+        return (
+            "mind",
+            "Papers can be made, but not in Japanese: no font for it. Install fonts-vlgothic, then restart Dialside.",
+        )
+    return "well", "a page can be made, in Japanese too"
 
 
 def _folder():

@@ -64,7 +64,7 @@ def window_svg(report: Report, scale: float | None = None, *, press: Press | Non
         close_up,
         *(() if plain else beside),
         title="The date as it will show",
-        description=_told(report),
+        description="" if plain else _told(report),
         scale=scale,
         letters=size,
         pressable=press is not None,

@@ -40,6 +40,14 @@ def page_size(size: str) -> CSS:
     return rules(f"@page {{ size: {size}; }}")
 
 
+@cache
+def page_numbers(counted: str) -> CSS:
+    """The words at the foot of each page, "{page}" and "{pages}" in them counted."""
+    words = re.split(r"(\{pages?\})", counted)
+    content = " ".join(f"counter({each[1:-1]})" if each.startswith("{") else f'"{each}"' for each in words if each)
+    return rules(f"@page {{ @bottom-right {{ content: {content}; }} }}")
+
+
 def rules(text: str) -> CSS:
     """A style sheet that asks for nothing."""
     return CSS(string=text, url_fetcher=_Bundled({}))

@@ -21,13 +21,23 @@ _TAG = re.compile(r"<[^>]*>")
 _SIZE = re.compile(r'width="([\d.]+)mm" height="([\d.]+)mm"')
 
 
-def to_pdf(html: str, *, size: str = "A4", pictures: Mapping[str, bytes] | None = None) -> bytes:
-    """The PDF's bytes; `size` is a paper size as CSS has it, `pictures` maps names to JPEG bytes (src="paper:///name")."""
+COUNTED = "page {page} of {pages}"
+"""What stands at the foot of a page."""
+
+
+def to_pdf(
+    html: str, *, size: str = "A4", pictures: Mapping[str, bytes] | None = None, counted: str = COUNTED
+) -> bytes:
+    """The PDF's bytes; `size` is a paper size as CSS has it, `pictures` maps names to JPEG bytes (src="paper:///name").
+
+    `counted` is COUNTED in the paper's language.
+    """
     from parts.tools.papers import maker
 
     markup = with_round_circles(with_styles(_with_directions(html)))
     with _collecting_later():
-        return maker.pdf(markup, pictures or {}, maker.style(), maker.page_size(size), tagged=True)
+        sheets = maker.style(), maker.page_size(size), maker.page_numbers(counted)
+        return maker.pdf(markup, pictures or {}, *sheets, tagged=True)
 
 
 @contextmanager
@@ -66,6 +76,17 @@ def to_png(drawing: str, *, side: float, pixels: int, pictures: Mapping[str, byt
     out = io.BytesIO()
     picture.save(out, "PNG", optimize=True)
     return out.getvalue()
+
+
+def tells_apart(letter: str, other: str, language: str) -> bool:
+    """Whether papers show two letters differently: a letter that no font of the machine has is an empty box."""
+    import pypdfium2
+
+    pictures = set()
+    for each in (letter, other):
+        with pypdfium2.PdfDocument(to_pdf(f'<html lang="{language}"><title>.</title><p>{each}</p></html>')) as document:
+            pictures.add(document[0].render(scale=4).to_pil().tobytes())
+    return len(pictures) == 2
 
 
 def to_scale(draw, report, width):

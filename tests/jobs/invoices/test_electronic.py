@@ -7,12 +7,14 @@ from xml.etree import ElementTree as ET
 
 import pytest
 from django.utils import timezone
+from django.utils.translation import gettext
 from lxml import etree
 from saxonche import PySaxonProcessor
 
 from jobs.invoices import payments
 from jobs.invoices.issuing import Buyer, credit, issue
 from jobs.invoices.ubl import missing, ubl
+from jobs.language.choices import CODES, speaking
 from jobs.models import Payment, Shop
 from tests.jobs.invoices.conftest import agreed
 
@@ -80,6 +82,26 @@ def test_it_follows_the_standard(owner, shop, judge, case, reason):
         xml = ubl(made)
         assert by_schema(xml) == []
         assert judge(xml) == set()
+
+
+@pytest.mark.parametrize("language", CODES)
+def test_it_follows_the_standard_in_every_language(owner, shop, judge, language):
+    """Its words are the language's, its numbers and dates are not."""
+    Shop.objects.update(how_to_pay="By transfer.", words={language: {"how_to_pay": f"<{language}>"}})
+    quote = agreed(owner, MIXED, discount=D("12.5"), tax_inclusive=True)
+    plain = ubl(issued(owner, quote.job, language="en"))
+    invoice = issued(owner, agreed(owner, MIXED, discount=D("12.5"), tax_inclusive=True).job, language=language)
+    note = credit(invoice=invoice, lines=list(invoice.lines.all()[:1]), reason="98", by=owner)
+    for made in (invoice, note):
+        xml = ubl(made)
+        assert by_schema(xml) == []
+        assert judge(xml) == set()
+    with speaking(language):
+        words = gettext("Discount"), gettext("To be set off or paid back.")
+    assert f"<cbc:AllowanceChargeReason>{words[0]}<" in ubl(invoice).decode()
+    assert f"<cbc:Note>{words[1]}<" in ubl(note).decode()
+    assert ("By transfer." in ubl(invoice).decode()) == (language == "en")
+    assert amounts(ubl(invoice), "PayableAmount") == amounts(plain, "PayableAmount")
 
 
 @pytest.mark.parametrize(

@@ -125,9 +125,17 @@ def test_a_photo_is_turned_upright_scaled_and_stripped(owner_client, files):
 
 
 @pytest.mark.parametrize("content", [b"<svg xmlns='http://www.w3.org/2000/svg'/>", b"GIF89a" + b"\0" * 40, b""])
+def test_a_batch_keeps_its_good_photos_and_names_the_bad(owner_client, files, content):
+    bad = SimpleUploadedFile("x.jpg", content or b" ", "image/jpeg")
+    response = owner_client.post(LOG, typed() | {"photos": [photo(), bad, photo("c.jpg")]}, follow=True)
+    assert "Not saved: x.jpg is not a JPEG, PNG, WebP or HEIC photo" in response.text
+    assert Job.objects.get().photos.count() == 2
+
+
+@pytest.mark.parametrize("content", [b"<svg xmlns='http://www.w3.org/2000/svg'/>", b"GIF89a" + b"\0" * 40, b""])
 def test_what_is_no_photo_is_refused_and_nothing_is_stored(owner_client, files, content):
     response = owner_client.post(
-        LOG, typed() | {"photos": [photo(), SimpleUploadedFile("x.jpg", content or b" ", "image/jpeg")]}
+        LOG, typed() | {"photos": [SimpleUploadedFile("x.jpg", content or b" ", "image/jpeg")]}
     )
     assert response.status_code == 422
     assert "x.jpg is not a JPEG, PNG, WebP or HEIC photo" in response.text

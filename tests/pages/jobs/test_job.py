@@ -11,7 +11,7 @@ from jobs.history import record
 from jobs.history_words import in_words
 from jobs.models import Job, Option
 from jobs.options import choosing
-from jobs.photos import store_pictures
+from jobs.photos.storing import store_pictures
 from jobs.stages.work_time import start_timer
 from parts.models import Case, Pairing
 from parts.tools.pictures import as_kept

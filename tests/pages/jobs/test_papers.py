@@ -21,7 +21,7 @@ from jobs.papers import facts
 from jobs.papers.dates import months_later
 from jobs.papers.labels import SIZES
 from jobs.papers.making import paper_pdf
-from jobs.photos import store_pictures
+from jobs.photos.storing import store_pictures
 from jobs.quotes import versions
 from jobs.quotes.ways import ways_of
 from jobs.stages import progress

@@ -22,7 +22,7 @@ from jobs.job.state import close_job
 from jobs.models import Customer, Event, GoAhead, Job, PaperOut, Past, PastText, Photo, Quote, Stage
 from jobs.past.record import rebuild, refresh_stale
 from jobs.past.search import word_index
-from jobs.photos import store_pictures, store_signed
+from jobs.photos.storing import store_pictures, store_signed
 from jobs.quotes.versions import empty_draft
 from parts.tools.pictures import as_kept
 from tests.factories import CustomerFactory, JobFactory, PairingFactory

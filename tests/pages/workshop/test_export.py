@@ -16,7 +16,7 @@ from PIL import Image
 from jobs.demo.open_jobs import fill_bench
 from jobs.demo.people import open_shop
 from jobs.models import Customer, Job, Photo
-from jobs.photos import store_pictures
+from jobs.photos.storing import store_pictures
 from parts.demo import fill_workshop
 from parts.models import Pairing, Stem
 from parts.tools.pictures import as_kept

@@ -17,7 +17,9 @@ BY_ROLES = {
         jobs:history jobs:job jobs:jobs jobs:saved-report jobs:learn jobs:logged jobs:measurements jobs:option
         jobs:measured-now
         jobs:option-add jobs:option-new jobs:order jobs:orders jobs:paper jobs:saved-paper jobs:papers jobs:past
-        jobs:past-near jobs:photo jobs:photo-add jobs:photo-put-away jobs:reading-take-back jobs:remarks jobs:rules
+        jobs:past-near jobs:photo jobs:photo-add jobs:photo-caption jobs:photo-cover jobs:photo-mark jobs:photo-move
+        jobs:photo-original jobs:photo-page jobs:photo-pair jobs:photo-put-away jobs:reading-take-back
+        jobs:remarks jobs:rules
         jobs:run jobs:run-put-away jobs:runs jobs:search jobs:stage jobs:stage-close jobs:stage-open jobs:stage-skip
         jobs:state jobs:stock-aside jobs:stock-count jobs:stock-settle jobs:take-back jobs:tap jobs:thumbnail
         jobs:tick jobs:tick-all jobs:time
@@ -48,7 +50,8 @@ BY_ROLES = {
         export jobs:customer-erase jobs:customer-export
         jobs:invoice jobs:invoice-add jobs:invoice-credit jobs:payment-add jobs:payment-undo
         jobs:quote jobs:quote-answer jobs:quote-draft
-        jobs:quote-next jobs:quote-sums jobs:quote-send jobs:shop people person person-away person-link person-out
+        jobs:quote-next jobs:quote-sums jobs:quote-send jobs:shop jobs:shop-words
+        people person person-away person-link person-out
         person-steps access-log
     """,
 }

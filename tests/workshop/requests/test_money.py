@@ -15,7 +15,7 @@ from jobs.models import Event, PaperOut, Payment, Shop
 from jobs.options import choosing
 from jobs.papers.making import keep_paper
 from jobs.papers.sending import send_credit, send_invoice
-from jobs.photos import store_signed
+from jobs.photos.storing import store_signed
 from jobs.quotes import versions
 from parts.tools.pictures import as_kept
 from tests.factories import JobFactory, PairingFactory

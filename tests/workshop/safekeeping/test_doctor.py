@@ -15,6 +15,18 @@ from tests.ready import ROOT
 from workshop.safekeeping import doctor, orphan_files, safe_migrate
 
 
+@pytest.mark.parametrize(("folder", "state"), [("vlgothic", "well"), ("dejavu", "mind")])
+def test_papers_in_japanese_need_a_font(tmp_path, folder, state):
+    """In a process of its own, whose machine has the fonts of one folder only."""
+    config = tmp_path / "fonts.conf"
+    folders = f"<dir>/usr/share/fonts/truetype/{folder}</dir><cachedir>{tmp_path}</cachedir>"
+    config.write_text(f'<?xml version="1.0"?><fontconfig>{folders}</fontconfig>')
+    look = "import django; django.setup(); from workshop.safekeeping import doctor; print(doctor._papers()[0])"
+    env = os.environ | {"FONTCONFIG_FILE": str(config), "DJANGO_SETTINGS_MODULE": "tests.settings"}
+    ran = subprocess.run([sys.executable, "-c", look], env=env, cwd=ROOT, capture_output=True, text=True, check=True)
+    assert ran.stdout.split()[-1] == state
+
+
 def test_everything_is_looked_at_in_order():
     assert [what for what, _ in doctor.EXAMINATIONS] == [
         "Python",

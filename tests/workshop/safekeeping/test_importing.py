@@ -15,7 +15,7 @@ from jobs.demo.open_jobs import fill_bench
 from jobs.demo.people import open_shop
 from jobs.models import Job, PastText, Photo
 from jobs.past.record import rebuild_all
-from jobs.photos import store_pictures
+from jobs.photos.storing import store_pictures
 from parts.demo import fill_workshop
 from parts.models import Instrument
 from parts.tools.pictures import as_kept

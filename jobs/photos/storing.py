@@ -1,4 +1,4 @@
-"""Photos of a job, kept with a small picture."""
+"""Photos of a job, kept with a small picture, and as they came where the shop says so."""
 
 from __future__ import annotations
 
@@ -7,9 +7,11 @@ from typing import TYPE_CHECKING, Any
 
 from django.core.files.base import ContentFile
 from django.db import transaction
+from django.db.models import Max
 
 from jobs.history import record
-from jobs.models import Event, Photo
+from jobs.models import Event, Photo, Shop
+from jobs.photos.originals import without_metadata
 from parts.tools.pictures import read_each
 
 if TYPE_CHECKING:
@@ -42,9 +44,13 @@ def store_signed(*, quote: Quote, picture: Kept, by: User) -> Photo:
 
 
 def _store(job, stage, picture, by, caption, **signed):
-    photo = Photo(job=job, stage=stage, by=by, caption=caption, **signed)
+    last = Photo.objects.filter(job=job).aggregate(place=Max("place"))["place"] or 0
+    photo = Photo(job=job, stage=stage, by=by, caption=caption, place=last + 1, **signed)
     for field, content in ((photo.file, picture.large), (photo.thumbnail, picture.small)):
         field.save("photo.jpg", ContentFile(content), save=False)
+    if picture.upload is not None and Shop.current().keep_originals:
+        content, suffix = without_metadata(picture.upload)
+        photo.original.save(f"photo.{suffix}", ContentFile(content), save=False)
     photo.save()
     record(job=job, by=by, kind=Event.Kind.PHOTO_ADDED, data={"photo": photo.pk}, stage=stage, after=caption)
     return photo

@@ -1,0 +1,1 @@
+"""Photos of a job: stored, put in order, paired, and marked."""
