@@ -44,13 +44,15 @@ FAMILY = (Group("Name", ("name", "notes")),)
 CASE = (
     Group("Name", ("family", "name", "loading"), chooses="loading"),
     Group(
-        "Inside, from the back",
-        (
-            *("bore_diameter", "dial_seat_diameter", "dial_opening_diameter", "seat_wall"),
-            *("bore_outline", "seat_outline", "opening_outline", "rim"),
-        ),
-        "Movement and dial out, the case face down.",
+        "Not round",
+        ("bore_outline", "seat_outline", "opening_outline", "rim"),
+        "An outline stands in place of its diameter, about the hands' axis: width from 9 to 3, height from 12 to 6.",
         seldom=("bore_outline", "seat_outline", "opening_outline", "rim"),
+    ),
+    Group(
+        "Inside, from the back",
+        ("bore_diameter", "dial_seat_diameter", "dial_opening_diameter", "seat_wall"),
+        "Movement and dial out, the case face down.",
     ),
     Group(
         "Loaded from the front",
