@@ -316,8 +316,7 @@ def _filled(record, data):
         if value is not None:
             dimension.put(record, float(value), float(plus_minus), source)
     for name, piece in record.pieces.items():
-        value = data.get(piece.key)
-        setattr(record, name, value or None if isinstance(value, list | dict) else None)
+        setattr(record, name, piece.normal(data.get(piece.key)))
     return record
 
 

@@ -96,6 +96,14 @@ class Piece:
             return rows[0]
         return {row.pop("name"): row for row in rows} if self.rows.by_name else rows
 
+    def normal(self, value: Any) -> Any:
+        """The piece as it is kept: rows that a sheet has as pairs get their names; None for what is no piece."""
+        if not isinstance(value, list | dict) or not value:
+            return None
+        if self.rows is None or isinstance(value, dict):
+            return value
+        return self._as_rows(value)
+
     def check(self, record: Any) -> None:
         """Refuse what no such piece can be: ValidationError."""
         value = getattr(record, self.name)

@@ -12,6 +12,7 @@ from parts.sheets import records_from_sheet, sheet_of
 from tests.factories import CaseFactory, DialFactory
 from tests.fit.constructions.sheets import ALL
 from tests.fit.sheets import sheet
+from tests.pages.parts.test_pairings import posted
 from tests.pages.parts.test_part_entry import filled
 
 ADD = "/parts/cases/add/"
@@ -95,6 +96,11 @@ def test_a_sheet_of_each_construction_comes_back_from_its_records(name):
     assert _plain(back["hands"].get("subsidiary")) == _plain(data["hands"].get("subsidiary"))
 
 
+def test_a_rim_written_as_pairs_is_kept_by_name():
+    pairing = records_from_sheet({"case": {"rim": [[13.5, 0.6], [12.6, [1.8, 0.05]]]}}, name="rim")
+    assert pairing.case.rim == [{"radius": 13.5, "height": 0.6}, {"radius": 12.6, "height": [1.8, 0.05]}]
+
+
 def _plain(node):
     """Without what is not measured."""
     if isinstance(node, dict):
@@ -129,3 +135,32 @@ def test_a_dial_on_its_movement_is_entered(owner_client):
     owner_client.post(address, filled(owner_client, address, rests_on="movement", rise="0.30"))
     dial.refresh_from_db()
     assert (dial.rests_on, dial.rise) == ("movement", 0.3)
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_the_fit_checks_page_shows_each_construction_and_prints_it(owner_client, name):
+    pairing = records_from_sheet(json.loads(json.dumps(sheet(ALL[name]))), name=name)
+    page = owner_client.get(reverse("parts:pairing", args=[pairing.pk]))
+    assert page.status_code == 200
+    assert page.context["report"].verdict in ("fits", "work")
+    paper = owner_client.get(reverse("jobs:fit-check-paper", args=[pairing.pk]))
+    assert paper.content.startswith(b"%PDF")
+    sent = owner_client.get(f"/parts/pairings/{pairing.pk}/sheet.json")
+    assert json.loads(sent.content)["case"]["construction"] == pairing.case.loading
+
+
+@pytest.mark.parametrize(
+    ("name", "path", "number", "key"),
+    [
+        ("rectangle", "case.bore_outline.width", "25.00", "case-bore"),
+        ("front", "case.floor_stem", "1.50", "stem-height"),
+        ("small", "hands.subsidiary[0].hole_diameter", "0.35", "sub-post"),
+        ("small", "dial.subdials[0].radius", "5.90", "sub-place"),
+        ("rim", "case.rim[2].radius", "11.00", "tip-clearance"),
+    ],
+)
+def test_what_if_a_number_of_a_construction_were_another(owner_client, name, path, number, key):
+    pairing = records_from_sheet(json.loads(json.dumps(sheet(ALL[name]))), name=name)
+    data = posted(pairing, do="check", **{f"what-if:{path}": number})
+    changed = owner_client.post(reverse("parts:pairing", args=[pairing.pk]), data)
+    assert changed.context["report"][key].verdict == "no"
