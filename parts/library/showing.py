@@ -59,6 +59,8 @@ def groups_of(*, kind: Kind, record: Any, sees_money: bool = False) -> list[Show
     tables = {rows.name: _table(rows, record) for rows in kind.rows}
     shown = []
     for group in kind.groups:
+        if group.only and group.only != record.loading:
+            continue
         if group.role:
             hand = hands.get(group.role)
             lines = [_dimension_line(kind, hand, name) for name in group.fields if hand and name in Hand.dimensions]

@@ -42,6 +42,13 @@ def test_the_form_asks_for_the_construction_and_then_for_what_it_needs(owner_cli
     assert "3.90 ±0.02" in page
 
 
+def test_a_cases_page_shows_its_own_construction_alone(owner_client):
+    back, front = CaseFactory(), CaseFactory(loading="front")
+    shown = [owner_client.get(f"/parts/cases/{case.pk}/").text for case in (back, front)]
+    assert ["Loaded from the front" in text for text in shown] == [False, True]
+    assert ["ack depth" in text for text in shown] == [True, False]
+
+
 def test_a_number_of_the_other_construction_stays_in_sight(owner_client):
     case = CaseFactory(loading="front", floor_stem=1.9)
     page = fields(owner_client.get(f"/parts/cases/{case.pk}/edit/"))
