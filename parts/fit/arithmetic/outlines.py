@@ -16,7 +16,7 @@ from math import pi
 from typing import NamedTuple
 
 from parts.fit.arithmetic import polyline
-from parts.fit.arithmetic.elementwise import Number, cosine, hypotenuse, is_column, lower, pick, root, sine, upper
+from parts.fit.arithmetic.elementwise import Number, cosine, hypotenuse, lower, pick, root, sine, somewhere, upper
 from parts.fit.arithmetic.polyline import Points
 
 _COARSE, _FINE, _ROUNDS = 32, 8, 4
@@ -158,7 +158,7 @@ def _in_oval(a: Number, b: Number, x: Number, y: Number) -> Number:
         p, q = a * x / (t + a * a), b * y / (t + b * b)
         step = (p * p + q * q - 1.0) / (2 * (p * p / (t + a * a) + q * q / (t + b * b)))
         t = t + step
-        if not is_column(step) and abs(step) <= _HAIR * a * b:
+        if not somewhere(abs(step) > _HAIR * a * b):
             break
     px, py = a * a * x / (t + a * a), b * b * y / (t + b * b)
     distance = root((x - px) ** 2 + (y - py) ** 2)
