@@ -14,7 +14,7 @@ from django.db import transaction
 from parts.dimensions.field import Source
 from parts.dimensions.text import format_dimension
 from parts.fit.arithmetic.elementwise import is_column
-from parts.fit.contradictions import doubts
+from parts.fit.doubts import doubts
 from parts.fit.errors import SheetError
 from parts.fit.records import HANDS, SMALL_HANDS
 from parts.fit.sheet import NONE, parse_sheet, read_sheet

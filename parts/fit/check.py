@@ -10,8 +10,8 @@ from parts.fit.answer.report import Report
 from parts.fit.arithmetic.elementwise import Number, Truth, negation, pick, somewhere, upper
 from parts.fit.arithmetic.quantities import SLACK, Quantity
 from parts.fit.bands import Verdict
-from parts.fit.checks import case, cell, date, dial, feet, front, hands, height, small, stem
-from parts.fit.contradictions import doubts
+from parts.fit.checks import case, cell, date, dial, dial_edge, feet, front, hands, height, posts, small, stem
+from parts.fit.doubts import doubts
 from parts.fit.levels.stack import stack
 from parts.fit.pairing import Pairing, part_of
 from parts.fit.records import HANDS, SMALL_HANDS, Sheet
@@ -27,11 +27,11 @@ CHECKS = (
     (
         "Dial",
         (
-            dial.dial_bore,
+            dial_edge.dial_bore,
             front.front_opening,
-            dial.dial_seat,
-            dial.dial_opening,
-            dial.dial_trim,
+            dial_edge.dial_seat,
+            dial_edge.dial_opening,
+            dial_edge.dial_trim,
             dial.dial_furniture,
             dial.dial_sunk,
             dial.dial_held,
@@ -40,7 +40,7 @@ CHECKS = (
             feet.on_feet,
         ),
     ),
-    ("Hands", (hands.posts, hands.gaps, hands.tip_clearance, hands.reach, hands.unbalance)),
+    ("Hands", (posts.posts, hands.gaps, hands.tip_clearance, hands.reach, hands.unbalance)),
     ("Small hands", (small.place, small.posts, small.gaps)),
     ("Date", (date.present, date.in_window, date.depth)),
     ("Stem and crown", (stem.stem_thread, stem.stem_length, stem.joint_clear, stem.stem_tube, stem.crown_tube)),

@@ -1,11 +1,9 @@
-"""What a sheet's own numbers say of each other: contradictions are refused, doubts are told.
+"""What a sheet's own numbers say of each other: contradictions are refused.
 
 Source: fit model section 2. Two numbers contradict each other where they cannot both be true, beyond their plus-minus.
-A doubt is only unlikely; it changes no verdict.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import hypot
 from typing import NamedTuple
@@ -31,16 +29,6 @@ from parts.fit.records.movement import DAYS
 
 PITCH_READ = 0.05
 """Degrees by which a pitch that somebody rounded may be off."""
-BORE_SMALL, BORE_LARGE = 10.0, 60.0
-"""Bores outside these, in mm, are looked at again; common practice, no source."""
-
-
-@dataclass(frozen=True, slots=True)
-class Doubt:
-    """Numbers worth another look: their paths, and the sentence that says why."""
-
-    inputs: tuple[str, ...]
-    sentence: str
 
 
 class _Order(NamedTuple):
@@ -63,7 +51,7 @@ class _Order(NamedTuple):
         return over > SLACK or (self.strict and over > -SLACK)
 
     def refusal(self) -> SheetError:
-        bound = f"{'half ' if self.half else ''}the {describe(self.low).phrase}, {_mm(self.a)}"
+        bound = f"{'half ' if self.half else ''}the {describe(self.low).phrase}, {in_mm(self.a)}"
         limit = f"{'above' if self.strict else 'at least'} {bound}"
         return SheetError(self.high, self.b.value, limit, self.reason, self.low)
 
@@ -239,7 +227,7 @@ def _refuse_two_lengths(stem: Stem) -> None:
         return
     joined = stem.joint.inner_length + stem.joint.outer_length - stem.joint.overlap
     if joined.known and abs(joined.value - stem.length.value) > joined.half_width + stem.length.half_width + SLACK:
-        limit = f"{_mm(joined)}, as its parts are when joined, within its ±"
+        limit = f"{in_mm(joined)}, as its parts are when joined, within its ±"
         raise SheetError("stem.length", stem.length.value, limit, "the two lengths differ", "stem.joint")
 
 
@@ -264,53 +252,5 @@ def _refuse_pitch(movement: Movement) -> None:
             raise SheetError("movement.day.pitch", day.pitch.value, limit, "a week has seven days")
 
 
-def doubts(sheet: Sheet) -> list[Doubt]:
-    """What is only unlikely in a sheet, and worth a second look."""
-    return [*_hands_doubted(sheet), *_bore_doubted(sheet), *_numerals_doubted(sheet), *_markers_doubted(sheet)]
-
-
-def _hands_doubted(sheet: Sheet) -> Iterator[Doubt]:
-    hour, minute = sheet.hands.hour.length, sheet.hands.minute.length
-    if _surely_above(hour, minute):
-        says = f"the hour hand, {_mm(hour)}, is longer than the minute hand, {_mm(minute)}"
-        yield Doubt(("hands.hour.length", "hands.minute.length"), f"Look at the hands again: {says}.")
-
-
-def _bore_doubted(sheet: Sheet) -> Iterator[Doubt]:
-    bore = sheet.case.bore_diameter
-    if bore.known and not BORE_SMALL <= bore.value <= BORE_LARGE:
-        size = "small" if bore.value < BORE_SMALL else "large"
-        yield Doubt(("case.bore_diameter",), f"Look at the bore again: {_mm(bore)} is {size} for a watch.")
-    opening = sheet.case.dial_opening_diameter
-    if sheet.dial.own_case and _surely_above(opening, bore):
-        says = f"the dial opening, {_mm(opening)}, is wider than the bore, {_mm(bore)}, that the dial passes"
-        yield Doubt(("case.dial_opening_diameter", "case.bore_diameter"), f"Look at the case again: {says}.")
-
-
-def _numerals_doubted(sheet: Sheet) -> Iterator[Doubt]:
-    date = sheet.movement.date
-    if not date:
-        return
-    width = date.disc_outer_radius - date.disc_inner_radius
-    if _surely_above(date.numeral_radial, width):
-        paths = tuple(f"movement.date.{name}" for name in ("numeral_radial", "disc_inner_radius", "disc_outer_radius"))
-        says = f"its numerals, {_mm(date.numeral_radial)}, are wider than the disc, {_mm(width)}"
-        yield Doubt(paths, f"Look at the date disc again: {says}.")
-
-
-def _markers_doubted(sheet: Sheet) -> Iterator[Doubt]:
-    rim = 0.5 * sheet.case.dial_opening_diameter
-    marks = [("dial.hour_marker_inner_radius", sheet.dial.hour_marker_inner_radius)]
-    marks += [(f"dial.furniture[{i}].inner_radius", item.inner_radius) for i, item in enumerate(sheet.dial.furniture)]
-    for path, radius in marks:
-        if not rim.unbounded and _surely_above(radius, rim):
-            says = f"the {describe(path).phrase}, {_mm(radius)}, lies beyond the dial opening's rim at {_mm(rim)}"
-            yield Doubt((path, "case.dial_opening_diameter"), f"Look at the markers again: {says}.")
-
-
-def _surely_above(a: Quantity, b: Quantity) -> bool:
-    return a.known and b.known and a.low > b.high + SLACK
-
-
-def _mm(quantity: Quantity) -> str:
+def in_mm(quantity: Quantity) -> str:
     return f"{quantity.value:.2f} mm" if quantity.known else "not measured"

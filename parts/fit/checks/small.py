@@ -13,7 +13,8 @@ from parts.fit.arithmetic.polar import apart
 from parts.fit.arithmetic.quantities import Quantity, unknown
 from parts.fit.bands import as_it_is, by_accepting, by_part, by_work, fits, no, work
 from parts.fit.bands import bands as line
-from parts.fit.checks.hands import on_post, set_gap
+from parts.fit.checks.hands import set_gap
+from parts.fit.checks.posts import on_post
 from parts.fit.records import HANDS, SMALL_HANDS, Subdial, SubPost
 from parts.fit.verdicts import Finding, judge
 
