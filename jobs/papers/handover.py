@@ -58,7 +58,7 @@ def handover(job: Job, *, shop: Shop, **_: Any) -> dict[str, Any]:
             "has_seconds": bool(pairing and chosen_hands(pairing).get("seconds")),
             "screwed": bool(pairing and pairing.crown and pairing.crown.style == "screw"),
             "is_mechanical": bool(movement and movement.kind == "mechanical"),
-            "has_cell": bool(movement and (movement.kind == "quartz" or (movement.cell_type and not movement.kind))),
+            "has_cell": bool(movement) and _may_have_cell(movement, job),
             "cell_due": _cell_due(report),
             "work": [line for line in work if line.taken],
             "new_parts": [line for line in parts if line.taken],
@@ -120,6 +120,12 @@ def _rate(job):
         "is_steady": abs(rate) < _STEADY,
         "plot": mark_safe(plot_svg(outcome, "narrow")),
     }
+
+
+def _may_have_cell(movement, job):
+    """Whether to warn of a button cell: where nobody said what a movement is, as soon as anything speaks for one."""
+    signs = (movement.cell_type, movement.cell_capacity, movement.current, "quartz" in job.wish.lower())
+    return movement.kind == "quartz" or (not movement.kind and any(signs))
 
 
 def _cell_due(report):

@@ -336,6 +336,17 @@ def test_an_unfinished_jobs_handover_note_says_so(job):
             ["a mechanical movement", "If your watch is hand-wound"],
             ["cell is", "button battery", "Caution."],
         ),
+        ({"movement__kind": "", "movement__cell_type": ""}, ["button battery", "Caution."], []),
+        (
+            {
+                "movement__kind": "",
+                "movement__cell_type": "",
+                "movement__cell_capacity": None,
+                "movement__current": None,
+            },
+            [],
+            ["button battery"],
+        ),
         ({"hands__seconds": False}, ["When the watch loses time or stops, the battery"], ["seconds hand jumps"]),
         (
             {},
@@ -346,7 +357,7 @@ def test_an_unfinished_jobs_handover_note_says_so(job):
     ],
 )
 def test_the_handover_note_is_true_of_the_watch(owner, facts, said, not_said):
-    job = JobFactory()
+    job = JobFactory(wish="It should run.")
     choosing.choose(option=choosing.add_option(job=job, pairing=PairingFactory(**facts), by=owner), by=owner)
     text = text_of(made(job, "handover"))
     assert [words for words in said if words not in text] == []
