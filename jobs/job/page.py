@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING, Any
 from django.utils import timezone
 
 from jobs import luminous, stock
+from jobs.after.due import open_due
+from jobs.after.listing import with_jobs
 from jobs.invoices.account import account_of
 from jobs.job.next_step import LENGTH, step_of_job, step_of_stage
 from jobs.language.choices import LANGUAGES
@@ -132,6 +134,7 @@ def job_context(*, job: Job, sees_money: bool) -> dict[str, Any]:
             "waits": Job.WaitsFor.choices,
             "today": timezone.localdate(),
             "blocked": luminous.is_blocked(job),
+            "after": with_jobs(open_due(job=job), timezone.localdate()),
             "back": "job",
         }
         | (money_context(job=job, quotes=quotes, shop=shop) if sees_money else {})

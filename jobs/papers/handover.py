@@ -58,7 +58,7 @@ def handover(job: Job, *, shop: Shop, **_: Any) -> dict[str, Any]:
             "has_seconds": bool(pairing and chosen_hands(pairing).get("seconds")),
             "screwed": bool(pairing and pairing.crown and pairing.crown.style == "screw"),
             "is_mechanical": bool(movement and movement.kind == "mechanical"),
-            "has_cell": bool(movement and (movement.kind == "quartz" or (movement.cell_type and not movement.kind))),
+            "has_cell": bool(movement and movement.runs_on_cell),
             "cell_due": _cell_due(report),
             "work": [line for line in work if line.taken],
             "new_parts": [line for line in parts if line.taken],

@@ -104,6 +104,11 @@ class Movement(Part):
     }
     """Units of the plain numbers, which have no plus-minus."""
 
+    @property
+    def runs_on_cell(self):
+        """Whether it is a quartz movement, or one of no kind on record that names a cell."""
+        return self.kind == self.Kind.QUARTZ or bool(self.cell_type and not self.kind)
+
     def clean(self):
         super().clean()
         low, high = self.rate_low_s_per_day, self.rate_high_s_per_day
