@@ -45,7 +45,7 @@ def texts_for(*, job: Job, due: Due) -> Texts | None:
         values["text"] = filled(_sentences(due.kind), values)
         subject = filled(_("Your watch, job {number}"), values)
         email = filled(_("Hello {name},\n\n{text}\n\nKind regards\n{shop}"), values)
-        return Texts(language, subject, email, filled(_("Hello {name}, {text} {shop}, job {number}"), values))
+        return Texts(language, subject, email, filled(_("Hello {name}. {text} {shop}, job {number}"), values))
 
 
 def _sentences(kind):
