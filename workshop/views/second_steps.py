@@ -89,7 +89,7 @@ def code_app_remove(request):
     return _removed(request, "code app")
 
 
-@sent_only("second-steps", "pk")
+@sent_only("second-steps")
 def passkey_remove(request, pk):
     """Remove one passkey."""
     second_step.remove_passkey(request.user, pk)
