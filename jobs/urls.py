@@ -4,7 +4,6 @@ from django.urls import path, register_converter
 
 from jobs.models import Stage
 from jobs.views import (
-    after,
     bench,
     customers,
     intake,
@@ -20,6 +19,7 @@ from jobs.views import (
     stock,
     timing,
 )
+from jobs.views.after import lists, one
 from parts.urls import KindConverter
 
 
@@ -110,12 +110,12 @@ urlpatterns = [
     path("jobs/<number:number>/papers/kept/<int:pk>/", papers.saved, name="saved-paper"),
     path("fit-check-<int:pk>.pdf", papers.fit_check, name="fit-check-paper"),
     path("measuring-sheet.pdf", papers.measuring_sheet, name="measuring-sheet"),
-    path("after/", after.after, name="after"),
-    path("after/dialside.ics", after.calendar_file, name="calendar-file"),
-    path("jobs/<number:number>/after/", after.job_after, name="job-after"),
-    path("jobs/<number:number>/after/<slug:key>/", after.follow_up, name="follow-up"),
-    path("jobs/<number:number>/after/<slug:key>/letter/", after.letter, name="letter"),
-    path("jobs/<number:number>/after/<int:pk>/undo/", after.undo, name="follow-up-undo"),
+    path("after/", lists.after, name="after"),
+    path("after/dialside.ics", lists.calendar_file, name="calendar-file"),
+    path("jobs/<number:number>/after/", lists.job_after, name="job-after"),
+    path("jobs/<number:number>/after/<slug:key>/", one.follow_up, name="follow-up"),
+    path("jobs/<number:number>/after/<slug:key>/letter/", one.letter, name="letter"),
+    path("jobs/<number:number>/after/<int:pk>/undo/", one.undo, name="follow-up-undo"),
     path("past/", past.past, name="past"),
     path("past/near/", past.near, name="past-near"),
     path("past/numbers/", past.figures, name="figures"),

@@ -17,7 +17,7 @@ from jobs.papers.dates import months_later
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-_HEADS = {
+_HEADS: dict[str, str] = {
     FollowUp.Kind.CELL: "New cell due",
     FollowUp.Kind.WARRANTY: "Warranty ends",
     FollowUp.Kind.PROMISE: "Follow-up promised",

@@ -127,7 +127,8 @@ def _cells(home, notes) -> Iterator[Due]:
         ours = notes.get((job, FollowUp.Kind.CELL), [])
         begins = max([home[job], *(note.done_on for note in ours if note.done_on)])
         note = next((note for note in ours if note.begins == begins and not note.done_on), None)
-        yield Due(job, FollowUp.Kind.CELL, begins, *_months(begins, life), note=note)
+        first, last, missing = _months(begins, life)
+        yield Due(job, FollowUp.Kind.CELL, begins, first, last, missing, note)
 
 
 def _months(begins, life):

@@ -42,7 +42,7 @@ def ask(*, job: Job, due: Due, on: dt.date, by: User) -> None:
 def finish(*, job: Job, due: Due, on: dt.date, by: User) -> None:
     """Note that it is done. A cell that was replaced is the beginning of the next range."""
     if due.kind == FollowUp.Kind.CELL:
-        _not_before(due, on, days=1)
+        _not_before(due, on, 1)
     _change(_note(job, due, by), Event.Kind.FOLLOWED_UP, by, on, done_on=on)
 
 
@@ -65,7 +65,7 @@ def _note(job, due, by):
     return FollowUp.objects.get_or_create(job=job, kind=due.kind, begins=due.begins, defaults={"by": by})[0]
 
 
-def _not_before(due, on, *, days=0):
+def _not_before(due, on, days=0):
     """Refuse a day that is not at least so many days after it began."""
     if (on - due.begins).days < days:
         raise TooEarly(f"It began on {due.begins:%-d %b %Y}. Enter a later day than {on:%-d %b %Y}.")

@@ -25,7 +25,7 @@ def test_from_the_bench_to_the_new_cell_by_keyboard(page, job):
     assert_whole(page)
     page.get_by_role("link", name=f"New cell, {job.number}").focus()
     page.keyboard.press("Enter")
-    expect(page.get_by_role("heading", name="What came of it?")).to_be_visible()
+    expect(page.get_by_role("heading", name="What happened?")).to_be_visible()
     assert_whole(page)
     page.get_by_role("button", name="New cell is in").focus()
     page.keyboard.press("Enter")

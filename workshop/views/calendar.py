@@ -23,7 +23,7 @@ def address(request):
         if request.POST.get("do") == "end":
             CalendarAddress.objects.all().delete()
             return redirect("calendar")
-        token = _new_token(with_names=request.POST.get("with_names") == "on")
+        token = _new_token(request.POST.get("with_names") == "on")
         shown = address_for_others(request, reverse("calendar-feed", args=[token]))
     context = {"address": shown, "current": CalendarAddress.objects.first()}
     return render(request, "workshop/calendar.html", context)
@@ -40,7 +40,7 @@ def feed(request, token):
 
 
 @transaction.atomic
-def _new_token(*, with_names):
+def _new_token(with_names):
     token = secrets.token_urlsafe(32)
     CalendarAddress.objects.all().delete()
     CalendarAddress.objects.create(digest=_digest(token), with_names=with_names)

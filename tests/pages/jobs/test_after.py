@@ -85,7 +85,7 @@ def test_a_promise_is_noted_done_and_undone(hand):
 
 def test_who_only_looks_sees_the_list_and_changes_nothing(reader, job):
     page = reader.get(url("follow-up", job, "cell")).text
-    assert "What came of it?" not in page
+    assert "What happened?" not in page
     assert reader.post(url("follow-up", job, "cell"), {"do": "done", "on": f"{TODAY}"}).status_code == 403
     assert not FollowUp.objects.exists()
 
