@@ -70,11 +70,13 @@ def all_due(*, job: Job | None = None) -> list[Due]:
 
     Nothing of a customer whose personal data are erased.
     """
-    home = _came_home(Q(pk=job.pk) if job else Q())
+    home = {} if job and job.state != Job.State.FINISHED else _came_home(Q(pk=job.pk) if job else Q())
     notes: dict[tuple[int, str], list[FollowUp]] = {}
     for note in FollowUp.objects.filter(job__customer__is_erased=False, **({"job": job} if job else {})):
         notes.setdefault((note.job_id, note.kind), []).append(note)
-    everything = [*_cells(home, notes), *_warranties(home, notes), *_promises(notes)]
+    everything = [*_promises(notes)]
+    if home:
+        everything += [*_cells(home, notes), *_warranties(home, notes)]
     return sorted(everything, key=lambda due: (due.first is None, due.first or due.begins, due.job, due.key))
 
 

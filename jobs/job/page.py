@@ -97,7 +97,7 @@ def job_context(*, job: Job, sees_money: bool) -> dict[str, Any]:
     )
     open_stage = stages.get(job.stage) if job.state == Job.State.OPEN else None
     option = chosen.option if chosen else None
-    work = work_context(stage=open_stage, report=report, option=option) if open_stage else {}
+    work = work_context(stage=open_stage, report=report, option=option, agreed=agreed) if open_stage else {}
     return (
         {
             "job": job,
@@ -164,10 +164,12 @@ def stages_of(job: Job) -> dict[str, Stage]:
     return stages
 
 
-def work_context(*, stage: Stage, report: Report | None, option: Option | None) -> dict[str, Any]:
+def work_context(
+    *, stage: Stage, report: Report | None, option: Option | None, agreed: bool | None = None
+) -> dict[str, Any]:
     """What leads a stage and its checklist: the next step, the lines with their ticks, the drawing, the time."""
     lines = lines_of(stage.kind, report, stage.job, stage.ticks.all())
-    held = blockers(stage, report) if stage.state == Stage.State.AHEAD else []
+    held = blockers(stage, report, agreed) if stage.state == Stage.State.AHEAD else []
     times = list(stage.work_times.all())
     measure_next = LENGTH if stage.kind == Stage.Kind.STEM else ""
     asked = asked_in(stage, option.pairing) if option and measure_next else []
