@@ -24,8 +24,13 @@ def address(request):
             CalendarAddress.objects.all().delete()
             return redirect("calendar")
         token = _new_token(request.POST.get("with_names") == "on")
-        shown = address_for_others(request, reverse("calendar-feed", args=[token]))
-    context = {"address": shown, "current": CalendarAddress.objects.first()}
+        path = reverse("calendar-feed", args=[token])
+        shown = address_for_others(request, path) or request.build_absolute_uri(path)
+    context = {
+        "address": shown,
+        "current": CalendarAddress.objects.first(),
+        "reaches_others": bool(address_for_others(request, "/")),
+    }
     return render(request, "workshop/calendar.html", context)
 
 
