@@ -65,6 +65,15 @@ def test_the_same_things_give_the_same_bytes_and_keep_their_uid(job, owner):
     assert calendar() != before
 
 
+def test_a_thing_is_stamped_with_when_it_was_noted_and_not_with_now(job, owner):
+    promised = noting.promise(job=job, on=dt.date(2027, 1, 2), words="Ring", by=owner)
+    noted = dt.datetime(2026, 2, 3, 4, 5, 6, tzinfo=dt.UTC)
+    FollowUp.objects.update(changed=noted)
+    stamps = {uid: event.dtstamp.value for uid, event in read(calendar()).items()}
+    assert stamps[f"{job.number}-promise-{promised.pk}-20270102@dialside"] == noted
+    assert stamps[f"{job.number}-cell-20240510@dialside"] == dt.datetime(2024, 5, 10, tzinfo=dt.UTC)
+
+
 def test_awkward_words_are_read_back_as_they_were(job):
     job.case_family.name = "Größe; 36, “alt” \\ " + "lang " * 15 + "é"
     job.case_family.save()

@@ -8,8 +8,10 @@ import pytest
 from aiosmtpd.controller import Controller
 from django.urls import reverse
 
+from jobs.after import letters
+from jobs.after.due import all_due
 from jobs.models import Event, FollowUp
-from tests.factories import CustomerFactory
+from tests.factories import CustomerFactory, UserFactory
 
 pytestmark = pytest.mark.django_db
 HOME = dt.date(2023, 1, 10)
@@ -109,6 +111,8 @@ def test_nobody_who_said_no_is_written_to(mailbox, job, hand):
     page = hand.get(url(job, "follow-up")).text
     assert ("See and send" in page, "text-1" in page, "wants no letters" in page) == (False, False, True)
     hand.post(url(job), sent())
+    with pytest.raises(letters.NotSent):
+        letters.send(job=job, due=all_due(job=job)[0], subject="x", body="y", by=UserFactory())
     assert mailbox.messages == []
 
 
