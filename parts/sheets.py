@@ -14,12 +14,18 @@ from django.db import transaction
 from parts.dimensions.field import Source
 from parts.dimensions.text import format_dimension
 from parts.fit.arithmetic.elementwise import is_column
-from parts.fit.contradictions import doubts
+from parts.fit.doubts import doubts
 from parts.fit.errors import SheetError
-from parts.fit.records import HANDS
+from parts.fit.records import HANDS, SMALL_HANDS
 from parts.fit.sheet import NONE, parse_sheet, read_sheet
 from parts.models import Case, Crown, Dial, DialFoot, DialFurniture, FootHole, Hand, HandSet, Movement, Pairing, Stem
 from parts.models.base import Part
+
+FROM_THE_FRONT = {
+    *("floor_stem", "floor_ring", "floor_crystal_centre", "floor_crystal_edge", "ring"),
+    *("front_opening_diameter", "front_opening_outline"),
+}
+"""What only a case loaded from the front has."""
 
 
 def sheet_of(pairing):
@@ -58,7 +64,12 @@ def chosen_hands_sheet(pairing):
     sheet = {}
     for role, hand in chosen_hands(pairing).items():
         sheet[role] = hand and _numbers(hand) | {"tried": getattr(pairing, f"tried_{role}") or None}
-    return {role: sheet.get(role, {}) for role in HANDS} if any(sheet.values()) else {}
+    small = next(
+        (chosen.subsidiary for role in HANDS if (chosen := pairing.hand_set_for(role)) and chosen.subsidiary), None
+    )
+    if not any(sheet.values()):
+        return {}
+    return {role: sheet.get(role, {}) for role in HANDS} | ({SMALL_HANDS: small} if small else {})
 
 
 def chosen_hands(pairing):
@@ -83,7 +94,7 @@ def sheet_for(
         "case": case_sheet(case) if case else {},
         "dial": dial_sheet(dial, feet=dial.feet.all(), furniture=dial.furniture.all()) if dial else {},
         "movement": movement_sheet(movement, foot_holes=movement.foot_holes.all()) if movement else {},
-        "hands": hands_sheet(hands.hands.all()) if hands else {},
+        "hands": hands_sheet(hands.hands.all(), hands.subsidiary) if hands else {},
         "stem": stem_sheet(stem) if stem else {},
         "crown": crown_sheet(crown) if crown else {},
         "spacer": {"placement": placement},
@@ -101,26 +112,38 @@ def came_out_of(part, case):
 
 
 def case_sheet(case):
-    return _numbers(case) | {"loading": case.loading}
+    sheet = _numbers(case) | _pieces(case) | {"construction": case.loading, "ring": case.ring or None}
+    if case.loading == Case.Loading.FRONT:
+        return sheet
+    return {name: value for name, value in sheet.items() if name not in FROM_THE_FRONT}
 
 
 def dial_sheet(dial: Dial, *, feet: Iterable[DialFoot], furniture: Iterable[DialFurniture]) -> dict[str, Any]:
     """The dial's part of the sheet; its rows are given, since they may not be saved yet."""
-    sheet = _numbers(dial) | {
-        "feet": [_numbers(foot) for foot in feet] if dial.feet_recorded else None,
-        "day_window": dial.day_window,
-        "fixing": dial.fixing or None,
-        "furniture": [{"name": item.name} | _numbers(item) for item in furniture],
-    }
+    sheet = (
+        _numbers(dial)
+        | _pieces(dial)
+        | {
+            "feet": [_numbers(foot) for foot in feet] if dial.feet_recorded else None,
+            "day_window": (dial.day_window and dial.day_place) or dial.day_window,
+            "rests_on": dial.rests_on,
+            "fixing": dial.fixing or None,
+            "furniture": [{"name": item.name} | _numbers(item) for item in furniture],
+        }
+    )
     return sheet if dial.has_window else sheet | {"window": _absent(dial.has_window)}
 
 
 def movement_sheet(movement: Movement, *, foot_holes: Iterable[FootHole]) -> dict[str, Any]:
     """The movement's part of the sheet; its foot holes are given, since they may not be saved yet."""
-    sheet = _numbers(movement) | {
-        "foot_holes": [_numbers(hole) for hole in foot_holes] if movement.foot_holes_recorded else None,
-        "day": movement.has_day,
-    }
+    sheet = (
+        _numbers(movement)
+        | _pieces(movement)
+        | {
+            "foot_holes": [_numbers(hole) for hole in foot_holes] if movement.foot_holes_recorded else None,
+            "day": (movement.has_day and movement.day_disc) or movement.has_day,
+        }
+    )
     return sheet if movement.has_date else sheet | {"date": _absent(movement.has_date)}
 
 
@@ -129,14 +152,16 @@ def _absent(looked) -> str | None:
     return None if looked is None else NONE
 
 
-def hands_sheet(hands):
+def hands_sheet(hands, small=None):
     """The hand set's part of the sheet, from its Hand rows."""
     by_role = {hand.role: _numbers(hand) for hand in hands}
-    return {role: by_role.get(role) for role in HANDS}
+    small = {SMALL_HANDS: small} if small else {}
+    return {role: by_role.get(role) for role in HANDS} | small
 
 
 def stem_sheet(stem):
-    return _numbers(stem)
+    sheet = _numbers(stem)
+    return sheet if any(value is not None for value in sheet["joint"].values()) else sheet | {"joint": None}
 
 
 def crown_sheet(crown):
@@ -187,7 +212,9 @@ def _alone(record, **rows):
         return {"movement": movement_sheet(record, **rows)}
     if isinstance(record, HandSet):
         return {"hands": hands_sheet(**rows)}
-    return {"case": _numbers(record)} if isinstance(record, Case) else {}
+    if isinstance(record, Stem):
+        return {"stem": stem_sheet(record)}
+    return {"case": case_sheet(record)} if isinstance(record, Case) else {}
 
 
 def sources_of(pairing):
@@ -238,6 +265,12 @@ def _steps(dimension, record):
     return dimension.branch if isinstance(record, Part) else ()
 
 
+def _pieces(record):
+    """What the record holds as whole pieces of the sheet."""
+    pieces = {piece.key: getattr(record, name) for name, piece in record.pieces.items()}
+    return {key: value for key, value in pieces.items() if value is not None}
+
+
 def _numbers(record):
     numbers = {}
     for dimension in record.dimensions.values():
@@ -282,6 +315,8 @@ def _filled(record, data):
         value, plus_minus = raw if isinstance(raw, list | tuple) else (raw, 0.0)
         if value is not None:
             dimension.put(record, float(value), float(plus_minus), source)
+    for name, piece in record.pieces.items():
+        setattr(record, name, piece.normal(data.get(piece.key)))
     return record
 
 
@@ -301,7 +336,8 @@ def _looked(data: object) -> bool | None:
 
 
 def _case(data, name, _case=None):
-    return _saved(_filled(Case(name=name, loading=data.get("loading") or Case.Loading.BACK), data), "case")
+    loading = data.get("construction") or data.get("loading") or Case.Loading.BACK
+    return _saved(_filled(Case(name=name, loading=loading, ring=data.get("ring") or ""), data), "case")
 
 
 def _dial(data, name, case=None):
@@ -310,7 +346,8 @@ def _dial(data, name, case=None):
         name=name,
         feet_recorded=feet is not None,
         has_window=_looked(window),
-        day_window=data.get("day_window") or False,
+        day_window=bool(data.get("day_window")),
+        rests_on=data.get("rests_on") or Dial.Rests.SEAT,
         fixing=data.get("fixing") or "",
         out_of=case if data.get("own_case") else None,
     )
@@ -329,7 +366,7 @@ def _movement(data, name, _case=None):
         name=name,
         foot_holes_recorded=holes is not None,
         has_date=_looked(date),
-        has_day=data.get("day") or False,
+        has_day=bool(data.get("day")),
     )
     _saved(_filled(movement, data), "movement")
     for i, row in enumerate(holes or ()):
@@ -338,7 +375,7 @@ def _movement(data, name, _case=None):
 
 
 def _hands(data, name, _case=None):
-    hand_set = _saved(HandSet(name=name), "hands")
+    hand_set = _saved(HandSet(name=name, subsidiary=data.get(SMALL_HANDS) or None), "hands")
     for role in HANDS:
         row = data.get(role)
         if row is not None:

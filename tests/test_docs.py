@@ -1,6 +1,7 @@
 """Holds the documents to the code: the fit model's keys, rules and sections, and every path that a text names."""
 
 import re
+from copy import deepcopy
 from pathlib import Path
 
 import pytest
@@ -8,6 +9,7 @@ import pytest
 from parts.fit.check import CHECKS, PARTS, check, laid_out
 from parts.fit.rules import RULES
 from parts.fit.sheet import read_sheet
+from tests.fit.constructions.sheets import DAY, FRONT, SMALL, SPLIT
 from tests.fit.sheets import sheet
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -22,15 +24,17 @@ SHEETS = (
     {},
     {"dial.feet": []},
     {"case.dial_seat_diameter": 28.4, "case.stem_axis_depth": 2.3, "case.seat_wall": 0.3, "case.back_depth": 9.0},
+    FRONT,
+    SPLIT | SMALL | DAY,
 )
-"""A complete pairing, one whose feet do not hold the dial, and one whose dial is reduced and lies on a spacer."""
+"""A complete pairing, one whose feet do not hold the dial, one whose dial is reduced and on a spacer, and others."""
 
 
 def keys_of_all_checks() -> set[str]:
     """The keys of the checks that these sheets have between them."""
     found = set()
     for changes in SHEETS:
-        pairing = read_sheet(sheet(changes))
+        pairing = read_sheet(sheet(deepcopy(changes)))
         found |= {item.key for item in check(*pairing).checks}
     return found
 
@@ -54,11 +58,11 @@ def paths_in(text: str) -> list[str]:
 def test_the_sheets_run_every_function_of_the_list():
     yielding = set()
     for changes in SHEETS:
-        records = read_sheet(sheet(changes))
+        records = read_sheet(sheet(deepcopy(changes)))
         p = laid_out(*records, "front")
         yielding.update(function for _, functions in CHECKS for function in functions if list(function(p)))
     assert yielding == {function for _, functions in CHECKS for function in functions}
-    assert len(PARTS) == 9
+    assert len(PARTS) == 10
 
 
 @pytest.mark.parametrize("key", sorted(keys_of_all_checks()))

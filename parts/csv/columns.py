@@ -6,6 +6,8 @@ import re
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
+from django.core.exceptions import ValidationError
+
 from parts.csv import cells, taken
 from parts.csv.cells import CellError
 from parts.dimensions.text import DimensionError, read_dimension
@@ -191,6 +193,24 @@ class DimensionColumn(Column):
         return draft.hands.get(self.role) if self.role else draft.record
 
 
+class PieceColumn(Column):
+    """A whole piece of the fit sheet, its lines between bars."""
+
+    def __init__(self, name, piece):
+        super().__init__(name)
+        self.piece = piece
+        self.about = piece.pattern.replace("one a line", "with | between")
+
+    def write(self, draft):
+        return self.piece.text(draft.record).replace("\n", " | ")
+
+    def read(self, draft, text):
+        try:
+            setattr(draft.record, self.name, self.piece.read(text))
+        except ValidationError as error:
+            raise CellError(" ".join(error.messages)) from error
+
+
 class RowsColumn(Column):
     """A list of rows in one cell."""
 
@@ -237,6 +257,8 @@ def _hand_column(role, name):
 def _column(model, name):
     if name in model.dimensions:
         return DimensionColumn(name, model.dimensions[name])
+    if name in model.pieces:
+        return PieceColumn(name, model.pieces[name])
     field = model._meta.get_field(name)
     if field.is_relation:
         return FamilyColumn(name)

@@ -63,11 +63,17 @@ _CASE = {
     "tube_bore_diameter": _card(0.7, 3.0, "smallest", calliper=0.05, picture=0.04, pins=0.01),
     "tube_outer_diameter": _card(1.5, 5.6, "largest", calliper=0.03, micrometer=0.01),
     "crown_seat_radius": _card(9, 24, calliper=0.05, picture=0.1),
+    "front_opening_diameter": _card(14, 42, "smallest", calliper=0.05, discs=0.02, picture=0.05),
+    "floor_stem": _card(0.8, 5, calliper=0.07, depth=0.03),
+    "floor_ring": _card(3, 9, calliper=0.06, depth=0.03),
+    "floor_crystal_centre": _card(4, 12, calliper=0.06, depth=0.05),
+    "floor_crystal_edge": _card(4, 12, calliper=0.06, depth=0.05),
 }
 _DIAL = {
     "diameter": _card(12, 42, "largest", calliper=0.03, micrometer=0.01, picture=0.04),
     "thickness": _card(0.2, 1.2, calliper=0.03, micrometer=0.01),
     "centre_thickness": _card(0.2, 1.6, calliper=0.03, micrometer=0.01, indicator=0.03),
+    "rise": _card(0.0, 0.8, indicator=0.03, microscope=0.03),
     "centre_hole_diameter": _card(1.0, 3.0, "smallest", calliper=0.05, picture=0.03, pins=0.007),
     "minute_track_radius": _card(5, 20, picture=0.05, loupe=0.05),
     "hour_marker_inner_radius": _card(4, 14, picture=0.05, loupe=0.1),
@@ -88,6 +94,7 @@ _MOVEMENT = {
     "fit_diameter": _card(11, 36, "largest", calliper=0.03, micrometer=0.01, picture=0.05),
     "overall_diameter": _card(11, 38, "largest", calliper=0.03, picture=0.05),
     "stem_axis_depth": _card(0.8, 2.8, calliper=0.05, indicator=0.02, picture=0.05),
+    "ring_rise": _card(0.2, 3, calliper=0.05, indicator=0.02),
     "back_height": _card(1.6, 5.5, calliper=0.04, indicator=0.02, picture=0.05),
     "stem_thread": _card(0.7, 1.4, calliper=0.03, micrometer=0.01),
     "stem_thread_pitch": _card(calliper=0.03, loupe=0.02),
@@ -137,6 +144,7 @@ for _role, _sizes in _HAND_SIZES.items():
         f"{_role}.hole_diameter": _card(
             *_TRADE_SIZES[_role], "smallest", calliper=0.05, pins=0.007, picture=0.03, never=_JAWS
         ),
+        f"{_role}.tip_drop": _card(0.0, 1.0, microscope=0.05, picture=0.05),
         f"{_role}.made_for": _card(*_TRADE_SIZES[_role], exact=True),
         f"{_role}.length": _card(*_sizes["length"], picture=0.04, loupe=0.07, calliper=0.1, never=_JAWS),
         f"{_role}.tail": _card(0, 8, picture=0.04, loupe=0.07, calliper=0.1, never=_JAWS),
@@ -155,6 +163,9 @@ _STEM = {
     "length": _card(4, 20, calliper=0.04, picture=0.05),
     "diameter": _card(0.8, 1.6, "largest", calliper=0.03, micrometer=0.01),
     "thread_length": _card(2, 7, any_tool=0.1),
+    "joint.inner_length": _card(4, 9, calliper=0.05, depth=0.05),
+    "joint.outer_length": _card(2, 7, calliper=0.05),
+    "joint.overlap": _card(0.4, 1.5, calliper=0.1),
     "uncut_gap": _card(0, 10, calliper=0.05, strips=0.03, any_tool=0.03),
 }
 _CROWN = {

@@ -11,6 +11,7 @@ from copy import deepcopy
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
+from parts.fit.constructions import FRONT_NUMBERS
 from parts.fit.sheet import NONE
 
 if TYPE_CHECKING:
@@ -21,6 +22,9 @@ if TYPE_CHECKING:
 IS = "is"
 """Picked for what is there, or is another one than that of the set: its numbers count."""
 CHOICES: dict[str, dict[str, Any]] = {
+    "case.construction": {"front": "front"},
+    "case.ring": {"rehaut": "rehaut", "tension": "tension"},
+    "dial.rests_on": {"movement": "movement"},
     "dial.own_case": {"yes": True},
     "dial.fixing": {"feet": "feet", "pads": "pads"},
     "dial.window": {IS: {}, "none": NONE},
@@ -28,6 +32,8 @@ CHOICES: dict[str, dict[str, Any]] = {
     "hands.seconds": {IS: {}, "none": None},
 }
 """What is picked and not measured: path to the words that stand for it and what the sheet has then."""
+FROM_THE_FRONT = frozenset(f"case.{name}" for name in FRONT_NUMBERS)
+"""The numbers that only a case loaded from the front has."""
 GAUGES: dict[str, tuple[str, float]] = {
     "gauge.hands": ("case.crystal_gap_centre", 1.0),
     "gauge.back": ("case.back_depth", 1.0),
@@ -42,6 +48,9 @@ def typed_sheet(typed: Mapping[str, Entry]) -> dict[str, Any]:
     """The pairing sheet that the readable entries make: only parts that something was typed for."""
     sheet: dict[str, Any] = {}
     picked = {path: word for path in CHOICES if (word := picked_at(typed, path)) in CHOICES[path]}
+    if "case.construction" not in picked:
+        picked.pop("case.ring", None)
+        typed = {path: entry for path, entry in typed.items() if path not in FROM_THE_FRONT}
     for path, word in picked.items():
         _put(sheet, path, deepcopy(CHOICES[path][word]))
     for path, entry in typed.items():

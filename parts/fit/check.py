@@ -10,25 +10,28 @@ from parts.fit.answer.report import Report
 from parts.fit.arithmetic.elementwise import Number, Truth, negation, pick, somewhere, upper
 from parts.fit.arithmetic.quantities import SLACK, Quantity
 from parts.fit.bands import Verdict
-from parts.fit.checks import case, cell, date, dial, feet, hands, height, stem
-from parts.fit.contradictions import doubts
+from parts.fit.checks import case, cell, date, dial, dial_edge, feet, front, hands, height, posts, small, stem
+from parts.fit.doubts import doubts
+from parts.fit.levels.stack import stack
 from parts.fit.pairing import Pairing, part_of
-from parts.fit.records import HANDS, Sheet
+from parts.fit.records import HANDS, SMALL_HANDS, Sheet
 from parts.fit.rules import Rules
 from parts.fit.seating.lifts import seat_hands
+from parts.fit.seating.small import seat_small_hands
 from parts.fit.sheet import chosen_parts, read_sheet
 from parts.fit.verdicts import Check, Finding
 
 CHECKS = (
     ("Case and holder", (case.case_bore, case.holder_wall)),
-    ("Height", (height.stem_height, height.back_gap, height.hour_wheel)),
+    ("Height", (height.stem_height, height.back_gap, front.ring_gap, height.hour_wheel)),
     (
         "Dial",
         (
-            dial.dial_bore,
-            dial.dial_seat,
-            dial.dial_opening,
-            dial.dial_trim,
+            dial_edge.dial_bore,
+            front.front_opening,
+            dial_edge.dial_seat,
+            dial_edge.dial_opening,
+            dial_edge.dial_trim,
             dial.dial_furniture,
             dial.dial_sunk,
             dial.dial_held,
@@ -37,15 +40,26 @@ CHECKS = (
             feet.on_feet,
         ),
     ),
-    ("Hands", (hands.posts, hands.gaps, hands.tip_clearance, hands.reach, hands.unbalance)),
+    ("Hands", (posts.posts, hands.gaps, hands.tip_clearance, hands.reach, hands.unbalance)),
+    ("Small hands", (small.place, small.posts, small.gaps)),
     ("Date", (date.present, date.in_window, date.depth)),
-    ("Stem and crown", (stem.stem_thread, stem.stem_length, stem.stem_tube, stem.crown_tube)),
+    ("Stem and crown", (stem.stem_thread, stem.stem_length, stem.joint_clear, stem.stem_tube, stem.crown_tube)),
     ("Cell", (cell.cell_life,)),
 )
 """Each function takes a Pairing and yields its checks, none where it does not apply."""
 
-PARTS = frozenset(("case", "dial", "movement", *(f"hands.{name}" for name in HANDS), "stem", "crown", "spacer"))
-ON_THE_STACK = (height.back_gap, height.hour_wheel, dial.dial_sunk, dial.dial_held, hands.gaps, date.depth)
+PARTS = frozenset(
+    ("case", "dial", "movement", *(f"hands.{name}" for name in (*HANDS, SMALL_HANDS)), "stem", "crown", "spacer")
+)
+ON_THE_STACK = (
+    height.back_gap,
+    height.hour_wheel,
+    dial.dial_sunk,
+    dial.dial_held,
+    hands.gaps,
+    hands.tip_clearance,
+    date.depth,
+)
 """The checks that depend on where the spacer lies."""
 
 
@@ -61,8 +75,9 @@ def laid_out(
     `made` is the spacer where it is not worked out from the sheet: the sheet's numbers are draws then.
     """
     p = Pairing(sheet, rules, parts)
-    p.date = date.view(p)
-    p.stack = height.stack(sheet, rules, placement, made)
+    p.date, p.day = date.date_shown(p), date.day_shown(p)
+    p.stack = stack(sheet, rules, placement, made)
+    p.small = seat_small_hands(p)
     p.seating = seat_hands(p)
     return p
 
@@ -123,7 +138,7 @@ def _laid(better: Truth, front: list[Finding], behind: dict[str, Finding]) -> li
 def check_draws(drawn: Sheet, of: Pairing, made: Quantity) -> list[Finding]:
     """The checks of many draws of a pairing's numbers: its spacer `made`, drawn too, lies where it lies."""
     p = laid_out(drawn, of.rules, of.stack.placement, of.parts, made)
-    p.drawn_spacer = of.stack.thickness
+    p.drawn_spacer = of.stack.made.value
     return [item for _, functions in CHECKS for function in functions for item in function(p)]
 
 
@@ -137,7 +152,7 @@ def _both_ways(
         function: list(function(p)) for _, functions in CHECKS for function in functions
     }
     thickness = p.stack.thickness
-    if wanted != "auto" or thickness is None or not somewhere(thickness > 0):
+    if wanted != "auto" or sheet.is_movement_standing or thickness is None or not somewhere(thickness > 0):
         return p, _sorted(findings, p), None
     other = laid_out(sheet, rules, "rear", parts)
     behind = findings | {function: list(function(other)) for function in ON_THE_STACK}

@@ -1,29 +1,34 @@
-"""What a sheet's own numbers say of each other: contradictions are refused, doubts are told.
+"""What a sheet's own numbers say of each other: contradictions are refused.
 
 Source: fit model section 2. Two numbers contradict each other where they cannot both be true, beyond their plus-minus.
-A doubt is only unlikely; it changes no verdict.
 """
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import hypot
 from typing import NamedTuple
 
+from parts.fit.arithmetic.elementwise import is_column
 from parts.fit.arithmetic.quantities import SLACK, Quantity
 from parts.fit.errors import SheetError
-from parts.fit.records import HANDS, Dial, Sheet, describe, fitted
+from parts.fit.records import (
+    HANDS,
+    Case,
+    DayDisc,
+    Dial,
+    Movement,
+    Sheet,
+    Stem,
+    Subdial,
+    SubPost,
+    Window,
+    describe,
+    fitted,
+)
+from parts.fit.records.movement import DAYS
 
-BORE_SMALL, BORE_LARGE = 10.0, 60.0
-"""Bores outside these, in mm, are looked at again; common practice, no source."""
-
-
-@dataclass(frozen=True, slots=True)
-class Doubt:
-    """Numbers worth another look: their paths, and the sentence that says why."""
-
-    inputs: tuple[str, ...]
-    sentence: str
+PITCH_READ = 0.05
+"""Degrees by which a pitch that somebody rounded may be off."""
 
 
 class _Order(NamedTuple):
@@ -46,17 +51,21 @@ class _Order(NamedTuple):
         return over > SLACK or (self.strict and over > -SLACK)
 
     def refusal(self) -> SheetError:
-        bound = f"{'half ' if self.half else ''}the {describe(self.low).phrase}, {_mm(self.a)}"
+        bound = f"{'half ' if self.half else ''}the {describe(self.low).phrase}, {in_mm(self.a)}"
         limit = f"{'above' if self.strict else 'at least'} {bound}"
         return SheetError(self.high, self.b.value, limit, self.reason, self.low)
 
 
 def refuse_contradictions(sheet: Sheet) -> None:
     """Raises SheetError, with both keys and both numbers, for the first two numbers that cannot both be true."""
-    for order in (*_case(sheet), *_dial(sheet), *_movement(sheet), *_hands(sheet)):
+    for order in (*_case(sheet), *_dial(sheet), *_movement(sheet), *_hands(sheet), *_stem(sheet)):
         if order.is_broken:
             raise order.refusal()
     _refuse_outside(sheet.dial)
+    _refuse_two_lengths(sheet.stem)
+    _refuse_pitch(sheet.movement)
+    _refuse_twice("movement.subsidiary", sheet.movement.subsidiary)
+    _refuse_twice("dial.subdials", sheet.dial.subdials)
 
 
 def _case(sheet: Sheet) -> Iterator[_Order]:
@@ -75,13 +84,17 @@ def _case(sheet: Sheet) -> Iterator[_Order]:
         case.tube_outer_diameter,
         "the tube would have no wall",
     )
-    yield _Order(
-        "case.stem_axis_depth",
-        case.stem_axis_depth,
-        "case.back_depth",
-        case.back_depth,
-        "the stem would come out behind the back",
-    )
+    if not case.is_front_loaded:
+        yield _Order(
+            "case.stem_axis_depth",
+            case.stem_axis_depth,
+            "case.back_depth",
+            case.back_depth,
+            "the stem would come out behind the back",
+        )
+    yield from _rim(case)
+    if case.is_front_loaded:
+        yield from _heights(case)
     yield _Order(
         "case.bore_diameter",
         case.bore_diameter,
@@ -91,6 +104,22 @@ def _case(sheet: Sheet) -> Iterator[_Order]:
         strict=False,
         half=True,
     )
+
+
+def _rim(case: Case) -> Iterator[_Order]:
+    for i in range(1, len(case.rim)):
+        low, high = f"case.rim[{i - 1}].height", f"case.rim[{i}].height"
+        reason = "the rim's profile rises from point to point"
+        yield _Order(low, case.rim[i - 1].height, high, case.rim[i].height, reason, strict=False)
+
+
+def _heights(case: Case) -> Iterator[_Order]:
+    """Of a case loaded from the front, over its floor."""
+    reason = "the ring lies over the stem"
+    yield _Order("case.floor_stem", case.floor_stem, "case.floor_ring", case.floor_ring, reason)
+    for name in ("floor_crystal_centre", "floor_crystal_edge"):
+        reason = "the crystal lies over the ring"
+        yield _Order("case.floor_ring", case.floor_ring, f"case.{name}", getattr(case, name), reason)
 
 
 def _dial(sheet: Sheet) -> Iterator[_Order]:
@@ -158,6 +187,14 @@ def _hands(sheet: Sheet) -> Iterator[_Order]:
     )
 
 
+def _stem(sheet: Sheet) -> Iterator[_Order]:
+    joint = sheet.stem.joint
+    if joint is not None:
+        for name in ("inner_length", "outer_length"):
+            path, reason = f"stem.joint.{name}", "the parts lie inside each other by less than each is long"
+            yield _Order("stem.joint.overlap", joint.overlap, path, getattr(joint, name), reason)
+
+
 def _radii(low: str, a: Quantity, high: str, b: Quantity) -> _Order:
     return _Order(low, a, high, b, "the two radii are the wrong way round", strict=False)
 
@@ -167,8 +204,9 @@ def _refuse_outside(dial: Dial) -> None:
     if not dial.diameter.known:
         return
     edge, most = dial.diameter.value / 2, dial.diameter.high / 2
-    window = dial.window
-    if window and window.radius.known and window.radial.known:
+    for key, window in (("window", dial.window), ("day_window", dial.day_window)):
+        if not isinstance(window, Window) or not (window.radius.known and window.radial.known):
+            continue
         across = window.tangential.low / 2 if window.tangential.known else 0.0
         if hypot(window.radius.low + window.radial.low / 2, across) > most + SLACK:
             corner = hypot(window.radius.value + window.radial.value / 2, across)
@@ -176,60 +214,43 @@ def _refuse_outside(dial: Dial) -> None:
                 f"such that its outer corner, now at {corner:.2f} mm, lies within {edge:.2f} mm, half the dial diameter"
             )
             reason = "the window reaches past the dial's edge"
-            raise SheetError("dial.window.radius", window.radius.value, limit, reason, "dial.diameter")
+            raise SheetError(f"dial.{key}.radius", window.radius.value, limit, reason, "dial.diameter")
     for i, foot in enumerate(dial.feet or ()):
         if foot.radius.known and foot.radius.low > most + SLACK:
             limit, reason = f"at most {edge:.2f} mm, half the dial diameter", "the foot stands outside the dial"
             raise SheetError(f"dial.feet[{i}].radius", foot.radius.value, limit, reason, "dial.diameter")
 
 
-def doubts(sheet: Sheet) -> list[Doubt]:
-    """What is only unlikely in a sheet, and worth a second look."""
-    return [*_hands_doubted(sheet), *_bore_doubted(sheet), *_numerals_doubted(sheet), *_markers_doubted(sheet)]
-
-
-def _hands_doubted(sheet: Sheet) -> Iterator[Doubt]:
-    hour, minute = sheet.hands.hour.length, sheet.hands.minute.length
-    if _surely_above(hour, minute):
-        says = f"the hour hand, {_mm(hour)}, is longer than the minute hand, {_mm(minute)}"
-        yield Doubt(("hands.hour.length", "hands.minute.length"), f"Look at the hands again: {says}.")
-
-
-def _bore_doubted(sheet: Sheet) -> Iterator[Doubt]:
-    bore = sheet.case.bore_diameter
-    if bore.known and not BORE_SMALL <= bore.value <= BORE_LARGE:
-        size = "small" if bore.value < BORE_SMALL else "large"
-        yield Doubt(("case.bore_diameter",), f"Look at the bore again: {_mm(bore)} is {size} for a watch.")
-    opening = sheet.case.dial_opening_diameter
-    if sheet.dial.own_case and _surely_above(opening, bore):
-        says = f"the dial opening, {_mm(opening)}, is wider than the bore, {_mm(bore)}, that the dial passes"
-        yield Doubt(("case.dial_opening_diameter", "case.bore_diameter"), f"Look at the case again: {says}.")
-
-
-def _numerals_doubted(sheet: Sheet) -> Iterator[Doubt]:
-    date = sheet.movement.date
-    if not date:
+def _refuse_two_lengths(stem: Stem) -> None:
+    """A split stem measured whole is as long as its parts joined."""
+    if stem.joint is None or not stem.length.known:
         return
-    width = date.disc_outer_radius - date.disc_inner_radius
-    if _surely_above(date.numeral_radial, width):
-        paths = tuple(f"movement.date.{name}" for name in ("numeral_radial", "disc_inner_radius", "disc_outer_radius"))
-        says = f"its numerals, {_mm(date.numeral_radial)}, are wider than the disc, {_mm(width)}"
-        yield Doubt(paths, f"Look at the date disc again: {says}.")
+    joined = stem.joint.inner_length + stem.joint.outer_length - stem.joint.overlap
+    if joined.known and abs(joined.value - stem.length.value) > joined.half_width + stem.length.half_width + SLACK:
+        limit = f"{in_mm(joined)}, as its parts are when joined, within its ±"
+        raise SheetError("stem.length", stem.length.value, limit, "the two lengths differ", "stem.joint")
 
 
-def _markers_doubted(sheet: Sheet) -> Iterator[Doubt]:
-    rim = 0.5 * sheet.case.dial_opening_diameter
-    marks = [("dial.hour_marker_inner_radius", sheet.dial.hour_marker_inner_radius)]
-    marks += [(f"dial.furniture[{i}].inner_radius", item.inner_radius) for i, item in enumerate(sheet.dial.furniture)]
-    for path, radius in marks:
-        if not rim.unbounded and _surely_above(radius, rim):
-            says = f"the {describe(path).phrase}, {_mm(radius)}, lies beyond the dial opening's rim at {_mm(rim)}"
-            yield Doubt((path, "case.dial_opening_diameter"), f"Look at the markers again: {says}.")
+def _refuse_twice(path: str, rows: Sequence[SubPost | Subdial]) -> None:
+    """Posts and subdials belong together by name."""
+    names = [row.name for row in rows]
+    for i, name in enumerate(names):
+        if name in names[:i]:
+            first = f"{path}[{names.index(name)}].name"
+            raise SheetError(f"{path}[{i}].name", name, "a name of its own", "two have the same name", first)
 
 
-def _surely_above(a: Quantity, b: Quantity) -> bool:
-    return a.known and b.known and a.low > b.high + SLACK
+def _refuse_pitch(movement: Movement) -> None:
+    """A week has seven days, on a disc in one language or in two."""
+    day = movement.day
+    if isinstance(day, DayDisc) and day.pitch.known and not is_column(day.pitch.value):
+        pitches = [360 / count for count in DAYS]
+        if not any(day.pitch.low - PITCH_READ <= pitch <= day.pitch.high + PITCH_READ for pitch in pitches):
+            limit = " or ".join(
+                f"{pitch:.4f} degrees (360/{count})" for pitch, count in zip(pitches, DAYS, strict=True)
+            )
+            raise SheetError("movement.day.pitch", day.pitch.value, limit, "a week has seven days")
 
 
-def _mm(quantity: Quantity) -> str:
+def in_mm(quantity: Quantity) -> str:
     return f"{quantity.value:.2f} mm" if quantity.known else "not measured"

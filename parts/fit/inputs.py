@@ -80,6 +80,11 @@ def a_length(label: str, where: str = "", **limits: Any) -> Any:
     return _field(label=label, where=where, **limits)
 
 
+def a_height(label: str, where: str = "", most: float = 100.0) -> Any:
+    """A height over a plane, that may lie below it."""
+    return _field(label=label, where=where, least=-most, most=most)
+
+
 def an_angle(label: str, where: str = "") -> Any:
     """An angle clockwise as seen from the dial side."""
     return _field(label=label, where=where, unit="deg", least=-360.0, most=360.0)

@@ -3,16 +3,39 @@
 Source: fit model sections 1, 5, 6 and 9. Plain data; `parts.fit.check` fills it.
 """
 
+from __future__ import annotations
+
 from collections.abc import Collection
 from dataclasses import dataclass
 from math import inf
-from typing import TypeAlias
+from typing import TYPE_CHECKING, NamedTuple, TypeAlias
 
 from parts.fit.arithmetic.elementwise import Number, Truth, pick
 from parts.fit.arithmetic.quantities import SLACK, Quantity
-from parts.fit.records import Case, Crown, Dial, HandSet, Movement, Sheet, Stem, describe
+from parts.fit.records import (
+    Case,
+    Crown,
+    Dial,
+    HandSet,
+    Movement,
+    Sheet,
+    Stem,
+    Subdial,
+    SubHand,
+    SubPost,
+    describe,
+)
 from parts.fit.rules import Rules
 
+if TYPE_CHECKING:
+    from parts.fit.checks.date import Shown
+
+SPACER_LIES = {
+    "front": "in front of the dial",
+    "rear": "behind the dial",
+    "floor": "under the movement",
+    "ledge": "under the movement",
+}
 Under: TypeAlias = tuple[tuple[str, Quantity, Truth], ...]
 
 
@@ -20,9 +43,12 @@ Under: TypeAlias = tuple[tuple[str, Quantity, Truth], ...]
 class Stack:
     """The pairing's levels for one placement of the spacer.
 
-    `front` lies between the dial seat and the dial, `behind` between dial and movement: spacer, pads or both. `face` is
-    the dial's face above the dial rest, `face_at_hub` the same in its middle. `wheel_rise` is how much more the hour
-    wheel can rise for what lies behind the dial and no washer takes up.
+    `placement` is "front" or "rear" of the dial, or "floor" or "ledge" where the spacer can only lie under the
+    movement. `front` lies between the dial seat and the dial, `behind` between dial and movement: spacer, pads or both.
+    `face` is the dial's face above the dial rest at its edge, `face_at_hub` the same in its middle. `sunk` is the depth
+    of the face behind what the crystal is measured from (negative above a floor). `wheel_rise` is how much more the
+    hour wheel can rise for what lies behind the dial and no washer takes up. `made` is what is made to measure, true to
+    spacer_pm: the spacer, or the rise of a holder that is to be made for the movement.
     """
 
     placement: str
@@ -32,12 +58,19 @@ class Stack:
     dial_rest: Quantity
     face: Quantity
     face_at_hub: Quantity
+    sunk: Quantity
     wheel_rise: Quantity
+    made: Quantity
 
     @property
     def thickness(self) -> Number | None:
         """Thickness of the spacer to make, 0 for none, None where it cannot be told."""
         return self.spacer.value if self.spacer.known else None
+
+    @property
+    def where(self) -> str:
+        """Where the spacer lies, in words."""
+        return SPACER_LIES[self.placement]
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +107,8 @@ class Seating:
     """All hands of the watch set at `gap`, which lies from `low` to `high` when they are set anew by what is there.
 
     `binding` is the condition that is least, with the inputs that decide. `bare` is the room over each post that
-    carries no hand. What lacks a number set no condition; its inputs are `left_out`, and the seating is provisional.
+    carries no hand, with the post's height. What lacks a number set no condition; its inputs are `left_out`, and the
+    seating is provisional.
     """
 
     seats: dict[str, Seat]
@@ -82,7 +116,7 @@ class Seating:
     low: Number
     high: Number
     binding: Quantity
-    bare: dict[str, Quantity]
+    bare: dict[str, tuple[Quantity, Quantity]]
     left_out: tuple[str, ...]
 
     @property
@@ -95,8 +129,12 @@ class Seating:
 
 @dataclass(frozen=True, slots=True)
 class DateView:
-    """Where the numerals stand in the window: `steps` k from the place the maker meant, `offset` eps in degrees."""
+    """Where the numerals stand in the window: `steps` k, of `steps_round` a round, from the place the maker meant.
 
+    `offset` is eps in degrees.
+    """
+
+    steps_round: int
     steps: Number
     offset: Number
     numeral_radius: Number
@@ -105,6 +143,11 @@ class DateView:
     window_radius: Number
     window_radial: Number
     window_tangential: Number
+
+    @property
+    def pitch(self) -> float:
+        """Degrees from one numeral to the next."""
+        return 360 / self.steps_round
 
     @property
     def measures(self) -> tuple[Number, ...]:
@@ -119,6 +162,19 @@ class DateView:
         )
 
 
+class Small(NamedTuple):
+    """A post beside the middle with what has its name: its subdial's face over the dial rest, and its hand as set.
+
+    Without a subdial or without a hand there is no seating.
+    """
+
+    post: SubPost
+    subdial: Subdial | None
+    hand: SubHand | None
+    face: Quantity
+    seating: Seating | None
+
+
 class Pairing:
     """What a check looks at: the sheet's parts, the bench rules, the stack of levels, the hands' seats, the date.
 
@@ -130,6 +186,7 @@ class Pairing:
         "case",
         "crown",
         "date",
+        "day",
         "dial",
         "drawn_spacer",
         "foot_margins",
@@ -139,6 +196,7 @@ class Pairing:
         "rules",
         "seating",
         "sheet",
+        "small",
         "stack",
         "stem",
     )
@@ -152,7 +210,9 @@ class Pairing:
     rules: Rules
     stack: Stack
     seating: Seating
-    date: DateView | None
+    small: dict[str, Small]
+    date: Shown | None
+    day: Shown | None
     drawn_spacer: Number | None
     parts: Collection[str]
     foot_margins: list[list[Quantity]] | None
@@ -171,4 +231,4 @@ class Pairing:
 def part_of(path: str) -> str:
     """The part that an input belongs to: "dial", and each hand by itself, "hands.minute"."""
     head, _, rest = path.partition(".")
-    return f"{head}.{rest.partition('.')[0]}" if head == "hands" else head
+    return f"{head}.{rest.partition('.')[0].partition('[')[0]}" if head == "hands" else head

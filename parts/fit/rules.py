@@ -40,6 +40,13 @@ class Rules:
         "of the stem on each side, where the tube is so narrow that it sets the tolerance",
     )
     back_gap_min: float = rule(0.10, "Least back clearance", "between movement and case back")
+    ring_play_max: float = rule(0.05, "Most play under a rehaut", "of the dial's edge, before a shim takes it up")
+    ring_press_min: float = rule(
+        0.02, "Least press of a tension ring", "on the dial's edge, so that the movement is held"
+    )
+    ring_press_max: float = rule(
+        0.15, "Most press of a tension ring", "on the dial's edge, before the crystal does not seat"
+    )
     dial_trim_max: float = rule(0.50, "Most off a dial's edge", "taken off the diameter before it reaches the printing")
     dial_play_min: float = rule(0.02, "Least dial play", "of the dial in its seat")
     dial_play_max: float = rule(0.30, "Most dial play", "before the dial needs a centring ring")
@@ -95,6 +102,7 @@ class Rules:
     date_cut_max: float = rule(0.15, "Date cut off, at most", "largest share hidden that still reads", "share")
     date_sliver_fits: float = rule(0.05, "Neighbour showing, unnoticed", "sliver of the day before or after")
     date_sliver_max: float = rule(0.60, "Neighbour showing, at most", "widest sliver that a customer may accept")
+    sub_place_min: float = rule(0.10, "Easy post in a subdial", "from a small post to the edge of its hole, all round")
     foot_slack: float = rule(0.05, "Dial foot give", "how far a foot gives way to enter its hole")
     thread_tol: float = rule(
         0.005, "Same thread within", "threads that no table names are the same if nearer than this"
@@ -113,12 +121,16 @@ class Rules:
     stem_tube_min: float = rule(
         0.10, "Least play of a stem in its tube", "in diameter, so that it turns and slides freely"
     )
+    joint_clear_min: float = rule(
+        0.10, "Least clearance of a stub", "from the inner part of a split stem to the bore that it passes"
+    )
     spacer_pm: float = rule(0.02, "Spacer accuracy ±", "how close a made spacer comes to its thickness")
 
 
 _ASCENDING = (
     ("gap_touch", "gap_min"),
     ("tip_touch", "tip_min"),
+    ("ring_press_min", "ring_press_max"),
     ("dial_play_min", "dial_play_max"),
     ("shim_max", "wall_min"),
     ("post_press_max", "post_open_free"),

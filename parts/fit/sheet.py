@@ -6,16 +6,17 @@ Source: fit model section 2. SheetError names the key, the value and the limit.
 import json
 from collections.abc import Mapping
 from dataclasses import fields
-from functools import cache
-from typing import Any
+from functools import lru_cache
+from typing import Any, TypeAlias
 from unicodedata import category
 
 from parts.fit.arithmetic.elementwise import is_column
 from parts.fit.arithmetic.quantities import Quantity, at_least, measured, unknown
+from parts.fit.constructions import refuse_mixed, refuse_outlines
 from parts.fit.contradictions import refuse_contradictions
 from parts.fit.errors import SheetError
-from parts.fit.inputs import Input
-from parts.fit.records import HANDS, Sheet
+from parts.fit.inputs import Input, finite
+from parts.fit.records import HANDS, SMALL_HANDS, Sheet
 from parts.fit.rules import Rules, read_rules
 
 NONE = "none"
@@ -28,13 +29,8 @@ def read_sheet(data: object) -> tuple[Sheet, Rules]:
     Raises SheetError for an unknown key, a number outside its limits, and a combination that no part can have.
     """
     sheet: Sheet = _read_record(Sheet, data, "")
-    if sheet.case.loading != "back":
-        raise SheetError(
-            "case.loading",
-            sheet.case.loading,
-            '"back"',
-            "only cases loaded from the back, with the dial on a shoulder inside, can be checked",
-        )
+    refuse_mixed(sheet)
+    refuse_outlines(sheet)
     refuse_contradictions(sheet)
     return sheet, read_rules(sheet.rules)
 
@@ -49,7 +45,7 @@ def chosen_parts(data: Mapping[str, Any] | None) -> frozenset[str]:
     data = data or {}
     parts = {name for name, value in data.items() if value and name != "hands"}
     hands = data.get("hands") or {}
-    return frozenset(parts | {f"hands.{name}" for name in HANDS if hands.get(name)})
+    return frozenset(parts | {f"hands.{name}" for name in (*HANDS, SMALL_HANDS) if hands.get(name)})
 
 
 def parse_sheet(text: str) -> Any:
@@ -96,30 +92,40 @@ def read_number(path: str, raw: Any, spec: Input) -> Quantity:
     return measured(path, float(value), float(plus_minus))
 
 
-@cache
-def _plan(cls: Any) -> tuple[tuple[tuple[str, Mapping[str, Any], Any, Input | None], ...], set[str]]:
-    """Of each field of a record its name, what is said of it, its default, and what number it is, if it is one."""
-    plan = tuple((item.name, item.metadata, item.default, item.metadata.get("input")) for item in fields(cls))
+_Field: TypeAlias = tuple[str, str, Mapping[str, Any], Any, Input | None, Quantity]
+
+
+@lru_cache(maxsize=1024)
+def _plan(cls: Any, path: str) -> tuple[tuple[_Field, ...], set[str]]:
+    """Of each field of a record at this path its name and path, what is said of it, its default and its number.
+
+    The last is that number where it is not measured.
+    """
+    prefix = f"{path}." if path else ""
+    plan = tuple(
+        (item.name, at, item.metadata, item.default, item.metadata.get("input"), unknown(at))
+        for item in fields(cls)
+        for at in (prefix + item.name,)
+    )
     return plan, {item.name for item in fields(cls)}
 
 
 def _read_record(cls: Any, data: object, path: str) -> Any:
     if data is None:
         data = {}
-    plan, names = _plan(cls)
+    plan, names = _plan(cls, path)
     if not isinstance(data, dict):
         raise SheetError(path or "sheet", data, "an object with named values", "not a part")
     if not data.keys() <= names:
         key = next(key for key in data if key not in names)
         raise SheetError(f"{path}.{key}" if path else str(key), data[key], "left out", "unknown key")
-    prefix = f"{path}." if path else ""
     values = []
-    for name, meta, default, spec in plan:
+    for name, at, meta, default, spec, lacking in plan:
         raw = data.get(name)
         if spec is None:
-            values.append(_read_field(prefix + name, raw, meta, default))
+            values.append(_read_field(at, raw, meta, default))
         else:
-            values.append(unknown(prefix + name) if raw is None else read_number(prefix + name, raw, spec))
+            values.append(lacking if raw is None else read_number(at, raw, spec))
     return cls(*values)
 
 
@@ -127,11 +133,15 @@ def _read_field(path: str, raw: Any, meta: Mapping[str, Any], default: object) -
     if "part" in meta:
         if "feature" in meta and (raw is False or raw == NONE):
             return False
+        if "flag" in meta and not isinstance(raw, dict):
+            return _read_flag(path, raw)
         return None if raw is None and "optional" in meta else _read_record(meta["part"], raw, path)
     if "rows" in meta:
         return _read_rows(path, raw, meta)
     if raw is None:
         return {} if "rules" in meta else default
+    if "points" in meta:
+        return _read_points(path, raw)
     if "choice" in meta:
         if raw not in meta["choice"]:
             raise SheetError(
@@ -150,13 +160,62 @@ def _read_field(path: str, raw: Any, meta: Mapping[str, Any], default: object) -
     return raw
 
 
+def _read_flag(path: str, raw: Any) -> bool:
+    if raw is None or isinstance(raw, bool):
+        return bool(raw)
+    raise SheetError(path, raw, "true or false, or an object with named values", "the wrong type")
+
+
 def _read_rows(path: str, raw: Any, meta: Mapping[str, Any]) -> tuple[Any, ...] | None:
     if raw is None:
         absent: tuple[()] | None = meta["absent"]
         return absent
+    if "by_name" in meta:
+        raw = _as_rows(path, raw)
     if not isinstance(raw, (list, tuple)):
         raise SheetError(path, raw, "a list", "not a list")
     for i, row in enumerate(raw):
         if row is None:
             raise SheetError(f"{path}[{i}]", row, "an object with named values", "empty row")
+    if "pairs" in meta:
+        raw = [_as_pair(meta["rows"], row, f"{path}[{i}]") for i, row in enumerate(raw)]
     return tuple(_read_record(meta["rows"], row, f"{path}[{i}]") for i, row in enumerate(raw))
+
+
+_FARTHEST, _MOST_POINTS = 100.0, 20_000
+"""mm from the axis, and how many points an outline has at most."""
+
+
+def _read_points(path: str, raw: Any) -> tuple[tuple[float, float], ...]:
+    if isinstance(raw, tuple):
+        return raw
+    if not isinstance(raw, list) or not 3 <= len(raw) <= _MOST_POINTS:
+        raise SheetError(path, raw, f"3 to {_MOST_POINTS} points [x, y]", "not an outline")
+    for i, point in enumerate(raw):
+        if not isinstance(point, (list, tuple)) or len(point) != 2:
+            raise SheetError(f"{path}[{i}]", point, "[x, y] in mm", "not a point")
+        for number in point:
+            if abs(finite(f"{path}[{i}]", number)) > _FARTHEST:
+                limit = f"at most {_FARTHEST:g} mm from the hands' axis"
+                raise SheetError(f"{path}[{i}]", number, limit, "the point lies outside any watch")
+    return tuple((float(x), float(y)) for x, y in raw)
+
+
+def _as_rows(path: str, raw: Any) -> list[Any]:
+    """What stands under names as rows that carry them; a name without anything is none."""
+    if not isinstance(raw, dict):
+        raise SheetError(path, raw, "an object of names, each with named values", "not a set of hands")
+    for name, row in raw.items():
+        if row is not None and not isinstance(row, dict):
+            raise SheetError(f"{path}.{name}", row, "an object with named values", "not a part")
+    return [row | {"name": name} for name, row in raw.items() if row is not None]
+
+
+def _as_pair(cls: Any, row: Any, path: str) -> Any:
+    """Two numbers as the record that they stand for."""
+    if isinstance(row, dict):
+        return row
+    names = [item.name for item in fields(cls)]
+    if not isinstance(row, (list, tuple)) or len(row) != len(names):
+        raise SheetError(path, row, f"[{', '.join(names)}]", "not a pair")
+    return dict(zip(names, row, strict=True))

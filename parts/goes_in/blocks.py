@@ -1,10 +1,14 @@
 """The library's records as columns: blocks of rows alike in kind, each one record whose dimensions are columns."""
 
+import json
 from dataclasses import dataclass
 
 import numpy as np
+from django.db.models import TextField
+from django.db.models.functions import Cast
 
-from parts.models import Crown, FootHole, Hand, Movement, Stem
+from parts.goes_in.pieces import in_columns, kinds_of
+from parts.models import Crown, FootHole, Hand, HandSet, Movement, Stem
 from parts.sheets import crown_sheet, hands_sheet, movement_sheet, stem_sheet
 
 
@@ -22,19 +26,22 @@ def blocks_of(part, records):
 
 
 def _movements(records):
-    keys, flags, numbers = _read(records, ("has_date", "has_day", "foot_holes_recorded"), Movement)
+    keys, flags, numbers, pieces = _read_whole(records, ("has_date", "has_day", "foot_holes_recorded"), Movement)
+    shapes = kinds_of(pieces)
     owners, _, holes = _read(FootHole.objects.filter(movement__in=records), (), FootHole, by="movement_id")
     starts = np.searchsorted(owners, keys)
     counts = np.searchsorted(owners, keys, side="right") - starts
-    for key, rows in _alike(np.column_stack([flags, counts])):
+    for key, rows in _alike(np.column_stack([flags, counts, shapes])):
         date, (day, recorded) = _LOOKED[int(key[0])], map(bool, key[1:3])
         movement = _filled(Movement(has_date=date, has_day=day, foot_holes_recorded=recorded), numbers[rows])
+        _put(movement, [pieces[row] for row in rows])
         each = [_filled(FootHole(), holes[starts[rows] + i]) for i in range(int(key[3]))]
         yield Block(keys[rows], movement_sheet(movement, foot_holes=each))
 
 
 def _hand_sets(records):
-    keys = np.array(list(records.order_by("pk").values_list("pk", flat=True)), dtype=np.int64)
+    keys, _, _, pieces = _read_whole(records, (), HandSet)
+    shapes = kinds_of(pieces)
     by_role, present = {}, []
     for role in Hand.Role.values:
         rows = Hand.objects.filter(hand_set__in=records, role=role)
@@ -43,13 +50,14 @@ def _hand_sets(records):
         spread[np.searchsorted(keys, owners)] = numbers
         by_role[role] = spread
         present.append(np.isin(keys, owners))
-    for key, rows in _alike(np.column_stack(present)):
+    for key, rows in _alike(np.column_stack([*present, shapes])):
         hands = [
             _filled(Hand(role=role), by_role[role][rows])
-            for role, there in zip(Hand.Role.values, key, strict=True)
+            for role, there in zip(Hand.Role.values, key[:-1], strict=True)
             if there
         ]
-        yield Block(keys[rows], hands_sheet(hands))
+        small = in_columns([pieces[row] for row in rows]).get("subsidiary")
+        yield Block(keys[rows], hands_sheet(hands, small))
 
 
 def _stems(records):
@@ -79,8 +87,35 @@ def _read(records, flags, model, by="pk"):
     """Primary keys (or owners), flags and dimensions with their plus-minus as arrays, in the order of `by`."""
     names = (by, *flags, *_columns(model))
     rows = np.array(list(records.order_by(by, "pk").values_list(*names)), dtype=float).reshape(-1, len(names))
-    kinds = np.nan_to_num(rows[:, 1 : 1 + len(flags)], nan=_NOBODY_LOOKED)
-    return rows[:, 0].astype(np.int64), kinds, rows[:, 1 + len(flags) :]
+    return _split(rows, len(flags))
+
+
+def _loaded(pieces, texts):
+    loaded = {name: json.loads(text) for name, text in zip(pieces, texts, strict=True) if text}
+    return {name: piece for name, piece in loaded.items() if piece}
+
+
+def _split(rows, flags):
+    kinds = np.nan_to_num(rows[:, 1 : 1 + flags], nan=_NOBODY_LOOKED)
+    return rows[:, 0].astype(np.int64), kinds, rows[:, 1 + flags :]
+
+
+def _read_whole(records, flags, model):
+    """As `_read` by primary key, and what each record has as whole pieces of the sheet, by the name of its column."""
+    names = ("pk", *flags, *_columns(model))
+    # As text: a column of nothing but NULL is not looked through for JSON.
+    texts = [Cast(name, TextField()) for name in model.pieces]
+    rows = list(records.order_by("pk").values_list(*names, *texts))
+    count, pieces = len(names), tuple(model.pieces)
+    numbers = np.array([row[:count] for row in rows], dtype=float).reshape(-1, count)
+    bare = (None,) * len(pieces)
+    whole = [{} if row[count:] == bare else _loaded(pieces, row[count:]) for row in rows]
+    return *_split(numbers, len(flags)), whole
+
+
+def _put(record, pieces):
+    for name, piece in in_columns(pieces).items():
+        setattr(record, name, piece)
 
 
 def _alike(kinds):

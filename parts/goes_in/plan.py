@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from parts.fit import Report, SheetError, check_sheet
 from parts.fit.bands import Verdict
-from parts.fit.checks.height import tolerance
+from parts.fit.levels.stack import tolerance
 from parts.fit.sheet import read_sheet
 from parts.goes_in.lines import bench_minutes
 from parts.goes_in.search import PLANNED, Search

@@ -9,7 +9,7 @@ from django.db import transaction
 from parts.dimensions.cards import unusual
 from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
 from parts.library.entries import EntryGroup, Fault, entries_of, faults_of
-from parts.library.forms import HandForm
+from parts.library.forms import FROM_FILE, HandForm
 from parts.library.measured import contradiction_words
 from parts.library.rows import RowEntries, with_room
 from parts.models import Hand
@@ -29,7 +29,8 @@ class Editor:
 
     Pass `data` (a POST) to judge and save; `add_row` names a list that gets one more empty row instead. `stamp` is the
     stamp of what is saved now, `hand` the instrument that bare numbers are taken with; `sees_money` shows the cost.
-    `auto_id` is how its inputs are called, for a form within a page that has others.
+    `files` are the drawings that outlines are read from. `auto_id` is how its inputs are called, for a form within a
+    page that has others.
     """
 
     def __init__(
@@ -42,10 +43,11 @@ class Editor:
         hand: InHand = NOTHING_IN_HAND,
         sees_money: bool = False,
         auto_id: str = AUTO_ID,
+        files: Any = None,
     ) -> None:
         self.kind, self.record, self.hand, self.auto_id = kind, record, hand, auto_id
         data = with_room(data, add_row) if add_row else data
-        self.form = kind.form(data, instance=record, hand=hand, sees_money=sees_money, auto_id=auto_id)
+        self.form = kind.form(data, files, instance=record, hand=hand, sees_money=sees_money, auto_id=auto_id)
         self.rows = {
             spec.name: RowEntries(
                 spec, record=record, data=data, room=0 if record.pk else spec.room, hand=hand, auto_id=auto_id
@@ -101,7 +103,13 @@ class Editor:
     @property
     def groups(self):
         """The page's groups in the order in which a person measures."""
-        return [self._group(group) for group in self.kind.groups]
+        shown = [self._group(group) for group in self.kind.groups]
+        return [group for group in shown if group.group.only in ("", self._construction) or group.is_filled]
+
+    @property
+    def _construction(self):
+        """From which side a case is loaded: it has only the numbers of that construction."""
+        return self.form["loading"].value() if "loading" in self.form.fields else ""
 
     @property
     def measured(self):
@@ -143,7 +151,8 @@ class Editor:
             hand = self.hands[group.role]
             entries = entries_of(self.form, own) + entries_of(hand, [n for n in group.fields if n in hand.fields])
         else:
-            entries = entries_of(self.form, [name for name in group.fields if name in self.form.fields])
+            names = [name for own in group.fields for name in (own, f"{own}{FROM_FILE}")]
+            entries = entries_of(self.form, [name for name in names if name in self.form.fields])
         return EntryGroup(group, entries, self.rows.get(group.rows))
 
     def _plain_forms(self):

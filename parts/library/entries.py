@@ -7,6 +7,7 @@ from django.forms import BoundField
 
 from parts.dimensions.field import Dimension
 from parts.fit.units import unit_word
+from parts.library.forms import FROM_FILE
 from parts.library.groups import Group
 from parts.library.sketches import SKETCHES
 
@@ -77,13 +78,19 @@ class EntryGroup:
     @property
     def leading(self):
         """What every part has, and what else holds something."""
-        return [entry for entry in self.entries if entry.field.name not in self.group.seldom or entry.is_filled]
+        seldom = {*self.group.seldom, *(f"{name}{FROM_FILE}" for name in self.group.seldom)}
+        return [entry for entry in self.entries if entry.field.name not in seldom or entry.is_filled]
 
     @property
     def seldom(self):
         """What most parts do without, as long as it holds nothing."""
         leading = self.leading
         return [entry for entry in self.entries if entry not in leading]
+
+    @property
+    def is_filled(self):
+        """Whether any of its fields holds something, or has a fault."""
+        return any(entry.is_filled for entry in self.entries)
 
     @property
     def with_source(self):

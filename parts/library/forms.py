@@ -3,10 +3,13 @@
 from typing import Any
 
 from django import forms
+from django.utils.html import escape
 
 from parts.dimensions.field import Source
 from parts.dimensions.form_field import DimensionField, PlainNumberField
 from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
+from parts.dimensions.outline_file import read_outline_file
+from parts.dimensions.pieces import Piece
 from parts.models import Case, CaseFamily, Crown, Dial, DialFoot, DialFurniture, FootHole, Hand, HandSet, Movement, Stem
 from parts.models.base import NAMELESS
 from parts.tools.number_field import AmountField
@@ -48,6 +51,11 @@ class MeasuredForm(forms.ModelForm):
             if not spec.bounded:
                 source.choices = [choice for choice in source.choices if choice[0] != Source.AT_LEAST]
             field.source = self._source_of(name, dimension)
+        for name, piece in self._meta.model.pieces.items():
+            self.fields[name] = PieceField(piece)
+            self.initial[name] = piece.text(self.instance)
+            if piece.rows is None:
+                self.fields[f"{name}{FROM_FILE}"] = DrawingField(piece)
 
     @property
     def errors(self):
@@ -72,6 +80,11 @@ class MeasuredForm(forms.ModelForm):
             else:
                 dimension.put_taken(self.instance, taken, self.fields[name].source)
             cleaned[name], _, cleaned[source] = dimension.of(self.instance)
+        for name in self._meta.model.pieces:
+            if drawn := cleaned.get(f"{name}{FROM_FILE}"):
+                cleaned[name] = drawn
+            if name in cleaned:
+                setattr(self.instance, name, cleaned[name])
         return cleaned
 
     def _source_of(self, name, dimension):
@@ -82,6 +95,45 @@ class MeasuredForm(forms.ModelForm):
         if source != Source.MEASURED or self.hand.instrument is None:
             return source
         return self.hand.source
+
+
+class PieceField(forms.CharField):
+    """A whole piece of the fit sheet, typed as text: an outline, a rim's profile, small hands."""
+
+    def __init__(self, piece: Piece) -> None:
+        super().__init__(
+            required=False,
+            label=_capital(piece.label),
+            help_text=escape(piece.pattern),
+            max_length=400_000,
+            widget=forms.Textarea(attrs={"rows": 2}),
+        )
+        self.piece = piece
+
+    def clean(self, value: Any) -> Any:
+        return self.piece.read(super().clean(value))
+
+
+FROM_FILE = "_file"
+"""Behind an outline's name, the field that reads it from a drawing."""
+
+
+class DrawingField(forms.FileField):
+    """A drawing that the outline is read from, in place of what stands in its field."""
+
+    def __init__(self, piece: Piece) -> None:
+        super().__init__(
+            required=False,
+            label=f"{_capital(piece.label)} from a drawing",
+            help_text="DXF, its origin on the hands’ axis, or plain SVG, its middle there.",
+        )
+        self.widget.attrs["accept"] = ".dxf,.svg"
+
+    def clean(self, value: Any, initial: Any = None) -> Any:
+        upload = super().clean(value, initial)
+        if not upload:
+            return None
+        return {"shape": "polyline", "points": read_outline_file(upload.name, upload.read())}
 
 
 class RowForm(MeasuredForm):
@@ -127,14 +179,14 @@ class CaseFamilyForm(MeasuredForm):
 class CaseForm(FamilyPicker):
     class Meta:
         model = Case
-        fields = _columns(Case, "family", "name", "loading", *_KEPT)
+        fields = _columns(Case, "family", "name", "loading", "ring", *_KEPT)
 
 
 class DialForm(FamilyPicker):
     class Meta:
         model = Dial
         fields = _columns(
-            Dial, "family", "name", "feet_recorded", "fixing", "out_of", "has_window", "day_window", *_KEPT
+            Dial, "family", "name", "feet_recorded", "fixing", "out_of", "rests_on", "has_window", "day_window", *_KEPT
         )
 
 

@@ -8,7 +8,8 @@ class Group:
     """Fields that are measured in one go.
 
     `rows` names a list of rows that belongs to the group, `role` the hand that its fields are of; `seldom` are those of
-    the fields that most parts do without.
+    the fields that most parts do without. `only` is the construction of a case that has them at all,
+    and `chooses` the field that says which construction it is.
     """
 
     title: str
@@ -17,6 +18,8 @@ class Group:
     rows: str = ""
     role: str = ""
     seldom: tuple = ()
+    only: str = ""
+    chooses: str = ""
 
 
 _HAND = (
@@ -32,22 +35,41 @@ _HAND = (
     "boss_diameter",
     "blade_step",
     "cap_thickness",
+    "tip_drop",
 )
-_SELDOM_OF_HAND = ("mass", "centre_of_mass", "boss_diameter", "blade_step", "cap_thickness")
+_SELDOM_OF_HAND = ("mass", "centre_of_mass", "boss_diameter", "blade_step", "cap_thickness", "tip_drop")
 
 FAMILY = (Group("Name", ("name", "notes")),)
 
 CASE = (
-    Group("Name", ("family", "name", "loading")),
+    Group("Name", ("family", "name", "loading"), chooses="loading"),
+    Group(
+        "Not round",
+        ("bore_outline", "seat_outline", "opening_outline", "rim"),
+        "An outline stands in place of its diameter, about the hands' axis: width from 9 to 3, height from 12 to 6.",
+        seldom=("bore_outline", "seat_outline", "opening_outline", "rim"),
+    ),
     Group(
         "Inside, from the back",
         ("bore_diameter", "dial_seat_diameter", "dial_opening_diameter", "seat_wall"),
         "Movement and dial out, the case face down.",
     ),
     Group(
+        "Loaded from the front",
+        (
+            *("ring", "floor_stem", "floor_ring", "floor_crystal_centre", "floor_crystal_edge"),
+            *("front_opening_diameter", "front_opening_outline"),
+        ),
+        "Heights from the case floor towards the crystal. A flat crystal needs only the centre.",
+        seldom=("front_opening_outline",),
+        only="front",
+    ),
+    Group(
         "Depths",
         ("stem_axis_depth", "back_depth"),
-        "Both from the dial seat, the shoulder the dial's face rests on, towards the back.",
+        "Both from the dial seat, the shoulder the dial's face rests on, towards the back; where the movement carries "
+        "the dial, from the ledge that the movement stands on.",
+        only="back",
     ),
     Group(
         "Under the crystal",
@@ -65,8 +87,11 @@ DIAL = (
     Group("Name", ("family", "name")),
     Group(
         "Plate",
-        ("out_of", "diameter", "thickness", "centre_hole_diameter", "centre_thickness"),
-        seldom=("centre_thickness",),
+        (
+            *("out_of", "rests_on", "diameter", "thickness", "centre_hole_diameter"),
+            *("centre_thickness", "outline", "rise", "subdials"),
+        ),
+        seldom=("centre_thickness", "outline", "rise", "subdials"),
     ),
     Group(
         "Printing",
@@ -82,7 +107,16 @@ DIAL = (
     ),
     Group(
         "Date window",
-        ("has_window", "window_angle", "window_radius", "window_radial", "window_tangential", "day_window"),
+        (
+            "has_window",
+            "window_angle",
+            "window_radius",
+            "window_radial",
+            "window_tangential",
+            "day_window",
+            "day_place",
+        ),
+        seldom=("day_place",),
     ),
     Group(
         "Raised markers",
@@ -107,7 +141,11 @@ _FROM_SHEET = (
 )
 MOVEMENT = (
     Group("Name", ("name", "kind", "declared_size")),
-    Group("Outline", ("fit_diameter", "overall_diameter", "back_height")),
+    Group(
+        "Outline",
+        ("fit_diameter", "overall_diameter", "back_height", "outline", "fit_outline", "ring_rise"),
+        seldom=("outline", "fit_outline", "ring_rise"),
+    ),
     Group(
         "Stem",
         ("stem_axis_depth", "stem_thread", "stem_thread_pitch", "stem_reference_radius"),
@@ -128,10 +166,11 @@ MOVEMENT = (
             "post_seconds_height",
             "post_seconds_made_for",
             "post_seconds_end_play",
+            "subsidiary",
         ),
         "Heights from the dial rest, the plane the dial's back lies on. A post is the hour wheel's pipe, the cannon "
         "pinion or the seconds pivot.",
-        seldom=("post_hour_end_play", "post_minute_end_play", "post_seconds_end_play"),
+        seldom=("post_hour_end_play", "post_minute_end_play", "post_seconds_end_play", "subsidiary"),
     ),
     Group(
         "Foot holes",
@@ -150,7 +189,9 @@ MOVEMENT = (
             "date_disc_inner_radius",
             "date_disc_outer_radius",
             "has_day",
+            "day_disc",
         ),
+        seldom=("day_disc",),
     ),
     Group(
         "From the maker's sheet",
@@ -165,12 +206,21 @@ HAND_SET = (
     Group("Hour hand", _HAND, role="hour", seldom=_SELDOM_OF_HAND),
     Group("Minute hand", _HAND, role="minute", seldom=_SELDOM_OF_HAND),
     Group("Seconds hand", ("has_seconds", *_HAND), role="seconds", seldom=_SELDOM_OF_HAND),
+    Group(
+        "Small hands", ("subsidiary",), "Of small seconds and other posts beside the middle.", seldom=("subsidiary",)
+    ),
     Group("Stock and notes", ("in_stock", "supplier", "supplier_number", "cost", "notes")),
 )
 
 STEM = (
     Group("Name", ("name",)),
     Group("Measured", ("thread", "length", "diameter", "thread_length", "thread_pitch"), seldom=("thread_pitch",)),
+    Group(
+        "Split stem",
+        ("joint_inner_length", "joint_outer_length", "joint_overlap"),
+        "Only where the stem comes apart: the inner part stays in the movement, the outer one in the crown.",
+        seldom=("joint_inner_length", "joint_outer_length", "joint_overlap"),
+    ),
     Group(
         "Tried in the case",
         ("uncut_gap",),

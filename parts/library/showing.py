@@ -59,6 +59,8 @@ def groups_of(*, kind: Kind, record: Any, sees_money: bool = False) -> list[Show
     tables = {rows.name: _table(rows, record) for rows in kind.rows}
     shown = []
     for group in kind.groups:
+        if group.only and group.only != record.loading:
+            continue
         if group.role:
             hand = hands.get(group.role)
             lines = [_dimension_line(kind, hand, name) for name in group.fields if hand and name in Hand.dimensions]
@@ -105,6 +107,9 @@ def _flags(kind):
 def _line(kind, record, name):
     if name in record.dimensions:
         return _dimension_line(kind, record, name) if name in record.applying else None
+    if name in record.pieces:
+        text = record.pieces[name].text(record)
+        return Line(record.pieces[name].label, _shortened(text)) if text else None
     field = record._meta.get_field(name)
     value = getattr(record, name)
     if isinstance(value, bool):
@@ -114,6 +119,15 @@ def _line(kind, record, name):
     else:
         text = getattr(record, f"get_{name}_display", lambda: "" if value is None else str(value))()
     return Line(field.verbose_name, text)
+
+
+_LONGEST = 120
+
+
+def _shortened(text):
+    """The lines of a piece on one; of an outline of many points the first few."""
+    text = " | ".join(text.splitlines())
+    return text if len(text) <= _LONGEST else f"{text[:_LONGEST]} …"
 
 
 def _dimension_line(kind, record, name):

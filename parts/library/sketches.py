@@ -112,10 +112,16 @@ SKETCHES = {
     "case.tube_outer_diameter": Sketch(
         "case-tube", span(122, 33, 122, 67) + guide(110, 33, 126, 33) + guide(110, 67, 126, 67)
     ),
+    "case.front_opening_diameter": Sketch("case-one-piece", span(30, 24, 110, 24)),
+    "case.floor_stem": Sketch("case-one-piece", span(88, 84, 88, 64) + guide(80, 64, 112, 64)),
+    "case.floor_ring": Sketch("case-one-piece", span(48, 84, 48, 44)),
+    "case.floor_crystal_centre": Sketch("case-one-piece", span(70, 84, 70, 22)),
+    "case.floor_crystal_edge": Sketch("case-one-piece", span(94, 84, 94, 27)),
     "dial.diameter": Sketch("dial-front", span(40.3, 79.7, 99.7, 20.3)),
     "dial.thickness": Sketch("dial-section", squeeze(54, 52, 54, 59)),
     "dial.centre_thickness": Sketch("dial-section", squeeze(76, 52, 76, 59)),
     "dial.pad_thickness": Sketch("dial-section", squeeze(86, 59, 86, 65) + guide(78, 65, 94, 65)),
+    "dial.rise": Sketch("dial-domed", span(122, 62, 122, 40) + guide(70, 40, 126, 40) + guide(116, 62, 126, 62)),
     "dial.centre_hole_diameter": Sketch("dial-front", squeeze(65, 50, 75, 50)),
     "dial.minute_track_radius": Sketch("dial-front", spoke(*_DIAL, 36.5, 300)),
     "dial.hour_marker_inner_radius": Sketch("dial-front", spoke(*_DIAL, 26, 300)),
@@ -136,6 +142,9 @@ SKETCHES = {
     "movement.fit_diameter": Sketch("movement-side", span(28, 64, 112, 64)),
     "movement.overall_diameter": Sketch("movement-side", span(20, 39, 120, 39)),
     "movement.stem_axis_depth": Sketch("movement-side", span(90, 34, 90, 54) + guide(84, 54, 112, 54)),
+    "movement.ring_rise": Sketch(
+        "movement-ring", span(122, 58, 122, 34) + guide(116, 34, 126, 34) + guide(128, 58, 112, 58)
+    ),
     "movement.back_height": Sketch("movement-side", span(9, 34, 9, 82) + guide(20, 34, 5, 34) + guide(40, 82, 5, 82)),
     "movement.stem_thread": Sketch("movement-side", squeeze(131, 51, 131, 57)),
     "movement.stem_thread_pitch": Sketch("movement-side", squeeze(124, 48, 128, 48)),
@@ -177,6 +186,9 @@ SKETCHES = {
         "hand-top", span(34, 22, 62, 22) + guide(34, 50, 34, 16) + guide(62, 50, 62, 16)
     ),
     "hands.hour.blade_step": Sketch("hand-side", squeeze(86, 32, 86, 38) + guide(60, 32, 92, 32)),
+    "hands.hour.tip_drop": Sketch(
+        "hand-bent", span(126, 40, 126, 62) + guide(60, 40, 130, 40) + guide(120, 62, 130, 62)
+    ),
     "hands.hour.cap_thickness": Sketch("hand-side", squeeze(48, 32, 48, 38) + guide(40, 38, 56, 38)),
     "hands.hour.length": Sketch("hand-top", span(48, 76, 132, 76) + guide(48, 50, 48, 82) + guide(132, 50, 132, 82)),
     "hands.hour.tail": Sketch("hand-top", span(48, 76, 14, 76) + guide(48, 50, 48, 82) + guide(14, 50, 14, 82)),
@@ -191,6 +203,13 @@ SKETCHES = {
     ),
     "stem.diameter": Sketch("stem-side", squeeze(76, 45, 76, 55)),
     "stem.length": Sketch("stem-side", span(34, 76, 130, 76) + guide(34, 40, 34, 82) + guide(130, 50, 130, 82)),
+    "stem.joint.inner_length": Sketch(
+        "stem-split", span(34, 76, 80, 76) + guide(34, 40, 34, 82) + guide(80, 52, 80, 82)
+    ),
+    "stem.joint.outer_length": Sketch(
+        "stem-split", span(66, 28, 130, 28) + guide(66, 46, 66, 22) + guide(130, 45, 130, 22)
+    ),
+    "stem.joint.overlap": Sketch("stem-split", span(66, 66, 80, 66) + guide(66, 50, 66, 70) + guide(80, 50, 80, 70)),
     "stem.uncut_gap": Sketch("stem-tried", span(54, 78, 78, 78) + guide(54, 60, 54, 84) + guide(78, 72, 78, 84)),
     "crown.thread": Sketch("crown-section", squeeze(60, 45, 60, 55)),
     "crown.thread_pitch": Sketch("crown-section", squeeze(62, 42, 66, 42)),

@@ -11,6 +11,7 @@ from django.db import models
 
 if TYPE_CHECKING:
     from parts.dimensions.field import Dimension
+    from parts.dimensions.pieces import Piece
 
 NAMELESS = "Give it a name."
 
@@ -31,6 +32,7 @@ class Measured(models.Model):
     """Something with dimensions; refuses those outside their limits when it is cleaned."""
 
     dimensions: dict[str, Dimension] = {}
+    pieces: dict[str, Piece] = {}
     optional: Optional | None = None
 
     class Meta:
@@ -43,12 +45,17 @@ class Measured(models.Model):
                 dimension.check(self)
             except ValidationError as error:
                 faults[name] = error
+        for name, piece in self.pieces.items():
+            try:
+                piece.check(self)
+            except ValidationError as error:
+                faults[name] = error
         idle = [
             dimension
             for name, dimension in self.dimensions.items()
             if name not in self.applying and dimension.text(self)
         ]
-        if idle:
+        if idle and self.optional:
             label, noun = idle[0].label, self.optional.noun
             faults[self.optional.flag] = ValidationError(
                 f"You entered the {label} of a {noun}. Say that there is one, or clear its dimensions."

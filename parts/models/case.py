@@ -3,6 +3,7 @@
 from django.db import models
 
 from parts.dimensions.field import Dimension
+from parts.dimensions.pieces import Piece
 from parts.models.base import Part, Record
 
 
@@ -27,15 +28,33 @@ class Case(Part):
         BACK = "back", "from the back"
         FRONT = "front", "from the front"
 
+    class Ring(models.TextChoices):
+        """What lies on the dial's edge in a case loaded from the front."""
+
+        __empty__ = "not given"
+        REHAUT = "rehaut", "rehaut"
+        TENSION = "tension", "tension ring"
+
     family = models.ForeignKey(CaseFamily, on_delete=models.PROTECT, null=True, blank=True, related_name="cases")
     loading = models.CharField(
         "loaded",
         max_length=5,
         choices=Loading.choices,
         default=Loading.BACK,
-        help_text="The fit check covers cases loaded from the back, with a dial seat inside.",
+        help_text="From which side the movement goes in. From the front, heights count from the case floor.",
     )
     bore_diameter = Dimension("case.bore_diameter")
+    bore_outline = Piece("case.bore_outline")
+    seat_outline = Piece("case.seat_outline")
+    opening_outline = Piece("case.opening_outline")
+    rim = Piece("case.rim")
+    ring = models.CharField("held from above by", max_length=7, choices=Ring.choices, blank=True)
+    front_opening_diameter = Dimension("case.front_opening_diameter")
+    front_opening_outline = Piece("case.front_opening_outline")
+    floor_stem = Dimension("case.floor_stem")
+    floor_ring = Dimension("case.floor_ring")
+    floor_crystal_centre = Dimension("case.floor_crystal_centre")
+    floor_crystal_edge = Dimension("case.floor_crystal_edge")
     seat_wall = Dimension("case.seat_wall")
     dial_seat_diameter = Dimension("case.dial_seat_diameter")
     dial_opening_diameter = Dimension("case.dial_opening_diameter")
@@ -48,6 +67,21 @@ class Case(Part):
     crown_seat_radius = Dimension("case.crown_seat_radius")
     tube_bore_diameter = Dimension("case.tube_bore_diameter")
     tube_outer_diameter = Dimension("case.tube_outer_diameter")
+
+    _ONE_SIDE = {
+        Loading.BACK: ("stem_axis_depth", "back_depth", "crystal_gap_centre", "crystal_gap_edge", "seat_wall"),
+        Loading.FRONT: (
+            *("floor_stem", "floor_ring", "floor_crystal_centre", "floor_crystal_edge"),
+            "front_opening_diameter",
+        ),
+    }
+    """What only a case that is loaded from that side has."""
+
+    @property
+    def applying(self):
+        """The dimensions that a case of this construction has."""
+        others = {name for side, names in self._ONE_SIDE.items() if side != self.loading for name in names}
+        return {name: dimension for name, dimension in self.dimensions.items() if name not in others}
 
     def __str__(self):
         return self.with_purpose(named_in(self.family, self.name) if self.family_id else self.name)

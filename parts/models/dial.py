@@ -3,6 +3,7 @@
 from django.db import models
 
 from parts.dimensions.field import Dimension
+from parts.dimensions.pieces import Piece
 from parts.models.base import LOOKED, Measured, Optional, Part
 from parts.models.case import CaseFamily, came_out_of, named_in
 
@@ -17,8 +18,19 @@ class Dial(Part):
         FEET = "feet", "its feet"
         PADS = "pads", "dial pads"
 
+    class Rests(models.TextChoices):
+        """What carries the dial in its case."""
+
+        SEAT = "seat", "the case's dial seat"
+        MOVEMENT = "movement", "the movement or its ring"
+
     family = models.ForeignKey(CaseFamily, on_delete=models.PROTECT, null=True, blank=True, related_name="dials")
     diameter = Dimension("dial.diameter")
+    outline = Piece("dial.outline")
+    rests_on = models.CharField("rests on", max_length=8, choices=Rests.choices, default=Rests.SEAT)
+    rise = Dimension("dial.rise")
+    subdials = Piece("dial.subdials")
+    day_place = Piece("dial.day_window")
     thickness = Dimension("dial.thickness")
     centre_thickness = Dimension("dial.centre_thickness")
     centre_hole_diameter = Dimension("dial.centre_hole_diameter")

@@ -3,6 +3,7 @@
 from django.db import models
 
 from parts.dimensions.field import Dimension, Source
+from parts.dimensions.pieces import Piece
 from parts.models.base import Measured, Part
 
 
@@ -30,6 +31,7 @@ class HandSet(Part):
         BLACK = "dark", "black"
         WHITE = "pale", "white"
 
+    subsidiary = Piece("hands.subsidiary")
     shape = models.CharField(
         "shape",
         max_length=10,
@@ -63,6 +65,7 @@ class Hand(Measured):
     hub_height = Dimension("hands.hour.hub_height")
     hub_diameter = Dimension("hands.hour.hub_diameter")
     boss_diameter = Dimension("hands.hour.boss_diameter")
+    tip_drop = Dimension("hands.hour.tip_drop")
     blade_step = Dimension("hands.hour.blade_step")
     cap_thickness = Dimension("hands.hour.cap_thickness")
     made_for = Dimension("hands.hour.made_for", Source.SHEET)

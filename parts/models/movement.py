@@ -5,6 +5,7 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 
 from parts.dimensions.field import Dimension, Source
+from parts.dimensions.pieces import Piece
 from parts.models.base import LOOKED, Measured, Optional, Part
 
 _RATE = [
@@ -29,6 +30,11 @@ class Movement(Part):
     )
     fit_diameter = Dimension("movement.fit_diameter")
     overall_diameter = Dimension("movement.overall_diameter")
+    outline = Piece("movement.outline")
+    fit_outline = Piece("movement.fit_outline")
+    ring_rise = Dimension("movement.ring_rise")
+    subsidiary = Piece("movement.subsidiary")
+    day_disc = Piece("movement.day")
     stem_axis_depth = Dimension("movement.stem_axis_depth")
     back_height = Dimension("movement.back_height")
     stem_thread = Dimension("movement.stem_thread")

@@ -15,6 +15,9 @@ class Stem(Part):
     thread_length = Dimension("stem.thread_length")
     diameter = Dimension("stem.diameter")
     length = Dimension("stem.length")
+    joint_inner_length = Dimension("stem.joint.inner_length")
+    joint_outer_length = Dimension("stem.joint.outer_length")
+    joint_overlap = Dimension("stem.joint.overlap")
     uncut_gap = Dimension("stem.uncut_gap")
 
 

@@ -134,7 +134,7 @@ def _seconds(report):
 def _spacer(stack):
     if not stack.thickness:
         return "none" if stack.thickness == 0 else "not known yet"
-    return f"{with_unit(stack.thickness, 'mm')} {'in front of' if stack.placement == 'front' else 'behind'} the dial"
+    return f"{with_unit(stack.thickness, 'mm')} {stack.where}"
 
 
 def _checks(reports, names):

@@ -57,7 +57,7 @@ def _change_number(sheet, path, text):
     inside = sheet
     for step in branch:
         try:
-            inside = inside[step]
+            inside = list(inside.values())[step] if isinstance(inside, dict) and isinstance(step, int) else inside[step]
         except (KeyError, IndexError, TypeError):
             inside = None
         if not isinstance(inside, dict | list):

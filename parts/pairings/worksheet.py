@@ -192,6 +192,7 @@ def number_at(sheet, path):
 
 def _inside(node, step):
     if step.isdigit():
+        node = list(node.values()) if isinstance(node, dict) else node
         return node[int(step)] if isinstance(node, list) and int(step) < len(node) else None
     return node.get(step) if isinstance(node, dict) else None
 

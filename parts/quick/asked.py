@@ -10,7 +10,7 @@ from string import ascii_uppercase
 from typing import TYPE_CHECKING
 
 from parts.dimensions.cards import has_card
-from parts.dimensions.typed import IS, measured_path, picked_at
+from parts.dimensions.typed import FROM_THE_FRONT, IS, measured_path, picked_at
 from parts.fit.records import input_of
 
 if TYPE_CHECKING:
@@ -63,6 +63,7 @@ class Station:
     more: tuple[Asked, ...] = ()
 
 
+RINGS = (("rehaut", "rehaut"), ("tension", "tension ring"))
 CASE = Station(
     "Case",
     "case",
@@ -73,8 +74,16 @@ CASE = Station(
         Asked("case.stem_axis_depth", "seat to the stem hole: pin in the tube; or on the old movement, face to stem"),
         Asked("case.back_depth", "seat to the inside of the back, closed; least over the movement"),
         Asked("case.stem_angle", "where the crown is, from 12 o'clock; 90° is at 3"),
+        Asked("case.front_opening_diameter", "narrowest from the front, crystal and ring out"),
+        Asked("case.floor_stem", "case floor to the stem hole's axis: pin in the tube, from the front rim"),
+        Asked("case.floor_ring", "case floor to the ring's underside, case closed"),
     ),
-    picks=(Pick("dial.own_case", "The watch's own dial", (("", "not said"), ("yes", "yes"))),),
+    picks=(
+        Pick("case.construction", "Loaded from", (("", "the back"), ("front", "the front"))),
+        Pick("dial.own_case", "The watch's own dial", (("", "not said"), ("yes", "yes"))),
+        Pick("case.ring", "Over the dial, from the front", (("", "not looked at"), *RINGS)),
+        Pick("dial.rests_on", "Dial rests on", (("", "the case's seat"), ("movement", "the movement"))),
+    ),
     ran=(
         Asked("gauge.hands", "above the dial seat; they cleared the crystal", name="Top of the old hands"),
         Asked("gauge.back", "behind the dial seat; the back closed over it", name="Back of the old movement"),
@@ -177,6 +186,8 @@ CRYSTAL = Station(
     (
         Asked("case.crystal_gap_centre", "seat to crystal: wax cone, or depth gauge"),
         Asked("case.crystal_gap_edge", "the same, near the rim"),
+        Asked("case.floor_crystal_centre", "case floor to crystal: wax cone"),
+        Asked("case.floor_crystal_edge", "the same, near the rim"),
         Asked("case.crystal_edge_radius", "where you took the one at the edge"),
     ),
     (Pick("case.crystal", "Crystal", (("", "flat"), (IS, "domed"))),),
@@ -193,7 +204,8 @@ LOOKED_AT = {"dial.feet": "dial.fixing", "dial.window": "dial.window", "movement
 
 def letters() -> dict[str, str]:
     """The letter of each number that is asked for first, as on the drawing; past Z none."""
-    first = [asked.path for station in (CASE, DIAL, CRYSTAL) for asked in station.asked]
+    asked = (asked.path for station in (CASE, DIAL, CRYSTAL) for asked in station.asked)
+    first = [path for path in asked if path not in FROM_THE_FRONT]
     return dict(zip(first, ascii_uppercase, strict=False))
 
 
@@ -202,13 +214,24 @@ LAST = frozenset(asked.path for asked in CRYSTAL.asked)
 """What is measured last, with the bezel closed."""
 
 
+FROM_THE_BACK = frozenset(
+    (
+        *("case.stem_axis_depth", "case.back_depth", "case.seat_wall", "case.dial_seat_diameter"),
+        *("case.crystal_gap_centre", "case.crystal_gap_edge", "gauge.hands", "gauge.back"),
+    )
+)
+"""What is not asked of a case loaded from the front."""
+
+
 def is_asked(path: str, pairing: Pairing) -> bool:
     """Whether a number is still to be asked: not of a part that is chosen, nor what is proven or not there."""
     typed = pairing.typed
     own = picked_at(typed, "dial.own_case") == "yes"
     if own and path in ("case.dial_seat_diameter", "dial.diameter"):
         return False
-    if path in ("case.crystal_gap_edge", "case.crystal_edge_radius"):
+    if path in (FROM_THE_BACK if picked_at(typed, "case.construction") == "front" else FROM_THE_FRONT):
+        return False
+    if path in ("case.crystal_gap_edge", "case.floor_crystal_edge", "case.crystal_edge_radius"):
         return picked_at(typed, "case.crystal") == IS
     for feature in ("dial.window", "movement.date"):
         if path.startswith(f"{feature}."):

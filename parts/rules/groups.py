@@ -7,7 +7,13 @@ _GROUPS = (
     (
         "height",
         "Heights in the case",
-        ("stem_tol", "tube_play_min", "back_gap_min", "wheel_rise_max", "spacer_pm"),
+        (
+            "stem_tol",
+            "tube_play_min",
+            "back_gap_min",
+            "wheel_rise_max",
+            "spacer_pm",
+        ),
     ),
     (
         "seat",
@@ -58,6 +64,11 @@ _GROUPS = (
             *("crown_gap", "stem_short_ok", "stem_long_ok", "rough_cut", "file_cut", "thread_turns_min"),
             *("thread_tol", "stem_tube_min", "tube_play_max"),
         ),
+    ),
+    (
+        "constructions",
+        "Other constructions",
+        ("ring_play_max", "ring_press_min", "ring_press_max", "joint_clear_min", "sub_place_min"),
     ),
     ("cell", "Cell", ("cell_life_min",)),
 )

@@ -186,7 +186,22 @@ _STEM = Sketch(
         _upright(190, 118, 130, "tube_play_max", at=(168, 142)),
     ),
 )
+_CONSTRUCTIONS = Sketch(
+    "Section of a case loaded from the front: ring over the dial, stub of a split stem, a small post in its hole",
+    (
+        ("stays", "M14 150h292v16H14zM290 30h16v120h-16z"),
+        ("made", "M208 34h34v42h-34z"),
+        ("goes-in", "M40 96h180v54H40zM30 84h60v10H30zM116 84h114v10H116zM96 66h8v30h-8z"),
+        ("goes-in-deep", "M220 118h48v10h-48z"),
+    ),
+    (
+        _upright(225, 76, 84, "ring_play_max", "ring_press_min", "ring_press_max", at=(160, 56)),
+        _across(268, 290, 123, "joint_clear_min", at=(270, 96)),
+        _across(104, 116, 89, "sub_place_min", at=(120, 124)),
+    ),
+)
 SKETCHES = {
+    "constructions": _CONSTRUCTIONS,
     "ring": _RING,
     "height": _HEIGHT,
     "seat": _SEAT,

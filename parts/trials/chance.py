@@ -54,7 +54,7 @@ def _drawn(report: Report, draws: int) -> tuple[dict[str, np.ndarray], list[Find
         for path, quantity in numbers_of(p.sheet)
         if quantity.half_width > 0
     }
-    made, thickness = p.stack.spacer, p.stack.thickness
+    made, thickness = p.stack.made, p.stack.made.value
     if thickness:
         spacer = draw(Quantity(thickness), p.rules.spacer_pm, chance, draws)
         made = Quantity(spacer, {MADE_SPACER: 0.0})

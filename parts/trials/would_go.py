@@ -23,7 +23,8 @@ from parts.fit.records import input_of
 from parts.trials.numbers import numbers_of, with_numbers
 
 _PARTS = ("movement.", "hands.", "stem.", "crown.")
-_OTHERS = ("case.crystal_gap_centre", "case.crystal_gap_edge", "dial.diameter")
+_CRYSTAL = ("crystal_gap_centre", "crystal_gap_edge", "floor_crystal_centre", "floor_crystal_edge")
+_OTHERS = (*(f"case.{name}" for name in _CRYSTAL), "case.floor_ring", "dial.diameter")
 _STEPS = np.concatenate([np.linspace(0.005, 1.0, 200), np.linspace(1.05, 8.0, 140)])
 """How far from its own value a number is tried, in its unit; scaled for numbers that are no lengths."""
 _CLOSER, _ROUNDS = 24, 4

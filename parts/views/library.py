@@ -178,6 +178,7 @@ def _enter(request, kind, record, title):
         kind=kind,
         record=record,
         data=data,
+        files=request.FILES or None,
         add_row=add_row,
         hand=hand,
         sees_money=request.sees_money,

@@ -7,7 +7,7 @@ from math import cos, radians, sin
 
 import pytest
 
-from parts.fit.checks.date import PITCH
+from parts.fit.checks.window import PITCH
 from parts.fit.drawings import bar_svg, dial_svg, section_svg, stack_svg, window_svg
 from tests.fit.sheets import report
 

@@ -139,7 +139,7 @@ def test_a_bad_sheet_ends_with_2_and_one_line_on_standard_error():
 
 
 @pytest.mark.parametrize(
-    "text", ["", "{", "[]", '{"a\\nb": 1}', '{"case": {"bore_diameter": NaN}}', '{"case": {"loading": "front"}}']
+    "text", ["", "{", "[]", '{"a\\nb": 1}', '{"case": {"bore_diameter": NaN}}', '{"case": {"loading": "side"}}']
 )
 def test_every_bad_sheet_ends_with_2_on_one_line(written, text):
     with pytest.raises(CommandError) as caught:

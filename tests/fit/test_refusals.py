@@ -128,7 +128,6 @@ def test_rows_must_be_a_list_of_objects(path, value):
 @pytest.mark.parametrize(
     ("changes", "key", "words"),
     [
-        ({"case.loading": "front"}, "case.loading", "loaded from the back"),
         ({"case.loading": "side"}, "case.loading", '"back" or "front"'),
         ({"crown.style": "pull"}, "crown.style", '"push" or "screw"'),
         ({"spacer.placement": "top"}, "spacer.placement", '"auto" or "front" or "rear"'),

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from parts.fit import check_sheet
-from parts.fit.checks.dial import REDUCE
+from parts.fit.checks.dial_edge import REDUCE
 from tests.fit.sheets import ABSENT, keys, report, sheet
 
 ROOT = Path(__file__).resolve().parents[2]

@@ -5,6 +5,7 @@ from dataclasses import asdict
 import pytest
 
 from parts.fit.rules import DEFAULT_RULES, RULES, read_rules
+from tests.fit.constructions.sheets import FRONT, SMALL, SPLIT, TENSION
 from tests.fit.sheets import report
 
 LOOSE = {"dial.feet": []}
@@ -24,6 +25,9 @@ DEFAULTS = {
     "stem_tol": 0.10,
     "tube_play_min": 0.05,
     "back_gap_min": 0.10,
+    "ring_play_max": 0.05,
+    "ring_press_min": 0.02,
+    "ring_press_max": 0.15,
     "dial_trim_max": 0.50,
     "dial_play_min": 0.02,
     "dial_play_max": 0.30,
@@ -63,6 +67,7 @@ DEFAULTS = {
     "date_cut_max": 0.15,
     "date_sliver_fits": 0.05,
     "date_sliver_max": 0.60,
+    "sub_place_min": 0.10,
     "foot_slack": 0.05,
     "thread_tol": 0.005,
     "tube_play_max": 0.15,
@@ -75,6 +80,7 @@ DEFAULTS = {
     "stem_long_ok": 0.10,
     "thread_turns_min": 1.5,
     "stem_tube_min": 0.10,
+    "joint_clear_min": 0.10,
     "spacer_pm": 0.02,
 }
 """As the fit model has them."""
@@ -139,6 +145,11 @@ def test_none_given_is_the_shared_default():
         ("stem_short_ok", 0.2, "stem-length", {"stem.length": 14.9}, "work", "fits"),
         ("stem_tol", 0.2, "stem-height", {"case.stem_axis_depth": 2.15}, "work", "fits"),
         ("back_gap_min", 0.3, "back-gap", {}, "fits", "work"),
+        ("ring_play_max", 0.1, "ring-gap", FRONT | {"case.floor_ring": 3.98}, "work", "fits"),
+        ("ring_press_min", 0.0, "ring-gap", TENSION | {"case.floor_ring": 3.89}, "work", "fits"),
+        ("ring_press_max", 0.3, "ring-gap", TENSION | {"case.floor_ring": 3.7}, "no", "fits"),
+        ("joint_clear_min", 0.5, "joint-clear", SPLIT, "fits", "work"),
+        ("sub_place_min", 0.25, "sub-place", SMALL, "fits", "work"),
         ("dial_trim_max", 0.7, "dial-seat", {"dial.diameter": 29.2}, "no", "work"),
         ("dial_play_min", 0.11, "dial-seat", {}, "fits", "work"),
         ("dial_play_max", 0.05, "dial-seat", {}, "fits", "work"),

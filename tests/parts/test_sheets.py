@@ -18,7 +18,7 @@ def test_a_dimension_stands_in_the_sheet_with_its_plus_minus_or_as_null():
     assert sheet["case"]["bore_diameter"] == [27.4, 0.02]
     assert sheet["case"]["dial_seat_diameter"] == 26.0
     assert sheet["case"]["back_depth"] is None
-    assert sheet["case"]["loading"] == "back"
+    assert sheet["case"]["construction"] == "back"
     assert sheet["dial"] == sheet["movement"] == sheet["hands"] == sheet["stem"] == sheet["crown"] == {}
 
 

@@ -8,7 +8,7 @@ from math import radians
 import pytest
 
 from parts.fit import check_sheet
-from parts.fit.checks.date import PITCH, turn_between
+from parts.fit.checks.window import PITCH, turn_between
 
 
 def test_the_pitch():

@@ -5,7 +5,7 @@ Curvatures 0.0104227 and -0.0406946 per mm, half-aperture 9 mm, centre 3.0486 mm
 
 import pytest
 
-from parts.fit.seating.crystal import sagitta, sphere_radius
+from parts.fit.arithmetic.dome import sagitta, sphere_radius
 
 
 def test_the_edge_of_the_lens():

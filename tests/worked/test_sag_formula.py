@@ -6,7 +6,7 @@ The parabola D^2/(8R) is often used instead; it is off by up to a tenth at the d
 import pytest
 
 from parts.fit import check_sheet
-from parts.fit.seating.crystal import sagitta
+from parts.fit.arithmetic.dome import sagitta
 
 FIGURES = [(100, 30, 1.131400), (40, 28, 2.530012), (25, 30, 5.0), (50, 30, 2.303040)]
 

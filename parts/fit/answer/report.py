@@ -12,7 +12,7 @@ from parts.fit.answer.ways import Way
 from parts.fit.bands import Remedy, Verdict
 from parts.fit.checks.feet import FootMark
 from parts.fit.checks.stem import CutPlan
-from parts.fit.contradictions import Doubt
+from parts.fit.doubts import Doubt
 from parts.fit.records import describe
 from parts.fit.verdicts import Check
 

@@ -88,7 +88,7 @@ def _numbers(report: Report) -> Iterator[str]:
 def _spacer(stack: Stack) -> str:
     if not stack.thickness:
         return "none" if stack.thickness == 0 else "not known"
-    return f"{_mm(stack.thickness)}, {'in front of' if stack.placement == 'front' else 'behind'} the dial"
+    return f"{_mm(stack.thickness)}, {stack.where}"
 
 
 def _mm(value: float | None) -> str:

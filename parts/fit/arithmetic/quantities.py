@@ -200,6 +200,14 @@ def or_else(quantity: Quantity, instead: Quantity) -> Quantity:
     return pick(negation(is_lost(quantity.value)), quantity, instead)
 
 
+_NOTHING = Quantity(0.0)
+
+
+def or_nothing(quantity: Quantity) -> Quantity:
+    """The quantity, 0 where it is not known: a dimension that most parts do not have."""
+    return or_else(quantity, _NOTHING)
+
+
 def least(*quantities: Quantity) -> Quantity:
     """The smallest, at a tie the less certain; missing where any of them is, for it cannot be told then."""
     return _outermost(quantities, lambda a, b: a < b)

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from parts.fit.bands import bands as line
 from parts.fit.bands import by_part, by_work, fits, no, work
+from parts.fit.levels import widths
 from parts.fit.verdicts import Finding, judge
 
 if TYPE_CHECKING:
@@ -18,20 +19,24 @@ if TYPE_CHECKING:
 
 def case_bore(p: Pairing) -> Iterator[Finding]:
     """Whether the movement's widest part passes the bore."""
+    overall = ", {overall} across," if p.movement.outline is None else ""
+    bore = "{bore} " if p.case.bore_outline is None else ""
+    room = widths.across(widths.movement(p.sheet), widths.bore(p.sheet))
     yield judge(
         "case-bore",
         "Movement through the bore",
-        p.case.bore_diameter - p.movement.overall_diameter,
+        room.value,
         line(
-            no("The movement, {overall} across, is {size} too wide for the {bore} bore."),
+            no(f"The movement{overall} is {{size}} too wide for the {bore}bore."),
             0.0,
             work(
-                "The movement, {overall} across, passes the {bore} bore with only {value} to spare.",
+                f"The movement{overall} passes the {bore}bore with only {{value}} to spare.",
                 by_work("Ease the bore or the movement's rim until it drops in."),
             ),
             p.rules.bore_play_min,
-            fits("The movement, {overall} across, passes the {bore} bore with {value} to spare."),
+            fits(f"The movement{overall} passes the {bore}bore with {{value}} to spare."),
         ),
+        span=room.span,
         bore=p.case.bore_diameter,
         overall=p.movement.overall_diameter,
     )
@@ -39,10 +44,11 @@ def case_bore(p: Pairing) -> Iterator[Finding]:
 
 def holder_wall(p: Pairing) -> Iterator[Finding]:
     """Wall thickness of the holder ring between the movement's fit diameter and the bore."""
+    room = widths.clear(widths.gripped(p.sheet), widths.bore(p.sheet)).less(p.rules.holder_clearance)
     yield judge(
         "holder-wall",
         "Holder ring",
-        0.5 * (p.case.bore_diameter - p.movement.fit_diameter) - p.rules.holder_clearance,
+        room.value,
         line(
             fits("The movement fits the bore directly, no holder ring; case clamps or screws hold it."),
             0.0,
@@ -61,4 +67,5 @@ def holder_wall(p: Pairing) -> Iterator[Finding]:
                 by_part("Print a holder ring, wall {value}."),
             ),
         ),
+        span=room.span,
     )

@@ -9,146 +9,29 @@ from collections.abc import Iterator
 from math import inf
 from typing import TYPE_CHECKING
 
-from parts.fit.arithmetic.elementwise import Truth, pick
+from parts.fit.arithmetic.elementwise import Number, Truth, pick
 from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand
-from parts.fit.bands import Verdict, by_accepting, by_part, by_work, fits, no, work
+from parts.fit.bands import Band, Verdict, by_accepting, by_work, fits, no, work
 from parts.fit.bands import bands as line
-from parts.fit.seating.lifts import boss_of
+from parts.fit.levels import widths
+from parts.fit.levels.dome import boss_of
 from parts.fit.verdicts import Finding, judge, weakest
 
 if TYPE_CHECKING:
     from parts.fit.pairing import Pairing
 
 
-REDUCE = "Reduce the dial's edge to {target}."
-"""One trim serves the bore and the seat: the larger of the two."""
-
-
-def _trims(p: Pairing) -> list[tuple[Quantity, Truth]]:
-    """To which diameter the seat and the bore ask the dial to be reduced, and whether they do."""
-    trims = []
-    for recess, play in ((p.case.dial_seat_diameter, p.rules.dial_play_min), (p.case.bore_diameter, 0.0)):
-        room = recess - p.dial.diameter
-        asked = room.known and (room.value < play - SLACK) & (room.value >= -p.rules.dial_trim_max - SLACK)
-        trims.append((recess - play, asked))
-    return trims
-
-
-def trimmed_diameter(p: Pairing) -> tuple[Quantity, Truth]:
-    """The dial's diameter once its edge is reduced as far as seat and bore ask, and whether anything comes off."""
-    diameter, trimmed = p.dial.diameter, False
-    for wanted, asked in _trims(p):
-        smaller = asked & (wanted.value < diameter.value) if asked is not False else False
-        diameter, trimmed = pick(smaller, wanted, diameter), trimmed | asked
-    return diameter, trimmed
-
-
-def _proven(p: Pairing, key: str, title: str, value: Quantity) -> Finding | None:
-    """What a dial that came out of this case needs no numbers for."""
-    if not p.dial.own_case or value.known:
-        return None
-    return judge(key, title, Quantity(0.0), line(fits("The dial came out of this case.")))
-
-
-def dial_bore(p: Pairing) -> Iterator[Finding]:
-    """Whether the dial passes the bore on its way to its seat."""
-    key, title = "dial-bore", "Dial through the bore"
-    value = p.case.bore_diameter - p.dial.diameter
-    row = line(
-        no("The dial is {size} too wide for the {bore} bore: more than can come off its edge."),
-        -p.rules.dial_trim_max,
-        work(
-            "The dial is {size} too wide for the {bore} bore that it goes in through.",
-            by_work(REDUCE),
-        ),
-        0.0,
-        fits("The dial passes the bore with {value} to spare."),
-    )
-    yield _proven(p, key, title, value) or judge(
-        key, title, value, row, bore=p.case.bore_diameter, target=trimmed_diameter(p)[0]
-    )
-
-
-def dial_seat(p: Pairing) -> Iterator[Finding]:
-    """Play of the dial in the recess that it lies in."""
-    key, title = "dial-seat", "Dial in its seat"
-    value = p.case.dial_seat_diameter - p.dial.diameter
-    reduce = by_work(REDUCE)
-    row = line(
-        no("The dial is {size} too wide for its seat: more than can come off its edge."),
-        -p.rules.dial_trim_max,
-        work("The dial is {size} too wide for its seat.", reduce, side=-1),
-        0.0,
-        work("The dial is tight in its seat: {value} of play, {least} needed.", reduce, side=-1),
-        p.rules.dial_play_min,
-        fits("The dial lies in its seat with {value} of play."),
-        p.rules.dial_play_max,
-        work("The dial has {value} of play in its seat.", by_part("Make a centring ring for the dial."), side=1),
-    )
-    yield _proven(p, key, title, value) or judge(
-        key,
-        title,
-        value,
-        row,
-        measure_first="Measure dial and seat again, across three directions: it may want reducing or a centring ring.",
-        least=(p.rules.dial_play_min, "mm"),
-        target=trimmed_diameter(p)[0],
-    )
-
-
-def dial_opening(p: Pairing) -> Iterator[Finding]:
-    """Width of the dial's edge that the opening's rim covers, once the dial is reduced as far as it has to be."""
-    key, title = "dial-opening", "Dial edge cover"
-    value = 0.5 * (trimmed_diameter(p)[0] - p.case.dial_opening_diameter)
-    row = line(
-        no("The dial ends {size} short of the rim: its edge would show."),
-        0.0,
-        work(
-            "The rim covers only {value} of the dial's edge.",
-            by_accepting("The dial's edge may show at an angle."),
-        ),
-        p.rules.dial_cover_min,
-        fits("The rim covers {value} of the dial's edge."),
-    )
-    yield _proven(p, key, title, value) or judge(key, title, value, row)
-
-
-def dial_trim(p: Pairing) -> Iterator[Finding]:
-    """What a trim leaves of the dial outside its minute marks; only where a trim is asked for."""
-    diameter, trimmed = trimmed_diameter(p)
-    if trimmed is False:
-        return
-    check = judge(
-        "dial-trim",
-        "Dial edge after the trim",
-        0.5 * diameter - p.dial.minute_track_radius,
-        line(
-            no("Reducing the dial to {diameter} cuts {size} into its minute marks."),
-            0.0,
-            work(
-                "Reduced to {diameter}, the dial keeps only {value} outside its minute marks.",
-                by_accepting("The minute marks will run to within {value} of the dial's edge."),
-            ),
-            p.rules.dial_edge_min,
-            fits("Reduced to {diameter}, the dial keeps {value} outside its minute marks."),
-        ),
-        diameter=diameter,
-    )
-    yield check.only_where(trimmed)
-
-
 def dial_furniture(p: Pairing) -> Iterator[Finding]:
     """Whether what stands up from the dial lies clear inside the opening's rim; only where something does."""
-    rim = 0.5 * p.case.dial_opening_diameter
+    rim = widths.inner(widths.opening(p.sheet))
     raised = [(item, item.height.known and item.height.value == 0) for item in p.dial.furniture]
     checks = [
         judge(
             "dial-furniture",
             "Markers inside the rim",
-            pick(flat, Quantity(inf), rim - item.outer_radius),
+            pick(flat, Quantity(inf), rim.less(item.outer_radius).value),
             line(
-                no("The {raised} stands {size} under the rim: the dial cannot seat."),
-                0.0,
+                *_under_rim(p),
                 work(
                     "The {raised} clears the rim by only {value}.",
                     by_work("Centre the dial by eye, and see that nothing touches the rim."),
@@ -165,6 +48,20 @@ def dial_furniture(p: Pairing) -> Iterator[Finding]:
     if checks:
         missing = [item for item in checks if item.missing]
         yield missing[0] if missing else weakest(checks)
+
+
+def _under_rim(p: Pairing) -> list[Band | Number]:
+    """What is beyond the rim: under an opening that is not round a marker may still be inside it where it stands."""
+    under = no("The {raised} stands {size} under the rim: the dial cannot seat.")
+    edge = widths.opening(p.sheet)
+    nearest, farthest = widths.inner(edge).value, widths.outer(edge).value
+    if edge.outline is None or not nearest.known:
+        return [under, 0.0]
+    beside = work(
+        "The {raised} reaches {size} beyond where the rim is nearest.",
+        by_work("See that each raised marker lies inside the rim where it stands."),
+    )
+    return [under, nearest.value - farthest.value, beside, 0.0]
 
 
 def dial_sunk(p: Pairing) -> Iterator[Finding]:

@@ -10,10 +10,12 @@ from dataclasses import dataclass
 from math import acos, degrees, nan, radians
 from typing import TYPE_CHECKING, Any
 
-from parts.fit.arithmetic.elementwise import Number, Truth, cosine, hypotenuse, is_column, negation, pick, sine
-from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, least, missing_of, through, unknown
+from parts.fit.arithmetic.elementwise import Number, Truth, cosine, is_column, negation, pick, sine
+from parts.fit.arithmetic.polar import apart
+from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, least, missing_of, unknown
 from parts.fit.bands import Remedy, Verdict, by_work, fits, work
 from parts.fit.bands import bands as line
+from parts.fit.levels import widths
 from parts.fit.records import Foot, FootHole
 from parts.fit.verdicts import Finding, judge
 
@@ -81,19 +83,7 @@ def _margins(p: Pairing) -> list[list[Quantity]]:
 
 
 def _margin(p: Pairing, foot: Foot, hole: FootHole) -> Quantity:
-    """The distance is sqrt(x² + y²), x along the hole's radius; straight in x and y but where the centres meet."""
-    turn = foot.angle - (p.case.stem_angle + hole.angle)
-    s, c = sine(turn.value * radians(1.0)), cosine(turn.value * radians(1.0))
-    x, y = foot.radius.value * c - hole.radius.value, foot.radius.value * s
-    apart = hypotenuse(x, y)
-    met = apart <= SLACK
-    by_x, by_y = (pick(met, 1.0, part / pick(met, 1.0, apart)) for part in (x, y))
-    distance = through(
-        lambda *_values: apart,
-        (foot.radius.value * (by_y * c - by_x * s) * radians(1.0), turn),
-        (by_x * c + by_y * s, foot.radius),
-        (by_x * -1.0, hole.radius),
-    )
+    distance = apart(foot.radius, foot.angle - (p.case.stem_angle + hole.angle), hole.radius)
     return 0.5 * (hole.diameter - foot.diameter) + p.rules.foot_slack - distance
 
 
@@ -237,7 +227,7 @@ def pad_room(p: Pairing, held: Truth) -> Iterator[Finding]:
     """Width left for adhesive pads outside the date disc; only where the feet do not hold the dial."""
     if not p.movement.date or held is True:
         return
-    edge = least(0.5 * p.dial.diameter, 0.5 * p.movement.overall_diameter)
+    edge = least(*(widths.inner(edge(p.sheet)).value for edge in (widths.dial, widths.movement)))
     check = judge(
         "pad-room",
         "Dial pads",

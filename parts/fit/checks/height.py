@@ -1,7 +1,6 @@
-"""Along the watch's axis: the spacer, the levels that follow from it, and the air behind the movement.
+"""Along the watch's axis: the stem in its hole, and the room behind the movement or above the dial's edge.
 
-Source: fit model sections 1 and 9. Depths count from the dial seat towards the case back, levels above the
-dial rest count towards the crystal.
+Source: fit model sections 1, 9 and 11.
 """
 
 from __future__ import annotations
@@ -10,97 +9,86 @@ from collections.abc import Iterator
 from math import nan
 from typing import TYPE_CHECKING
 
-from parts.fit.arithmetic.elementwise import Number, Truth, is_column, known_or, lower, pick, upper
-from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, measured, or_else, unknown
+from parts.fit.arithmetic.elementwise import Truth, is_column, pick
+from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, unknown
 from parts.fit.bands import bands as line
 from parts.fit.bands import by_part, by_work, fits, no, work
-from parts.fit.pairing import Stack
-from parts.fit.records import MADE_SPACER, Sheet
-from parts.fit.rules import Rules
+from parts.fit.levels.stack import has_rise, holder_rise, needs_spacer, pads_before_stem, stem_offset, tolerance
 from parts.fit.verdicts import Finding, judge
 
 if TYPE_CHECKING:
     from parts.fit.pairing import Pairing
 
 
-def stem_offset(sheet: Sheet) -> Quantity:
-    """S = A_c - t_d - a_m: how far the movement's stem has to come back to lie on the case's axis."""
-    return sheet.case.stem_axis_depth - sheet.dial.thickness - sheet.movement.stem_axis_depth
-
-
-def pads(sheet: Sheet, rules: Rules) -> Quantity:
-    """Thickness of the dial pads under the dial, the rule's where they were not measured; 0 without pads."""
-    if sheet.dial.fixing != "pads":
-        return Quantity(0.0)
-    thickness = sheet.dial.pad_thickness
-    return or_else(thickness, Quantity(rules.pad_thickness))
-
-
-def tolerance(sheet: Sheet, rules: Rules) -> Number:
-    """How far the stem may sit off the hole's axis: the rule's, or less where the tube leaves the stem less room."""
-    play = 0.5 * (sheet.case.tube_bore_diameter - stem_diameter(sheet))
-    if not play.known:
-        return rules.stem_tol
-    by_tube = upper(0.0, play.value - rules.tube_play_min)
-    return lower(rules.stem_tol, known_or(by_tube, rules.stem_tol))
-
-
-def stem_diameter(sheet: Sheet) -> Quantity:
-    """The stem's body, its thread where the body was not measured."""
-    return or_else(sheet.stem.diameter, sheet.stem.thread)
-
-
-def spacer(sheet: Sheet, rules: Rules) -> Quantity:
-    """The spacer as it will be made: an input of its own, true to spacer_pm; none within the tolerance.
-
-    It is never below zero. Pads under the dial take up their part of the offset.
-    """
-    offset = stem_offset(sheet)
-    if not offset.known:
-        return unknown(*offset.missing)
-    wanted = offset - pads(sheet, rules)
-    made = measured(MADE_SPACER, wanted.value, rules.spacer_pm)
-    return pick(
-        in_hand(offset), pick(needs_spacer(wanted, tolerance(sheet, rules)), made, Quantity(0.0)), Quantity(nan)
-    )
-
-
-def needs_spacer(wanted: Quantity, allowed: Number) -> Truth:
-    """Whether what is left of the stem's offset once pads are counted is more than the tolerance."""
-    return wanted.known and wanted.value > allowed + SLACK
-
-
-def stack(sheet: Sheet, rules: Rules, placement: str, made: Quantity | None = None) -> Stack:
-    """The levels with the whole spacer in front of the dial ("front") or behind it ("rear").
-
-    `made` is the spacer where it is not to be worked out from the sheet.
-    """
-    made, none = made or spacer(sheet, rules), Quantity(0.0)
-    front, rear = (made, none) if placement == "front" else (none, made)
-    behind = rear + pads(sheet, rules)
-    face = behind + sheet.dial.thickness
-    at_hub = behind + or_else(sheet.dial.centre_thickness, sheet.dial.thickness)
-    loose = behind.known and behind.value <= rules.wheel_rise_max + SLACK
-    return Stack(placement, made, front, behind, front + face, face, at_hub, pick(loose, behind, none))
+_TOO_DEEP = (
+    "Even without a spacer the stem sits {left} too deep.",
+    "On the bare floor of the case the stem sits {left} too far forward.",
+)
+_TOO_FAR = (
+    "The stem sits {size} too far forward; a spacer brings it in line.",
+    "The stem sits {size} too deep; a spacer under the movement brings it in line.",
+)
+_SPACER = (
+    by_part("Make a spacer {thickness} thick."),
+    by_part("Make a spacer {thickness} thick to lie under the movement, or a holder with a floor of that thickness."),
+)
+"""What is said of a case loaded from the back, and of one loaded from the front."""
 
 
 def stem_height(p: Pairing) -> Iterator[Finding]:
-    """Whether the stem meets its hole, and the spacer that makes it do so."""
-    offset, padding, allowed = stem_offset(p.sheet), pads(p.sheet, p.rules), tolerance(p.sheet, p.rules)
+    """Whether the stem meets its hole, and the spacer or the holder that makes it do so."""
+    own: Truth = p.stack.placement != "ledge" or has_rise(p.sheet)
+    if own is False:
+        yield _rise_to_make(p)
+    else:
+        spaced = _spaced(p)
+        yield spaced if own is True else pick(own, spaced, _rise_to_make(p))
+
+
+def _rise_to_make(p: Pairing) -> Finding:
+    """Where nothing carries the movement yet: how far over the ledge its holder has to lift the dial rest."""
+    rise, allowed = holder_rise(p.sheet), tolerance(p.sheet, p.rules)
+    check = judge(
+        "stem-height",
+        "Stem height",
+        rise,
+        line(
+            work(
+                "The stem meets its hole with the dial rest {size} behind the ledge.",
+                by_part("Make a holder that carries the dial rest {size} behind the ledge."),
+            ),
+            0.0,
+            work(
+                "The stem meets its hole with the dial rest {size} in front of the ledge.",
+                by_part("Make a holder that carries the dial rest {size} in front of the ledge."),
+            ),
+        ),
+        by_row=is_column(allowed),
+        plus_minus=(rise.half_width, "mm") if rise.known else (None, "mm"),
+        wanted=(allowed, "mm"),
+    )
+    if rise.known:
+        words = "The holder cannot be sized yet: stem height is known to ±{plus_minus}; ±{wanted} is needed."
+        check = check.unclear_where(in_hand(rise) & (rise.half_width > allowed + SLACK), words)
+        if p.drawn_spacer:
+            check = check.no_where(abs(rise.value - p.drawn_spacer) > allowed + SLACK)
+    return check
+
+
+def _spaced(p: Pairing) -> Finding:
+    offset, padding = stem_offset(p.sheet), pads_before_stem(p.sheet, p.rules)
+    allowed, front = tolerance(p.sheet, p.rules), p.stack.placement == "floor"
     wanted = offset - padding
     check = judge(
         "stem-height",
         "Stem height",
         offset,
         line(
-            no("Even without a spacer the stem sits {left} too deep."),
+            no(_TOO_DEEP[front]),
             padding.value - allowed,
             fits("The stem lines up within {left}; no spacer needed."),
             padding.value + allowed,
-            work(
-                "The stem sits {size} too far forward; a spacer brings it in line.",
-                by_part("Make a spacer {thickness} thick."),
-            ),
+            work(_TOO_FAR[front], _SPACER[front]),
         ),
         plus_minus=(offset.half_width, "mm"),
         by_row=is_column(allowed),
@@ -117,12 +105,14 @@ def stem_height(p: Pairing) -> Iterator[Finding]:
         )
         if p.drawn_spacer:
             check = check.no_where(abs(wanted.value - p.drawn_spacer) > allowed + SLACK)
-    yield check
+    return check
 
 
 def put_behind(p: Pairing) -> Quantity:
     """What lies between dial and movement; open while a spacer of unknown thickness may still be laid there."""
     made = p.stack.spacer
+    if p.sheet.is_movement_standing:
+        return p.stack.behind
     if p.sheet.spacer.placement == "front" and p.has("dial") and p.has("movement"):
         return p.stack.behind
     return pick(in_hand(made), p.stack.behind, Quantity(nan)) if made.known else unknown(*made.missing)
@@ -147,7 +137,9 @@ def hour_wheel(p: Pairing) -> Iterator[Finding]:
 
 
 def back_gap(p: Pairing) -> Iterator[Finding]:
-    """Air between the movement's rearmost point and the closed case back."""
+    """Air between the movement's rearmost point and the closed case back; a case loaded from the front has none."""
+    if p.case.is_front_loaded:
+        return
     yield judge(
         "back-gap",
         "Back clearance",

@@ -14,8 +14,9 @@ from parts.fit.arithmetic.elementwise import Number, Truth, known_or, pick, uppe
 from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, missing_of, unknown
 from parts.fit.bands import Band, Verdict, by_part, by_work, fits, no, work
 from parts.fit.bands import bands as line
-from parts.fit.checks.height import stem_diameter
 from parts.fit.checks.threads import named
+from parts.fit.levels import widths
+from parts.fit.levels.stack import stem_diameter
 from parts.fit.verdicts import Finding, judge
 
 if TYPE_CHECKING:
@@ -54,7 +55,7 @@ def wanted_length(p: Pairing) -> Quantity:
 
 def cut_plan(p: Pairing) -> CutPlan:
     """The cut plan; steps longer than the stem itself are left out."""
-    wanted, stem, by_gap = wanted_length(p), p.stem.length, p.stem.uncut_gap - rest_gap(p)
+    wanted, stem, by_gap = wanted_length(p), p.stem.whole, p.stem.uncut_gap - rest_gap(p)
     length = wanted.value if wanted.known else None
     off = stem - wanted
     disagreement = off.value - by_gap.value if off.known and by_gap.known else None
@@ -124,6 +125,10 @@ def _threads(p: Pairing, left: _Threaded, right: _Threaded) -> Finding:
     return check
 
 
+_CUT = "Cut the stem to {wanted}: in steps, never below."
+_CUT_OUTER = "Cut the outer part of the stem to {outer}: in steps, never below."
+
+
 def stem_length(p: Pairing) -> Iterator[Finding]:
     """The stem as it is against the length that is wanted; one that is as needed is tried, not replaced, for its ±."""
     wanted, stays_to = wanted_length(p), p.rules.stem_long_ok
@@ -136,7 +141,7 @@ def stem_length(p: Pairing) -> Iterator[Finding]:
     stays = fits("The stem is the {wanted} needed, within {size}.")
     trim = work(
         "The stem is {size} longer than the {wanted} needed.",
-        by_work("Cut the stem to {wanted}: in steps, never below."),
+        by_work(_CUT if p.stem.joint is None else _CUT_OUTER),
         side=1,
     )
     row: list[Band | Number] = [short, -p.rules.stem_short_ok, stays, stays_to, trim]
@@ -147,7 +152,7 @@ def stem_length(p: Pairing) -> Iterator[Finding]:
             side=1,
         )
         row += [upper(stays_to, known_or(spare.value, inf)), another]
-    left, short_ok = p.stem.length - wanted, p.rules.stem_short_ok
+    left, short_ok = p.stem.whole - wanted, p.rules.stem_short_ok
     check = judge(
         "stem-length",
         "Stem length",
@@ -155,6 +160,7 @@ def stem_length(p: Pairing) -> Iterator[Finding]:
         line(*row),
         measure_first="Measure the stem and the crown's bore depth again: it may want cutting or a longer one.",
         wanted=wanted,
+        outer=wanted if p.stem.joint is None else wanted - p.stem.joint.inner_length + p.stem.joint.overlap,
     )
     if left.known:
         as_needed = in_hand(left) & (left.value > -short_ok + SLACK) & (left.value < stays_to - SLACK)
@@ -163,6 +169,30 @@ def stem_length(p: Pairing) -> Iterator[Finding]:
         tried = by_work("Try the crown: pushed home it must sit close, and pull to each position.")
         check = check.work_where(as_needed & one_side & (check.rank == Verdict.WORK.rank), words, tried)
     yield check
+
+
+def joint_clear(p: Pairing) -> Iterator[Finding]:
+    """Room of the inner part of a split stem inside the bore: the movement passes with its stub."""
+    if p.stem.joint is None:
+        return
+    stub = p.movement.stem_reference_radius + p.stem.joint.inner_length
+    room = widths.in_direction(widths.bore(p.sheet), p.case.stem_angle).less(stub)
+    yield judge(
+        "joint-clear",
+        "Inner stem through the bore",
+        room.value,
+        line(
+            no("The inner part of the stem stands {size} beyond the bore: the movement does not pass with it."),
+            0.0,
+            work(
+                "The inner part of the stem passes the bore with only {value} to spare.",
+                by_work("Lower the movement with its stub turned into the tube, and take care of the bore's edge."),
+            ),
+            p.rules.joint_clear_min,
+            fits("The inner part of the stem passes the bore with {value} to spare."),
+        ),
+        span=room.span,
+    )
 
 
 def stem_tube(p: Pairing) -> Iterator[Finding]:

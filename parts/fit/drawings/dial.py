@@ -9,8 +9,10 @@ from math import cos, radians, sin
 from parts.fit.answer.report import Report
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.checks.feet import on_dial
+from parts.fit.drawings.outline import edge_svg
 from parts.fit.drawings.svg import circle, drawing, el, line, number, path, polygon, rect, scale_bar, text
 from parts.fit.drawings.window import numerals
+from parts.fit.levels import widths
 from parts.fit.pairing import Pairing
 from parts.fit.records import fitted
 
@@ -34,8 +36,9 @@ def dial_svg(report: Report, scale: float | None = None, *, staying: Collection[
     `staying` names the hands that stay with the watch.
     """
     p = report.pairing
-    dial = p.dial.diameter.value or p.case.dial_opening_diameter.value or 30.0
-    edge = max(filter(None, (p.case.bore_diameter.value, p.case.dial_seat_diameter.value, dial))) / 2 + 1.2
+    edges = (widths.dial, widths.opening, widths.bore, widths.seat)
+    reaches = [widths.outer(edge_of(p.sheet)).value.value for edge_of in edges]
+    edge = max((reach for reach in reaches if reach is not None), default=15.0) + 1.2
     out = p.case.crown_seat_radius.value or edge
     side = max(edge, out + 3.2, *(abs(place(mark.angle, mark.radius)[0]) / _LABELLED for mark in report.foot_marks))
     size = 2 * side / _EMS
@@ -82,12 +85,16 @@ def _case(p: Pairing) -> Iterator[str]:
     if case.stem_angle.known and outer:
         crown = rect(outer, -1.6, outer + 2.6, 1.6, class_="crown unknown")
         yield el("g", crown, transform=f"rotate({number(case.stem_angle.value - 90)})")
-    yield from _ring(_half(case.bore_diameter), "bore")
+    yield from edge_svg(widths.bore(p.sheet), class_="bore")
 
 
 def _dial(p: Pairing) -> Iterator[str]:
-    yield from _ring(_half(p.dial.diameter), "dial")
-    yield from _ring(_half(p.case.dial_opening_diameter), "opening")
+    yield from edge_svg(widths.dial(p.sheet), class_="dial")
+    yield from edge_svg(widths.opening(p.sheet), class_="opening")
+    for subdial in p.dial.subdials:
+        if subdial.angle.known and subdial.radius.known and subdial.hole_diameter.known:
+            x, y = place(subdial.angle.value, subdial.radius.value)
+            yield circle(x, y, subdial.hole_diameter.value / 2, class_="centre-hole subdial")
     for item in p.dial.furniture:
         if item.inner_radius.known and item.outer_radius.known:
             inner, outer = item.inner_radius.value, item.outer_radius.value
@@ -112,7 +119,11 @@ def _minute_track(radius: float) -> str:
 
 def _behind(p: Pairing) -> Iterator[str]:
     """Movement and date disc, in broken lines."""
-    yield from _ring(_half(p.movement.overall_diameter), "movement-outside")
+    yield from edge_svg(widths.movement(p.sheet), class_="movement-outside")
+    for post in p.movement.subsidiary:
+        if p.case.stem_angle.known and post.angle.known and post.radius.known and post.diameter.known:
+            x, y = place(p.case.stem_angle.value + post.angle.value, post.radius.value)
+            yield circle(x, y, post.diameter.value / 2, class_="hour-post small-post")
     if p.movement.date:
         for radius in (p.movement.date.disc_inner_radius, p.movement.date.disc_outer_radius):
             yield from _ring(radius.value, "date-disc")
@@ -130,8 +141,8 @@ def _window(p: Pairing) -> Iterator[str]:
         return
     half_x, half_y = window.radial.value / 2, window.tangential.value / 2
     inside = [rect(-half_x, -half_y, half_x, half_y, class_="plate")]
-    if p.date and p.movement.date:
-        inside.append(numerals(p.date, p.movement.date, half_x, half_y))
+    if p.date and p.date.view and p.movement.date:
+        inside.append(numerals(p.date.view, p.movement.date, half_x, half_y))
     inside.append(rect(-half_x, -half_y, half_x, half_y, class_="window"))
     turn = f"rotate({number(window.angle.value - 90)}) translate({number(float(window.radius.value))} 0)"
     yield el("g", *inside, transform=turn)

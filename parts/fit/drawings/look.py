@@ -9,8 +9,11 @@ from html import escape
 
 from parts.fit.answer.report import Report
 from parts.fit.drawings.hand_shapes import outline
+from parts.fit.drawings.outline import edge_svg
 from parts.fit.drawings.svg import circle, drawing, el, line, number, polygon, rect
 from parts.fit.drawings.window import numerals
+from parts.fit.levels import widths
+from parts.fit.levels.widths import Edge
 from parts.fit.pairing import Pairing
 from parts.fit.records import fitted
 
@@ -71,18 +74,18 @@ def look_svg(
     `mark` tells it from other drawings of the kind on a page; `scale` is that of a paper.
     """
     p = report.pairing
-    opening = p.case.dial_opening_diameter.known or p.dial.diameter.known
+    opening = _seen(p) is not None
     shown = [name for name, hand in fitted(p.hands) if hand.length.known]
     if not opening and not shown:
         return ""
-    radius, side = _radius(p), look_side(report) / 2
-    face = [circle(0, 0, radius, class_="look-dial"), *(_pictured(picture) if picture else _drawn(p, radius))]
+    radius, side = _nearest(p), look_side(report) / 2
+    face = [*_edge(p, class_="look-dial"), *(_pictured(picture) if picture else _drawn(p, radius))]
     return drawing(
         -side,
         -side,
         side,
         side,
-        el("defs", el("clipPath", circle(0, 0, radius), id=f"look-opening{mark}")),
+        el("defs", el("clipPath", *_edge(p), id=f"look-opening{mark}")),
         circle(0, 0, side, class_="look-case"),
         el(
             "g",
@@ -90,7 +93,7 @@ def look_svg(
             *_window(report),
             clip_path=f"url(#look-opening{mark})",
         ),
-        circle(0, 0, radius, class_="look-rim"),
+        *_edge(p, class_="look-rim"),
         *_hands(p, minutes, hands or {}, mark),
         title="The dial as it will be",
         description="Hands, window and opening to scale.",
@@ -121,9 +124,27 @@ def look_side(report: Report) -> float:
     return 2 * (_radius(report.pairing) + _RIM)
 
 
+def _seen(p: Pairing) -> Edge | None:
+    """What bounds the dial that is seen: the opening, else the dial's own edge; None where neither is measured."""
+    edges = (widths.opening(p.sheet), widths.dial(p.sheet))
+    return next((edge for edge in edges if all(quantity.known for quantity in edge.numbers)), None)
+
+
+def _edge(p: Pairing, **look: object) -> list[str]:
+    seen = _seen(p)
+    return edge_svg(seen, **look) if seen else [circle(0, 0, _NO_DIAL / 2, **look)]
+
+
 def _radius(p: Pairing) -> float:
-    """Half the width of what is seen of the dial, mm."""
-    return (p.case.dial_opening_diameter.value or p.dial.diameter.value or _NO_DIAL) / 2
+    """Half the width of what is seen of the dial at its widest, mm."""
+    seen = _seen(p)
+    return float(widths.outer(seen).value.value) if seen else _NO_DIAL / 2
+
+
+def _nearest(p: Pairing) -> float:
+    """Where the edge of what is seen is nearest to the middle, mm."""
+    seen = _seen(p)
+    return float(widths.inner(seen).value.value) if seen else _NO_DIAL / 2
 
 
 def _pictured(picture: DialPicture) -> Iterator[str]:
@@ -148,7 +169,7 @@ def _drawn(p: Pairing, radius: float) -> Iterator[str]:
 def _window(report: Report) -> Iterator[str]:
     """The numeral in its window, where it is computed."""
     p = report.pairing
-    seen, date, window = p.date, p.movement.date, p.dial.window
+    seen, date, window = p.date and p.date.view, p.movement.date, p.dial.window
     if seen is None or not date or not window:
         return
     half_x, half_y = seen.window_radial / 2, seen.window_tangential / 2

@@ -87,7 +87,7 @@ def _framed(
 def _names(s: Section, left: float, size: float) -> Iterator[str]:
     """The parts' names, where there is room for them."""
     middle = max(-0.45 * s.r_edge, left + 3.0 * size)
-    if s.p.case.crystal_gap_centre.known and s.r_opening is not None:
+    if s.crystal[0].known and s.r_opening is not None:
         yield text(middle, s.d_high - 0.15, "crystal", anchor="middle", class_="name")
     if known(s.front, s.d_dial_back, s.r_dial) and left < -s.r_edge:
         yield text(middle, s.front - 0.3 * size, "dial", anchor="middle", class_="name")
@@ -156,6 +156,7 @@ def _heights(s: Section, edge: float, left: float, high: float, low: float, size
 
 def _told(report: Report) -> str:
     spacer = report.pairing.stack.thickness
-    where = "in front of" if report.pairing.stack.placement == "front" else "behind"
-    says = f"A {spacer:.2f} mm spacer sits {where} the dial." if spacer else "No spacer."
-    return f"Crystal above, case back below, stem and crown to the right. {says} {report.why}"
+    p = report.pairing
+    says = f"A {spacer:.2f} mm spacer sits {p.stack.where}." if spacer else "No spacer."
+    below = "case floor" if p.case.is_front_loaded else "case back"
+    return f"Crystal above, {below} below, stem and crown to the right. {says} {report.why}"

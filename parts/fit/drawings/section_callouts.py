@@ -23,8 +23,11 @@ Spot: TypeAlias = tuple[float, float, Span] | None
 def across(s: Section) -> tuple[list[Callout], list[Callout]]:
     """The labels of the whole section, as (above, below) the watch."""
     above = [*_crystal(s), *_one(s, "gap-furniture", _furniture_spot), *_one(s, "tip-clearance", _tip_spot)]
+    above += [*_one(s, "ring-gap", _ring_spot, "Ring over the dial")]
+    above += [*_one(s, "front-opening", lambda s: _at(s.r_front, s.d_high * 0.8, -1))]
+    below = _one(s, "joint-clear", lambda s: _at(s.r_bore, s.d_stem))
     above += [*_one(s, "dial-seat", lambda s: _at(s.r_seat, s.front, -1)), *_one(s, "dial-opening", _opening_spot)]
-    below = [*_one(s, "back-gap", _back_spot), *_one(s, "holder-wall", _wall_spot), *_one(s, "case-bore", _bore_spot)]
+    below += [*_one(s, "back-gap", _back_spot), *_one(s, "holder-wall", _wall_spot), *_one(s, "case-bore", _bore_spot)]
     surplus = s.report["stem-length"].value
     length = "Stem: short by" if surplus.known and surplus.value < 0 else "Stem: cut off"
     spacer = _spacer(s)
@@ -36,13 +39,21 @@ def across(s: Section) -> tuple[list[Callout], list[Callout]]:
     return above, below
 
 
+_SPACER_WORDS = {
+    "front": "Spacer in front, edge in sight",
+    "rear": "Spacer behind, out of sight",
+    "floor": "Spacer under the movement",
+    "ledge": "Spacer on the ledge",
+}
+
+
 def _spacer(s: Section) -> list[Callout]:
     """The spacer as it is made, where there is one, and whether it will be seen."""
     place, thickness, ring = _stem_spot(s), s.p.stack.thickness, ring_of(s)
     if not place or not thickness:
         return []
     x, y = ((ring[0] + ring[1]) / 2, (ring[2] + ring[3]) / 2) if ring else place[:2]
-    words = "Spacer in front, edge in sight" if s.p.stack.placement == "front" else "Spacer behind, out of sight"
+    words = _SPACER_WORDS[s.p.stack.placement]
     number, verdict = with_unit(thickness, "mm"), str(s.report["stem-height"].verdict)
     return [Callout(x, y, words, number, verdict, key="stem-height")]
 
@@ -103,9 +114,15 @@ def _crystal(s: Section) -> list[Callout]:
     return _callout(s, "gap-crystal", reach, (tops[name] + glass) / 2, (tops[name], glass))
 
 
+def _ring_spot(s: Section) -> Spot:
+    if s.r_dial is None or s.r_opening is None or s.front is None:
+        return None
+    return -(s.r_dial + s.r_opening) / 2, s.front / 2, (0.0, s.front)
+
+
 def _bowed_in(case: Case) -> bool:
     """Whether the crystal is nearest to the hands at the centre."""
-    centre, edge = case.crystal_gap_centre, case.crystal_gap_edge
+    centre, edge = case.crystal
     return centre.known and edge.known and edge.value > centre.value
 
 

@@ -7,11 +7,13 @@ made here the other; what is not measured is broken, where something stood witho
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import cos, radians
 from typing import TYPE_CHECKING
 
-from parts.fit.drawings.svg import hatched, line, path, rect
+from parts.fit.arithmetic.dome import FLAT, sagitta, sphere_radius
+from parts.fit.drawings.svg import hatched, line, path, polygon, rect
 from parts.fit.records import HANDS, fitted
-from parts.fit.seating.crystal import FLAT, is_flat, sagitta, sphere_radius
+from parts.fit.seating.crystal import is_flat
 
 if TYPE_CHECKING:
     from parts.fit.drawings.section_numbers import Measured, Section
@@ -25,6 +27,7 @@ _PITCH = 0.7
 def pieces_of(s: Section) -> Iterator[str]:
     """All pieces of a Section, those behind first."""
     yield from _case(s)
+    yield from _ring(s)
     yield from _crystal(s)
     yield from _holder_and_spacer(s)
     yield from _movement(s)
@@ -51,13 +54,12 @@ def _box(left: float, top: float, right: float, bottom: float) -> list[tuple[flo
 
 
 def _case(s: Section) -> Iterator[str]:
-    if known(s.r_bore, s.r_seat, s.r_opening, s.d_case_back):
-        shoulder = s.d_dial_back if s.d_dial_back is not None else 0.5
+    inside = _inside(s)
+    if inside and known(s.d_case_back):
         outer = max(s.r_edge, s.r_bore + 0.4)
         for side in (-1, 1):
-            inner = [(s.r_opening, s.d_high), (s.r_opening, 0.0), (s.r_seat, 0.0), (s.r_seat, shoulder)]
-            inner += [(s.r_bore, shoulder), (s.r_bore, s.d_case_back)]
-            outside = [inner[-1], (outer, s.d_case_back), (outer, s.d_high * 0.6), (s.r_opening + 1.0, s.d_high)]
+            inner = [*inside, (s.r_bore, s.d_case_back)]
+            outside = [inner[-1], (outer, s.d_case_back), (outer, s.d_high * 0.6), (inside[0][0] + 1.0, s.d_high)]
             turned = [[(side * x, y) for x, y in corners] for corners in (inner, [*outside, inner[0]])]
             yield hatched([*turned[0], *turned[1][1:-1]], _PITCH, 1, class_="case")
             yield _open(turned[0], "edge unknown" if s.indicated else "edge")
@@ -69,18 +71,53 @@ def _case(s: Section) -> Iterator[str]:
         yield line(-s.r_edge, s.d_case_back, s.r_edge, s.d_case_back, class_="case-back")
 
 
+def _inside(s: Section) -> list[tuple[float, float]]:
+    """The case's inner wall from the crystal down to the bore, told by how it is built; empty where it is not known."""
+    if s.is_front:
+        front = s.r_front if s.r_front is not None else s.r_bore
+        return [(front, s.d_high), (front, 0.0), (s.r_bore, 0.0)] if known(front, s.r_bore) else []
+    if not known(s.r_bore, s.r_opening):
+        return []
+    top = _rim(s)
+    if s.is_ledge:
+        if not known(s.front, s.r_dial):
+            return []
+        wall, above = min(s.r_dial + 0.3, s.r_bore - 0.2), s.front - 0.1
+        return [(s.r_opening, s.d_high), (s.r_opening, above), (wall, above), (wall, 0.0), (s.r_bore, 0.0)]
+    if s.r_seat is None:
+        return []
+    shoulder = s.d_dial_back if s.d_dial_back is not None else 0.5
+    return [*top, (s.r_opening, 0.0), (s.r_seat, 0.0), (s.r_seat, shoulder), (s.r_bore, shoulder)]
+
+
+def _rim(s: Section) -> list[tuple[float, float]]:
+    """The inner rim from its top down to the opening."""
+    points = [(point.radius, point.height) for point in reversed(s.p.case.rim)]
+    profile = [(radius.value, -height.value) for radius, height in points if radius.known and height.known]
+    return [(profile[0][0], min(s.d_high, profile[0][1])), *profile] if profile else [(s.r_opening, s.d_high)]
+
+
+def _ring(s: Section) -> Iterator[str]:
+    """The rehaut or tension ring over the dial's edge in a case loaded from the front."""
+    outer = s.r_front if s.r_front is not None else s.r_bore
+    if s.is_front and known(s.r_opening, outer) and outer > s.r_opening:
+        for side in (-1, 1):
+            yield hatched(_box(side * s.r_opening, s.d_high * 0.6, side * outer, 0.0), _PITCH, -1, class_="case rehaut")
+
+
 def _open(corners: list[tuple[float, float]], look: str) -> str:
     return path("M", *corners[0], *(step for x, y in corners[1:] for step in ("L", x, y)), class_=look)
 
 
 def _crystal(s: Section) -> Iterator[str]:
     case = s.p.case
-    if not case.crystal_gap_centre.known or s.r_opening is None:
+    middle, at_edge = s.crystal
+    if not middle.known or s.r_opening is None:
         return
-    centre, r = case.crystal_gap_centre.value, s.r_opening
+    centre, r = middle.value, s.r_opening
     rise = 0.0
-    if case.crystal_gap_edge.known and case.crystal_edge_radius.known:
-        rise = centre - case.crystal_gap_edge.value
+    if at_edge.known and case.crystal_edge_radius.known:
+        rise = centre - at_edge.value
     there: tuple[str | float, ...]
     back: tuple[str | float, ...]
     edge, there, back = -centre, ("L",), ("L",)
@@ -99,11 +136,34 @@ def _dial(s: Section) -> Iterator[str]:
     unknown = " unknown" if s.indicated else ""
     hole = s.r_hole or 0.0
     for side in (-1, 1):
-        yield rect(side * hole, s.front, side * s.r_dial, s.d_dial_back, class_=f"dial{unknown}")
+        yield _plate(s, side, hole, class_=f"dial{unknown}")
         for item in s.p.dial.furniture:
             if item.inner_radius.known and item.outer_radius.known and item.height.known:
                 inner, outer, height = item.inner_radius.value, item.outer_radius.value, item.height.value
-                yield rect(side * inner, s.front - height, side * outer, s.front, class_="furniture")
+                face = s.front - _over_edge(s, inner)
+                yield rect(side * inner, face - height, side * outer, face, class_="furniture")
+
+
+_STEPS = 12
+"""Into how many straight pieces half of a domed dial is drawn."""
+
+
+def _over_edge(s: Section, radius: float) -> float:
+    """How much higher than at its edge the dial lies at a radius."""
+    rise = s.p.dial.rise
+    if not rise.known or rise.value <= FLAT or not s.r_dial:
+        return 0.0
+    fallen: float = sagitta(sphere_radius(rise.value, s.r_dial), radius)
+    return float(rise.value - fallen)
+
+
+def _plate(s: Section, side: int, hole: float, **look: object) -> str:
+    if _over_edge(s, 0.0) == 0.0:
+        return rect(side * hole, s.front, side * s.r_dial, s.d_dial_back, **look)
+    radii = [hole + (s.r_dial - hole) * i / _STEPS for i in range(_STEPS + 1)]
+    face = [(side * r, s.front - _over_edge(s, r)) for r in radii]
+    thick = s.d_dial_back - s.front
+    return polygon(*face, *((x, y + thick) for x, y in reversed(face)), **look)
 
 
 def _holder_and_spacer(s: Section) -> Iterator[str]:
@@ -111,8 +171,10 @@ def _holder_and_spacer(s: Section) -> Iterator[str]:
     wall: Measured = s.r_bore - s.p.rules.holder_clearance if s.r_bore is not None else None
     for side in (-1, 1):
         if known(s.r_fit, wall, s.d_rest, s.d_case_back) and wall > s.r_fit:
-            bottom = s.d_case_back - 0.1
-            yield hatched(_box(side * s.r_fit, s.d_rest, side * wall, bottom), _PITCH, -1, class_="holder")
+            bottom, top = s.d_case_back - 0.1, s.d_rest
+            if s.is_ledge:
+                top = s.p.stack.thickness or 0.0
+            yield hatched(_box(side * s.r_fit, top, side * wall, bottom), _PITCH, -1, class_="holder")
         if ring and s.p.stack.thickness:
             inner, outer, above, below = ring
             yield rect(side * inner, above, side * outer, below, class_="spacer")
@@ -124,6 +186,10 @@ def ring_of(s: Section) -> tuple[float, float, float, float] | None:
         return s.r_opening, s.r_seat, 0.0, s.front
     if s.p.stack.placement == "rear" and known(s.r_fit, s.d_dial_back, s.d_rest):
         return s.r_fit - 1.5, s.r_fit, s.d_dial_back, s.d_rest
+    if s.p.stack.placement == "floor" and known(s.r_fit, s.d_back, s.d_case_back):
+        return s.r_fit - 2.5, s.r_fit, s.d_back, s.d_case_back
+    if s.p.stack.placement == "ledge" and known(s.r_fit, s.r_bore) and s.p.stack.thickness:
+        return min(s.r_fit, s.r_bore - 0.5), s.r_bore, 0.0, s.p.stack.thickness
     return None
 
 
@@ -139,12 +205,17 @@ def _movement(s: Section) -> Iterator[str]:
         if known(top) and post.diameter.known:
             half = post.diameter.value / 2
             yield rect(-half, top, half, s.d_rest, class_=f"post post-{name}")
+    for small in s.p.movement.subsidiary:
+        top = s.depth_above_rest(small.height)
+        if known(top) and small.diameter.known and small.radius.known and small.angle.known:
+            middle, half = small.radius.value * cos(radians(small.angle.value)), small.diameter.value / 2
+            yield rect(middle - half, top, middle + half, s.d_rest, class_="post post-small")
 
 
 def _without_spacer(s: Section) -> Iterator[str]:
     """Where the movement would lie."""
     if known(s.r_fit, s.d_rest, s.d_back) and s.p.stack.thickness:
-        less = s.p.stack.thickness
+        less = s.p.stack.thickness * (-1.0 if s.is_front else 1.0)
         yield rect(-s.r_fit, s.d_rest - less, s.r_fit, s.d_back - less, class_="before")
 
 
@@ -173,7 +244,14 @@ def _hands(s: Section) -> Iterator[str]:
         staying = " kept" if name in s.staying else ""
         if known(top, blade) and hand.length.known:
             tail = hand.tail.value if hand.tail.known else 0.0
-            yield rect(-tail, top, hand.length.value, blade, class_=f"hand hand-{name}{staying}")
+            look = f"hand hand-{name}{staying}"
+            drop = hand.tip_drop.value if hand.tip_drop.known else 0.0
+            if drop:
+                long = hand.length.value
+                upper = [(-tail, top), (long / 2, top), (long, top + drop)]
+                yield polygon(*upper, *((x, y + blade - top) for x, y in reversed(upper)), class_=look)
+            else:
+                yield rect(-tail, top, hand.length.value, blade, class_=look)
         if known(top, hub) and hand.hub_diameter.known:
             half = hand.hub_diameter.value / 2
             yield rect(-half, top, half, hub, class_=f"hand hub-{name}{staying}")

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from parts.fit.answer.report import Report
-from parts.fit.checks.height import stem_diameter
 from parts.fit.drawings.svg import drawing, line, path, rect, text
+from parts.fit.levels.stack import stem_diameter
 
 _SIZE = 0.66
 """Height of the letters, mm."""

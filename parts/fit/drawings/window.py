@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from math import cos, radians, sin
 
 from parts.fit.answer.report import Report
-from parts.fit.checks.date import PITCH, box
+from parts.fit.checks.window import PITCH, box
 from parts.fit.drawings.callouts import Callout, Press, draw_list
 from parts.fit.drawings.svg import circle, drawing, el, number, polygon, rect, scale_bar, text
 from parts.fit.pairing import DateView
@@ -32,7 +32,7 @@ def window_svg(report: Report, scale: float | None = None, *, press: Press | Non
     `plain` is for the customer: what will be seen, without outlines of what is hidden, without numbers.
     """
     p = report.pairing
-    seen, date, window = p.date, p.movement.date, p.dial.window
+    seen, date, window = p.date and p.date.view, p.movement.date, p.dial.window
     if seen is None or not date or not window:
         return ""
     half_x, half_y = seen.window_radial / 2, seen.window_tangential / 2

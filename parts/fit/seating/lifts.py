@@ -11,14 +11,16 @@ they can be set is what is uncertain.
 
 from __future__ import annotations
 
-from math import inf, nan
+from collections.abc import Mapping
+from math import inf
 from typing import TYPE_CHECKING, NamedTuple
 
 from parts.fit.arithmetic.elementwise import Number, Truth, is_column, is_lost, known_or, lower, pick, upper
-from parts.fit.arithmetic.quantities import SLACK, Quantity, greatest, in_hand, missing_of, or_else, unknown
-from parts.fit.pairing import Seat, Seating, Under, part_of
-from parts.fit.records import HANDS, Furniture, Hand, fitted
+from parts.fit.arithmetic.quantities import SLACK, Quantity, missing_of, or_nothing, unknown
+from parts.fit.pairing import Seat, Seating, part_of
+from parts.fit.records import HANDS, Furniture, Hand, Post, SubPost, fitted
 from parts.fit.seating.crystal import gap_at
+from parts.fit.seating.sweep import Raised, as_furniture, passed_over, room_over, under_boss
 
 if TYPE_CHECKING:
     from parts.fit.pairing import Pairing
@@ -31,53 +33,33 @@ class Line(NamedTuple):
     slope: int
 
 
-def reach_of(hand: Hand) -> Quantity:
-    """How far a hand sweeps: the longer of its two ends."""
-    return greatest(hand.length, hand.tail)
-
-
-def passed_over(hand: Hand, furniture: tuple[Furniture, ...]) -> Under:
-    """The furniture that the hand's blade sweeps over, as `Seat.under`; unknown in height where that cannot be told."""
-    under: list[tuple[str, Quantity, Truth]] = []
-    for item in furniture:
-        passes: Truth = False
-        for end in (hand.length, hand.tail):
-            if end.known and item.inner_radius.known:
-                passes = passes | (end.value > item.inner_radius.value)
-        undecided = missing_of(item.inner_radius, hand.length, hand.tail)
-        if passes is True or (undecided and passes is False):
-            under.append((item.name, item.height if passes else unknown(*undecided), True))
-        elif is_column(passes):
-            decided = passes | in_hand(item.inner_radius, hand.length, hand.tail)
-            under.append((item.name, pick(decided, item.height, Quantity(nan)), passes | ~decided))
-    return tuple(under)
-
-
-def under_boss(hand: Hand, furniture: tuple[Furniture, ...]) -> Under:
-    """The furniture that the hour hand's hub stands over; none where the hub's width is not measured."""
-    boss = boss_of(hand)
-    if not boss.known:
-        return ()
-    under = []
-    for item in furniture:
-        over = item.inner_radius.known and 0.5 * boss.value > item.inner_radius.value
-        if over is not False:
-            under.append((item.name, item.height, over))
-    return tuple(under)
-
-
-def boss_of(hand: Hand) -> Quantity:
-    """Width of the hub as it is seen from above: its boss, by default its collet."""
-    return or_else(hand.boss_diameter, hand.hub_diameter)
-
-
 def seat_hands(p: Pairing) -> Seating:
     """The seating of all hands for this stack of levels (p carries sheet parts, rules and stack)."""
-    flush = [_flush(p, name, hand) for name, hand in fitted(p.hands)]
-    lines, limits, left_out = _conditions(p, flush)
+    over = (*p.dial.furniture, *_small_hands(p))
+    flush = [
+        flush_on(p, name, hand, getattr(p.movement.posts, name), room_over(p, hand), over)
+        for name, hand in fitted(p.hands)
+    ]
+    return set_over(p, flush, dict(fitted(p.hands)), p.stack.face_at_hub, _bare_posts(p))
+
+
+def set_over(
+    p: Pairing,
+    flush: list[Seat],
+    hands: Mapping[str, Hand],
+    face: Quantity,
+    bare: dict[str, tuple[Quantity, Quantity]] | None = None,
+) -> Seating:
+    """Hands that stand over each other, each flush on its post, set over the face that lies under the first."""
+    lines, limits, left_out = _conditions(p, flush, hands, face)
     gap, low, high = (_least(p.rules.gap_min, limits, end) for end in ("value", "low", "high"))
     seats = {seat.name: _lifted(seat, _highest(lines[seat.name], gap)) for seat in flush}
-    return Seating(seats, gap, low, high, _binding(limits), _bare_posts(p), left_out)
+    return Seating(seats, gap, low, high, _binding(limits), bare or {}, left_out)
+
+
+def _small_hands(p: Pairing) -> list[Furniture]:
+    """The small hands as what the others sweep over, as high as they stand over the dial's edge."""
+    return [furniture for small in p.small.values() if (furniture := as_furniture(p, small))]
 
 
 def _least(most: Number, limits: list[Quantity], end: str) -> Number:
@@ -104,18 +86,16 @@ def _highest(lines: list[Line], gap: Number) -> Number:
     return highest
 
 
-def _flush(p: Pairing, name: str, hand: Hand) -> Seat:
+def flush_on(p: Pairing, name: str, hand: Hand, post: Post | SubPost, room: Quantity, over: Raised) -> Seat:
     """The hand pressed home: a closed tube keeps it the thickness of its cap above the post's top."""
-    post = getattr(p.movement.posts, name)
-    top = post.height + _or_nothing(hand.cap_thickness)
-    if not p.has(f"hands.{name}"):
+    top = post.height + or_nothing(hand.cap_thickness)
+    if name in HANDS and not p.has(f"hands.{name}"):
         top = unknown(f"hands.{name}.length")
-    rise = _or_nothing(post.end_play)
+    rise = or_nothing(post.end_play)
     if name == "hour":
         rise = rise + p.stack.wheel_rise
-    blade_bottom = top - _or_nothing(hand.blade_step) - hand.thickness
-    room = gap_at(p.case, reach_of(hand), p.rules.dome_beyond_max)
-    on_hub = under_boss(hand, p.dial.furniture) if name == "hour" else ()
+    blade_bottom = top - or_nothing(hand.blade_step) - hand.thickness
+    on_hub = under_boss(p.sheet, hand, over) if name == "hour" else ()
     return Seat(
         name,
         0.0,
@@ -124,22 +104,14 @@ def _flush(p: Pairing, name: str, hand: Hand) -> Seat:
         top - hand.hub_height,
         blade_bottom,
         room,
-        passed_over(hand, p.dial.furniture),
+        passed_over(p.sheet, hand, over),
         on_hub,
     )
 
 
-def _or_nothing(dimension: Quantity) -> Quantity:
-    """The dimension, 0 where it was not measured: one that most parts do not have."""
-    return or_else(dimension, _NOTHING)
-
-
-_NOTHING = Quantity(0.0)
-
-
 def most_lift(p: Pairing, hand: Hand) -> Quantity:
     """How far a hand may be left above flush: what its hub has beyond its grip, never below zero."""
-    spare = hand.hub_height - _or_nothing(hand.cap_thickness) - p.rules.grip_min
+    spare = hand.hub_height - or_nothing(hand.cap_thickness) - p.rules.grip_min
     return spare if not spare.known else pick((spare.value > 0) | is_lost(spare.value), spare, Quantity(0.0))
 
 
@@ -157,17 +129,19 @@ def _lifted(seat: Seat, lift: Number) -> Seat:
     )
 
 
-def _conditions(p: Pairing, flush: list[Seat]) -> tuple[dict[str, list[Line]], list[Quantity], tuple[str, ...]]:
+def _conditions(
+    p: Pairing, flush: list[Seat], hands: Mapping[str, Hand], face: Quantity
+) -> tuple[dict[str, list[Line]], list[Quantity], tuple[str, ...]]:
     """Each hand's least lift as lines in mu, the upper limits on mu, and what is missing of either."""
     lines: dict[str, list[Line]] = {}
     limits: list[Quantity] = []
     lacking: list[Quantity] = []
-    below = [Line(p.stack.face_at_hub, 0)]
+    below = [Line(face, 0)]
     for seat in flush:
         lift = [Line(start - seat.hub_bottom, slope + 1) for start, slope in below]
         lift += [Line(gap * -1.0, 1) for _, gap in seat.over_furniture(p.stack.face)]
-        most = most_lift(p, getattr(p.hands, seat.name))
-        ceiling = p.stack.face + p.stack.front + seat.room
+        most = most_lift(p, hands[seat.name])
+        ceiling = p.stack.face + p.stack.sunk + seat.room
         lacking += [most, ceiling, *(line.start for line in lift)]
         lift = [line for line in lift if line.start.known]
         if most.known:
@@ -185,14 +159,22 @@ def _conditions(p: Pairing, flush: list[Seat]) -> tuple[dict[str, list[Line]], l
     return lines, limits, left_out
 
 
-def _bare_posts(p: Pairing) -> dict[str, Quantity]:
-    """Room between the crystal and the top of each post that carries no hand: it stands in the middle of the dial."""
+def _bare_posts(p: Pairing) -> dict[str, tuple[Quantity, Quantity]]:
+    """Room between the crystal and the top of each post that carries no hand, with the post's height."""
+    posts: list[tuple[str, Post | SubPost, Quantity]] = [
+        (name, getattr(p.movement.posts, name), p.case.crystal[0])
+        for name in HANDS
+        if getattr(p.hands, name) is None and getattr(p.movement.posts, name).height.known
+    ]
+    posts += [
+        (name, small.post, gap_at(p.case, small.post.radius, p.rules.dome_beyond_max))
+        for name, small in p.small.items()
+        if small.hand is None and small.post.height.known
+    ]
     bare = {}
-    for name in HANDS:
-        post = getattr(p.movement.posts, name)
-        if getattr(p.hands, name) is None and post.height.known:
-            top = post.height + _or_nothing(post.end_play)
-            bare[name] = p.case.crystal_gap_centre + p.stack.front - (top - p.stack.face)
+    for name, post, room in posts:
+        top = post.height + or_nothing(post.end_play)
+        bare[name] = room + p.stack.sunk - (top - p.stack.face), post.height
     return bare
 
 

@@ -4,7 +4,7 @@ from math import sqrt
 
 import pytest
 
-from parts.fit.seating.crystal import sagitta, sphere_radius
+from parts.fit.arithmetic.dome import sagitta, sphere_radius
 from tests.fit.sheets import judged, kinds
 
 STIFF = {"rules": {"grip_min": 5.0}}

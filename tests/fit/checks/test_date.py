@@ -12,7 +12,7 @@ from shapely import affinity
 from shapely.geometry import box as rectangle
 
 from parts.fit.arithmetic.polygon import area_inside, width_inside
-from parts.fit.checks.date import PITCH, box, cut_share, sliver, turn_between
+from parts.fit.checks.window import PITCH, box, cut_share, sliver, turn_between
 from tests.fit.sheets import judged, keys, kinds, report
 
 OFFSET = "movement.date.numeral_radius"

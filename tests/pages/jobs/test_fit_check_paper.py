@@ -96,7 +96,7 @@ def test_little_measured_still_prints(owner_client):
 
 
 def test_a_pairing_that_cannot_be_a_watch_prints_nothing(owner_client):
-    pairing = PairingFactory(case__loading="front")
+    pairing = PairingFactory(case__crown_seat_radius=5.0)
     response = owner_client.get(reverse("jobs:fit-check-paper", args=[pairing.pk]), follow=True)
     assert "There is no report to print" in response.text
 

@@ -125,13 +125,13 @@ def test_each_kind_has_its_page(owner_client, slug):
 
 
 def test_a_page_shows_every_dimension_with_plus_minus_unit_and_source(reader):
-    case = CaseFactory(bore_diameter=25.6, bore_diameter_source="s", crystal_gap_edge=None, loading="front")
+    case = CaseFactory(bore_diameter=25.6, bore_diameter_source="s", crystal_gap_edge=None)
     page = words(reader.get(f"/parts/cases/{case.pk}/"))
     bore = '<td class="number">25.60 ±0.02 mm<small>about 11 1/4&#x27;&#x27;&#x27;</small></td>'
     assert f'{bore}<td class="from">maker&#x27;s sheet</td>' in page
     assert '<td class="number">90°</td>' in page
     assert '<td class="number"><span class="unmeasured">not measured</span></td><td class="from"></td>' in page
-    assert "from the front" in page
+    assert "from the back" in page
     assert "10 of 13 dimensions known" in page
 
 

@@ -104,10 +104,7 @@ def test_an_empty_library_is_told_what_it_lacks(owner_client, db):
     assert "/parts/movements/add/" in response.text
 
 
-def test_a_case_loaded_from_the_front_and_one_that_contradicts_itself_are_told(owner_client, whole):
-    case = CaseFactory(loading="front")
-    said = words(owner_client.get(f"{HERE}?case={case.pk}&dial={whole.dial_id}"))
-    assert "This case is loaded from the front." in said
+def test_a_case_that_contradicts_itself_is_told(owner_client, whole):
     said = words(owner_client.get(address(whole, **{"what-if:case.bore_diameter": "41"})))
     assert "These numbers contradict each other." in said
     assert "the crown would sit inside the bore" in said

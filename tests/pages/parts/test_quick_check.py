@@ -316,3 +316,34 @@ def test_what_ran_together_bounds_what_is_not_measured(owner_client, address, ke
     owner_client.post(reverse("parts:quick-keep", args=[key]), {"name": "Grey one", "case": "brushed"})
     made = Case.objects.get(name="brushed")
     assert (made.back_depth, made.back_depth_source) == (4.0, "l")
+
+
+FRONT = {
+    "case.bore_diameter": "29.00",
+    "case.front_opening_diameter": "29.40",
+    "case.floor_stem": "2.10",
+    "case.floor_ring": "3.83",
+    "case.floor_crystal_centre": "7.00",
+}
+
+
+def test_a_case_loaded_from_the_front_is_asked_from_its_floor(owner_client, address, key):
+    typed = owner_client.post(address, sent(FRONT, {"case.construction": "front", "case.ring": "rehaut"}), **HTMX)
+    asked = {line.asked.path for line in typed.context["all_lines"]}
+    assert {"case.floor_stem", "case.floor_ring", "case.floor_crystal_centre"} <= asked
+    assert not {"case.back_depth", "case.stem_axis_depth", "case.crystal_gap_centre"} & asked
+    movement = MovementFactory(stem_axis_depth=1.3, back_height=2.95)
+    dial = {"dial.diameter": "28.40", "dial.thickness": "0.40"}
+    picks = {"case.construction": "front", "case.ring": "rehaut"}
+    owner_client.post(address, sent(FRONT | dial, picks, movement=movement.pk), **HTMX)
+    report = answer(draft(key)).report
+    assert report["stem-height"].value.value == pytest.approx(0.45)
+    assert report["ring-gap"].value.value == pytest.approx(0.03)
+
+
+def test_back_to_the_usual_case_the_floor_is_forgotten_and_not_refused(owner_client, address, key):
+    owner_client.post(address, sent(FRONT, {"case.construction": "front", "case.ring": "rehaut"}))
+    owner_client.post(address, sent({"case.bore_diameter": "29.00"}, {"case.construction": ""}))
+    pairing = draft(key)
+    assert answer(pairing).error is None
+    assert "floor_stem" not in sheet_of(pairing)["case"]

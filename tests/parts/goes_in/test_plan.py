@@ -240,8 +240,6 @@ def test_a_library_without_a_kind_of_part_says_which():
 
 
 def test_what_cannot_be_checked_is_the_fronts_error(library):
-    front_loaded = Pairing(case=CaseFactory(loading="front"), dial=library.dial)
-    assert plans(front_loaded, {}).error.key == "case.loading"
     assert plans(library, {"case.bore_diameter": "41"}).error.key == "case.crown_seat_radius"
 
 

@@ -211,9 +211,9 @@ def test_the_table_agrees_with_the_single_check():
     assert found.takes.sum() == found.goes_into.sum() == np.sum(found.ranks <= Verdict.WORK.rank) > 0
 
 
-def test_a_case_that_is_not_covered_takes_nothing():
+def test_a_case_that_contradicts_itself_takes_nothing():
     MovementFactory()
-    found = matrix(cases=[CaseFactory(loading="front")], movements=Movement.objects.all())
+    found = matrix(cases=[CaseFactory(crown_seat_radius=5.0)], movements=Movement.objects.all())
     assert (found.ranks.tolist(), found.takes.tolist()) == ([[-1]], [0])
 
 
@@ -239,3 +239,40 @@ def test_the_number_of_queries_does_not_grow(django_assert_num_queries):
             Question(part="hands", sheet=question.sheet, parts=question.parts, faults={}),
             HandSet.objects.all(),
         )
+
+
+def test_movements_with_outlines_and_small_hands_rank_as_their_single_checks_say():
+    pairing = PairingFactory(
+        case=CaseFactory(bore_diameter=None, bore_outline=OUTLINE | {"width": 27.0, "height": 31.0})
+    )
+    chance = random.Random(4)
+    for _ in range(12):
+        sizes = {name: [round(chance.gauss(size, 1.0), 2), 0.02] for name, size in SIZES.items()}
+        outlines = {"outline": OUTLINE | sizes, "fit_outline": OUTLINE | sizes}
+        MovementFactory(overall_diameter=None, fit_diameter=None, **outlines)
+    MovementFactory(subsidiary=[{"name": "small seconds", "angle": 90, "radius": 5, "diameter": 0.25, "height": 1.0}])
+    question = Question.of("movement", pairing, {})
+    ranking = rank(question, Movement.objects.all())
+    seen = Counter()
+    for key, verdict in zip(ranking.keys.tolist(), ranking.standing.rank.tolist(), strict=True):
+        movement = Movement.objects.get(pk=key)
+        single = check(*read_sheet(question.sheet | {"movement": part_sheet("movement", movement)}), question.parts)
+        assert single.verdict.rank == verdict
+        seen[single["case-bore"].verdict] += 1
+    assert {Verdict.FITS, Verdict.NO} <= set(seen)
+
+
+OUTLINE = {"shape": "rectangle", "corner": 2.0}
+SIZES = {"width": 26.5, "height": 29.0}
+
+
+def test_a_case_loaded_from_the_front_ranks_movements_by_its_floor():
+    front = {"floor_stem": 1.9, "floor_ring": 3.9, "floor_crystal_centre": 6.3, "ring": "rehaut"}
+    case = CaseFactory(loading="front", front_opening_diameter=28.0, **front)
+    movement = MovementFactory(stem_axis_depth=1.6, back_height=3.5)
+    question = Question.of("movement", PairingFactory(case=case, movement=movement), {})
+    ranking = rank(question, Movement.objects.all())
+    assert ranking.keys.tolist()
+    single = check(*read_sheet(question.sheet | {"movement": part_sheet("movement", movement)}), question.parts)
+    assert single.verdict.rank == ranking.standing.rank[ranking.keys.tolist().index(movement.pk)]
+    assert single["ring-gap"].key == "ring-gap"

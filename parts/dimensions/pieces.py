@@ -1,0 +1,187 @@
+"""What a record holds as a whole piece of the fit sheet, and the text in which a person types it.
+
+An outline is "rectangle 27.00 × 30.40, corner 2.00", "oval 26.00 × 29.00" or points "x, y", one a line. Anything else
+is a line for each row, its numbers in order between semicolons; a blank one is not measured.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Any
+
+from django.core.exceptions import ValidationError
+from django.db import models
+
+from parts.dimensions.text import DimensionError, format_dimension, read_dimension
+from parts.fit.errors import SheetError
+from parts.fit.records import describe
+from parts.fit.records.outline import SHAPES
+from parts.fit.sheet import read_sheet
+
+
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """The numbers of a row in order. `named` rows begin with a name; `single` says that there is one row at most."""
+
+    fields: tuple[str, ...]
+    named: bool = False
+    single: bool = False
+    by_name: bool = False
+
+    @property
+    def pattern(self) -> str:
+        """How a line is written."""
+        names = (["name"] if self.named else []) + [name.replace("_", " ") for name in self.fields]
+        return "; ".join(names)
+
+
+_HAND = ("hole_diameter", "length", "tail", "thickness", "hub_height", "hub_diameter", "cap_thickness", "tip_drop")
+ROWS = {
+    "case.rim": Rows(("radius", "height")),
+    "dial.subdials": Rows(("angle", "radius", "hole_diameter", "depth"), named=True),
+    "dial.day_window": Rows(("angle", "radius", "radial", "tangential"), single=True),
+    "movement.subsidiary": Rows(("angle", "radius", "diameter", "height", "made_for", "end_play"), named=True),
+    "movement.day": Rows(("angle", "numeral_radius", "numeral_radial", "numeral_tangential", "pitch"), single=True),
+    "hands.subsidiary": Rows(_HAND, named=True, by_name=True),
+}
+"""The pieces that are rows; every other one is an outline."""
+
+
+class Piece:
+    """The column `<name>`, a JSON piece of the fit sheet at `path`, null where there is none.
+
+    The model lists its pieces in `Model.pieces`: name to Piece.
+    """
+
+    def __init__(self, path: str) -> None:
+        self.path = path
+        self.part, _, self.key = path.partition(".")
+        self.label = describe(path).phrase.removeprefix(f"{self.part} ")
+        self.rows = ROWS.get(path)
+
+    def contribute_to_class(self, model: Any, name: str) -> None:
+        """Called by Django as the model is made."""
+        self.name = name
+        models.JSONField(self.label, null=True, blank=True).contribute_to_class(model, name)
+        model.pieces = {**getattr(model, "pieces", {}), name: self}
+
+    @property
+    def pattern(self) -> str:
+        """How it is typed."""
+        if self.rows is None:
+            return "rectangle 27.00 × 30.40, corner 2.00; or oval 26.00 × 29.00; or points x, y in mm, one a line"
+        return self.rows.pattern if self.rows.single else f"{self.rows.pattern}; one a line"
+
+    def text(self, record: Any) -> str:
+        """The piece as it is typed; empty where there is none."""
+        value = getattr(record, self.name)
+        if not value:
+            return ""
+        if self.rows is None:
+            return _outline_text(value)
+        return "\n".join(_row_text(self.rows, row) for row in self._as_rows(value))
+
+    def read(self, text: str) -> Any:
+        """The piece that a text tells, None for none. Raises ValidationError for what cannot be read."""
+        lines = [line.strip() for line in text.replace("|", "\n").splitlines() if line.strip()]
+        if not lines:
+            return None
+        if self.rows is None:
+            return _read_outline(lines)
+        rows = [_read_row(self.rows, line) for line in lines]
+        if self.rows.single:
+            if len(rows) > 1:
+                raise ValidationError("One line, please.")
+            return rows[0]
+        return {row.pop("name"): row for row in rows} if self.rows.by_name else rows
+
+    def normal(self, value: Any) -> Any:
+        """The piece as it is kept: rows that a sheet has as pairs get their names; None for what is no piece."""
+        if not isinstance(value, list | dict) or not value:
+            return None
+        if self.rows is None or isinstance(value, dict):
+            return value
+        return self._as_rows(value)
+
+    def check(self, record: Any) -> None:
+        """Refuse what no such piece can be: ValidationError."""
+        value = getattr(record, self.name)
+        if value is None:
+            return
+        try:
+            read_sheet({self.part: {self.key: value}})
+        except SheetError as error:
+            raise ValidationError(f"{error.value}: {error.reason}; it must be {error.limit}.") from error
+
+    def _as_rows(self, value: Any) -> list[dict[str, Any]]:
+        if isinstance(value, dict):
+            return [value] if self.rows and self.rows.single else [{"name": name} | row for name, row in value.items()]
+        names = self.rows.fields if self.rows else ()
+        return [row if isinstance(row, dict) else dict(zip(names, row, strict=False)) for row in value]
+
+
+def _number_text(value: Any) -> str:
+    if value is None:
+        return ""
+    return format_dimension(*value) if isinstance(value, list) else format_dimension(value)
+
+
+def _read_number(text: str, what: str) -> Any:
+    try:
+        reading = read_dimension(text)
+    except DimensionError as error:
+        raise ValidationError(f"{what}: {error}") from error
+    if reading is None:
+        return None
+    return [reading.value, reading.plus_minus] if reading.plus_minus else reading.value
+
+
+def _row_text(rows: Rows, row: dict[str, Any]) -> str:
+    cells = ([row.get("name", "")] if rows.named else []) + [_number_text(row.get(name)) for name in rows.fields]
+    return "; ".join(cells).rstrip("; ")
+
+
+def _read_row(rows: Rows, line: str) -> dict[str, Any]:
+    cells = [cell.strip() for cell in line.split(";")]
+    names = (["name"] if rows.named else []) + list(rows.fields)
+    if len(cells) > len(names):
+        raise ValidationError(f"“{line}” has {len(cells)} entries. Write {rows.pattern}.")
+    row = dict(zip(names, cells, strict=False))
+    if rows.named and not row.get("name"):
+        raise ValidationError(f"“{line}” begins without a name. Write {rows.pattern}.")
+    numbers = {name: _read_number(text, name.replace("_", " ")) for name, text in row.items() if name != "name"}
+    numbers = {name: number for name, number in numbers.items() if number is not None}
+    return ({"name": row["name"]} if rows.named else {}) | numbers
+
+
+def _outline_text(outline: dict[str, Any]) -> str:
+    if outline["shape"] == "polyline":
+        return "\n".join(f"{x:g}, {y:g}" for x, y in outline["points"])
+    text = f"{outline['shape']} {_number_text(outline.get('width'))} × {_number_text(outline.get('height'))}"
+    return text + (f", corner {_number_text(outline['corner'])}" if outline.get("corner") is not None else "")
+
+
+def _read_outline(lines: list[str]) -> dict[str, Any]:
+    shape = lines[0].split()[0].casefold()
+    if shape not in SHAPES or shape == "polyline":
+        return {"shape": "polyline", "points": _read_points(lines[shape == "polyline" :])}
+    sizes = re.split(r"\s*(?:×|\bx\b|;|,?\s*\bcorner\b)\s*", " ".join(lines)[len(shape) :].strip())
+    names = SHAPES[shape]
+    if len(sizes) > len(names):
+        raise ValidationError(f"{shape.capitalize()}: write {' × '.join(names[:2])}{', corner' * (len(names) > 2)}.")
+    return {"shape": shape} | {name: _read_number(size, name) for name, size in zip(names, sizes, strict=False)}
+
+
+def _read_points(lines: list[str]) -> list[list[float]]:
+    points = []
+    for line in filter(str.strip, ";".join(lines).split(";")):
+        numbers = line.replace(",", " ").split()
+        try:
+            x, y = map(float, numbers)
+        except ValueError:
+            raise ValidationError(
+                f"“{line[:40]}” is no point and no outline. Write rectangle, oval, or points x, y in mm, one a line."
+            ) from None
+        points.append([x, y])
+    return points

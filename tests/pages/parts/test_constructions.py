@@ -1,0 +1,173 @@
+"""Parts and fit checks of other constructions, walked from entry to report."""
+
+import json
+
+import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
+from django.urls import reverse
+
+from parts.demo import fill_workshop
+from parts.models import Case, Pairing
+from parts.sheets import records_from_sheet, sheet_of
+from tests.factories import CaseFactory, DialFactory
+from tests.fit.constructions.sheets import ALL
+from tests.fit.sheets import sheet
+from tests.pages.parts.test_pairings import posted
+from tests.pages.parts.test_part_entry import filled
+
+ADD = "/parts/cases/add/"
+pytestmark = pytest.mark.django_db
+
+
+def fields(response):
+    return {entry.field.name for group in response.context["editor"].groups for entry in group.entries}
+
+
+def test_the_form_asks_for_the_construction_and_then_for_what_it_needs(owner_client):
+    plain = fields(owner_client.get(ADD))
+    assert "back_depth" in plain
+    assert "floor_stem" not in plain
+    typed = {"name": "one piece", "loading": "front"}
+    asked = owner_client.post(ADD, filled(owner_client, ADD, **typed) | {"add_row": "loading"})
+    assert asked.status_code == 200
+    assert {"floor_stem", "floor_ring", "floor_crystal_centre", "ring"} <= fields(asked)
+    assert "back_depth" not in fields(asked)
+    assert 'value="one piece"' in asked.text
+    assert not Case.objects.exists()
+    data = filled(owner_client, ADD, **typed) | {"floor_stem": "1.90", "floor_ring": "3.90 ±0.02", "ring": "rehaut"}
+    owner_client.post(ADD, data)
+    case = Case.objects.get()
+    assert (case.loading, case.ring, case.floor_stem, case.floor_ring_pm) == ("front", "rehaut", 1.9, 0.02)
+    page = owner_client.get(f"/parts/cases/{case.pk}/").text
+    assert "3.90 ±0.02" in page
+
+
+def test_a_cases_page_shows_its_own_construction_alone(owner_client):
+    back, front = CaseFactory(), CaseFactory(loading="front")
+    shown = [owner_client.get(f"/parts/cases/{case.pk}/").text for case in (back, front)]
+    assert ["Loaded from the front" in text for text in shown] == [False, True]
+    assert ["ack depth" in text for text in shown] == [True, False]
+
+
+def test_a_number_of_the_other_construction_stays_in_sight(owner_client):
+    case = CaseFactory(loading="front", floor_stem=1.9)
+    page = fields(owner_client.get(f"/parts/cases/{case.pk}/edit/"))
+    assert {"floor_stem", "back_depth"} <= page
+
+
+def test_heights_that_contradict_each_other_are_told_on_the_field(owner_client):
+    typed = {"name": "a", "loading": "front", "floor_stem": "4.0", "floor_ring": "3.0"}
+    response = owner_client.post(ADD, filled(owner_client, ADD) | typed)
+    assert response.status_code == 422
+    assert "the ring lies over the stem" in response.text
+
+
+def test_an_outline_is_typed_or_read_from_a_drawing(owner_client):
+    typed = {"name": "cushion", "bore_outline": "rectangle 27 x 30.4 corner 2"}
+    owner_client.post(ADD, filled(owner_client, ADD) | typed)
+    case = Case.objects.get()
+    assert case.bore_outline == {"shape": "rectangle", "width": 27.0, "height": 30.4, "corner": 2.0}
+    svg = b'<svg width="40mm" height="40mm" viewBox="0 0 40 40"><path d="M8 5h24v30H8z"/></svg>'
+    address = f"/parts/cases/{case.pk}/edit/"
+    data = filled(owner_client, address) | {"bore_outline_file": SimpleUploadedFile("bore.svg", svg)}
+    owner_client.post(address, {name: value for name, value in data.items() if value is not None})
+    case.refresh_from_db()
+    assert case.bore_outline["shape"] == "polyline"
+    assert len(case.bore_outline["points"]) == 4
+    assert "12, 15" in owner_client.get(f"/parts/cases/{case.pk}/").text
+    wrong = filled(owner_client, address) | {"bore_outline_file": SimpleUploadedFile("bore.svg", b"<svg")}
+    response = owner_client.post(address, wrong)
+    assert response.status_code == 422
+    assert "cannot be read as a drawing" in response.text
+
+
+def test_an_outline_that_is_none_is_refused_on_its_field(owner_client):
+    response = owner_client.post(ADD, filled(owner_client, ADD) | {"name": "a", "bore_outline": "oval 26"})
+    assert response.status_code in (302, 422)
+    response = owner_client.post(
+        ADD, filled(owner_client, ADD) | {"name": "a", "bore_outline": "rectangle 20 × 30, corner 11"}
+    )
+    assert response.status_code == 422
+    assert "the corner is too round" in response.text
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_a_sheet_of_each_construction_comes_back_from_its_records(name):
+    data = json.loads(json.dumps(sheet(ALL[name])))
+    pairing = records_from_sheet(data, name=name)
+    back = sheet_of(Pairing.objects.get(pk=pairing.pk))
+    for part in ("case", "dial", "movement", "stem"):
+        for key, value in data[part].items():
+            if key not in ("loading", "own_case") and value is not None and not (key == "window" and value == "none"):
+                assert _plain(back[part].get(key)) == _plain(value), (part, key)
+    assert _plain(back["hands"].get("subsidiary")) == _plain(data["hands"].get("subsidiary"))
+
+
+def test_a_rim_written_as_pairs_is_kept_by_name():
+    pairing = records_from_sheet({"case": {"rim": [[13.5, 0.6], [12.6, [1.8, 0.05]]]}}, name="rim")
+    assert pairing.case.rim == [{"radius": 13.5, "height": 0.6}, {"radius": 12.6, "height": [1.8, 0.05]}]
+
+
+def _plain(node):
+    """Without what is not measured."""
+    if isinstance(node, dict):
+        return {key: _plain(each) for key, each in node.items() if each not in (None, "")}
+    return [_plain(each) for each in node] if isinstance(node, list) else node
+
+
+@pytest.mark.parametrize(
+    ("name", "says"),
+    [
+        ("Harrowlea 19 to quartz", ["Turn the ring from metal", "rectangle 16.20 ±0.03 × 19.60 ±0.03"]),
+        ("Quaymoor 34, from the front", ["under the movement", "tension ring", "Floor to ring"]),
+    ],
+)
+def test_the_demos_rectangular_and_one_piece_watches_are_checked_drawn_and_ranked(owner_client, name, says):
+    fill_workshop()
+    pairing = Pairing.objects.get(name=name)
+    page = owner_client.get(reverse("parts:pairing", args=[pairing.pk]))
+    assert page.context["report"].verdict == "work"
+    assert "Section through the watch along the stem" in page.text
+    text = page.text
+    for slug, record in (("cases", pairing.case), ("dials", pairing.dial), ("movements", pairing.movement)):
+        text += owner_client.get(f"/parts/{slug}/{record.pk}/").text
+    assert [words for words in says if words not in text] == []
+    given = f"case={pairing.case_id}&dial={pairing.dial_id}"
+    assert pairing.movement.name in owner_client.get(f"{reverse('parts:goes-in', args=['movements'])}?{given}").text
+
+
+def test_a_dial_on_its_movement_is_entered(owner_client):
+    dial = DialFactory()
+    address = f"/parts/dials/{dial.pk}/edit/"
+    owner_client.post(address, filled(owner_client, address, rests_on="movement", rise="0.30"))
+    dial.refresh_from_db()
+    assert (dial.rests_on, dial.rise) == ("movement", 0.3)
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_the_fit_checks_page_shows_each_construction_and_prints_it(owner_client, name):
+    pairing = records_from_sheet(json.loads(json.dumps(sheet(ALL[name]))), name=name)
+    page = owner_client.get(reverse("parts:pairing", args=[pairing.pk]))
+    assert page.status_code == 200
+    assert page.context["report"].verdict in ("fits", "work")
+    paper = owner_client.get(reverse("jobs:fit-check-paper", args=[pairing.pk]))
+    assert paper.content.startswith(b"%PDF")
+    sent = owner_client.get(f"/parts/pairings/{pairing.pk}/sheet.json")
+    assert json.loads(sent.content)["case"]["construction"] == pairing.case.loading
+
+
+@pytest.mark.parametrize(
+    ("name", "path", "number", "key"),
+    [
+        ("rectangle", "case.bore_outline.width", "25.00", "case-bore"),
+        ("front", "case.floor_stem", "1.50", "stem-height"),
+        ("small", "hands.subsidiary[0].hole_diameter", "0.35", "sub-post"),
+        ("small", "dial.subdials[0].radius", "5.90", "sub-place"),
+        ("rim", "case.rim[2].radius", "11.00", "tip-clearance"),
+    ],
+)
+def test_what_if_a_number_of_a_construction_were_another(owner_client, name, path, number, key):
+    pairing = records_from_sheet(json.loads(json.dumps(sheet(ALL[name]))), name=name)
+    data = posted(pairing, do="check", **{f"what-if:{path}": number})
+    changed = owner_client.post(reverse("parts:pairing", args=[pairing.pk]), data)
+    assert changed.context["report"][key].verdict == "no"
