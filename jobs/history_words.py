@@ -9,6 +9,7 @@ from django.utils import timezone
 from jobs.history import is_in_words
 from jobs.models import (
     Event,
+    FollowUp,
     GoAhead,
     Hindsight,
     Job,
@@ -154,6 +155,11 @@ def _run(event):
     return f"{'As found' if event.data['as_found'] else 'Run'} of {_day(event.data['started'])}"
 
 
+def _follow_up(event):
+    what = event.after or _label(FollowUp.Kind, event.data["of"])
+    return "", _list(what, _day(event.data["on"]) if event.data["on"] else "")
+
+
 def _reading(event):
     at = timezone.localtime(datetime.fromisoformat(event.data["at"]))
     return f"{event.data['offset_s']:+.2f} s at {at:%-d %b %Y, %H:%M:%S}"
@@ -183,6 +189,14 @@ _WHAT = {
     Kind.TAKEN_OVER: lambda event: f"{_kind(event)} from job {event.data['number']}",
 }
 """What happened, where the kind's own label does not say it all."""
+_FOLLOW_UPS = (
+    Kind.PROMISED,
+    Kind.FOLLOWED_UP,
+    Kind.FOLLOW_UP_UNDONE,
+    Kind.ASKED,
+    Kind.NOT_WANTED,
+    Kind.WANTED_AGAIN,
+)
 _BOTH = {
     Kind.CHANGED: _values(Job),
     Kind.RUN_CHANGED: _values(TimingRun),
@@ -206,6 +220,7 @@ _BOTH = {
     Kind.INVOICED: lambda event: ("", event.data["number"]),
     Kind.CREDITED: lambda event: (event.data["of"], _list(event.data["number"], event.after)),
     Kind.ANSWER_UNDONE: lambda event: (_label(Quote.State, event.data["state"]), _version(event)),
+    **dict.fromkeys(_FOLLOW_UPS, _follow_up),
     **dict.fromkeys((Kind.RUN_STARTED, Kind.RUN_ARCHIVED, Kind.RUN_BACK), lambda event: ("", _run(event))),
     **dict.fromkeys((Kind.READING_LEFT_OUT, Kind.READING_COUNTED), lambda event: ("", _reading(event))),
 }

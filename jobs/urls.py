@@ -19,6 +19,7 @@ from jobs.views import (
     stock,
     timing,
 )
+from jobs.views.after import lists, one
 from parts.urls import KindConverter
 
 
@@ -109,6 +110,12 @@ urlpatterns = [
     path("jobs/<number:number>/papers/kept/<int:pk>/", papers.saved, name="saved-paper"),
     path("fit-check-<int:pk>.pdf", papers.fit_check, name="fit-check-paper"),
     path("measuring-sheet.pdf", papers.measuring_sheet, name="measuring-sheet"),
+    path("after/", lists.after, name="after"),
+    path("after/dialside.ics", lists.calendar_file, name="calendar-file"),
+    path("jobs/<number:number>/after/", lists.job_after, name="job-after"),
+    path("jobs/<number:number>/after/<slug:key>/", one.follow_up, name="follow-up"),
+    path("jobs/<number:number>/after/<slug:key>/letter/", one.letter, name="letter"),
+    path("jobs/<number:number>/after/<int:pk>/undo/", one.undo, name="follow-up-undo"),
     path("past/", past.past, name="past"),
     path("past/near/", past.near, name="past-near"),
     path("past/numbers/", past.figures, name="figures"),

@@ -30,6 +30,17 @@ class OneTimeLink(models.Model):
         return f"link for {self.user or 'the first start'}"
 
 
+class CalendarAddress(models.Model):
+    """The private address of the workshop's calendar, kept as the digest of its token; there is one at most."""
+
+    digest = models.CharField(max_length=64, unique=True)
+    with_names = models.BooleanField("put customers' names in", default=False)
+    made = models.DateTimeField(auto_now_add=True)
+
+    def __str__(self):
+        return "calendar address"
+
+
 class ProvenPassword(models.Model):
     """That a password stood the test of strength; `digest` is of the stored hash, so a changed one has to again."""
 

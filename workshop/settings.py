@@ -3,7 +3,7 @@
 The environment decides: DIALSIDE_DEMO=1 serves the demo, DIALSIDE_DATA moves the data folder,
 DIALSIDE_DATABASE puts one's own workshop on PostgreSQL, DIALSIDE_FILES its files into S3-compatible storage,
 DIALSIDE_LAN=1 serves it encrypted on the bench's network (or names the address there), DIALSIDE_BACKUP_PASSPHRASE_FILE
-encrypts backups, DIALSIDE_DEBUG=1 is for developers.
+encrypts backups, DIALSIDE_MAIL names the shop's mail server, DIALSIDE_DEBUG=1 is for developers.
 """
 
 import os
@@ -14,6 +14,7 @@ from typing import Any
 import dj_database_url
 import tzlocal
 
+from workshop.mail import MailSettingError, mail_server
 from workshop.safekeeping.filestore import FilesSettingError, file_storage
 from workshop.secret import secret_key
 from workshop.serving.lan import NoNetwork, lan_address, lan_hosts
@@ -170,6 +171,16 @@ STORAGES = {
         else "whitenoise.storage.CompressedManifestStaticFilesStorage"
     },
 }
+
+try:
+    _MAIL = mail_server(
+        "" if DIALSIDE_DEMO else os.environ.get("DIALSIDE_MAIL"), os.environ.get("DIALSIDE_MAIL_PASSWORD_FILE")
+    )
+except MailSettingError as error:
+    sys.exit(f"Dialside cannot start. {error}")
+EMAIL_HOST, EMAIL_PORT, EMAIL_HOST_USER, EMAIL_HOST_PASSWORD = _MAIL.host, _MAIL.port, _MAIL.user, _MAIL.password
+EMAIL_USE_TLS, EMAIL_USE_SSL, DEFAULT_FROM_EMAIL = _MAIL.tls, _MAIL.ssl, _MAIL.sender
+EMAIL_TIMEOUT = 15
 
 LANGUAGE_CODE = "en-gb"
 TIME_ZONE = tzlocal.get_localzone_name() or "UTC"

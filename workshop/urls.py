@@ -4,7 +4,7 @@ from django.contrib import admin
 from django.contrib.auth.models import Group, User
 from django.urls import include, path
 
-from workshop.views import access_log, account, errors, export, health, people, second_steps, sign_in
+from workshop.views import access_log, account, calendar, errors, export, health, people, second_steps, sign_in
 
 # Accounts have pages of their own, where none is deleted and an owner always stays.
 admin.site.unregister([User, Group])
@@ -36,6 +36,8 @@ urlpatterns = [
     path("people/<int:pk>/second-step/", people.remove_person_steps, name="person-steps"),
     path("people/<int:pk>/sign-out/", people.sign_person_out, name="person-out"),
     path("people/log/", access_log.access_log, name="access-log"),
+    path("calendar/", calendar.address, name="calendar"),
+    path("calendar/<str:token>/dialside.ics", calendar.feed, name="calendar-feed"),
     path("export/", export.export, name="export"),
     path("health/", health.health, name="health"),
     path("admin/", admin.site.urls),

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 class CustomerForm(StaleGuard, forms.ModelForm):
     class Meta:
         model = Customer
-        fields = ("name", "email", "phone", "address", "reach", "language", "notes")
+        fields = ("name", "email", "phone", "address", "reach", "language", "no_letters", "notes")
         widgets = {"address": forms.Textarea(attrs={"rows": 3}), "notes": forms.Textarea(attrs={"rows": 3})}
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:

@@ -16,6 +16,7 @@ _OF_A_JOB = (
     models.Condition,
     models.LuminousClearance,
     models.GoAhead,
+    models.FollowUp,
     models.Option,
     models.Outcome,
     models.Hindsight,

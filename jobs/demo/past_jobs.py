@@ -1,8 +1,11 @@
 """The demo's past: finished jobs of earlier months with what came of them, and traps and tricks."""
 
+from datetime import timedelta
+
 from django.db import transaction
 from django.utils import timezone
 
+from jobs.after.noting import promise
 from jobs.demo import photos
 from jobs.demo.people import visitor
 from jobs.demo.taking import agreed, log, picture, put_back
@@ -21,13 +24,13 @@ _PAST = (
     # customer, family, watch, wish, pairing, weeks ago, days on the bench, pace, outcome, what went wrong, for the next
     # time, what to learn, (check, found, note)
     ("Ida Fern", "Bramblegate 36", "white dial, dome scratched", "Quartz with the date, as a surprise.",
-     "Bramblegate 36 to quartz with date", 41, 16, 1.25, "trouble",
+     "Bramblegate 36 to quartz with date", 183, 16, 1.25, "trouble",
      "The ring sat tight on the burr of the rim and the movement stood askew.",
      "Take the burr off the rim before trying the ring.", "", ("case-bore", "work", "the burr takes 0.05 mm")),
     ("Rolf Ekman", "Bramblegate 36", "grey dial", "It should simply run; keep the crown.",
-     "Bramblegate 36 to quartz with date", 33, 9, 0.9, "well", "", "", "", None),
+     "Bramblegate 36 to quartz with date", 170, 9, 0.9, "well", "", "", "", None),
     ("Jörg Ahlen", "Lanthorn 33", "gilt, case back engraved", "For every day; thin as it is.",
-     "Lanthorn 33, straight swap", 27, 6, 0.7, "well", "", "", "", None),
+     "Lanthorn 33, straight swap", 130, 6, 0.7, "well", "", "", "", None),
     ("Ottilie Reed", "Bramblegate 36", "second of a pair", "Like the first one.",
      "Bramblegate 36 to quartz with date", 22, 12, 1.0, "changed",
      "The date stood a third of a numeral too low; the dial was turned by half a degree on its pads.",
@@ -62,6 +65,8 @@ def fill_past():
     by = visitor()
     for row in _PAST:
         _finish(by, *row)
+    rated = Job.objects.get(watch="blue dial, crown at 4")
+    promise(job=rated, on=timezone.localdate() + timedelta(days=40), words="Ask how it keeps time on the wrist.", by=by)
     for kind, name, text in _TRICKS:
         model = CaseFamily if kind == "family" else Movement
         notes.add(part=model.objects.get(name=name), text=text, by=by)

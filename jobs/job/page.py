@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING, Any
 from django.utils import timezone
 
 from jobs import luminous, stock
+from jobs.after.due import open_due
+from jobs.after.listing import with_jobs
 from jobs.invoices.account import account_of
 from jobs.job.next_step import LENGTH, step_of_job, step_of_stage
 from jobs.language.choices import LANGUAGES
@@ -95,7 +97,7 @@ def job_context(*, job: Job, sees_money: bool) -> dict[str, Any]:
     )
     open_stage = stages.get(job.stage) if job.state == Job.State.OPEN else None
     option = chosen.option if chosen else None
-    work = work_context(stage=open_stage, report=report, option=option) if open_stage else {}
+    work = work_context(stage=open_stage, report=report, option=option, agreed=agreed) if open_stage else {}
     return (
         {
             "job": job,
@@ -132,6 +134,7 @@ def job_context(*, job: Job, sees_money: bool) -> dict[str, Any]:
             "waits": Job.WaitsFor.choices,
             "today": timezone.localdate(),
             "blocked": luminous.is_blocked(job),
+            "after": with_jobs(open_due(job=job), timezone.localdate()),
             "back": "job",
         }
         | (money_context(job=job, quotes=quotes, shop=shop) if sees_money else {})
@@ -161,10 +164,12 @@ def stages_of(job: Job) -> dict[str, Stage]:
     return stages
 
 
-def work_context(*, stage: Stage, report: Report | None, option: Option | None) -> dict[str, Any]:
+def work_context(
+    *, stage: Stage, report: Report | None, option: Option | None, agreed: bool | None = None
+) -> dict[str, Any]:
     """What leads a stage and its checklist: the next step, the lines with their ticks, the drawing, the time."""
     lines = lines_of(stage.kind, report, stage.job, stage.ticks.all())
-    held = blockers(stage, report) if stage.state == Stage.State.AHEAD else []
+    held = blockers(stage, report, agreed) if stage.state == Stage.State.AHEAD else []
     times = list(stage.work_times.all())
     measure_next = LENGTH if stage.kind == Stage.Kind.STEM else ""
     asked = asked_in(stage, option.pairing) if option and measure_next else []

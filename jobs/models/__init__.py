@@ -2,6 +2,7 @@
 
 from jobs.models.customer import Customer
 from jobs.models.event import Event
+from jobs.models.follow_up import FollowUp
 from jobs.models.intake import Condition, Draft
 from jobs.models.invoice import Invoice, InvoiceLine, InvoiceSeries, InvoiceTax, Payment
 from jobs.models.job import GoAhead, Job, JobNumber, LuminousClearance, Option, OptionReport
@@ -17,6 +18,7 @@ __all__ = [
     "Customer",
     "Draft",
     "Event",
+    "FollowUp",
     "GoAhead",
     "Hindsight",
     "Invoice",

@@ -29,6 +29,9 @@ class Customer(Record):
         default=PLAIN,
         help_text="The language of papers and texts to send.",
     )
+    no_letters = models.BooleanField(
+        "no letters, please", default=False, help_text="There is then no text to send when a cell falls due."
+    )
     reach = models.CharField("prefers", max_length=7, choices=Reach.choices, blank=True)
 
     def get_absolute_url(self):

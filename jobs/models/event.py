@@ -75,6 +75,13 @@ class Event(models.Model):
         HINDSIGHT = "hindsight", "At the bench"
         TO_LEARN = "to-learn", "Kept as a lesson"
         NOT_TO_LEARN = "not-to-learn", "No longer a lesson"
+        PROMISED = "promised", "Follow-up promised"
+        FOLLOWED_UP = "followed-up", "Done"
+        FOLLOW_UP_UNDONE = "follow-up-undone", "Not done after all"
+        ASKED = "asked", "Customer asked"
+        NOT_WANTED = "not-wanted", "No longer wanted"
+        WANTED_AGAIN = "wanted-again", "Wanted again"
+        LETTER = "letter", "E-mail sent"
         UNREAD = "unread", "Told in words only"
 
     MONEY_FIELDS = ("diagnosis_fee",)

@@ -58,7 +58,7 @@ def handover(job: Job, *, shop: Shop, **_: Any) -> dict[str, Any]:
             "has_seconds": bool(pairing and chosen_hands(pairing).get("seconds")),
             "screwed": bool(pairing and pairing.crown and pairing.crown.style == "screw"),
             "is_mechanical": bool(movement and movement.kind == "mechanical"),
-            "has_cell": bool(movement) and _may_have_cell(movement, job),
+            "has_cell": bool(movement and _may_have_cell(movement, job)),
             "cell_due": _cell_due(report),
             "work": [line for line in work if line.taken],
             "new_parts": [line for line in parts if line.taken],
@@ -124,8 +124,7 @@ def _rate(job):
 
 def _may_have_cell(movement, job):
     """Whether to warn of a button cell: where nobody said what a movement is, as soon as anything speaks for one."""
-    signs = (movement.cell_type, movement.cell_capacity, movement.current, "quartz" in job.wish.lower())
-    return movement.kind == "quartz" or (not movement.kind and any(signs))
+    return movement.runs_on_cell or (not movement.kind and "quartz" in job.wish.lower())
 
 
 def _cell_due(report):

@@ -46,8 +46,11 @@ def create_stages(job):
     )
 
 
-def blockers(stage, report):
-    """Why the stage cannot be closed now, each reason with what to do; empty where it can."""
+def blockers(stage, report, agreed=None):
+    """Why the stage cannot be closed now, each reason with what to do; empty where it can.
+
+    `agreed` tells what `may_start` says, where the caller has asked already.
+    """
     job, reasons = stage.job, closed_job(stage.job)
     if stage.state == Stage.State.SKIPPED:
         reasons.append(f"{str(stage).capitalize()} is skipped. Reopen it first.")
@@ -56,7 +59,7 @@ def blockers(stage, report):
         reasons.append(f"Finish or skip {first} first.")
     if luminous.is_blocked(job):
         reasons.append(_UNCLEARED)
-    if stage.kind == "teardown" and not may_start(job):
+    if stage.kind == "teardown" and not (may_start(job) if agreed is None else agreed):
         reasons.append(NOT_AGREED)
     if stage.kind in _REPORT_STAGES and report is None:
         reasons.append(NO_OPTION)

@@ -5,6 +5,7 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_GET
 
 from jobs import bench
+from jobs.after.due import waiting
 from jobs.models import Job, Stage
 from parts.models import Pairing
 from parts.quick.where import all_marks
@@ -27,6 +28,7 @@ def home(request):
     context |= {"today": bench.today(), "any": any(group.count for group in groups)}
     if request.htmx:
         return render(request, "jobs/bench/_groups.html", context)
+    context["overdue"], context["due"] = waiting(bench.today())
     if late_job := bench.most_late():
         context |= {"late_job": late_job, "late_action": bench.next_action(late_job)}
     context["drafts"] = Pairing.objects.drafts().select_related("case", "movement")[:DRAFTS]

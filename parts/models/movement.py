@@ -110,6 +110,12 @@ class Movement(Part):
     }
     """Units of the plain numbers, which have no plus-minus."""
 
+    @property
+    def runs_on_cell(self):
+        """Whether it is a quartz movement, or one of no kind on record of which a cell or a current is known."""
+        signs = self.cell_type or self.cell_capacity or self.current
+        return self.kind == self.Kind.QUARTZ or bool(signs and not self.kind)
+
     def clean(self):
         super().clean()
         low, high = self.rate_low_s_per_day, self.rate_high_s_per_day

@@ -35,7 +35,7 @@ FORM = Rule(Role.BENCH, Role.BENCH)
 OWNER = Rule(Role.OWNER, Role.OWNER)
 
 _TABLE = {
-    OPEN: "first-start sign-in second-step choose-password health",
+    OPEN: "first-start sign-in second-step choose-password health calendar-feed",
     OWN: """
         sign-out account account-device password second-steps code-app code-app-remove passkey-add passkey-remove
         recovery-codes parts:pairing-chance parts:pairing-new-chance parts:numbers
@@ -51,6 +51,7 @@ _TABLE = {
         jobs:option-add jobs:option-new jobs:option jobs:photo-add
         jobs:photo-caption jobs:photo-move jobs:photo-cover jobs:photo-pair jobs:photo-mark
         jobs:photo-put-away jobs:stock-aside jobs:stock-settle jobs:stock-count jobs:order jobs:paper jobs:past
+        jobs:after jobs:calendar-file jobs:job-after jobs:follow-up jobs:follow-up-undo
         jobs:past-near jobs:learn jobs:figures jobs:figures-file
         parts:note-put-away parts:instruments parts:instrument-put-away
         parts:index parts:list parts:detail parts:export parts:template parts:put-away parts:bring-back parts:copy
@@ -69,7 +70,7 @@ _TABLE = {
     """,
     FORM: """
         jobs:log jobs:draft jobs:draft-drop jobs:likely jobs:customer-edit jobs:edit jobs:go-ahead jobs:luminous
-        jobs:order-add jobs:run-change jobs:outcome parts:note parts:note-add
+        jobs:letter jobs:order-add jobs:run-change jobs:outcome parts:note parts:note-add
         parts:measured-here
         parts:look parts:look-again
         parts:add parts:edit parts:import parts:import-check parts:pairing-new parts:pairing-upload parts:holder-new
@@ -80,7 +81,7 @@ _TABLE = {
         jobs:quote-answer
         jobs:payment-add jobs:payment-undo jobs:invoice-add jobs:invoice jobs:invoice-credit
         jobs:customer-export jobs:customer-erase
-        people person person-away person-link person-steps person-out export access-log
+        people person person-away person-link person-steps person-out export access-log calendar
     """,
 }
 RULES = {name: rule for rule, names in _TABLE.items() for name in names.split()}

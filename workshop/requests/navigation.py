@@ -17,6 +17,7 @@ MORE = [
     ("What would fit?", "parts:goes-in-movements"),
     ("Holders", "parts:holders"),
     ("Customers", "jobs:customers"),
+    ("Looking after", "jobs:after"),
     ("Parts to buy", "jobs:orders"),
     ("Settings", "jobs:shop"),
 ]

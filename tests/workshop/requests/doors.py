@@ -5,7 +5,7 @@ A new address goes in here too, by a decision of its own: who may look, and who 
 
 BY_ROLES = {
     ("NOBODY", "NOBODY"): """
-        choose-password first-start health second-step sign-in
+        calendar-feed choose-password first-start health second-step sign-in
     """,
     ("READER", "READER"): """
         account account-device code-app code-app-remove passkey-add passkey-remove recovery-codes second-steps
@@ -13,6 +13,7 @@ BY_ROLES = {
         parts:pairing-chance parts:pairing-new-chance
     """,
     ("READER", "BENCH"): """
+        jobs:after jobs:calendar-file jobs:job-after jobs:follow-up jobs:follow-up-undo
         jobs:bench jobs:clock jobs:customer jobs:customer-put-away jobs:customers jobs:figures jobs:figures-file
         jobs:history jobs:job jobs:jobs jobs:saved-report jobs:learn jobs:logged jobs:measurements jobs:option
         jobs:measured-now
@@ -41,13 +42,14 @@ BY_ROLES = {
     """,
     ("BENCH", "BENCH"): """
         jobs:customer-edit jobs:draft jobs:draft-drop jobs:edit jobs:go-ahead jobs:likely jobs:log jobs:luminous
+        jobs:letter
         jobs:order-add jobs:outcome jobs:run-change parts:add parts:edit parts:measured-here parts:holder-new
         parts:import parts:import-check parts:look parts:look-again parts:note parts:note-add parts:pairing-new
         parts:pairing-upload parts:draft parts:examples parts:quick
         parts:quick-chance parts:quick-discard parts:quick-keep parts:quick-new
     """,
     ("OWNER", "OWNER"): """
-        export jobs:customer-erase jobs:customer-export
+        calendar export jobs:customer-erase jobs:customer-export
         jobs:invoice jobs:invoice-add jobs:invoice-credit jobs:payment-add jobs:payment-undo
         jobs:quote jobs:quote-answer jobs:quote-draft
         jobs:quote-next jobs:quote-sums jobs:quote-send jobs:shop jobs:shop-words

@@ -107,7 +107,11 @@ def test_each_role_passes_just_the_doors_that_are_its_own(owner, role, method):
 def test_anonymous_sees_just_four_pages(owner):
     shown = {name for name, url in ALL if Client().get(url).status_code in (200, 403)}
     assert shown == {"sign-in", "choose-password", "health"}
-    assert {name for name, rule in RULES.items() if rule == OPEN} == shown | {"first-start", "second-step"}
+    assert {name for name, rule in RULES.items() if rule == OPEN} == shown | {
+        "first-start",
+        "second-step",
+        "calendar-feed",
+    }
 
 
 @pytest.mark.django_db

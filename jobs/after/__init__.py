@@ -1,0 +1,1 @@
+"""Looking after watches that have gone home: cells that fall due, warranties that end, what was promised."""

@@ -1,0 +1,1 @@
+"""Looking after: the lists, and one thing that falls due."""
