@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
     from jobs.models import Option
     from jobs.stages.checklist import Line
+    from parts.models import Pairing
 
 LENGTH = "stem.length"
 """What is measured of the stem once it is cut."""
@@ -133,13 +134,14 @@ def _agreement_first(job, quotes, sees_money):
 
 def _parts_first(job, wanting):
     first = wanting[0]
-    due = f"Expected {first.expected:%-d %b}." if first.expected else "No day known for it."
-    more = f" And {len(wanting) - 1} more." if len(wanting) > 1 else ""
+    due = f"Expected {first.expected:%-d %b}." if first.expected else "Not known when it comes."
+    more = f" {len(wanting) - 1} more to get." if len(wanting) > 1 else ""
     is_wanted = first.state == Order.State.WANTED
     over = "Next, a part to order" if is_wanted else "Next, a part on its way"
     label = "Note the order" if is_wanted else "Note its arrival"
     on = Action("Work on meanwhile", address("stage", job, job.stage))
-    return Step(over, str(first), f"{due}{more}", Action(label, address("order", job, first.pk)), (on,))
+    note = f"{address('order', job, first.pk)}?noted=on"
+    return Step(over, str(first), f"{due}{more}", Action(label, note), (on,))
 
 
 def _finish(job, wanting, has_outcome):
@@ -157,7 +159,7 @@ def _finish(job, wanting, has_outcome):
     return Step("All stages done", "Parts are still open", warning, arrived, (finish, *quiet))
 
 
-def step_of_stage(*, stage: Stage, lines: Sequence[Line], held: Sequence[str], pairing: int | None) -> Step:
+def step_of_stage(*, stage: Stage, lines: Sequence[Line], held: Sequence[str], pairing: Pairing | None) -> Step:
     """What is to be done next in a stage; `held` is why it cannot be closed, `pairing` the chosen option's."""
     job, name = stage.job, str(stage)
     if stage.state != Stage.State.AHEAD:
@@ -171,6 +173,9 @@ def step_of_stage(*, stage: Stage, lines: Sequence[Line], held: Sequence[str], p
     left = next((line.item for line in lines if line.is_open), None)
     over, quiet = f"{'Next, in' if stage.kind == job.stage else 'In'} {name}", _beside(stage, pairing, left)
     if stage.kind == Stage.Kind.STEM and LENGTH not in stage.measured and (left is None or left.name == "positions"):
+        if pairing and not pairing.stem_id:
+            choose = Action("Open the fit check", reverse("parts:pairing", args=[pairing.pk]))
+            return Step(over, "Choose the stem, or add it", "Its length has no place before that.", choose, quiet)
         keep = Action("Save the length", address("measurements", job, stage.kind), {})
         return Step(over, "Measure the stem as it is now", "", keep, quiet, measures=LENGTH)
     if left:
@@ -208,7 +213,7 @@ def _beside(stage, pairing, left):
     job, actions = stage.job, []
     if stage.kind == Stage.Kind.HOLDER and pairing:
         kinds = [kind for kind, (_, check) in _DESIGNED.items() if left and left.name.startswith(check)] or _DESIGNED
-        query = f"{reverse('parts:holder-new')}?pairing={pairing}&kind="
+        query = f"{reverse('parts:holder-new')}?pairing={pairing.pk}&kind="
         actions += [Action(_DESIGNED[kind][0], f"{query}{kind}") for kind in kinds]
     if stage.kind == Stage.Kind.HANDOVER:
         actions.append(Action("Print the handover note", address("paper", job, "handover"), {}))

@@ -175,7 +175,7 @@ def work_context(*, stage: Stage, report: Report | None, option: Option | None) 
         "ticked": sum(line.tick is not None for line in lines),
         "stage_place": ORDER.index(stage.kind) + 1,
         "held": [reason for reason in held if reason != not_ticked(lines)],
-        "step": step_of_stage(stage=stage, lines=lines, held=held, pairing=option.pairing_id if option else None),
+        "step": step_of_stage(stage=stage, lines=lines, held=held, pairing=option.pairing if option else None),
         "measured_here": next((each for each in asked if each.path == measure_next), None),
         "drawing": drawing_of(stage.kind, report),
         "holds_ticks": holds_ticks(stage),

@@ -68,7 +68,7 @@ def _new_parts(job, pairing):
     """The parts that are not the watch's own, by their words.
 
     A case or dial is the watch's own while it is of its family or made for the job; any other part where it was
-    entered for the job and is no copy of one in the library.
+    entered as such, or for the job and is no copy of one in the library.
     """
     case_family = job.case_family_id
     new = {}
@@ -89,5 +89,5 @@ def _new_parts(job, pairing):
 
 
 def is_own(part):
-    """Whether a part is the watch's own: entered for its job, and no copy of one in the library."""
-    return part.is_of_a_job and not part.copied_from_id
+    """Whether a part is the watch's own: entered as such, or for its job and no copy of one in the library."""
+    return getattr(part, "is_watchs_own", False) or (part.is_of_a_job and not part.copied_from_id)

@@ -19,6 +19,8 @@ _ACCEPTED = "Accepted. What has to be bought for it is now under Parts to buy."
 _DECLINED = "Declined. Make a new version, or close the job and note why: the next customer may ask the same."
 
 _LONGEST_KEY = 18
+ONWARD = {Order.State.WANTED: Order.State.ORDERED, Order.State.ORDERED: Order.State.ARRIVED}
+"""What is noted of a part to buy when a job's next step leads to it."""
 """Digits of a key that a database takes."""
 MOST_WAYS = 3
 """Options that one quote sets side by side."""
@@ -182,7 +184,8 @@ def order(request, number, pk=None):
     """Add or change a part that is to be bought for the job."""
     job = get_job(number)
     order = Order(job=job) if pk is None else get_object_or_404(for_saving(request, job.orders.all()), pk=pk)
-    form = OrderForm(request.POST or None, instance=order)
+    onward = ONWARD.get(order.state) if pk and "noted" in request.GET else None
+    form = OrderForm(request.POST or None, instance=order, initial={"state": onward} if onward else None)
     if form.is_valid():
         save_order(order=form.save(commit=False), by=request.user)
         messages.success(request, "Part to buy saved.")

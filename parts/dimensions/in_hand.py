@@ -69,14 +69,20 @@ class InHand:
             return used
         return next((each for each in self.instruments if each.kind in card.by_kind), used)
 
-    def best(self, path: str) -> str:
-        """What does best at `path` of the shop, with its plus-minus: "depth gauge ±0.03 mm"; empty where none does."""
+    def best(self, path: str, than: float | None = None) -> str:
+        """What does best at `path` of the shop, with its plus-minus: "depth gauge ±0.03 mm".
+
+        Empty where none does, or none better than a plus-minus of `than`, mm.
+        """
         card = card_of(path)
         known = [each for each in self.instruments if each.kind in card.by_kind]
         if not known:
             return ""
         each = min(known, key=lambda each: max(each.limit_mm, card.by_kind[each.kind]))
-        _, _, plus_minus = show_dimension(0.0, max(each.limit_mm, card.by_kind[each.kind])).partition(" ")
+        limit = max(each.limit_mm, card.by_kind[each.kind])
+        if than is not None and limit >= than:
+            return ""
+        _, _, plus_minus = show_dimension(0.0, limit).partition(" ")
         return f"{Tool(each.name, 0.0).in_sentence} {plus_minus}"
 
     def _by_source(self, source: str) -> ShopInstrument | None:

@@ -8,7 +8,7 @@ from parts.models.base import Measured, Part
 
 
 class HandSet(Part):
-    """Hour and minute hand that belong together, with a seconds hand or without."""
+    """Hour and minute hand that belong together, with a seconds hand or without; or a hand of one customer's watch."""
 
     class Shape(models.TextChoices):
         """How the blades are shaped, for the look of the dial."""
@@ -46,6 +46,7 @@ class HandSet(Part):
         blank=True,
         help_text="As it looks. Old luminous paint without a mark counts as radium.",
     )
+    is_watchs_own = models.BooleanField(default=False, editable=False)
 
 
 class Hand(Measured):

@@ -308,7 +308,7 @@ def _to_measure(path, words, titles, pairing, hand):
         measured_address(pairing),
         unit=unit_word(input_of(path).unit),
         now=dimension.shown(holder),
-        better=hand.best(path),
+        better=hand.best(path, than=dimension.of(holder)[1] or None),
     )
 
 

@@ -88,6 +88,9 @@ class KeepForm(forms.Form):
         for key, piece in self.pieces.items():
             record = MAKERS[piece["part"]](piece["sheet"], names[key], pairing.case)
             _tell_how_taken(record, piece, pairing.typed)
+            if key == OWN_HAND:
+                record.is_watchs_own = True
+                record.save(update_fields=["is_watchs_own"])
             if key in ("case", "dial") and family:
                 record.family = family
                 record.save(update_fields=["family"])

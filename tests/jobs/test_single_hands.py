@@ -5,6 +5,7 @@ import pytest
 from jobs import stock
 from jobs.models import Shop
 from jobs.options import choosing
+from jobs.options.keeping import replaced
 from jobs.papers.handover import handover
 from jobs.quotes.lines import _new_parts
 from jobs.stages import measuring
@@ -35,6 +36,16 @@ def test_each_hand_comes_from_its_own_set(pairing):
     assert pairing.hands_in_words == "Leaf, seconds hand from Own seconds hand, 26-001"
     assert answer(pairing).report["post-seconds"].value.value == pytest.approx(0.0)
     assert sources_of(pairing)["hands.seconds.length"] == "measured"
+
+
+def test_the_watchs_own_hand_is_neither_lost_nor_bought_also_outside_a_job(pairing, own_seconds):
+    job = JobFactory(keep="seconds hand")
+    own_seconds.made_for = ""
+    own_seconds.save()
+    assert [str(loss) for loss in replaced(job, pairing)] == ["the seconds hand (by Own seconds hand)"]
+    own_seconds.is_watchs_own = True
+    own_seconds.save()
+    assert replaced(job, Pairing.objects.with_parts().get(pk=pairing.pk)) == []
 
 
 def test_a_hand_of_which_no_set_is_chosen_waits(own_seconds):

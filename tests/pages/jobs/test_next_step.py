@@ -85,6 +85,27 @@ def test_uncleared_paint_leads_and_nothing_behind_it_can_be_ticked(owner_client,
     assert not job.stages.get(kind="teardown").ticks.exists()
 
 
+def test_without_a_stem_its_stage_leads_to_where_one_is_chosen(owner_client, owner, job):
+    choose(job, owner, stem=None)
+    agree(job, owner)
+    for kind in ("teardown", "holder", "dial", "hands"):
+        do_all(owner_client, job, kind)
+    while led(owner_client, job)[1] == "Done, next step":
+        key = owner_client.get(job.get_absolute_url()).context["step"].item
+        owner_client.post(reverse("jobs:tick", args=[job.number, "stem"]), {"item": key, "done": "on", "back": "job"})
+    assert led(owner_client, job) == ("Choose the stem, or add it", "Open the fit check")
+
+
+def test_a_part_to_order_is_noted_as_ordered_and_then_as_come(owner_client, owner, job):
+    order = Order.objects.create(job=job, text="Movement: Sprig")
+    address = reverse("jobs:order", args=[job.number, order.pk])
+    for noted, plain, state in (("ordered", "wanted", "ordered"), ("arrived", "ordered", "arrived")):
+        form = owner_client.get(f"{address}?noted=on").context["form"]
+        assert form["state"].value() == noted
+        assert owner_client.get(address).context["form"]["state"].value() == plain
+        Order.objects.filter(pk=order.pk).update(state=state)
+
+
 def test_a_whole_job_is_walked_along_its_next_steps(owner_client, owner, job):
     choose(job, owner, dial=DialFactory(dated=True), movement=MovementFactory(dated=True))
     agree(job, owner)

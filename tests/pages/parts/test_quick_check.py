@@ -206,6 +206,7 @@ def test_kept_as_parts_it_answers_the_same(owner_client, address, key):
     assert saved.case.family == saved.dial.family == CaseFamily.objects.get(name="Stillwater 36")
     assert saved.dial.out_of == saved.case
     assert saved.seconds_hand_from.hands.get().role == Hand.Role.SECONDS
+    assert (saved.seconds_hand_from.is_watchs_own, saved.hands.is_watchs_own) == (True, False)
     assert saved.case.taken["bore_diameter"]["instrument"] == "Calliper"
     assert saved.movement == movement
     assert saved.report["verdict"] == before.report.verdict

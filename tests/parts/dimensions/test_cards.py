@@ -95,3 +95,8 @@ def test_a_number_outside_the_usual_is_doubted(value, says):
     assert says in unusual("case.bore_diameter", value, unit="mm")
     assert bool(unusual("case.bore_diameter", value, unit="mm")) is bool(says)
     assert unusual("stem.thread_pitch", 99.0, unit="mm") == ""
+
+
+@pytest.mark.parametrize(("than", "named"), [(None, True), (0.06, True), (0.05, False), (0.01, False)])
+def test_an_instrument_is_called_better_only_where_it_is(than, named):
+    assert bool(InHand((CALLIPER,), CALLIPER).best("case.bore_diameter", than=than)) == named
