@@ -39,6 +39,10 @@ ROUND_TO = 0.01
 
 def refuse_outlines(sheet: Sheet) -> None:
     """Raises SheetError for an outline that is none, and for a diameter that its outline cannot have."""
+    case, movement = sheet.case, sheet.movement
+    of_case = case.bore_outline or case.seat_outline or case.opening_outline or case.front_opening_outline
+    if not (of_case or sheet.dial.outline or movement.outline or movement.fit_outline):
+        return
     for path, (name, edge_of) in EDGES.items():
         edge = edge_of(sheet)
         if edge.outline is not None:
@@ -85,9 +89,10 @@ def _case(sheet: Sheet) -> Iterator[SheetError]:
         reason = "the case is loaded from one side only"
         yield SheetError("case.construction", case.construction, f'"{case.loading}"', reason, "case.loading")
     if not case.is_front_loaded:
-        for name in (*FRONT_NUMBERS, "ring"):
+        reason = "only a case loaded from the front is measured like that"
+        if case.ring:
+            yield SheetError("case.ring", case.ring, "left out", reason, "case.construction")
+        for name in FRONT_NUMBERS:
             number = getattr(case, name)
-            if number if name == "ring" else number.known:
-                reason = "only a case loaded from the front is measured like that"
-                value = number if name == "ring" else number.value
-                yield SheetError(f"case.{name}", value, "left out", reason, "case.construction")
+            if not number.missing:
+                yield SheetError(f"case.{name}", number.value, "left out", reason, "case.construction")

@@ -5,7 +5,7 @@ Source: fit model section 2. SheetError names the key, the value and the limit.
 
 import json
 from collections.abc import Mapping
-from dataclasses import fields
+from dataclasses import Field, fields
 from functools import lru_cache
 from typing import Any, TypeAlias
 from unicodedata import category
@@ -92,18 +92,35 @@ def read_number(path: str, raw: Any, spec: Input) -> Quantity:
     return measured(path, float(value), float(plus_minus))
 
 
-_Field: TypeAlias = tuple[str, str, Mapping[str, Any], Any, Input | None, Quantity]
+_READ = object()
+
+
+def _absent(item: Field[Any], at: str) -> Any:
+    """What a field is where the sheet says nothing of it."""
+    meta = item.metadata
+    if "input" in meta:
+        return unknown(at)
+    if "rows" in meta:
+        return meta["absent"]
+    if "flag" in meta:
+        return False
+    if "part" in meta:
+        return None if "optional" in meta else _READ
+    return _READ if "rules" in meta else item.default
+
+
+_Field: TypeAlias = tuple[str, str, Mapping[str, Any], Any, Input | None, Any]
 
 
 @lru_cache(maxsize=1024)
 def _plan(cls: Any, path: str) -> tuple[tuple[_Field, ...], set[str]]:
     """Of each field of a record at this path its name and path, what is said of it, its default and its number.
 
-    The last is that number where it is not measured.
+    The last is what stands there where the sheet says nothing, _READ where that has to be read all the same.
     """
     prefix = f"{path}." if path else ""
     plan = tuple(
-        (item.name, at, item.metadata, item.default, item.metadata.get("input"), unknown(at))
+        (item.name, at, item.metadata, item.default, item.metadata.get("input"), _absent(item, at))
         for item in fields(cls)
         for at in (prefix + item.name,)
     )
@@ -122,10 +139,12 @@ def _read_record(cls: Any, data: object, path: str) -> Any:
     values = []
     for name, at, meta, default, spec, lacking in plan:
         raw = data.get(name)
-        if spec is None:
+        if raw is None and lacking is not _READ:
+            values.append(lacking)
+        elif spec is None:
             values.append(_read_field(at, raw, meta, default))
         else:
-            values.append(lacking if raw is None else read_number(at, raw, spec))
+            values.append(read_number(at, raw, spec))
     return cls(*values)
 
 

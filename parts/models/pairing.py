@@ -118,9 +118,9 @@ class Pairing(Own, Record):
         return getattr(self, self.hand_field(role))
 
     def hand_field(self, role):
-        """The field that says which set the hand of this role comes from."""
+        """The field that says which set the hand of this role comes from; a small hand comes with the set."""
         own = f"{role}_hand_from"
-        return own if getattr(self, f"{own}_id") is not None else "hands"
+        return own if getattr(self, f"{own}_id", None) is not None else "hands"
 
     def exchange(self, part, other):
         """Put another record wherever it holds this part."""

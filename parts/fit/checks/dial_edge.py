@@ -40,11 +40,10 @@ def _recesses(p: Pairing) -> list[tuple[widths.Edge, float]]:
 
 def _trims(p: Pairing) -> list[tuple[Quantity, Truth]]:
     """To which diameter the seat and the bore ask the dial to be reduced, and whether they do."""
-    trims = []
-    for recess, play in _recesses(p):
-        room = recess.diameter - p.dial.diameter
-        trims.append((recess.diameter - play, _asks(p, room, play)))
-    return trims
+    recesses = [(p.case.dial_seat_diameter, p.rules.dial_play_min)]
+    if not p.case.is_front_loaded:
+        recesses.append((p.case.bore_diameter, 0.0))
+    return [(recess - play, _asks(p, recess - p.dial.diameter, play)) for recess, play in recesses]
 
 
 def _asks(p: Pairing, room: Quantity, play: float) -> Truth:

@@ -80,7 +80,7 @@ class Case:
     @property
     def is_front_loaded(self) -> bool:
         """Whether the movement goes in through the front and stands on the case floor; `loading` is the older key."""
-        return "front" in (self.construction, self.loading)
+        return self.construction == "front" or self.loading == "front"
 
     @property
     def crystal(self) -> tuple[Quantity, Quantity]:

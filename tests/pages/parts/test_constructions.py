@@ -1,6 +1,7 @@
 """Parts and fit checks of other constructions, walked from entry to report."""
 
 import json
+import re
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
@@ -171,3 +172,31 @@ def test_what_if_a_number_of_a_construction_were_another(owner_client, name, pat
     data = posted(pairing, do="check", **{f"what-if:{path}": number})
     changed = owner_client.post(reverse("parts:pairing", args=[pairing.pk]), data)
     assert changed.context["report"][key].verdict == "no"
+
+
+@pytest.mark.parametrize(
+    ("name", "lost"),
+    [
+        ("rectangle", "case.bore_outline.corner"),
+        ("small", "movement.subsidiary.0.radius"),
+        ("small", "hands.subsidiary.small seconds.hub_height"),
+        ("day", "movement.day.numeral_radius"),
+        ("split", "stem.joint.overlap"),
+        ("front", "case.floor_ring"),
+        ("rim", "case.rim.1.radius"),
+    ],
+)
+def test_what_is_not_measured_of_a_construction_is_named_and_every_link_of_the_page_opens(owner_client, name, lost):
+    data = json.loads(json.dumps(sheet(ALL[name])))
+    *way, last = lost.split(".")
+    node = data
+    for step in way:
+        node = node[int(step)] if isinstance(node, list) else node[step]
+    node[last] = None
+    pairing = records_from_sheet(data, name=name)
+    page = owner_client.get(reverse("parts:pairing", args=[pairing.pk]))
+    assert page.context["report"].verdict == "unclear"
+    links = {link.replace("&amp;", "&") for link in re.findall(r'(?:href|hx-get)="([/?][^"#]*)', page.text)}
+    answers = {link: owner_client.get(link if link[0] == "/" else page.wsgi_request.path + link) for link in links}
+    wrong = {link: answer.status_code for link, answer in answers.items() if answer.status_code >= 400}
+    assert {link: code for link, code in wrong.items() if not link.startswith("/static/")} == {}

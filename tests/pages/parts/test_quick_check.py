@@ -348,3 +348,12 @@ def test_back_to_the_usual_case_the_floor_is_forgotten_and_not_refused(owner_cli
     pairing = draft(key)
     assert answer(pairing).error is None
     assert "floor_stem" not in sheet_of(pairing)["case"]
+
+
+def test_a_ring_that_nobody_named_holds_the_check_open_and_the_page_goes_on(owner_client, address, key):
+    movement = MovementFactory(stem_axis_depth=1.3, back_height=2.95)
+    dial = {"dial.diameter": "25.40", "dial.thickness": "0.40"}
+    page = owner_client.post(address, sent(FRONT | dial, {"case.construction": "front"}, movement=movement.pk), **HTMX)
+    assert page.status_code == 200
+    assert answer(draft(key)).report["ring-gap"].missing == ("case.ring",)
+    assert owner_client.get(address).status_code == 200
