@@ -84,7 +84,9 @@ def test_a_capacity_known_by_a_bound_gives_a_beginning_without_an_end(gone_home)
     assert not due.is_late(dt.date(2099, 1, 1))
 
 
-@pytest.mark.parametrize("facts", [{"kind": "mechanical"}, {"kind": "", "cell_type": ""}])
+@pytest.mark.parametrize(
+    "facts", [{"kind": "mechanical"}, {"kind": "", "cell_type": "", "cell_capacity": None, "current": None}]
+)
 def test_what_runs_on_no_cell_has_none_due(gone_home, facts):
     gone_home(HOME, **facts)
     assert all_due() == []
