@@ -5,10 +5,10 @@ from dataclasses import dataclass, field
 import cv2
 import numpy as np
 import pypdfium2
-from weasyprint import HTML
 
 from parts.picture.mat import Mat
 from parts.picture.mat_drawing import PAPERS, mat_svg
+from parts.tools.papers import maker
 
 TEXTURE = 30.0
 """Pixels per mm of what is rendered from."""
@@ -19,7 +19,7 @@ def sheet_picture(mat: Mat, number: int, paper: str = "A4") -> np.ndarray:
     size = " ".join(f"{side}mm" for side in PAPERS[paper])
     style = f"@page {{ size: {size}; margin: 0 }} body {{ margin: 0 }} svg {{ display: block }}"
     html = f"<style>{style}</style>{mat_svg(mat, number=number, paper=paper)}"
-    page = pypdfium2.PdfDocument(HTML(string=html).write_pdf())[0]
+    page = pypdfium2.PdfDocument(maker.HTML(string=html).write_pdf())[0]
     return page.render(scale=TEXTURE * 25.4 / 72, grayscale=True).to_numpy().squeeze().copy()
 
 
