@@ -20,7 +20,7 @@ run: ## set up and run your own workshop (PORT=8000; LAN=1 for the bench's netwo
 
 test: ## set up, browser included, and run the tests, all but the long trials
 	@sh workshop/install.sh test
-	@$(PYTHON) -m pytest -n 3 --dist worksteal -m "not long"
+	@$(PYTHON) -m pytest -n 2 --dist worksteal -m "not long"
 
 trials: ## the tests that take long: kills, floods, fuzzed forms, restores
 	@sh workshop/install.sh test

@@ -66,6 +66,11 @@ _LINES = {
     "stem-thread": {"part": _("Stem and crown with matching threads")},
     "stem-length": {"part": _("Stem of the right length")},
     "crown-tube": {"part": _("Crown and tube that match")},
+    "joint-clear": {"work": _("Fit the movement with its split stem")},
+    "front-opening": {"work": _("Ease movement and dial in through the front of your case")},
+    "ring-gap": {"part": _("Ring or shim over the dial's edge")},
+    "sub-place": {"work": _("Adapt the dial's hole for the small hand")},
+    "sub-post": {"work": _("Fit the small hand to the new movement"), "part": _("New small hand")},
 }
 TO_ACCEPT = (
     _("The date window will stay blank."),
@@ -77,6 +82,10 @@ TO_ACCEPT = (
     _("The date will sit {value} off the centre of its window."),
     _("The window's edge will hide {value} of the date."),
     _("A sliver of the day before or after, {value} wide, will show in the window."),
+    _("The day will be tilted by {value} in its window."),
+    _("The day will sit {value} off the centre of its window."),
+    _("The window's edge will hide {value} of the day."),
+    _("A subdial will stand still, or be closed."),
     _("The battery will need changing after about {value}."),
     _("The dial's edge may show at an angle."),
     _("The minute marks will run to within {value} of the dial's edge."),

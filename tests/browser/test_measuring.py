@@ -39,7 +39,9 @@ def test_a_finger_opens_the_card_of_the_quick_check(page):
     expect(page.get_by_role("heading", name="How to measure")).to_be_visible()
     assert_whole(page)
     page.locator(".stations").get_by_role("link", name="Case stem axis depth").click()
-    expect(page.get_by_text("Slide a snug pin through the tube")).to_be_in_viewport()
+    expect(
+        page.get_by_text("Slide a snug pin through the tube until it stands 1 to 3 mm inside the case.", exact=True)
+    ).to_be_in_viewport()
 
 
 @both_widths

@@ -83,7 +83,7 @@ def _without_post(key: str, subdial: Subdial) -> Finding:
     words = _words(subdial.name)
     says = work(
         f"The movement has no post for the {words} subdial.",
-        by_accepting(f"The {words} subdial will stand still, or be closed."),
+        by_accepting("A subdial will stand still, or be closed."),
     )
     return judge(key, f"{words.capitalize()} subdial", Quantity(0.0), line(says), unit="count")
 
