@@ -65,7 +65,7 @@ def fill_past():
     by = visitor()
     for row in _PAST:
         _finish(by, *row)
-    rated = Job.objects.get(watch="blue dial, crown at 4")
+    rated = Job.objects.get(customer__name="Ben Alder", watch="blue dial, crown at 4")
     promise(job=rated, on=timezone.localdate() + timedelta(days=40), words="Ask how it keeps time on the wrist.", by=by)
     for kind, name, text in _TRICKS:
         model = CaseFamily if kind == "family" else Movement

@@ -5,7 +5,7 @@ from django.db import migrations, models
 
 class Migration(migrations.Migration):
     dependencies = [
-        ("workshop", "0001_squashed_0005"),
+        ("workshop", "0005_second_step"),
     ]
 
     operations = [
