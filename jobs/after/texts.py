@@ -29,8 +29,9 @@ def texts_for(*, job: Job, due: Due) -> Texts | None:
     """The texts; None where the customer wants no letters, or no month is known."""
     if job.customer.no_letters or due.first is None:
         return None
-    language = language_for(job.customer, Shop.current())
-    shop = in_language(Shop.current(), language)
+    shop = Shop.current()
+    language = language_for(job.customer, shop)
+    shop = in_language(shop, language)
     with speaking(language):
         values = {
             "name": job.customer.name,

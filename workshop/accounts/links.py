@@ -17,13 +17,13 @@ def new_link(user=None) -> str:
     token = secrets.token_urlsafe(32)
     until = timezone.now() + VALID if user else None
     OneTimeLink.objects.filter(user=user).delete()
-    OneTimeLink.objects.create(digest=_digest(token), user=user, until=until)
+    OneTimeLink.objects.create(digest=digest(token), user=user, until=until)
     return token
 
 
 def find_link(token: str, *, first: bool = False, lock: bool = False) -> OneTimeLink | None:
     """The link of a token that still works; None for any other. `first` asks for one that makes the owner's account."""
-    links = OneTimeLink.objects.filter(digest=_digest(token), user__isnull=first)
+    links = OneTimeLink.objects.filter(digest=digest(token), user__isnull=first)
     if lock:
         links = links.select_for_update()
     link = links.first()
@@ -32,5 +32,6 @@ def find_link(token: str, *, first: bool = False, lock: bool = False) -> OneTime
     return None if link.user and not link.user.is_active else link
 
 
-def _digest(token) -> str:
+def digest(token: str) -> str:
+    """How a secret stands in the database; it is random, so that its plain digest tells nothing."""
     return hashlib.sha256(token.encode()).hexdigest()

@@ -12,6 +12,7 @@ from ipaddress import ip_address
 from typing import TYPE_CHECKING, Any
 
 from django.db import IntegrityError, transaction
+from django.http.request import split_domain_port
 from django.utils import timezone
 
 from workshop.models import Passkey
@@ -32,7 +33,7 @@ class Site:
 def site_of(request: HttpRequest) -> Site | None:
     """The site of a request; None where a browser gives out no passkey."""
     host = request.get_host()
-    name = host.rsplit(":", 1)[0] if not host.endswith("]") else host
+    name, _port = split_domain_port(host)
     try:
         ip_address(name.strip("[]"))
     except ValueError:

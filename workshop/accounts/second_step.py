@@ -7,7 +7,6 @@ Source of the codes: RFC 6238, through pyotp.
 
 from __future__ import annotations
 
-import hashlib
 import secrets
 from typing import TYPE_CHECKING
 
@@ -15,6 +14,7 @@ import pyotp
 from django.db import transaction
 from django.utils import timezone
 
+from workshop.accounts.links import digest
 from workshop.accounts.this_machine import is_from_here
 from workshop.models import CodeApp, Passkey, RecoveryCode
 
@@ -77,7 +77,7 @@ def takes_code(user: User, code: str) -> bool:
     step = _step_of(app.secret, code) if app else None
     if step is not None:
         return bool(CodeApp.objects.filter(user=user, last_step__lt=step).update(last_step=step))
-    return bool(RecoveryCode.objects.filter(user=user, digest=_digest(code)).delete()[0])
+    return bool(RecoveryCode.objects.filter(user=user, digest=digest(code)).delete()[0])
 
 
 def _step_of(secret: str, code: str) -> int | None:
@@ -93,7 +93,7 @@ def new_recovery_codes(user: User) -> list[str]:
     """New recovery codes in the place of the old, to be shown once."""
     codes = ["".join(secrets.choice(_LETTERS) for _ in range(10)) for _ in range(CODES)]
     RecoveryCode.objects.filter(user=user).delete()
-    RecoveryCode.objects.bulk_create(RecoveryCode(user=user, digest=_digest(code)) for code in codes)
+    RecoveryCode.objects.bulk_create(RecoveryCode(user=user, digest=digest(code)) for code in codes)
     return [f"{code[:5]}-{code[5:]}" for code in codes]
 
 
@@ -121,7 +121,3 @@ def remove_all(user: User) -> None:
 def _without_codes(user):
     if not has_one(user):
         RecoveryCode.objects.filter(user=user).delete()
-
-
-def _digest(code: str) -> str:
-    return hashlib.sha256(code.encode()).hexdigest()

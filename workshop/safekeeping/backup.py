@@ -33,9 +33,6 @@ _NAME = f"dialside-{_STAMP}.zip"
 _SEALED_NAME = f"dialside-{_STAMP}-encrypted.zip"
 
 
-_KINDS = {"database.sqlite3": "one file", "database.dump": "on PostgreSQL"}
-
-
 class BackupError(Exception):
     """A backup that cannot be made or used; says why and what to do."""
 
@@ -161,7 +158,7 @@ def _check_plain(opened, place, path):
                 raise BackupError(f"{path} is incomplete: files are missing or were added.")
             if own_database().name not in sums:
                 raise BackupError(
-                    f"{path} is of the other kind of database: this workshop is {_KINDS[own_database().name]}. Restore "
+                    f"{path} is of the other kind of database: this workshop is {own_database().words}. Restore "
                     "it in a workshop of its own kind, then take that over by make move, or by an export."
                 )
             archive.extractall(place)

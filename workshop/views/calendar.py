@@ -1,6 +1,5 @@
 """The private address of the workshop's calendar: made, renewed, ended, and read without signing in."""
 
-import hashlib
 import secrets
 
 from django.db import transaction
@@ -12,6 +11,7 @@ from django.views.decorators.http import require_GET
 
 from jobs.after.calendar import calendar
 from parts.tools.addresses import address_for_others
+from workshop.accounts.links import digest
 from workshop.models import CalendarAddress
 
 
@@ -38,7 +38,7 @@ def address(request):
 @require_GET
 def feed(request, token):
     """The calendar, for who knows the address."""
-    known = CalendarAddress.objects.filter(digest=_digest(token)).first()
+    known = CalendarAddress.objects.filter(digest=digest(token)).first()
     if known is None:
         raise Http404
     return HttpResponse(calendar(with_names=known.with_names), content_type="text/calendar; charset=utf-8")
@@ -48,9 +48,5 @@ def feed(request, token):
 def _new_token(with_names):
     token = secrets.token_urlsafe(32)
     CalendarAddress.objects.all().delete()
-    CalendarAddress.objects.create(digest=_digest(token), with_names=with_names)
+    CalendarAddress.objects.create(digest=digest(token), with_names=with_names)
     return token
-
-
-def _digest(token):
-    return hashlib.sha256(token.encode()).hexdigest()

@@ -16,6 +16,8 @@ class Database(Protocol):
 
     name: str
     """The name of its copy in a backup."""
+    words: str
+    """What a workshop on it is."""
 
     @property
     def laid_aside(self) -> str:

@@ -15,6 +15,7 @@ class SqliteFile:
     """The database of a workshop that is one file."""
 
     name = "database.sqlite3"
+    words = "one file"
 
     @property
     def path(self) -> Path:

@@ -7,6 +7,7 @@ import os
 import re
 import shutil
 import subprocess
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -28,17 +29,14 @@ class PostgresqlServer:
     """The database of a workshop on a server."""
 
     name = "database.dump"
+    words = "on PostgreSQL"
     laid_aside = name
 
     def copy(self, to: Path) -> None:
         self._call("pg_dump", "--format=custom", "--compress=1", "--no-owner", "--no-privileges", f"--file={to}")
 
     def rows(self, copy: Path) -> dict[str, int]:
-        counts: dict[str, int] = {}
-        for table, _ in _lines(copy):
-            counts.setdefault(table, 0)
-            counts[table] += 1
-        return counts
+        return dict(Counter(table for table, _ in _lines(copy)))
 
     def applied(self, copy: Path) -> list[tuple[str, str]]:
         cells = (line.split("\t") for table, line in _lines(copy, "--table=django_migrations"))
