@@ -29,6 +29,7 @@ _OF_A_JOB = (
     models.PaperOut,
     models.Stage,
     models.TimingRun,
+    models.WindowEntry,
 )
 WAYS = {
     Customer: "pk",
@@ -42,6 +43,7 @@ WAYS = {
     models.Tick: "stage__job__customer",
     models.WorkTime: "stage__job__customer",
     models.Reading: "run__job__customer",
+    models.WindowPhoto: "entry__job__customer",
     Pairing: "job_option__job__customer",
     HolderDesign: "pairing__job_option__job__customer",
 }

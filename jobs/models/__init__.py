@@ -12,6 +12,7 @@ from jobs.models.quote import Order, PaperOut, Quote, QuoteLine, QuotePart, Stoc
 from jobs.models.shop import Shop
 from jobs.models.stage import Stage, Tick, WorkTime
 from jobs.models.timing import Reading, TimingRun
+from jobs.models.window import Window, WindowEntry, WindowPhoto
 
 __all__ = [
     "Condition",
@@ -50,5 +51,8 @@ __all__ = [
     "StockUse",
     "Tick",
     "TimingRun",
+    "Window",
+    "WindowEntry",
+    "WindowPhoto",
     "WorkTime",
 ]

@@ -1,0 +1,36 @@
+"""Template words of the show window's site."""
+
+from django import template
+from django.utils.html import format_html
+
+register = template.Library()
+
+
+@register.simple_tag(takes_context=True)
+def to(context, path, language=""):
+    """The way from this page to another, by its path within a language's folder: {% to "pieces.html" %}."""
+    return context["page"].to(path, language)
+
+
+@register.simple_tag(takes_context=True)
+def place(context, path):
+    """The way from this page to a file of the whole site: {% place "assets/site.css" %}."""
+    return context["page"].relative(path)
+
+
+@register.simple_tag(takes_context=True)
+def photo(context, picture, sizes, loading="lazy"):
+    """A photo in the widths that screens ask for; `sizes` says how wide it stands on the page, as in HTML."""
+    page, shown = context["page"], picture.shown
+    widths = ", ".join(f"{page.relative(path)} {width}w" for path, width in shown.sizes)
+    waits = format_html(' loading="{}"', loading) if loading == "lazy" else ""
+    return format_html(
+        '<img src="{}" srcset="{}" sizes="{}" width="{}" height="{}" alt="{}"{}>',
+        page.relative(shown.sizes[0][0] if len(shown.sizes) == 1 else shown.sizes[1][0]),
+        widths,
+        sizes,
+        shown.width,
+        shown.height,
+        picture.words,
+        waits,
+    )
