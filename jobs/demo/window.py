@@ -9,8 +9,8 @@ from jobs.window.proposals import proposed, proposed_roles, proposed_words, show
 
 _WINDOW = {
     "tagline": "Your watch keeps its face, and gets a new movement.",
-    "intro": "We convert wristwatches from worn mechanical movements to quartz. Case, dial and as much else as possible "
-    "stay; the holder ring and the spacer are drawn from your own watch, to a hundredth of a millimetre.",
+    "intro": "We convert wristwatches from worn mechanical movements to quartz. Case, dial and as much else as "
+    "possible stay; the holder ring and the spacer are drawn from your own watch, to a hundredth of a millimetre.",
     "steps": "Write to us: which watch it is, and what it should do again.\n"
     "We measure it, and tell you what fits, what changes and what it costs.\n"
     "You say yes; only then is anything made or ordered.\n"
@@ -20,8 +20,8 @@ _WINDOW = {
 _IN_GERMAN = {
     "tagline": "Ihre Uhr behält ihr Gesicht und bekommt ein neues Werk.",
     "intro": "Wir bauen Armbanduhren von abgenutzten mechanischen Werken auf Quarz um. Gehäuse, Zifferblatt und "
-    "möglichst vieles sonst bleiben; Werkhaltering und Distanzring zeichnen wir nach Ihrer Uhr, auf ein Hundertstel genau.",
-    "steps": "Sie schreiben uns, welche Uhr es ist und was sie wieder können soll.\n"
+    "möglichst vieles sonst bleiben; Werkhaltering und Distanzring zeichnen wir nach Ihrer Uhr, auf ein Hundertstel "
+    "genau.",steps": "Sie schreiben uns, welche Uhr es ist und was sie wieder können soll.\n"
     "Wir messen sie aus und sagen Ihnen, was passt, was sich ändert und was es kostet.\n"
     "Sie sagen ja; erst dann wird etwas gefertigt oder bestellt.\n"
     "Wir prüfen den Gang über mehrere Tage, und Sie bekommen auch die alten Teile zurück.",
@@ -34,8 +34,8 @@ _ENTRIES = {
     },
     "grey dial": {
         "title": "Grey dial, date at 3, its own crown",
-        "story": "The owner wanted it to simply run, and to keep the crown. A printed ring holds the quartz movement on "
-        "the centre of the bore; the date stands upright in its window.",
+        "story": "The owner wanted it to simply run, and to keep the crown. A printed ring holds the quartz movement "
+        "on the centre of the bore; the date stands upright in its window.",
     },
     "silver dial": {
         "title": "Silver dial on a spacer",
@@ -44,31 +44,31 @@ _ENTRIES = {
     },
     "blue dial, crown at 4": {
         "title": "Crown and date at 4",
-        "story": "Its crown stands at 4 o'clock, and so does the date. The movement is turned in its ring, and the disc "
-        "shows through the window as before.",
+        "story": "Its crown stands at 4 o'clock, and so does the date. The movement is turned in its ring, and the "
+        "disc shows through the window as before.",
     },
 }
 """Title and story by the watch as found."""
 _ENTRIES_IN_GERMAN = {
     "ivory dial": {
         "title": "Eine kleine Zweizeigeruhr läuft wieder",
-        "story": "Eine Damenuhr von 26 mm, deren Werk nicht mehr zu bekommen war. Das elfenbeinfarbene Zifferblatt blieb, "
-        "wie es war.\nDer kleinste Ring, den wir fertigen: Seine Wand misst kaum einen Millimeter.",
+        "story": "Eine Damenuhr von 26 mm, deren Werk nicht mehr zu bekommen war. Das elfenbeinfarbene Zifferblatt "
+        "blieb, wie es war.\nDer kleinste Ring, den wir fertigen: Seine Wand misst kaum einen Millimeter.",
     },
     "grey dial": {
         "title": "Graues Zifferblatt, Datum bei 3, die eigene Krone",
-        "story": "Sie sollte einfach laufen und ihre Krone behalten. Ein gedruckter Ring hält das Quarzwerk mittig in der "
-        "Bohrung; das Datum steht gerade in seinem Fenster.",
+        "story": "Sie sollte einfach laufen und ihre Krone behalten. Ein gedruckter Ring hält das Quarzwerk mittig "
+        "in der Bohrung; das Datum steht gerade in seinem Fenster.",
     },
     "silver dial": {
         "title": "Silbernes Zifferblatt auf einem Distanzring",
-        "story": "Die Welle des neuen Werks liegt höher als die des alten. Ein Distanzring hinter dem Zifferblatt bringt "
-        "die Krone in eine Linie, und das Zifferblatt bleibt, wo es war.",
+        "story": "Die Welle des neuen Werks liegt höher als die des alten. Ein Distanzring hinter dem Zifferblatt "
+        "bringt die Krone in eine Linie, und das Zifferblatt bleibt, wo es war.",
     },
     "blue dial, crown at 4": {
         "title": "Krone und Datum bei 4",
-        "story": "Die Krone steht bei 4 Uhr, das Datum auch. Das Werk sitzt gedreht in seinem Ring, und die Scheibe zeigt "
-        "sich wie zuvor im Fenster.",
+        "story": "Die Krone steht bei 4 Uhr, das Datum auch. Das Werk sitzt gedreht in seinem Ring, und die Scheibe "
+        "zeigt sich wie zuvor im Fenster.",
     },
 }
 
