@@ -21,7 +21,8 @@ _IN_GERMAN = {
     "tagline": "Ihre Uhr behält ihr Gesicht und bekommt ein neues Werk.",
     "intro": "Wir bauen Armbanduhren von abgenutzten mechanischen Werken auf Quarz um. Gehäuse, Zifferblatt und "
     "möglichst vieles sonst bleiben; Werkhaltering und Distanzring zeichnen wir nach Ihrer Uhr, auf ein Hundertstel "
-    "genau.",steps": "Sie schreiben uns, welche Uhr es ist und was sie wieder können soll.\n"
+    "genau.",
+    "steps": "Sie schreiben uns, welche Uhr es ist und was sie wieder können soll.\n"
     "Wir messen sie aus und sagen Ihnen, was passt, was sich ändert und was es kostet.\n"
     "Sie sagen ja; erst dann wird etwas gefertigt oder bestellt.\n"
     "Wir prüfen den Gang über mehrere Tage, und Sie bekommen auch die alten Teile zurück.",
