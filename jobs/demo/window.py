@@ -34,7 +34,7 @@ _ENTRIES = {
         "The smallest ring that we make: its wall is barely a millimetre.",
     },
     "grey dial": {
-        "title": "Grey dial, date at 3, its own crown",
+        "title": "Date at 3, and its own crown",
         "story": "The owner wanted it to simply run, and to keep the crown. A printed ring holds the quartz movement "
         "on the centre of the bore; the date stands upright in its window.",
     },
@@ -57,7 +57,7 @@ _ENTRIES_IN_GERMAN = {
         "blieb, wie es war.\nDer kleinste Ring, den wir fertigen: Seine Wand misst kaum einen Millimeter.",
     },
     "grey dial": {
-        "title": "Graues Zifferblatt, Datum bei 3, die eigene Krone",
+        "title": "Datum bei 3 und die eigene Krone",
         "story": "Sie sollte einfach laufen und ihre Krone behalten. Ein gedruckter Ring hält das Quarzwerk mittig "
         "in der Bohrung; das Datum steht gerade in seinem Fenster.",
     },

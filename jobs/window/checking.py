@@ -122,11 +122,11 @@ def _words_of(path: str, content: bytes) -> str:
 @cache
 def _own_words() -> set[str]:
     """The single words of the site's own sentences, in every language."""
-    texts = list(NAMES.values())
+    texts: list[str] = list(NAMES.values())
     for code in CODES:
         if code != PLAIN:
             with (settings.BASE_DIR / f"jobs/locale/{code}/LC_MESSAGES/django.mo").open("rb") as file:
                 for message in read_mo(file):
                     for said in (message.id, message.string):
-                        texts += said if isinstance(said, tuple | list) else [said]
+                        texts += said if isinstance(said, tuple | list) else [said or ""]
     return words_in(texts)

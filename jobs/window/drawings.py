@@ -30,7 +30,7 @@ def drawings_of(entry: WindowEntry, address: Callable[[PartPicture], str]) -> tu
     option = chosen_option(entry.job) if entry.with_look or entry.with_section else None
     report = report_of(option)
     look = section = ""
-    if report and entry.with_look:
+    if option and report and entry.with_look:
         look = looks_of(pairing=option.pairing, report=report, address=address).dial
         words = f"<title>{escape(_('The dial with its hands, drawn to scale'))}</title>"
         look = _IN_WORDS.sub(lambda _match: words, look, count=1)

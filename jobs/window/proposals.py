@@ -49,6 +49,18 @@ def proposed_words(job: Job, language: str) -> dict[str, str]:
         return {"title": title, "takes": "\n".join(what_it_takes(option, report_of(option)))}
 
 
+def proposed_window_words(language: str) -> dict[str, str]:
+    """What the site says of the shop before the owner words it, in a language."""
+    with speaking(language):
+        steps = (
+            _("You write to us: which watch it is, and what it should do."),
+            _("We measure it, and tell you what fits, what changes and what it costs."),
+            _("You agree; only then is anything made or ordered."),
+            _("Your watch is converted, timed and sent back, with its old parts."),
+        )
+        return {"tagline": _("Your watch keeps its face, and gets a new movement."), "steps": "\n".join(steps)}
+
+
 def showable_photos(job: Job) -> list[Photo]:
     """The photos of the job that may be chosen: no signed papers, none archived."""
     return list(job.photos.filter(kind=Photo.Kind.WATCH, archived=False))
@@ -56,11 +68,9 @@ def showable_photos(job: Job) -> list[Photo]:
 
 def proposed_roles(photos: list[Photo]) -> dict[int, str]:
     """Roles by photo (primary key): the first pair; else the first photo of intake and the last of handover."""
-    if pairs := pairs_of(photos):
-        before, after = pairs[0]
-    else:
-        before = next((photo for photo in photos if photo.stage == "intake"), None)
-        after = next((photo for photo in reversed(photos) if photo.stage == "handover"), None)
+    first = next((photo for photo in photos if photo.stage == "intake"), None)
+    last = next((photo for photo in reversed(photos) if photo.stage == "handover"), None)
+    before, after = next(iter(pairs_of(photos)), (first, last))
     chosen = ((before, Role.BEFORE), (after, Role.AFTER))
     return {photo.pk: role for photo, role in chosen if photo}
 

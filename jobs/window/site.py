@@ -124,12 +124,8 @@ class Group:
     @property
     def price(self) -> str:
         """The lowest of its prices from."""
-        priced = [piece for piece in self.pieces if piece.price_from is not None]
-        return min(priced, key=lambda piece: piece.price_from).price if priced else ""
-
-    @property
-    def picture(self) -> Picture | None:
-        return next((piece.after for piece in self.pieces if piece.after), None)
+        priced = {piece.price_from: piece.price for piece in self.pieces if piece.price_from is not None}
+        return priced[min(priced)] if priced else ""
 
     @property
     def updated(self) -> dt.datetime:

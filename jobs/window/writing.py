@@ -37,7 +37,7 @@ class Written(NamedTuple):
     gone: list[str]
 
     @property
-    def count(self) -> int:
+    def total(self) -> int:
         return sum(map(len, self))
 
 
@@ -60,7 +60,7 @@ def write(files: Mapping[str, File], folder: Path) -> Written:
         for path in listed(folder):
             _part_of(folder / path).unlink(missing_ok=True)
         done = changes(files, folder)
-        if done.count:
+        if done.total:
             _put(folder, LIST, _as_list(files.keys() | done.gone))
             for path in sorted((*done.new, *done.changed), key=lambda path: (path.endswith((".html", ".xml")), path)):
                 _put(folder, path, files[path].make())

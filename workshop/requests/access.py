@@ -81,6 +81,8 @@ _TABLE = {
         jobs:quote-answer
         jobs:payment-add jobs:payment-undo jobs:invoice-add jobs:invoice jobs:invoice-credit
         jobs:customer-export jobs:customer-erase
+        jobs:window jobs:window-about jobs:window-write jobs:window-clear jobs:window-zip jobs:window-preview-home
+        jobs:window-preview jobs:window-entry jobs:window-entry-state
         people person person-away person-link person-steps person-out export access-log calendar
     """,
 }

@@ -19,6 +19,7 @@ MORE = [
     ("Customers", "jobs:customers"),
     ("Looking after", "jobs:after"),
     ("Parts to buy", "jobs:orders"),
+    ("Show window", "jobs:window"),
     ("Settings", "jobs:shop"),
 ]
 INSTEAD = {"jobs:shop": ("Bench rules", "jobs:rules")}
