@@ -67,9 +67,9 @@ def showable_photos(job: Job) -> list[Photo]:
 
 
 def proposed_roles(photos: list[Photo]) -> dict[int, str]:
-    """Roles by photo (primary key): the first pair; else the first photo of intake and the last of handover."""
+    """Roles by photo (primary key): the first pair; else the first photo of intake and the last of a later stage."""
     first = next((photo for photo in photos if photo.stage == "intake"), None)
-    last = next((photo for photo in reversed(photos) if photo.stage == "handover"), None)
+    last = next((photo for photo in reversed(photos) if photo.stage != "intake"), None)
     before, after = next(iter(pairs_of(photos)), (first, last))
     chosen = ((before, Role.BEFORE), (after, Role.AFTER))
     return {photo.pk: role for photo, role in chosen if photo}
@@ -81,7 +81,7 @@ def _price(job: Job, shop: Shop) -> Decimal | None:
     if way is None or way.part.quote.currency != shop.currency or not way.sums.total:
         return None
     step = Decimal(1).scaleb(way.sums.total.adjusted() - 1)
-    return (way.sums.total / step).to_integral_value(ROUND_CEILING) * step
+    return ((way.sums.total / step).to_integral_value(ROUND_CEILING) * step).quantize(Decimal("0.01"))
 
 
 def _days(job: Job) -> int | None:
