@@ -18,9 +18,10 @@ from jobs.views import (
     stages,
     stock,
     timing,
-    window,
 )
 from jobs.views.after import lists, one
+from jobs.views.window import entries as window_entries
+from jobs.views.window import site as window_site
 from parts.urls import KindConverter
 
 
@@ -117,15 +118,15 @@ urlpatterns = [
     path("jobs/<number:number>/after/<slug:key>/", one.follow_up, name="follow-up"),
     path("jobs/<number:number>/after/<slug:key>/letter/", one.letter, name="letter"),
     path("jobs/<number:number>/after/<int:pk>/undo/", one.undo, name="follow-up-undo"),
-    path("window/", window.window, name="window"),
-    path("window/about/", window.about, name="window-about"),
-    path("window/write/", window.writing, name="window-write"),
-    path("window/clear/", window.clear, name="window-clear"),
-    path("window/show-window.zip", window.download, name="window-zip"),
-    path("window/site/", window.preview, name="window-preview-home"),
-    path("window/site/<path:path>", window.preview, name="window-preview"),
-    path("jobs/<number:number>/window/", window.entry, name="window-entry"),
-    path("jobs/<number:number>/window/state/", window.entry_state, name="window-entry-state"),
+    path("window/", window_entries.window, name="window"),
+    path("window/about/", window_site.about, name="window-about"),
+    path("window/write/", window_site.writing, name="window-write"),
+    path("window/clear/", window_site.clear, name="window-clear"),
+    path("window/show-window.zip", window_site.download, name="window-zip"),
+    path("window/site/", window_site.preview, name="window-preview-home"),
+    path("window/site/<path:path>", window_site.preview, name="window-preview"),
+    path("jobs/<number:number>/window/", window_entries.entry, name="window-entry"),
+    path("jobs/<number:number>/window/state/", window_entries.entry_state, name="window-entry-state"),
     path("past/", past.past, name="past"),
     path("past/near/", past.near, name="past-near"),
     path("past/numbers/", past.figures, name="figures"),

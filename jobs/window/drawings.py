@@ -32,8 +32,8 @@ def drawings_of(entry: WindowEntry, address: Callable[[PartPicture], str]) -> tu
     look = section = ""
     if option and report and entry.with_look:
         look = looks_of(pairing=option.pairing, report=report, address=address).dial
-        words = f"<title>{escape(_('The dial with its hands, drawn to scale'))}</title>"
-        look = _IN_WORDS.sub(lambda _match: words, look, count=1)
+        title = _("The dial with its hands, drawn to scale")
+        look = _IN_WORDS.sub(lambda _words: f"<title>{escape(title)}</title>", look, count=1)
     if report and entry.with_section:
         title = _("Section through the watch, drawn to scale")
         section = section_plain_svg(report, title=title, description=_("Crystal above, case back below."))

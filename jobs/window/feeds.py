@@ -38,7 +38,7 @@ def atom_feed(home: Page) -> bytes:
             feed.add_item(
                 title=str(piece.title),
                 link=f"{site.address}{site.prefix(home.language)}{piece.path}",
-                description="\n".join(filter(None, (str(piece.story), piece.price, piece.how_long))),
+                description="\n".join(filter(None, (str(piece.story), piece.price.from_words, piece.how_long))),
                 unique_id=_urn(f"{piece.code} {home.language}"),
                 pubdate=piece.first_shown,
                 updateddate=max(piece.updated, piece.first_shown),

@@ -16,7 +16,7 @@ from django.utils.translation import ngettext
 from jobs.language.choices import CODES, settled, speaking
 from jobs.language.formats import locale_code
 from jobs.models import Shop, Window, WindowEntry, WindowPhoto
-from jobs.money.sums import rounded, shown
+from jobs.money.sums import shown
 from jobs.window.drawings import drawings_of
 from jobs.window.pictures import Pictures
 
@@ -61,6 +61,17 @@ class Said(str):
         return [Said(line.strip(), self.lang) for line in self.splitlines() if line.strip()]
 
 
+class Price(NamedTuple):
+    """The price from: the amount, and how it is said alone and behind a "from"; empty where none is given."""
+
+    amount: Decimal | None = None
+    words: str = ""
+    from_words: str = ""
+
+    def __bool__(self) -> bool:
+        return self.amount is not None
+
+
 class Picture(NamedTuple):
     """A photo with its words; `words` are what is said to who does not see it."""
 
@@ -79,8 +90,7 @@ class Piece:
     title: Said
     story: Said
     takes: Said
-    price: str
-    price_from: Decimal | None
+    price: Price
     how_long: str
     pictures: list[Picture]
     look: SafeString
@@ -108,6 +118,17 @@ class Piece:
         return [picture for picture in self.pictures if picture not in (self.before, self.after)]
 
     @property
+    def in_short(self) -> str:
+        """Its case, price and time in a line."""
+        facts = (self.family.name if self.family else "", self.price.from_words, self.how_long)
+        return " · ".join(filter(None, facts))
+
+    @property
+    def of(self) -> str:
+        """Its case and its movement."""
+        return ", ".join(group.name for group in (self.family, self.movement) if group)
+
+    @property
     def others(self) -> list[Piece]:
         """Others of the same case."""
         return [piece for piece in (self.family.pieces if self.family else []) if piece is not self]
@@ -122,10 +143,9 @@ class Group:
     pieces: list[Piece] = field(default_factory=list)
 
     @property
-    def price(self) -> str:
-        """The lowest of its prices from."""
-        priced = {piece.price_from: piece.price for piece in self.pieces if piece.price_from is not None}
-        return priced[min(priced)] if priced else ""
+    def price(self) -> Price:
+        """The lowest of its prices."""
+        return min((piece.price for piece in self.pieces if piece.price), default=Price())
 
     @property
     def updated(self) -> dt.datetime:
@@ -200,7 +220,6 @@ class Content:
             story=self._said(entry, "story"),
             takes=self._said(entry, "takes"),
             price=_price(entry.price_from, self.site.shop.currency),
-            price_from=entry.price_from,
             how_long=_how_long(entry.days),
             pictures=list(self._pictures(entry, title.plain)),
             look=look,
@@ -254,11 +273,14 @@ def _slugs(entries, kind):
 
 
 def _price(amount, currency):
-    """An amount in words, without coins where it has none."""
     if amount is None:
-        return ""
-    if rounded(amount, currency) != int(amount):
-        return shown(amount, currency)
+        return Price()
+    words = _whole_coins(amount, currency) if amount == int(amount) else shown(amount, currency)
+    return Price(amount, words, _("from {price}").format(price=words))
+
+
+def _whole_coins(amount, currency):
+    """An amount that has no part of a coin, without its noughts."""
     pattern = Locale.parse(locale_code()).currency_formats["standard"].pattern.replace("0.00", "0")
     return format_currency(amount, currency, pattern, locale=locale_code(), currency_digits=False)
 

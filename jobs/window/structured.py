@@ -32,11 +32,11 @@ def facts_of(page: Page) -> SafeString:
 
 
 def _service(page: Page, piece: Piece, shop: dict[str, Any]) -> dict[str, Any]:
-    offer = piece.price_from is not None and {
+    offer = piece.price and {
         "@type": "Offer",
         "priceSpecification": {
             "@type": "PriceSpecification",
-            "minPrice": str(piece.price_from),
+            "minPrice": str(piece.price.amount),
             "priceCurrency": page.site.shop.currency,
         },
     }

@@ -8,8 +8,8 @@ scale times nominal. Heights have a line of their own. Interval factors are Stud
 from dataclasses import dataclass, replace
 from math import sqrt
 
-from parts.tools.straight_line import least_squares
-from parts.tools.student_t import t_factor
+from parts.tools.statistics.straight_line import least_squares
+from parts.tools.statistics.student_t import t_factor
 
 CONFIDENCE = 0.95
 LEAST_POINTS = 3
