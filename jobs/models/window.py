@@ -25,11 +25,7 @@ class Window(models.Model):
     name = models.CharField(
         "name on the site", max_length=120, blank=True, help_text="Left blank, the one on your letterhead."
     )
-    address = models.URLField(
-        "address of the site",
-        blank=True,
-        help_text="Where you will put it, such as https://shop.example/; news feed and site map need it.",
-    )
+    address = models.URLField(blank=True)
     languages = models.JSONField("also in", default=list, blank=True)
     tagline = models.CharField("in one sentence", max_length=160, blank=True, help_text="What your shop does.")
     intro = models.TextField("in some more words", max_length=2000, blank=True)

@@ -62,6 +62,12 @@ class WindowForm(_InLanguages):
     """What stands on the site beside its entries."""
 
     NAMES = WINDOW_WORDS
+    address = forms.URLField(
+        required=False,
+        label="Address of the site",
+        assume_scheme="https",
+        help_text="Where you will put it, such as https://shop.example/; news feed and site map need it.",
+    )
     languages_shown = forms.MultipleChoiceField(
         required=False,
         label="Languages beside your own",
@@ -79,8 +85,6 @@ class WindowForm(_InLanguages):
         super().__init__(*args, shop=shop, languages=[code for code, _ in others], **kwargs)
         self.fields["languages_shown"].choices = others
         self.initial["languages_shown"] = self.instance.languages
-        address: Any = self.fields["address"]
-        address.assume_scheme = "https"
         self.fields["name"].widget.attrs["placeholder"] = shop.name
         if self.instance.pk is None:
             self.initial.update(proposed_window_words(shop.language))
