@@ -43,7 +43,7 @@ def test_a_watch_of_a_known_customer_is_logged_by_keyboard_alone(page, live_serv
     page.get_by_label("What the customer wants").focus()
     page.keyboard.type("Quartz, with the date")
     page.keyboard.press("Control+Enter")
-    expect(page.get_by_role("heading", name="Receipt for Ben Alder")).to_be_visible()
+    expect(page.get_by_role("heading", name="Papers for Ben Alder")).to_be_visible()
     assert_no_serious_faults(page)
     made = Job.objects.get()
     assert (made.case_family.name, made.luminous, made.wish) == ("Kelpmoor 38", "none", "Quartz, with the date")
