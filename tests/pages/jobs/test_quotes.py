@@ -187,6 +187,7 @@ def test_an_accepted_quote_lets_teardown_begin(owner_client, job, owner, quote):
         "The customer has not agreed yet"
         not in owner_client.get(reverse("jobs:stage", args=[job.number, "teardown"])).text
     )
+    assert "given with the accepted quote" in owner_client.get(job.get_absolute_url()).text
 
 
 def test_orders_show_over_all_jobs(owner_client, job):
