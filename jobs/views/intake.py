@@ -37,9 +37,7 @@ def log(request):
         fault = f"{faults[0]} Nothing is saved yet."
     if form.is_bound:
         arrival.keep_draft(user=request.user, data=_typed(request))
-        if files:
-            fault = f"{fault} Browsers forget chosen photos: pick them again before saving.".strip()
-    context = {"form": form, "draft": draft, "photo_types": TYPES, "photo_fault": fault}
+    context = {"form": form, "draft": draft, "photo_types": TYPES, "photo_fault": fault, "chosen": bool(files)}
     return render(request, "jobs/intake/log.html", context, status=422 if form.is_bound else 200)
 
 
