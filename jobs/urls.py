@@ -20,6 +20,8 @@ from jobs.views import (
     timing,
 )
 from jobs.views.after import lists, one
+from jobs.views.enquiries import lists as asked
+from jobs.views.enquiries import one as enquiry
 from jobs.views.window import entries as window_entries
 from jobs.views.window import site as window_site
 from parts.urls import KindConverter
@@ -57,6 +59,11 @@ urlpatterns = [
     path("jobs/log/draft/", intake.draft, name="draft"),
     path("jobs/log/draft/drop/", intake.drop_draft, name="draft-drop"),
     path("jobs/log/likely/<slug:what>/", intake.likely, name="likely"),
+    path("enquiries/", asked.enquiries, name="enquiries"),
+    path("enquiries/new/", asked.new, name="enquiry-new"),
+    path("enquiries/<int:pk>/", enquiry.enquiry, name="enquiry"),
+    path("enquiries/<int:pk>/close/", enquiry.close, name="enquiry-close"),
+    path("enquiries/<int:pk>/sheet/", enquiry.sheet, name="enquiry-sheet"),
     path("customers/", customers.customers, name="customers"),
     path("customers/<int:pk>/", customers.customer, name="customer"),
     path("customers/<int:pk>/edit/", customers.edit, name="customer-edit"),

@@ -33,6 +33,7 @@ _OF_A_JOB = (
 )
 WAYS = {
     Customer: "pk",
+    models.Enquiry: "customer",
     Job: "customer",
     **dict.fromkeys(_OF_A_JOB, "job__customer"),
     models.OptionReport: "option__job__customer",

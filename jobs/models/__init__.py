@@ -3,7 +3,7 @@
 from jobs.models.customer import Customer
 from jobs.models.event import Event
 from jobs.models.follow_up import FollowUp
-from jobs.models.intake import Condition, Draft
+from jobs.models.intake import Condition, Draft, Enquiry
 from jobs.models.invoice import Invoice, InvoiceLine, InvoiceSeries, InvoiceTax, Payment
 from jobs.models.job import GoAhead, Job, JobNumber, LuminousClearance, Option, OptionReport
 from jobs.models.past import Hindsight, Outcome, Past, PastCheck, PastText, PastWord, StaleRecord
@@ -18,6 +18,7 @@ __all__ = [
     "Condition",
     "Customer",
     "Draft",
+    "Enquiry",
     "Event",
     "FollowUp",
     "GoAhead",

@@ -16,6 +16,7 @@ FIRST = [
 MORE = [
     ("What would fit?", "parts:goes-in-movements"),
     ("Holders", "parts:holders"),
+    ("Enquiries", "jobs:enquiries"),
     ("Customers", "jobs:customers"),
     ("Looking after", "jobs:after"),
     ("Parts to buy", "jobs:orders"),
