@@ -16,7 +16,7 @@ _SAFE = {ord(sign): f"\\u{ord(sign):04x}" for sign in "<>&"}
 
 
 def facts_of(page: Page) -> SafeString:
-    """The page's facts, ready to stand within a script element; whole addresses where the site has one."""
+    """The page's facts as an element of its head, which no browser runs; whole addresses where the site has one."""
     piece, group = page.shows.get("piece"), page.shows.get("group")
     shop = _without_gaps({"@type": "LocalBusiness", "name": page.site.name, "url": page.site.address})
     if piece:
@@ -28,7 +28,7 @@ def facts_of(page: Page) -> SafeString:
         about = {"email": page.site.window.email, "description": str(content.tagline or content.intro)}
         facts = [_without_gaps(shop | about), _list(page, content.pieces, page.site.name)]
     said = json.dumps({"@context": "https://schema.org", "@graph": facts}, ensure_ascii=False)
-    return mark_safe(said.translate(_SAFE))
+    return mark_safe(f'<script type="application/ld+json">{said.translate(_SAFE)}</script>')
 
 
 def _service(page: Page, piece: Piece, shop: dict[str, Any]) -> dict[str, Any]:
