@@ -75,6 +75,6 @@ class CloseForm(forms.Form):
     reason = forms.CharField(
         max_length=200,
         label="Why",
-        help_text="Such as: too dear, does not go in, no answer.",
+        help_text="Such as: too dear, does not fit, no answer.",
         error_messages={"required": "Say why, in a word or two."},
     )

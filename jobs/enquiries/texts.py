@@ -36,18 +36,18 @@ def texts_for(*, enquiry: Enquiry, sees_money: bool) -> Texts | None:
 def _sentences(answer: str, values: Mapping[str, str]) -> str:
     if answer == Enquiry.Answer.MEASURE:
         return _(
-            "Thank you for asking. Before we can say whether it goes in, we have to know more: please fill in the "
+            "Thank you for asking. Before we can say whether it fits, we have to know more: please fill in the "
             "sheet that comes with this, as far as you can without opening anything by force, and send it back with "
             "photos of the front, the back, the crown's side and, if the back is open, the inside."
         )
     if answer == Enquiry.Answer.NOT:
-        return _("Thank you for asking. As far as we can tell from here, this movement would not go into your watch.")
+        return _("Thank you for asking. As far as we can tell from here, this movement would not fit your watch.")
     if values["price"]:
         return _(
-            "Thank you for asking. It would go in, from {price}. You get a binding quote once we have seen and "
+            "Thank you for asking. It would fit, from {price}. You get a binding quote once we have seen and "
             "measured the watch; nothing is done before you agree."
         )
     return _(
-        "Thank you for asking. It would go in. You get a binding quote once we have seen and measured the watch; "
+        "Thank you for asking. It would fit. You get a binding quote once we have seen and measured the watch; "
         "nothing is done before you agree."
     )

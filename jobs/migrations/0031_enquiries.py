@@ -41,9 +41,9 @@ class Migration(migrations.Migration):
                     models.CharField(
                         blank=True,
                         choices=[
-                            ("goes", "would go in"),
+                            ("goes", "would fit"),
                             ("measure", "has to be measured first"),
-                            ("not", "would not go in"),
+                            ("not", "would not fit"),
                         ],
                         max_length=7,
                         verbose_name="our answer",

@@ -80,9 +80,9 @@ class Enquiry(models.Model):
         CLOSED = "closed", "closed"
 
     class Answer(models.TextChoices):
-        GOES = "goes", "would go in"
+        GOES = "goes", "would fit"
         MEASURE = "measure", "has to be measured first"
-        NOT = "not", "would not go in"
+        NOT = "not", "would not fit"
 
     OPEN = (State.WAITING, State.ANSWERED)
 

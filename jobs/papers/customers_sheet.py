@@ -40,6 +40,6 @@ def customers_sheet_pdf(customer: Customer) -> bytes:
     shop = Shop.current()
     language = language_for(customer, shop)
     with speaking(language):
-        facts = {"measured": MEASURED, "seen": SEEN, "customer": customer, "language": spoken()}
+        facts = {"measured": MEASURED, "seen": SEEN, "unit": "mm", "customer": customer, "language": spoken()}
         html = render_to_string("papers/customers_sheet.html", facts | {"shop": in_language(shop, language)})
         return to_pdf(html, size=shop.paper)

@@ -2,6 +2,9 @@
 
 from django import template
 from django.utils.html import format_html
+from django.utils.translation import gettext
+
+from jobs.window.asking import mail_link
 
 register = template.Library()
 
@@ -16,6 +19,16 @@ def to(context, path, language=""):
 def place(context, path):
     """The way from this page to a file of the whole site: {% place "assets/site.css" %}."""
     return context["page"].relative(path)
+
+
+@register.simple_tag(takes_context=True)
+def ask(context, piece):
+    """The mail link about a piece; nothing where the shop gives no e-mail address: {% ask piece %}."""
+    email = context["site"].window.email
+    if not email:
+        return ""
+    link, words = mail_link(email, piece), gettext("Ask about a watch like this")
+    return format_html('<p class="ask"><a href="{}">{}</a></p>', link, words)
 
 
 @register.simple_tag(takes_context=True)

@@ -5,6 +5,7 @@ import re
 import pytest
 from django.core.management import CommandError, call_command
 
+from jobs.enquiries.reading import read
 from jobs.models import Event, Shop, Window
 from jobs.window import entries
 from jobs.window.publishing import NotShown, folder, publish, ready
@@ -25,6 +26,19 @@ def test_an_entry_has_its_pages_and_keeps_its_address(shown):
     entry.save()
     assert publish().new == []
     assert "Another title" in pages()[path]
+
+
+def test_a_mail_about_an_entry_names_it_and_answers_what_the_shop_needs(shown):
+    entry = shown(title="A grey dial & more")
+    Window.objects.update_or_create(defaults={"email": "bench@weir.example", "languages": ["de"]})
+    publish()
+    path = f"pieces/{entry.code.lower()}.html"
+    subject = (
+        f"mailto:bench@weir.example?subject=About%20A%20grey%20dial%20%26%20more%2C%20{entry.code}&amp;body=Which%20"
+    )
+    assert subject in pages()[path]
+    assert "Nach einer solchen Uhr fragen" in pages()[f"de/{path}"]
+    assert read(f"Subject: Re: About A grey dial & more, {entry.code}\n\nYes")["code"] == entry.code
 
 
 def test_nothing_is_shown_by_itself(finished, shown):

@@ -10,7 +10,6 @@ from django.utils import timezone
 from pypdf import PdfReader
 
 from jobs.customers.erase import erase
-from jobs.enquiries.asking import mail_link
 from jobs.enquiries.reading import read
 from jobs.intake.who import picked
 from jobs.models import Customer, Enquiry, Job, Shop, WindowEntry
@@ -189,11 +188,3 @@ def test_it_is_erased_with_its_customer(owner, enquiry):
     enquiry.refresh_from_db()
     assert (enquiry.words, enquiry.wish, enquiry.state) == ("", "Quartz", "closed")
     assert "Oda" not in str(Customer.objects.get())
-
-
-def test_the_mail_link_names_the_entry_and_asks_what_the_shop_needs(entry):
-    link = mail_link("bench@weir.example", entry, "A grey dial & more")
-    assert link.startswith(
-        f"mailto:bench@weir.example?subject=About%20A%20grey%20dial%20%26%20more%2C%20{entry.code}&body="
-    )
-    assert read(f"Subject: Re: About A grey dial, {entry.code}\n\nYes")["code"] == entry.code

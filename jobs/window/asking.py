@@ -1,4 +1,4 @@
-"""The mail link of the show window: with the entry's code and the questions that the shop needs answered."""
+"""The mail link of a page: with the entry's code, and the questions that the shop needs answered."""
 
 from __future__ import annotations
 
@@ -8,12 +8,12 @@ from urllib.parse import quote
 from django.utils.translation import gettext as _
 
 if TYPE_CHECKING:
-    from jobs.models import WindowEntry
+    from jobs.window.site import Piece
 
 
-def mail_link(email: str, entry: WindowEntry, title: str) -> str:
-    """The link of an entry, titled in the language that is spoken now; what comes back opens the entry by its code."""
-    subject = _("About {title}, {code}").format(title=title, code=entry.code)
+def mail_link(email: str, piece: Piece) -> str:
+    """The link of a piece in the language that is spoken now; what comes back opens the entry by its code."""
+    subject = _("About {title}, {code}").format(title=piece.title.plain, code=piece.code)
     body = _(
         "Which watch do you have, as far as you know?\n\n\nWhat would you like?\n\n\nWhat does it do now?\n\n\n"
         "Please attach photos of the front, the back and, if it is open, the inside."
