@@ -33,6 +33,9 @@ class EnquiryForm(WhoForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.initial.setdefault("came", timezone.localdate())
+        if not self.initial.get("words"):
+            self.fields["customer"].widget.attrs.pop("autofocus")
+            self.fields["words"].widget.attrs["autofocus"] = True
 
     def clean_came(self):
         return not_ahead(self.cleaned_data["came"])

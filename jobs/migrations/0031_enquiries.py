@@ -57,7 +57,7 @@ class Migration(migrations.Migration):
                         max_digits=9,
                         null=True,
                         validators=[django.core.validators.MinValueValidator(0)],
-                        verbose_name="from",
+                        verbose_name="price from",
                     ),
                 ),
                 ("answered", models.DateField(editable=False, null=True)),

@@ -99,7 +99,7 @@ class Enquiry(models.Model):
     state = models.CharField(max_length=8, choices=State.choices, default=State.WAITING, editable=False)
     answer = models.CharField("our answer", max_length=7, choices=Answer.choices, blank=True)
     price_from = models.DecimalField(
-        "from", max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0)]
+        "price from", max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0)]
     )
     answered = models.DateField(null=True, editable=False)
     follow_up = models.DateField("ask again on", null=True, blank=True)

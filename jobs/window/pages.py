@@ -28,10 +28,10 @@ NAMES = {"en": "English", "de": "Deutsch", "fr": "Français", "es": "Español", 
 """Each language as it calls itself."""
 HOME, ALL = "index.html", "pieces.html"
 _ASSETS = {
-    "site.css": "window/site.css",
-    "drawings.css": "css/drawings.css",
-    "icon.svg": "window/icon.svg",
-    "search.js": "window/search.js",
+    "assets/site.css": "window/site.css",
+    "assets/drawings.css": "css/drawings.css",
+    "assets/icon.svg": "window/icon.svg",
+    "assets/search.js": "window/search.js",
     "fonts/IBMPlexSans-Regular.woff2": "fonts/IBMPlexSans-Regular.woff2",
     "fonts/IBMPlexSerif-Medium.woff2": "fonts/IBMPlexSerif-Medium.woff2",
     "fonts/LICENSE.txt": "fonts/LICENSE.txt",
@@ -113,7 +113,7 @@ def files_of(site: Site) -> dict[str, File]:
     files: dict[str, File] = {}
     everything = {language: list(pages_of(site, language)) for language in site.languages}
     for path, source in _ASSETS.items():
-        files[f"assets/{path}"] = File(partial(_asset, source), is_ours=True)
+        files[path] = File(partial(_asset, source), is_ours=True)
     files |= {path: File(make, is_fixed=True, is_ours=True) for path, make in site.pictures.files.items()}
     for pages in everything.values():
         files |= {page.place: File(partial(rendered, page)) for page in pages}
