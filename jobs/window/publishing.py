@@ -10,7 +10,7 @@ from django.utils import timezone
 
 from jobs.models import Window
 from jobs.window.checking import Check
-from jobs.window.pages import File, files_of
+from jobs.window.pages import File, files_of, photos_of
 from jobs.window.site import Site
 from jobs.window.writing import Written, changes, write
 
@@ -37,7 +37,7 @@ def folder() -> Path:
 def ready() -> Ready:
     """The whole site, made and checked; nothing is written."""
     site = Site()
-    files = _made(files_of(site))
+    files = _made(files_of(site)) | photos_of(site)
     return Ready(site, files, Check(site, files), _hindrance(site), changes(files, folder()))
 
 

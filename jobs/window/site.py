@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import partial
 from typing import TYPE_CHECKING, NamedTuple
 
 from babel import Locale
@@ -17,7 +18,7 @@ from jobs.language.choices import CODES, settled, speaking
 from jobs.language.formats import locale_code
 from jobs.models import Shop, Window, WindowEntry, WindowPhoto
 from jobs.money.sums import shown
-from jobs.window.drawings import drawings_of
+from jobs.window.drawings import drawings_of, on_page
 from jobs.window.pictures import Pictures
 
 if TYPE_CHECKING:
@@ -93,8 +94,7 @@ class Piece:
     price: Price
     how_long: str
     pictures: list[Picture]
-    look: SafeString
-    section: SafeString
+    draw: Callable[[str], SafeString]
     first_shown: dt.datetime
     updated: dt.datetime
     family: Group | None = None
@@ -116,6 +116,16 @@ class Piece:
     def details(self) -> list[Picture]:
         """Those beside the two that stand side by side."""
         return [picture for picture in self.pictures if picture not in (self.before, self.after)]
+
+    @property
+    def look(self) -> SafeString:
+        """The dial as it is now, drawn; empty where it is not shown."""
+        return self.draw("look")
+
+    @property
+    def section(self) -> SafeString:
+        """The section through the watch; empty where it is not shown."""
+        return self.draw("section")
 
     @property
     def in_short(self) -> str:
@@ -168,6 +178,7 @@ class Site:
         self.entries = list(entries.prefetch_related(photos))
         self._slugs = {kind: _slugs(self.entries, kind) for kind in ("family", "movement")}
         self._contents: dict[str, Content] = {}
+        self._drawings: dict[int, dict[str, str]] = {}
 
     def prefix(self, language: str) -> str:
         """Where the pages of a language lie: the shop's own at the top."""
@@ -179,6 +190,14 @@ class Site:
             with speaking(language):
                 self._contents[language] = Content(self, language)
         return self._contents[language]
+
+    def drawings(self, entry: WindowEntry) -> dict[str, str]:
+        """The drawings of an entry, made once for every language."""
+        if not (entry.with_look or entry.with_section):
+            return {"look": "", "section": ""}
+        if entry.pk not in self._drawings:
+            self._drawings[entry.pk] = drawings_of(entry, self.pictures)
+        return self._drawings[entry.pk]
 
     def slug(self, kind: str, record) -> str:
         return self._slugs[kind][record.pk]
@@ -212,7 +231,6 @@ class Content:
 
     def _piece(self, entry, by_key):
         title = self._said(entry, "title")
-        look, section = drawings_of(entry, self._address_of_dial())
         piece = Piece(
             code=entry.code,
             path=path_of(entry),
@@ -222,8 +240,7 @@ class Content:
             price=_price(entry.price_from, self.site.shop.currency),
             how_long=_how_long(entry.days),
             pictures=list(self._pictures(entry, title.plain)),
-            look=look,
-            section=section,
+            draw=partial(self._drawn, entry),
             first_shown=entry.first_shown,
             updated=entry.updated,
         )
@@ -246,15 +263,13 @@ class Content:
                 words = said[photo.role].format(title=title)
                 yield Picture(shown_photo, photo.role, f"{words}: {own}" if own else words, own)
 
-    def _address_of_dial(self) -> Callable[..., str]:
-        """Where a picture of a dial lies, seen from the page of an entry."""
-        up = "../" * (1 + bool(self.site.prefix(self.language)))
-
-        def address(picture):
-            dial = self.site.pictures.add(picture.flat)
-            return f"{up}{dial.path}" if dial else ""
-
-        return address
+    def _drawn(self, entry, name):
+        titles = {
+            "look": _("The dial with its hands, drawn to scale"),
+            "section": _("Section through the watch, drawn to scale"),
+        }
+        top = "../" * (1 + bool(self.site.prefix(self.language)))
+        return on_page(self.site.drawings(entry)[name], title=titles[name], top=top)
 
 
 def path_of(entry: WindowEntry) -> str:

@@ -10,7 +10,7 @@ from django.views.decorators.http import require_safe
 from jobs.models import Shop, Window, WindowEntry
 from jobs.window import entries
 from jobs.window.forms import WindowForm
-from jobs.window.pages import files_of
+from jobs.window.pages import files_of, photos_of
 from jobs.window.publishing import NotShown, folder, publish, ready
 from jobs.window.site import Site
 from jobs.window.writing import Busy, listed, write_zip
@@ -68,7 +68,8 @@ def clear(request):
 def preview(request, path=""):
     """A file of the site as it would be written now."""
     site = Site()
-    file = files_of(site).get(path or "index.html")
+    files = photos_of(site) if path.startswith("photos/") else files_of(site)
+    file = files.get(path or "index.html")
     if file is None or not site.entries:
         raise Http404
     return HttpResponse(file.make(), content_type=_TYPES[path.rpartition(".")[2] if path else "html"])
