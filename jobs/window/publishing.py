@@ -6,9 +6,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from django.conf import settings
-from django.utils import timezone
 
-from jobs.models import Window
 from jobs.window.checking import Check
 from jobs.window.pages import File, files_of, photos_of
 from jobs.window.site import Site
@@ -58,7 +56,6 @@ def publish(to: Path | None = None) -> Written:
     done = write(made.files, folder())
     if to:
         write(made.files, to)
-    Window.objects.filter(pk=made.site.window.pk).update(written=timezone.now())
     return done
 
 

@@ -13,7 +13,7 @@ from jobs.window.forms import WindowForm
 from jobs.window.pages import files_of, photos_of
 from jobs.window.publishing import NotShown, folder, publish, ready
 from jobs.window.site import Site
-from jobs.window.writing import Busy, listed, write_zip
+from jobs.window.writing import Busy, last_written, write_zip
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import for_saving, one_transaction
 
@@ -59,7 +59,7 @@ def writing(request):
 def clear(request):
     """Note that a word is no person where it stands, or take that back."""
     code = request.POST.get("entry", "")
-    record_of = get_object_or_404(WindowEntry, code=code) if code else get_object_or_404(Window)
+    record_of = get_object_or_404(WindowEntry, code=code) if code else Window.current()
     entries.clear(record_of=record_of, key=request.POST.get("key", "")[:200], cleared=request.POST.get("do") != "undo")
     return redirect("jobs:window-write")
 
@@ -78,7 +78,7 @@ def preview(request, path=""):
 @require_safe
 def download(request):
     """The site as it was written last, as one ZIP."""
-    if not listed(folder()):
+    if last_written(folder()) is None:
         raise Http404
     made = tempfile.TemporaryFile()  # noqa: SIM115 the answer closes it
     write_zip(folder(), made)
