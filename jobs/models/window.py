@@ -36,7 +36,6 @@ class Window(models.Model):
     email = models.EmailField("e-mail on the site", blank=True)
     words = models.JSONField(default=dict, blank=True, editable=False)
     cleared = models.JSONField(default=list, blank=True, editable=False)
-    written = models.DateTimeField(null=True, editable=False)
 
     def __str__(self):
         return self.name or "show window"

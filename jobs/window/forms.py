@@ -35,7 +35,7 @@ class _InLanguages(StaleGuard, forms.ModelForm):
         super().__init__(*args, **kwargs)
         self.languages = [code for code in languages if code != shop.language]
         for code in self.languages:
-            words = self.proposed_in(code) | self.instance.words.get(code, {})
+            words = self.instance.words[code] if code in self.instance.words else self.proposed_in(code)
             for name in self.NAMES:
                 model_field: Any = self.instance._meta.get_field(name)
                 field = model_field.formfield(required=False, widget=_area(name), initial=words.get(name, ""))
@@ -86,11 +86,11 @@ class WindowForm(_InLanguages):
         self.fields["languages_shown"].choices = others
         self.initial["languages_shown"] = self.instance.languages
         self.fields["name"].widget.attrs["placeholder"] = shop.name
-        if self.instance.pk is None:
+        if not any(getattr(self.instance, name) for name in WINDOW_WORDS):
             self.initial.update(proposed_window_words(shop.language))
 
     def proposed_in(self, code):
-        return proposed_window_words(code) if self.instance.pk is None else {}
+        return proposed_window_words(code)
 
     def clean_address(self):
         address = self.cleaned_data["address"]
@@ -145,7 +145,7 @@ class EntryForm(_InLanguages):
             )
 
     def proposed_in(self, code):
-        return proposed_words(self.instance.job, code) if self.instance.pk is None else {}
+        return proposed_words(self.instance.job, code)
 
     @property
     def photo_rows(self) -> list[tuple[Photo, Any, Any]]:

@@ -109,12 +109,11 @@ def rendered(page: Page) -> bytes:
 
 
 def files_of(site: Site) -> dict[str, File]:
-    """Every file by its path. The photos are those of pages made so far: make all pages first."""
+    """Every file by its path but the photos; nothing is made yet."""
     files: dict[str, File] = {}
     everything = {language: list(pages_of(site, language)) for language in site.languages}
     for path, source in _ASSETS.items():
         files[path] = File(partial(_asset, source), is_ours=True)
-    files |= {path: File(make, is_fixed=True, is_ours=True) for path, make in site.pictures.files.items()}
     for pages in everything.values():
         files |= {page.place: File(partial(rendered, page)) for page in pages}
     if site.address and site.entries:
@@ -123,6 +122,13 @@ def files_of(site: Site) -> dict[str, File]:
         files["sitemap.xml"] = File(partial(site_map, [page for pages in everything.values() for page in pages]))
         files["robots.txt"] = File(f"Sitemap: {site.address}sitemap.xml\n".encode)
     return files
+
+
+def photos_of(site: Site) -> dict[str, File]:
+    """The photos of every page, those in drawings too, by their paths."""
+    for entry in site.entries:
+        site.drawings(entry)
+    return {path: File(make, is_fixed=True, is_ours=True) for path, make in site.pictures.files.items()}
 
 
 def _asset(source):

@@ -60,11 +60,10 @@ class Personal:
         self._runs: dict[str, str] = {}
         self._phones: set[str] = set()
         self._jobs: set[str] = set()
-        self._own = set()
         shop = Shop.current()
-        for line in [shop.name, *shop.address.splitlines()]:
-            self._own.add(_folded(line))
-            self._own.add(_digits(line)[-_TELLING_DIGITS:])
+        letterhead = [shop.name, *shop.address.splitlines()]
+        self._own = set(map(_folded, letterhead))
+        self._own_phones = {_digits(line)[-_TELLING_DIGITS:] for line in letterhead}
         self._read()
 
     def _read(self) -> None:
@@ -103,7 +102,7 @@ class Personal:
 
     def _add_phone(self, phone):
         digits = _digits(phone)[-_TELLING_DIGITS:]
-        if len(digits) >= _LEAST_DIGITS and digits not in self._own:
+        if len(digits) >= _LEAST_DIGITS and digits not in self._own_phones:
             self._phones.add(digits)
 
     def _add_address(self, address):

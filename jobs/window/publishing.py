@@ -6,11 +6,9 @@ from pathlib import Path
 from typing import NamedTuple
 
 from django.conf import settings
-from django.utils import timezone
 
-from jobs.models import Window
 from jobs.window.checking import Check
-from jobs.window.pages import File, files_of
+from jobs.window.pages import File, files_of, photos_of
 from jobs.window.site import Site
 from jobs.window.writing import Written, changes, write
 
@@ -37,7 +35,7 @@ def folder() -> Path:
 def ready() -> Ready:
     """The whole site, made and checked; nothing is written."""
     site = Site()
-    files = _made(files_of(site))
+    files = _made(files_of(site)) | photos_of(site)
     return Ready(site, files, Check(site, files), _hindrance(site), changes(files, folder()))
 
 
@@ -58,7 +56,6 @@ def publish(to: Path | None = None) -> Written:
     done = write(made.files, folder())
     if to:
         write(made.files, to)
-    Window.objects.filter(pk=made.site.window.pk).update(written=timezone.now())
     return done
 
 

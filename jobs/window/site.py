@@ -1,14 +1,12 @@
-"""What the site shows, read from the entries in the window: pieces, and the cases and movements that they are of."""
+"""The site as the entries in the window make it, in each of its languages."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, NamedTuple
+from functools import partial
 
 from babel import Locale
 from babel.numbers import format_currency
 from django.db.models import Prefetch
-from django.utils.html import escape, format_html
 from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
@@ -17,139 +15,14 @@ from jobs.language.choices import CODES, settled, speaking
 from jobs.language.formats import locale_code
 from jobs.models import Shop, Window, WindowEntry, WindowPhoto
 from jobs.money.sums import shown
-from jobs.window.drawings import drawings_of
+from jobs.window.drawings import drawings_of, on_page
 from jobs.window.pictures import Pictures
-
-if TYPE_CHECKING:
-    import datetime as dt
-    from collections.abc import Callable
-    from decimal import Decimal
-
-    from django.utils.safestring import SafeString
-
-    from jobs.window.pictures import Shown
+from jobs.window.pieces import Group, Picture, Piece, Price, Said
 
 NEWEST = 6
 """Pieces on the first page, and in the news feed three times as many."""
 ENTRY_WORDS = ("title", "story", "takes")
 WINDOW_WORDS = ("tagline", "intro", "steps", "contact")
-
-
-class Said(str):
-    """A text as the page says it; `lang` where that is not the page's own language."""
-
-    __slots__ = ("lang",)
-    lang: str
-
-    def __new__(cls, text: str, lang: str = "") -> Said:
-        said = super().__new__(cls, text)
-        said.lang = lang if text else ""
-        return said
-
-    def __html__(self) -> str:
-        plain = escape(str(self))
-        return format_html('<span lang="{}">{}</span>', self.lang, plain) if self.lang else plain
-
-    @property
-    def plain(self) -> str:
-        """Without its language, for an attribute."""
-        return str(self)
-
-    @property
-    def lines(self) -> list[Said]:
-        """Each line that holds something."""
-        return [Said(line.strip(), self.lang) for line in self.splitlines() if line.strip()]
-
-
-class Price(NamedTuple):
-    """The price from: the amount, and how it is said alone and behind a "from"; empty where none is given."""
-
-    amount: Decimal | None = None
-    words: str = ""
-    from_words: str = ""
-
-    def __bool__(self) -> bool:
-        return self.amount is not None
-
-
-class Picture(NamedTuple):
-    """A photo with its words; `words` are what is said to who does not see it."""
-
-    shown: Shown
-    role: str
-    words: str
-    caption: Said
-
-
-@dataclass(eq=False)
-class Piece:
-    """One conversion in one language."""
-
-    code: str
-    path: str
-    title: Said
-    story: Said
-    takes: Said
-    price: Price
-    how_long: str
-    pictures: list[Picture]
-    look: SafeString
-    section: SafeString
-    first_shown: dt.datetime
-    updated: dt.datetime
-    family: Group | None = None
-    movement: Group | None = None
-
-    def picture(self, role: str) -> Picture | None:
-        return next((picture for picture in self.pictures if picture.role == role), None)
-
-    @property
-    def before(self) -> Picture | None:
-        return self.picture("before")
-
-    @property
-    def after(self) -> Picture | None:
-        """The picture that stands for it: after the work, else any."""
-        return self.picture("after") or (self.pictures[0] if self.pictures else None)
-
-    @property
-    def details(self) -> list[Picture]:
-        """Those beside the two that stand side by side."""
-        return [picture for picture in self.pictures if picture not in (self.before, self.after)]
-
-    @property
-    def in_short(self) -> str:
-        """Its case, price and time in a line."""
-        facts = (self.family.name if self.family else "", self.price.from_words, self.how_long)
-        return " · ".join(filter(None, facts))
-
-    @property
-    def of(self) -> str:
-        """Its case and its movement."""
-        return ", ".join(group.name for group in (self.family, self.movement) if group)
-
-    @property
-    def others(self) -> list[Piece]:
-        """Others of the same case."""
-        return [piece for piece in (self.family.pieces if self.family else []) if piece is not self]
-
-
-@dataclass(eq=False)
-class Group:
-    """A case family or a movement with its pieces."""
-
-    name: str
-    path: str
-    pieces: list[Piece] = field(default_factory=list)
-
-    @property
-    def price(self) -> Price:
-        """The lowest of its prices."""
-        return min((piece.price for piece in self.pieces if piece.price), default=Price())
-
-    @property
-    def updated(self) -> dt.datetime:
-        return max(piece.updated for piece in self.pieces)
 
 
 class Site:
@@ -168,6 +41,7 @@ class Site:
         self.entries = list(entries.prefetch_related(photos))
         self._slugs = {kind: _slugs(self.entries, kind) for kind in ("family", "movement")}
         self._contents: dict[str, Content] = {}
+        self._drawings: dict[int, dict[str, str]] = {}
 
     def prefix(self, language: str) -> str:
         """Where the pages of a language lie: the shop's own at the top."""
@@ -179,6 +53,14 @@ class Site:
             with speaking(language):
                 self._contents[language] = Content(self, language)
         return self._contents[language]
+
+    def drawings(self, entry: WindowEntry) -> dict[str, str]:
+        """The drawings of an entry, made once for every language."""
+        if not (entry.with_look or entry.with_section):
+            return {"look": "", "section": ""}
+        if entry.pk not in self._drawings:
+            self._drawings[entry.pk] = drawings_of(entry, self.pictures)
+        return self._drawings[entry.pk]
 
     def slug(self, kind: str, record) -> str:
         return self._slugs[kind][record.pk]
@@ -212,7 +94,6 @@ class Content:
 
     def _piece(self, entry, by_key):
         title = self._said(entry, "title")
-        look, section = drawings_of(entry, self._address_of_dial())
         piece = Piece(
             code=entry.code,
             path=path_of(entry),
@@ -222,8 +103,7 @@ class Content:
             price=_price(entry.price_from, self.site.shop.currency),
             how_long=_how_long(entry.days),
             pictures=list(self._pictures(entry, title.plain)),
-            look=look,
-            section=section,
+            draw=partial(self._drawn, entry),
             first_shown=entry.first_shown,
             updated=entry.updated,
         )
@@ -246,15 +126,13 @@ class Content:
                 words = said[photo.role].format(title=title)
                 yield Picture(shown_photo, photo.role, f"{words}: {own}" if own else words, own)
 
-    def _address_of_dial(self) -> Callable[..., str]:
-        """Where a picture of a dial lies, seen from the page of an entry."""
-        up = "../" * (1 + bool(self.site.prefix(self.language)))
-
-        def address(picture):
-            dial = self.site.pictures.add(picture.flat)
-            return f"{up}{dial.path}" if dial else ""
-
-        return address
+    def _drawn(self, entry, name):
+        titles = {
+            "look": _("The dial with its hands, drawn to scale"),
+            "section": _("Section through the watch, drawn to scale"),
+        }
+        top = "../" * (1 + bool(self.site.prefix(self.language)))
+        return on_page(self.site.drawings(entry)[name], title=titles[name], top=top)
 
 
 def path_of(entry: WindowEntry) -> str:

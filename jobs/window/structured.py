@@ -10,7 +10,8 @@ from django.utils.translation import gettext as _
 
 if TYPE_CHECKING:
     from jobs.window.pages import Page
-    from jobs.window.site import Piece, Site
+    from jobs.window.pieces import Piece
+    from jobs.window.site import Site
 
 _SAFE = {ord(sign): f"\\u{ord(sign):04x}" for sign in "<>&"}
 

@@ -6,6 +6,7 @@ in the folder, such as that of a git repository, is left alone.
 
 from __future__ import annotations
 
+import datetime as dt
 import fcntl
 import os
 import zipfile
@@ -75,6 +76,12 @@ def listed(folder: Path) -> set[str]:
     there = folder / LIST
     lines = there.read_text("utf-8").splitlines() if there.is_file() else ()
     return {line for line in lines if line and not line.startswith(("/", "..")) and "/../" not in line}
+
+
+def last_written(folder: Path) -> dt.datetime | None:
+    """When something of the site was changed last; None before it is written for the first time."""
+    there = folder / LIST
+    return dt.datetime.fromtimestamp(there.stat().st_mtime, dt.UTC) if there.is_file() else None
 
 
 def write_zip(folder: Path, target: IO[bytes]) -> None:

@@ -10,7 +10,7 @@ from jobs.window import entries
 from jobs.window.forms import EntryForm
 from jobs.window.proposals import proposed
 from jobs.window.publishing import folder
-from jobs.window.writing import listed
+from jobs.window.writing import last_written
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import one_transaction
 
@@ -28,8 +28,7 @@ def window(request):
     context = {
         "entries": listed_entries,
         "to_choose": finished.order_by("-updated")[:TO_CHOOSE],
-        "window": Window.current(),
-        "is_written": bool(listed(folder())),
+        "written": last_written(folder()),
     }
     return render(request, "jobs/window/window.html", context)
 

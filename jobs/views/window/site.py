@@ -10,10 +10,10 @@ from django.views.decorators.http import require_safe
 from jobs.models import Shop, Window, WindowEntry
 from jobs.window import entries
 from jobs.window.forms import WindowForm
-from jobs.window.pages import files_of
+from jobs.window.pages import files_of, photos_of
 from jobs.window.publishing import NotShown, folder, publish, ready
 from jobs.window.site import Site
-from jobs.window.writing import Busy, listed, write_zip
+from jobs.window.writing import Busy, last_written, write_zip
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import for_saving, one_transaction
 
@@ -59,7 +59,7 @@ def writing(request):
 def clear(request):
     """Note that a word is no person where it stands, or take that back."""
     code = request.POST.get("entry", "")
-    record_of = get_object_or_404(WindowEntry, code=code) if code else get_object_or_404(Window)
+    record_of = get_object_or_404(WindowEntry, code=code) if code else Window.current()
     entries.clear(record_of=record_of, key=request.POST.get("key", "")[:200], cleared=request.POST.get("do") != "undo")
     return redirect("jobs:window-write")
 
@@ -68,7 +68,8 @@ def clear(request):
 def preview(request, path=""):
     """A file of the site as it would be written now."""
     site = Site()
-    file = files_of(site).get(path or "index.html")
+    files = photos_of(site) if path.startswith("photos/") else files_of(site)
+    file = files.get(path or "index.html")
     if file is None or not site.entries:
         raise Http404
     return HttpResponse(file.make(), content_type=_TYPES[path.rpartition(".")[2] if path else "html"])
@@ -77,7 +78,7 @@ def preview(request, path=""):
 @require_safe
 def download(request):
     """The site as it was written last, as one ZIP."""
-    if not listed(folder()):
+    if last_written(folder()) is None:
         raise Http404
     made = tempfile.TemporaryFile()  # noqa: SIM115 the answer closes it
     write_zip(folder(), made)

@@ -23,6 +23,7 @@ LANGUAGES = {code: "" if code == "en" else f"{code}/" for code in CODES}
 _ENTRIES = 4
 _PAGES = 2 + _ENTRIES + 4 + 3
 """First page, list, entries, cases and movements."""
+_DRAWINGS_IN_JAPANESE = [["文字盤と針（縮尺どおり）"], ["時計の断面図（縮尺どおり）"]]
 
 
 class Page(HTMLParser):
@@ -181,3 +182,15 @@ def test_pages_speak_their_language_and_say_where_words_are_in_another(pages):
     assert "ご依頼の流れ" in japanese
     assert ("span", {"lang": "en"}) in pages["ja/index.html"].elements
     assert ("span", {"lang": "en"}) not in pages["index.html"].elements
+
+
+def test_drawings_say_nothing_but_their_title_in_the_pages_language(files, published):
+    drawn = [content.decode() for path, content in files.items() if path.startswith("ja/pieces/")]
+    assert len(drawn) == _ENTRIES
+    for html in drawn:
+        look, section = re.findall(r'<svg [^>]*class="drawing.*?</svg>', html, re.DOTALL)
+        assert re.findall(r"<title>(.*?)</title>", look + section) == [
+            "文字盤と針（縮尺どおり）",
+            "時計の断面図（縮尺どおり）",
+        ]
+        assert set("".join(re.findall(r"<text[^>]*>(.*?)</text>", look + section))) <= set("0123456789")

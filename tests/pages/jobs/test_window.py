@@ -6,7 +6,7 @@ import zipfile
 import pytest
 from django.urls import reverse
 
-from jobs.models import Photo, Window, WindowEntry
+from jobs.models import Photo, Shop, Window, WindowEntry
 from jobs.window.publishing import folder
 from tests.breaking import break_each_write
 from tests.factories import CustomerFactory, JobFactory
@@ -157,3 +157,13 @@ def test_taking_out_has_a_way_back(owner_client, shown):  # noqa: F811
     assert not WindowEntry.objects.get().shown
     assert "is in the window" in owner_client.post(state, {"do": "show"}, follow=True).text
     assert "Put in the show window" in owner_client.get(reverse("jobs:history", args=[entry.job.number])).text
+
+
+def test_a_word_of_the_site_itself_is_cleared_before_anything_was_said_of_the_shop(owner_client, shown):  # noqa: F811
+    CustomerFactory(name="Orla Marsh")
+    shown("Date at 4")
+    Shop.objects.update(name="The Marsh Watchmaker and Son")
+    assert "the file index.html" in owner_client.get("/window/write/").text
+    owner_client.post("/window/clear/", {"entry": "", "key": "marsh"})
+    assert Window.objects.get().cleared == ["marsh"]
+    assert "Ready to write" in owner_client.get("/window/write/").text
