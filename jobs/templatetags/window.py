@@ -1,10 +1,10 @@
 """Template words of the show window's site."""
 
+from urllib.parse import quote
+
 from django import template
 from django.utils.html import format_html
-from django.utils.translation import gettext
-
-from jobs.window.asking import mail_link
+from django.utils.translation import gettext as _
 
 register = template.Library()
 
@@ -23,12 +23,20 @@ def place(context, path):
 
 @register.simple_tag(takes_context=True)
 def ask(context, piece):
-    """The mail link about a piece; nothing where the shop gives no e-mail address: {% ask piece %}."""
+    """The mail link about a piece: with its code, by which what comes back opens the entry, and our questions.
+
+    Nothing where the shop gives no e-mail address: {% ask piece %}.
+    """
     email = context["site"].window.email
     if not email:
         return ""
-    link, words = mail_link(email, piece), gettext("Ask about a watch like this")
-    return format_html('<p class="ask"><a href="{}">{}</a></p>', link, words)
+    subject = _("About {title}, {code}").format(title=piece.title.plain, code=piece.code)
+    body = _(
+        "Which watch do you have, as far as you know?\n\n\nWhat would you like?\n\n\nWhat does it do now?\n\n\n"
+        "Please attach photos of the front, the back and, if it is open, the inside."
+    )
+    link = f"mailto:{quote(email, safe='@')}?subject={quote(subject)}&body={quote(body)}"
+    return format_html('<p class="ask"><a href="{}">{}</a></p>', link, _("Ask about a watch like this"))
 
 
 @register.simple_tag(takes_context=True)
