@@ -97,6 +97,7 @@ urlpatterns = [
     path("shop/", shop.shop, name="shop"),
     path("shop/words/<slug:language>/", shop.words, name="shop-words"),
     path("shop/rules/", shop.rules, name="rules"),
+    path("shop/rules/learned/", shop.learned, name="rules-learned"),
     path("stock/<part-kind:kind>/<int:pk>/", stock.count, name="stock-count"),
     path("jobs/<number:number>/stock/<part-kind:kind>/<int:pk>/", stock.put_aside, name="stock-aside"),
     path("jobs/<number:number>/stock/<int:pk>/", stock.settle, name="stock-settle"),

@@ -53,17 +53,17 @@ class EnquiryForm(WhoForm):
 class AnswerForm(StaleGuard, forms.ModelForm):
     """The first answer, and when to ask again."""
 
+    answer = forms.ChoiceField(choices=Enquiry.Answer.choices, label="Our answer", widget=forms.RadioSelect())
+
     class Meta:
         model = Enquiry
         fields = ("answer", "price_from", "follow_up")
-        widgets = {"follow_up": DateInput(), "answer": forms.RadioSelect()}
+        widgets = {"follow_up": DateInput()}
 
     def __init__(self, *args: Any, sees_money: bool, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         if not sees_money:
             del self.fields["price_from"]
-        self.fields["answer"].required = True
-        self.fields["answer"].choices = Enquiry.Answer.choices
 
     def clean_follow_up(self):
         day = self.cleaned_data["follow_up"]

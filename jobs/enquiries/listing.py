@@ -16,11 +16,11 @@ _MOST = 200
 
 
 class Group(NamedTuple):
-    """Enquiries that wait for the same; `count` counts those that are not listed too."""
+    """Enquiries that wait for the same; `number` counts those that are not listed too."""
 
     head: str
     enquiries: list[Enquiry]
-    count: int
+    number: int
     folded: bool = False
 
 
@@ -35,7 +35,7 @@ def groups() -> list[Group]:
         ("Became jobs, or closed", over, True),
     ]
     made = [_group(head, rows, folded) for head, rows, folded in some]
-    return [group for group in made if group.count]
+    return [group for group in made if group.number]
 
 
 def waiting() -> tuple[int, int]:

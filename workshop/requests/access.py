@@ -51,7 +51,7 @@ _TABLE = {
         jobs:option-add jobs:option-new jobs:option jobs:photo-add
         jobs:photo-caption jobs:photo-move jobs:photo-cover jobs:photo-pair jobs:photo-mark
         jobs:photo-put-away jobs:stock-aside jobs:stock-settle jobs:stock-count jobs:order jobs:paper jobs:past
-        jobs:enquiries jobs:enquiry jobs:enquiry-close jobs:enquiry-sheet
+        jobs:rules-learned jobs:enquiries jobs:enquiry jobs:enquiry-close jobs:enquiry-sheet
         jobs:after jobs:calendar-file jobs:job-after jobs:follow-up jobs:follow-up-undo
         jobs:past-near jobs:learn jobs:figures jobs:figures-file
         parts:note-put-away parts:instruments parts:instrument-put-away

@@ -169,7 +169,7 @@ def test_those_to_ask_again_by_now_stand_apart(owner_client, enquiry, owner):
         Enquiry.objects.create(
             customer=enquiry.customer, wish="w", by=owner, state="answered", follow_up=today + timedelta(days=days)
         )
-    heads = {group.head: group.count for group in owner_client.get(at("enquiries")).context["groups"]}
+    heads = {group.head: group.number for group in owner_client.get(at("enquiries")).context["groups"]}
     assert heads == {"Wait for an answer": 1, "To ask again": 2, "Answered": 1}
     assert "1 waits for an answer, 2 to\n  ask again" in owner_client.get("/").text
 

@@ -13,7 +13,7 @@ BY_ROLES = {
         parts:pairing-chance parts:pairing-new-chance
     """,
     ("READER", "BENCH"): """
-        jobs:enquiries jobs:enquiry jobs:enquiry-close jobs:enquiry-sheet
+        jobs:rules-learned jobs:enquiries jobs:enquiry jobs:enquiry-close jobs:enquiry-sheet
         jobs:after jobs:calendar-file jobs:job-after jobs:follow-up jobs:follow-up-undo
         jobs:bench jobs:clock jobs:customer jobs:customer-put-away jobs:customers jobs:figures jobs:figures-file
         jobs:history jobs:job jobs:jobs jobs:saved-report jobs:learn jobs:logged jobs:measurements jobs:option
