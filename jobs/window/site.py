@@ -18,6 +18,7 @@ from jobs.money.sums import shown
 from jobs.window.drawings import drawings_of, on_page
 from jobs.window.pictures import Pictures
 from jobs.window.pieces import Group, Picture, Piece, Price, Said
+from jobs.window.proposals import in_another_language, proposed_window_words
 
 NEWEST = 6
 """Pieces on the first page, and in the news feed three times as many."""
@@ -86,11 +87,25 @@ class Content:
         return self.pieces[1 : NEWEST + 1]
 
     def _said(self, record, name):
+        """What was typed in this language, else the own words; a text that stands as proposed is ours in each."""
         own = getattr(record, name)
+        typed = record.words.get(self.language, {}).get(name, "")
         if self.language == self.site.own:
             return Said(own)
-        typed = record.words.get(self.language, {}).get(name, "")
-        return Said(typed) if typed else Said(own, self.site.own)
+        if typed:
+            return Said(typed)
+        if own and own.replace("\r\n", "\n") == proposed_window_words(self.site.own).get(name):
+            return Said(proposed_window_words(self.language)[name])
+        return Said(own, self.site.own)
+
+    def _takes(self, entry):
+        """What it takes, line by line; of the shop's own words those that stand as we propose them are ours too."""
+        lines = self._said(entry, "takes").lines
+        if not any(line.lang for line in lines):
+            return lines
+        words = {"written": self.site.own, "language": self.language}
+        ours = in_another_language(entry.job, lines, **words)
+        return [Said(ours[line]) if line in ours else line for line in lines]
 
     def _piece(self, entry, by_key):
         title = self._said(entry, "title")
@@ -99,7 +114,7 @@ class Content:
             path=path_of(entry),
             title=title,
             story=self._said(entry, "story"),
-            takes=self._said(entry, "takes"),
+            takes=self._takes(entry),
             price=_price(entry.price_from, self.site.shop.currency),
             how_long=_how_long(entry.days),
             pictures=list(self._pictures(entry, title.plain)),
