@@ -37,7 +37,8 @@ class Site:
         self.name = self.window.name or self.shop.name
         self.address = self.window.address and f"{self.window.address.rstrip('/')}/"
         self.pictures = Pictures()
-        photos = Prefetch("photos", WindowPhoto.objects.select_related("photo").order_by("photo__place", "photo__pk"))
+        in_order = WindowPhoto.objects.select_related("photo").order_by("photo__place", "photo__pk")
+        photos = Prefetch("photos", in_order.filter(photo__archived=False))
         entries = WindowEntry.objects.filter(shown=True).select_related("family", "movement", "job")
         self.entries = list(entries.prefetch_related(photos))
         self._slugs = {kind: _slugs(self.entries, kind) for kind in ("family", "movement")}
