@@ -72,13 +72,13 @@ def _new_parts(pairing):
 
 
 def what_it_takes(option, report):
-    """What an option takes beside routine work, in a customer's words: ring and spacer, new parts, remedies."""
+    """What an option takes beside routine work, as a customer reads it, each once: ring and spacer, parts, remedies."""
     words = [routine_work("holder", report)]
     words += [Composed(each) for name, each, _ in _new_parts(option.pairing) if name != "movement"]
     for check, remedy in report.asked_for if report else ():
         if remedy.kind != "accept" and (row := _remedy_row(check, remedy)):
             words.append(row["words"])
-    return list(dict.fromkeys(map(str, words)))
+    return list({(each.message, *each.values.values()): each for each in words}.values())
 
 
 def _cost_of(bought, shop, is_whole):

@@ -20,11 +20,11 @@ if TYPE_CHECKING:
 
 @transaction.atomic
 def save(*, entry: WindowEntry, photos: Iterable[WindowPhoto], by: User) -> None:
-    """Save an entry with the photos that it shows; a new one is put in the window."""
+    """Save an entry with the photos that it shows; a new one is put in the window. Archived photos keep their place."""
     is_new = entry.pk is None
     entry.by = by
     entry.save()
-    entry.photos.all().delete()
+    entry.photos.filter(photo__archived=False).delete()
     for photo in photos:
         photo.entry = entry
     WindowPhoto.objects.bulk_create(photos)

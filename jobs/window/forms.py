@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from django import forms
+from django.db.models import Q
 
 from jobs.language.choices import LANGUAGES, language_name
 from jobs.models import Window, WindowEntry, WindowPhoto
@@ -120,11 +121,10 @@ class EntryForm(_InLanguages):
     def __init__(self, *args: Any, shop: Shop, proposal: Mapping[str, Any], **kwargs: Any) -> None:
         super().__init__(*args, shop=shop, **kwargs)
         self.initial.update(proposal)
-        family: Any = self.fields["family"]
-        family.queryset, family.empty_label = CaseFamily.objects.filter(archived=False), "none"
-        movement: Any = self.fields["movement"]
-        movement.queryset = Movement.objects.filter(archived=False, made_for="")
-        movement.empty_label = "none"
+        for name, records in (("family", CaseFamily.objects), ("movement", Movement.objects.filter(made_for=""))):
+            field: Any = self.fields[name]
+            field.queryset = records.filter(Q(archived=False) | Q(pk=getattr(self.instance, f"{name}_id")))
+            field.empty_label = "none"
         self.fields["price_from"].unit = shop.currency
         self.fields["days"].unit = "days"
         self.photos = showable_photos(self.instance.job)

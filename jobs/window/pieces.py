@@ -74,7 +74,7 @@ class Piece:
     path: str
     title: Said
     story: Said
-    takes: Said
+    takes: list[Said]
     price: Price
     how_long: str
     pictures: list[Picture]
@@ -110,6 +110,11 @@ class Piece:
     def section(self) -> SafeString:
         """The section through the watch; empty where it is not shown."""
         return self.draw("section")
+
+    @property
+    def takes_in_a_line(self) -> str:
+        """What it takes, for an attribute."""
+        return ", ".join(self.takes)
 
     @property
     def in_short(self) -> str:

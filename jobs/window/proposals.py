@@ -46,7 +46,17 @@ def proposed_words(job: Job, language: str) -> dict[str, str]:
         movement = option_title(option.pairing)
         watch = job.case_family.name if job.case_family else ""
         title = _("{watch}: {movement}").format(watch=watch, movement=movement) if watch and movement else watch
-        return {"title": title, "takes": "\n".join(what_it_takes(option, report_of(option)))}
+        return {"title": title, "takes": "\n".join(map(str, what_it_takes(option, report_of(option))))}
+
+
+def in_another_language(job: Job, lines: list[str], *, written: str, language: str) -> dict[str, str]:
+    """Those of the lines of what it takes that stand as they were proposed, `written` in one language, in another."""
+    option = chosen_option(job)
+    composed = what_it_takes(option, report_of(option)) if option else []
+    with speaking(written):
+        known = {str(words): words for words in composed}
+    with speaking(language):
+        return {line: str(known[line]) for line in lines if line in known}
 
 
 def proposed_window_words(language: str) -> dict[str, str]:

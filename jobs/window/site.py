@@ -18,6 +18,7 @@ from jobs.money.sums import shown
 from jobs.window.drawings import drawings_of, on_page
 from jobs.window.pictures import Pictures
 from jobs.window.pieces import Group, Picture, Piece, Price, Said
+from jobs.window.proposals import in_another_language, proposed_window_words
 
 NEWEST = 6
 """Pieces on the first page, and in the news feed three times as many."""
@@ -36,7 +37,8 @@ class Site:
         self.name = self.window.name or self.shop.name
         self.address = self.window.address and f"{self.window.address.rstrip('/')}/"
         self.pictures = Pictures()
-        photos = Prefetch("photos", WindowPhoto.objects.select_related("photo").order_by("photo__place", "photo__pk"))
+        in_order = WindowPhoto.objects.select_related("photo").order_by("photo__place", "photo__pk")
+        photos = Prefetch("photos", in_order.filter(photo__archived=False))
         entries = WindowEntry.objects.filter(shown=True).select_related("family", "movement", "job")
         self.entries = list(entries.prefetch_related(photos))
         self._slugs = {kind: _slugs(self.entries, kind) for kind in ("family", "movement")}
@@ -86,11 +88,25 @@ class Content:
         return self.pieces[1 : NEWEST + 1]
 
     def _said(self, record, name):
+        """What was typed in this language, else the own words; a text that stands as proposed is ours in each."""
         own = getattr(record, name)
+        typed = record.words.get(self.language, {}).get(name, "")
         if self.language == self.site.own:
             return Said(own)
-        typed = record.words.get(self.language, {}).get(name, "")
-        return Said(typed) if typed else Said(own, self.site.own)
+        if typed:
+            return Said(typed)
+        if own and own.replace("\r\n", "\n") == proposed_window_words(self.site.own).get(name):
+            return Said(proposed_window_words(self.language)[name])
+        return Said(own, self.site.own)
+
+    def _takes(self, entry):
+        """What it takes, line by line; of the shop's own words those that stand as we propose them are ours too."""
+        lines = self._said(entry, "takes").lines
+        if not any(line.lang for line in lines):
+            return lines
+        words = {"written": self.site.own, "language": self.language}
+        ours = in_another_language(entry.job, lines, **words)
+        return [Said(ours[line]) if line in ours else line for line in lines]
 
     def _piece(self, entry, by_key):
         title = self._said(entry, "title")
@@ -99,7 +115,7 @@ class Content:
             path=path_of(entry),
             title=title,
             story=self._said(entry, "story"),
-            takes=self._said(entry, "takes"),
+            takes=self._takes(entry),
             price=_price(entry.price_from, self.site.shop.currency),
             how_long=_how_long(entry.days),
             pictures=list(self._pictures(entry, title.plain)),

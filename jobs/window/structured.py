@@ -46,7 +46,7 @@ def _service(page: Page, piece: Piece, shop: dict[str, Any]) -> dict[str, Any]:
             "@type": "Service",
             "name": str(piece.title),
             "identifier": piece.code,
-            "description": str(piece.story or piece.takes),
+            "description": str(piece.story or piece.takes_in_a_line),
             "url": page.address,
             "image": [_whole(page.site, picture.shown.path) for picture in piece.pictures if page.site.address],
             "category": piece.family and piece.family.name,

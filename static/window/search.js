@@ -20,8 +20,8 @@ function search() {
     shown += !item.hidden;
   });
   groups.forEach((group) => { group.hidden = !group.querySelector("[data-words]:not([hidden])"); });
-  const words_of = shown === 0 ? "none" : shown === 1 ? "one" : "many";
-  count.textContent = words.length ? count.dataset[words_of].replace("{count}", shown) : "";
+  const sentence = count.dataset[shown === 0 ? "none" : shown === 1 ? "one" : "many"];
+  count.textContent = words.length ? sentence.replace("{count}", shown) : "";
 }
 
 form.hidden = false;

@@ -8,6 +8,7 @@ from django.core.management import CommandError, call_command
 from jobs.enquiries.reading import read
 from jobs.models import Event, Shop, Window
 from jobs.window import entries
+from jobs.window.proposals import proposed_window_words
 from jobs.window.publishing import NotShown, folder, publish, ready
 from tests.factories import CustomerFactory
 
@@ -170,3 +171,15 @@ def test_a_script_in_words_stays_words(shown):
     page = pages()[f"pieces/{entry.code.lower()}.html"]
     assert page.count("<script") == 1
     assert "&lt;b&gt;&amp;amp;&lt;/b&gt;" in page
+
+
+def test_words_that_stand_as_we_propose_them_come_in_every_language(shown):
+    proposed = proposed_window_words("en")
+    Window.objects.create(languages=["fr"], tagline=proposed["tagline"], steps=proposed["steps"].replace("\n", "\r\n"))
+    entry = shown(takes="New hands\r\nA box of oak")
+    publish()
+    home, page = pages()["fr/index.html"], pages()[f"fr/pieces/{entry.code.lower()}.html"]
+    assert "Votre montre garde son visage et reçoit un nouveau mouvement." in home
+    assert "Nous la mesurons" in home
+    assert "Nouvelles aiguilles" in page
+    assert '<li><span lang="en">A box of oak</span></li>' in page

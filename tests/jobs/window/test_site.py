@@ -180,6 +180,7 @@ def test_pages_speak_their_language_and_say_where_words_are_in_another(pages):
     assert "Krone und Datum bei 4" in german
     assert "ab 470\xa0€" in german
     assert "ご依頼の流れ" in japanese
+    assert "新しいりゅうず" in " ".join(pages["ja/cases/tollgate-40.html"].words)
     assert ("span", {"lang": "en"}) in pages["ja/index.html"].elements
     assert ("span", {"lang": "en"}) not in pages["index.html"].elements
 

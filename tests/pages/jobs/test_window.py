@@ -8,6 +8,7 @@ from django.urls import reverse
 
 from jobs.models import Photo, Shop, Window, WindowEntry
 from jobs.window.publishing import folder
+from parts.models import CaseFamily
 from tests.breaking import break_each_write
 from tests.factories import CustomerFactory, JobFactory
 from tests.jobs.window.conftest import finished, shop, shown  # noqa: F401 - fixtures
@@ -167,3 +168,18 @@ def test_a_word_of_the_site_itself_is_cleared_before_anything_was_said_of_the_sh
     owner_client.post("/window/clear/", {"entry": "", "key": "marsh"})
     assert Window.objects.get().cleared == ["marsh"]
     assert "Ready to write" in owner_client.get("/window/write/").text
+
+
+def test_what_was_archived_since_is_not_shown_and_not_lost(owner_client, shown):  # noqa: F811
+    entry = shown("Date at 4")
+    first, second = entry.job.photos.all()
+    Photo.objects.filter(pk=first.pk).update(archived=True)
+    CaseFamily.objects.update(archived=True)
+    page = owner_client.get(reverse("jobs:window-preview", args=[f"pieces/{entry.code.lower()}.html"])).text
+    assert "before the work" not in page
+    sent = {"title": "Date at 5", "family": entry.family_id, f"role-{second.pk}": "after"}
+    assert owner_client.post(reverse("jobs:window-entry", args=[entry.job.number]), sent).status_code == 302
+    assert set(WindowEntry.objects.get().photos.values_list("photo", "role")) == {
+        (first.pk, "before"),
+        (second.pk, "after"),
+    }
