@@ -64,9 +64,7 @@ class Line:
             return []
         edge, words = EDGES[self.name], {True: "fits", False: "work"}
         sides = [(each, each.fits_by(self.now, edge), each.fits_by(self.proposal, edge)) for each in self.outcomes]
-        return [
-            Change(each.number, words[now], words[then], each.at_bench) for each, now, then in sides if now != then
-        ]
+        return [Change(each.number, words[now], words[then], each.at_bench) for each, now, then in sides if now != then]
 
     @property
     def for_the_better(self) -> int:

@@ -56,9 +56,9 @@ def _jobs():
     newest = chosen.annotate(last=Max("reports__pk")).exclude(last=None).order_by("-job_id")[:MOST]
     reports = OptionReport.objects.filter(pk__in=list(newest.values_list("last", flat=True)))
     reports = reports.select_related("option__job").prefetch_related("option__job__hindsights")
-    for kept in reports.order_by("-option__job_id").iterator(chunk_size=200):
-        job = kept.option.job
-        yield job.number, kept.report, {hindsight.check_key: hindsight.found for hindsight in job.hindsights.all()}
+    for saved in reports.order_by("-option__job_id").iterator(chunk_size=200):
+        job = saved.option.job
+        yield job.number, saved.report, {hindsight.check_key: hindsight.found for hindsight in job.hindsights.all()}
 
 
 def _outcome(number: str, check: dict[str, Any] | None, at_bench: str) -> CheckOutcome | None:

@@ -18,11 +18,13 @@ PAGE = "jobs:rules-learned"
 @pytest.fixture
 def note(owner):
     """Notes a job whose report had a check of this value, and what the bench found ("" for as reported)."""
+
     def noted(value, found="", *, key="back-gap", said=None, plus_minus=0.0, word="well", rules=None):
         job = JobFactory(state=Job.State.FINISHED)
         option = Option.objects.create(job=job, pairing=Pairing.objects.create(), chosen=True)
         said = said or ("fits" if value >= 0.1 else "work")
-        check = {"key": key, "verdict": said, "value": value, "low": value - plus_minus, "high": value + plus_minus}
+        ends = {} if value is None else {"low": value - plus_minus, "high": value + plus_minus}
+        check = {"key": key, "verdict": said, "value": value, **ends}
         OptionReport.objects.create(option=option, report={"checks": [check], "rules": rules or {}}, why="test")
         Outcome.objects.create(job=job, word=word)
         if found:
