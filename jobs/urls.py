@@ -22,6 +22,8 @@ from jobs.views import (
 from jobs.views.after import lists, one
 from jobs.views.enquiries import lists as asked
 from jobs.views.enquiries import one as enquiry
+from jobs.views.holder_orders import lists as holder_orders
+from jobs.views.holder_orders import one as holder_order
 from jobs.views.window import entries as window_entries
 from jobs.views.window import site as window_site
 from parts.urls import KindConverter
@@ -64,6 +66,15 @@ urlpatterns = [
     path("enquiries/<int:pk>/", enquiry.enquiry, name="enquiry"),
     path("enquiries/<int:pk>/close/", enquiry.close, name="enquiry-close"),
     path("enquiries/<int:pk>/sheet/", enquiry.sheet, name="enquiry-sheet"),
+    path("holder-orders/", holder_orders.orders, name="holder-orders"),
+    path("holder-orders/new/", holder_orders.new, name="holder-order-new"),
+    path("holder-orders/prices/", holder_orders.prices, name="holder-prices"),
+    path("holder-orders/<int:pk>/", holder_order.order, name="holder-order"),
+    path("holder-orders/<int:pk>/edit/", holder_order.edit, name="holder-order-edit"),
+    path("holder-orders/<int:pk>/step/", holder_order.step, name="holder-order-step"),
+    path("holder-orders/<int:pk>/measure/", holder_order.measure, name="holder-order-measure"),
+    path("holder-orders/<int:pk>/feedback/", holder_order.feedback, name="holder-order-feedback"),
+    path("holder-orders/<int:pk>/<slug:kind>/", holder_order.paper, name="holder-order-paper"),
     path("customers/", customers.customers, name="customers"),
     path("customers/<int:pk>/", customers.customer, name="customer"),
     path("customers/<int:pk>/edit/", customers.edit, name="customer-edit"),

@@ -26,6 +26,7 @@ from jobs.models import (
     FollowUp,
     GoAhead,
     Hindsight,
+    HolderOrder,
     Invoice,
     InvoiceLine,
     InvoiceTax,
@@ -59,6 +60,7 @@ _SAID = {GoAhead: ("note",), Quote: ("note", "decision_note"), Enquiry: ("words"
 _FREE = {
     Job: ("serial", "wish", "came_with", "keep", "remarks"),
     Enquiry: ("wish", "reason"),
+    HolderOrder: ("remark", "reason", "feedback_words"),
     Event: ("before", "after"),
     Condition: ("remark",),
     FollowUp: ("words",),
@@ -79,7 +81,7 @@ _NOT_ELSEWHERE = {*_FOLLOWING, *BOOKS, OptionReport, Shop, Customer}
 
 
 class CannotErase(ValueError):
-    """A job of the customer is still open, or the disk too full; says what to do."""
+    """A job or an order of the customer is still open, or the disk too full; says what to do."""
 
 
 def erase(*, customer: Customer, by: User, empty_texts: bool = False, drop_photos: bool = False) -> list[Job]:
@@ -94,7 +96,7 @@ def erase(*, customer: Customer, by: User, empty_texts: bool = False, drop_photo
     with transaction.atomic():
         customer = Customer.objects.select_for_update().get(pk=customer.pk)
         jobs = list(rows_of(Job, customer))
-        _refuse_open(jobs)
+        _refuse_open(jobs, rows_of(HolderOrder, customer))
         own = {job.pk for job in jobs}
         forgetting = Forgetting(own | mentioning)
         files = _drop_papers(customer) + _drop_photos(customer, every=drop_photos)
@@ -131,11 +133,13 @@ def _traces(customer):
     return Traces(customer, said_by=said_by, shared=shared)
 
 
-def _refuse_open(jobs):
+def _refuse_open(jobs, orders):
     if still := [job.number for job in jobs if job.state == Job.State.OPEN]:
         raise CannotErase(
             f"Job {still[0]} is still open, and the watch needs an owner. Close the job first, then erase."
         )
+    if order := orders.filter(state__in=HolderOrder.OPEN).first():
+        raise CannotErase(f"{order} is not sent yet. Send or cancel it first, then erase.")
 
 
 def _refuse_full_disk():

@@ -34,6 +34,8 @@ _OF_A_JOB = (
 WAYS = {
     Customer: "pk",
     models.Enquiry: "customer",
+    models.HolderOrder: "customer",
+    models.HolderPiece: "order__customer",
     Job: "customer",
     **dict.fromkeys(_OF_A_JOB, "job__customer"),
     models.OptionReport: "option__job__customer",

@@ -3,6 +3,8 @@
 from jobs.models.customer import Customer
 from jobs.models.event import Event
 from jobs.models.follow_up import FollowUp
+from jobs.models.holder_orders.order import HolderOrder, HolderPiece
+from jobs.models.holder_orders.price import HolderPrice
 from jobs.models.intake import Condition, Draft, Enquiry
 from jobs.models.invoice import Invoice, InvoiceLine, InvoiceSeries, InvoiceTax, Payment
 from jobs.models.job import GoAhead, Job, JobNumber, LuminousClearance, Option, OptionReport
@@ -23,6 +25,9 @@ __all__ = [
     "FollowUp",
     "GoAhead",
     "Hindsight",
+    "HolderOrder",
+    "HolderPiece",
+    "HolderPrice",
     "Invoice",
     "InvoiceLine",
     "InvoiceSeries",

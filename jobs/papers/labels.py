@@ -42,3 +42,8 @@ SIZES = {
     "letter-30": LabelSize(66.7, 25.4, "letter", 3, 10),
 }
 """By the codes of `Shop.Label`."""
+
+
+def place_on(size: LabelSize, text: str) -> int:
+    """The place on a sheet of that size that was asked for, the first one where it is none."""
+    return int(text) if text.isascii() and text.isdecimal() and 1 <= int(text[:4]) <= size.places else 1

@@ -11,7 +11,8 @@ from django.views.decorators.http import require_GET
 from jobs.bench import CUSTOMER_FIELDS, holding
 from jobs.customers.forms import CustomerForm, EraseForm
 from jobs.customers.personal_data import held, personal_file
-from jobs.models import Customer
+from jobs.holder_orders.listing import with_all
+from jobs.models import Customer, Shop
 from parts.tools.archiving import archive_as_asked
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import for_saving, one_transaction
@@ -36,6 +37,7 @@ def customer(request, pk):
     jobs = customer.jobs.select_related("case_family").order_by("-pk")[:200]
     enquiries = customer.enquiries.select_related("customer", "case_family", "entry", "job").order_by("-pk")[:200]
     context = {"customer": customer, "jobs": jobs, "enquiries": enquiries}
+    context |= {"orders": with_all(customer.holder_orders).order_by("-pk")[:200], "currency": Shop.current().currency}
     return render(request, "jobs/customers/customer.html", context)
 
 

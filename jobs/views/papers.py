@@ -10,7 +10,7 @@ from django.views.decorators.http import require_GET
 from jobs.models import PaperOut, Shop
 from jobs.money.visibility import refuse_money
 from jobs.papers.fit_check import fit_check_pdf
-from jobs.papers.labels import SIZES
+from jobs.papers.labels import SIZES, place_on
 from jobs.papers.making import NothingToPrint, keep_paper
 from jobs.papers.measuring_sheet import measuring_pdf
 from jobs.views.job import get_job
@@ -46,7 +46,9 @@ def make(request, number, kind):
         if quote is None:
             raise Http404
     address = address_for_others(request, job.get_absolute_url())
-    wanted = {"place": _place(request.POST.get("place", ""))} if kind == PaperOut.Kind.LABEL else {}
+    wanted = {}
+    if kind == PaperOut.Kind.LABEL:
+        wanted["place"] = place_on(SIZES[Shop.current().label], request.POST.get("place", ""))
     try:
         made = keep_paper(
             job=job,
@@ -62,12 +64,6 @@ def make(request, number, kind):
         messages.error(request, str(refusal))
         return redirect(job)
     return redirect("jobs:saved-paper", number, made.pk)
-
-
-def _place(text):
-    """The place on the label sheet that was asked for, the first one where it is none."""
-    places = SIZES[Shop.current().label].places
-    return int(text) if text.isascii() and text.isdecimal() and 1 <= int(text[:4]) <= places else 1
 
 
 @require_GET

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from django.utils.text import slugify
 
+from parts.designs.revisions import parameters_of
 from parts.holder.coupon import coupon
 from parts.holder.drawings import plan_svg, section_svg, walls_svg
 from parts.holder.files import mesh_files, step
@@ -56,6 +57,11 @@ def coupon_body(made: Made, ending: str) -> bytes:
 def mesh_bytes(parameters):
     """The mesh in the watch's own frame as binary STL, for looking at."""
     return mesh_files.stl(mesh_of(solid_of(parameters)))
+
+
+def volume_of(design: HolderDesign) -> float:
+    """The volume of a kept design's body, mm³."""
+    return mesh_of(solid_of(parameters_of(design))).volume
 
 
 def file_name(design: HolderDesign, ending: str, *, printer: str = "", material: str = "") -> str:

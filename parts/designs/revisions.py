@@ -19,6 +19,9 @@ if TYPE_CHECKING:
     from parts.models import CaseFamily, Movement, Pairing
     from parts.tools.pictures import Kept
 
+MOST_NOTES = HolderDesign._meta.get_field("notes").max_length
+"""Letters that the notes of a design hold."""
+
 
 def latest_design(case_family, movement, kind="ring"):
     """The design to make for a case family and a movement, None where there is none.
@@ -73,6 +76,28 @@ def add_photos(*, design: HolderDesign, pictures: Iterable[Kept]) -> None:
         for field, content in ((photo.file, picture.large), (photo.thumbnail, picture.small)):
             field.save("photo.jpg", ContentFile(content), save=False)
         photo.save()
+
+
+@transaction.atomic
+def note_outcome(*, design: HolderDesign, result: str, tried_on: str, words: str) -> dict[str, str]:
+    """Note how a revision turned out, with the words at the end of its notes; returns what `undo_outcome` needs."""
+    line = ": ".join(filter(None, (f"{tried_on}, {HolderDesign.Result(result).label}", words)))
+    notes = f"{design.notes}\n{line}".strip()
+    before = {"result": design.result, "tried_on": design.tried_on, "line": line}
+    design.result, design.tried_on = result, tried_on
+    if len(notes) <= MOST_NOTES:
+        design.notes = notes
+    design.save()
+    return before
+
+
+@transaction.atomic
+def undo_outcome(*, design: HolderDesign, result: str, tried_on: str, before: dict[str, str]) -> None:
+    """Undo `note_outcome`. What was noted since then stays; the line goes from the notes in any case."""
+    if (design.result, design.tried_on) == (result, tried_on):
+        design.result, design.tried_on = before["result"], before["tried_on"]
+    design.notes = "\n".join(line for line in design.notes.splitlines() if line != before["line"])
+    design.save()
 
 
 def revisions_of(design):

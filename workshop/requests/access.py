@@ -52,6 +52,8 @@ _TABLE = {
         jobs:photo-caption jobs:photo-move jobs:photo-cover jobs:photo-pair jobs:photo-mark
         jobs:photo-put-away jobs:stock-aside jobs:stock-settle jobs:stock-count jobs:order jobs:paper jobs:past
         jobs:rules-learned jobs:enquiries jobs:enquiry jobs:enquiry-close jobs:enquiry-sheet
+        jobs:holder-orders jobs:holder-order jobs:holder-order-step jobs:holder-order-measure
+        jobs:holder-order-feedback jobs:holder-order-paper
         jobs:after jobs:calendar-file jobs:job-after jobs:follow-up jobs:follow-up-undo
         jobs:past-near jobs:learn jobs:figures jobs:figures-file
         parts:note-put-away parts:instruments parts:instrument-put-away
@@ -71,15 +73,16 @@ _TABLE = {
     """,
     FORM: """
         jobs:log jobs:draft jobs:draft-drop jobs:likely jobs:customer-edit jobs:edit jobs:go-ahead jobs:luminous
-        jobs:letter jobs:enquiry-new jobs:order-add jobs:run-change jobs:outcome parts:note parts:note-add
+        jobs:letter jobs:enquiry-new jobs:holder-order-new jobs:holder-order-edit
+        jobs:order-add jobs:run-change jobs:outcome parts:note parts:note-add
         parts:measured-here
         parts:look parts:look-again
         parts:add parts:edit parts:import parts:import-check parts:pairing-new parts:pairing-upload parts:holder-new
         parts:draft parts:quick-new parts:quick parts:quick-chance parts:quick-keep parts:quick-discard parts:examples
     """,
     OWNER: """
-        jobs:shop jobs:shop-words jobs:quote-draft jobs:quote jobs:quote-sums jobs:quote-send jobs:quote-next
-        jobs:quote-answer
+        jobs:shop jobs:shop-words jobs:holder-prices
+        jobs:quote-draft jobs:quote jobs:quote-sums jobs:quote-send jobs:quote-next jobs:quote-answer
         jobs:payment-add jobs:payment-undo jobs:invoice-add jobs:invoice jobs:invoice-credit
         jobs:customer-export jobs:customer-erase
         jobs:window jobs:window-about jobs:window-write jobs:window-clear jobs:window-zip jobs:window-preview-home

@@ -16,6 +16,7 @@ FIRST = [
 MORE = [
     ("What would fit?", "parts:goes-in-movements"),
     ("Holders", "parts:holders"),
+    ("Holders to make", "jobs:holder-orders"),
     ("Enquiries", "jobs:enquiries"),
     ("Customers", "jobs:customers"),
     ("Looking after", "jobs:after"),

@@ -4,6 +4,7 @@ from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError
 
 from jobs.demo.enquiries import fill_enquiries
+from jobs.demo.holder_orders import fill_holder_orders
 from jobs.demo.open_jobs import fill_bench
 from jobs.demo.past_jobs import fill_past
 from jobs.demo.people import open_shop
@@ -24,5 +25,6 @@ class Command(BaseCommand):
             pairings, past, watches = fill_workshop(), fill_past(), fill_bench()
             fill_window()
             fill_enquiries()
+            fill_holder_orders()
             contents = f"{pairings} fit checks, {watches} watches on the bench and {past} from earlier"
             self.stdout.write(f"The demo workshop has {contents}.")

@@ -1,0 +1,41 @@
+"""The demo's holder orders, with a price list: rings of which one is measured, and a spacer that went out."""
+
+from datetime import timedelta
+from decimal import Decimal
+from typing import Any
+
+from django.utils import timezone
+
+from jobs.demo.people import customer, visitor
+from jobs.holder_orders import feedback, steps
+from jobs.holder_orders.measuring import add_piece, drawn_sizes
+from jobs.models import HolderOrder, HolderPrice
+from parts.models import HolderDesign
+
+
+def fill_holder_orders():
+    """Take both orders down, and bring them where they are."""
+    for process, each, volume in (("filament", "18", "6"), ("resin", "24", "9"), ("turned", "85", "30")):
+        HolderPrice.objects.create(process=process, per_piece=Decimal(each), per_cm3=Decimal(volume))
+    rings = _order("Jörg Ahlen", "ring", material="tough resin", colour="black", count=3, days=9)
+    steps.forward(order=rings, seen="make")
+    _measure(rings, 0.02)
+    spacer = _order("Zoë Marsh", "spacer", material="brass", count=1, days=2)
+    steps.forward(order=spacer, seen="make")
+    _measure(spacer, 0.01)
+    steps.forward(order=spacer, seen="check")
+    steps.forward(order=spacer, seen="send")
+    feedback.give(order=spacer, feedback="fits", words="Sits as if it had grown there.")
+
+
+def _order(name: str, kind: str, *, days: int, **facts: Any) -> HolderOrder:
+    design = HolderDesign.objects.filter(kind=kind).latest("pk")
+    wanted = timezone.localdate() + timedelta(days=days)
+    order = HolderOrder(design=design, wanted_by=wanted, **facts)
+    return steps.take(order=order, customer=customer(name), by=visitor())
+
+
+def _measure(order, off):
+    """Measure one piece, each size a little under the drawing."""
+    sizes = {size.name: round(size.drawn - off, 2) for size in drawn_sizes(order)}
+    add_piece(order=order, sizes=sizes, by=visitor())

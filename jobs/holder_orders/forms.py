@@ -1,0 +1,170 @@
+"""Forms of holder orders: the order, a measured piece, how it fitted, why it is cancelled, the price list."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django import forms
+from django.utils import timezone
+
+from jobs.holder_orders.measuring import drawn_sizes
+from jobs.intake.who import WhoForm
+from jobs.models import HolderOrder, HolderPrice, Shop
+from parts.holder.to_measure import Size
+from parts.models import HolderDesign
+from parts.tools.dates import DateInput
+from parts.tools.number_field import AmountField, NumberField
+from parts.tools.stale_guard import StaleGuard
+
+WHAT = ("design", "count", "material", "colour", "wanted_by", "remark", "price_each")
+
+
+class _What:
+    """What is ordered, the same in a new order and in one that is changed."""
+
+    def _prepare(self, sees_money):
+        design = self.fields["design"]
+        known = HolderDesign.objects.select_related("family", "movement")
+        chosen = self.instance.design_id
+        design.queryset = known.filter(archived=False) | known.filter(pk=chosen) if chosen else known.in_drawers()
+        design.label, design.empty_label = "Holder or spacer", "choose one"
+        self.fields["material"].widget.attrs["list"] = "known-materials"
+        if sees_money:
+            price = AmountField(label="Price each", help_text="Leave blank for the list price.")
+            price.unit = Shop.current().currency
+            self.fields["price_each"] = price
+        else:
+            del self.fields["price_each"]
+
+    @property
+    def known_materials(self):
+        """Materials of the price list and of earlier orders."""
+        listed = HolderPrice.objects.exclude(material="").values_list("material", flat=True)
+        return sorted({*listed, *HolderOrder.objects.values_list("material", flat=True)})
+
+
+class _WhatMeta:
+    model = HolderOrder
+    fields = WHAT
+    widgets = {"wanted_by": DateInput(), "remark": forms.Textarea({"rows": 2})}
+
+
+class NewOrderForm(_What, WhoForm):
+    """A new order: who, and what."""
+
+    class Meta(_WhatMeta):
+        pass
+
+    def __init__(self, *args: Any, sees_money: bool, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        del self.fields["family"]
+        self._prepare(sees_money)
+
+    def clean_wanted_by(self):
+        day = self.cleaned_data["wanted_by"]
+        if day and day < timezone.localdate():
+            raise forms.ValidationError(f"{day:%-d %b %Y} is in the past. Choose today or later, or leave it blank.")
+        return day
+
+
+class OrderForm(_What, StaleGuard, forms.ModelForm):
+    """What is ordered, changed later; the revision only until the pieces are made."""
+
+    class Meta(_WhatMeta):
+        pass
+
+    def __init__(self, *args: Any, sees_money: bool, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self._prepare(sees_money)
+        if self.instance.made_on:
+            del self.fields["design"]
+
+
+class SizeField(NumberField):
+    """A measured size, mm, beside what is drawn; one that is a tenth off is taken for a slip."""
+
+    def __init__(self, size: Size) -> None:
+        self.size = size
+        super().__init__(
+            lowest=0.01,
+            highest=200.0,
+            unit="mm",
+            required=False,
+            label=size.label.capitalize(),
+            help_text=f"drawn {size.drawn:.2f} mm; right from {size.least:.2f} to {size.most:.2f} mm",
+        )
+
+    def validate(self, value):
+        super().validate(value)
+        drawn = self.size.drawn
+        if value is not None and abs(value - drawn) > max(1.0, drawn / 10):
+            raise forms.ValidationError(f"{value:g} mm is more than a tenth off {drawn:.2f} mm: is it the same part?")
+
+
+class PieceForm(forms.Form):
+    """What one piece measured; cleans `sizes` from it."""
+
+    def __init__(self, *args: Any, order: HolderOrder, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields |= {size.name: SizeField(size) for size in drawn_sizes(order)}
+
+    def clean(self):
+        cleaned = super().clean()
+        self.sizes = {name: value for name, value in cleaned.items() if value is not None}
+        if not (self.sizes or self.errors):
+            raise forms.ValidationError("Nothing is measured yet. Enter at least one size.")
+        return cleaned
+
+
+class FeedbackForm(forms.ModelForm):
+    """How the pieces fitted, as the customer says."""
+
+    feedback = forms.ChoiceField(
+        choices=HolderOrder.Feedback.choices,
+        widget=forms.RadioSelect,
+        error_messages={"required": "Choose how it fitted."},
+    )
+
+    class Meta:
+        model = HolderOrder
+        fields = ("feedback", "feedback_words")
+
+
+class CancelForm(forms.Form):
+    """Why an order is cancelled."""
+
+    reason = forms.CharField(
+        max_length=200,
+        label="Why",
+        help_text="Such as: no longer wanted, cannot be made.",
+        error_messages={"required": "Say why, in a word or two."},
+    )
+
+
+class PriceForm(forms.ModelForm):
+    """A line of the price list."""
+
+    per_piece = AmountField(label="Each piece")
+    per_cm3 = AmountField(label="Each cm³")
+
+    class Meta:
+        model = HolderPrice
+        fields = ("process", "material", "per_piece", "per_cm3")
+
+
+class BasePriceList(forms.BaseModelFormSet):
+    """The lines of the price list, a material once in each process."""
+
+    def clean(self):
+        super().clean()
+        seen = set()
+        for form in self.forms:
+            if form.errors or not (form.has_changed() or form.instance.pk):
+                continue
+            key = (form.cleaned_data["process"], form.cleaned_data["material"].casefold())
+            if key in seen:
+                form.add_error("material", "This process and material have a line already. Change that one.")
+            seen.add(key)
+
+
+PriceList = forms.modelformset_factory(HolderPrice, form=PriceForm, formset=BasePriceList, extra=3)

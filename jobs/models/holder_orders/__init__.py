@@ -1,0 +1,1 @@
+"""Holder orders and the price list."""

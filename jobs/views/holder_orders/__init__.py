@@ -1,0 +1,1 @@
+"""Holder orders: the list, a new one, the price list, and one with its steps."""

@@ -1,0 +1,46 @@
+"""The holder orders, a new one, and the price list."""
+
+from django.contrib import messages
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_GET
+
+from jobs.holder_orders import steps
+from jobs.holder_orders.forms import WHAT, NewOrderForm, PriceList
+from jobs.holder_orders.listing import groups, stock
+from jobs.intake.who import begun_for
+from jobs.models import HolderPrice, Shop
+from parts.library.part_records import key_of
+from parts.models import HolderDesign
+from parts.tools.stale_guard import one_transaction
+
+
+@require_GET
+def orders(request):
+    """The orders by what is to be done, and the finished pieces."""
+    context = {"groups": groups(), "stock": stock(), "currency": Shop.current().currency}
+    return render(request, "jobs/holder_orders/list.html", context)
+
+
+def new(request):
+    """A new order, of a revision (?design=3) and for a customer (?customer=3) where they are named."""
+    design = HolderDesign.objects.in_drawers().filter(pk=key_of(request.GET.get("design", ""))).first()
+    begun = begun_for(request.GET) | ({"design": design} if design else {})
+    form = NewOrderForm(request.POST or None, initial=begun, sees_money=request.sees_money)
+    if form.is_valid():
+        order = steps.take(order=form.instance, customer=form.cleaned_data["customer"], by=request.user)
+        messages.success(request, f"{order} is saved. Next: make {order.pieces_word}.")
+        return redirect(order)
+    context = {"form": form, "what": [form[name] for name in WHAT if name in form.fields]}
+    return render(request, "jobs/holder_orders/new.html", context, status=422 if form.is_bound else 200)
+
+
+@one_transaction
+def prices(request):
+    """The price list by process and material."""
+    formset = PriceList(request.POST or None, queryset=HolderPrice.objects.all())
+    if formset.is_valid():
+        formset.save()
+        messages.success(request, "Price list saved. Orders that have a price keep it.")
+        return redirect("jobs:holder-prices")
+    context = {"formset": formset, "currency": Shop.current().currency}
+    return render(request, "jobs/holder_orders/prices.html", context, status=422 if formset.is_bound else 200)
