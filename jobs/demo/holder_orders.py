@@ -17,10 +17,10 @@ def fill_holder_orders():
     """Take both orders down, and bring them where they are."""
     for process, each, volume in (("filament", "18", "6"), ("resin", "24", "9"), ("turned", "85", "30")):
         HolderPrice.objects.create(process=process, per_piece=Decimal(each), per_cm3=Decimal(volume))
-    rings = _order("Jörg Ahlen", "ring", material="tough resin", colour="black", count=3, days=9)
+    rings = _order("Jörg Ahlen", "ring", material="tough filament", colour="black", count=3, days=9)
     steps.forward(order=rings, seen="make")
     _measure(rings, 0.02)
-    spacer = _order("Zoë Marsh", "spacer", material="brass", count=1, days=2)
+    spacer = _order("Zoë Marsh", "spacer", material="plain filament", colour="white", count=1, days=2)
     steps.forward(order=spacer, seen="make")
     _measure(spacer, 0.01)
     steps.forward(order=spacer, seen="check")

@@ -167,4 +167,4 @@ class BasePriceList(forms.BaseModelFormSet):
             seen.add(key)
 
 
-PriceList = forms.modelformset_factory(HolderPrice, form=PriceForm, formset=BasePriceList, extra=3)
+PriceList = forms.modelformset_factory(HolderPrice, form=PriceForm, formset=BasePriceList, extra=1)

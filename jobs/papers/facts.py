@@ -93,6 +93,7 @@ def label(job: Job, *, shop: Shop, place: int = 1, **_: Any) -> dict[str, Any]:
     """The tray's label; on a sheet, at that place of it."""
     size = SIZES[shop.label]
     return {
+        "label": "papers/_label.html",
         "blocked": luminous.is_blocked(job),
         "own_language": settled(shop.language),
         "size": size,

@@ -24,7 +24,7 @@ def orders(request):
 def new(request):
     """A new order, of a revision (?design=3) and for a customer (?customer=3) where they are named."""
     design = HolderDesign.objects.in_drawers().filter(pk=key_of(request.GET.get("design", ""))).first()
-    begun = begun_for(request.GET) | ({"design": design} if design else {})
+    begun = begun_for(request.GET) | ({"design": design.pk} if design else {})
     form = NewOrderForm(request.POST or None, initial=begun, sees_money=request.sees_money)
     if form.is_valid():
         order = steps.take(order=form.instance, customer=form.cleaned_data["customer"], by=request.user)

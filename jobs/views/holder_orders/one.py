@@ -106,8 +106,9 @@ def measure(request, pk):
     if piece.is_good:
         messages.success(request, f"Piece {piece.number} is within its limits.")
     else:
-        words = "ease it and measure again, or make another."
-        messages.warning(request, f"Piece {piece.number} is outside its limits: {words}")
+        messages.warning(
+            request, f"Piece {piece.number} is outside its limits. Ease it and measure again, or make another."
+        )
     return redirect(order)
 
 
