@@ -28,7 +28,7 @@ def give(*, order: HolderOrder, feedback: str, words: str) -> HolderOrder:
 def undo(*, order: HolderOrder) -> HolderOrder:
     """Take the feedback off the order, and off its revision unless that says something else by now."""
     order, design = _held(order)
-    if not order.feedback:
+    if order.before is None:
         raise NotNow("There is no feedback to undo.")
     undo_outcome(design=design, result=order.feedback, tried_on=_named(order), before=order.before)
     order.feedback, order.feedback_words, order.before = "", "", None

@@ -27,12 +27,12 @@ class Group(NamedTuple):
 
 
 class Stock(NamedTuple):
-    """Finished pieces of a revision, all of one material and colour; `cancelled` of them nobody waits for."""
+    """Finished pieces of a revision, all of one material and colour; `cancelled` of the `pieces` nobody waits for."""
 
     design: HolderDesign
     material: str
     colour: str
-    count: int
+    pieces: int
     cancelled: int
 
 

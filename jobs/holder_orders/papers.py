@@ -47,7 +47,7 @@ def label_pdf(order: HolderOrder, *, address: str, place: int = 1) -> bytes:
 def delivery_note_pdf(order: HolderOrder) -> bytes:
     """The delivery note: what is sent, and what the pieces measured beside the drawing."""
     shop = Shop.current()
-    return _pdf(order, "delivery_note", shop, shop.paper, {"checked": _checked(order)})
+    return _pdf(order, "delivery_note", shop, shop.paper, {"checked": _checked(order), "unit": "mm"})
 
 
 def _pdf(order, template, shop, size, facts: dict[str, Any]):

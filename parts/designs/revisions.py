@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from parts.models import CaseFamily, Movement, Pairing
     from parts.tools.pictures import Kept
 
-MOST_NOTES = HolderDesign._meta.get_field("notes").max_length
+MOST_NOTES = HolderDesign._meta.get_field("notes").max_length or 0
 """Letters that the notes of a design hold."""
 
 

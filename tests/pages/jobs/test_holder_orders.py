@@ -174,10 +174,10 @@ def test_a_cancelled_order_opens_again_where_it_was_and_its_pieces_are_free(owne
     step(owner_client, order)
     assert owner_client.post(at("order-step", order.pk), {"do": "cancel"}).status_code == 422
     assert step(owner_client, order, "cancel", reason="no longer wanted") == "cancelled"
-    assert [(row.count, row.cancelled) for row in listing.stock()] == [(2, 2)]
+    assert [(row.pieces, row.cancelled) for row in listing.stock()] == [(2, 2)]
     assert "2 free, of cancelled" in owner_client.get(at("orders")).text
     assert step(owner_client, order, "reopen") == "check"
-    assert [(row.count, row.cancelled) for row in listing.stock()] == [(2, 0)]
+    assert [(row.pieces, row.cancelled) for row in listing.stock()] == [(2, 0)]
 
 
 def test_what_is_ordered_changes_until_it_is_sent_and_the_revision_until_it_is_made(owner_client, order, owner):
