@@ -75,7 +75,7 @@ def test_an_order_is_taken_for_a_new_customer_at_the_list_price(owner_client, de
     HolderPrice.objects.create(process="filament", per_piece=18, per_cm3=6)
     HolderPrice.objects.create(process="filament", material="Tough filament", per_piece=20)
     said = {"customer": "Oda Fenwright", "phone": "555 0107", "design": design.pk, "count": "3"}
-    page = owner_client.post(at("order-new"), said | {"material": "tough filament"}, follow=True)
+    page = owner_client.post(at("order-new"), said | {"material": "TOUGH filament"}, follow=True)
     order = HolderOrder.objects.get()
     assert (order.customer.name, order.count, order.price_each, order.price) == ("Oda Fenwright", 3, 20, 60)
     assert "Make 3 holder rings" in page.text
@@ -198,8 +198,11 @@ def test_what_is_ordered_changes_until_it_is_sent_and_the_revision_until_it_is_m
 
 def test_orders_stand_by_what_is_to_be_done_and_the_bench_says_how_many(owner_client, order, owner):
     HolderOrder.objects.update(wanted_by=timezone.localdate() - timedelta(days=1))
-    assert "1 order, 1 late" in " ".join(owner_client.get("/").text.split())
-    assert [(group.head, group.number) for group in listing.groups()] == [("To make", 1)]
+    other = HolderOrder(design=order.design, material="brass", wanted_by=timezone.localdate())
+    steps.take(order=other, customer=order.customer, by=owner)
+    assert "2 orders, 1 late" in " ".join(owner_client.get("/").text.split())
+    assert [(group.head, group.orders) for group in listing.groups()] == [("To make", [order, other])]
+    other.delete()
     sent(order, owner)
     assert [group.head for group in listing.groups()] == ["Sent, no feedback yet"]
     feedback.give(order=order, feedback="fits", words="")
