@@ -133,7 +133,10 @@ def test_two_options_stand_side_by_side(job, owner):
     choosing.add_option(job=job, pairing=PairingFactory(name="Plain"), by=owner)
     quote = versions.propose(job=job, options=list(job.options.select_related("job", "pairing")), by=owner)
     assert [part.option.pairing.name for part in quote.parts.all()] == ["Deep", "Plain"]
-    assert [part.title for part in quote.parts.all()] == ["Quartz movement without date"] * 2
+    assert [part.title for part in quote.parts.all()] == [
+        "Quartz movement without date (A)",
+        "Quartz movement without date (B)",
+    ]
 
 
 def test_a_line_without_a_price_keeps_the_quote_here(quote, owner):
