@@ -30,7 +30,8 @@ def undo(*, order: HolderOrder) -> HolderOrder:
     order, design = _held(order)
     if order.before is None:
         raise NotNow("There is no feedback to undo.")
-    undo_outcome(design=design, result=order.feedback, tried_on=_named(order), before=order.before)
+    said = {"result": order.feedback, "tried_on": _named(order), "words": order.feedback_words}
+    undo_outcome(design=design, before=order.before, **said)
     order.feedback, order.feedback_words, order.before = "", "", None
     order.save()
     return order

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from django import forms
+from django.db.models import Q
 from django.utils import timezone
 
 from jobs.holder_orders.measuring import drawn_sizes
@@ -24,9 +25,8 @@ class _What:
 
     def _prepare(self, sees_money):
         design = self.fields["design"]
-        known = HolderDesign.objects.select_related("family", "movement")
-        chosen = self.instance.design_id
-        design.queryset = known.filter(archived=False) | known.filter(pk=chosen) if chosen else known.in_drawers()
+        offered = Q(archived=False) | Q(pk=self.instance.design_id)
+        design.queryset = HolderDesign.objects.filter(offered).select_related("family", "movement")
         design.label, design.empty_label = "Holder or spacer", "choose one"
         self.fields["material"].widget.attrs["list"] = "known-materials"
         if sees_money:

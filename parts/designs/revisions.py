@@ -81,9 +81,8 @@ def add_photos(*, design: HolderDesign, pictures: Iterable[Kept]) -> None:
 @transaction.atomic
 def note_outcome(*, design: HolderDesign, result: str, tried_on: str, words: str) -> dict[str, str]:
     """Note how a revision turned out, with the words at the end of its notes; returns what `undo_outcome` needs."""
-    line = ": ".join(filter(None, (f"{tried_on}, {HolderDesign.Result(result).label}", words)))
-    notes = f"{design.notes}\n{line}".strip()
-    before = {"result": design.result, "tried_on": design.tried_on, "line": line}
+    before = {"result": design.result, "tried_on": design.tried_on}
+    notes = f"{design.notes}\n{_outcome_line(result, tried_on, words)}".strip()
     design.result, design.tried_on = result, tried_on
     if len(notes) <= MOST_NOTES:
         design.notes = notes
@@ -92,12 +91,17 @@ def note_outcome(*, design: HolderDesign, result: str, tried_on: str, words: str
 
 
 @transaction.atomic
-def undo_outcome(*, design: HolderDesign, result: str, tried_on: str, before: dict[str, str]) -> None:
+def undo_outcome(*, design: HolderDesign, result: str, tried_on: str, words: str, before: dict[str, str]) -> None:
     """Undo `note_outcome`. What was noted since then stays; the line goes from the notes in any case."""
     if (design.result, design.tried_on) == (result, tried_on):
         design.result, design.tried_on = before["result"], before["tried_on"]
-    design.notes = "\n".join(line for line in design.notes.splitlines() if line != before["line"])
+    noted = _outcome_line(result, tried_on, words)
+    design.notes = "\n".join(line for line in design.notes.splitlines() if line != noted)
     design.save()
+
+
+def _outcome_line(result, tried_on, words):
+    return ": ".join(filter(None, (f"{tried_on}, {HolderDesign.Result(result).label}", words)))
 
 
 def revisions_of(design):

@@ -81,7 +81,7 @@ def step(request, pk):
             order = steps.reopen(order=order)
         elif form:
             order = steps.cancel(order=order, reason=form.cleaned_data["reason"])
-        messages.success(request, f"{order} is {order.get_state_display()} now.")
+        messages.success(request, f"{order}: {order.get_state_display()}.")
     except steps.NotNow as refusal:
         messages.error(request, str(refusal))
     return redirect(order)
