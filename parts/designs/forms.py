@@ -21,7 +21,7 @@ from parts.tools.number_field import NumberField
 from parts.tools.stale_guard import StaleGuard
 
 if TYPE_CHECKING:
-    from parts.holder.proposal import Proposed
+    from parts.holder.proposals import Proposed
 
 
 _SPLITS = {

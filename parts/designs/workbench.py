@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from parts.designs.forms import typed_text
 from parts.designs.revisions import latest_design, parameters_of
 from parts.fit import check_sheet
-from parts.holder.proposal import propose
+from parts.holder.proposals import propose
 from parts.holder.surroundings import Surroundings, surroundings
 from parts.models import HolderDesign
 from parts.pairings.answer import answer

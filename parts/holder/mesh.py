@@ -3,7 +3,6 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
-from math import acos, ceil, pi
 from typing import Any, TypeAlias
 
 import numpy as np
@@ -11,13 +10,12 @@ from manifold3d import CrossSection, FillRule, Manifold
 from numpy.typing import NDArray
 
 from parts.holder.body import HAIR, named_steps, steps
+from parts.holder.edges import exists, facets, grown, polygon, section
 from parts.holder.parameters import Piece
-from parts.holder.shapes import Bore, Pin, Shape, Step, Strip, Turned, direction, set_off
+from parts.holder.shapes import Bore, Pin, Prism, Shape, Step, Strip, Turned, direction, set_off
 
 Outline: TypeAlias = NDArray[Any]
 """A polygon as rows of (x, y)."""
-SAGITTA = 0.001
-"""Most that a facet leaves its arc by, mm."""
 CRUMB = 0.05
 """Pieces of less than this, mm³, are left out: no process makes them; common practice, no source."""
 _TRIES = 3
@@ -46,13 +44,6 @@ class Mesh:
         """mm³, by the divergence theorem."""
         a, b, c = (self.points[self.faces[:, i]].astype(float) for i in range(3))
         return float(np.einsum("ij,ij->i", a, np.cross(b, c)).sum() / 6)
-
-
-def facets(radius: float) -> int:
-    """Number of facets of a full circle that keeps SAGITTA, a multiple of four."""
-    if radius <= SAGITTA:
-        return 8
-    return max(24, 4 * ceil(pi / acos(1 - SAGITTA / radius) / 4))
 
 
 def solid_of(parameters: Piece) -> Manifold:
@@ -165,4 +156,10 @@ def solid_in(shape: Shape) -> Manifold:
         case Bore(angle, diameter, axis, inner, outer):
             rod = Manifold.cylinder(outer - inner, diameter / 2, diameter / 2, facets(diameter / 2))
             return rod.rotate((0, 90, 0)).translate((inner, 0, axis)).rotate((0, 0, angle - 90))
+        case Prism(outline, low, high, 0.0, 0.0):
+            return section(outline).extrude(high - low).translate((0, 0, low))
+        case Prism(outline, low, high, low_by, high_by):
+            ends = [(grown(outline, low_by), low), (grown(outline, high_by), high)]
+            corners = [np.insert(polygon(end), 2, z, axis=1) for end, z in ends if exists(end)]
+            return Manifold.hull_points(np.concatenate(corners))
     raise TypeError(shape)

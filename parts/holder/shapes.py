@@ -9,6 +9,8 @@ from dataclasses import dataclass, replace
 from math import asin, cos, pi, radians, sin, sqrt
 from typing import TypeAlias
 
+from parts.fit.arithmetic.outlines import Outline
+
 Point: TypeAlias = tuple[float, float]
 
 
@@ -64,7 +66,21 @@ class Bore:
     outer: float
 
 
-Shape: TypeAlias = Turned | Strip | Pin | Bore
+@dataclass(frozen=True, slots=True)
+class Prism:
+    """What an outline encloses between two heights; at either end its edge may lie farther out, or in below zero.
+
+    An outline that is drawn in somewhere has no such slant.
+    """
+
+    outline: Outline
+    low: float
+    high: float
+    low_by: float = 0.0
+    high_by: float = 0.0
+
+
+Shape: TypeAlias = Turned | Strip | Pin | Bore | Prism
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +104,7 @@ class Step:
 def set_off(step: Step, off: float) -> Step:
     """The step with its solid larger where it cuts and smaller where it is added, by `off` to each side, mm.
 
-    The turned body that all begins with stays as it is.
+    The body that all begins with stays as it is, turned or between outlines.
     """
     more = off if step.cut else -off
     match step.solid:

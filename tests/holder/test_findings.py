@@ -9,7 +9,7 @@ from parts.fit import check_sheet
 from parts.holder.findings.design import work_out
 from parts.holder.parameters import CutOut, FootNotch, Key, from_plain
 from parts.holder.process import line_spacing, line_width, thinnest
-from parts.holder.proposal import propose
+from parts.holder.proposals import propose
 from parts.holder.surroundings import surroundings
 from tests.fit.sheets import sheet
 from tests.holder.pieces import AROUND, around, ring, spacer

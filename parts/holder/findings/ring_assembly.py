@@ -2,9 +2,11 @@
 
 from collections.abc import Iterator
 
+from parts.fit.arithmetic import outlines
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.bands import bands, fits, no
 from parts.fit.verdicts import Finding, judge
+from parts.holder.edges import of_edge
 from parts.holder.parameters import Ring
 from parts.holder.surroundings import Surroundings
 
@@ -18,13 +20,19 @@ def findings(ring: Ring, around: Surroundings) -> Iterator[Finding]:
         )
 
 
+def is_wide(ring: Ring, around: Surroundings) -> bool:
+    """Whether some of the movement's rim stands wider than the ring's inside."""
+    rim = of_edge(around.overall)
+    return rim is not None and float(outlines.clear(rim, ring.inner)) < -1e-9
+
+
 def _goes(ring: Ring) -> str:
     first = "The movement goes in first, the ring over it" if ring.ring_goes == "last" else "The ring goes in first"
     return f"{first}; the stem {'is in place before' if ring.stem_goes == 'first' else 'goes in last'}. That works."
 
 
 def _hindrances(ring: Ring, around: Surroundings) -> Iterator[str]:
-    wide = around.overall_diameter.known and around.overall_diameter.value > ring.inside_diameter + 1e-9
+    wide = is_wide(ring, around)
     if ring.ring_goes == "first" and wide:
         yield "the movement's rim will not pass the ring from behind"
     if ring.ring_goes == "first" and any(key.depth < 0 and key.low > 0 for key in ring.keys):

@@ -1,0 +1,138 @@
+"""The edges of a piece as outlines: circles and what stands in their place, grown, measured and cut into facets.
+
+An outline has y towards 12 o'clock, as the fit check has it (`parts/fit/arithmetic/outlines.py`); polygons and points
+here have the bodies' frame, y towards 6 o'clock. Angles in degrees clockwise from 12 o'clock, lengths in mm.
+"""
+
+from math import acos, ceil, pi
+from typing import Any, TypeAlias
+
+import numpy as np
+from manifold3d import CrossSection, FillRule, JoinType
+from numpy.typing import NDArray
+
+from parts.fit.arithmetic import outlines, polyline
+from parts.fit.arithmetic.outlines import Outline
+from parts.fit.arithmetic.quantities import Quantity
+from parts.fit.levels.widths import Edge
+from parts.fit.records.outline import SHAPES
+from parts.fit.records.outline import Outline as Measured
+
+Polygon: TypeAlias = NDArray[Any]
+"""A polygon as rows of (x, y)."""
+SAGITTA = 0.001
+"""Most that a facet leaves its arc by, mm."""
+
+
+def facets(radius: float) -> int:
+    """Number of facets of a full circle that keeps SAGITTA, a multiple of four."""
+    if radius <= SAGITTA:
+        return 8
+    return max(24, 4 * ceil(pi / acos(1 - SAGITTA / radius) / 4))
+
+
+def plain(outline: Outline) -> Outline:
+    """The outline; an oval or a rounded square that is a circle as that circle."""
+    across = outline.width
+    as_round = outline.shape == "oval" or (outline.shape == "rectangle" and across == 2 * outline.corner)
+    return outlines.circle(across) if as_round and across == outline.height else outline
+
+
+def grown(outline: Outline, by: float) -> Outline:
+    """The outline with its edge farther out by so much all round, farther in below zero; no points where none is left.
+
+    An oval stays one: its edge is off by less than 0.003 mm for a clearance of 0.10 mm.
+    """
+    if outline.shape == "polyline":
+        area = CrossSection([np.asarray(outline.points)], FillRule.NonZero)
+        grown_area = area.offset(by, JoinType.Round, 2.0, facets(abs(by)))
+        rings = [np.asarray(ring) for ring in grown_area.to_polygons()]
+        widest = max(rings, key=lambda ring: float(np.ptp(ring[:, 0]) * np.ptp(ring[:, 1])), default=np.empty((0, 2)))
+        return outline._replace(points=tuple((round(float(x), 6), round(float(y), 6)) for x, y in widest))
+    corner = outline.width / 2 + by if outline.shape == "round" else max(0.0, outline.corner + by)
+    return outline._replace(width=outline.width + 2 * by, height=outline.height + 2 * by, corner=corner)
+
+
+def exists(outline: Outline) -> bool:
+    """Whether anything is left of it."""
+    if outline.shape == "polyline":
+        return len(outline.points) > 2 and not polyline.prepared(outline.points).fault
+    return bool(outline.width > 0 and outline.height > 0)
+
+
+def polygon(outline: Outline) -> Polygon:
+    """The outline's corners, its arcs in facets."""
+    if outline.shape == "polyline":
+        return np.asarray(outline.points, dtype=float) * (1.0, -1.0)
+    half_x, half_y = outline.width / 2, outline.height / 2
+    if outline.shape == "rectangle":
+        count = facets(outline.corner) // 4 if outline.corner else 0
+        x, y = half_x - outline.corner, half_y - outline.corner
+        turns = [quarter * pi / 2 + np.linspace(0, pi / 2, count + 1) for quarter in range(4)]
+        middles = [(x, y), (-x, y), (-x, -y), (x, -y)]
+        arcs = [
+            np.column_stack([mx + outline.corner * np.cos(turn), my + outline.corner * np.sin(turn)])
+            for (mx, my), turn in zip(middles, turns, strict=True)
+        ]
+        return np.concatenate(arcs)
+    turn = np.arange(count := facets(max(half_x, half_y))) * (2 * pi / count)
+    return np.column_stack([half_x * np.cos(turn), half_y * np.sin(turn)])
+
+
+def section(outline: Outline) -> CrossSection:
+    """What the outline encloses."""
+    return CrossSection([polygon(outline)], FillRule.NonZero)
+
+
+def is_convex(outline: Outline) -> bool:
+    """Whether no corner of it stands inwards."""
+    return outline.shape != "polyline" or not polyline.prepared(outline.points).inward
+
+
+def radius_at(outline: Outline, angle: float) -> float:
+    """Distance from the axis to the edge in a direction."""
+    return float(outline.width / 2 if outline.shape == "round" else outlines.along_ray(outline, angle))
+
+
+def depth_in(outline: Outline, x: float, y: float) -> float:
+    """Distance of a point of the body's frame from the edge, positive inside."""
+    return float(outlines.signed(outline, x, -y))
+
+
+def as_edge(outline: Outline, plus_minus: float) -> Edge:
+    """The outline as it comes out, each of its widths true to so much: how the fit check's widths take it."""
+
+    def size(value: float) -> Quantity:
+        return Quantity(float(value), {"as made": plus_minus})
+
+    if outline.shape == "round":
+        return Edge(size(outline.width), None)
+    sizes = {name: size(getattr(outline, name)) for name in SHAPES[outline.shape] if name in ("width", "height")}
+    corner = {"corner": Quantity(float(outline.corner))} if outline.shape == "rectangle" else {}
+    points = outline.points if outline.shape == "polyline" else None
+    return Edge(Quantity(None, None, ("outline",)), Measured(outline.shape, **sizes, **corner, points=points))
+
+
+def of_edge(edge: Edge) -> Outline | None:
+    """A part's edge as it was measured; None where it is not. A circle that was given as an outline is one."""
+    if not all(number.known for number in edge.numbers):
+        return None
+    return plain(edge.shape(tuple(number.value for number in edge.numbers)))
+
+
+def in_words(outline: Outline) -> str:
+    """Its size as a drawing states it, in mm."""
+    if outline.shape == "round":
+        return f"⌀{outline.width:.2f}"
+    if outline.shape == "polyline":
+        (left, low), (right, high) = np.min(outline.points, axis=0), np.max(outline.points, axis=0)
+        return f"{right - left:.2f} × {high - low:.2f}"
+    corner = f", corner {outline.corner:.2f}" if outline.corner else ""
+    return f"{outline.width:.2f} × {outline.height:.2f}{corner}"
+
+
+def span_of(outline: Outline) -> float:
+    """Its whole width along 9 to 3 o'clock, mm; of points that of the farther side, twice."""
+    if outline.shape == "polyline":
+        return 2 * max(abs(x) for x, _ in outline.points)
+    return float(outline.width)
