@@ -9,7 +9,7 @@ from django.urls import reverse
 from django.utils.safestring import mark_safe
 
 from parts.designs.correction import corrections
-from parts.designs.forms import shown_value
+from parts.designs.fields import shown_value
 from parts.designs.revisions import differences, parameters_of
 from parts.holder.drawings import picture_svg, plan_svg, section_svg, walls_svg
 from parts.holder.files import step
@@ -41,7 +41,7 @@ def form_groups(form):
         note = proposal.note if proposal else "common practice"
         where = item.metadata["input"].where if "input" in item.metadata else item.metadata["where"]
         shown = shown_value(item, form.proposed(item))
-        row = FieldRow(form[item.name], where, shown, note, "rows" in item.metadata)
+        row = FieldRow(form[item.name], where, shown, note, not item.metadata.keys().isdisjoint(("rows", "outline")))
         groups.setdefault(item.metadata["group"], []).append(row)
     first = next(iter(KINDS[form.kind].__dataclass_fields__.values())).metadata["group"]
     ordered = sorted(groups.items(), key=lambda item: item[0] == first)

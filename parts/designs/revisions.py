@@ -10,6 +10,7 @@ from django.core.files.base import ContentFile
 from django.db import transaction
 from django.db.models import Max
 
+from parts.dimensions.pieces import outline_text
 from parts.fit.units import with_unit
 from parts.holder.parameters import KINDS, as_plain, from_plain, label_of
 from parts.models import HolderDesign, HolderPhoto
@@ -87,7 +88,8 @@ def differences(kind, before, after):
     changes = []
     for item in fields(KINDS[kind]):
         old, new = before.get(item.name), after.get(item.name)
-        if old is not None and new is not None and in_words(item, old) != in_words(item, new):
+        known = "outline" in item.metadata or (old is not None and new is not None)
+        if known and in_words(item, old) != in_words(item, new):
             changes.append((label_of(item), in_words(item, old), in_words(item, new)))
     return changes
 
@@ -99,8 +101,8 @@ def in_words(item, value):
         return "; ".join(_row(dict(zip(names, row, strict=False))) for row in value) or "none"
     if "choice" in item.metadata:
         return value
-    if item.name == "nub_count":
-        return f"{value:.0f}"
+    if "outline" in item.metadata:
+        return outline_text(value) if value else "none"
     return with_unit(value, item.metadata["input"].unit)
 
 

@@ -1,11 +1,13 @@
 """What a design is worked out from: the pairing's report, the surroundings, the proposals and where it starts."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from typing import Any
 
 from parts.designs.forms import typed_text
 from parts.designs.revisions import latest_design, parameters_of
 from parts.fit import check_sheet
-from parts.holder.proposals import propose
+from parts.holder.proposals import Proposed, propose
 from parts.holder.surroundings import Surroundings, surroundings
 from parts.models import HolderDesign
 from parts.pairings.answer import answer
@@ -22,13 +24,19 @@ class Workbench:
     design: HolderDesign | None
     before: HolderDesign | None
     around: Surroundings
-    proposals: dict
+
+    def propose(self, chosen: Mapping[str, Any]) -> dict[str, Proposed]:
+        """The proposals for a piece that is made as chosen."""
+        proposals = propose(self.kind, self.around, chosen)
+        if self.pairing is None:
+            return {name: replace(item, note="no fit check is chosen") for name, item in proposals.items()}
+        return proposals
 
     @property
     def start(self):
         """The form's text at first: what differs from the proposals in the revision that it starts from."""
         first = self.design or self.before
-        return typed_text(self.kind, parameters_of(first), self.proposals) if first else {}
+        return typed_text(self.kind, parameters_of(first), self.propose) if first else {}
 
     @property
     def words(self):
@@ -49,7 +57,4 @@ def bench_of(design):
 def _bench(kind, family, movement, pairing, design, before):
     report = answer(pairing).report if pairing else None
     around = surroundings(report or check_sheet({}))
-    proposals = propose(kind, around)
-    if pairing is None:
-        proposals = {name: replace(item, note="no fit check is chosen") for name, item in proposals.items()}
-    return Workbench(kind, family, movement, pairing, design, before, around, proposals)
+    return Workbench(kind, family, movement, pairing, design, before, around)

@@ -18,7 +18,7 @@ HAIR = 0.002
 ROOT = 0.2
 """How deep a nub is rooted in the ring, mm."""
 SLIT = 0.2
-"""Half the width of the slit at a tongue's free end, and how far the nub stands from it, mm; common practice, no source."""
+"""Half a slit's width at a tongue's free end, and how far the nub stands from it, mm; common practice, no source."""
 OPEN_WEB = 0.5
 """A foot's notch nearer to an edge than this, mm, opens into it: what stood between would break. Common practice."""
 
@@ -87,7 +87,7 @@ def nubs(ring: Ring, root: float = ROOT) -> Iterator[Pin]:
 
 
 def tongues(ring: Ring) -> Iterator[Strip]:
-    """What is cut away to make each nub stand on the free end of a tongue: the gap below it, and the slit at its end."""
+    """What is cut away for each nub to stand on the end of a tongue: the gap below it, and the slit at its end."""
     if not ring.tongue_length:
         return
     high = ring.height - ring.tongue_thickness
@@ -161,7 +161,9 @@ def _ring(ring: Ring) -> Iterator[tuple[str, Step]]:
         ends = float(outlines.inner(ring.inner)) / 2, ring.reach + BEYOND
         yield "split_width", Step.removing(Strip(ring.split_angle, ring.split_width, *ends, -BEYOND, ring.top + BEYOND))
     if ring.mark_width:
-        groove = Strip(0.0, ring.mark_width, float(outlines.inner(ring.inner)) / 2, ring.reach + BEYOND, -BEYOND, ring.mark_depth)
+        groove = Strip(
+            0.0, ring.mark_width, float(outlines.inner(ring.inner)) / 2, ring.reach + BEYOND, -BEYOND, ring.mark_depth
+        )
         yield "mark_width", Step.removing(groove)
 
 

@@ -99,18 +99,19 @@ def depth_in(outline: Outline, x: float, y: float) -> float:
     return float(outlines.signed(outline, x, -y))
 
 
-def as_edge(outline: Outline, plus_minus: float) -> Edge:
-    """The outline as it comes out, each of its widths true to so much: how the fit check's widths take it."""
-
-    def size(value: float) -> Quantity:
-        return Quantity(float(value), {"as made": plus_minus})
-
+def as_edge(outline: Outline) -> Edge:
+    """The outline as the fit check's widths take it."""
     if outline.shape == "round":
-        return Edge(size(outline.width), None)
-    sizes = {name: size(getattr(outline, name)) for name in SHAPES[outline.shape] if name in ("width", "height")}
-    corner = {"corner": Quantity(float(outline.corner))} if outline.shape == "rectangle" else {}
+        return Edge(Quantity(float(outline.width)), None)
+    names = [name for name in SHAPES[outline.shape] if name != "points"]
+    sizes = {name: Quantity(float(getattr(outline, name))) for name in names}
     points = outline.points if outline.shape == "polyline" else None
-    return Edge(Quantity(None, None, ("outline",)), Measured(outline.shape, **sizes, **corner, points=points))
+    return Edge(Quantity(None, None, ("outline",)), Measured(outline.shape, **sizes, points=points))
+
+
+def as_made(plus_minus: float) -> Quantity:
+    """What a width may be off once it is made: nothing, with its ±."""
+    return Quantity(0.0, {"as made": plus_minus})
 
 
 def of_edge(edge: Edge) -> Outline | None:

@@ -160,6 +160,6 @@ def solid_in(shape: Shape) -> Manifold:
             return section(outline).extrude(high - low).translate((0, 0, low))
         case Prism(outline, low, high, low_by, high_by):
             ends = [(grown(outline, low_by), low), (grown(outline, high_by), high)]
-            corners = [np.insert(polygon(end), 2, z, axis=1) for end, z in ends if exists(end)]
-            return Manifold.hull_points(np.concatenate(corners))
+            points = [np.insert(polygon(end), 2, z, axis=1) for end, z in ends if exists(end)]
+            return Manifold.hull_points(np.concatenate(points))
     raise TypeError(shape)

@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 
 from parts.fit.answer.report import Report
-from parts.fit.arithmetic.outlines import Outline
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.bands import Verdict
 from parts.fit.levels import widths
@@ -91,4 +90,3 @@ def _edge(edge: Edge) -> Edge:
     if edge.outline is not None and (shape := of_edge(edge)) and shape.shape == "round":
         return Edge(edge.outline.width, None)
     return edge
-

@@ -9,7 +9,7 @@ from django.views.decorators.http import require_GET
 
 from parts.designs import files
 from parts.designs.correction import correct
-from parts.designs.forms import DesignForm, ResultForm
+from parts.designs.forms import DesignForm, ResultForm, chosen_making
 from parts.designs.page import answer_context, files_context, form_groups
 from parts.designs.revisions import keep_design, parameters_of, revisions_of
 from parts.designs.workbench import bench_for, bench_of
@@ -69,7 +69,7 @@ def design(request, pk):
 def _design_page(request, bench, result_form=None):
     saving = request.POST.get("do") == "keep"
     data = request.POST if request.method == "POST" and result_form is None else bench.start
-    form = DesignForm(data, kind=bench.kind, proposals=bench.proposals)
+    form = DesignForm(data, kind=bench.kind, proposals=bench.propose(chosen_making(data)))
     if form.is_valid() and saving:
         revision = keep_design(
             family=bench.family,

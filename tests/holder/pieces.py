@@ -16,6 +16,8 @@ RING = {
     "channel_axis": 1.6,
     "plus_minus": 0.0,
     "nub_angle": 150.0,
+    "held_by": "clamps",
+    "clamp_count": 3.0,
     "layer": 0.0005,
     "first_layer": 0.0005,
 }

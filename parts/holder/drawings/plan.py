@@ -67,11 +67,11 @@ def _pieces(design: Design, around: Surroundings | None, outer: float) -> Iterat
     p, circles = design.parameters, circles_of(design.parameters)
     traced = {name: [trace(ring, circles) for ring in rings] for name, rings in plan_levels(design)}
     bore = of_edge(around.bore) if around is not None else None
-    if bore is not None and outlines.outer(bore) <= 1.05 * outer:
+    if around is not None and bore is not None and outlines.outer(bore) <= 1.05 * outer:
         yield from edge_svg(around.bore, class_="bore")
     yield outline_path(traced.pop("dial-side"), class_="made dial-side")
-    for name, outlines in traced.items():
-        yield outline_path(outlines, class_=name)
+    for name, lines in traced.items():
+        yield outline_path(lines, class_=name)
     for foot_angle, radius, diameter in around.feet if around is not None else ():
         x, y = direction(foot_angle)
         yield circle(x * radius, y * radius, diameter / 2, class_="foot")
@@ -106,7 +106,10 @@ def _labels(p: Piece, size: float, edge: float) -> Labels:
 
     if not isinstance(p, Ring):
         for notch in p.notches:
-            if -notch.diameter / 2 < notch.radius - inner(notch.angle) and notch.radius - outer(notch.angle) < notch.diameter / 2:
+            if (
+                -notch.diameter / 2 < notch.radius - inner(notch.angle)
+                and notch.radius - outer(notch.angle) < notch.diameter / 2
+            ):
                 at(notch.angle, notch.radius, notch.name or "notch", f"⌀{notch.diameter:.2f} at {notch.angle:g}°")
         if p.split_width:
             at(p.split_angle, outer(p.split_angle), "split", f"{p.split_width:.2f} at {p.split_angle:g}°")
@@ -117,7 +120,12 @@ def _labels(p: Piece, size: float, edge: float) -> Labels:
     if p.notch_width:
         at(p.notch_angle, outer(p.notch_angle), "finger notch", f"{p.notch_width:.2f} at {p.notch_angle:g}°")
     for cut in p.cutouts:
-        at(cut.angle, inner(cut.angle) + cut.depth, cut.name or "cut-out", f"{cut.width:.2f} × {cut.depth:.2f} at {cut.angle:g}°")
+        at(
+            cut.angle,
+            inner(cut.angle) + cut.depth,
+            cut.name or "cut-out",
+            f"{cut.width:.2f} × {cut.depth:.2f} at {cut.angle:g}°",
+        )
     for key in p.keys:
         radius = inner(key.angle) if key.depth < 0 else outer(key.angle) + key.depth
         at(key.angle, radius, key.name or "key", f"{key.width:.2f} × {abs(key.depth):.2f} at {key.angle:g}°")

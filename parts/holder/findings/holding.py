@@ -7,7 +7,7 @@ from parts.fit.bands import Remedy, Verdict, bands, by_part, by_work, fits, no, 
 from parts.fit.levels import widths
 from parts.fit.verdicts import Finding, judge
 from parts.holder import limits
-from parts.holder.edges import as_edge, grown
+from parts.holder.edges import as_edge, as_made, grown
 from parts.holder.findings.ring_assembly import is_wide
 from parts.holder.findings.standing import strain
 from parts.holder.layers import printed
@@ -35,7 +35,7 @@ def _held(ring: Ring, around: Surroundings) -> Finding:
     row = bands(work(lacks, remedy), 1, fits(says))
     check = judge("axial-hold", "Movement held along the axis", Quantity(float(holds)), row, unit="count")
     if ring.held_by == "dial ring" and around.ring_fits in (Verdict.UNCLEAR, Verdict.NO):
-        return check.unclear_where(holds, "The ring on the dial holds it, once the fit check says how: see its ring gap.")
+        return check.unclear_where(holds, "The ring on the dial holds it once the fit check's ring gap says so.")
     return check
 
 
@@ -54,13 +54,19 @@ def _chosen(ring: Ring, around: Surroundings) -> tuple[bool, str, str, Remedy]:
             holds = count >= limits.CLAMPS
             lacks = "One clamp lets the movement tip." if count else "No clamps are counted yet."
             count_them = by_work("Count the case's clamps and their screws, and enter the number.")
-            return holds, f"{count} clamps hold the movement.", lacks, by_part("Get a second clamp.") if count else count_them
+            return (
+                holds,
+                f"{count} clamps hold the movement.",
+                lacks,
+                by_part("Get a second clamp.") if count else count_them,
+            )
         case "tongues":
             holds = pressed and bool(ring.tongue_length) and caught
             says = "The case back presses the tongues, and the ring holds the movement."
         case "dial ring":
             holds = around.built == "floor" and bool(around.ring_on_dial)
-            says = f"The case's {around.ring_on_dial} {'ring ' if around.ring_on_dial == 'tension' else ''}presses the dial and the movement on the floor."
+            ring_of_case = "tension ring" if around.ring_on_dial == "tension" else "rehaut"
+            says = f"The case's {ring_of_case} keeps the dial and the movement on the floor."
             return holds, says, "No ring of this case presses the dial.", _WAYS
         case _:
             holds = pressed and caught
@@ -80,7 +86,9 @@ def _rim(ring: Ring) -> Finding:
         "Movement's rim behind its step" if ring.step else "Ring behind the movement's rim",
         Quantity(depth - ring.rim_height if measured else 0.0),
         bands(
-            work("The ring sits {size} off its place: the rim is higher.", by_work(f"Make it {ring.rim_height:.2f} mm.")),
+            work(
+                "The ring sits {size} off its place: the rim is higher.", by_work(f"Make it {ring.rim_height:.2f} mm.")
+            ),
             0.0,
             fits("The rim has {value} of play along the axis."),
             limits.HELD_LOOSE,
@@ -93,7 +101,7 @@ def _rim(ring: Ring) -> Finding:
 
 def _lip(ring: Ring, around: Surroundings) -> Iterator[Finding]:
     hole = grown(ring.inner, -ring.lip_reach)
-    room = widths.clear(as_edge(hole, ring.plus_minus), around.gripped)
+    room = widths.clear(as_edge(hole), around.gripped).less(as_made(ring.plus_minus) * 0.5)
     yield judge(
         "lip-hold",
         "Lip behind the movement's edge",
@@ -115,7 +123,10 @@ def _lip(ring: Ring, around: Surroundings) -> Iterator[Finding]:
             -limits.HEIGHT_OFF,
             fits("The movement has {value} of play before the lip."),
             limits.HELD_LOOSE,
-            work("The movement has {value} of play before the lip.", by_work("Make the lip thicker, or lay a shim there.")),
+            work(
+                "The movement has {value} of play before the lip.",
+                by_work("Make the lip thicker, or lay a shim there."),
+            ),
         ),
     )
 
@@ -124,14 +135,17 @@ def _tongues(ring: Ring, around: Surroundings) -> Iterator[Finding]:
     tongue, count = tongue_of(ring), int(ring.nub_count)
     height = printed(ring.height, ring)
     travel = Quantity(printed(ring.top, ring) - height) - (around.back_room - (ring.start + height))
-    stress = (tongue.modulus * tongue.strain(max(0.0, travel.value)) if travel.known else None)
+    stress = tongue.modulus * tongue.strain(max(0.0, travel.value)) if travel.known else None
     shown = f", {stress:.0f} N/mm² at its root" if stress is not None else ""
     yield judge(
         "tongue-force",
         "Spring tongues",
         travel * (count * tongue.rate),
         bands(
-            work(f"All {count} tongues press with only {{value}}.", by_work("Make the nubs higher, or the tongues thicker.")),
+            work(
+                f"All {count} tongues press with only {{value}}.",
+                by_work("Make the nubs higher, or the tongues thicker."),
+            ),
             limits.FORCE_LEAST,
             fits(f"All {count} tongues press with {{value}}{shown}."),
             limits.FORCE_MOST,

@@ -13,7 +13,7 @@ from parts.fit.levels import widths
 from parts.fit.verdicts import Finding, judge
 from parts.holder import limits
 from parts.holder.body import nubs
-from parts.holder.edges import as_edge, depth_in, radius_at
+from parts.holder.edges import as_edge, as_made, depth_in, radius_at
 from parts.holder.findings import holding, ring_assembly, standing
 from parts.holder.findings.heights import ring_heights
 from parts.holder.findings.ring_assembly import is_wide
@@ -69,8 +69,8 @@ def _room(edge: Outline, angle: float, radius: float) -> float:
 
 
 def _round(ring: Ring, around: Surroundings) -> Iterator[Finding]:
-    outer, inner = (as_edge(edge, ring.plus_minus) for edge in (ring.outer, ring.inner))
-    room = widths.across(outer, around.bore)
+    outer, inner, off = as_edge(ring.outer), as_edge(ring.inner), as_made(ring.plus_minus)
+    room = widths.across(outer, around.bore).less(off)
     yield judge(
         "bore-room",
         "Ring in the bore",
@@ -86,7 +86,7 @@ def _round(ring: Ring, around: Surroundings) -> Iterator[Finding]:
         ),
         span=room.span,
     )
-    room = widths.across(around.gripped, inner)
+    room = widths.across(around.gripped, inner).less(off)
     yield judge(
         "movement-room",
         "Movement in the ring",
@@ -103,7 +103,7 @@ def _round(ring: Ring, around: Surroundings) -> Iterator[Finding]:
         span=room.span,
     )
     if is_wide(ring, around) and ring.start <= 0:
-        room = widths.across(around.overall, as_edge(ring.front_inner, ring.plus_minus))
+        room = widths.across(around.overall, as_edge(ring.front_inner)).less(off)
         across = around.overall.outline is None
         yield judge(
             "flange-room",
@@ -134,7 +134,7 @@ def _inside(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Findi
     yield judge(
         "stem-room",
         "Stem in its channel",
-        0.5 * (Quantity(ring.channel_width, {"channel": ring.plus_minus}) - around.stem_thread) - off_axis,
+        0.5 * (as_made(ring.plus_minus) + ring.channel_width - around.stem_thread) - off_axis,
         bands(
             no("The ring fouls the stem by {size}."),
             0.0,

@@ -11,7 +11,7 @@ from parts.fit.levels import widths
 from parts.fit.records import MADE_SPACER
 from parts.fit.verdicts import Finding, judge
 from parts.holder import limits
-from parts.holder.edges import as_edge
+from parts.holder.edges import as_edge, as_made
 from parts.holder.findings.heights import in_words, spacer_ways
 from parts.holder.findings.walls import wall
 from parts.holder.layers import is_printed, printed
@@ -68,8 +68,8 @@ def _thickness(spacer: Spacer, around: Surroundings) -> Finding:
 
 
 def _front(spacer: Spacer, around: Surroundings) -> Iterator[Finding]:
-    outer, inner = (as_edge(edge, spacer.plus_minus) for edge in (spacer.outer, spacer.inner))
-    room = widths.across(outer, around.seat)
+    outer, inner, off = as_edge(spacer.outer), as_edge(spacer.inner), as_made(spacer.plus_minus)
+    room = widths.across(outer, around.seat).less(off)
     yield judge(
         "seat-room",
         "Spacer in the dial seat",
@@ -83,7 +83,7 @@ def _front(spacer: Spacer, around: Surroundings) -> Iterator[Finding]:
         ),
         span=room.span,
     )
-    room = widths.across(around.opening, inner)
+    room = widths.across(around.opening, inner).less(off)
     yield judge(
         "opening-room",
         "Spacer out of sight",
@@ -95,7 +95,7 @@ def _front(spacer: Spacer, around: Surroundings) -> Iterator[Finding]:
         ),
         span=room.span,
     )
-    room = widths.clear(inner, around.dial)
+    room = widths.clear(inner, around.dial).less(off * 0.5)
     yield judge(
         "dial-support",
         "Spacer under the dial's edge",
@@ -112,7 +112,7 @@ def _front(spacer: Spacer, around: Surroundings) -> Iterator[Finding]:
 
 
 def _rear(spacer: Spacer, around: Surroundings, solid: Manifold) -> Iterator[Finding]:
-    room = widths.across(as_edge(spacer.outer, spacer.plus_minus), around.bore)
+    room = widths.across(as_edge(spacer.outer), around.bore).less(as_made(spacer.plus_minus))
     yield judge(
         "bore-room",
         "Spacer in the bore",

@@ -8,7 +8,7 @@ from parts.fit.levels import widths
 from parts.fit.records import MADE_SPACER
 from parts.fit.verdicts import Finding, judge
 from parts.holder import limits
-from parts.holder.edges import as_edge
+from parts.holder.edges import as_edge, as_made
 from parts.holder.layers import printed
 from parts.holder.parameters import Ring
 from parts.holder.springs import split_closes, split_strain
@@ -44,10 +44,12 @@ def _on_the_ledge(ring: Ring, around: Surroundings) -> Finding:
 
 
 def _through_the_front(ring: Ring, around: Surroundings) -> Iterator[Finding]:
-    room = widths.across(as_edge(ring.outer, ring.plus_minus), around.front)
+    room = widths.across(as_edge(ring.outer), around.front).less(as_made(ring.plus_minus))
     springs = split_closes(ring)
     sprung = work("The ring goes in through the front sprung together by {size}; inside it opens again.")
-    plain = work("The ring passes the front opening with only {value} to spare.", by_work("Expect to ease the outside."))
+    plain = work(
+        "The ring passes the front opening with only {value} to spare.", by_work("Expect to ease the outside.")
+    )
     passes = [limits.FRONT_SNUG, fits("The ring passes the front opening with {value} to spare.")]
     too_wide = no(f"The ring is {{size}} too wide for the front opening{', even sprung together' if springs else ''}.")
     row = bands(too_wide, -springs, sprung, 0.0, plain, *passes) if springs else bands(too_wide, 0.0, plain, *passes)
@@ -101,7 +103,9 @@ def _under_the_movement(ring: Ring, around: Surroundings) -> Finding:
         Quantity(floor) - wanted,
         bands(
             work(
-                "The movement stands {size} too deep for its stem." if floor else "The movement stands on the case floor, {size} too deep.",
+                "The movement stands {size} too deep for its stem."
+                if floor
+                else "The movement stands on the case floor, {size} too deep.",
                 by_part("Give the ring a lip {wanted} thick under the movement, or lay a spacer there."),
             ),
             -true,

@@ -34,7 +34,7 @@ KINDS: dict[str, type[Ring] | type[Spacer]] = {"ring": Ring, "spacer": Spacer}
 
 def as_plain(parameters: Made) -> dict[str, Any]:
     """The dimensions as JSON has them: name to number, word, list of rows, or outline as the fit sheet has it."""
-    plain = {}
+    plain: dict[str, Any] = {}
     for item in fields(parameters):
         value = getattr(parameters, item.name)
         if "rows" in item.metadata:
@@ -65,7 +65,9 @@ def outline_as_plain(outline: Outline | None) -> dict[str, Any] | None:
     if outline is None:
         return None
     sizes = {name: getattr(outline, name) for name in SHAPES[outline.shape]}
-    return {"shape": outline.shape} | {k: [list(point) for point in v] if k == "points" else v for k, v in sizes.items()}
+    return {"shape": outline.shape} | {
+        k: [list(point) for point in v] if k == "points" else v for k, v in sizes.items()
+    }
 
 
 def _outline(plain: Any) -> Outline | None:

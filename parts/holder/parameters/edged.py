@@ -6,11 +6,12 @@ from parts.fit.arithmetic import outlines
 from parts.fit.arithmetic.outlines import Outline
 from parts.holder.edges import plain
 from parts.holder.parameters.kinds import refuse
+from parts.holder.parameters.made import Made
 
 INSTEAD = "in the place of its diameter"
 
 
-class Edged:
+class Edged(Made):
     """A piece between an outer and an inner edge."""
 
     __slots__ = ()
@@ -45,7 +46,14 @@ class Edged:
         for name in ("outside", "inside"):
             there = getattr(self, f"{name}_outline") or getattr(self, f"{name}_diameter") > 0
             refuse(self, f"{name}_diameter", there, "above 0, or an outline in its place")
+        self.check_one_of("outside", "inside")
         refuse(self, self.name_of("inside"), self.wall > 0, self.below("inside", "outside"))
+
+    def check_one_of(self, *edges: str) -> None:
+        """Refuse a diameter beside the outline that stands in its place."""
+        for edge in edges:
+            both = getattr(self, f"{edge}_outline") and getattr(self, f"{edge}_diameter")
+            refuse(self, f"{edge}_diameter", not both, "0 while an outline stands in its place")
 
     def name_of(self, edge: str) -> str:
         """The field that gives this edge: its outline, or its diameter."""

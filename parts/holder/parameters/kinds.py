@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import MISSING, Field, field, fields
 from typing import TYPE_CHECKING, Any
 
+from parts.fit.arithmetic.outlines import Outline
 from parts.fit.errors import SheetError
 from parts.fit.inputs import Input, finite
 from parts.holder import edges
@@ -60,7 +61,7 @@ def refuse(parameters: Made, name: str, holds: object, limit: str) -> None:
     """SheetError unless it holds."""
     if not holds:
         value = getattr(parameters, name)
-        shown = f"{value.shape} {edges.in_words(value)}" if isinstance(value, edges.Outline) else value
+        shown = f"{value.shape} {edges.in_words(value)}" if isinstance(value, Outline) else value
         raise SheetError(name, shown, limit, "this cannot be made")
 
 

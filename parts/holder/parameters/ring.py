@@ -12,7 +12,7 @@ from parts.fit.arithmetic.outlines import Outline
 from parts.holder.edges import is_convex
 from parts.holder.parameters.edged import INSTEAD, Edged, edge_of
 from parts.holder.parameters.kinds import angle, check_limits, choice, number, outline, refuse, rows
-from parts.holder.parameters.made import CutOut, Key, Made
+from parts.holder.parameters.made import CutOut, Key
 
 OPEN_SIDES = ("dial", "back", "closed")
 HOLDS = ("case back", "lip", "clamps", "tongues", "dial ring")
@@ -20,7 +20,7 @@ HOLDS = ("case back", "lip", "clamps", "tongues", "dial ring")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ring(Made, Edged):
+class Ring(Edged):
     """A ring that holds a movement in a bore."""
 
     outside_diameter: float = number("Ring", "outside diameter", "towards the case's bore", 0.0)
@@ -28,11 +28,17 @@ class Ring(Made, Edged):
     inside_diameter: float = number("Ring", "inside diameter", "round the movement", 0.0)
     inside_outline: Outline | None = outline("Ring", "inside outline", f"{INSTEAD}; none for a round movement")
     start: float = number(
-        "Ring", "start behind the dial rest", "0 if the ring lies against the dial; below 0 round its edge", 0.0, least=-5.0
+        "Ring",
+        "start behind the dial rest",
+        "0 if the ring lies against the dial; below 0 round its edge",
+        0.0,
+        least=-5.0,
     )
     height: float = number("Ring", "height", "from its dial side towards the case back, without nubs", above=True)
     chamfer: float = number("Ring", "lead-in chamfer", "on all four edges, 45°; 0 for none", 0.2, most=2.0)
-    flange_diameter: float = number("Steps", "inner step's diameter", "for a wider rim of the movement; 0 for none", 0.0)
+    flange_diameter: float = number(
+        "Steps", "inner step's diameter", "for a wider rim of the movement; 0 for none", 0.0
+    )
     flange_outline: Outline | None = outline("Steps", "inner step's outline", INSTEAD)
     flange_depth: float = number("Steps", "inner step's depth", "from the dial side", 0.0)
     rim_height: float = number(
@@ -50,9 +56,13 @@ class Ring(Made, Edged):
     held_by: str = choice("Hold", "movement held by", HOLDS, "what keeps it from moving towards the back")
     lip_reach: float = number("Hold", "lip's reach", "inwards behind the movement; 0 for none", 0.0, most=10.0)
     lip_height: float = number("Hold", "lip's thickness", "at the ring's back", 0.8, above=True, most=10.0)
-    tab_count: float = number("Hold", "number of tabs", "in place of a lip all round; 0 for none", 0.0, unit="count", most=24.0)
+    tab_count: float = number(
+        "Hold", "number of tabs", "in place of a lip all round; 0 for none", 0.0, unit="count", most=24.0
+    )
     tab_width: float = number("Hold", "tab's width", "", 2.0, above=True, most=20.0)
-    clamp_count: float = number("Hold", "clamps", "with their screws, the case's own, counted", 0.0, unit="count", most=12.0)
+    clamp_count: float = number(
+        "Hold", "clamps", "with their screws, the case's own, counted", 0.0, unit="count", most=12.0
+    )
     nub_count: float = number(
         "Nubs", "number of nubs", "that the case back presses on; 0 for none", 3.0, unit="count", most=24.0
     )
@@ -71,7 +81,9 @@ class Ring(Made, Edged):
     lip: float = number("Finger notch", "grip lip", "undercut below the notch for a hook; 0 for none", 0.0, most=2.0)
     split_width: float = number("Split", "split's width", "so that the ring springs in; 0 for none", 0.0, most=20.0)
     split_angle: float = angle("Split", "split's angle", "")
-    mark_width: float = number("Marks", "12 o'clock mark's width", "a groove in the dial side; 0 for none", 0.0, most=3.0)
+    mark_width: float = number(
+        "Marks", "12 o'clock mark's width", "a groove in the dial side; 0 for none", 0.0, most=3.0
+    )
     mark_depth: float = number("Marks", "12 o'clock mark's depth", "", 0.3, above=True, most=3.0)
     cutouts: tuple[CutOut, ...] = rows(
         "Cut-outs", "cut-outs", CutOut, "a line each: angle width depth from to, and what for"
@@ -95,7 +107,12 @@ class Ring(Made, Edged):
         room = self.height - step_depth
         refuse(self, "lip_height", not self.lip_reach or self.lip_height < room, f"below {room:.2f} mm")
         under = self.tongue_thickness + self.tongue_gap
-        refuse(self, "tongue_length", not self.tongue_length or under < self.height, f"0, or less than {self.height:.2f} mm")
+        refuse(
+            self,
+            "tongue_length",
+            not self.tongue_length or under < self.height,
+            f"0, or less than {self.height:.2f} mm",
+        )
         refuse(self, "mark_depth", not self.mark_width or self.mark_depth < self.height, "below the ring's height")
         for name, items in (("cutouts", self.cutouts), ("keys", self.keys)):
             for item in items:
@@ -106,9 +123,15 @@ class Ring(Made, Edged):
 
     def _check_edges(self) -> None:
         self.check_wall()
+        self.check_one_of("flange", "nose")
         if self.step:
             inside = outlines.clear(self.inner, self.step) > 0
-            refuse(self, self.name_of("flange"), inside, "more than the inside diameter" if self.is_round else "round the inside")
+            refuse(
+                self,
+                self.name_of("flange"),
+                inside,
+                "more than the inside diameter" if self.is_round else "round the inside",
+            )
             refuse(self, "flange_depth", 0 < self.flange_depth < self.height, "above 0 and below the ring's height")
         if self.nose:
             inside = outlines.clear(self.nose, self.outer) > 0
@@ -116,8 +139,18 @@ class Ring(Made, Edged):
             refuse(self, "nose_height", 0 < self.nose_height < self.height, "above 0 and below the ring's height")
         named = self.name_of("nose") if self.nose else self.name_of("flange") if self.step else "chamfer"
         refuse(self, named, self.front_wall > 0, "such that a wall is left at the dial side")
-        refuse(self, "chamfer", not self.chamfer or all(map(is_convex, self.edges)), "0: this outline is drawn in somewhere")
-        most = min(self.front_wall / 2, self.wall / 2, self.height / 2, *(x for x in (self.flange_depth, self.nose_height) if x))
+        refuse(
+            self,
+            "chamfer",
+            not self.chamfer or all(map(is_convex, self.edges)),
+            "0: this outline is drawn in somewhere",
+        )
+        most = min(
+            self.front_wall / 2,
+            self.wall / 2,
+            self.height / 2,
+            *(x for x in (self.flange_depth, self.nose_height) if x),
+        )
         nose_room = self.height - self.nose_height if self.nose else most + 1
         most = min(most, nose_room, self.height - self.flange_depth if self.step else nose_room)
         refuse(self, "chamfer", not self.chamfer or self.chamfer < most, f"below {most:.2f} mm, or no face is left")
@@ -125,7 +158,9 @@ class Ring(Made, Edged):
     @property
     def step(self) -> Outline | None:
         """The inner step's edge, None without one."""
-        return edge_of(self.flange_outline, self.flange_diameter) if self.flange_outline or self.flange_diameter else None
+        return (
+            edge_of(self.flange_outline, self.flange_diameter) if self.flange_outline or self.flange_diameter else None
+        )
 
     @property
     def nose(self) -> Outline | None:
@@ -166,4 +201,3 @@ class Ring(Made, Edged):
     def top(self) -> float:
         """The highest point, nubs included."""
         return self.height + (self.nub_height if self.nub_count else 0.0)
-

@@ -6,11 +6,11 @@ from parts.fit.arithmetic import outlines
 from parts.fit.arithmetic.outlines import Outline
 from parts.holder.parameters.edged import INSTEAD, Edged
 from parts.holder.parameters.kinds import angle, check_limits, number, outline, refuse, rows
-from parts.holder.parameters.made import FootNotch, Made
+from parts.holder.parameters.made import FootNotch
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Spacer(Made, Edged):
+class Spacer(Edged):
     """A washer that lifts the dial or the movement."""
 
     outside_diameter: float = number("Spacer", "outside diameter", "", 0.0)

@@ -18,4 +18,6 @@ def propose(kind: str, around: Surroundings, chosen: Mapping[str, Any] | None = 
 
     `chosen` is what somebody chose of how it is made (fields of Made): heights are proposed in those layers.
     """
-    return (ring if kind == "ring" else spacer).propose(around, chosen or {})
+    if kind == "ring":
+        return ring.propose(around, chosen or {})
+    return spacer.propose(around, chosen or {})

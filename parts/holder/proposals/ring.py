@@ -32,12 +32,15 @@ NUB_PLACES = (3, 4, 2)
 
 def propose(around: Surroundings, chosen: Mapping[str, Any]) -> dict[str, Proposed]:
     """Name to Proposed."""
-    process, wall = _process(around, chosen)
+    process = _process(around)
     true = AS_MADE[chosen.get("process") or process.value or "filament"]
     proposed = {"process": process, "plus_minus": Proposed(true, "usual for this way of making")}
-    proposed |= _edges(around, wall, true if chosen.get("plus_minus") is None else chosen["plus_minus"])
+    proposed |= _edges(around, true if chosen.get("plus_minus") is None else chosen["plus_minus"])
     if process.value is None:
-        return proposed | {"outside_diameter": Proposed(None, process.note), "process": Proposed("turned", process.note)}
+        return proposed | {
+            "outside_diameter": Proposed(None, process.note),
+            "process": Proposed("turned", "usual"),
+        }
     made = made_as(chosen, proposed)
     rim, start = _rim(around, proposed, made)
     proposed |= rim | standing.stands(around, proposed, made, start)
@@ -51,21 +54,21 @@ def propose(around: Surroundings, chosen: Mapping[str, Any]) -> dict[str, Propos
     return proposed | _in_layers(around, proposed, made_as(chosen, proposed), start)
 
 
-def _process(around: Surroundings, chosen: Mapping[str, Any]) -> tuple[Proposed, float | None]:
+def _process(around: Surroundings) -> Proposed:
     """How it is made, as its narrowest wall asks; no value where the gap is no wall at all."""
     room = widths.clear(around.gripped, around.bore).value
     shapes = of_edge(around.gripped), of_edge(around.bore)
     if not room.known:
-        return Proposed("filament", "until the wall is known"), None
+        return Proposed("filament", "until the wall is known")
     wall, least = room.value - around.rules.holder_clearance, around.rules.wall_min
     finer = "turned" if all(shape and shape.shape == "round" for shape in shapes) else "resin"
     if wall - AS_MADE[finer] / 2 < THINNEST[finer][0]:
-        return Proposed(None, f"no ring: between movement and bore is room for a wall of {max(0.0, wall):.2f} mm"), wall
+        return Proposed(None, f"no ring: between movement and bore is room for a wall of {max(0.0, wall):.2f} mm")
     note = f"the wall of {wall:.2f} mm is {'under' if wall < least else 'not under'} {least:.2f} mm"
-    return Proposed(finer if wall < least else "filament", note), wall
+    return Proposed(finer if wall < least else "filament", note)
 
 
-def _edges(around: Surroundings, wall: float | None, true: float) -> dict[str, Proposed]:
+def _edges(around: Surroundings, true: float) -> dict[str, Proposed]:
     """Outside and inside; the inside so much wider as it may come out tight, corners as much rounder as they may be."""
     clearance = around.rules.holder_clearance
     outside = of_edge_as("outside", around.bore, f"bore minus {clearance:.2f} mm all round", -clearance)
@@ -159,7 +162,9 @@ def _wall_features(around: Surroundings, ring: dict[str, Proposed], made: Made) 
     spare = wall - max(around.rules.wall_min, thinnest(Made())[1])
     if spare >= 0.4 and height and height > 1.6 and outside.shape == "round":
         features["notch_width"] = Proposed(3.0, "enough for a fingernail or a tool")
-        features["notch_depth"] = Proposed(min(0.6, floor((spare - 0.2) * 100 + 1e-9) / 100), "leaves the web a printed ring needs")
+        features["notch_depth"] = Proposed(
+            min(0.6, floor((spare - 0.2) * 100 + 1e-9) / 100), "leaves the web a printed ring needs"
+        )
         features["lip"] = Proposed(0.2, "grip for a hook")
     return features
 

@@ -48,7 +48,9 @@ def _making(thickness: float, edges: dict[str, Proposed], chosen: Mapping[str, A
         process = Proposed("turned", f"{thickness:.2f} mm is thinner than a printer's thinnest layer")
     elif wall is not None and wall < line_width(Made().nozzle):
         finer = "resin" if wall >= THINNEST["resin"][0] else "turned"
-        process = Proposed(finer, f"a width of {wall:.2f} mm is narrower than one line of a {Made().nozzle:.1f} mm nozzle")
+        process = Proposed(
+            finer, f"a width of {wall:.2f} mm is narrower than one line of a {Made().nozzle:.1f} mm nozzle"
+        )
     true = Proposed(AS_MADE[process.value], f"usual for {process.value}")
     if even is None or process.value == "turned":
         return {"process": process, "plus_minus": true}

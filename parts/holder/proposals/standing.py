@@ -12,7 +12,7 @@ BACK_CLEARANCE = 0.10
 FRONT_ROOM = 0.05
 """All round between a ring and the front opening or the ledge that it passes, mm; common practice, no source."""
 BELOW_DIAL = 0.10
-"""How far a ring on the floor stays behind the dial rest, so that the movement carries the dial, mm; common practice."""
+"""How far a ring on the floor stays behind the dial rest: the movement carries the dial, mm; common practice."""
 FLOOR_REACH = 1.0
 """How far a ring's floor reaches under the movement, mm; common practice, no source."""
 BEARING = 0.40
@@ -56,7 +56,10 @@ def _on_the_ledge(around: Surroundings, ring: dict[str, Proposed]) -> dict[str, 
     if not (rise.known and dial and outside):
         return {"nose_height": of_quantity(rise, "")} if not rise.known else {}
     if rise.value > 0:
-        nose, note = grown(dial, -FRONT_ROOM), f"the dial minus {FRONT_ROOM:.2f} mm all round: it passes where the dial does"
+        nose, note = (
+            grown(dial, -FRONT_ROOM),
+            f"the dial minus {FRONT_ROOM:.2f} mm all round: it passes where the dial does",
+        )
         if outlines.clear(nose, outside) < BEARING:
             nose, note = grown(outside, -BEARING), f"leaves {BEARING:.2f} mm to bear on the ledge"
         height = Proposed(round(rise.value, 3), "the dial rest over the ledge, so that the stem meets its hole")
@@ -65,4 +68,7 @@ def _on_the_ledge(around: Surroundings, ring: dict[str, Proposed]) -> dict[str, 
         return {}
     round_it = of_shape("flange", grown(dial, FRONT_ROOM), f"the dial plus {FRONT_ROOM:.2f} mm all round")
     depth = Proposed(round(-rise.value, 3), "the dial rest behind the ledge, so that the stem meets its hole")
-    return round_it | {"flange_depth": depth, "start": Proposed(round(rise.value, 3), "the ledge in front of the dial rest")}
+    return round_it | {
+        "flange_depth": depth,
+        "start": Proposed(round(rise.value, 3), "the ledge in front of the dial rest"),
+    }
