@@ -137,7 +137,11 @@ def design_file(request, pk, ending):
     if printer := request.GET.get("printer"):
         suffix = {"printer": printer, "material": request.GET.get("material", "")}
         parameters = _corrected(parameters, **suffix)
-    body = files.file_body(parameters, bench_of(design).around, ending, str(design))
+    try:
+        body = files.file_body(parameters, bench_of(design).around, ending, str(design))
+    except step.NotTheBody as fault:
+        messages.error(request, f"No STEP file of this design: {fault}. Use STL, 3MF or DXF, or change a touching cut.")
+        return redirect("parts:holder", pk=pk)
     name = files.file_name(design, ending, **suffix)
     headers = {"Content-Disposition": f'attachment; filename="{name}"'}
     return HttpResponse(body, content_type=files.TYPES[ending], headers=headers)
