@@ -9,7 +9,7 @@ from django.urls import reverse
 from django.utils.safestring import mark_safe
 
 from parts.designs.correction import corrections
-from parts.designs.fields import shown_value
+from parts.designs.fields import NO_OUTLINE, shown_value
 from parts.designs.revisions import differences, parameters_of
 from parts.holder.drawings import picture_svg, plan_svg, section_svg, walls_svg
 from parts.holder.files import step
@@ -45,10 +45,12 @@ def form_groups(form):
         groups.setdefault(item.metadata["group"], []).append(row)
     first = next(iter(KINDS[form.kind].__dataclass_fields__.values())).metadata["group"]
     ordered = sorted(groups.items(), key=lambda item: item[0] == first)
-    return [
-        (name, rows, any(row.field.value() or row.field.errors for row in rows) or i == 0)
-        for i, (name, rows) in enumerate(ordered)
-    ]
+    return [(name, rows, i == 0 or any(map(_shows, rows))) for i, (name, rows) in enumerate(ordered)]
+
+
+def _shows(row):
+    """Whether a dimension of a folded group is to be seen: typed, wrong, or an outline that is proposed."""
+    return row.field.value() or row.field.errors or (row.wide and row.proposed != NO_OUTLINE)
 
 
 def answer_context(bench, form):

@@ -35,6 +35,12 @@ def latest_design(case_family, movement, kind="ring"):
     )
 
 
+def design_of(pairing: Pairing, kind: str) -> HolderDesign | None:
+    """The last revision made for this pairing, or for the one that it is a copy of; None where there is none."""
+    own = [pk for pk in (pairing.pk, pairing.copied_from_id) if pk]
+    return HolderDesign.objects.in_drawers().filter(pairing__in=own, kind=kind).order_by("-revision").first()
+
+
 def parameters_of(design):
     """The geometry's parameters of a kept design."""
     return from_plain(design.kind, design.parameters)

@@ -22,7 +22,7 @@ def findings(ring: Ring, around: Surroundings) -> Iterator[Finding]:
     """The hold that was chosen, and what has to be measured for it."""
     yield _held(ring, around)
     if is_wide(ring, around) and (ring.step or ring.start > 0):
-        yield _rim(ring)
+        yield _rim(ring, hangs=around.built != "floor")
     if ring.lip_reach and around.built != "floor":
         yield from _lip(ring, around)
     if ring.held_by == "tongues" and ring.tongue_length and ring.nub_count:
@@ -77,24 +77,23 @@ def _chosen(ring: Ring, around: Surroundings) -> tuple[bool, str, str, Remedy]:
     return holds, says, lacks, _WAYS
 
 
-def _rim(ring: Ring) -> Finding:
-    """A step or a start that was guessed is never called good: the rim has to be measured."""
+def _rim(ring: Ring, *, hangs: bool) -> Finding:
+    """A step or a start that was guessed is never called good: the rim has to be measured.
+
+    Where the ring `hangs` from the rim its play counts; a movement on a floor only has to reach that.
+    """
     depth = ring.flange_depth if ring.step else ring.start
     measured = bool(ring.rim_height)
-    check = judge(
-        "rim-depth",
-        "Movement's rim behind its step" if ring.step else "Ring behind the movement's rim",
-        Quantity(depth - ring.rim_height if measured else 0.0),
-        bands(
-            work(
-                "The ring sits {size} off its place: the rim is higher.", by_work(f"Make it {ring.rim_height:.2f} mm.")
-            ),
-            0.0,
-            fits("The rim has {value} of play along the axis."),
-            limits.HELD_LOOSE,
-            work("The rim has {value} of play along the axis.", by_work(f"Make it {ring.rim_height:.2f} mm.")),
-        ),
+    deeper = by_work(f"Make it {ring.rim_height:.2f} mm.")
+    row = bands(
+        work("The ring sits {size} off its place: the rim is higher.", deeper),
+        0.0,
+        fits("The rim has {value} of play along the axis."),
+        limits.HELD_LOOSE,
+        work("The rim has {value} of play along the axis.", deeper) if hangs else fits("The rim has {value} of room."),
     )
+    title = "Movement's rim in its step" if ring.step else "Ring behind the movement's rim"
+    check = judge("rim-depth", title, Quantity(depth - ring.rim_height if measured else 0.0), row)
     guess = f"The height of the movement's rim, {depth:.2f} mm, is a guess. Measure it and enter it under Steps."
     return check.unclear_where(not measured, guess)
 
@@ -160,5 +159,5 @@ def _tongues(ring: Ring, around: Surroundings) -> Iterator[Finding]:
                 "tongue-gap",
                 "Room below the tongues",
                 Quantity(ring.tongue_gap - travel.value),
-                bands(no("The tongues have {size} too little room to give way."), 0.0, fits("They give way freely.")),
+                bands(no("The tongues meet the ring {size} before they have given way."), 0.0, fits("They give way freely.")),
             )

@@ -28,7 +28,7 @@ def is_wide(ring: Ring, around: Surroundings) -> bool:
 
 def _goes(ring: Ring, around: Surroundings) -> str:
     if around.built == "floor":
-        first = "The movement goes into the ring from the dial side, both go in through the front"
+        first = "The movement enters the ring from its dial side, and both enter the case from the front"
     elif ring.ring_goes == "last":
         first = "The movement goes in first, the ring over it"
     else:

@@ -24,9 +24,9 @@ class Ring(Edged):
     """A ring that holds a movement in a bore."""
 
     outside_diameter: float = number("Ring", "outside diameter", "towards the case's bore", 0.0)
-    outside_outline: Outline | None = outline("Ring", "outside outline", f"{INSTEAD}; none for a round ring")
+    outside_outline: Outline | None = outline("Outlines", "outside outline", f"{INSTEAD}; none for a round ring")
     inside_diameter: float = number("Ring", "inside diameter", "round the movement", 0.0)
-    inside_outline: Outline | None = outline("Ring", "inside outline", f"{INSTEAD}; none for a round movement")
+    inside_outline: Outline | None = outline("Outlines", "inside outline", f"{INSTEAD}; none for a round movement")
     start: float = number(
         "Ring",
         "start behind the dial rest",
@@ -39,13 +39,13 @@ class Ring(Edged):
     flange_diameter: float = number(
         "Steps", "inner step's diameter", "for a wider rim of the movement; 0 for none", 0.0
     )
-    flange_outline: Outline | None = outline("Steps", "inner step's outline", INSTEAD)
+    flange_outline: Outline | None = outline("Outlines", "inner step's outline", INSTEAD)
     flange_depth: float = number("Steps", "inner step's depth", "from the dial side", 0.0)
     rim_height: float = number(
         "Steps", "movement's rim, as measured", "from the dial rest to the rim's back; 0 while it is a guess", 0.0
     )
     nose_diameter: float = number("Steps", "outer step's diameter", "for a shoulder in the case; 0 for none", 0.0)
-    nose_outline: Outline | None = outline("Steps", "outer step's outline", INSTEAD)
+    nose_outline: Outline | None = outline("Outlines", "outer step's outline", INSTEAD)
     nose_height: float = number("Steps", "outer step's height", "from the dial side", 0.0)
     channel_angle: float = angle("Stem channel", "channel's angle", "90 is 3 o'clock")
     channel_width: float = number("Stem channel", "channel's width", "across the stem", 1.5, above=True, most=20.0)

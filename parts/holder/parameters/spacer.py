@@ -14,9 +14,9 @@ class Spacer(Edged):
     """A washer that lifts the dial or the movement."""
 
     outside_diameter: float = number("Spacer", "outside diameter", "", 0.0)
-    outside_outline: Outline | None = outline("Spacer", "outside outline", INSTEAD)
+    outside_outline: Outline | None = outline("Outlines", "outside outline", INSTEAD)
     inside_diameter: float = number("Spacer", "inside diameter", "", 0.0)
-    inside_outline: Outline | None = outline("Spacer", "inside outline", INSTEAD)
+    inside_outline: Outline | None = outline("Outlines", "inside outline", INSTEAD)
     thickness: float = number("Spacer", "thickness", "", above=True, most=10.0)
     split_width: float = number("Spacer", "split's width", "splits the washer; 0 for none", 0.0, most=20.0)
     split_angle: float = angle("Spacer", "split's angle", "")

@@ -8,7 +8,7 @@ from parts.fit.arithmetic import outlines
 from parts.fit.arithmetic.outlines import Outline
 from parts.fit.levels import widths
 from parts.holder.edges import depth_in, grown, is_convex, of_edge, radius_at
-from parts.holder.layers import whole_below
+from parts.holder.layers import layer_heights, whole_below
 from parts.holder.limits import NUB_FIRM, NUB_MISSES
 from parts.holder.parameters import CutOut, Made
 from parts.holder.process import THINNEST, thinnest
@@ -32,15 +32,12 @@ NUB_PLACES = (3, 4, 2)
 
 def propose(around: Surroundings, chosen: Mapping[str, Any]) -> dict[str, Proposed]:
     """Name to Proposed."""
-    process = _process(around)
-    true = AS_MADE[chosen.get("process") or process.value or "filament"]
+    process, no_wall = _process(around)
+    true = AS_MADE[chosen.get("process") or process.value]
     proposed = {"process": process, "plus_minus": Proposed(true, "usual for this way of making")}
     proposed |= _edges(around, true if chosen.get("plus_minus") is None else chosen["plus_minus"])
-    if process.value is None:
-        return proposed | {
-            "outside_diameter": Proposed(None, process.note),
-            "process": Proposed("turned", "usual"),
-        }
+    if no_wall:
+        proposed["outside_diameter"] = Proposed(None, no_wall)
     made = made_as(chosen, proposed)
     rim, start = _rim(around, proposed, made)
     proposed |= rim | standing.stands(around, proposed, made, start)
@@ -54,18 +51,19 @@ def propose(around: Surroundings, chosen: Mapping[str, Any]) -> dict[str, Propos
     return proposed | _in_layers(around, proposed, made_as(chosen, proposed), start)
 
 
-def _process(around: Surroundings) -> Proposed:
-    """How it is made, as its narrowest wall asks; no value where the gap is no wall at all."""
+def _process(around: Surroundings) -> tuple[Proposed, str]:
+    """How it is made, as its narrowest wall asks; and what is to be said where the gap is no wall at all."""
     room = widths.clear(around.gripped, around.bore).value
     shapes = of_edge(around.gripped), of_edge(around.bore)
     if not room.known:
-        return Proposed("filament", "until the wall is known")
+        return Proposed("filament", "until the wall is known"), ""
     wall, least = room.value - around.rules.holder_clearance, around.rules.wall_min
     finer = "turned" if all(shape and shape.shape == "round" for shape in shapes) else "resin"
+    no_wall = ""
     if wall - AS_MADE[finer] / 2 < THINNEST[finer][0]:
-        return Proposed(None, f"no ring: between movement and bore is room for a wall of {max(0.0, wall):.2f} mm")
+        no_wall = f"no ring: its wall would be {max(0.0, wall):.2f} mm, so use shim or clamps"
     note = f"the wall of {wall:.2f} mm is {'under' if wall < least else 'not under'} {least:.2f} mm"
-    return Proposed(finer if wall < least else "filament", note)
+    return Proposed(finer if wall < least else "filament", note), no_wall
 
 
 def _edges(around: Surroundings, true: float) -> dict[str, Proposed]:
@@ -98,8 +96,9 @@ def _in_layers(around: Surroundings, proposed: dict[str, Proposed], made: Made, 
         axis = of_quantity(around.stem_axis - face.value, "the movement's stem axis below its dial side")
         return layered | {"start": face, "channel_axis": axis}
     gap = around.back_room.value - start - height
-    layers = max(2, ceil((gap + NUB_MISSES) / made.layer - 1e-9))
-    nub = round(layers * made.layer, 3)
+    _, layer = layer_heights(made)
+    layers = max(2, ceil((gap + NUB_MISSES) / layer - 1e-9))
+    nub = round(layers * layer, 3)
     pressed = f"pressed by {nub - gap:.2f} mm" + (": file them to fit" if nub - gap > NUB_FIRM else "")
     return layered | {"nub_height": Proposed(nub, f"{layers} layers, {pressed}")}
 
