@@ -30,7 +30,7 @@ FOLDER = ROOT / "jobs" / "locale"
 COMMAND = ".venv/bin/python tests/catalogue.py"
 OTHERS = tuple(code for code in CODES if code != PLAIN)
 _KEYWORDS = {
-    **dict.fromkeys(("_", "gettext"), None),
+    **dict.fromkeys(("_", "gettext", "gettext_noop"), None),
     "ngettext": (1, 2),
     "pgettext": ((1, "c"), 2),
     "npgettext": ((1, "c"), 2, 3),

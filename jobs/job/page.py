@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from django.db.models import prefetch_related_objects
 from django.utils import timezone
 
 from jobs import luminous, stock
@@ -77,6 +78,7 @@ class OptionLine:
 
 def job_context(*, job: Job, sees_money: bool) -> dict[str, Any]:
     """The context of the job's page, in a number of queries that does not grow with its options, quotes and photos."""
+    prefetch_related_objects([job], "conditions")
     shop, options = Shop.current(), all_options(job)
     lines = option_lines(job=job, options=options)
     chosen = next((line for line in lines if line.option.chosen), None)
@@ -121,6 +123,7 @@ def job_context(*, job: Job, sees_money: bool) -> dict[str, Any]:
             "photos": [photo for photo in photos if not photo.archived],
             "photos_away": [photo for photo in photos if photo.archived],
             "events": job.events.select_related("by")[:SHOWN],
+            "shop": shop,
             "currency": shop.currency,
             "quotes": quotes,
             "last_quote": max(quotes, key=lambda quote: quote.version, default=None),

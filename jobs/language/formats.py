@@ -9,7 +9,7 @@ from babel.dates import format_date, format_skeleton
 from babel.numbers import format_decimal
 from django.utils import timezone
 from django.utils.translation import gettext as _
-from django.utils.translation import ngettext
+from django.utils.translation import gettext_noop, ngettext
 
 from jobs.language.choices import spoken
 
@@ -18,8 +18,13 @@ if TYPE_CHECKING:
     from decimal import Decimal
 
 _LOCALES = {"en": "en_GB", "de": "de_DE", "fr": "fr_FR", "es": "es_ES", "ja": "ja_JP"}
-_MEASURED = re.compile(r"(at least |at most )?(-?\d+(?:\.\d+)?)([ \xa0]?)(\D*)")
-"""A number with its unit as the fit check writes it, and what stands before one that is known by a bound only."""
+_MEASURED = re.compile(r"(at least |at most |up to )?(-?\d+(?:\.\d+)?)([ \xa0]?)(\D*)")
+"""A number with its unit as the fit check writes it, and what stands before one that is a bound."""
+_BOUNDS = {
+    "at least ": gettext_noop("at least {value}"),
+    "at most ": gettext_noop("at most {value}"),
+    "up to ": gettext_noop("up to {value}"),
+}
 
 
 def locale_code() -> str:
@@ -60,6 +65,4 @@ def measured(words: str) -> str:
         text = ngettext("%(count)s month", "%(count)s months", count) % {"count": number(count)}
     else:
         text = f"{number(float(digits), places)}{gap}{unit}"
-    if bound == "at least ":
-        return _("at least {value}").format(value=text)
-    return _("at most {value}").format(value=text) if bound else text
+    return _(_BOUNDS[bound]).format(value=text) if bound else text

@@ -3,6 +3,9 @@
 A line is in the customer's words and language; what the bench calls it stands in its `basis`.
 """
 
+from django.utils.translation import gettext_noop as _
+
+from jobs.intake.asked import asked_at_intake
 from jobs.models import QuoteLine
 from jobs.money.sums import MOST_MONEY, part_price, work_price
 from jobs.options.choosing import report_of
@@ -14,6 +17,8 @@ from parts.rules.remedy_minutes import in_standing_work, remedy_minutes
 
 _FIT_THE_MOVEMENT = ("holder-wall", "stem-height")
 """The checks whose ring and spacer the routine work names: they are no lines of their own."""
+_DIAGNOSIS = _("Diagnosis, as agreed")
+_FEE = "Agreed at intake; take the line out where the fee is waived with the work"
 _BASIS = QuoteLine._meta.get_field("basis").max_length
 
 
@@ -29,6 +34,7 @@ def proposed_lines(part, option, shop):
     for name, words, bought in _new_parts(option.pairing):
         row = {"kind": "part", "words": Composed(words), "bought": name}
         rows.append(row | _cost_of(bought, shop, name == "hands" or not isinstance(bought, type(option.pairing.hands))))
+    rows += _asked_rows(option)
     for check, remedy in report.asked_for if report else ():
         if row := _remedy_row(check, remedy):
             rows.append(row)
@@ -39,9 +45,22 @@ def proposed_lines(part, option, shop):
     lines = [QuoteLine(part=part, position=i, tax_rate=shop.tax_rate, **row) for i, row in enumerate(rows, start=1)]
     for line in lines:
         line.basis = line.basis[:_BASIS]
-        if line.minutes is not None:
+        if line.minutes is not None and line.price is None:
             line.price = work_price(line.minutes, shop.hourly_rate, shop.currency)
     return lines
+
+
+def _asked_rows(option):
+    """What was agreed and found at intake: the diagnosis, and what the watch's condition asks for."""
+    if fee := option.job.diagnosis_fee:
+        yield {"kind": "work", "words": Composed(_DIAGNOSIS), "price": fee, "basis": _FEE}
+    for asked in asked_at_intake(option.job):
+        if asked.message == LIBRARY_PARTS.get(asked.condition.subject) and getattr(option.pairing, "crown", None):
+            continue
+        kind = "part" if asked.minutes is None else "work"
+        basis = f"{asked.seen}; {'enter its cost' if kind == 'part' else 'default time'}"
+        row = {"kind": kind, "words": Composed(asked.message), "optional": asked.optional, "basis": basis}
+        yield row if asked.minutes is None else row | {"minutes": asked.minutes}
 
 
 def _new_parts(pairing):

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from hashlib import blake2s
 from typing import Any
 
+from jobs.intake.asked import asked_at_intake
+from jobs.models import Condition
 from parts.fit.units import with_unit
 
 TIGHT = "tight"
@@ -94,6 +96,13 @@ def _remedies(kind, report):
                 yield Item(f"{check.key}-{number}", remedy.text, check.must, facts)
 
 
+def _asked_at_intake(job, *, water):
+    """The steps that what was found at intake asks for: signs of water at once, the rest before the watch is closed."""
+    for asked in asked_at_intake(job):
+        if (asked.condition.subject == Condition.Subject.WATER) is water:
+            yield Item(f"intake-{asked.condition.subject}", asked.step, facts=(asked.condition.finding,))
+
+
 def _intake(report, job):
     yield Item("receipt", "The customer has a receipt, and the tray a label.", required=False)
 
@@ -103,6 +112,7 @@ def _teardown(report, job):
     if job.luminous in (job.Luminous.AGED, job.Luminous.MARKED):
         yield Item("bagged", "Old hands and dial lifted without touching the luminous paint, and bagged.")
     yield Item("date-cleared", "Hands turned clear of the date change, dial covered, hands lifted.")
+    yield from _asked_at_intake(job, water=True)
     yield Item("feet-free", "Dial foot screws loosened before lifting the dial.")
     yield Item("old-parts", "Everything taken out is in the tray with this job's number.")
     if job.keep:
@@ -174,6 +184,7 @@ def _timing(report, job):
 
 
 def _handover(report, job):
+    yield from _asked_at_intake(job, water=False)
     yield Item("closed", "Case back closed on a sound gasket; crown and tube clean.")
     yield Item("pressure", "Pressure-tested, or the handover note says it was not.")
     yield Item(TIGHT, "Passed the pressure test (the handover note then says so).", required=False)

@@ -8,7 +8,7 @@ from django.utils.translation import gettext, pgettext
 
 from jobs import bench, history_words
 from jobs.language import formats
-from jobs.models import Stage
+from jobs.models import Shop, Stage
 from jobs.money.sums import shown
 from jobs.money.visibility import without_money
 from jobs.photos import arranging, marks
@@ -114,3 +114,10 @@ def ahead(moment, now):
         return f"{hours}\xa0h" + (f" {minutes}\xa0min" if minutes else "")
     hours = ceil(seconds / 3600)
     return f"{hours}\xa0h" if hours <= 72 else f"{ceil(hours / 24)}\xa0days"
+
+
+@register.inclusion_tag("jobs/shop/_nameless.html", takes_context=True)
+def letterhead_missing(context):
+    """A notice where papers would not say who they are from: {% letterhead_missing %}."""
+    shop = context.get("shop") or Shop.current()
+    return {"nameless": not shop.name, "is_owner": context.get("is_owner")}

@@ -1,19 +1,19 @@
-"""Logging a watch, its draft, and what is printed then."""
+"""Logging a watch, its draft, and the page that follows."""
 
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
-from django.utils.safestring import mark_safe
 from django.views.decorators.http import require_GET
 
 from jobs.intake import arrival
 from jobs.intake.form import IntakeForm, begun_for, hint_for, hint_for_family, picked
-from jobs.models import Shop
+from jobs.language.choices import language_name
+from jobs.models import PaperOut, Shop
+from jobs.papers.making import paper_language
 from jobs.past import take_over
 from jobs.views.job import get_job
 from jobs.views.photos import tell_faults
 from parts.tools.pictures import TYPES, read_each
-from parts.tools.qr import qr_svg
 from parts.tools.sent_only import sent_only
 
 
@@ -37,9 +37,7 @@ def log(request):
         fault = f"{faults[0]} Nothing is saved yet."
     if form.is_bound:
         arrival.keep_draft(user=request.user, data=_typed(request))
-        if files:
-            fault = f"{fault} Browsers forget chosen photos: pick them again before saving.".strip()
-    context = {"form": form, "draft": draft, "photo_types": TYPES, "photo_fault": fault}
+    context = {"form": form, "draft": draft, "photo_types": TYPES, "photo_fault": fault, "chosen": bool(files)}
     return render(request, "jobs/intake/log.html", context, status=422 if form.is_bound else 200)
 
 
@@ -84,11 +82,8 @@ def likely(request, what):
 
 @require_GET
 def logged(request, number):
-    """What goes with the watch: the customer's receipt and the tray's label, ready to print."""
+    """The watch is logged: its papers to print, and what was written down."""
     job = get_job(number)
-    code = mark_safe(qr_svg(request.build_absolute_uri(job.get_absolute_url())))
-    return render(
-        request,
-        "jobs/intake/logged.html",
-        {"job": job, "code": code, "conditions": job.conditions.all(), "currency": Shop.current().currency},
-    )
+    context = {"job": job, "conditions": job.conditions.all(), "currency": Shop.current().currency}
+    context["language"] = language_name(paper_language(job=job, kind=PaperOut.Kind.RECEIPT))
+    return render(request, "jobs/intake/logged.html", context)

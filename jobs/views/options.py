@@ -18,6 +18,7 @@ from parts.models import Pairing
 from parts.pairings.placing import place_of
 from parts.tools.sent_only import sent_only
 from parts.views.pairings import after_measuring
+from parts.views.quick_check import propose_names
 
 
 @sent_only("jobs:job", "number")
@@ -30,6 +31,8 @@ def begin(request, number):
     made = choosing.add_option(job=job, pairing=form.pairing, by=request.user)
     if request.POST.get("do") == "quick":
         messages.success(request, f"Type what you measure. It is already an option of job {job.number}.")
+        if job.case_family_id:
+            propose_names(request, made.pairing.draft_key, family=job.case_family_id)
         return redirect("parts:quick", made.pairing.draft_key)
     messages.success(request, f"Choose the other parts and save. It is already an option of job {job.number}.")
     return redirect("parts:pairing", made.pairing_id)

@@ -14,7 +14,15 @@ from parts.fit.columns import Column, judge_column
 from parts.fit.records import describe
 from parts.fit.units import with_unit
 
-Word: TypeAlias = Quantity | tuple[Number | None, str] | str
+
+@dataclass(frozen=True, slots=True)
+class Following:
+    """A length in a sentence that is the check's value but for something known: a spacer's thickness, say."""
+
+    length: Quantity
+
+
+Word: TypeAlias = Quantity | Following | tuple[Number | None, str] | str
 Span: TypeAlias = tuple[Number, Number]
 """The low and high end of a value's interval."""
 
@@ -136,7 +144,8 @@ class Check:
         """What to do about it: the nominal band's remedies first, then those of the other bands touched.
 
         Remedies that undo each other make way for one: to measure better first. One that tells the value is not asked
-        for where the nominal value says no: it would tell by how much the parts do not fit.
+        for where the nominal value says no: it would tell by how much the parts do not fit. Where only the value's ±
+        calls for a remedy, it tells the end of the interval in that band.
         """
         unsure = self.missing or (self.because and self.verdict is Verdict.UNCLEAR)
         if unsure or self.verdict in (Verdict.FITS, Verdict.NO):
@@ -148,7 +157,7 @@ class Check:
         says_no = here is not None and here.verdict is Verdict.NO
         ordered = sorted(self.touches, key=lambda band: band is not here)
         remedies = (
-            Remedy(r.kind, r.text.format(**fields))
+            Remedy(r.kind, r.text.format(**(fields if band is here else self._fields_at_end(band))))
             for band in ordered
             for r in band.remedies
             if not (says_no and r.tells_value)
@@ -160,6 +169,26 @@ class Check:
         words = {name: _in_words(word) for name, word in self.words.items()}
         bound = "" if self.verdict is Verdict.WORK else self.bound
         return words | {"value": bound + with_unit(value, self.unit), "size": with_unit(abs(value), self.unit)}
+
+    def _fields_at_end(self, band: Band) -> dict[str, str]:
+        """What fills the blanks of a remedy that only the end of the interval calls for."""
+        fields, value = self._fields(), self.value.value
+        if value is None or self.low is None or self.high is None:
+            return fields
+        end = min(self.high, band.high) if band.low >= value else max(self.low, band.low)
+        if abs(end) == inf:
+            return fields
+        for name, word in self.words.items():
+            if isinstance(word, Following) and word.length.known:
+                fields[name] = self._up_to(word.length.value + end - value, word.length.value, "mm")
+        return fields | {
+            "value": self._up_to(end, value, self.unit),
+            "size": self._up_to(abs(end), abs(value), self.unit),
+        }
+
+    @staticmethod
+    def _up_to(end: Number, value: Number, unit: str) -> str:
+        return f"{'up to ' if end > value else ''}{with_unit(end, unit)}"
 
     @property
     def bound(self) -> str:
@@ -182,6 +211,8 @@ def part_in_words(name: str) -> str:
 
 
 def _in_words(word: Word) -> str:
+    if isinstance(word, Following):
+        word = word.length
     if isinstance(word, tuple):
         return with_unit(*word)
     return with_unit(word.value, "mm") if isinstance(word, Quantity) else word

@@ -11,7 +11,7 @@ from parts.dimensions.typed import IS, picked_at
 from parts.fit.errors import SheetError
 from parts.library.kinds import KIND_OF
 from parts.library.picker import PartField
-from parts.models import CaseFamily, Hand
+from parts.models import CaseFamily, Hand, Movement
 from parts.models.base import NAMELESS
 from parts.pairings.answer import answer, save_with_report
 from parts.quick.asked import NUMBERS
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 OWN_HAND = "seconds_hand"
 """The seconds hand that was typed beside a set of other hands; it becomes a set of its own."""
+_KIND = "movement_kind"
 _LONGEST = 80
 
 
@@ -45,10 +46,14 @@ class KeepForm(forms.Form):
             self.fields[key] = forms.CharField(
                 max_length=_LONGEST, label=piece["label"], error_messages={"required": NAMELESS}
             )
+            if key == "movement":
+                kinds = [("", "not said"), *Movement.Kind.choices]
+                self.fields[_KIND] = forms.ChoiceField(choices=kinds, required=False, label="Kind of movement")
         if not {"case", "dial"} & self.pieces.keys():
             del self.fields["family"], self.fields["new_family"]
         self.initial.setdefault("name", pairing.name)
-        self.order_fields(["family", "new_family", *self.pieces, "name"])
+        named = (name for key in self.pieces for name in ((key, _KIND) if key == "movement" else (key,)))
+        self.order_fields(["family", "new_family", *named, "name"])
         next(iter(self.fields.values())).widget.attrs["autofocus"] = True
 
     def clean(self):
@@ -91,6 +96,9 @@ class KeepForm(forms.Form):
             if key == OWN_HAND:
                 record.is_watchs_own = True
                 record.save(update_fields=["is_watchs_own"])
+            if key == "movement" and names[_KIND]:
+                record.kind = names[_KIND]
+                record.save(update_fields=["kind"])
             if key in ("case", "dial") and family:
                 record.family = family
                 record.save(update_fields=["family"])

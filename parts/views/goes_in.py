@@ -19,7 +19,7 @@ from parts.library import part_records
 from parts.library.kinds import BROUGHT_IN, KIND_OF, KINDS
 from parts.library.notes import notes_for
 from parts.models import Pairing
-from parts.pairings.page import drawings, missing, phrase_of
+from parts.pairings.page import drawings, missing, phrase_of, waiting
 from parts.pairings.worksheet import typed_changes
 
 LINES = 20
@@ -112,7 +112,15 @@ def _ranking(request, kind, form, question):
     for line in lines:
         line.notes.extend(note for note in tricks if note.movement_id == line.record.pk)
     refused = ranking.error and phrase_of(ranking.error.key)
-    return {"ranking": ranking, "page": page, "lines": lines, "refused": refused, "sieved": form.is_sieving}
+    judged = next((line.report for line in lines if line.report), None)
+    return {
+        "ranking": ranking,
+        "page": page,
+        "lines": lines,
+        "waiting": waiting(judged) if judged else [],
+        "refused": refused,
+        "sieved": form.is_sieving,
+    }
 
 
 def _part(kind):

@@ -107,6 +107,11 @@ def keep(request: HtmxRequest, key: UUID) -> HttpResponse:
     )
 
 
+def propose_names(request: HtmxRequest, key: UUID, **names: object) -> None:
+    """What the form that keeps a quick check begins with, by the names of its fields."""
+    request.session[_NAMES] = {str(key): names}
+
+
 @sent_only("parts:quick", "key")
 def discard(request: HtmxRequest, key: UUID) -> HttpResponse:
     """Take a quick check off the lists, or bring it back."""

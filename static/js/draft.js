@@ -32,6 +32,30 @@
     if (event.key === "Enter" && (event.ctrlKey || event.metaKey)) form.requestSubmit();
   });
 
+  // Chosen photos too: the page that says what is wrong has them again, as has the one after a lost connection.
+  const photos = document.getElementById("photos");
+  const shelf = new Promise((resolve) => {
+    const opening = indexedDB.open("drafts", 1);
+    opening.onupgradeneeded = () => opening.result.createObjectStore("photos");
+    opening.onsuccess = () => resolve(opening.result);
+  });
+  const onShelf = async (use) => use((await shelf).transaction("photos", "readwrite").objectStore("photos"));
+
+  photos.addEventListener("change", () => onShelf((kept) => kept.put([...photos.files], name)));
+  onShelf((kept) => {
+    kept.getAllKeys().onsuccess = (event) => {
+      for (const other of event.target.result) if (other !== name) kept.delete(other);
+    };
+    kept.get(name).onsuccess = (event) => {
+      const files = event.target.result ?? [];
+      if (!files.length || photos.files.length) return;
+      const chosen = new DataTransfer();
+      for (const file of files) chosen.items.add(file);
+      photos.files = chosen.files;
+      document.getElementById("photos-forgotten")?.remove();
+    };
+  });
+
   const keeper = document.getElementById("draft-keeper");
   keeper.addEventListener("htmx:beforeRequest", () => { sent = typed; });
   keeper.addEventListener("htmx:afterRequest", (event) => {

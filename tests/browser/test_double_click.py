@@ -49,5 +49,5 @@ def test_a_watch_is_logged_once(page, live_server, db, slow):
     page.get_by_label("Luminous paint", exact=True).first.select_option("none")
     page.get_by_label("What the customer wants").fill("Quartz")
     click_twice(page, "Log this watch")
-    expect(page.get_by_role("heading", name="Receipt for Ottilie Reed")).to_be_visible()
+    expect(page.get_by_role("heading", name="Papers for Ottilie Reed")).to_be_visible()
     assert Job.objects.count() == 1

@@ -5,6 +5,7 @@ from datetime import timedelta
 
 import pytest
 from django.utils import timezone
+from PIL import Image
 from playwright.sync_api import expect
 
 from jobs.models import Draft, GoAhead, Job
@@ -43,10 +44,29 @@ def test_a_watch_of_a_known_customer_is_logged_by_keyboard_alone(page, live_serv
     page.get_by_label("What the customer wants").focus()
     page.keyboard.type("Quartz, with the date")
     page.keyboard.press("Control+Enter")
-    expect(page.get_by_role("heading", name="Receipt for Ben Alder")).to_be_visible()
+    expect(page.get_by_role("heading", name="Papers for Ben Alder")).to_be_visible()
     assert_no_serious_faults(page)
     made = Job.objects.get()
     assert (made.case_family.name, made.luminous, made.wish) == ("Kelpmoor 38", "none", "Quartz, with the date")
+
+
+def test_photos_that_were_chosen_are_there_again_beside_what_was_wrong(page, live_server, db, tmp_path):
+    Image.new("RGB", (40, 30)).save(tmp_path / "dial.jpg")
+    page.goto("/jobs/log/")
+    page.get_by_label("As it came").set_input_files(tmp_path / "dial.jpg")
+    page.get_by_label("Customer", exact=True).fill("Ottilie Reed")
+    page.get_by_label("Luminous paint", exact=True).first.select_option("none")
+    page.get_by_label("What the customer wants").fill("Quartz")
+    page.get_by_role("button", name="Log this watch").click()
+    expect(page.get_by_text("Enter the new customer's phone number")).to_be_visible()
+    expect(page.get_by_text("Browsers forget chosen")).to_have_count(0)
+    page.get_by_label("Phone").fill("0151 2")
+    page.get_by_role("button", name="Log this watch").click()
+    expect(page.get_by_role("heading", name="Papers for Ottilie Reed")).to_be_visible()
+    assert Job.objects.get().photos.count() == 1
+    page.goto("/jobs/log/")
+    page.wait_for_load_state()
+    assert page.evaluate("document.getElementById('photos').files.length") == 0
 
 
 def test_what_is_typed_survives_a_reload(page, live_server, db):

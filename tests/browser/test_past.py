@@ -78,7 +78,7 @@ def test_a_watch_is_logged_like_a_past_one(page, jobs):
     page.get_by_label("Luminous paint", exact=True).first.select_option("none")
     page.get_by_label("What the customer wants").fill("The same")
     page.get_by_role("button", name="Log this watch").click()
-    expect(page.get_by_role("heading", name="Receipt for Ida Fern")).to_be_visible()
+    expect(page.get_by_role("heading", name="Papers for Ida Fern")).to_be_visible()
     made = Job.objects.latest("pk")
     assert made.options.get(chosen=True).pairing.movement == source.movement
 

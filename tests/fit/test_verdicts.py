@@ -95,6 +95,32 @@ def test_a_remedy_that_tells_the_value_is_not_asked_for_where_it_is_a_misfit(at,
     assert (found.verdict, [remedy.text for remedy in found.remedies]) == ("unclear", asked)
 
 
+@pytest.mark.parametrize(
+    ("value", "plus_minus", "asked"),
+    [
+        (0.00, 0.12, "Make it up to 0.12 mm thick."),
+        (0.00, 0.60, "Make it up to 0.50 mm thick."),
+        (0.30, 0.12, "Make it 0.30 mm thick."),
+    ],
+)
+def test_a_remedy_that_only_the_interval_calls_for_tells_its_end_in_that_band(value, plus_minus, asked):
+    row = bands(fits("fits"), 0.1, work("work", by_part("Make it {value} thick.")), 0.5, no("no"))
+    check = judge("k", "T", measured("x", value, plus_minus), row)
+    assert [remedy.text for remedy in check.remedies] == [asked]
+
+
+def test_an_end_nearer_to_nought_than_the_value_is_told_alone():
+    row = bands(work("work", by_accepting("It ends {size} inside, {value}.")), 1.0, fits("fits"))
+    check = judge("k", "T", measured("x", 1.1, 0.3), row)
+    assert [remedy.text for remedy in check.remedies] == ["It ends 0.80 mm inside, 0.80 mm."]
+
+
+def test_the_size_on_the_other_side_of_nought_is_the_interval_s_end():
+    row = bands(work("short", by_accepting("It ends {size} inside.")), -0.2, fits("fits"))
+    check = judge("k", "T", measured("x", 0.0, 0.3), row)
+    assert [remedy.text for remedy in check.remedies] == ["It ends up to 0.30 mm inside."]
+
+
 def test_something_else_that_must_be_known_makes_unclear():
     found = judge("k", "T", Quantity(1.5), bands(*LINE), needs=(unknown("movement.current"),))
     assert (found.verdict, found.missing) == ("unclear", ("movement.current",))

@@ -21,6 +21,7 @@ from workshop.safekeeping import backup_failure, sealing
 from workshop.safekeeping.databases import NAMES, own_database
 from workshop.safekeeping.databases.trouble import Trouble
 from workshop.safekeeping.disk import sync
+from workshop.safekeeping.durable import PART
 from workshop.safekeeping.workplace import workplace
 
 KEPT = 14
@@ -92,16 +93,23 @@ def _pack(packed, copy, files):
     contents = {"made": datetime.now(UTC).isoformat(), "rows": own_database().rows(copy), "sums": {}}
     contents["files_elsewhere"] = files_elsewhere()
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED, compresslevel=1, strict_timestamps=False) as archive:
-        for path, name in [(copy, copy.name), *_files(Path(files))]:
-            archive.write(path, name)
-            contents["sums"][name] = _sum(path.open("rb"))
+        archive.write(copy, copy.name)
+        contents["sums"][copy.name] = _sum(copy.open("rb"))
+        for path, name in _files(Path(files)):
+            try:
+                checksum = _sum(path.open("rb"))
+                archive.write(path, name)
+            except FileNotFoundError:
+                continue  # erased since the folder was listed
+            contents["sums"][name] = checksum
         archive.writestr("contents.json", json.dumps(contents))
 
 
 def _files(root):
     if files_elsewhere():
         return []
-    return [(path, f"files/{path.relative_to(root)}") for path in sorted(root.rglob("*")) if path.is_file()]
+    whole = (path for path in root.rglob("*") if path.suffix != PART and path.is_file())
+    return [(path, f"files/{path.relative_to(root)}") for path in sorted(whole)]
 
 
 def files_elsewhere():

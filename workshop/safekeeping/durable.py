@@ -8,12 +8,15 @@ from django.core.files.storage import FileSystemStorage
 
 from workshop.safekeeping.disk import sync
 
+PART = ".part"
+"""How the name of a file ends that is not whole yet."""
+
 
 class DurableFiles(FileSystemStorage):
     """Django's own, synced; what cannot be written whole, as on a full disk, leaves no part of itself."""
 
     def _save(self, name, content):
-        part, saved = f"{name}.{uuid4().hex}.part", None
+        part, saved = f"{name}.{uuid4().hex}{PART}", None
         try:
             super()._save(part, content)
             saved = self._give_name(part, name)

@@ -34,9 +34,16 @@ def orphans(now=None):
     if not isinstance(default_storage, FileSystemStorage):
         return []
     root, now = Path(settings.MEDIA_ROOT), now or time.time()
-    lying = [path for path in root.rglob("*") if path.is_file() and now - path.stat().st_mtime > YOUNG_S]
+    lying = [path for path in root.rglob("*") if _is_old(path, now)]
     named = named_files()
     return sorted(name for path in lying if (name := path.relative_to(root).as_posix()) not in named)
+
+
+def _is_old(path, now):
+    try:
+        return path.is_file() and now - path.stat().st_mtime > YOUNG_S
+    except FileNotFoundError:
+        return False  # a part that got its name in the meantime
 
 
 def missing_files():

@@ -14,7 +14,7 @@ from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, unknown
 from parts.fit.bands import bands as line
 from parts.fit.bands import by_part, by_work, fits, no, work
 from parts.fit.levels.stack import has_rise, holder_rise, needs_spacer, pads_before_stem, stem_offset, tolerance
-from parts.fit.verdicts import Finding, judge
+from parts.fit.verdicts import Finding, Following, judge
 
 if TYPE_CHECKING:
     from parts.fit.pairing import Pairing
@@ -94,7 +94,7 @@ def _spaced(p: Pairing) -> Finding:
         by_row=is_column(allowed),
         wanted=(allowed, "mm"),
         left=(abs(wanted.value) if wanted.known else None, "mm"),
-        thickness=wanted,
+        thickness=Following(wanted),
     )
     if wanted.known:
         needed = needs_spacer(wanted, allowed)
@@ -129,7 +129,7 @@ def hour_wheel(p: Pairing) -> Iterator[Finding]:
             p.rules.wheel_rise_max,
             work(
                 "What lies behind the dial leaves the hour wheel {value} more endshake.",
-                by_part("Get dial washers that take up {value} over the hour wheel."),
+                by_part("Get dial washers for {value} over the hour wheel."),
             ),
         ),
         must=False,

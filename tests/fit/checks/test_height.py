@@ -252,3 +252,9 @@ def test_behind_the_dial_an_unknown_spacer_leaves_the_hands_over_the_dial_unclea
     found = report({BEHIND: None, "spacer.placement": "rear"})
     assert found["gap-hour-dial"].missing == (BEHIND,)
     assert found.as_dict()["spacer"] == {"placement": "rear", "thickness": None}
+
+
+def test_a_spacer_that_only_the_uncertainty_asks_for_is_told_by_the_end_of_its_interval():
+    check = judged("stem-height", {BEHIND: [2.05, 0.08]})
+    assert check.verdict == "work"
+    assert [remedy.text for remedy in check.remedies] == ["Make a spacer up to 0.13 mm thick."]

@@ -229,9 +229,9 @@ def test_the_next_version_is_in_the_language_that_the_customer_has_now(quoted, o
 @pytest.mark.parametrize(
     ("language", "begins", "amounts"),
     [
-        ("en", "Hello Q. Zorn,", "€3,803.32 to €5,006.96"),
-        ("de", "Guten Tag Q. Zorn,", "3.803,32 € bis 5.006,96 €"),
-        ("ja", "Q. Zorn 様", "€3,803.32 ～ €5,006.96"),
+        ("en", "Hello Q. Zorn,", "€3,803.32 to €5,022.56"),
+        ("de", "Guten Tag Q. Zorn,", "3.803,32 € bis 5.022,56 €"),
+        ("ja", "Q. Zorn 様", "€3,803.32 ～ €5,022.56"),
     ],
 )
 def test_the_texts_to_copy_are_in_the_quotes_language(quoted, language, begins, amounts):

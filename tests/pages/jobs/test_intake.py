@@ -100,13 +100,17 @@ def test_a_draft_can_be_begun_again(owner_client):
     assert "Half" not in owner_client.get(LOG).text
 
 
-def test_the_receipt_and_label_carry_the_jobs_address(owner_client):
+def test_the_receipt_is_offered_in_the_customers_language(owner_client):
     owner_client.post(LOG, typed(luminous="aged", promised=str(timezone.localdate() + timedelta(days=9))))
     job = Job.objects.get()
     text = owner_client.get(reverse("jobs:logged", args=[job.number])).text
-    assert "Receipt for Ottilie Reed" in text
+    assert "Papers for Ottilie Reed" in text
     assert "may contain radium" in text
-    assert '<svg xmlns="http://www.w3.org/2000/svg"' in text
+    assert "Intake receipt in English" in text
+    Customer.objects.update(language="de")
+    assert "Intake receipt in German" in owner_client.get(reverse("jobs:logged", args=[job.number])).text
+    owner_client.post(reverse("jobs:paper", args=[job.number, "receipt"]))
+    assert job.papers.get().language == "de"
 
 
 def test_a_photo_is_turned_upright_scaled_and_stripped(owner_client, files):

@@ -267,6 +267,9 @@ def test_a_quick_check_of_the_jobs_watch_is_an_option_of_the_job(owner_client, j
     made = Option.objects.get().pairing
     assert response.url == reverse("parts:quick", args=[made.draft_key])
     owner_client.post(response.url, {"n:case.bore_diameter": "29.6"})
+    owner_client.post(reverse("parts:quick", args=[made.draft_key]), {"n:case.bore_diameter": "29.6"})
+    keep = owner_client.get(reverse("parts:quick-keep", args=[made.draft_key]))
+    assert keep.context["form"]["family"].value() == job.case_family_id
     owner_client.post(reverse("parts:quick-keep", args=[made.draft_key]), {"name": "Grey", "case": "brushed"})
     made.refresh_from_db()
     assert (made.name, made.made_for, made.draft_key) == ("Grey", job.number, None)

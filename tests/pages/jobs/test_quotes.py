@@ -10,9 +10,11 @@ from django.urls import reverse
 from django.utils import timezone
 from PIL import Image
 
+from jobs.intake.asked import asked_at_intake
 from jobs.models import Order, Quote, QuoteLine, Shop
 from jobs.options import choosing
 from jobs.quotes import versions
+from jobs.stages.checklist import items_of
 from tests.factories import JobFactory, PairingFactory
 from tests.reading import as_read
 
@@ -53,6 +55,35 @@ def test_a_draft_needs_an_option(owner_client):
     job = JobFactory()
     response = owner_client.post(reverse("jobs:quote-draft", args=[job.number]), follow=True)
     assert "Choose an option first" in response.text
+
+
+def test_what_was_found_and_agreed_at_intake_is_quoted_and_ticked(owner_client, job):
+    job.diagnosis_fee = D(35)
+    job.save()
+    for subject, finding in (("crystal", "worn"), ("gasket", "damaged"), ("case", "damaged"), ("water", "yes")):
+        job.conditions.create(subject=subject, finding=finding)
+    owner_client.post(reverse("jobs:quote-draft", args=[job.number]))
+    lines = {line.text: line for line in QuoteLine.objects.all()}
+    assert lines["Diagnosis, as agreed"].price == 35
+    polish, gasket, dry = (
+        lines[text] for text in ("Polish the crystal", "New gasket", "Clean and dry the inside of the case")
+    )
+    assert (polish.minutes, polish.price, polish.optional) == (15, 15, True)
+    assert (gasket.kind, gasket.price, gasket.optional) == ("part", None, False)
+    assert gasket.basis == "Gasket damaged at intake; enter its cost"
+    assert (dry.kind, dry.price) == ("work", 20)
+    steps = {kind: [item.text for item in items_of(kind, None, job)] for kind in ("teardown", "handover")}
+    assert "Signs of water at intake: inside of the case cleaned and dried." in steps["teardown"]
+    assert steps["handover"][:2] == [
+        "Crystal worn at intake: put right, or left as agreed with the customer.",
+        "Gasket damaged at intake: put right, or left as agreed with the customer.",
+    ]
+
+
+def test_a_watch_that_came_in_good_order_asks_for_nothing_more(owner_client, job):
+    for subject, finding in (("crystal", "good"), ("water", "no"), ("runs", "no")):
+        job.conditions.create(subject=subject, finding=finding)
+    assert list(asked_at_intake(job)) == []
 
 
 def test_lines_are_edited_added_dropped_and_priced_by_the_rates(owner_client, job, quote):
@@ -156,6 +187,7 @@ def test_an_accepted_quote_lets_teardown_begin(owner_client, job, owner, quote):
         "The customer has not agreed yet"
         not in owner_client.get(reverse("jobs:stage", args=[job.number, "teardown"])).text
     )
+    assert "given with the accepted quote" in owner_client.get(job.get_absolute_url()).text
 
 
 def test_orders_show_over_all_jobs(owner_client, job):

@@ -129,3 +129,11 @@ def test_the_logo_can_be_dropped(owner_client):
     assert "Remove the logo" in owner_client.get(reverse("jobs:shop")).text
     owner_client.post(reverse("jobs:shop"), filled(drop_logo="on"))
     assert not Shop.objects.get().logo
+
+
+def test_papers_that_would_not_say_who_they_are_from_say_so_before_they_are_made(owner_client):
+    job, words = JobFactory(), "Your papers do not say yet who they are from."
+    pages = [job.get_absolute_url(), reverse("jobs:logged", args=[job.number])]
+    assert [words in owner_client.get(page).text for page in pages] == [True, True]
+    Shop.objects.create(name="Weir Lane")
+    assert [words in owner_client.get(page).text for page in pages] == [False, False]

@@ -1,5 +1,7 @@
 """What would go in?: the library ranked for what is given, and cases against movements."""
 
+import re
+
 import pytest
 
 from parts.goes_in.question import Question
@@ -31,6 +33,12 @@ def test_ranks_the_movements_for_a_case_and_dial(owner_client, whole):
     assert response.context["ranking"].counts == [("fits", 1), ("work", 0), ("unclear", 0), ("no", 1)]
     assert "The movement, 40.00 mm across, is 13.80 mm too wide for the 26.20 mm bore." in response.text
     assert f"/parts/pairings/new/?case={whole.case_id}&amp;dial={whole.dial_id}" in response.text
+
+
+def test_what_waits_for_a_part_is_told_and_the_verdict_goes_so_far(owner_client, whole):
+    case_alone = owner_client.get(f"{HERE}?case={whole.case_id}").text
+    assert re.search(r"So far: what hangs on dial, .* is judged once chosen", case_alone)
+    assert "<strong>so far</strong>" in case_alone
 
 
 def test_asks_first_what_is_given(owner_client, whole):

@@ -212,6 +212,14 @@ def test_kept_as_parts_it_answers_the_same(owner_client, address, key):
     assert saved.report["verdict"] == before.report.verdict
 
 
+def test_a_typed_movement_is_kept_as_quartz_or_mechanical(owner_client, address, key):
+    owner_client.post(address, sent({"movement.overall_diameter": "27.0"}))
+    owner_client.post(
+        reverse("parts:quick-keep", args=[key]), {"name": "A", "movement": "Fennel", "movement_kind": "quartz"}
+    )
+    assert Movement.objects.get().kind == "quartz"
+
+
 def test_keeping_asks_for_each_name_and_saves_nothing_without(owner_client, address, key):
     owner_client.post(address, sent(CASE | DIAL, PICKED))
     response = owner_client.post(reverse("parts:quick-keep", args=[key]), {"name": "Grey one", "case": ""})

@@ -11,6 +11,7 @@ import sys
 import time
 import zipfile
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from django.core.files.base import ContentFile
@@ -38,6 +39,25 @@ def test_a_stored_file_is_on_the_disk_with_all_its_folders(synced, tmp_path):
     photos = tmp_path / "photos"
     assert synced[0] == photos / "2026" / "a.jpg"
     assert {*synced[1:]} == {photos / "2026", photos, tmp_path}
+
+
+def test_a_backup_leaves_out_what_is_not_whole_yet_and_what_goes_while_it_is_packed(settings, tmp_path, monkeypatch):
+    settings.DIALSIDE_FOLDER = tmp_path
+    files, copy, packed = tmp_path / "files", tmp_path / "dialside.sqlite3", tmp_path / "packed.zip"
+    files.mkdir()
+    for path in (copy, files / "a.jpg", files / "b.jpg", files / "b.jpg.0f.part"):
+        path.write_bytes(b"x")
+    listed = backup._files(files)
+    (files / "a.jpg").unlink()
+    monkeypatch.setattr(backup, "_files", lambda root: listed)
+    monkeypatch.setattr(backup, "own_database", lambda: SimpleNamespace(rows=lambda copy: {}))
+    with packed.open("wb") as file:
+        backup._pack(file, copy, files)
+    with zipfile.ZipFile(packed) as archive:
+        kept = archive.namelist()
+        sums = json.loads(archive.read("contents.json"))["sums"]
+    assert kept == ["dialside.sqlite3", "files/b.jpg", "contents.json"]
+    assert sorted(sums) == ["dialside.sqlite3", "files/b.jpg"]
 
 
 def test_the_key_is_on_the_disk_before_it_is_used(synced, tmp_path):
