@@ -59,6 +59,8 @@ def field_of(item: Any) -> forms.Field:
         return RowsField(rows=item.metadata["rows"], label=label)
     if "outline" in item.metadata:
         return OutlineField(label=label)
+    if "words" in item.metadata:
+        return forms.CharField(required=False, max_length=item.metadata["words"], label=label)
     if "choice" in item.metadata:
         options = [("", "as suggested"), *((option, option) for option in item.metadata["choice"])]
         return forms.ChoiceField(choices=options, required=False, label=label)
@@ -74,7 +76,7 @@ def text_of(item: Any, value: Any) -> str:
         return ""
     if "rows" in item.metadata:
         return rows_to_text(value)
-    if "choice" in item.metadata:
+    if "choice" in item.metadata or "words" in item.metadata:
         return value
     return format_dimension(value, unit=item.metadata["input"].unit)
 
@@ -83,4 +85,4 @@ def shown_value(item: Any, value: Any) -> str:
     """A proposed value for reading, with its unit."""
     if "input" in item.metadata and value is not None:
         return show_dimension(value, unit=item.metadata["input"].unit)
-    return text_of(item, value).replace("\n", "; ") or "not known"
+    return text_of(item, value).replace("\n", "; ") or ("none" if "words" in item.metadata else "not known")

@@ -105,8 +105,8 @@ def in_words(item, value):
     if "rows" in item.metadata:
         names = [f.name for f in fields(item.metadata["rows"])]
         return "; ".join(_row(dict(zip(names, row, strict=False))) for row in value) or "none"
-    if "choice" in item.metadata:
-        return value
+    if "choice" in item.metadata or "words" in item.metadata:
+        return value or "none"
     if "outline" in item.metadata:
         return outline_text(value) if value else "none"
     return with_unit(value, item.metadata["input"].unit)

@@ -9,7 +9,7 @@ from parts.designs.revisions import latest_design, parameters_of
 from parts.fit import check_sheet
 from parts.holder.proposals import Proposed, propose
 from parts.holder.surroundings import Surroundings, surroundings
-from parts.models import HolderDesign
+from parts.models import HolderDesign, Pairing
 from parts.pairings.answer import answer
 
 
@@ -20,23 +20,30 @@ class Workbench:
     kind: str
     family: object
     movement: object
-    pairing: object
+    pairing: Pairing | None
     design: HolderDesign | None
     before: HolderDesign | None
     around: Surroundings
 
     def propose(self, chosen: Mapping[str, Any]) -> dict[str, Proposed]:
         """The proposals for a piece that is made as chosen."""
-        proposals = propose(self.kind, self.around, chosen)
+        words = self.pairing.made_for[:12] if self.pairing and self.pairing.is_of_a_job else ""
+        proposals = propose(self.kind, self.around, chosen, words)
         if self.pairing is None:
             return {name: replace(item, note="no fit check is chosen") for name, item in proposals.items()}
         return proposals
 
     @property
     def start(self):
-        """The form's text at first: what differs from the proposals in the revision that it starts from."""
+        """The form's text at first: what differs from the proposals in the revision that it starts from.
+
+        A new design takes no words over: they may name another job.
+        """
         first = self.design or self.before
-        return typed_text(self.kind, parameters_of(first), self.propose) if first else {}
+        texts = typed_text(self.kind, parameters_of(first), self.propose) if first else {}
+        if not self.design:
+            texts.pop("mark_words", None)
+        return texts
 
     @property
     def words(self):

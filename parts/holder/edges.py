@@ -4,7 +4,7 @@ An outline has y towards 12 o'clock, as the fit check has it (`parts/fit/arithme
 here have the bodies' frame, y towards 6 o'clock. Angles in degrees clockwise from 12 o'clock, lengths in mm.
 """
 
-from math import acos, ceil, pi
+from math import acos, ceil, cos, pi, radians, sin
 from typing import Any, TypeAlias
 
 import numpy as np
@@ -97,6 +97,19 @@ def radius_at(outline: Outline, angle: float) -> float:
 def depth_in(outline: Outline, x: float, y: float) -> float:
     """Distance of a point of the body's frame from the edge, positive inside."""
     return float(outlines.signed(outline, x, -y))
+
+
+def direction(angle: float) -> tuple[float, float]:
+    """The unit vector (x, y) of an angle, in the bodies' frame."""
+    return sin(radians(angle)), -cos(radians(angle))
+
+
+def land_at(inside: Outline, outside: Outline, angle: float) -> float:
+    """Width of the wall at an angle: twice the distance of its middle from the nearer edge."""
+    middle = (radius_at(inside, angle) + radius_at(outside, angle)) / 2
+    x, y = direction(angle)
+    place = x * middle, y * middle
+    return 2 * min(depth_in(outside, *place), -depth_in(inside, *place))
 
 
 def as_edge(outline: Outline) -> Edge:

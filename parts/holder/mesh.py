@@ -10,9 +10,9 @@ from manifold3d import CrossSection, FillRule, Manifold
 from numpy.typing import NDArray
 
 from parts.holder.body import HAIR, named_steps, steps
-from parts.holder.edges import exists, facets, grown, polygon, section
+from parts.holder.edges import direction, exists, facets, grown, polygon, section
 from parts.holder.parameters import Piece
-from parts.holder.shapes import Bore, Pin, Prism, Shape, Step, Strip, Turned, direction, set_off
+from parts.holder.shapes import Bore, Engraving, Pin, Prism, Shape, Step, Strip, Turned, set_off
 
 Outline: TypeAlias = NDArray[Any]
 """A polygon as rows of (x, y)."""
@@ -156,6 +156,8 @@ def solid_in(shape: Shape) -> Manifold:
         case Bore(angle, diameter, axis, inner, outer):
             rod = Manifold.cylinder(outer - inner, diameter / 2, diameter / 2, facets(diameter / 2))
             return rod.rotate((0, 90, 0)).translate((inner, 0, axis)).rotate((0, 0, angle - 90))
+        case Engraving(contours, low, high):
+            return cross_section(map(np.asarray, contours)).extrude(high - low).translate((0, 0, low))
         case Prism(outline, low, high, 0.0, 0.0):
             return section(outline).extrude(high - low).translate((0, 0, low))
         case Prism(outline, low, high, low_by, high_by):

@@ -10,10 +10,10 @@ from typing import TypeAlias
 
 from parts.fit.arithmetic import outlines
 from parts.holder.body import steps
-from parts.holder.edges import SAGITTA, grown
+from parts.holder.edges import SAGITTA, direction, grown
 from parts.holder.mesh import GRID, Outline
 from parts.holder.parameters import Piece
-from parts.holder.shapes import Pin, Point, Prism, Strip, Turned, direction
+from parts.holder.shapes import Pin, Point, Prism, Strip, Turned
 
 Circle: TypeAlias = tuple[float, float, float]
 Edge: TypeAlias = tuple[Point, Point]

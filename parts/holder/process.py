@@ -33,6 +33,11 @@ def thinnest(parameters: Made) -> tuple[float, float]:
     return width, width + line_spacing(parameters.nozzle, parameters.layer)
 
 
+def finest_groove(parameters: Made) -> float:
+    """Narrowest groove that does not run closed, mm: a line's width of filament, 0.2 mm of resin; common practice."""
+    return parameters.nozzle if parameters.process == "filament" else 0.2
+
+
 def upside_down(parameters: Made) -> bool:
     """Whether the piece is printed with its back on the plate: a ring without nubs, so that its steps open upwards."""
     return isinstance(parameters, Ring) and not parameters.nub_count

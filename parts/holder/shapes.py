@@ -6,7 +6,7 @@ Angles in degrees clockwise from 12 o'clock seen from the dial side, lengths in 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from math import asin, cos, pi, radians, sin, sqrt
+from math import asin, pi, sqrt
 from typing import TypeAlias
 
 from parts.fit.arithmetic.outlines import Outline
@@ -80,7 +80,16 @@ class Prism:
     high_by: float = 0.0
 
 
-Shape: TypeAlias = Turned | Strip | Pin | Bore | Prism
+@dataclass(frozen=True, slots=True)
+class Engraving:
+    """What one letter's contours enclose, the inner ones left standing."""
+
+    contours: tuple[tuple[Point, ...], ...]
+    low: float
+    high: float
+
+
+Shape: TypeAlias = Turned | Strip | Pin | Bore | Prism | Engraving
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,11 +129,6 @@ def set_off(step: Step, off: float) -> Step:
         case _:
             moved = step.solid
     return Step(step.cut, moved)
-
-
-def direction(angle: float) -> Point:
-    """The unit vector (x, y) of an angle."""
-    return sin(radians(angle)), -cos(radians(angle))
 
 
 def _half_strip(radius: float, width: float) -> float:

@@ -7,12 +7,11 @@ from parts.fit.drawings.outline import edge_svg
 from parts.fit.drawings.svg import circle, drawing, line, scale_bar
 from parts.holder.body import nubs
 from parts.holder.drawings.marks import Labels, across, outline_path
-from parts.holder.edges import in_words, of_edge, radius_at, span_of
+from parts.holder.edges import direction, in_words, of_edge, radius_at, span_of
 from parts.holder.findings.design import Design
 from parts.holder.mesh import Outline, level
 from parts.holder.outline import circles_of, trace
 from parts.holder.parameters import Piece, Ring
-from parts.holder.shapes import direction
 from parts.holder.surroundings import Surroundings
 
 _EMS = 46.0

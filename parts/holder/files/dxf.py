@@ -7,11 +7,11 @@ from typing import Any
 from parts.holder.body import nubs
 from parts.holder.drawings.plan import plan_levels
 from parts.holder.drawings.section import halves
-from parts.holder.edges import span_of
+from parts.holder.edges import direction, span_of
 from parts.holder.findings.design import Design
 from parts.holder.outline import Arc, Line, circles_of, trace
 from parts.holder.parameters import Piece, Ring
-from parts.holder.shapes import Point, direction
+from parts.holder.shapes import Point
 
 _LAYERS = {"dial-side": (7, "CONTINUOUS"), "back": (8, "DASHED"), "stem-axis": (8, "DASHED"), "nubs": (4, "DASHED")}
 _LAYERS |= {"section": (7, "CONTINUOUS"), "axis": (1, "CENTER"), "dimensions": (5, "CONTINUOUS")}

@@ -12,10 +12,10 @@ from typing import Any
 
 from parts.fit.arithmetic.outlines import Outline
 from parts.holder.body import HAIR
-from parts.holder.edges import grown, polygon
+from parts.holder.edges import direction, grown, polygon
 from parts.holder.mesh import solid_of, sound_steps
 from parts.holder.parameters import Piece
-from parts.holder.shapes import Bore, Pin, Point, Prism, Shape, Step, Strip, Turned, direction, set_off
+from parts.holder.shapes import Bore, Engraving, Pin, Point, Prism, Shape, Step, Strip, Turned, set_off
 
 MOST_OFF = 0.001
 """Most that the volumes of body and mesh may differ by, as a share; facets alone make a tenth of that."""
@@ -107,6 +107,8 @@ def _solid(shape: Shape) -> Any:
         case Bore(angle, diameter, axis, inner, outer):
             x, y = direction(angle)
             return _cylinder((x * inner, y * inner, axis), (x, y, 0), diameter / 2, outer - inner)
+        case Engraving(contours, low, high):
+            return _letter(contours, low, high - low)
         case Prism(outline, low, high, low_by, high_by):
             ends = [(grown(outline, by), z) for by, z in ((low_by, low), (high_by, high))]
             return _lofted(ends) if low_by != high_by else _extruded(*ends[0], high - low)
@@ -149,6 +151,25 @@ def _strip(angle: float, width: float, inner: float, outer: float, low: float, h
     if inner <= 0:
         return bar
     return BRepAlgoAPI_Cut(bar, _cylinder((0, 0, low), (0, 0, 1), inner, high - low)).Shape()
+
+
+def _letter(contours: tuple[tuple[Point, ...], ...], low: float, tall: float) -> Any:
+    """The letter's body: outer contours run the other way round than the holes in it."""
+    from OCP.BRepAlgoAPI import BRepAlgoAPI_Cut, BRepAlgoAPI_Fuse
+
+    shapes = [(_turns(contour), Outline("polyline", points=tuple((x, -y) for x, y in contour))) for contour in contours]
+    first = max(shapes, key=lambda item: abs(item[0]))[0]
+    body = None
+    for turns, outline in sorted(shapes, key=lambda item: item[0] * first < 0):
+        solid = _extruded(outline, low, tall)
+        join = BRepAlgoAPI_Fuse if turns * first > 0 else BRepAlgoAPI_Cut
+        body = solid if body is None else join(body, solid).Shape()
+    return body
+
+
+def _turns(contour: tuple[Point, ...]) -> float:
+    """Twice its area, above zero where it runs from x towards y."""
+    return sum(a[0] * b[1] - a[1] * b[0] for a, b in zip(contour, contour[1:] + contour[:1], strict=True))
 
 
 def _extruded(outline: Outline, low: float, tall: float) -> Any:

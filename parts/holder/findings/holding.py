@@ -159,5 +159,9 @@ def _tongues(ring: Ring, around: Surroundings) -> Iterator[Finding]:
                 "tongue-gap",
                 "Room below the tongues",
                 Quantity(ring.tongue_gap - travel.value),
-                bands(no("The tongues meet the ring {size} before they have given way."), 0.0, fits("They give way freely.")),
+                bands(
+                    no("The tongues meet the ring {size} before they have given way."),
+                    0.0,
+                    fits("They give way freely."),
+                ),
             )

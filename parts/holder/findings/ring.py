@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from math import hypot, radians, sin
 
-from manifold3d import CrossSection, Manifold
+from manifold3d import Manifold
 
 from parts.fit.arithmetic import outlines
 from parts.fit.arithmetic.outlines import Outline
@@ -12,16 +12,14 @@ from parts.fit.bands import bands, by_part, by_work, fits, no, work
 from parts.fit.levels import widths
 from parts.fit.verdicts import Finding, judge
 from parts.holder import limits
-from parts.holder.body import nubs
-from parts.holder.edges import as_edge, as_made, depth_in, radius_at
-from parts.holder.findings import holding, ring_assembly, standing
+from parts.holder.edges import as_edge, as_made, depth_in, direction, radius_at
+from parts.holder.findings import back, holding, marks, ring_assembly, standing
 from parts.holder.findings.heights import ring_heights
 from parts.holder.findings.ring_assembly import is_wide
 from parts.holder.findings.walls import wall
-from parts.holder.layers import printed
-from parts.holder.mesh import cross_section, disc, level, solid_in
+from parts.holder.mesh import solid_in
 from parts.holder.parameters import Ring
-from parts.holder.shapes import Pin, direction
+from parts.holder.shapes import Pin
 from parts.holder.surroundings import Surroundings
 
 FOOT_LENGTH = 1.5
@@ -38,9 +36,10 @@ def findings(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Find
         ("Round the movement", _round(ring, around)),
         ("Round the movement", _inside(ring, around, solid)),
         ("Assembly", ring_assembly.findings(ring, around)),
-        ("Case back", _back(ring, around, solid)),
+        ("Case back", back.findings(ring, around, solid)),
         ("In the case", standing.findings(ring, around)),
         ("Hold", holding.findings(ring, around)),
+        ("Marks", marks.findings(ring)),
     )
     for subject, checks in groups:
         for check in checks:
@@ -176,74 +175,3 @@ def _inside(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Findi
                 fits("{value} of flat face for dial pads."),
             ),
         )
-
-
-def _back(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Finding]:
-    """Heights count as they print."""
-    if around.built == "floor":
-        return
-    height = printed(ring.height, ring)
-    gap = around.back_room - (ring.start + height)
-    yield judge(
-        "ring-gap",
-        "Ring below the case back",
-        gap,
-        bands(
-            no("The ring is {size} too tall for the case back."),
-            0.0,
-            work("Only {value} of clearance to the case back.", by_work("Make the ring lower.")),
-            limits.BACK_SNUG,
-            fits("{value} of clearance to the case back."),
-        ),
-    )
-    standing = list(nubs(ring))
-    if not standing:
-        return
-    yield judge(
-        "nub-press",
-        "Nubs pressed by the case back",
-        Quantity(printed(ring.top, ring) - height) - gap,
-        bands(
-            work("The case back clears the nubs by {size}: they do not hold.", by_work("Make the nubs higher.")),
-            limits.NUB_MISSES,
-            fits("The case back presses the nubs by {value}."),
-            limits.NUB_FIRM,
-            work("The case back would press the nubs by {value}.", by_work("Make the nubs lower, or file them.")),
-            limits.NUB_BLOCKS,
-            no("The nubs are {value} too tall: the case back would not close."),
-        ),
-    )
-    yield judge(
-        "nub-land",
-        "Nubs on the back face",
-        Quantity(2 * (min(_land(ring, pin) for pin in standing) - ring.chamfer) - ring.nub_diameter),
-        bands(
-            work("The nubs are {size} wider than the flat face below them.", by_work("Make the nubs narrower.")),
-            0.0,
-            fits("The flat face is {value} wider than the nubs."),
-        ),
-    )
-    face = cross_section(level(solid, ring.height - ring.chamfer - 0.01))
-    hanging = sum(_hangs(pin, face) for pin in standing)
-    yield judge(
-        "nub-stand",
-        "Nubs on full material",
-        Quantity(float(hanging)),
-        bands(
-            fits("Every nub has full material below it."),
-            0,
-            no("{value} nubs are over the channel, the notch or a cut-out."),
-        ),
-        unit="count",
-    )
-
-
-def _land(ring: Ring, pin: Pin) -> float:
-    """Distance of a nub's middle from the nearer edge below it."""
-    return min(_room(ring.outer, pin.angle, pin.radius), -_room(ring.inner, pin.angle, pin.radius))
-
-
-def _hangs(pin: Pin, face: CrossSection) -> bool:
-    x, y = direction(pin.angle)
-    foot = disc(x * pin.radius, y * pin.radius, pin.diameter / 2)
-    return bool((foot ^ face).area() < 0.995 * foot.area())

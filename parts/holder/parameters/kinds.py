@@ -9,6 +9,7 @@ from parts.fit.arithmetic.outlines import Outline
 from parts.fit.errors import SheetError
 from parts.fit.inputs import Input, finite
 from parts.holder import edges
+from parts.holder.letters import can_engrave
 
 if TYPE_CHECKING:
     from parts.holder.parameters.made import Made
@@ -25,6 +26,11 @@ def angle(group: str, label: str, where: str = "") -> Any:
 
 def choice(group: str, label: str, options: tuple[str, ...], where: str = "") -> Any:
     return field(default=options[0], metadata={"choice": options, "label": label, "where": where, "group": group})
+
+
+def words(group: str, label: str, where: str = "", most: int = 12) -> Any:
+    """Words that are made part of the piece; "" for none."""
+    return field(default="", metadata={"words": most, "label": label, "where": where, "group": group})
 
 
 def rows(group: str, label: str, cls: type[Any], where: str = "") -> Any:
@@ -49,6 +55,11 @@ def check_limits(parameters: Made) -> None:
         elif "choice" in item.metadata:
             options = item.metadata["choice"]
             refuse(parameters, item.name, value in options, f"one of {', '.join(options)}")
+        elif "words" in item.metadata:
+            most = item.metadata["words"]
+            short = isinstance(value, str) and len(value) <= most
+            refuse(parameters, item.name, short, f"at most {most} letters")
+            refuse(parameters, item.name, can_engrave(value), "letters and digits that the font has")
         elif "outline" in item.metadata and value is not None:
             for size in (value.width, value.height, value.corner):
                 refuse(parameters, item.name, finite(item.name, size) <= 100.0, "at most 100 mm wide")

@@ -11,7 +11,7 @@ from parts.fit.arithmetic import outlines
 from parts.fit.arithmetic.outlines import Outline
 from parts.holder.edges import is_convex
 from parts.holder.parameters.edged import INSTEAD, Edged, edge_of
-from parts.holder.parameters.kinds import angle, check_limits, choice, number, outline, refuse, rows
+from parts.holder.parameters.kinds import angle, check_limits, choice, number, outline, refuse, rows, words
 from parts.holder.parameters.made import CutOut, Key
 
 OPEN_SIDES = ("dial", "back", "closed")
@@ -85,6 +85,9 @@ class Ring(Edged):
         "Marks", "12 o'clock mark's width", "a groove in the dial side; 0 for none", 0.0, most=3.0
     )
     mark_depth: float = number("Marks", "12 o'clock mark's depth", "", 0.3, above=True, most=3.0)
+    mark_words: str = words("Marks", "words", "engraved in the back, such as a job's number; empty for none")
+    mark_size: float = number("Marks", "height of the letters", "of a capital", 2.2, above=True, most=10.0)
+    mark_angle: float = angle("Marks", "angle of the words", "where their middle stands")
     cutouts: tuple[CutOut, ...] = rows(
         "Cut-outs", "cut-outs", CutOut, "a line each: angle width depth from to, and what for"
     )
@@ -113,7 +116,12 @@ class Ring(Edged):
             not self.tongue_length or under < self.height,
             f"0, or less than {self.height:.2f} mm",
         )
-        refuse(self, "mark_depth", not self.mark_width or self.mark_depth < self.height, "below the ring's height")
+        refuse(
+            self,
+            "mark_depth",
+            not (self.mark_width or self.mark_words) or self.mark_depth < self.height,
+            "below the ring's height",
+        )
         for name, items in (("cutouts", self.cutouts), ("keys", self.keys)):
             for item in items:
                 wanted = f"from 0 to the height of {self.height:.2f} mm, the lower end first"

@@ -13,11 +13,14 @@ from parts.holder.surroundings import Surroundings
 __all__ = ["Proposed", "propose"]
 
 
-def propose(kind: str, around: Surroundings, chosen: Mapping[str, Any] | None = None) -> dict[str, Proposed]:
+def propose(
+    kind: str, around: Surroundings, chosen: Mapping[str, Any] | None = None, words: str = ""
+) -> dict[str, Proposed]:
     """Name to Proposed for every dimension of that kind that the surroundings say something about.
 
     `chosen` is what somebody chose of how it is made (fields of Made): heights are proposed in those layers.
+    `words` are what a ring is made for, to be engraved where letters print.
     """
     if kind == "ring":
-        return ring.propose(around, chosen or {})
+        return ring.propose(around, chosen or {}, words)
     return spacer.propose(around, chosen or {})

@@ -7,15 +7,15 @@ from typing import Any
 from parts.fit.arithmetic import outlines
 from parts.fit.arithmetic.outlines import Outline
 from parts.fit.levels import widths
-from parts.holder.edges import depth_in, grown, is_convex, of_edge, radius_at
+from parts.holder.edges import grown, is_convex, land_at, of_edge, radius_at
 from parts.holder.layers import layer_heights, whole_below
 from parts.holder.limits import NUB_FIRM, NUB_MISSES
 from parts.holder.parameters import CutOut, Made
 from parts.holder.process import THINNEST, thinnest
 from parts.holder.proposals import standing
+from parts.holder.proposals.marks import marks
 from parts.holder.proposals.proposed import AS_MADE, Proposed, made_as, of_edge_as, of_quantity, of_shape, shape_in
 from parts.holder.proposals.spacer import FOOT_ROOM
-from parts.holder.shapes import direction
 from parts.holder.surroundings import Surroundings
 
 STEM_ROOM = 0.40
@@ -30,8 +30,8 @@ NUB_PLACES = (3, 4, 2)
 """How many nubs an outline is tried with, in this order; common practice, no source."""
 
 
-def propose(around: Surroundings, chosen: Mapping[str, Any]) -> dict[str, Proposed]:
-    """Name to Proposed."""
+def propose(around: Surroundings, chosen: Mapping[str, Any], words: str) -> dict[str, Proposed]:
+    """Name to Proposed; `words` are to be engraved where they print."""
     process, no_wall = _process(around)
     true = AS_MADE[chosen.get("process") or process.value]
     proposed = {"process": process, "plus_minus": Proposed(true, "usual for this way of making")}
@@ -47,8 +47,11 @@ def propose(around: Surroundings, chosen: Mapping[str, Any]) -> dict[str, Propos
         "channel_axis": of_quantity(around.stem_axis, "the movement's stem axis below its dial side", -start),
         "channel_width": _channel(around),
     }
-    proposed |= _wall_features(around, proposed, made_as(chosen, proposed))
-    return proposed | _in_layers(around, proposed, made_as(chosen, proposed), start)
+    proposed |= _wall_features(around, proposed, made := made_as(chosen, proposed))
+    inside, outside = shape_in(proposed, "inside"), shape_in(proposed, "outside")
+    if inside and outside:
+        proposed |= marks(inside, outside, proposed, made, words)
+    return proposed | _in_layers(around, proposed, made, start)
 
 
 def _process(around: Surroundings) -> tuple[Proposed, str]:
@@ -172,7 +175,7 @@ def _nub_places(inside: Outline, outside: Outline, stem: float) -> tuple[int, fl
     """How many nubs, the first one's angle, and the width of the wall at the narrowest of their places, mm."""
     if inside.shape == outside.shape == "round":
         return NUB_PLACES[0], (stem + 60.0) % 360, (outside.width - inside.width) / 2
-    lands = {angle: _land(inside, outside, angle) for angle in range(0, 360, 5)}
+    lands = {angle: land_at(inside, outside, angle) for angle in range(0, 360, 5)}
     best = (0, 0.0, 0.0)
     for count in NUB_PLACES:
         places = [stem + 20.0 + step for step in range(0, 360 // count, 5)]
@@ -192,14 +195,6 @@ def _near(lands: dict[int, float], angle: float) -> float:
 
 def _apart(a: float, b: float) -> float:
     return abs((a - b + 180) % 360 - 180)
-
-
-def _land(inside: Outline, outside: Outline, angle: float) -> float:
-    """Width of the wall's back at an angle: twice the distance of its middle from the nearer edge."""
-    middle = (radius_at(inside, angle) + radius_at(outside, angle)) / 2
-    x, y = direction(angle)
-    place = x * middle, y * middle
-    return 2 * min(depth_in(outside, *place), -depth_in(inside, *place))
 
 
 def _pockets(around: Surroundings, inside: Outline, outside: Outline, height: float | None) -> Proposed:
