@@ -12,7 +12,7 @@ from django.core.exceptions import ValidationError
 from parts.designs.fields import NO_OUTLINE, field_of, text_of
 from parts.fit.errors import SheetError
 from parts.holder.coupon import INSIDES, OUTSIDES, heights
-from parts.holder.mesh import solid_of, splits_at
+from parts.holder.mesh import opens_at, solid_of, splits_at
 from parts.holder.parameters import KINDS, Made, from_plain
 from parts.library.forms import PlainNumberField
 from parts.models import HolderDesign, PrintedPiece
@@ -106,6 +106,8 @@ class DesignForm(forms.Form):
             self.add_error(
                 name, f"{_SPLITS.get(name, _SPLITS['inside_outline'])} Nothing that comes in pieces is drawn."
             )
+        elif name := opens_at(parameters):
+            self.add_error(name, "Here two faces only just touch, and the surface would be open: change it by 0.02 mm.")
         else:
             self.parameters = parameters
 

@@ -58,9 +58,9 @@ def channel(ring: Ring) -> Iterator[Bore | Strip]:
     """The solids that are cut away for the stem."""
     inner, outer = radius_at(ring.inner, ring.channel_angle) / 2, ring.reach + BEYOND
     yield Bore(ring.channel_angle, _bore_width(ring), ring.channel_axis, inner, outer)
-    if ring.channel_open == "dial" and ring.channel_axis > 0:
+    if ring.channel_open in ("dial", "through") and ring.channel_axis > 0:
         yield Strip(ring.channel_angle, ring.channel_width, inner, outer, -BEYOND, ring.channel_axis)
-    if ring.channel_open == "back" and ring.channel_axis < ring.height:
+    if ring.channel_open in ("back", "through") and ring.channel_axis < ring.height:
         yield Strip(ring.channel_angle, ring.channel_width, inner, outer, ring.channel_axis, ring.height + BEYOND)
 
 

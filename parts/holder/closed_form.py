@@ -36,7 +36,7 @@ def exact_volume(parameters: Piece) -> float | None:
     pins = list(nubs(parameters))
     if any(key in _WITHOUT for key, _ in named_steps(parameters)):
         return None
-    if parameters.channel_open == "back" and pins:
+    if parameters.channel_open in ("back", "through") and pins:
         return None
     studs = sum(pi * pin.diameter**2 / 4 * parameters.nub_height for pin in pins)
     return turned.volume + studs - _channel_volume(parameters)
@@ -69,7 +69,7 @@ def _channel_area(ring: Ring, corners: tuple[Point, ...], z: float) -> float:
     beside = ring.channel_axis - z
     half = ring.channel_width / 2
     width = 2 * sqrt(max(0.0, half**2 - beside**2))
-    if (ring.channel_open == "dial" and beside > 0) or (ring.channel_open == "back" and beside < 0):
+    if ring.channel_open in ("through", "dial" if beside > 0 else "back"):
         width = ring.channel_width
     inner, outer = _radii(corners, z)
     return Strip(0.0, width, inner, outer, 0.0, 0.0).area

@@ -1,6 +1,6 @@
 """Steps of building to a mesh, by manifold3d; the mesh made fit for files, and cut for drawings."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, TypeAlias
@@ -72,14 +72,25 @@ def _sound(parameters: Piece) -> tuple[tuple[Step, ...], Manifold]:
 
 def splits_at(parameters: Piece) -> str:
     """The name of the dimension whose step leaves the piece in more than one; empty where it is all in one."""
-    if len(solid_of(parameters).decompose()) < 2:
+    return _first(parameters, lambda solid: len(solid.decompose()) > 1)
+
+
+def opens_at(parameters: Piece) -> str:
+    """The name of the dimension whose step leaves the surface open, although set off; empty where it is closed."""
+    return _first(parameters, lambda solid: bool(mesh_of(solid).open_edges))
+
+
+def _first(parameters: Piece, wrong: Callable[[Manifold], bool]) -> str:
+    """The name of the first step after which that is so; empty where it is not so in the end."""
+    if not wrong(solid_of(parameters)):
         return ""
     done: list[Step] = []
+    name = ""
     for (name, _), step in zip(named_steps(parameters), sound_steps(parameters), strict=True):
         done.append(step)
-        if len(_without_crumbs(_built(done)).decompose()) > 1:
+        if wrong(_without_crumbs(_built(done))):
             return name
-    return ""
+    return name
 
 
 def _built(plan: Iterable[Step]) -> Manifold:

@@ -21,7 +21,7 @@ from parts.holder.files import mesh_files
 from parts.holder.files.dxf import dxf
 from parts.holder.findings.design import work_out
 from parts.holder.mesh import cross_section, level, mesh_of, solid_of, splits_at
-from parts.holder.parameters import as_plain, from_plain
+from parts.holder.parameters import CutOut, Key, as_plain, from_plain
 from parts.holder.proposals import propose
 from parts.holder.surroundings import surroundings
 from tests.fit.sheets import sheet
@@ -270,8 +270,50 @@ def test_every_outlined_ring_is_closed(piece):
     assert mesh.volume == pytest.approx(solid_of(piece).volume(), rel=1e-4)
 
 
+@st.composite
+def touching_rings(draw):
+    """Rings between outlines whose features touch each other and the outlines' own straight sides exactly."""
+
+    def one_of(*sizes):
+        return float(draw(st.sampled_from(sizes)))
+
+    corner = one_of(0, 1, 2)
+    height = one_of(2, 3)
+    levels = [0.0, 1.0, height / 2, height]
+    low, high = sorted(draw(st.lists(st.sampled_from(levels), min_size=2, max_size=2, unique=True)))
+    return ring(
+        outside_diameter=0.0,
+        outside_outline=Outline("rectangle", 18.0, one_of(18, 20, 22), corner),
+        inside_diameter=0.0,
+        inside_outline=Outline("rectangle", 14.0, 14.0, min(corner, 1.0)),
+        height=height,
+        chamfer=one_of(0, 0.5),
+        channel_angle=one_of(0, 90, 45),
+        channel_width=one_of(1, 2),
+        channel_axis=one_of(0, 1, height / 2, height),
+        channel_open=draw(st.sampled_from(["dial", "back", "closed"])),
+        nub_count=one_of(0, 2, 4),
+        nub_diameter=one_of(1, 2),
+        nub_angle=one_of(0, 30, 90),
+        lip_reach=one_of(0, 1),
+        lip_height=one_of(0.5, 1),
+        tab_count=one_of(0, 3),
+        split_width=one_of(0, 1),
+        split_angle=one_of(0, 90, 180),
+        mark_width=one_of(0, 1),
+        cutouts=(CutOut(one_of(0, 45, 90), one_of(1, 2), one_of(1, 2), low, high),),
+        keys=(Key(one_of(0, 90, 135), one_of(1, 2), one_of(-1, 1), low, high),),
+    )
+
+
+@given(touching_rings())
+@settings(max_examples=12, deadline=None)
+def test_what_touches_exactly_leaves_a_closed_surface(piece):
+    assert mesh_of(solid_of(piece)).open_edges == 0
+
+
 @pytest.mark.long
-@given(outlined_rings())
+@given(st.one_of(outlined_rings(), touching_rings()))
 @settings(max_examples=300, deadline=None)
 def test_three_hundred_outlined_rings_read_back_closed(piece):
     mesh = mesh_of(solid_of(piece))

@@ -114,6 +114,13 @@ def _labels(p: Piece, size: float, edge: float) -> Labels:
             at(p.split_angle, outer(p.split_angle), "split", f"{p.split_width:.2f} at {p.split_angle:g}°")
         return labels
     at(p.channel_angle, outer(p.channel_angle), "stem channel", f"{p.channel_width:.2f} at {p.channel_angle:g}°")
+    if p.mark_width:
+        at(0.0, outer(0.0), "12 o'clock mark", f"{p.mark_width:.2f} × {p.mark_depth:.2f}")
+    if p.mark_words:
+        middle = (inner(p.mark_angle) + outer(p.mark_angle)) / 2
+        at(p.mark_angle, middle, f"“{p.mark_words}” in the back", f"{p.mark_size:.2f} high at {p.mark_angle:g}°")
+    if p.split_width:
+        at(p.split_angle, outer(p.split_angle), "split", f"{p.split_width:.2f} at {p.split_angle:g}°")
     for pin in list(nubs(p))[:1]:
         at(pin.angle, pin.radius, f"{int(p.nub_count)} nubs", f"⌀{p.nub_diameter:.2f}, first {p.nub_angle:g}°")
     if p.notch_width:

@@ -64,7 +64,7 @@ def section_svg(design: Design, around: Surroundings | None = None, scale: float
         scale_bar(left + size, bottom - 0.4 * size, 5.0, size),
         title=f"Section of the {'ring' if isinstance(p, Ring) else 'spacer'} in the watch",
         description="Dial side up. At the right the wall through the stem channel; thin outlines are dial, movement "
-        "and case back.",
+        "and case back or floor.",
         scale=scale,
         letters=size,
         name="holder-section",

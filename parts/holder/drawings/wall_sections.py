@@ -79,6 +79,7 @@ def _heights(p: Piece, outer: float, inner: float, face: float, size: float) -> 
         )
     half = p.channel_width / 2
     ends = {"dial": (0.0, p.channel_axis + half), "back": (p.channel_axis - half, p.height)}
+    ends["through"] = (0.0, p.height)
     low, high = ends.get(p.channel_open, (p.channel_axis - half, p.channel_axis + half))
     yield upright(outer + 1.5 * size, 0, p.channel_axis, f"axis {p.channel_axis:.2f}", size, foot=face)
     yield upright(outer + 6.0 * size, low, high, f"{high - low:.2f}", size, foot=face)

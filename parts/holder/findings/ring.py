@@ -57,8 +57,9 @@ def _walls(ring: Ring) -> Iterator[Finding]:
         yield wall(ring, "cutout-web", "Web behind the cut-outs", min(_room(ring.outer, c.angle, r) for c, r in ends))
     half = ring.channel_width / 2
     roof, floor = ring.height - ring.channel_axis - half, ring.channel_axis - half
-    webs = {"dial": (roof,), "back": (floor,), "closed": (roof, floor)}[ring.channel_open]
-    yield wall(ring, "channel-web", "Web over the stem channel", min(webs))
+    webs = {"dial": (roof,), "back": (floor,), "closed": (roof, floor)}.get(ring.channel_open)
+    if webs:
+        yield wall(ring, "channel-web", "Web over the stem channel", min(webs))
 
 
 def _room(edge: Outline, angle: float, radius: float) -> float:

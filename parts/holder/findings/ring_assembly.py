@@ -52,9 +52,9 @@ def _hindrances(ring: Ring, around: Surroundings) -> Iterator[str]:
     if from_dial and any(key.high < ring.height for key in inward):
         yield "an inward key that ends below the back hits the movement's edge on the way in"
     wanted = "dial" if from_dial else "back"
-    if ring.stem_goes == "first" and ring.channel_open != wanted:
+    if ring.stem_goes == "first" and ring.channel_open not in (wanted, "through"):
         yield f"with the stem in place the channel must be open to the {wanted} side"
-    elif _stub_stands_out(ring, around) and ring.channel_open != wanted:
+    elif _stub_stands_out(ring, around) and ring.channel_open not in (wanted, "through"):
         yield f"the stem's inner part stands out of the movement: the channel must be open to the {wanted} side"
 
 

@@ -14,7 +14,7 @@ from parts.holder.parameters.edged import INSTEAD, Edged, edge_of
 from parts.holder.parameters.kinds import angle, check_limits, choice, number, outline, refuse, rows, words
 from parts.holder.parameters.made import CutOut, Key
 
-OPEN_SIDES = ("dial", "back", "closed")
+OPEN_SIDES = ("dial", "back", "closed", "through")
 HOLDS = ("case back", "lip", "clamps", "tongues", "dial ring")
 """What keeps the movement from moving along the axis."""
 
@@ -50,7 +50,12 @@ class Ring(Edged):
     channel_angle: float = angle("Stem channel", "channel's angle", "90 is 3 o'clock")
     channel_width: float = number("Stem channel", "channel's width", "across the stem", 1.5, above=True, most=20.0)
     channel_axis: float = number("Stem channel", "channel's axis", "from the dial side to the stem's axis")
-    channel_open: str = choice("Stem channel", "channel open to", OPEN_SIDES, "the side that assembly needs")
+    channel_open: str = choice(
+        "Stem channel",
+        "channel open to",
+        OPEN_SIDES,
+        "the side that assembly needs, or both",
+    )
     ring_goes: str = choice("Stem channel", "ring goes in", ("last", "first"), "after the movement, or before it")
     stem_goes: str = choice("Stem channel", "stem goes in", ("last", "first"), "after ring and movement, or before")
     held_by: str = choice("Hold", "movement held by", HOLDS, "what keeps it from moving towards the back")

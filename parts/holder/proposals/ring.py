@@ -6,10 +6,9 @@ from typing import Any
 
 from parts.fit.arithmetic import outlines
 from parts.fit.arithmetic.outlines import Outline
-from parts.fit.levels import widths
 from parts.holder.edges import grown, is_convex, land_at, of_edge, radius_at
 from parts.holder.layers import layer_heights, whole_below
-from parts.holder.limits import NUB_FIRM, NUB_MISSES
+from parts.holder.limits import NUB_FIRM, NUB_MISSES, STEM_SNUG
 from parts.holder.parameters import CutOut, Made
 from parts.holder.process import THINNEST, thinnest
 from parts.holder.proposals import standing
@@ -32,10 +31,11 @@ NUB_PLACES = (3, 4, 2)
 
 def propose(around: Surroundings, chosen: Mapping[str, Any], words: str) -> dict[str, Proposed]:
     """Name to Proposed; `words` are to be engraved where they print."""
-    process, no_wall = _process(around)
+    outside = _outside(around)
+    process, no_wall = _process(around, shape_in(outside, "outside"))
     true = AS_MADE[chosen.get("process") or process.value]
-    proposed = {"process": process, "plus_minus": Proposed(true, "usual for this way of making")}
-    proposed |= _edges(around, true if chosen.get("plus_minus") is None else chosen["plus_minus"])
+    proposed = {"process": process, "plus_minus": Proposed(true, "usual for this way of making")} | outside
+    proposed |= _inside(around, true if chosen.get("plus_minus") is None else chosen["plus_minus"])
     if no_wall:
         proposed["outside_diameter"] = Proposed(None, no_wall)
     made = made_as(chosen, proposed)
@@ -45,46 +45,50 @@ def propose(around: Surroundings, chosen: Mapping[str, Any], words: str) -> dict
     proposed |= {
         "channel_angle": of_quantity(around.stem_angle, "the case's stem angle"),
         "channel_axis": of_quantity(around.stem_axis, "the movement's stem axis below its dial side", -start),
-        "channel_width": _channel(around),
     }
     proposed |= _wall_features(around, proposed, made := made_as(chosen, proposed))
     inside, outside = shape_in(proposed, "inside"), shape_in(proposed, "outside")
     if inside and outside:
         proposed |= marks(inside, outside, proposed, made, words)
-    return proposed | _in_layers(around, proposed, made, start)
+    proposed |= _in_layers(around, proposed, made, start)
+    return proposed | _channel(around, proposed, made)
 
 
-def _process(around: Surroundings) -> tuple[Proposed, str]:
+def _outside(around: Surroundings) -> dict[str, Proposed]:
+    """The bore less its clearance, its corners as much rounder as they may be; less where the front is narrower."""
+    clearance = around.rules.holder_clearance
+    outside = of_edge_as("outside", around.bore, f"bore minus {clearance:.2f} mm all round", -clearance)
+    shape, front = shape_in(outside, "outside"), of_edge(around.front)
+    if shape and around.bore.outline and around.bore.outline.corner.known:
+        corner = min(shape.corner + around.bore.outline.corner.half_width, shape.width / 2, shape.height / 2)
+        shape = shape._replace(corner=corner)
+        outside = of_shape("outside", shape, outside["outside_outline"].note)
+    passing = standing.FRONT_ROOM
+    if around.built == "floor" and shape and front and outlines.clear(shape, grown(front, -passing)) < 0:
+        outside = of_shape("outside", grown(front, -passing), f"the front opening minus {passing:.2f} mm all round")
+    return outside
+
+
+def _process(around: Surroundings, outside: Outline | None) -> tuple[Proposed, str]:
     """How it is made, as its narrowest wall asks; and what is to be said where the gap is no wall at all."""
-    room = widths.clear(around.gripped, around.bore).value
-    shapes = of_edge(around.gripped), of_edge(around.bore)
-    if not room.known:
+    fit = of_edge(around.gripped)
+    if not (fit and outside):
         return Proposed("filament", "until the wall is known"), ""
-    wall, least = room.value - around.rules.holder_clearance, around.rules.wall_min
-    finer = "turned" if all(shape and shape.shape == "round" for shape in shapes) else "resin"
+    room = max(size.half_width for size in around.gripped.numbers)
+    finer = "turned" if fit.shape == outside.shape == "round" else "resin"
+    wall, least = float(outlines.clear(fit, outside)), around.rules.wall_min
     no_wall = ""
-    if wall - AS_MADE[finer] / 2 < THINNEST[finer][0]:
+    if wall - (AS_MADE[finer] + room) / 2 < THINNEST[finer][0]:
         no_wall = f"no ring: its wall would be {max(0.0, wall):.2f} mm, so use shim or clamps"
     note = f"the wall of {wall:.2f} mm is {'under' if wall < least else 'not under'} {least:.2f} mm"
     return Proposed(finer if wall < least else "filament", note), no_wall
 
 
-def _edges(around: Surroundings, true: float) -> dict[str, Proposed]:
-    """Outside and inside; the inside so much wider as it may come out tight, corners as much rounder as they may be."""
-    clearance = around.rules.holder_clearance
-    outside = of_edge_as("outside", around.bore, f"bore minus {clearance:.2f} mm all round", -clearance)
-    if around.bore.outline and around.bore.outline.corner.known and (shape := shape_in(outside, "outside")):
-        corner = min(shape.corner + around.bore.outline.corner.half_width, shape.width / 2, shape.height / 2)
-        outside = of_shape("outside", shape._replace(corner=corner), outside["outside_outline"].note)
-    bore, front = of_edge(around.bore), of_edge(around.front)
-    if around.built == "floor" and bore and front:
-        passing = standing.FRONT_ROOM
-        if outlines.clear(grown(bore, -clearance), grown(front, -passing)) < 0:
-            outside = of_shape("outside", grown(front, -passing), f"the front opening minus {passing:.2f} mm all round")
+def _inside(around: Surroundings, true: float) -> dict[str, Proposed]:
+    """Round the movement, so much wider as it may come out tight."""
     name = "outline" if around.gripped.outline else "diameter"
     room = true + max((size.half_width for size in around.gripped.numbers if size.known), default=0.0)
-    inside = of_edge_as("inside", around.gripped, f"the movement's fit {name} plus {room:.2f} mm", room / 2)
-    return outside | inside
+    return of_edge_as("inside", around.gripped, f"the movement's fit {name} plus {room:.2f} mm", room / 2)
 
 
 def _in_layers(around: Surroundings, proposed: dict[str, Proposed], made: Made, start: float) -> dict[str, Proposed]:
@@ -106,13 +110,25 @@ def _in_layers(around: Surroundings, proposed: dict[str, Proposed], made: Made, 
     return layered | {"nub_height": Proposed(nub, f"{layers} layers, {pressed}")}
 
 
-def _channel(around: Surroundings) -> Proposed:
+def _channel(around: Surroundings, ring: dict[str, Proposed], made: Made) -> dict[str, Proposed]:
+    """As wide as the tube lets it be, less where no web would be left over it, and right through where none can be."""
     known = [size for size in (around.tube_bore, around.stem_thread) if size.known]
     if not known:
-        return of_quantity(around.stem_thread, "")
+        return {"channel_width": of_quantity(around.stem_thread, "")}
     widest = max(known, key=lambda size: size.value)
     name = "tube's bore" if widest is around.tube_bore else "stem's thread"
-    return of_quantity(widest, f"{name} plus {STEM_ROOM:.2f} mm", STEM_ROOM)
+    width = of_quantity(widest, f"{name} plus {STEM_ROOM:.2f} mm", STEM_ROOM)
+    height, axis = ring["height"].value, ring["channel_axis"].value
+    if height is None or axis is None or not around.stem_thread.known:
+        return {"channel_width": width}
+    least, _ = thinnest(made)
+    if height - axis - width.value / 2 >= least:
+        return {"channel_width": width}
+    room = 2 * STEM_SNUG + made.plus_minus + 2 * around.stem_axis.half_width
+    narrow = of_quantity(around.stem_thread, f"the stem's thread plus {room:.2f} mm, so that a web is left", room)
+    if height - axis - narrow.value / 2 >= least:
+        return {"channel_width": narrow}
+    return {"channel_width": width, "channel_open": Proposed("through", "no web is left over the stem")}
 
 
 def _rim(around: Surroundings, proposed: dict[str, Proposed], made: Made) -> tuple[dict[str, Proposed], float]:
@@ -126,7 +142,7 @@ def _rim(around: Surroundings, proposed: dict[str, Proposed], made: Made) -> tup
     room = RIM_ROOM + made.plus_minus
     step = grown(rim, room / 2)
     least = around.rules.wall_min if made.process == "filament" else thinnest(made)[0]
-    if outside and around.built == "seat" and outlines.clear(step, outside) < least:
+    if outside and outlines.clear(step, outside) < least + (standing.BEARING if around.built == "ledge" else 0.0):
         why = f"behind the movement's rim: no wall of {least:.2f} mm fits beside it; "
         return {"start": Proposed(depth, why + guess)}, depth or 0.0
     words = "outline" if around.overall.outline else "overall diameter"
@@ -141,9 +157,11 @@ def _wall_features(around: Surroundings, ring: dict[str, Proposed], made: Made) 
         return {}
     wall = float(outlines.clear(inside, outside))
     front = float(outlines.clear(shape_in(ring, "flange") or inside, shape_in(ring, "nose") or outside))
+    steps = [ring[name].value for name in ("flange_depth", "nose_height") if name in ring and ring[name].value]
     stem = around.stem_angle.value or 0.0
     bevelled = all(is_convex(edge) for edge in (outside, inside, shape_in(ring, "flange") or inside))
-    chamfer = round(min(0.2, max(0.0, front / 8, wall / 8)), 2) if bevelled and front > 0 and wall > 0 else 0.0
+    most = min(0.2, front / 8, wall / 8, *(step / 2 for step in steps))
+    chamfer = floor(max(0.0, most) * 100 + 1e-9) / 100 if bevelled else 0.0
     features = {
         "chamfer": Proposed(chamfer, "at most 0.20 mm, and at most an eighth of the wall"),
         "notch_angle": Proposed((stem + 240.0) % 360, "between two nubs"),

@@ -4,6 +4,7 @@ from parts.fit.arithmetic import outlines
 from parts.holder.edges import grown, of_edge
 from parts.holder.layers import even_layers
 from parts.holder.parameters import Made
+from parts.holder.process import thinnest
 from parts.holder.proposals.proposed import Proposed, of_quantity, of_shape, shape_in
 from parts.holder.surroundings import Surroundings
 
@@ -20,21 +21,21 @@ BEARING = 0.40
 
 
 def stands(around: Surroundings, ring: dict[str, Proposed], made: Made, start: float) -> dict[str, Proposed]:
-    """Height and start, and the features that the ring stands by."""
+    """Height and start, and the features that the ring stands by; `start` is where the movement's rim lets it begin."""
     if around.built == "floor":
-        return _on_the_floor(around, made)
-    step = _on_the_ledge(around, ring) if around.built == "ledge" else {}
+        return _on_the_floor(around, made, max(start, BELOW_DIAL))
+    step = _on_the_ledge(around, ring, made, start) if around.built == "ledge" else {}
     start = step["start"].value if "start" in step else start
     note = f"depth to the case back minus {BACK_CLEARANCE:.2f} mm"
     return step | {"height": of_quantity(around.back_room, note, -BACK_CLEARANCE - start)}
 
 
-def _on_the_floor(around: Surroundings, made: Made) -> dict[str, Proposed]:
+def _on_the_floor(around: Surroundings, made: Made, start: float) -> dict[str, Proposed]:
     """The ring stands on the case floor, and where the stem asks for it the movement on a floor of the ring."""
     room, thickness = around.back_room, around.spacer
     proposed = {
-        "height": of_quantity(room, f"floor to dial rest minus {BELOW_DIAL:.2f} mm", -BELOW_DIAL),
-        "start": Proposed(BELOW_DIAL, "so that the movement carries the dial"),
+        "height": of_quantity(room, f"floor to dial rest minus {start:.2f} mm", -start),
+        "start": Proposed(start, "so that the movement carries the dial"),
         "held_by": Proposed("dial ring", "the case's own ring presses the dial")
         if around.ring_on_dial
         else Proposed("clamps", "no ring of the case presses the dial"),
@@ -50,25 +51,37 @@ def _on_the_floor(around: Surroundings, made: Made) -> dict[str, Proposed]:
     return proposed
 
 
-def _on_the_ledge(around: Surroundings, ring: dict[str, Proposed]) -> dict[str, Proposed]:
+def _on_the_ledge(around: Surroundings, ring: dict[str, Proposed], made: Made, start: float) -> dict[str, Proposed]:
     """A step on the ledge carries the dial rest in front of it; behind it the ring goes round the dial's edge."""
-    rise, dial, outside = around.ledge, of_edge(around.dial), shape_in(ring, "outside")
-    if not (rise.known and dial and outside):
+    rise, dial, outside, inside = (
+        around.ledge,
+        of_edge(around.dial),
+        shape_in(ring, "outside"),
+        shape_in(ring, "inside"),
+    )
+    if not (rise.known and dial and outside and inside):
         return {"nose_height": of_quantity(rise, "")} if not rise.known else {}
-    if rise.value > 0:
+    least, _ = thinnest(made)
+    front = shape_in(ring, "flange") or inside
+    if rise.value - start > 0:
         nose, note = (
             grown(dial, -FRONT_ROOM),
-            f"the dial minus {FRONT_ROOM:.2f} mm all round: it passes where the dial does",
+            f"the dial minus {FRONT_ROOM:.2f} mm all round, as it goes where the dial does",
         )
         if outlines.clear(nose, outside) < BEARING:
             nose, note = grown(outside, -BEARING), f"leaves {BEARING:.2f} mm to bear on the ledge"
-        height = Proposed(round(rise.value, 3), "the dial rest over the ledge, so that the stem meets its hole")
+        if outlines.clear(front, nose) < least:
+            return {"nose_height": Proposed(None, f"no wall of {least:.2f} mm is left in front of the ledge")}
+        height = Proposed(round(rise.value - start, 3), "the dial rest over the ledge, so that the stem meets its hole")
         return of_shape("nose", nose, note) | {"nose_height": height}
+    if start > 0:
+        return {"nose_height": Proposed(None, "the movement's rim lies on the ledge: no ring reaches past it")}
     if rise.value == 0:
         return {}
-    round_it = of_shape("flange", grown(dial, FRONT_ROOM), f"the dial plus {FRONT_ROOM:.2f} mm all round")
+    edge = grown(dial, FRONT_ROOM)
+    if outlines.clear(front, edge) < 0 or outlines.clear(edge, outside) < least:
+        return {"flange_depth": Proposed(None, f"no wall of {least:.2f} mm is left round the dial's edge")}
+    round_it = of_shape("flange", edge, f"the dial plus {FRONT_ROOM:.2f} mm all round")
     depth = Proposed(round(-rise.value, 3), "the dial rest behind the ledge, so that the stem meets its hole")
-    return round_it | {
-        "flange_depth": depth,
-        "start": Proposed(round(rise.value, 3), "the ledge in front of the dial rest"),
-    }
+    begins = Proposed(round(rise.value, 3), "the ledge lies in front of the dial rest")
+    return round_it | {"flange_depth": depth, "start": begins}

@@ -183,6 +183,14 @@ def test_cuts_that_leave_nothing_are_refused(owner_client, pairing):
     assert HolderDesign.objects.count() == 0
 
 
+def test_a_surface_that_stays_open_is_refused_with_its_cause(owner_client, pairing, monkeypatch):
+    monkeypatch.setattr("parts.designs.forms.opens_at", lambda parameters: "channel_width")
+    response = owner_client.post(new_page(pairing), {"do": "keep"})
+    assert response.status_code == 422
+    assert "Here two faces only just touch" in response.text
+    assert HolderDesign.objects.count() == 0
+
+
 def test_without_a_family_or_a_movement_the_page_says_what_to_do(owner_client, pairing):
     pairing.case.family = None
     pairing.case.save()
