@@ -104,30 +104,33 @@ def _blank(ring: Ring) -> Iterator[tuple[str, Step]]:
         yield outside, Step.adding(Turned(profile(ring)))
         return
     c, h = ring.chamfer, ring.height
+    low = ring.nose_height if ring.nose else 0.0
+    yield outside, Step.adding(_bevelled(ring.outer, low, h, 0.0 if ring.nose else -c, -c))
     if ring.nose:
-        yield from ((outside, Step.adding(solid)) for solid in _bevelled(ring.outer, ring.nose_height, h, 0.0, c))
-        yield from ((ring.name_of("nose"), Step.adding(s)) for s in _bevelled(ring.nose, 0.0, ring.nose_height, c, 0.0))
-    else:
-        yield from ((outside, Step.adding(solid)) for solid in _bevelled(ring.outer, 0.0, h, c, c))
-    back = h - ring.lip_height if ring.has_full_lip else h + BEYOND
-    yield inside, Step.removing(Prism(ring.inner, -BEYOND, back))
+        yield ring.name_of("nose"), Step.adding(_bevelled(ring.nose, 0.0, low, -c, 0.0))
     if ring.has_full_lip:
-        yield "lip_reach", Step.removing(Prism(grown(ring.inner, -ring.lip_reach), -BEYOND, h + BEYOND))
-    elif c:
-        yield inside, Step.removing(Prism(ring.inner, h - c, h + BEYOND, 0.0, c + BEYOND))
+        inner = Prism(ring.inner, ((-BEYOND, 0.0), (h - ring.lip_height, 0.0)))
+        hole = Prism(grown(ring.inner, -ring.lip_reach), ((-BEYOND, 0.0), (h + BEYOND, 0.0)))
+        yield "lip_reach", Step.removing(hole)
+    else:
+        inner = _opened(ring.inner, 0.0 if ring.step else c, h, c)
+    yield inside, Step.removing(inner)
+    if ring.has_full_lip and not ring.step and c:
+        yield inside, Step.removing(_opened(ring.inner, c, h - ring.lip_height - BEYOND, 0.0))
     if ring.step:
-        yield ring.name_of("flange"), Step.removing(Prism(ring.step, -BEYOND, ring.flange_depth))
-    if c:
-        yield inside, Step.removing(Prism(ring.front_inner, -BEYOND, c, c + BEYOND, 0.0))
+        yield ring.name_of("flange"), Step.removing(_opened(ring.step, c, ring.flange_depth - BEYOND, 0.0))
 
 
-def _bevelled(edge: Outline, low: float, high: float, below: float, above: float) -> Iterator[Prism]:
-    """What an edge encloses, with a chamfer of these sizes at its two ends."""
-    if below:
-        yield Prism(edge, low, low + below, -below, 0.0)
-    yield Prism(edge, low + below, high - above)
-    if above:
-        yield Prism(edge, high - above, high, 0.0, -above)
+def _bevelled(edge: Outline, low: float, high: float, below: float, above: float) -> Prism:
+    """What an edge encloses between two heights, set in at its ends as chamfers of those sizes do."""
+    levels = [(low, below), (low - below, 0.0), (high + above, 0.0), (high, above)]
+    return Prism(edge, tuple(dict.fromkeys(levels)))
+
+
+def _opened(edge: Outline, below: float, high: float, above: float) -> Prism:
+    """What an edge cuts away from below the dial side to beyond a height, opening as chamfers at both ends do."""
+    levels = [(-BEYOND, below + BEYOND if below else 0.0), (below, 0.0), (high - above, 0.0)]
+    return Prism(edge, (*levels, (high + BEYOND, above + BEYOND if above else 0.0)))
 
 
 def _ring(ring: Ring) -> Iterator[tuple[str, Step]]:
@@ -183,8 +186,8 @@ def _spacer(spacer: Spacer) -> Iterator[tuple[str, Step]]:
     if spacer.outer.shape == spacer.inner.shape == "round":
         yield "outside_diameter", Step.adding(Turned(((inner, 0.0), (outer, 0.0), (outer, h), (inner, h))))
     else:
-        yield spacer.name_of("outside"), Step.adding(Prism(spacer.outer, 0.0, h))
-        yield spacer.name_of("inside"), Step.removing(Prism(spacer.inner, -BEYOND, h + BEYOND))
+        yield spacer.name_of("outside"), Step.adding(Prism(spacer.outer, ((0.0, 0.0), (h, 0.0))))
+        yield spacer.name_of("inside"), Step.removing(Prism(spacer.inner, ((-BEYOND, 0.0), (h + BEYOND, 0.0))))
     for notch in spacer.notches:
         yield "notches", Step.removing(Pin(notch.angle, notch.radius, notch.diameter, -BEYOND, h + BEYOND))
         if opening := notch_opening(spacer, notch):

@@ -61,27 +61,53 @@ def exists(outline: Outline) -> bool:
 
 
 def polygon(outline: Outline) -> Polygon:
-    """The outline's corners, its arcs in facets."""
+    """The outline's corners, its arcs in facets, running from x towards y."""
+    return rings(outline, [0.0])[0]
+
+
+def rings(outline: Outline, moved: list[float]) -> list[Polygon]:
+    """The outline with its edge farther out by each of these, all of as many corners; the same one for none at all."""
+    if not any(moved):
+        return [_ring(outline, 0.0, 0.0)] * len(moved)
+    return [_ring(outline, by, max(moved)) for by in moved]
+
+
+def _ring(outline: Outline, by: float, most: float) -> Polygon:
+    """One of them; arcs are cut as finely as where the edge lies out by `most`."""
     if outline.shape == "polyline":
-        return np.asarray(outline.points, dtype=float) * (1.0, -1.0)
-    half_x, half_y = outline.width / 2, outline.height / 2
+        corners = np.asarray(outline.points, dtype=float) * (1.0, -1.0)
+        return _mitred(corners if _twice_area(corners) > 0 else corners[::-1], by)
+    moved = grown(outline, by)
+    half_x, half_y = moved.width / 2, moved.height / 2
     if outline.shape == "rectangle":
-        count = facets(outline.corner) // 4 if outline.corner else 0
-        x, y = half_x - outline.corner, half_y - outline.corner
+        count = facets(outline.corner + most) // 4 if outline.corner + most > 0 else 0
+        x, y = half_x - moved.corner, half_y - moved.corner
         turns = [quarter * pi / 2 + np.linspace(0, pi / 2, count + 1) for quarter in range(4)]
         middles = [(x, y), (-x, y), (-x, -y), (x, -y)]
         arcs = [
-            np.column_stack([mx + outline.corner * np.cos(turn), my + outline.corner * np.sin(turn)])
+            np.column_stack([mx + moved.corner * np.cos(turn), my + moved.corner * np.sin(turn)])
             for (mx, my), turn in zip(middles, turns, strict=True)
         ]
         return np.concatenate(arcs)
-    turn = np.arange(count := facets(max(half_x, half_y))) * (2 * pi / count)
+    turn = np.arange(count := facets(max(outline.width, outline.height) / 2 + most)) * (2 * pi / count)
     return np.column_stack([half_x * np.cos(turn), half_y * np.sin(turn)])
 
 
-def section(outline: Outline) -> CrossSection:
-    """What the outline encloses."""
-    return CrossSection([polygon(outline)], FillRule.NonZero)
+def _mitred(corners: Polygon, by: float) -> Polygon:
+    """Each side moved outwards by so much, and met with the next again; for small ways, or outwards."""
+    if not by:
+        return corners
+    along = np.roll(corners, -1, axis=0) - corners
+    outwards = np.column_stack([along[:, 1], -along[:, 0]]) / np.hypot(*along.T)[:, None]
+    before = np.roll(outwards, 1, axis=0)
+    together = before + outwards
+    mitred: Polygon = corners + together * (2 * by / (together**2).sum(axis=1))[:, None]
+    return mitred
+
+
+def _twice_area(corners: Polygon) -> float:
+    x, y = corners.T
+    return float((x * np.roll(y, -1) - np.roll(x, -1) * y).sum())
 
 
 def is_convex(outline: Outline) -> bool:

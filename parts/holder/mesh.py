@@ -6,11 +6,11 @@ from functools import lru_cache
 from typing import Any, TypeAlias
 
 import numpy as np
-from manifold3d import CrossSection, FillRule, Manifold
+from manifold3d import CrossSection, FillRule, Manifold, Mesh64
 from numpy.typing import NDArray
 
 from parts.holder.body import HAIR, named_steps, steps
-from parts.holder.edges import direction, exists, facets, grown, polygon, section
+from parts.holder.edges import Polygon, direction, facets, rings
 from parts.holder.parameters import Piece
 from parts.holder.shapes import Bore, Engraving, Pin, Prism, Shape, Step, Strip, Turned, set_off
 
@@ -169,10 +169,25 @@ def solid_in(shape: Shape) -> Manifold:
             return rod.rotate((0, 90, 0)).translate((inner, 0, axis)).rotate((0, 0, angle - 90))
         case Engraving(contours, low, high):
             return cross_section(map(np.asarray, contours)).extrude(high - low).translate((0, 0, low))
-        case Prism(outline, low, high, 0.0, 0.0):
-            return section(outline).extrude(high - low).translate((0, 0, low))
-        case Prism(outline, low, high, low_by, high_by):
-            ends = [(grown(outline, low_by), low), (grown(outline, high_by), high)]
-            points = [np.insert(polygon(end), 2, z, axis=1) for end, z in ends if exists(end)]
-            return Manifold.hull_points(np.concatenate(points))
+        case Prism(outline, levels):
+            return _lofted(rings(outline, [by for _, by in levels]), [z for z, _ in levels])
     raise TypeError(shape)
+
+
+def _lofted(polygons: list[Polygon], heights: list[float]) -> Manifold:
+    """The body through polygons of as many corners, one above the other; straight up where they are all the same."""
+    first = polygons[0]
+    if all(ring is first for ring in polygons):
+        area = CrossSection([first], FillRule.NonZero)
+        return area.extrude(heights[-1] - heights[0]).translate((0, 0, heights[0]))
+    count, tall = len(first), len(polygons)
+    points = np.concatenate([np.insert(ring, 2, z, axis=1) for ring, z in zip(polygons, heights, strict=True)])
+    here, after = np.arange(count), np.roll(np.arange(count), -1)
+    faces = []
+    for below in range(0, count * (tall - 1), count):
+        above = below + count
+        faces += [np.column_stack([below + here, below + after, above + after])]
+        faces += [np.column_stack([below + here, above + after, above + here])]
+    fan = np.column_stack([np.zeros(count - 2, int), here[1:-1], here[2:]])
+    faces += [fan[:, ::-1], fan + count * (tall - 1)]
+    return Manifold(Mesh64(points, np.concatenate(faces).astype(np.uint64)))

@@ -68,8 +68,8 @@ def circles_of(parameters: Piece) -> list[Circle]:
             case Pin(angle, radius, diameter):
                 x, y = direction(angle)
                 circles[(x * radius, y * radius, diameter / 2)] = None
-            case Prism(edge, _, _, low_by, high_by):
-                circles |= {circle: None for by in (0.0, low_by, high_by) for circle in _corners(edge, by)}
+            case Prism(edge, levels):
+                circles |= {circle: None for _, by in levels for circle in _corners(edge, by)}
     return list(circles)
 
 

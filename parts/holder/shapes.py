@@ -68,16 +68,14 @@ class Bore:
 
 @dataclass(frozen=True, slots=True)
 class Prism:
-    """What an outline encloses between two heights; at either end its edge may lie farther out, or in below zero.
+    """What an outline encloses from the first to the last of its levels, (z, by) upwards, straight in between.
 
-    An outline that is drawn in somewhere has no such slant.
+    At each level its edge lies farther out by `by`, or in below zero; an outline that is drawn in somewhere goes
+    straight up.
     """
 
     outline: Outline
-    low: float
-    high: float
-    low_by: float = 0.0
-    high_by: float = 0.0
+    levels: tuple[Point, ...]
 
 
 @dataclass(frozen=True, slots=True)

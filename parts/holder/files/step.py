@@ -12,7 +12,7 @@ from typing import Any
 
 from parts.fit.arithmetic.outlines import Outline
 from parts.holder.body import HAIR
-from parts.holder.edges import direction, grown, polygon
+from parts.holder.edges import direction, grown, polygon, rings
 from parts.holder.mesh import solid_of, sound_steps
 from parts.holder.parameters import Piece
 from parts.holder.shapes import Bore, Engraving, Pin, Point, Prism, Shape, Step, Strip, Turned, set_off
@@ -20,6 +20,7 @@ from parts.holder.shapes import Bore, Engraving, Pin, Point, Prism, Shape, Step,
 MOST_OFF = 0.001
 """Most that the volumes of body and mesh may differ by, as a share; facets alone make a tenth of that."""
 _SAME_POINT = 1e-6
+_SMALL = 0.001
 _TRIES = 3
 MISSING = "STEP needs an optional extra: run “make step” once and start again. STL, 3MF and DXF work without it."
 
@@ -109,9 +110,11 @@ def _solid(shape: Shape) -> Any:
             return _cylinder((x * inner, y * inner, axis), (x, y, 0), diameter / 2, outer - inner)
         case Engraving(contours, low, high):
             return _letter(contours, low, high - low)
-        case Prism(outline, low, high, low_by, high_by):
-            ends = [(grown(outline, by), z) for by, z in ((low_by, low), (high_by, high))]
-            return _lofted(ends) if low_by != high_by else _extruded(*ends[0], high - low)
+        case Prism(outline, levels):
+            wires = [_wire(_moved(outline, by), z) for z, by in levels]
+            return (
+                _lofted(wires) if len({by for _, by in levels}) > 1 else _raised(wires[0], levels[-1][0] - levels[0][0])
+            )
     raise TypeError(shape)
 
 
@@ -161,7 +164,7 @@ def _letter(contours: tuple[tuple[Point, ...], ...], low: float, tall: float) ->
     first = max(shapes, key=lambda item: abs(item[0]))[0]
     body = None
     for turns, outline in sorted(shapes, key=lambda item: item[0] * first < 0):
-        solid = _extruded(outline, low, tall)
+        solid = _raised(_wire(outline, low), tall)
         join = BRepAlgoAPI_Fuse if turns * first > 0 else BRepAlgoAPI_Cut
         body = solid if body is None else join(body, solid).Shape()
     return body
@@ -172,22 +175,29 @@ def _turns(contour: tuple[Point, ...]) -> float:
     return sum(a[0] * b[1] - a[1] * b[0] for a, b in zip(contour, contour[1:] + contour[:1], strict=True))
 
 
-def _extruded(outline: Outline, low: float, tall: float) -> Any:
+def _moved(outline: Outline, by: float) -> Outline:
+    """The outline with its edge moved, of as many sides as before."""
+    if outline.shape == "polyline":
+        return outline._replace(points=tuple((x, -y) for x, y in rings(outline, [by])[0].tolist()))
+    moved = grown(outline, by)
+    return moved._replace(corner=max(moved.corner, _SMALL)) if outline.corner else moved
+
+
+def _raised(wire: Any, tall: float) -> Any:
     from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeFace
     from OCP.BRepPrimAPI import BRepPrimAPI_MakePrism
     from OCP.gp import gp_Vec
 
-    face = BRepBuilderAPI_MakeFace(_wire(outline, low)).Face()
-    return BRepPrimAPI_MakePrism(face, gp_Vec(0, 0, tall)).Shape()
+    return BRepPrimAPI_MakePrism(BRepBuilderAPI_MakeFace(wire).Face(), gp_Vec(0, 0, tall)).Shape()
 
 
-def _lofted(ends: list[tuple[Outline, float]]) -> Any:
-    """A solid between two outlines of the same kind at two heights, its sides straight."""
+def _lofted(wires: list[Any]) -> Any:
+    """A solid through wires of as many edges each, its sides straight."""
     from OCP.BRepOffsetAPI import BRepOffsetAPI_ThruSections
 
     sections = BRepOffsetAPI_ThruSections(isSolid=True, ruled=True)
-    for outline, z in ends:
-        sections.AddWire(_wire(outline, z))
+    for wire in wires:
+        sections.AddWire(wire)
     sections.Build()
     return sections.Shape()
 

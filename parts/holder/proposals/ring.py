@@ -47,9 +47,9 @@ def propose(around: Surroundings, chosen: Mapping[str, Any], words: str) -> dict
         "channel_axis": of_quantity(around.stem_axis, "the movement's stem axis below its dial side", -start),
     }
     proposed |= _wall_features(around, proposed, made := made_as(chosen, proposed))
-    inside, outside = shape_in(proposed, "inside"), shape_in(proposed, "outside")
-    if inside and outside:
-        proposed |= marks(inside, outside, proposed, made, words)
+    inner, outer = shape_in(proposed, "inside"), shape_in(proposed, "outside")
+    if inner and outer:
+        proposed |= marks(inner, outer, proposed, made, words)
     proposed |= _in_layers(around, proposed, made, start)
     return proposed | _channel(around, proposed, made)
 
