@@ -5,7 +5,7 @@ A line is in the customer's words and language; what the bench calls it stands i
 
 from django.utils.translation import gettext_noop as _
 
-from jobs.intake.asked import asked_at_intake
+from jobs.condition import asked_at_intake
 from jobs.models import QuoteLine
 from jobs.money.sums import MOST_MONEY, part_price, work_price
 from jobs.options.choosing import report_of

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from hashlib import blake2s
 from typing import Any
 
-from jobs.intake.asked import asked_at_intake
+from jobs.condition import asked_at_intake
 from jobs.models import Condition
 from parts.fit.units import with_unit
 

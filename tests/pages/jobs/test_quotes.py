@@ -10,7 +10,7 @@ from django.urls import reverse
 from django.utils import timezone
 from PIL import Image
 
-from jobs.intake.asked import asked_at_intake
+from jobs.condition import asked_at_intake
 from jobs.models import Order, Quote, QuoteLine, Shop
 from jobs.options import choosing
 from jobs.quotes import versions
