@@ -108,17 +108,16 @@ def _blank(ring: Ring) -> Iterator[tuple[str, Step]]:
     yield outside, Step.adding(_bevelled(ring.outer, low, h, 0.0 if ring.nose else -c, -c))
     if ring.nose:
         yield ring.name_of("nose"), Step.adding(_bevelled(ring.nose, 0.0, low, -c, 0.0))
+    below = 0.0 if ring.step else c
     if ring.has_full_lip:
-        inner = Prism(ring.inner, ((-BEYOND, 0.0), (h - ring.lip_height, 0.0)))
-        hole = Prism(grown(ring.inner, -ring.lip_reach), ((-BEYOND, 0.0), (h + BEYOND, 0.0)))
-        yield "lip_reach", Step.removing(hole)
+        yield inside, Step.removing(_opened(ring.inner, below, (h - ring.lip_height, 0.0)))
+        hole = grown(ring.inner, -ring.lip_reach)
+        yield "lip_reach", Step.removing(Prism(hole, ((-BEYOND, 0.0), (h + BEYOND, 0.0))))
     else:
-        inner = _opened(ring.inner, 0.0 if ring.step else c, h, c)
-    yield inside, Step.removing(inner)
-    if ring.has_full_lip and not ring.step and c:
-        yield inside, Step.removing(_opened(ring.inner, c, h - ring.lip_height - BEYOND, 0.0))
+        back = ((h - c, 0.0), (h + BEYOND, c + BEYOND)) if c else ((h + BEYOND, 0.0),)
+        yield inside, Step.removing(_opened(ring.inner, below, *back))
     if ring.step:
-        yield ring.name_of("flange"), Step.removing(_opened(ring.step, c, ring.flange_depth - BEYOND, 0.0))
+        yield ring.name_of("flange"), Step.removing(_opened(ring.step, c, (ring.flange_depth, 0.0)))
 
 
 def _bevelled(edge: Outline, low: float, high: float, below: float, above: float) -> Prism:
@@ -127,10 +126,10 @@ def _bevelled(edge: Outline, low: float, high: float, below: float, above: float
     return Prism(edge, tuple(dict.fromkeys(levels)))
 
 
-def _opened(edge: Outline, below: float, high: float, above: float) -> Prism:
-    """What an edge cuts away from below the dial side to beyond a height, opening as chamfers at both ends do."""
-    levels = [(-BEYOND, below + BEYOND if below else 0.0), (below, 0.0), (high - above, 0.0)]
-    return Prism(edge, (*levels, (high + BEYOND, above + BEYOND if above else 0.0)))
+def _opened(edge: Outline, below: float, *levels: Point) -> Prism:
+    """What an edge cuts away up to these levels, opening towards the dial side as a chamfer of size `below` does."""
+    front = ((-BEYOND, below + BEYOND), (below, 0.0)) if below else ((-BEYOND, 0.0),)
+    return Prism(edge, (*front, *levels))
 
 
 def _ring(ring: Ring) -> Iterator[tuple[str, Step]]:
