@@ -13,8 +13,8 @@ from parts.dimensions.text import format_dimension, show_dimension
 from parts.holder.parameters import label_of, outline_as_plain
 from parts.library.forms import PlainNumberField
 
-NO_OUTLINE = "none"
-"""What stands for a round edge where an outline is proposed."""
+NONE = "none"
+"""What is typed for a round edge where an outline is proposed, or to leave proposed words out."""
 
 
 class RowsField(forms.CharField):
@@ -33,7 +33,7 @@ class RowsField(forms.CharField):
 
 
 class OutlineField(forms.CharField):
-    """An outline as in the parts library; cleans to what the fit sheet has, or NO_OUTLINE, None for nothing typed."""
+    """An outline as in the parts library; cleans to what the fit sheet has, or NONE, None for nothing typed."""
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(required=False, max_length=20000, widget=forms.Textarea(attrs={"rows": 2}), **kwargs)
@@ -42,8 +42,8 @@ class OutlineField(forms.CharField):
         lines = [line.strip() for line in super().clean(value).splitlines() if line.strip()]
         if not lines:
             return None
-        if lines[0].casefold() in (NO_OUTLINE, "-"):
-            return NO_OUTLINE
+        if lines[0].casefold() in (NONE, "-"):
+            return NONE
         outline = read_outline(lines)
         sizes = [outline.get(name) for name in ("width", "height")] + [outline.get("corner", 0.0)]
         if outline["shape"] != "polyline" and not all(isinstance(size, float) for size in sizes):
@@ -71,12 +71,14 @@ def text_of(item: Any, value: Any) -> str:
     """A dimension as the form takes it."""
     if "outline" in item.metadata:
         plain = outline_as_plain(value)
-        return outline_text(plain) if plain else NO_OUTLINE
+        return outline_text(plain) if plain else NONE
+    if "words" in item.metadata:
+        return value or NONE
     if value is None:
         return ""
     if "rows" in item.metadata:
         return rows_to_text(value)
-    if "choice" in item.metadata or "words" in item.metadata:
+    if "choice" in item.metadata:
         return value
     return format_dimension(value, unit=item.metadata["input"].unit)
 
@@ -85,4 +87,4 @@ def shown_value(item: Any, value: Any) -> str:
     """A proposed value for reading, with its unit."""
     if "input" in item.metadata and value is not None:
         return show_dimension(value, unit=item.metadata["input"].unit)
-    return text_of(item, value).replace("\n", "; ") or ("none" if "words" in item.metadata else "not known")
+    return text_of(item, value).replace("\n", "; ") or "not known"

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from django import forms
 from django.core.exceptions import ValidationError
 
-from parts.designs.fields import NO_OUTLINE, field_of, text_of
+from parts.designs.fields import NONE, field_of, text_of
 from parts.fit.errors import SheetError
 from parts.holder.coupon import INSIDES, OUTSIDES, heights
 from parts.holder.mesh import opens_at, solid_of, splits_at
@@ -48,6 +48,10 @@ _SPLITS = {
 """What is wrong where a step leaves a piece in more than one, and what to do, by the step's dimension."""
 
 
+_ROUNDS = 5
+"""Most times that proposals and what is made otherwise are told apart."""
+
+
 class DesignForm(forms.Form):
     """The dimensions of a ring or a spacer; `proposals` stand wherever a field is left empty."""
 
@@ -78,15 +82,16 @@ class DesignForm(forms.Form):
         for item in fields(KINDS[self.kind]):
             typed = cleaned.get(item.name)
             value = self.proposed(item) if typed in (None, "") else typed
-            if "outline" in item.metadata:
-                values[item.name] = None if value == NO_OUTLINE else value
+            if "outline" in item.metadata or "words" in item.metadata:
+                nothing = None if "outline" in item.metadata else ""
+                values[item.name] = nothing if value == NONE else value
             elif value is not None:
                 values[item.name] = [_plain(row) for row in value] if "rows" in item.metadata else value
             elif item.name in cleaned:
                 note = self.proposals[item.name].note if item.name in self.proposals else "not known"
                 self.add_error(item.name, f"{note[:1].upper()}{note[1:]}. Measure it, or type it here.")
         for edge in ("outside", "inside", "flange", "nose"):
-            if cleaned.get(f"{edge}_outline") not in (None, "", NO_OUTLINE) and not cleaned.get(f"{edge}_diameter"):
+            if cleaned.get(f"{edge}_outline") not in (None, "", NONE) and not cleaned.get(f"{edge}_diameter"):
                 values[f"{edge}_diameter"] = 0.0
                 self.errors.pop(f"{edge}_diameter", None)
         if not self.errors:
@@ -125,13 +130,16 @@ def typed_text(kind: str, parameters: Piece, propose: Propose) -> dict[str, str]
     What is proposed follows how the piece is made, which is read again from what stands there so far.
     """
     texts: dict[str, str] = {}
-    for _ in range(2):
+    for _ in range(_ROUNDS):
+        before = texts
         form = DesignForm(None, kind=kind, proposals=propose(chosen_making(texts)))
         texts = {
             item.name: text_of(item, value)
             for item in fields(KINDS[kind])
             if (value := getattr(parameters, item.name)) != form.proposed(item)
         }
+        if texts == before:
+            break
     return texts
 
 

@@ -9,7 +9,7 @@ from django.urls import reverse
 from django.utils.safestring import mark_safe
 
 from parts.designs.correction import corrections
-from parts.designs.fields import NO_OUTLINE, shown_value
+from parts.designs.fields import NONE, shown_value
 from parts.designs.revisions import differences, parameters_of
 from parts.holder.drawings import picture_svg, plan_svg, section_svg, walls_svg
 from parts.holder.files import step
@@ -50,7 +50,7 @@ def form_groups(form):
 
 def _shows(row):
     """Whether a dimension of a folded group is to be seen: typed, wrong, or an outline that is proposed."""
-    return row.field.value() or row.field.errors or (row.wide and row.proposed != NO_OUTLINE)
+    return row.field.value() or row.field.errors or (row.wide and row.proposed != NONE)
 
 
 def answer_context(bench, form):

@@ -60,7 +60,8 @@ def _wall(design: Design, side: int, rings: list[Outline], shift: float) -> str:
     for pin in list(nubs(p, root=0.0))[:1] if isinstance(p, Ring) else ():
         near, far = side * (pin.radius - pin.diameter / 2 - shift), side * (pin.radius + pin.diameter / 2 - shift)
         corners = [[(near, p.height), (far, p.height), (far, p.top), (near, p.top)]]
-        behind = polygon_path(corners, class_="nub")
+        stands_here = any(ring[:, 0].min() < pin.radius < ring[:, 0].max() for ring in rings)
+        behind = polygon_path(corners, class_="nub") if stands_here else ""
     placed = [(ring - (shift, 0)) * (side, 1) for ring in rings]
     return behind + polygon_path(placed, class_="made wall")
 

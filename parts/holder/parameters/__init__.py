@@ -75,6 +75,8 @@ def _outline(plain: Any) -> Outline | None:
         return plain
     if plain["shape"] == "polyline":
         return Outline("polyline", points=tuple((float(x), float(y)) for x, y in plain["points"]))
+    if plain["shape"] not in SHAPES:
+        raise SheetError("outline", plain["shape"], " or ".join(SHAPES), "no such outline")
     return Outline(plain["shape"], plain["width"], plain["height"], plain.get("corner") or 0.0)
 
 

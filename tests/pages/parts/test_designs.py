@@ -258,9 +258,26 @@ def test_heights_are_proposed_in_the_layers_that_were_chosen(owner_client, pairi
 
 
 def test_a_kept_design_starts_from_what_was_kept_whatever_is_proposed(owner_client, pairing):
-    kept = keep(owner_client, pairing, process="resin", plus_minus="0.05", height="3.10", clamp_count="2")
-    response = owner_client.get(reverse("parts:holder", args=[kept.pk]))
-    assert response.context["piece"].parameters == parameters_of(kept)
+    typed = [{"process": "resin", "plus_minus": "0.05", "height": "3.10"}, {"process": "turned"}, {"layer": "0.2"}]
+    for making in (*typed, {"mark_words": "R2", "plus_minus": "0.1"}, {"inside_diameter": "22.03", "process": "resin"}):
+        kept = keep(owner_client, pairing, **making)
+        response = owner_client.get(reverse("parts:holder", args=[kept.pk]))
+        assert response.context["piece"].parameters == parameters_of(kept), making
+
+
+def test_a_jobs_number_is_engraved_where_it_prints_and_can_be_left_out(owner_client, pairing):
+    pairing.made_for = "26-014"
+    pairing.save()
+    pairing.case.bore_diameter = 30.0
+    pairing.case.save()
+    assert owner_client.get(new_page(pairing)).context["piece"].parameters.mark_words == "26-014"
+    bare = keep(owner_client, pairing, mark_words="none")
+    assert parameters_of(bare).mark_words == ""
+    shown = owner_client.get(reverse("parts:holder", args=[bare.pk])).context["piece"].parameters
+    assert shown == parameters_of(bare)
+    named = keep(owner_client, pairing, mark_words="R9")
+    assert parameters_of(named).mark_words == "R9"
+    assert owner_client.get(new_page(pairing)).context["piece"].parameters.mark_words == "26-014"
 
 
 def test_an_outline_is_typed_proposed_and_kept(owner_client, pairing):
