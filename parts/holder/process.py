@@ -46,8 +46,11 @@ def upside_down(parameters: Made) -> bool:
 def advice(parameters: Made) -> Iterator[str]:
     """Settings and cautions for the process, as sentences."""
     side = "back" if upside_down(parameters) else "dial side"
+    on_dial_side = isinstance(parameters, Ring) and not upside_down(parameters)
+    hangs = on_dial_side and (parameters.lip_reach or parameters.tongue_length)
+    supports = "supports below lip and tongues only" if hangs else "no supports"
     if parameters.process == "filament":
-        yield f"Print with the {side} on the plate, no supports, no brim on the inside."
+        yield f"Print with the {side} on the plate, {supports}, no brim on the inside."
         layers = f"layers of {parameters.layer:.2f} mm on a first one of {parameters.first_layer:.2f} mm"
         yield (
             f"Nozzle {parameters.nozzle:.2f} mm, line width {line_width(parameters.nozzle):.2f} mm, {layers}, all "

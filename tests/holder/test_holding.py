@@ -13,6 +13,7 @@ from parts.holder.findings.design import work_out
 from parts.holder.letters import STROKE, engraving
 from parts.holder.mesh import cross_section, level, mesh_of, solid_of, splits_at
 from parts.holder.parameters import Key, from_plain
+from parts.holder.process import advice
 from parts.holder.proposals import propose
 from parts.holder.shapes import Engraving
 from parts.holder.springs import Tongue, split_closes, split_strain, tongue_of
@@ -188,3 +189,15 @@ def test_an_inward_key_on_the_floor_is_entered_from_the_dial_side():
     assert str(told(keyed)["order"].verdict) == "no"
     stands = replace(around(), built="floor")
     assert str({c.key: c for c in work_out(keyed, stands).findings}["order"].verdict) == "fits"
+
+
+@pytest.mark.parametrize(
+    ("own", "words"),
+    [
+        ({}, "no supports"),
+        ({"lip_reach": 0.5}, "supports below lip"),
+        ({"lip_reach": 0.5, "nub_count": 0.0}, "no supports"),
+    ],
+)
+def test_a_lip_that_hangs_over_the_plate_is_told_to_be_supported(own, words):
+    assert any(words in sentence for sentence in advice(ring(**own)))

@@ -159,3 +159,16 @@ def test_what_a_case_loaded_from_the_back_has_is_not_asked_of_the_floor():
     _, piece, stands = proposed(FRONT)
     assert not {"ring-gap", "nub-press", "ledge-step"} & set(told(piece, stands))
     assert not {"front-pass", "floor-stand", "ledge-step"} & set(told(ring(), proposed(AROUND)[2]))
+
+
+def test_a_spacer_on_the_floor_lies_under_the_movement_clear_of_disc_and_feet():
+    """Both are on the dial side: a date disc of 11.00 mm and the feet do not meet it."""
+    date = sheet()["movement"]["date"]
+    feet = [{"angle": 45, "radius": 10.5, "diameter": 0.7}]
+    stands = surroundings(check_sheet(sheet(FRONT | {"movement.date": date, "dial.feet": feet})))
+    proposals = propose("spacer", stands)
+    assert (proposals["thickness"].value, proposals["notches"].value) == (pytest.approx(0.4), ())
+    assert (proposals["outside_diameter"].value, proposals["inside_diameter"].value) == (22.0, 19.0)
+    piece = from_plain("spacer", {n: p.value for n, p in proposals.items() if n != "notches"})
+    assert work_out(piece, stands).verdict == "fits"
+    assert not {"disc-room", "feet-room"} & set(told(piece, stands))

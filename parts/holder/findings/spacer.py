@@ -122,6 +122,8 @@ def _rear(spacer: Spacer, around: Surroundings, solid: Manifold) -> Iterator[Fin
         ),
         span=room.span,
     )
+    if around.placement != "rear":
+        return
     if around.disc_outer is not None:
         yield judge(
             "disc-room",

@@ -31,9 +31,9 @@ def propose(around: Surroundings, chosen: Mapping[str, Any]) -> dict[str, Propos
         edges = of_edge_as("outside", around.gripped, "the movement's fit diameter") | _behind(around)
         feet = tuple(
             FootNotch(angle, radius, round(diameter + FOOT_ROOM, 2), "dial foot")
-            for angle, radius, diameter in around.feet
+            for angle, radius, diameter in (around.feet if around.placement == "rear" else ())
         )
-        notches = Proposed(feet, f"each dial foot plus {FOOT_ROOM:.2f} mm" if feet else "no feet listed")
+        notches = Proposed(feet, f"each dial foot plus {FOOT_ROOM:.2f} mm" if feet else "no dial foot reaches it")
     made = _making(thickness.value, edges, chosen) if thickness.value else {}
     return edges | {"thickness": thickness, "notches": notches} | made
 

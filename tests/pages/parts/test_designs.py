@@ -268,7 +268,7 @@ def test_a_kept_design_starts_from_what_was_kept_whatever_is_proposed(owner_clie
 def test_a_jobs_number_is_engraved_where_it_prints_and_can_be_left_out(owner_client, pairing):
     pairing.made_for = "26-014"
     pairing.save()
-    pairing.case.bore_diameter = 30.0
+    pairing.case.bore_diameter, pairing.case.crown_seat_radius = 30.0, 20.0
     pairing.case.save()
     assert owner_client.get(new_page(pairing)).context["piece"].parameters.mark_words == "26-014"
     bare = keep(owner_client, pairing, mark_words="none")
