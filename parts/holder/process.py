@@ -43,12 +43,18 @@ def upside_down(parameters: Made) -> bool:
     return isinstance(parameters, Ring) and not parameters.nub_count
 
 
+def _hangs(parameters: Made) -> bool:
+    """Whether something at the back stands free over the plate."""
+    if not isinstance(parameters, Ring) or upside_down(parameters):
+        return False
+    return bool(parameters.lip_reach or parameters.tongue_length)
+
+
 def advice(parameters: Made) -> Iterator[str]:
     """Settings and cautions for the process, as sentences."""
     side = "back" if upside_down(parameters) else "dial side"
     on_dial_side = isinstance(parameters, Ring) and not upside_down(parameters)
-    hangs = on_dial_side and (parameters.lip_reach or parameters.tongue_length)
-    supports = "supports below lip and tongues only" if hangs else "no supports"
+    supports = "supports below lip and tongues only" if _hangs(parameters) else "no supports"
     if parameters.process == "filament":
         yield f"Print with the {side} on the plate, {supports}, no brim on the inside."
         layers = f"layers of {parameters.layer:.2f} mm on a first one of {parameters.first_layer:.2f} mm"

@@ -112,7 +112,7 @@ def test_tongues_press_by_their_travel():
     findings = told(piece, RIM)
     assert tongue_of(piece).rate == pytest.approx(1.0)
     assert findings["tongue-force"].value.value == pytest.approx(0.9)
-    assert findings["tongue-force"].sentence == "All 3 tongues press with 0.90 N, 15 N/mm² at its root."
+    assert findings["tongue-force"].sentence == "All 3 tongues press with 0.90 N, 15 N/mm² at the root of each."
     assert str(findings["tongue-strain"].verdict) == "fits"
     assert "nub-press" not in findings
     assert verdict("tongue-force", RIM, **own | {"tongue_thickness": 0.4}, **STEP) == "work"

@@ -135,7 +135,7 @@ def _tongues(ring: Ring, around: Surroundings) -> Iterator[Finding]:
     height = printed(ring.height, ring)
     travel = Quantity(printed(ring.top, ring) - height) - (around.back_room - (ring.start + height))
     stress = tongue.modulus * tongue.strain(max(0.0, travel.value)) if travel.known else None
-    shown = f", {stress:.0f} N/mm² at its root" if stress is not None else ""
+    shown = f", {stress:.0f} N/mm² at the root of each" if stress is not None else ""
     yield judge(
         "tongue-force",
         "Spring tongues",

@@ -6,6 +6,7 @@ from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.bands import bands, by_part, by_work, fits, no, work
 from parts.fit.levels import widths
 from parts.fit.records import MADE_SPACER
+from parts.fit.units import with_unit
 from parts.fit.verdicts import Finding, judge
 from parts.holder import limits
 from parts.holder.edges import as_edge, as_made
@@ -60,16 +61,17 @@ def _through_the_front(ring: Ring, around: Surroundings) -> Iterator[Finding]:
 
 def strain(key: str, title: str, value: float) -> Finding:
     """The finding about something that is bent; the limits are common practice, no source."""
+    easy, most = (with_unit(limit, "share") for limit in (limits.STRAIN_EASY, limits.STRAIN_MOST))
     return judge(
         key,
         title,
         Quantity(value),
         bands(
-            fits("It is strained by {value}: it springs back."),
+            fits(f"It is strained by {{value}}; up to {easy} it springs back (common practice, no source)."),
             limits.STRAIN_EASY,
-            work("It is strained by {value}: it may take a set.", by_work("Make it thinner or longer.")),
+            work(f"It is strained by {{value}}: over {easy} it may take a set.", by_work("Make it thinner or longer.")),
             limits.STRAIN_MOST,
-            no("It is strained by {value}: it takes a set or breaks."),
+            no(f"It is strained by {{value}}: over {most} it takes a set or breaks."),
         ),
         unit="share",
     )
