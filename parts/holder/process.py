@@ -53,7 +53,6 @@ def _hangs(parameters: Made) -> bool:
 def advice(parameters: Made) -> Iterator[str]:
     """Settings and cautions for the process, as sentences."""
     side = "back" if upside_down(parameters) else "dial side"
-    on_dial_side = isinstance(parameters, Ring) and not upside_down(parameters)
     supports = "supports below lip and tongues only" if _hangs(parameters) else "no supports"
     if parameters.process == "filament":
         yield f"Print with the {side} on the plate, {supports}, no brim on the inside."
