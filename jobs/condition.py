@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from jobs.models import Job
 
 _BAD = (Condition.Finding.WORN, Condition.Finding.DAMAGED, Condition.Finding.MISSING)
-_PARTS = {
+_PARTS: dict[str, str] = {
     Condition.Subject.CRYSTAL: _("New crystal"),
     Condition.Subject.CROWN: _("New crown"),
     Condition.Subject.TUBE: _("New case tube"),

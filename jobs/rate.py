@@ -13,8 +13,8 @@ from math import inf, sqrt
 
 from jobs.chi_squared import probability_beyond
 from parts.fit.units import MONTH_DAYS
-from parts.tools.straight_line import least_squares
-from parts.tools.student_t import t_factor
+from parts.tools.statistics.straight_line import least_squares
+from parts.tools.statistics.student_t import t_factor
 
 DAY_S = 86_400.0
 PPM_S_PER_DAY = 0.0864

@@ -20,6 +20,10 @@ from jobs.views import (
     timing,
 )
 from jobs.views.after import lists, one
+from jobs.views.enquiries import lists as asked
+from jobs.views.enquiries import one as enquiry
+from jobs.views.window import entries as window_entries
+from jobs.views.window import site as window_site
 from parts.urls import KindConverter
 
 
@@ -55,6 +59,11 @@ urlpatterns = [
     path("jobs/log/draft/", intake.draft, name="draft"),
     path("jobs/log/draft/drop/", intake.drop_draft, name="draft-drop"),
     path("jobs/log/likely/<slug:what>/", intake.likely, name="likely"),
+    path("enquiries/", asked.enquiries, name="enquiries"),
+    path("enquiries/new/", asked.new, name="enquiry-new"),
+    path("enquiries/<int:pk>/", enquiry.enquiry, name="enquiry"),
+    path("enquiries/<int:pk>/close/", enquiry.close, name="enquiry-close"),
+    path("enquiries/<int:pk>/sheet/", enquiry.sheet, name="enquiry-sheet"),
     path("customers/", customers.customers, name="customers"),
     path("customers/<int:pk>/", customers.customer, name="customer"),
     path("customers/<int:pk>/edit/", customers.edit, name="customer-edit"),
@@ -88,6 +97,7 @@ urlpatterns = [
     path("shop/", shop.shop, name="shop"),
     path("shop/words/<slug:language>/", shop.words, name="shop-words"),
     path("shop/rules/", shop.rules, name="rules"),
+    path("shop/rules/learned/", shop.learned, name="rules-learned"),
     path("stock/<part-kind:kind>/<int:pk>/", stock.count, name="stock-count"),
     path("jobs/<number:number>/stock/<part-kind:kind>/<int:pk>/", stock.put_aside, name="stock-aside"),
     path("jobs/<number:number>/stock/<int:pk>/", stock.settle, name="stock-settle"),
@@ -116,6 +126,15 @@ urlpatterns = [
     path("jobs/<number:number>/after/<slug:key>/", one.follow_up, name="follow-up"),
     path("jobs/<number:number>/after/<slug:key>/letter/", one.letter, name="letter"),
     path("jobs/<number:number>/after/<int:pk>/undo/", one.undo, name="follow-up-undo"),
+    path("window/", window_entries.window, name="window"),
+    path("window/about/", window_site.about, name="window-about"),
+    path("window/write/", window_site.writing, name="window-write"),
+    path("window/clear/", window_site.clear, name="window-clear"),
+    path("window/show-window.zip", window_site.download, name="window-zip"),
+    path("window/site/", window_site.preview, name="window-preview-home"),
+    path("window/site/<path:path>", window_site.preview, name="window-preview"),
+    path("jobs/<number:number>/window/", window_entries.entry, name="window-entry"),
+    path("jobs/<number:number>/window/state/", window_entries.entry_state, name="window-entry-state"),
     path("past/", past.past, name="past"),
     path("past/near/", past.near, name="past-near"),
     path("past/numbers/", past.figures, name="figures"),

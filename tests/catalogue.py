@@ -1,4 +1,4 @@
-"""The messages of customers' papers: collected from jobs and templates/papers into jobs/locale, and compiled there.
+"""The messages of customers' papers and of the show window: collected from jobs and templates, compiled in jobs/locale.
 
 `.venv/bin/python tests/catalogue.py` renews the .po files, keeping every translation whose message still stands, and
 compiles each to the .mo beside it, so that a machine without gettext's own tools has them too.
@@ -42,8 +42,9 @@ def messages() -> Iterator[tuple[str | tuple[str, ...], str | None]]:
     """Every (message or singular and plural, context) in the order of the sources."""
     for path in sorted((ROOT / "jobs").rglob("*.py")):
         yield from _messages_in(path.read_text())
-    for path in sorted((ROOT / "templates" / "papers").glob("*.html")):
-        yield from _messages_in("\n".join(map(str.strip, templatize(path.read_text()).splitlines())))
+    for room in ("papers", "window"):
+        for path in sorted((ROOT / "templates" / room).glob("*.html")):
+            yield from _messages_in("\n".join(map(str.strip, templatize(path.read_text()).splitlines())))
 
 
 def _messages_in(source):

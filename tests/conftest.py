@@ -109,3 +109,12 @@ def picture():
     from tests.picture.dial import taken
 
     return taken()
+
+
+@pytest.fixture(scope="session")
+def published(django_db_setup, django_db_blocker, tmp_path_factory):
+    """The demo's show window as a folder, published once (see tests/jobs/window/published.py)."""
+    from tests.jobs.window.published import published
+
+    with django_db_blocker.unblock():
+        return published(tmp_path_factory.mktemp("window"))

@@ -21,6 +21,8 @@ def say_it_plainly() -> None:
         "invalid_choice": "That is not on the list any more. Choose again.",
     }
     forms.DateField.default_error_messages["invalid"] = "This is not a date. Pick one, or type it like 2026-05-01."
+    validators.URLValidator.message = "This is not an address on the web. Type it like https://shop.example/."
+    forms.URLField.default_error_messages["invalid"] = validators.URLValidator.message
     validators.EmailValidator.message = "This is not an e-mail address. Check it, or leave it blank."
     validators.MaxLengthValidator.message = (
         "Too long: %(show_value)d characters, and the limit is %(limit_value)d. Shorten it."

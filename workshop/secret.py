@@ -4,7 +4,7 @@ import os
 import secrets
 from pathlib import Path
 
-from workshop.safekeeping.disk import sync
+from parts.tools.disk import sync
 
 
 def secret_key(folder: Path) -> str:

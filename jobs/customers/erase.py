@@ -21,6 +21,7 @@ from jobs.history import record
 from jobs.models import (
     Condition,
     Customer,
+    Enquiry,
     Event,
     FollowUp,
     GoAhead,
@@ -53,10 +54,11 @@ from parts.models import Pairing
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
 
-_SAID = {GoAhead: ("note",), Quote: ("note", "decision_note")}
+_SAID = {GoAhead: ("note",), Quote: ("note", "decision_note"), Enquiry: ("words",)}
 """What passed between customer and workshop: emptied always."""
 _FREE = {
     Job: ("serial", "wish", "came_with", "keep", "remarks"),
+    Enquiry: ("wish", "reason"),
     Event: ("before", "after"),
     Condition: ("remark",),
     FollowUp: ("words",),
@@ -101,6 +103,7 @@ def erase(*, customer: Customer, by: User, empty_texts: bool = False, drop_photo
         if empty_texts:
             rows_of(Photo, customer).update(marks=[])
         rows_of(GoAhead, customer).update(said_by="erased")
+        rows_of(Enquiry, customer).filter(state__in=Enquiry.OPEN).update(state=Enquiry.State.CLOSED)
         rows_of(Quote, customer).exclude(decided_by="").update(decided_by="erased")
         for model in WAYS.keys() - {Customer, *BOOKS}:
             _clean(rows_of(model, customer), traces.own)

@@ -29,9 +29,11 @@ _OF_A_JOB = (
     models.PaperOut,
     models.Stage,
     models.TimingRun,
+    models.WindowEntry,
 )
 WAYS = {
     Customer: "pk",
+    models.Enquiry: "customer",
     Job: "customer",
     **dict.fromkeys(_OF_A_JOB, "job__customer"),
     models.OptionReport: "option__job__customer",
@@ -42,6 +44,7 @@ WAYS = {
     models.Tick: "stage__job__customer",
     models.WorkTime: "stage__job__customer",
     models.Reading: "run__job__customer",
+    models.WindowPhoto: "entry__job__customer",
     Pairing: "job_option__job__customer",
     HolderDesign: "pairing__job_option__job__customer",
 }

@@ -18,6 +18,8 @@ _CUSTOMERS = {
     "Ida Fern": ("555 0160", "ida@fern.example", "22 Mill Street\nHollin Ferry", "email", ""),
     "Rolf Ekman": ("555 0163", "", "5 Harbour Steps\nSaltreach", "post", ""),
     "Jörg Ahlen": ("555 0171", "joerg@ahlen.example", "41 High Bank\nTollbridge", "message", ""),
+    "Hedda Quist": ("555 0192", "hedda@quist.example", "", "email", ""),
+    "Milo Sarn": ("555 0196", "", "", "phone", ""),
     "Zoë Marsh": ("555 0184", "zoe.marsh@post.example", "9 Weir Lane\nHollin Ferry", "message", ""),
 }
 

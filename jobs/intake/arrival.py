@@ -19,6 +19,7 @@ from parts.models import CaseFamily
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
 
+    from jobs.models import Enquiry
     from parts.tools.pictures import Kept
 
 
@@ -31,19 +32,21 @@ def log_watch(
     conditions: Iterable[tuple[str, str, str]] = (),
     pictures: Iterable[Kept] = (),
     like: Job | None = None,
+    enquiry: Enquiry | None = None,
     **facts: Any,
 ) -> Job:
     """Make the job; `customer` is saved if it is new, a family of an unknown name is made.
 
     `conditions` are (subject, finding, remark) rows, `pictures` photos, `facts` the job's
-    own fields; from `like`, a past job, the pairing, the holder and the quote's lines are copied.
+    own fields; from `like`, a past job, the pairing, the holder and the quote's lines are copied. The `enquiry` that
+    announced the watch is this job's from then on.
     """
     if customer.pk is None:
         customer.save()
     job = Job.objects.create(
         number=next_number(timezone.localdate().year),
         customer=customer,
-        case_family=find_family(family_name) or (CaseFamily.objects.create(name=family_name) if family_name else None),
+        case_family=family_of(family_name),
         **facts,
     )
     Condition.objects.bulk_create(
@@ -54,6 +57,8 @@ def log_watch(
     record(job=job, by=by, kind=Event.Kind.LOGGED, stage="intake", after=job.title)
     if like:
         take_over(job=job, source=like, by=by)
+    if enquiry:
+        enquiry.become(job)
     store_pictures(job=job, pictures=pictures, by=by)
     return job
 
@@ -61,6 +66,11 @@ def log_watch(
 def find_family(name):
     """The case family of this name, however it is capitalised; None where there is none."""
     return CaseFamily.objects.filter(name__iexact=name.strip(), archived=False).first() if name.strip() else None
+
+
+def family_of(name):
+    """The case family of this name, made where there is none; None for no name."""
+    return find_family(name) or (CaseFamily.objects.create(name=name.strip()) if name.strip() else None)
 
 
 def namesakes(name):

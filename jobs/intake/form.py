@@ -1,81 +1,28 @@
 """The form of the intake page."""
 
-import re
 from typing import Any
 
 from django import forms
-from django.urls import reverse
 from django.utils import timezone
 
-from jobs.intake.arrival import find_family, namesakes
-from jobs.language.choices import LANGUAGES
-from jobs.models import Condition, Customer, Job, Shop
+from jobs.intake.enquired import enquiry_of
+from jobs.intake.who import WhoForm
+from jobs.models import Condition, Job
 from jobs.money.field import FeeField, ValueField
 from jobs.past.take_over import source_of, what_is_taken
 from parts.tools.dates import DateInput
 
-_PICKED = re.compile(r"\s*\[(\d+)\]$")
 _ANSWERS = ("runs", "water")
 _SHORT = {"rows": 2}
 
 
-_CONTACT = ("email", "phone", "address", "reach")
-
-
-def picked(customer):
-    """How a known customer stands in the field: name, phone, and the number that tells namesakes apart."""
-    return " ".join(filter(None, (customer.name, customer.phone, f"[{customer.pk}]")))
-
-
-def begun_for(data):
-    """What the intake page begins with when ?customer= names a known customer by number."""
-    number = data.get("customer", "")
-    known = number.isdecimal() and len(number) < 10 and Customer.objects.filter(pk=number, archived=False).first()
-    return {"customer": picked(known)} if known else {}
-
-
-def who(text):
-    """The known customers that the text of the field means: one where it is settled, several namesakes, or none."""
-    if number := _PICKED.search(text):
-        return list(Customer.objects.filter(pk=int(number[1]), archived=False))
-    return namesakes(text)
-
-
-def hint_for(text):
-    """Whether the text means a known customer, and what to say of whom it means."""
-    customers = who(text)
-    if not text.strip():
-        return False, "For a new customer; one of phone, e-mail or address is needed:"
-    if len(customers) == 1:
-        facts = (customers[0].name, customers[0].phone or customers[0].email, _jobs_word(customers[0].jobs.count()))
-        return True, f"Known: {', '.join(filter(None, facts))}."
-    if customers:
-        return False, f"{len(customers)} customers have this name. Pick the right one, or carry on for a new one."
-    return False, "A new customer; one of phone, e-mail or address is needed:"
-
-
-def _jobs_word(count):
-    return f"{count} job{'' if count == 1 else 's'} so far"
-
-
-class IntakeForm(forms.ModelForm):
+class IntakeForm(WhoForm):
     """Everything that is written down when a watch arrives, on one page."""
 
-    customer = forms.CharField(
-        max_length=160, help_text="Type a name. Pick from the list, or carry on for a new customer."
-    )
-    email = forms.EmailField(required=False, label="E-mail")
-    phone = forms.CharField(max_length=40, required=False)
-    address = forms.CharField(max_length=500, required=False, widget=forms.Textarea(attrs=_SHORT))
-    reach = forms.ChoiceField(choices=[("", "not given"), *Customer.Reach.choices], required=False, label="Prefers")
-    language = forms.ChoiceField(choices=LANGUAGES, required=False, label="Papers in")
-    family = forms.CharField(
-        max_length=80, required=False, label="Case family", help_text="Pick from the list, or type a new one."
-    )
     declared_value = ValueField(label="Declared value")
     diagnosis_fee = FeeField(label="Agreed diagnosis fee")
     like = forms.CharField(required=False, max_length=12, widget=forms.HiddenInput)
-    field_order = ("customer", "email", "phone", "address", "reach", "language", "family")
+    enquiry = forms.CharField(required=False, max_length=12, widget=forms.HiddenInput)
 
     class Meta:
         model = Job
@@ -101,16 +48,6 @@ class IntakeForm(forms.ModelForm):
         super().__init__(*args, **kwargs)
         if not sees_money:
             del self.fields["diagnosis_fee"]
-        for name, words in (("customer", "customers"), ("family", "families")):
-            self.fields[name].widget.attrs |= {
-                "list": f"known-{words}",
-                "autocomplete": "off",
-                "hx-get": reverse("jobs:likely", args=[words]),
-                "hx-trigger": "input changed delay:150ms",
-                "hx-target": f"#known-{words}",
-            }
-        self.fields["customer"].widget.attrs["autofocus"] = True
-        self.fields["language"].initial = Shop.current().language
         self.fields["luminous"].choices = [("", "look, then choose"), *Job.Luminous.choices]
         for subject, label in Condition.Subject.choices:
             self.fields[f"found-{subject}"] = forms.ChoiceField(
@@ -137,61 +74,19 @@ class IntakeForm(forms.ModelForm):
         )
         return [row for row in rows if row[1] or row[2]]
 
-    def clean_customer(self):
-        text = self.cleaned_data["customer"].strip()
-        if number := _PICKED.search(text):
-            known = Customer.objects.filter(pk=int(number[1]), archived=False).first()
-            if known is None:
-                raise forms.ValidationError(f"No customer has the number {number[1]}. Pick from the list again.")
-            return known
-        if len(text) > 80:
-            raise forms.ValidationError(f"This name has {len(text)} letters; the limit is 80. Shorten it.")
-        return Customer(name=text)
-
     def clean_like(self):
         """The job whose parts and lines are taken over; None where the draft names none that is there."""
         return source_of(self.cleaned_data["like"])
+
+    def clean_enquiry(self):
+        """The open enquiry that the watch was announced by; None where the draft names none."""
+        return enquiry_of(self.cleaned_data["enquiry"])
 
     def clean_promised(self):
         day = self.cleaned_data["promised"]
         if day and day < timezone.localdate():
             raise forms.ValidationError(f"{day:%-d %b %Y} is in the past. Choose today or later, or leave it blank.")
         return day
-
-    def clean(self):
-        cleaned = super().clean()
-        customer = cleaned.get("customer")
-        if customer and customer.pk is None:
-            customer = cleaned["customer"] = self._known_by_name(customer)
-        if customer is None or customer.pk:
-            for name in _CONTACT:
-                self._errors.pop(name, None)
-            return cleaned
-        for name in _CONTACT:
-            setattr(customer, name, cleaned.get(name) or "")
-        customer.language = cleaned.get("language") or Shop.current().language
-        if not (customer.email or customer.phone or customer.address or "phone" in self._errors):
-            self.add_error("phone", "Enter the new customer's phone number, e-mail or address.")
-        return cleaned
-
-    def _known_by_name(self, customer):
-        """The customer of just this name, unless what is typed beside it is another person's; None where unsettled."""
-        typed = [(name, self.cleaned_data.get(name)) for name in ("phone", "email") if self.cleaned_data.get(name)]
-        same_name = namesakes(customer.name)
-        if typed or self.cleaned_data.get("address"):
-            agreeing = (known for known in same_name if any(getattr(known, name) == text for name, text in typed))
-            return next(agreeing, customer)
-        if len(same_name) > 1:
-            listed = "; ".join(picked(customer) for customer in same_name)
-            self.add_error("customer", f"{len(same_name)} customers have this name. Pick the right one: {listed}.")
-            return None
-        return same_name[0] if same_name else customer
-
-    def full_clean(self):
-        super().full_clean()
-        if wrong := next((name for name in self.fields if name in self._errors), None):
-            self.fields["customer"].widget.attrs.pop("autofocus", None)
-            self.fields[wrong].widget.attrs["autofocus"] = True
 
     @property
     def taken_over(self):
@@ -200,27 +95,16 @@ class IntakeForm(forms.ModelForm):
         return source and {"source": source, "taken": what_is_taken(source)}
 
     @property
-    def customer_hint(self):
-        known, words = hint_for(self["customer"].value() or "")
-        return {"known": known, "words": words}
-
-    @property
-    def family_hint(self):
-        return hint_for_family(self["family"].value() or "")
+    def announced_by(self):
+        """The enquiry that the watch was announced by; None where none is named."""
+        return enquiry_of(self["enquiry"].value() or "")
 
     @property
     def facts(self):
         """The job's own fields and its family's name, for `log_watch`."""
         own = {name: self.cleaned_data.get(name) for name in self.Meta.fields}
         own |= {"customer": self.cleaned_data["customer"], "family_name": self.cleaned_data["family"].strip()}
-        return own | {"like": self.cleaned_data["like"]}
-
-
-def hint_for_family(name):
-    """What to say of a case family that is not known yet."""
-    if not name.strip() or find_family(name):
-        return ""
-    return f"New case family “{name.strip()}”: added when you log the watch."
+        return own | {name: self.cleaned_data[name] for name in ("like", "enquiry")}
 
 
 def _findings(subject):

@@ -3,7 +3,7 @@
 from jobs.models.customer import Customer
 from jobs.models.event import Event
 from jobs.models.follow_up import FollowUp
-from jobs.models.intake import Condition, Draft
+from jobs.models.intake import Condition, Draft, Enquiry
 from jobs.models.invoice import Invoice, InvoiceLine, InvoiceSeries, InvoiceTax, Payment
 from jobs.models.job import GoAhead, Job, JobNumber, LuminousClearance, Option, OptionReport
 from jobs.models.past import Hindsight, Outcome, Past, PastCheck, PastText, PastWord, StaleRecord
@@ -12,11 +12,13 @@ from jobs.models.quote import Order, PaperOut, Quote, QuoteLine, QuotePart, Stoc
 from jobs.models.shop import Shop
 from jobs.models.stage import Stage, Tick, WorkTime
 from jobs.models.timing import Reading, TimingRun
+from jobs.models.window import Window, WindowEntry, WindowPhoto
 
 __all__ = [
     "Condition",
     "Customer",
     "Draft",
+    "Enquiry",
     "Event",
     "FollowUp",
     "GoAhead",
@@ -50,5 +52,8 @@ __all__ = [
     "StockUse",
     "Tick",
     "TimingRun",
+    "Window",
+    "WindowEntry",
+    "WindowPhoto",
     "WorkTime",
 ]

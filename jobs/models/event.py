@@ -82,6 +82,8 @@ class Event(models.Model):
         NOT_WANTED = "not-wanted", "No longer wanted"
         WANTED_AGAIN = "wanted-again", "Wanted again"
         LETTER = "letter", "E-mail sent"
+        SHOWN = "shown-in-window", "Put in the show window"
+        TAKEN_OUT = "out-of-window", "Taken out of the show window"
         UNREAD = "unread", "Told in words only"
 
     MONEY_FIELDS = ("diagnosis_fee",)

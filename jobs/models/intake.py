@@ -1,9 +1,12 @@
-"""What is written down when a watch arrives."""
+"""What is written down when a watch arrives, and before: when somebody asks."""
 
 import secrets
 
 from django.conf import settings
+from django.core.validators import MinValueValidator
 from django.db import models
+from django.urls import reverse
+from django.utils import timezone
 from django.utils.translation import gettext_noop as _
 
 
@@ -62,3 +65,70 @@ class Draft(models.Model):
 
     def __str__(self):
         return f"draft of {self.user}"
+
+
+class Enquiry(models.Model):
+    """Somebody asks whether a watch can be converted, and roughly for how much.
+
+    `words` is the message as it came, `entry` the one of the show window that it names. `job` is what became of it.
+    """
+
+    class State(models.TextChoices):
+        WAITING = "waiting", "waits for an answer"
+        ANSWERED = "answered", "answered"
+        JOB = "job", "became a job"
+        CLOSED = "closed", "closed"
+
+    class Answer(models.TextChoices):
+        GOES = "goes", "would fit"
+        MEASURE = "measure", "has to be measured first"
+        NOT = "not", "would not fit"
+
+    OPEN = (State.WAITING, State.ANSWERED)
+
+    customer = models.ForeignKey("jobs.Customer", on_delete=models.PROTECT, related_name="enquiries", editable=False)
+    came = models.DateField("came on", default=timezone.localdate)
+    case_family = models.ForeignKey(
+        "parts.CaseFamily", on_delete=models.SET_NULL, null=True, related_name="+", editable=False
+    )
+    entry = models.ForeignKey(
+        "jobs.WindowEntry", on_delete=models.SET_NULL, null=True, related_name="enquiries", editable=False
+    )
+    wish = models.TextField("what the customer wants", max_length=2000)
+    words = models.TextField("the message as it came", max_length=8000, blank=True)
+    state = models.CharField(max_length=8, choices=State.choices, default=State.WAITING, editable=False)
+    answer = models.CharField("our answer", max_length=7, choices=Answer.choices, blank=True)
+    price_from = models.DecimalField(
+        "price from", max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0)]
+    )
+    answered = models.DateField(null=True, editable=False)
+    follow_up = models.DateField("ask again on", null=True, blank=True)
+    reason = models.CharField("why it is closed", max_length=200, blank=True)
+    job = models.OneToOneField("jobs.Job", on_delete=models.SET_NULL, null=True, related_name="enquiry", editable=False)
+    changed = models.DateTimeField(auto_now=True)
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+", editable=False)
+
+    class Meta:
+        ordering = ["came", "pk"]
+        verbose_name_plural = "enquiries"
+
+    def __str__(self):
+        return f"Enquiry of {self.customer}"
+
+    def get_absolute_url(self):
+        return reverse("jobs:enquiry", args=[self.pk])
+
+    def become(self, job):
+        """The watch has come: the enquiry is this job's."""
+        self.state, self.job = self.State.JOB, job
+        self.save(update_fields=["state", "job", "changed"])
+
+    @property
+    def is_open(self):
+        """Whether it still waits, for us or for the customer."""
+        return self.state in self.OPEN
+
+    @property
+    def about(self):
+        """The watch that it is about, as far as it is known: its case family, or the window's entry."""
+        return str(self.case_family or self.entry or "")

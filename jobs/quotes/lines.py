@@ -71,6 +71,16 @@ def _new_parts(pairing):
     return [(name, words, part) for name, words, part in parts if part is not None and words and not is_own(part)]
 
 
+def what_it_takes(option, report):
+    """What an option takes beside routine work, as a customer reads it, each once: ring and spacer, parts, remedies."""
+    words = [routine_work("holder", report)]
+    words += [Composed(each) for name, each, _ in _new_parts(option.pairing) if name != "movement"]
+    for check, remedy in report.asked_for if report else ():
+        if remedy.kind != "accept" and (row := _remedy_row(check, remedy)):
+            words.append(row["words"])
+    return list({(each.message, *each.values.values()): each for each in words}.values())
+
+
 def _cost_of(bought, shop, is_whole):
     """What a part costs as the library has it, with the shop's mark-up; that of a hand set is not one hand's."""
     if bought.cost is None or not is_whole:

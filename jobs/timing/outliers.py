@@ -5,7 +5,7 @@ from math import hypot, inf
 from statistics import NormalDist
 
 from jobs.rate import fit_rate
-from parts.tools.student_t import central_probability
+from parts.tools.statistics.student_t import central_probability
 
 IMPROBABLE = 0.01
 """A run whose readings are all sound shows an outlier about this often; common practice, no source."""

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from math import inf, sqrt
 
 from jobs.rate import CONFIDENCE, DAY_S, NORMAL_T, READING_S, Fit, scale_and_freedom
-from parts.tools.student_t import t_factor
+from parts.tools.statistics.student_t import t_factor
 
 TOO_WIDE = 10.0
 """A half-width above this many times the limit tells no rate; common practice, no source."""

@@ -6,6 +6,7 @@ from django.views.decorators.http import require_GET
 
 from jobs import bench
 from jobs.after.due import waiting
+from jobs.enquiries import listing as enquiries
 from jobs.models import Job, Stage
 from parts.models import Pairing
 from parts.quick.where import all_marks
@@ -29,10 +30,12 @@ def home(request):
     if request.htmx:
         return render(request, "jobs/bench/_groups.html", context)
     context["overdue"], context["due"] = waiting(bench.today())
+    context["asked"], context["ask_again"] = enquiries.waiting()
     if late_job := bench.most_late():
         context |= {"late_job": late_job, "late_action": bench.next_action(late_job)}
     context["drafts"] = Pairing.objects.drafts().select_related("case", "movement")[:DRAFTS]
-    if not (context["any"] or context["drafts"] or Job.objects.exists()):
+    asked = context["asked"] or context["ask_again"]
+    if not (context["any"] or context["drafts"] or asked or Job.objects.exists()):
         context["first_marks"] = all_marks()
     return render(request, "jobs/bench/bench.html", context)
 

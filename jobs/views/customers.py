@@ -34,7 +34,9 @@ def customer(request, pk):
     """One customer with the jobs done for them."""
     customer = get_object_or_404(Customer, pk=pk)
     jobs = customer.jobs.select_related("case_family").order_by("-pk")[:200]
-    return render(request, "jobs/customers/customer.html", {"customer": customer, "jobs": jobs})
+    enquiries = customer.enquiries.select_related("customer", "case_family", "entry", "job").order_by("-pk")[:200]
+    context = {"customer": customer, "jobs": jobs, "enquiries": enquiries}
+    return render(request, "jobs/customers/customer.html", context)
 
 
 @one_transaction

@@ -6,7 +6,9 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_GET
 
 from jobs.intake import arrival
-from jobs.intake.form import IntakeForm, begun_for, hint_for, hint_for_family, picked
+from jobs.intake.enquired import begun_of
+from jobs.intake.form import IntakeForm
+from jobs.intake.who import begun_for, hint_for, hint_for_family, picked
 from jobs.language.choices import language_name
 from jobs.models import PaperOut, Shop
 from jobs.papers.making import paper_language
@@ -20,7 +22,7 @@ from parts.tools.sent_only import sent_only
 def log(request):
     """The intake page; what is typed is kept as a draft until it is saved."""
     draft = arrival.draft_of(request.user)
-    begun = draft.data | begun_for(request.GET) | take_over.begun_like(request.GET)
+    begun = draft.data | begun_for(request.GET) | take_over.begun_like(request.GET) | begun_of(request.GET)
     form = IntakeForm(request.POST or None, initial=begun, sees_money=request.sees_money)
     files, fault = request.FILES.getlist("photos"), ""
     if form.is_valid():

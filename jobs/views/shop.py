@@ -8,6 +8,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_GET
 
 from jobs.language.choices import LANGUAGES, language_name
+from jobs.learning.lines import FEWEST, lines
 from jobs.models import Job, Order, Shop
 from jobs.papers.making import paper_pdf
 from jobs.quotes.texts import PLACES
@@ -101,6 +102,12 @@ def rules(request):
         messages.success(request, f"Bench rules saved.{back} New checks use them; saved reports do not change.")
         return redirect("jobs:rules")
     return render(request, "jobs/shop/rules.html", {"form": form}, status=422 if form.is_bound else 200)
+
+
+@require_GET
+def learned(request):
+    """What the bench's outcomes say of the bench rules."""
+    return render(request, "jobs/shop/learned.html", {"lines": lines(), "fewest": FEWEST})
 
 
 @require_GET

@@ -9,8 +9,8 @@ from dataclasses import dataclass, replace
 from math import sqrt
 
 from parts.holder.edges import grown, span_of
-from parts.tools.straight_line import least_squares
-from parts.tools.student_t import t_factor
+from parts.tools.statistics.straight_line import least_squares
+from parts.tools.statistics.student_t import t_factor
 
 CONFIDENCE = 0.95
 LEAST_POINTS = 3

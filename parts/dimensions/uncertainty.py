@@ -9,7 +9,7 @@ from math import floor, inf, sqrt
 from statistics import fmean, stdev
 from typing import NamedTuple
 
-from parts.tools.student_t import t_factor
+from parts.tools.statistics.student_t import t_factor
 
 _MANY = 1000
 """Degrees of freedom from which Student's t is the normal distribution's factor to 0.2 %."""

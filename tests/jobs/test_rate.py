@@ -9,7 +9,7 @@ from scipy import stats
 from scipy.optimize import curve_fit
 
 from jobs.rate import at_wrist, fit_rate, tap_offset
-from parts.tools.student_t import central_probability, t_factor
+from parts.tools.statistics.student_t import central_probability, t_factor
 
 HOUR = 3600.0
 numbers = st.floats(-30, 30, allow_nan=False).map(lambda x: round(x, 3))

@@ -51,6 +51,7 @@ _TABLE = {
         jobs:option-add jobs:option-new jobs:option jobs:photo-add
         jobs:photo-caption jobs:photo-move jobs:photo-cover jobs:photo-pair jobs:photo-mark
         jobs:photo-put-away jobs:stock-aside jobs:stock-settle jobs:stock-count jobs:order jobs:paper jobs:past
+        jobs:rules-learned jobs:enquiries jobs:enquiry jobs:enquiry-close jobs:enquiry-sheet
         jobs:after jobs:calendar-file jobs:job-after jobs:follow-up jobs:follow-up-undo
         jobs:past-near jobs:learn jobs:figures jobs:figures-file
         parts:note-put-away parts:instruments parts:instrument-put-away
@@ -70,7 +71,7 @@ _TABLE = {
     """,
     FORM: """
         jobs:log jobs:draft jobs:draft-drop jobs:likely jobs:customer-edit jobs:edit jobs:go-ahead jobs:luminous
-        jobs:letter jobs:order-add jobs:run-change jobs:outcome parts:note parts:note-add
+        jobs:letter jobs:enquiry-new jobs:order-add jobs:run-change jobs:outcome parts:note parts:note-add
         parts:measured-here
         parts:look parts:look-again
         parts:add parts:edit parts:import parts:import-check parts:pairing-new parts:pairing-upload parts:holder-new
@@ -81,6 +82,8 @@ _TABLE = {
         jobs:quote-answer
         jobs:payment-add jobs:payment-undo jobs:invoice-add jobs:invoice jobs:invoice-credit
         jobs:customer-export jobs:customer-erase
+        jobs:window jobs:window-about jobs:window-write jobs:window-clear jobs:window-zip jobs:window-preview-home
+        jobs:window-preview jobs:window-entry jobs:window-entry-state
         people person person-away person-link person-steps person-out export access-log calendar
     """,
 }

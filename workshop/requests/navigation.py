@@ -16,9 +16,11 @@ FIRST = [
 MORE = [
     ("What would fit?", "parts:goes-in-movements"),
     ("Holders", "parts:holders"),
+    ("Enquiries", "jobs:enquiries"),
     ("Customers", "jobs:customers"),
     ("Looking after", "jobs:after"),
     ("Parts to buy", "jobs:orders"),
+    ("Show window", "jobs:window"),
     ("Settings", "jobs:shop"),
 ]
 INSTEAD = {"jobs:shop": ("Bench rules", "jobs:rules")}

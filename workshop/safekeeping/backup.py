@@ -17,10 +17,10 @@ from pathlib import Path
 from django.conf import settings
 from django.core.files.storage import FileSystemStorage, default_storage
 
+from parts.tools.disk import sync
 from workshop.safekeeping import backup_failure, sealing
 from workshop.safekeeping.databases import NAMES, own_database
 from workshop.safekeeping.databases.trouble import Trouble
-from workshop.safekeeping.disk import sync
 from workshop.safekeeping.durable import PART
 from workshop.safekeeping.workplace import workplace
 

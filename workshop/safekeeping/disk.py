@@ -1,18 +1,7 @@
-"""The folder on the disk: what was written is there before it counts, and only the workshop's user reads it."""
+"""The folder on the disk: only the workshop's user reads it."""
 
-import os
 import stat
 from pathlib import Path
-
-
-def sync(path: Path) -> None:
-    """Have a file and its name in its folder on the disk."""
-    for place in (path, path.parent):
-        opened = os.open(place, os.O_RDONLY)
-        try:
-            os.fsync(opened)
-        finally:
-            os.close(opened)
 
 
 def tighten(folder: Path) -> int:

@@ -6,7 +6,7 @@ from uuid import uuid4
 
 from django.core.files.storage import FileSystemStorage
 
-from workshop.safekeeping.disk import sync
+from parts.tools.disk import sync
 
 PART = ".part"
 """How the name of a file ends that is not whole yet."""

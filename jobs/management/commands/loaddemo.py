@@ -3,9 +3,11 @@
 from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError
 
+from jobs.demo.enquiries import fill_enquiries
 from jobs.demo.open_jobs import fill_bench
 from jobs.demo.past_jobs import fill_past
 from jobs.demo.people import open_shop
+from jobs.demo.window import fill_window
 from parts.demo import fill_workshop
 from parts.models import CaseFamily, Pairing
 
@@ -20,5 +22,7 @@ class Command(BaseCommand):
         if not (CaseFamily.objects.exists() or Pairing.objects.exists()):
             open_shop()
             pairings, past, watches = fill_workshop(), fill_past(), fill_bench()
+            fill_window()
+            fill_enquiries()
             contents = f"{pairings} fit checks, {watches} watches on the bench and {past} from earlier"
             self.stdout.write(f"The demo workshop has {contents}.")

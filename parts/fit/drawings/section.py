@@ -49,6 +49,16 @@ def section_half_svg(
     return _framed(s, -2.2, s.r_edge + 3.6, _HALF_EMS, cut, press)
 
 
+def section_plain_svg(report: Report) -> str:
+    """The whole section without a word or a number, for a site; empty where nothing of it is measured."""
+    s = Section(report, ())
+    pieces = "".join(pieces_of(s))
+    side = s.r_edge + 3.6
+    edges = (-side, s.d_high - 1.0, side, s.d_low + 1.0)
+    title, below = "Section through the watch", "Crystal above, case back below."
+    return drawing(*edges, pieces, title=title, description=below, name="section") if pieces else ""
+
+
 def _key(pieces: str) -> str:
     return f"cut-{crc32(pieces.encode()):x}"
 

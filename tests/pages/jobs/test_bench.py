@@ -44,7 +44,7 @@ def test_filters_take_only_what_they_know(owner_client):
 
 def test_the_bench_takes_as_many_queries_for_many_jobs(owner_client, django_assert_max_num_queries):
     JobFactory.create_batch(40)
-    with django_assert_max_num_queries(9 + len(Job.WaitsFor.values)):
+    with django_assert_max_num_queries(10 + len(Job.WaitsFor.values)):
         response = owner_client.get("/")
     assert "All 40" in response.text
 

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.stats import linregress
 
-from parts.tools.straight_line import least_squares
+from parts.tools.statistics.straight_line import least_squares
 
 NUMBERS = st.floats(-1e3, 1e3).map(lambda number: round(number, 3))
 

@@ -13,6 +13,7 @@ BY_ROLES = {
         parts:pairing-chance parts:pairing-new-chance
     """,
     ("READER", "BENCH"): """
+        jobs:rules-learned jobs:enquiries jobs:enquiry jobs:enquiry-close jobs:enquiry-sheet
         jobs:after jobs:calendar-file jobs:job-after jobs:follow-up jobs:follow-up-undo
         jobs:bench jobs:clock jobs:customer jobs:customer-put-away jobs:customers jobs:figures jobs:figures-file
         jobs:history jobs:job jobs:jobs jobs:saved-report jobs:learn jobs:logged jobs:measurements jobs:option
@@ -42,7 +43,7 @@ BY_ROLES = {
     """,
     ("BENCH", "BENCH"): """
         jobs:customer-edit jobs:draft jobs:draft-drop jobs:edit jobs:go-ahead jobs:likely jobs:log jobs:luminous
-        jobs:letter
+        jobs:letter jobs:enquiry-new
         jobs:order-add jobs:outcome jobs:run-change parts:add parts:edit parts:measured-here parts:holder-new
         parts:import parts:import-check parts:look parts:look-again parts:note parts:note-add parts:pairing-new
         parts:pairing-upload parts:draft parts:examples parts:quick
@@ -53,6 +54,8 @@ BY_ROLES = {
         jobs:invoice jobs:invoice-add jobs:invoice-credit jobs:payment-add jobs:payment-undo
         jobs:quote jobs:quote-answer jobs:quote-draft
         jobs:quote-next jobs:quote-sums jobs:quote-send jobs:shop jobs:shop-words
+        jobs:window jobs:window-about jobs:window-clear jobs:window-entry jobs:window-entry-state jobs:window-preview
+        jobs:window-preview-home jobs:window-write jobs:window-zip
         people person person-away person-link person-out
         person-steps access-log
     """,

@@ -58,6 +58,7 @@ def test_the_navigation_leads_only_where_the_role_may_look(rf, role, last):
     quick = ["Quick check"] if role >= Role.BENCH else []
     first = ["Bench", *quick, "Fit checks", "Past swaps", "Parts library"]
     assert [word for word, _ in shown["navigation"]] == first
-    more = ["What would fit?", "Holders", "Customers", "Looking after", "Parts to buy", last]
+    window = ["Show window"] if role == Role.OWNER else []
+    more = ["What would fit?", "Holders", "Enquiries", "Customers", "Looking after", "Parts to buy", *window, last]
     assert [word for word, _ in shown["navigation_more"]] == more
     assert shown["navigation_current"] == dict(shown["navigation_more"])["Holders"]

@@ -15,6 +15,7 @@ from workshop.requests.access import OPEN, OWNER, RULES, rule_of
 VALUES = {
     "int": 1,
     "str": "letters",
+    "path": "index.html",
     "slug": "letters",
     "number": "26-001",
     "stage": "dial",

@@ -1,0 +1,1 @@
+"""Enquiries: read as they come in, answered, turned into jobs or closed."""

@@ -1,0 +1,93 @@
+"""A line for each bench rule: how often it was right, what would have been right, and what a change would change."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from jobs.learning.limits import Limit, limit_of
+from jobs.learning.outcomes import outcomes_by_rule
+from parts.fit.rules import RULES, read_rules
+from parts.fit.units import with_unit
+from parts.pairings.worksheet import rule_words
+from parts.rules.edges import EDGES
+from parts.rules.shop import shop_rules
+
+if TYPE_CHECKING:
+    from jobs.learning.outcomes import CheckOutcome
+
+FEWEST = 10
+"""Outcomes before a limit is proposed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """A past check that another limit would have called otherwise."""
+
+    number: str
+    was: str
+    would_be: str
+    at_bench: str
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A bench rule with what the bench said; lengths in the rule's own unit."""
+
+    name: str
+    words: str
+    unit: str
+    now: float
+    outcomes: list[CheckOutcome]
+    limit: Limit | None
+
+    @property
+    def count(self) -> int:
+        return len(self.outcomes)
+
+    @property
+    def right(self) -> int:
+        """How often the bench said what the report had said."""
+        return sum(each.said == each.at_bench for each in self.outcomes)
+
+    @property
+    def proposal(self) -> float | None:
+        """Another limit, to the hundredth; None before ten outcomes, and where the outcomes bear the rule out."""
+        if self.limit is None or self.count < FEWEST or self.limit.low <= self.now <= self.limit.high:
+            return None
+        return round(self.limit.value, 2)
+
+    @property
+    def changes(self) -> list[Change]:
+        """What the proposal would have changed: checks that fitted and would not have, or the other way round."""
+        if self.proposal is None:
+            return []
+        edge, words = EDGES[self.name], {True: "fits", False: "work"}
+        sides = [(each, each.fits_by(self.now, edge), each.fits_by(self.proposal, edge)) for each in self.outcomes]
+        return [Change(each.number, words[now], words[then], each.at_bench) for each, now, then in sides if now != then]
+
+    @property
+    def for_the_better(self) -> int:
+        """How many of the changes say what the bench said."""
+        return sum(change.would_be == change.at_bench for change in self.changes)
+
+    @property
+    def in_words(self) -> dict[str, str]:
+        """The numbers with their unit: `now`, `limit` with `low` and `high`, `proposal`."""
+        numbers = {"now": self.now, "proposal": self.proposal}
+        numbers |= {"limit": self.limit.value, "low": self.limit.low, "high": self.limit.high} if self.limit else {}
+        return {name: with_unit(number, self.unit) for name, number in numbers.items() if number is not None}
+
+
+def lines() -> list[Line]:
+    """A line for each rule that the bench said something of: proposals first, then by how much was said."""
+    outcomes, rules = outcomes_by_rule(), read_rules(shop_rules())
+    made = [_line(name, outcomes[name], getattr(rules, name)) for name in EDGES if outcomes.get(name)]
+    return sorted(made, key=lambda line: (line.proposal is None, -line.count))
+
+
+def _line(name, outcomes, now):
+    limit = limit_of(
+        [each.value for each in outcomes], [each.went_well for each in outcomes], fits_above=EDGES[name].fits_above
+    )
+    return Line(name, rule_words(name), RULES[name].metadata["unit"], now, outcomes, limit)

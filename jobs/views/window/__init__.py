@@ -1,0 +1,1 @@
+"""The show window: its entries, and the site that is written of them."""

@@ -1,0 +1,163 @@
+"""Forms of the show window: what is said of it, and one entry with its words in each language and its photos."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from django import forms
+from django.db.models import Q
+
+from jobs.language.choices import LANGUAGES, language_name
+from jobs.models import Window, WindowEntry, WindowPhoto
+from jobs.window.proposals import proposed_roles, proposed_window_words, proposed_words, showable_photos
+from jobs.window.site import ENTRY_WORDS, WINDOW_WORDS
+from parts.models import CaseFamily, Movement
+from parts.tools.number_field import AmountField
+from parts.tools.stale_guard import StaleGuard
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from jobs.models import Photo, Shop
+
+_ROWS = {"title": 1, "tagline": 1, "intro": 4, "steps": 5, "contact": 3, "story": 5, "takes": 6}
+
+
+def _area(name):
+    return forms.TextInput() if _ROWS[name] == 1 else forms.Textarea(attrs={"rows": _ROWS[name]})
+
+
+class _InLanguages(StaleGuard, forms.ModelForm):
+    """A form whose words can be typed for each language beside the shop's own; a blank one leaves the own words."""
+
+    NAMES: tuple[str, ...] = ()
+
+    def __init__(self, *args: Any, shop: Shop, languages: list[str], **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.languages = [code for code in languages if code != shop.language]
+        for code in self.languages:
+            words = self.instance.words[code] if code in self.instance.words else self.proposed_in(code)
+            for name in self.NAMES:
+                model_field: Any = self.instance._meta.get_field(name)
+                field = model_field.formfield(required=False, widget=_area(name), initial=words.get(name, ""))
+                field.widget.attrs |= {"lang": code, "maxlength": model_field.max_length}
+                self.fields[f"{name}-{code}"] = field
+
+    def proposed_in(self, code: str) -> dict[str, str]:
+        """The words that stand there before anybody typed some."""
+        raise NotImplementedError
+
+    @property
+    def in_languages(self) -> list[tuple[str, list[Any]]]:
+        """(name of the language, fields) of each."""
+        return [(language_name(code), [self[f"{name}-{code}"] for name in self.NAMES]) for code in self.languages]
+
+    def put_words(self) -> None:
+        """Give the instance what was typed for other languages; those that are not asked for stay."""
+        for code in self.languages:
+            typed = {name: text for name in self.NAMES if (text := self.cleaned_data[f"{name}-{code}"])}
+            self.instance.words = self.instance.words | {code: typed}
+
+
+class WindowForm(_InLanguages):
+    """What stands on the site beside its entries."""
+
+    NAMES = WINDOW_WORDS
+    address = forms.URLField(
+        required=False,
+        label="Address of the site",
+        assume_scheme="https",
+        help_text="Where you will put it, such as https://shop.example/; news feed and site map need it.",
+    )
+    languages_shown = forms.MultipleChoiceField(
+        required=False,
+        label="Languages beside your own",
+        widget=forms.CheckboxSelectMultiple,
+        help_text="Our sentences come in each; yours where you type them below, else in your own language.",
+    )
+
+    class Meta:
+        model = Window
+        fields = ("name", "address", "email", *WINDOW_WORDS)
+        widgets = {name: _area(name) for name in WINDOW_WORDS}
+
+    def __init__(self, *args: Any, shop: Shop, **kwargs: Any) -> None:
+        others = [(code, name) for code, name in LANGUAGES if code != shop.language]
+        super().__init__(*args, shop=shop, languages=[code for code, _ in others], **kwargs)
+        self.fields["languages_shown"].choices = others
+        self.initial["languages_shown"] = self.instance.languages
+        self.fields["name"].widget.attrs["placeholder"] = shop.name
+        if not any(getattr(self.instance, name) for name in WINDOW_WORDS):
+            self.initial.update(proposed_window_words(shop.language))
+
+    def proposed_in(self, code):
+        return proposed_window_words(code)
+
+    def clean_address(self):
+        address = self.cleaned_data["address"]
+        if address and (not address.startswith(("http://", "https://")) or "?" in address or "#" in address):
+            raise forms.ValidationError(
+                "Type the address of a folder on the web, such as https://shop.example/watches/."
+            )
+        return address
+
+    def save(self, commit=True):  # noqa: FBT002 - Django's signature
+        self.put_words()
+        self.instance.languages = self.cleaned_data["languages_shown"]
+        return super().save(commit)
+
+
+class EntryForm(_InLanguages):
+    """One entry: its words, what it costs, and which photos of the job it shows."""
+
+    NAMES = ENTRY_WORDS
+    price_from = AmountField(label="Price from")
+
+    class Meta:
+        model = WindowEntry
+        fields = (*ENTRY_WORDS, "family", "movement", "price_from", "days", "with_look", "with_section")
+        widgets = {name: _area(name) for name in ENTRY_WORDS}
+
+    def __init__(self, *args: Any, shop: Shop, proposal: Mapping[str, Any], **kwargs: Any) -> None:
+        super().__init__(*args, shop=shop, **kwargs)
+        self.initial.update(proposal)
+        for name, records in (("family", CaseFamily.objects), ("movement", Movement.objects.filter(made_for=""))):
+            field: Any = self.fields[name]
+            field.queryset = records.filter(Q(archived=False) | Q(pk=getattr(self.instance, f"{name}_id")))
+            field.empty_label = "none"
+        self.fields["price_from"].unit = shop.currency
+        self.fields["days"].unit = "days"
+        self.photos = showable_photos(self.instance.job)
+        known = {shown.photo_id: shown for shown in self.instance.photos.all()} if self.instance.pk else {}
+        roles = {pk: shown.role for pk, shown in known.items()} if self.instance.pk else proposed_roles(self.photos)
+        for number, photo in enumerate(self.photos, start=1):
+            self.fields[f"role-{photo.pk}"] = forms.ChoiceField(
+                choices=[("", "not shown"), *WindowPhoto.Role.choices],
+                required=False,
+                initial=roles.get(photo.pk, ""),
+                label=f"Photo {number}",
+            )
+            self.fields[f"caption-{photo.pk}"] = forms.CharField(
+                max_length=120,
+                required=False,
+                initial=known[photo.pk].caption if photo.pk in known else "",
+                label=f"Words for photo {number}",
+            )
+
+    def proposed_in(self, code):
+        return proposed_words(self.instance.job, code)
+
+    @property
+    def photo_rows(self) -> list[tuple[Photo, Any, Any]]:
+        """(photo, field of its role, field of its words) of each photo of the job."""
+        return [(photo, self[f"role-{photo.pk}"], self[f"caption-{photo.pk}"]) for photo in self.photos]
+
+    @property
+    def chosen_photos(self) -> list[WindowPhoto]:
+        """The photos to show, as typed."""
+        typed = self.cleaned_data
+        return [
+            WindowPhoto(photo=photo, role=role, caption=typed[f"caption-{photo.pk}"])
+            for photo in self.photos
+            if (role := typed[f"role-{photo.pk}"])
+        ]

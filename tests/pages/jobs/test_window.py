@@ -1,0 +1,185 @@
+"""The pages of the show window: choosing, wording, checking, writing, taking away."""
+
+import io
+import zipfile
+
+import pytest
+from django.urls import reverse
+
+from jobs.models import Photo, Shop, Window, WindowEntry
+from jobs.window.publishing import folder
+from parts.models import CaseFamily
+from tests.breaking import break_each_write
+from tests.factories import CustomerFactory, JobFactory
+from tests.jobs.window.conftest import finished, shop, shown  # noqa: F401 - fixtures
+from tests.reading import as_read
+
+
+@pytest.fixture
+def job(finished):  # noqa: F811
+    return finished(case_family__name="Tollgate 40", watch="blue dial")
+
+
+def typed(job, **changes):
+    roles = {f"role-{photo.pk}": role for photo, role in zip(job.photos.all(), ("before", "after"), strict=True)}
+    return {"title": "Date at 4", "takes": "New hands", "price_from": "470", "days": "10"} | roles | changes
+
+
+def send(client, job, **changes):
+    return client.post(reverse("jobs:window-entry", args=[job.number]), typed(job, **changes))
+
+
+def test_an_empty_window_says_where_to_begin(owner_client, shop):  # noqa: F811
+    assert "Once a job is finished, you can choose it here." in as_read(owner_client.get("/window/").text)
+    page = as_read(owner_client.get("/window/write/").text)
+    assert "Nothing is in the window. Choose a past swap first." in page
+    assert "Write the site" not in page
+    assert owner_client.get("/window/show-window.zip").status_code == 404
+    assert owner_client.get("/window/site/").status_code == 404
+    assert not WindowEntry.objects.exists()
+
+
+def test_a_past_swap_is_chosen_with_what_its_job_proposes(owner_client, job):
+    assert f"{job.number} Tollgate 40" in as_read(owner_client.get("/window/").text)
+    page = owner_client.get(reverse("jobs:window-entry", args=[job.number])).text
+    assert 'value="Tollgate 40: Quartz movement without date"' in page
+    assert "New hands\n" in page
+    assert page.count("selected>before the work") == page.count("selected>after the work") == 1
+    assert not WindowEntry.objects.exists()
+    assert send(owner_client, job).status_code == 302
+    entry = WindowEntry.objects.get()
+    assert (entry.title, entry.price_from, entry.shown, entry.photos.count()) == ("Date at 4", 470, True, 2)
+    assert "Date at 4" in owner_client.get("/window/").text
+
+
+def test_an_open_job_cannot_be_shown(owner_client, shop):  # noqa: F811
+    job = JobFactory()
+    page = owner_client.get(reverse("jobs:window-entry", args=[job.number]), follow=True)
+    assert "Only a finished job can be shown." in page.text
+
+
+def test_bad_input_lands_on_its_field_and_nothing_typed_is_lost(owner_client, job):
+    page = send(owner_client, job, title="", price_from="much", days="0", story="It runs.")
+    assert page.status_code == 422
+    assert "“much” is not an amount." in page.text
+    assert "Too small: it must be 1 or more." in page.text
+    assert "It runs." in page.text
+    assert not WindowEntry.objects.exists()
+
+
+def test_an_archived_or_signed_photo_is_not_offered(owner_client, job):
+    first, second = job.photos.all()
+    Photo.objects.filter(pk=first.pk).update(archived=True)
+    Photo.objects.filter(pk=second.pk).update(kind=Photo.Kind.SIGNED)
+    page = owner_client.get(reverse("jobs:window-entry", args=[job.number])).text
+    assert "The job has no photos." in page
+    assert f"role-{first.pk}" not in page
+
+
+def test_an_entry_is_saved_whole_or_not_at_all(owner_client, job, monkeypatch):
+    assert break_each_write(lambda: send(owner_client, job), monkeypatch) > 5
+    assert WindowEntry.objects.get().photos.count() == 2
+
+
+def test_the_second_window_is_refused_once(owner_client, shown):  # noqa: F811
+    entry = shown("Date at 4")
+    page = owner_client.get(reverse("jobs:window-entry", args=[entry.job.number]))
+    stamp = page.context["form"].stamp
+    assert send(owner_client, entry.job, title="Mine", stamp=stamp).status_code == 302
+    late = send(owner_client, entry.job, title="Theirs", stamp=stamp)
+    assert late.status_code == 422
+    assert "Saved now: Mine" in late.text
+    assert WindowEntry.objects.get().title == "Mine"
+
+
+def test_words_in_other_languages_are_kept_when_the_language_is_not_asked_for(owner_client, shown):  # noqa: F811
+    entry = shown("Date at 4")
+    window = Window.objects.create(languages=["de"])
+    send(owner_client, entry.job, **{"title-de": "Datum bei 4"})
+    window.languages = ["fr"]
+    window.save()
+    send(owner_client, entry.job, **{"title-fr": "Date à 4 h"})
+    assert WindowEntry.objects.get().words == {"de": {"title": "Datum bei 4"}, "fr": {"title": "Date à 4 h"}}
+
+
+def test_what_is_said_of_the_shop(owner_client, shop):  # noqa: F811
+    page = owner_client.get("/window/about/")
+    assert "Your watch keeps its face, and gets a new movement." in page.text
+    assert "Ihre Uhr behält ihr Gesicht" in page.text
+    wrong = owner_client.post("/window/about/", {"address": "ftp://shop.example/"})
+    assert wrong.status_code == 422
+    sent = {"address": "shop.example/watches", "languages_shown": ["de", "ja"], "tagline": "A", "tagline-de": "B"}
+    assert owner_client.post("/window/about/", sent).status_code == 302
+    window = Window.objects.get()
+    assert (window.address, window.languages) == ("https://shop.example/watches", ["de", "ja"])
+    assert (window.tagline, window.words["de"]) == ("A", {"tagline": "B"})
+
+
+def test_the_site_is_seen_written_and_downloaded(owner_client, shown):  # noqa: F811
+    entry = shown("Date at 4")
+    path = f"pieces/{entry.code.lower()}.html"
+    seen = owner_client.get(reverse("jobs:window-preview", args=[path]))
+    assert not folder().exists()
+    assert "Ready to write" in owner_client.get("/window/write/").text
+    assert "files written." in owner_client.post("/window/write/", follow=True).text
+    assert (folder() / path).read_bytes() == seen.content
+    assert "Up to date" in owner_client.get("/window/write/").text
+    assert "Nothing has changed" in owner_client.post("/window/write/", follow=True).text
+    answer = owner_client.get("/window/show-window.zip")
+    packed = zipfile.ZipFile(io.BytesIO(b"".join(answer.streaming_content)))
+    assert packed.read(path) == seen.content
+    for name, kind in (("", "text/html"), ("assets/site.css", "text/css"), ("assets/search.js", "text/javascript")):
+        address = reverse("jobs:window-preview", args=[name]) if name else "/window/site/"
+        assert owner_client.get(address)["Content-Type"].startswith(kind)
+    assert owner_client.get("/window/site/../secret-key").status_code == 404
+
+
+def test_a_name_stops_the_writing_and_a_word_is_cleared(owner_client, shown):  # noqa: F811
+    CustomerFactory(name="Orla Marsh")
+    entry = shown("A watch from the Marsh")
+    page = as_read(owner_client.get("/window/write/").text)
+    assert "Something personal stands in it" in page
+    assert "“<b>Marsh</b>” is part of a customer&#x27;s name." in page
+    assert "Nothing was written" in owner_client.post("/window/write/", follow=True).text
+    assert not folder().exists()
+    cleared = {"entry": entry.code, "key": "marsh"}
+    owner_client.post("/window/clear/", cleared)
+    page = as_read(owner_client.get("/window/write/").text)
+    assert "Ready to write" in page
+    assert "Cleared: 1" in page
+    owner_client.post("/window/clear/", cleared | {"do": "undo"})
+    assert "Something personal stands in it" in owner_client.get("/window/write/").text
+
+
+def test_taking_out_has_a_way_back(owner_client, shown):  # noqa: F811
+    entry = shown("Date at 4")
+    state = reverse("jobs:window-entry-state", args=[entry.job.number])
+    assert "is taken out of the window" in owner_client.post(state, {"do": "out"}, follow=True).text
+    assert not WindowEntry.objects.get().shown
+    assert "is in the window" in owner_client.post(state, {"do": "show"}, follow=True).text
+    assert "Put in the show window" in owner_client.get(reverse("jobs:history", args=[entry.job.number])).text
+
+
+def test_a_word_of_the_site_itself_is_cleared_before_anything_was_said_of_the_shop(owner_client, shown):  # noqa: F811
+    CustomerFactory(name="Orla Marsh")
+    shown("Date at 4")
+    Shop.objects.update(name="The Marsh Watchmaker and Son")
+    assert "the file index.html" in owner_client.get("/window/write/").text
+    owner_client.post("/window/clear/", {"entry": "", "key": "marsh"})
+    assert Window.objects.get().cleared == ["marsh"]
+    assert "Ready to write" in owner_client.get("/window/write/").text
+
+
+def test_what_was_archived_since_is_not_shown_and_not_lost(owner_client, shown):  # noqa: F811
+    entry = shown("Date at 4")
+    first, second = entry.job.photos.all()
+    Photo.objects.filter(pk=first.pk).update(archived=True)
+    CaseFamily.objects.update(archived=True)
+    page = owner_client.get(reverse("jobs:window-preview", args=[f"pieces/{entry.code.lower()}.html"])).text
+    assert "before the work" not in page
+    sent = {"title": "Date at 5", "family": entry.family_id, f"role-{second.pk}": "after"}
+    assert owner_client.post(reverse("jobs:window-entry", args=[entry.job.number]), sent).status_code == 302
+    assert set(WindowEntry.objects.get().photos.values_list("photo", "role")) == {
+        (first.pk, "before"),
+        (second.pk, "after"),
+    }
