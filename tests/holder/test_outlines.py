@@ -182,6 +182,21 @@ def test_an_outlined_movement_has_a_ring_with_its_own_inside_and_step():
     assert (keys["movement-room"], keys["flange-room"], keys["one-piece"], keys["watertight"]) == ("fits",) * 4
 
 
+@pytest.mark.parametrize("name", ["cushion", "notched"])
+def test_bore_and_movement_may_both_be_polylines(name):
+    bore = {"shape": "polyline", "points": [list(point) for point in SHAPES[name].points]}
+    inner = edges.grown(SHAPES[name], -2.0)
+    fit = {"shape": "polyline", "points": [list(point) for point in inner.points]}
+    movement = {"movement.fit_diameter": None, "movement.overall_diameter": None, "movement.date": None}
+    movement |= {"movement.fit_outline": fit, "movement.outline": fit}
+    proposals, piece, stands = proposed({"case.bore_outline": bore} | movement)
+    assert proposals["inside_outline"].note == "the movement's fit outline plus 0.05 mm"
+    assert piece.wall == pytest.approx(2.0 - 0.1 - 0.027, abs=1e-3)
+    verdicts = {c.key: str(c.verdict) for c in work_out(piece, stands).findings}
+    assert {verdicts[key] for key in ("bore-room", "movement-room", "one-piece", "watertight")} == {"fits"}
+    assert "no" not in verdicts.values()
+
+
 def test_nubs_stand_where_the_wall_is_widest():
     _, piece, stands = proposed({"movement.fit_diameter": 25.0, "movement.overall_diameter": 25.0})
     design = work_out(piece, stands)

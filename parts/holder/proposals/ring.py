@@ -6,6 +6,7 @@ from typing import Any
 
 from parts.fit.arithmetic import outlines
 from parts.fit.arithmetic.outlines import Outline
+from parts.holder.body import HAIR
 from parts.holder.edges import grown, is_convex, land_at, of_edge, radius_at
 from parts.holder.layers import layer_heights, whole_below
 from parts.holder.limits import NUB_FIRM, NUB_MISSES, STEM_SNUG
@@ -74,7 +75,7 @@ def _process(around: Surroundings, outside: Outline | None) -> tuple[Proposed, s
     fit = of_edge(around.gripped)
     if not (fit and outside):
         return Proposed("filament", "until the wall is known"), ""
-    room = max(size.half_width for size in around.gripped.numbers)
+    room = max((size.half_width for size in around.gripped.numbers), default=0.0)
     finer = "turned" if fit.shape == outside.shape == "round" else "resin"
     wall, least = float(outlines.clear(fit, outside)), around.rules.wall_min
     no_wall = ""
@@ -88,7 +89,8 @@ def _inside(around: Surroundings, true: float) -> dict[str, Proposed]:
     """Round the movement, so much wider as it may come out tight."""
     name = "outline" if around.gripped.outline else "diameter"
     room = true + max((size.half_width for size in around.gripped.numbers if size.known), default=0.0)
-    return of_edge_as("inside", around.gripped, f"the movement's fit {name} plus {room:.2f} mm", room / 2)
+    facets = HAIR if around.gripped.outline and around.gripped.outline.shape == "polyline" else 0.0
+    return of_edge_as("inside", around.gripped, f"the movement's fit {name} plus {room:.2f} mm", room / 2 + facets)
 
 
 def _in_layers(around: Surroundings, proposed: dict[str, Proposed], made: Made, start: float) -> dict[str, Proposed]:
@@ -182,9 +184,8 @@ def _wall_features(around: Surroundings, ring: dict[str, Proposed], made: Made) 
     spare = wall - max(around.rules.wall_min, thinnest(Made())[1])
     if spare >= 0.4 and height and height > 1.6 and outside.shape == "round":
         features["notch_width"] = Proposed(3.0, "enough for a fingernail or a tool")
-        features["notch_depth"] = Proposed(
-            min(0.6, floor((spare - 0.2) * 100 + 1e-9) / 100), "leaves the web a printed ring needs"
-        )
+        deep = min(0.6, floor((spare - 0.2) * 100 + 1e-9) / 100)
+        features["notch_depth"] = Proposed(deep, "leaves the web a printed ring needs")
         features["lip"] = Proposed(0.2, "grip for a hook")
     return features
 

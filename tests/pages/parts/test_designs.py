@@ -311,3 +311,27 @@ def test_the_page_of_a_kept_design_leads_with_its_verdict_and_its_file(owner_cli
     text = owner_client.get(reverse("parts:holder", args=[kept.pk])).text
     order = [text.index(words) for words in ("Download STL", "verdict-banner", "drawing-plan", "Dimensions</h2>")]
     assert order == sorted(order)
+
+
+def test_an_older_design_stays_what_it_was(owner_client, pairing):
+    """Kept before outlines, holds and marks: it has none of them, whatever is suggested today."""
+    kept = keep(owner_client, pairing)
+    newer = (
+        "outline",
+        "mark_",
+        "lip_",
+        "tab_",
+        "tongue_",
+        "split_",
+        "held_by",
+        "clamp_count",
+        "rim_height",
+        "plus_minus",
+    )
+    kept.parameters = {
+        name: value for name, value in kept.parameters.items() if not any(word in name for word in newer)
+    }
+    kept.save()
+    piece = owner_client.get(reverse("parts:holder", args=[kept.pk])).context["piece"]
+    assert piece.parameters == parameters_of(kept)
+    assert (piece.parameters.mark_width, piece.parameters.held_by) == (0.0, "case back")
