@@ -61,7 +61,7 @@ class DesignForm(forms.Form):
         for item in fields(KINDS[kind]):
             self.fields[item.name] = field = field_of(item)
             field.widget.attrs |= {
-                "placeholder": self.proposed_text(item).replace("\n", "; "),
+                "placeholder": self.placeholder(item),
                 "aria-describedby": f"id_{item.name}-note",
             }
         self.fields["notes"] = forms.CharField(
@@ -74,8 +74,9 @@ class DesignForm(forms.Form):
             return self.proposals[item.name].value
         return None if item.default is MISSING else item.default
 
-    def proposed_text(self, item):
-        return text_of(item, self.proposed(item))
+    def placeholder(self, item):
+        """What is proposed, as it would be typed on one line."""
+        return text_of(item, self.proposed(item)).replace("\n", "; ")
 
     def clean(self):
         cleaned, values = super().clean(), {}

@@ -24,11 +24,12 @@ from parts.tools.papers.pdf import to_scale
 
 @dataclass(frozen=True, slots=True)
 class FieldRow:
-    """One dimension of the form: its bound field, the proposal in words and where that comes from."""
+    """One dimension of the form: its bound field, the proposal in words and as typed, and where that comes from."""
 
     field: object
     where: str
     proposed: str
+    placeholder: str
     note: str
     wide: bool
 
@@ -41,7 +42,15 @@ def form_groups(form):
         note = proposal.note if proposal else "common practice"
         where = item.metadata["input"].where if "input" in item.metadata else item.metadata["where"]
         shown = shown_value(item, form.proposed(item))
-        row = FieldRow(form[item.name], where, shown, note, not item.metadata.keys().isdisjoint(("rows", "outline")))
+        wide = not item.metadata.keys().isdisjoint(("rows", "outline"))
+        row = FieldRow(form[item.name], where, shown, form.placeholder(item), note, wide)
+            form[item.name],
+            where,
+            shown,
+            form.placeholder(item),
+            note,
+            not item.metadata.keys().isdisjoint(("rows", "outline")),
+        )
         groups.setdefault(item.metadata["group"], []).append(row)
     first = next(iter(KINDS[form.kind].__dataclass_fields__.values())).metadata["group"]
     ordered = sorted(groups.items(), key=lambda item: item[0] == first)

@@ -82,9 +82,9 @@ def _design_page(request, bench, result_form=None):
         messages.success(request, f"Saved as revision {revision.revision}. Next: download a file and print it.")
         return redirect("parts:holder", pk=revision.pk)
     context = {"bench": bench, "design": bench.design, "form": form} | answer_context(bench, form)
+    context["groups"] = form_groups(form)
     if request.htmx:
         return render(request, "parts/designs/_answer.html", context)
-    context["groups"] = form_groups(form)
     if bench.design:
         context |= files_context(bench.design)
         context |= {"revisions": revisions_of(bench.design), "photos": bench.design.photos.all()}

@@ -65,6 +65,14 @@ def test_htmx_gets_the_answer_only(owner_client, pairing):
     assert 'name="outside_diameter"' not in text
 
 
+def test_what_is_suggested_is_renewed_with_the_layers(owner_client, pairing):
+    first = re.search(r'id="id_height-note"\s+data-proposed="([\d.]+)"', owner_client.get(new_page(pairing)).text)
+    assert first[1] == "3.65"
+    text = owner_client.post(new_page(pairing), {"layer": "0.2"}, headers={"hx-request": "true"}).text
+    renewed = re.search(r'id="id_height-note"\s+data-proposed="([\d.]+)" hx-swap-oob="true"', text)
+    assert renewed[1] == "3.60"
+
+
 @pytest.mark.parametrize(
     ("typed", "words"),
     [
