@@ -161,7 +161,8 @@ def quick_context(*, pairing: Pairing, answered: Answer, hand: InHand) -> dict[s
     context |= {
         "report": report,
         "why": report.still_open if report.verdict is Verdict.UNCLEAR else report.why,
-        "waiting": waiting(report),
+        "waiting": [word for word in waiting(report) if word not in _LATER],
+        "later": [word for word in waiting(report) if word in _LATER],
         "answered_checks": len(answered_checks),
         "all_checks": len(deciding),
         "fitting": sum(1 for check in answered_checks if check.verdict is Verdict.FITS),
@@ -173,6 +174,10 @@ def quick_context(*, pairing: Pairing, answered: Answer, hand: InHand) -> dict[s
         "decides": [report[key].title for path, keys in report.measure_next if path == at for key in keys],
     }
     return context
+
+
+_LATER = ("stem", "crown")
+"""Parts that are chosen once the numbers are kept, in the fit check itself."""
 
 
 def to_choose(report: Report) -> list[str]:
