@@ -44,13 +44,6 @@ def form_groups(form):
         shown = shown_value(item, form.proposed(item))
         wide = not item.metadata.keys().isdisjoint(("rows", "outline"))
         row = FieldRow(form[item.name], where, shown, form.placeholder(item), note, wide)
-            form[item.name],
-            where,
-            shown,
-            form.placeholder(item),
-            note,
-            not item.metadata.keys().isdisjoint(("rows", "outline")),
-        )
         groups.setdefault(item.metadata["group"], []).append(row)
     first = next(iter(KINDS[form.kind].__dataclass_fields__.values())).metadata["group"]
     ordered = sorted(groups.items(), key=lambda item: item[0] == first)
