@@ -23,20 +23,27 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Composed:
-    """A message of the catalogue, in English, and the measured values that fill it, as the fit check writes them."""
+    """A message of the catalogue, in English, and the measured values that fill it, as the fit check writes them.
+
+    `letter` tells apart what would read alike, such as two quartz movements: "Quartz movement with date (B)".
+    """
 
     message: str
     values: Mapping[str, str] = field(default_factory=dict)
+    letter: str = ""
 
     def __str__(self) -> str:
         """In the language that is spoken now."""
         words = gettext(self.message) if self.message else ""
-        return words.format(**{name: measured(value) for name, value in self.values.items()}) if self.values else words
+        if self.values:
+            words = words.format(**{name: measured(value) for name, value in self.values.items()})
+        return f"{words} ({self.letter})" if self.letter else words
 
     @property
     def facts(self) -> dict[str, Any]:
         """As a line of a quote keeps it."""
-        return {"message": self.message, "values": dict(self.values)}
+        facts = {"message": self.message, "values": dict(self.values)}
+        return facts | {"letter": self.letter} if self.letter else facts
 
 
 def said_in(language: str, text: str, facts: Mapping[str, Any] | None, written: str) -> str:

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections import Counter
 from collections.abc import Collection, Iterable
+from dataclasses import replace
 from datetime import timedelta
+from string import ascii_uppercase
 from typing import TYPE_CHECKING
 
 from django.db import transaction
@@ -47,8 +50,7 @@ def propose(*, job: Job, options: Iterable[Option], by: User) -> Quote:
     """
     shop, quote = Shop.current(), empty_draft(job=job, by=by)
     with speaking(quote.language):
-        for position, option in enumerate(options, start=1):
-            words = option_title(option.pairing)
+        for position, (option, words) in enumerate(_titled(options), start=1):
             part = QuotePart.objects.create(
                 quote=quote,
                 option=option,
@@ -58,6 +60,16 @@ def propose(*, job: Job, options: Iterable[Option], by: User) -> Quote:
             )
             QuoteLine.objects.bulk_create(proposed_lines(part, option, shop))
     return quote
+
+
+def _titled(options):
+    """Each option with its title in the customer's words, lettered where several would read alike."""
+    titled = [(option, option_title(option.pairing)) for option in options]
+    counts = Counter(words.message for _, words in titled if words)
+    letters = {message: iter(ascii_uppercase) for message, count in counts.items() if count > 1}
+    for option, words in titled:
+        letter = next(letters[words.message], "") if words and words.message in letters else ""
+        yield option, replace(words, letter=letter) if letter else words
 
 
 @transaction.atomic

@@ -188,7 +188,9 @@ def _handover(report, job):
     yield Item("closed", "Case back closed on a sound gasket; crown and tube clean.")
     yield Item("pressure", "Pressure-tested, or the handover note says it was not.")
     yield Item(TIGHT, "Passed the pressure test (the handover note then says so).", required=False)
-    yield Item("old-parts-packed", "Old parts bagged for the customer, used cell disposed of properly.")
+    yield Item(
+        "old-parts-packed", "Old parts bagged for the customer; an old cell, if there was one, disposed of properly."
+    )
     yield Item("set", "Time and date set; handover note printed.")
 
 

@@ -36,7 +36,7 @@ def ask(context, piece):
         "Please attach photos of the front, the back and, if it is open, the inside."
     )
     link = f"mailto:{quote(email, safe='@')}?subject={quote(subject)}&body={quote(body)}"
-    return format_html('<p class="ask"><a href="{}">{}</a></p>', link, _("Ask about a watch like this"))
+    return format_html('<p class="ask"><a class="go" href="{}">{}</a></p>', link, _("Ask about a watch like this"))
 
 
 @register.simple_tag(takes_context=True)

@@ -10,6 +10,7 @@ from jobs import stock
 from jobs.models import Job, Order, Quote, QuoteLine, Shop, WorkTime
 from jobs.options import choosing
 from jobs.quotes import versions
+from jobs.quotes.composed import said_in
 from jobs.quotes.differences import differences, terms_changed
 from jobs.quotes.minutes import STANDING, estimate
 from jobs.quotes.ways import ways_of
@@ -133,7 +134,12 @@ def test_two_options_stand_side_by_side(job, owner):
     choosing.add_option(job=job, pairing=PairingFactory(name="Plain"), by=owner)
     quote = versions.propose(job=job, options=list(job.options.select_related("job", "pairing")), by=owner)
     assert [part.option.pairing.name for part in quote.parts.all()] == ["Deep", "Plain"]
-    assert [part.title for part in quote.parts.all()] == ["Quartz movement without date"] * 2
+    assert [part.title for part in quote.parts.all()] == [
+        "Quartz movement without date (A)",
+        "Quartz movement without date (B)",
+    ]
+    part = quote.parts.last()
+    assert said_in("de", part.title, part.composed, "en") == "Quarzwerk ohne Datum (B)"
 
 
 def test_a_line_without_a_price_keeps_the_quote_here(quote, owner):
