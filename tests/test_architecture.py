@@ -75,7 +75,7 @@ def test_the_scan_finds_every_kind_of_import(source, names):
 
 ROOMS_WITHOUT_DJANGO = [
     ("parts/fit", set()),
-    ("parts/holder", {"manifold3d", "numpy", "ezdxf", "OCP"}),
+    ("parts/holder", {"manifold3d", "numpy", "ezdxf", "fontTools", "OCP"}),
     ("parts/picture", {"cv2", "numpy"}),
 ]
 """The engine, the geometry and the pictures, each with the libraries that it may import besides the engine."""

@@ -11,7 +11,7 @@ from django.utils import timezone
 from jobs.holder_orders.measuring import drawn_sizes
 from jobs.intake.who import WhoForm
 from jobs.models import HolderOrder, HolderPrice, Shop
-from parts.holder.to_measure import Size
+from parts.holder.parameters.to_measure import Size
 from parts.models import HolderDesign
 from parts.tools.dates import DateInput
 from parts.tools.number_field import AmountField, NumberField

@@ -9,7 +9,7 @@ from django.db import transaction
 
 from jobs.models import HolderPiece
 from parts.designs.revisions import parameters_of
-from parts.holder.to_measure import Size, sizes_of
+from parts.holder.parameters.to_measure import Size, sizes_of
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import User

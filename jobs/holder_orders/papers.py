@@ -22,16 +22,25 @@ from parts.tools.qr import qr_svg
 if TYPE_CHECKING:
     from jobs.models import HolderOrder
 
-_SIZES = {
+SIZE_WORDS = {
     "outside_diameter": _("Outside diameter"),
     "inside_diameter": _("Inside diameter"),
     "height": _("Height"),
     "thickness": _("Thickness"),
     "nose_diameter": _("Outer step, diameter"),
     "flange_diameter": _("Inner step, diameter"),
+    "outside_12_to_6": _("Outside, from 12 to 6 o'clock"),
+    "outside_9_to_3": _("Outside, from 9 to 3 o'clock"),
+    "inside_12_to_6": _("Inside, from 12 to 6 o'clock"),
+    "inside_9_to_3": _("Inside, from 9 to 3 o'clock"),
+    "nose_12_to_6": _("Outer step, from 12 to 6 o'clock"),
+    "nose_9_to_3": _("Outer step, from 9 to 3 o'clock"),
+    "flange_12_to_6": _("Inner step, from 12 to 6 o'clock"),
+    "flange_9_to_3": _("Inner step, from 9 to 3 o'clock"),
     "channel_width": _("Stem channel, width"),
     "channel_axis": _("Stem channel, from the dial side to its axis"),
 }
+"""What the delivery note calls each of the dimensions that are measured."""
 _KINDS = {"ring": _("Holder ring"), "spacer": _("Spacer")}
 
 
@@ -74,5 +83,5 @@ def _checked(order):
         values = [each.value for each in sizes if each.value is not None]
         if values:
             size = sizes[0].size
-            rows.append((_SIZES[size.name], size.drawn, size.off, min(values), max(values)))
+            rows.append((SIZE_WORDS[size.name], size.drawn, size.off, min(values), max(values)))
     return rows

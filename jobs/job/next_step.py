@@ -10,6 +10,7 @@ from django.utils import timezone
 
 from jobs.models import Job, Order, Quote, Stage
 from jobs.stages.progress import NO_OPTION, NO_READINGS, NOT_AGREED, SKIPPABLE
+from parts.designs.revisions import design_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -208,13 +209,22 @@ _DESIGNED = {"ring": ("Design the holder", "holder-wall"), "spacer": ("Design th
 """What is designed in the holder stage: the words, and the check whose remedy it is."""
 
 
+def _designing(pairing: Pairing, kind: str) -> Action:
+    """To the design that there is, else to a new one."""
+    if design := design_of(pairing, kind):
+        return Action(
+            f"Open the {design.get_kind_display()}, revision {design.revision}",
+            reverse("parts:holder", args=[design.pk]),
+        )
+    return Action(_DESIGNED[kind][0], f"{reverse('parts:holder-new')}?pairing={pairing.pk}&kind={kind}")
+
+
 def _beside(stage, pairing, left):
     """The quiet actions of a stage: its design or paper, and what to do when the step does not go."""
     job, actions = stage.job, []
     if stage.kind == Stage.Kind.HOLDER and pairing:
         kinds = [kind for kind, (_, check) in _DESIGNED.items() if left and left.name.startswith(check)] or _DESIGNED
-        query = f"{reverse('parts:holder-new')}?pairing={pairing.pk}&kind="
-        actions += [Action(_DESIGNED[kind][0], f"{query}{kind}") for kind in kinds]
+        actions += [_designing(pairing, kind) for kind in kinds]
     if stage.kind == Stage.Kind.HANDOVER:
         actions.append(Action("Print the handover note", address("paper", job, "handover"), {}))
     if stage.kind in SKIPPABLE and stage.kind not in (Stage.Kind.TEARDOWN, Stage.Kind.TIMING):

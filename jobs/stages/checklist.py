@@ -4,12 +4,13 @@ An item's key holds the facts that it states: when a number in it changes, its t
 put differently at any time.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from hashlib import blake2s
 from typing import Any
 
 from jobs.condition import asked_at_intake
-from jobs.models import Condition
+from jobs.models import Condition, Job
 from parts.fit.units import with_unit
 
 TIGHT = "tight"
@@ -96,7 +97,7 @@ def _remedies(kind, report):
                 yield Item(f"{check.key}-{number}", remedy.text, check.must, facts)
 
 
-def _asked_at_intake(job, *, water):
+def _asked_at_intake(job: Job, *, water: bool) -> Iterator[Item]:
     """The steps that what was found at intake asks for: signs of water at once, the rest before the watch is closed."""
     for asked in asked_at_intake(job):
         if (asked.condition.subject == Condition.Subject.WATER) is water:

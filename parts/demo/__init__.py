@@ -60,8 +60,8 @@ def _design(pairing, kind, own, **facts):
     """Keep a design as the fit check proposes it but for its `own` dimensions; `facts` say how it turned out."""
     chosen = Pairing.objects.with_parts().get(name=pairing)
     bench = bench_for(chosen, kind)
-    plain = {name: item.value for name, item in bench.proposals.items() if item.value is not None}
-    rows = {name: [astuple(row) for row in value] for name, value in plain.items() if isinstance(value, tuple)}
+    plain = {name: item.value for name, item in bench.propose({}).items() if item.value is not None}
+    rows = {name: [astuple(row) for row in plain.get(name, ())] for name in ("cutouts", "notches") if name in plain}
     parameters = from_plain(kind, plain | rows | own)
     whose = {"family": chosen.case.family, "movement": chosen.movement, "pairing": chosen}
     design = keep_design(kind=kind, parameters=parameters, **whose)

@@ -8,6 +8,7 @@ scale times nominal. Heights have a line of their own. Interval factors are Stud
 from dataclasses import dataclass, replace
 from math import sqrt
 
+from parts.holder.edges import grown, span_of
 from parts.tools.statistics.straight_line import least_squares
 from parts.tools.statistics.student_t import t_factor
 
@@ -66,15 +67,29 @@ class Correction:
         for name, sign in _ACROSS.items():
             size = getattr(parameters, name, 0.0)
             if size and self.across:
-                changed[name] = round(sign * self.across.wanted(sign * size), 3)
+                changed[name] = self._wanted(size, sign)
+            elif (shape := getattr(parameters, name.replace("diameter", "outline"), None)) and self.across:
+                changed[name.replace("diameter", "outline")] = self._outline(shape, sign)
         for name in ("height", "thickness"):
             if self.upward and name in parameters.__dataclass_fields__:
                 changed[name] = round(self.upward.wanted(getattr(parameters, name)), 3)
         return replace(parameters, **changed)
 
+    def _wanted(self, size, sign):
+        return round(sign * self.across.wanted(sign * size), 3)
+
+    def _outline(self, shape, sign):
+        """The outline to print by: scaled about the axis, its edge moved by half the offset."""
+        if shape.shape == "polyline":
+            grown_by = -sign * self.across.offset / 2 / self.across.scale
+            points = tuple((x / self.across.scale, y / self.across.scale) for x, y in shape.points)
+            return grown(shape._replace(points=points), grown_by)
+        width, height = self._wanted(shape.width, sign), self._wanted(shape.height, sign)
+        return shape._replace(width=width, height=height, corner=min(shape.corner, width / 2, height / 2))
+
     def quality(self, parameters):
         """How good the correction is for a piece, in one sentence."""
-        half = self.across.half_width(parameters.outside_diameter)
+        half = self.across.half_width(span_of(parameters.outer))
         expectation = f"Expect the next outside diameter within ±{half:.2f} mm, 19 times out of 20."
         if half <= GOOD:
             return f"{expectation} That is close enough."

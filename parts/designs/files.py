@@ -40,7 +40,7 @@ def file_body(parameters, around, ending, title):
         mesh = for_printing(mesh_of(solid_of(parameters)), upside_down=upside_down(parameters))
         return mesh_files.stl(mesh) if ending == "stl" else mesh_files.threemf(mesh, title)
     if ending == "step":
-        return step.step_file(parameters)
+        return step.step_file(parameters, title)
     design = work_out(parameters, around)
     if ending == "dxf":
         return dxf(design, title).encode()

@@ -9,19 +9,24 @@ from typing import TYPE_CHECKING, Any
 from django import forms
 from django.core.exceptions import ValidationError
 
-from parts.designs.row_text import rows_to_text, text_to_rows
-from parts.dimensions.text import format_dimension, show_dimension
+from parts.designs.fields import NONE, field_of, text_of
 from parts.fit.errors import SheetError
 from parts.holder.coupon import INSIDES, OUTSIDES, heights
-from parts.holder.mesh import solid_of, splits_at
-from parts.holder.parameters import KINDS, Made, from_plain, label_of
+from parts.holder.mesh import opens_at, solid_of, splits_at
+from parts.holder.parameters import KINDS, Made, from_plain
 from parts.library.forms import PlainNumberField
 from parts.models import HolderDesign, PrintedPiece
 from parts.tools.number_field import NumberField
 from parts.tools.stale_guard import StaleGuard
 
 if TYPE_CHECKING:
-    from parts.holder.proposal import Proposed
+    from collections.abc import Callable
+    from typing import TypeAlias
+
+    from parts.holder.parameters import Piece
+    from parts.holder.proposals import Proposed
+
+    Propose: TypeAlias = Callable[[Mapping[str, Any]], Mapping[str, Proposed]]
 
 
 _SPLITS = {
@@ -31,25 +36,20 @@ _SPLITS = {
     "notch_depth": "The finger notch leaves a piece loose: make it less deep, or turn it elsewhere.",
     "lip": "The grip lip leaves a piece loose: make it smaller than the wall behind the notch.",
     "nub_count": "A nub has no ring below it, over the channel, the notch or a cut-out: turn the nubs, or take fewer.",
+    "outside_outline": "The edges leave a wall in pieces: make the outside larger, or the inside smaller.",
+    "inside_outline": "The inside leaves a wall in pieces: make it smaller.",
+    "nose_outline": "The outer step leaves a piece loose: make it larger.",
+    "tongue_length": "The tongues cut the ring apart: make them shorter, or the wall higher.",
+    "tab_count": "A tab has no ring beside it: make the tabs narrower, or turn the nubs.",
+    "mark_width": "The 12 o'clock mark cuts the ring apart: make it less deep.",
     "notches": "The notches leave a piece loose: move them, or make them smaller.",
     "split_width": "The split and the notches leave a piece loose: turn the split elsewhere.",
 }
 """What is wrong where a step leaves a piece in more than one, and what to do, by the step's dimension."""
 
 
-class RowsField(forms.CharField):
-    """Cut-outs, keys or notches, a line each; cleans to a tuple of rows, None where nothing is typed."""
-
-    def __init__(self, *, rows: Any, **kwargs: Any) -> None:
-        self.rows = rows
-        super().__init__(required=False, max_length=3000, widget=forms.Textarea(attrs={"rows": 3}), **kwargs)
-
-    def clean(self, value):
-        text = super().clean(value)
-        try:
-            return text_to_rows(text, self.rows) if text.strip() else None
-        except ValueError as error:
-            raise forms.ValidationError(str(error)) from error
+_ROUNDS = 5
+"""Most times that proposals and what is made otherwise are told apart."""
 
 
 class DesignForm(forms.Form):
@@ -59,9 +59,9 @@ class DesignForm(forms.Form):
         super().__init__(data)
         self.kind, self.proposals, self.parameters = kind, proposals, None
         for item in fields(KINDS[kind]):
-            self.fields[item.name] = field = _field(item)
+            self.fields[item.name] = field = field_of(item)
             field.widget.attrs |= {
-                "placeholder": self.proposed_text(item).replace("\n", "; "),
+                "placeholder": self.placeholder(item),
                 "aria-describedby": f"id_{item.name}-note",
             }
         self.fields["notes"] = forms.CharField(
@@ -70,24 +70,31 @@ class DesignForm(forms.Form):
 
     def proposed(self, item):
         """The value that stands where nothing is typed; None where there is none."""
-        proposal = self.proposals.get(item.name)
-        if proposal is not None and proposal.value is not None:
-            return proposal.value
+        if item.name in self.proposals:
+            return self.proposals[item.name].value
         return None if item.default is MISSING else item.default
 
-    def proposed_text(self, item):
-        return text_of(item, self.proposed(item))
+    def placeholder(self, item):
+        """What is proposed, as it would be typed on one line."""
+        return text_of(item, self.proposed(item)).replace("\n", "; ")
 
     def clean(self):
         cleaned, values = super().clean(), {}
         for item in fields(KINDS[self.kind]):
             typed = cleaned.get(item.name)
             value = self.proposed(item) if typed in (None, "") else typed
-            if value is not None:
+            if "outline" in item.metadata or "words" in item.metadata:
+                nothing = None if "outline" in item.metadata else ""
+                values[item.name] = nothing if value == NONE else value
+            elif value is not None:
                 values[item.name] = [_plain(row) for row in value] if "rows" in item.metadata else value
             elif item.name in cleaned:
                 note = self.proposals[item.name].note if item.name in self.proposals else "not known"
                 self.add_error(item.name, f"{note[:1].upper()}{note[1:]}. Measure it, or type it here.")
+        for edge in ("outside", "inside", "flange", "nose"):
+            if cleaned.get(f"{edge}_outline") not in (None, "", NONE) and not cleaned.get(f"{edge}_diameter"):
+                values[f"{edge}_diameter"] = 0.0
+                self.errors.pop(f"{edge}_diameter", None)
         if not self.errors:
             self._build(values)
         return cleaned
@@ -102,7 +109,11 @@ class DesignForm(forms.Form):
         if solid_of(parameters).is_empty():
             self.add_error("outside_diameter", "The cuts leave nothing: make them fewer or smaller.")
         elif name := splits_at(parameters):
-            self.add_error(name, f"{_SPLITS[name]} Nothing that comes in pieces is drawn.")
+            self.add_error(
+                name, f"{_SPLITS.get(name, _SPLITS['inside_outline'])} Nothing that comes in pieces is drawn."
+            )
+        elif name := opens_at(parameters):
+            self.add_error(name, "Here two faces only just touch, and the surface would be open: change it by 0.02 mm.")
         else:
             self.parameters = parameters
 
@@ -114,45 +125,36 @@ class DesignForm(forms.Form):
         ]
 
 
-def text_of(item, value):
-    """A parameter as the form takes it."""
-    if value is None:
-        return ""
-    if "rows" in item.metadata:
-        return rows_to_text(value)
-    if "choice" in item.metadata:
-        return value
-    return f"{value:.0f}" if item.name == "nub_count" else format_dimension(value, unit=item.metadata["input"].unit)
+def typed_text(kind: str, parameters: Piece, propose: Propose) -> dict[str, str]:
+    """What the form has to hold so that it stands for `parameters`: the fields that differ from what is proposed.
 
-
-def typed_text(kind, parameters, proposals):
-    """What the form has to hold so that it stands for `parameters`: the fields that differ from what is proposed."""
-    form, texts = DesignForm(None, kind=kind, proposals=proposals), {}
-    for item in fields(KINDS[kind]):
-        value = getattr(parameters, item.name)
-        if value != form.proposed(item):
-            texts[item.name] = text_of(item, value)
+    What is proposed follows how the piece is made, which is read again from what stands there so far.
+    """
+    texts: dict[str, str] = {}
+    for _ in range(_ROUNDS):
+        before = texts
+        form = DesignForm(None, kind=kind, proposals=propose(chosen_making(texts)))
+        texts = {
+            item.name: text_of(item, value)
+            for item in fields(KINDS[kind])
+            if (value := getattr(parameters, item.name)) != form.proposed(item)
+        }
+        if texts == before:
+            break
     return texts
 
 
-def shown_value(item, value):
-    """A proposed value for reading, with its unit."""
-    if value is None:
-        return "not known"
-    if "input" in item.metadata and item.name != "nub_count":
-        return show_dimension(value, unit=item.metadata["input"].unit)
-    return text_of(item, value).replace("\n", "; ")
-
-
-def _field(item):
-    label = label_of(item)
-    label = label[:1].upper() + label[1:]
-    if "rows" in item.metadata:
-        return RowsField(rows=item.metadata["rows"], label=label)
-    if "choice" in item.metadata:
-        options = [("", "as suggested"), *((option, option) for option in item.metadata["choice"])]
-        return forms.ChoiceField(choices=options, required=False, label=label)
-    return PlainNumberField(unit=item.metadata["input"].unit, label=label)
+def chosen_making(data: Mapping[str, Any]) -> dict[str, Any]:
+    """How the piece is to be made, as far as it is typed and can be read."""
+    chosen = {}
+    for item in fields(Made):
+        try:
+            value = field_of(item).clean(data.get(item.name, ""))
+        except ValidationError:
+            continue
+        if value not in (None, ""):
+            chosen[item.name] = value
+    return chosen
 
 
 def _plain(row):

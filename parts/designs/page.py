@@ -9,7 +9,7 @@ from django.urls import reverse
 from django.utils.safestring import mark_safe
 
 from parts.designs.correction import corrections
-from parts.designs.forms import shown_value
+from parts.designs.fields import NONE, shown_value
 from parts.designs.revisions import differences, parameters_of
 from parts.holder.drawings import picture_svg, plan_svg, section_svg, walls_svg
 from parts.holder.files import step
@@ -24,11 +24,12 @@ from parts.tools.papers.pdf import to_scale
 
 @dataclass(frozen=True, slots=True)
 class FieldRow:
-    """One dimension of the form: its bound field, the proposal in words and where that comes from."""
+    """One dimension of the form: its bound field, the proposal in words and as typed, and where that comes from."""
 
     field: object
     where: str
     proposed: str
+    placeholder: str
     note: str
     wide: bool
 
@@ -41,14 +42,17 @@ def form_groups(form):
         note = proposal.note if proposal else "common practice"
         where = item.metadata["input"].where if "input" in item.metadata else item.metadata["where"]
         shown = shown_value(item, form.proposed(item))
-        row = FieldRow(form[item.name], where, shown, note, "rows" in item.metadata)
+        wide = not item.metadata.keys().isdisjoint(("rows", "outline"))
+        row = FieldRow(form[item.name], where, shown, form.placeholder(item), note, wide)
         groups.setdefault(item.metadata["group"], []).append(row)
     first = next(iter(KINDS[form.kind].__dataclass_fields__.values())).metadata["group"]
     ordered = sorted(groups.items(), key=lambda item: item[0] == first)
-    return [
-        (name, rows, any(row.field.value() or row.field.errors for row in rows) or i == 0)
-        for i, (name, rows) in enumerate(ordered)
-    ]
+    return [(name, rows, i == 0 or any(map(_shows, rows))) for i, (name, rows) in enumerate(ordered)]
+
+
+def _shows(row):
+    """Whether a dimension of a folded group is to be seen: typed, wrong, or an outline that is proposed."""
+    return row.field.value() or row.field.errors or (row.wide and row.proposed != NONE)
 
 
 def answer_context(bench, form):

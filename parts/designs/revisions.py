@@ -10,6 +10,7 @@ from django.core.files.base import ContentFile
 from django.db import transaction
 from django.db.models import Max
 
+from parts.dimensions.pieces import outline_text
 from parts.fit.units import with_unit
 from parts.holder.parameters import KINDS, as_plain, from_plain, label_of
 from parts.models import HolderDesign, HolderPhoto
@@ -35,6 +36,12 @@ def latest_design(case_family, movement, kind="ring"):
         or designs.exclude(result=HolderDesign.Result.REPRINT).first()
         or designs.first()
     )
+
+
+def design_of(pairing: Pairing, kind: str) -> HolderDesign | None:
+    """The last revision made for this pairing, or for the one that it is a copy of; None where there is none."""
+    own = [pk for pk in (pairing.pk, pairing.copied_from_id) if pk]
+    return HolderDesign.objects.in_drawers().filter(pairing__in=own, kind=kind).order_by("-revision").first()
 
 
 def parameters_of(design):
@@ -116,7 +123,8 @@ def differences(kind, before, after):
     changes = []
     for item in fields(KINDS[kind]):
         old, new = before.get(item.name), after.get(item.name)
-        if old is not None and new is not None and in_words(item, old) != in_words(item, new):
+        known = "outline" in item.metadata or (old is not None and new is not None)
+        if known and in_words(item, old) != in_words(item, new):
             changes.append((label_of(item), in_words(item, old), in_words(item, new)))
     return changes
 
@@ -126,10 +134,10 @@ def in_words(item, value):
     if "rows" in item.metadata:
         names = [f.name for f in fields(item.metadata["rows"])]
         return "; ".join(_row(dict(zip(names, row, strict=False))) for row in value) or "none"
-    if "choice" in item.metadata:
-        return value
-    if item.name == "nub_count":
-        return f"{value:.0f}"
+    if "choice" in item.metadata or "words" in item.metadata:
+        return value or "none"
+    if "outline" in item.metadata:
+        return outline_text(value) if value else "none"
     return with_unit(value, item.metadata["input"].unit)
 
 

@@ -1,13 +1,15 @@
 """What a design is worked out from: the pairing's report, the surroundings, the proposals and where it starts."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from typing import Any
 
 from parts.designs.forms import typed_text
 from parts.designs.revisions import latest_design, parameters_of
 from parts.fit import check_sheet
-from parts.holder.proposal import propose
+from parts.holder.proposals import Proposed, propose
 from parts.holder.surroundings import Surroundings, surroundings
-from parts.models import HolderDesign
+from parts.models import HolderDesign, Pairing
 from parts.pairings.answer import answer
 
 
@@ -18,17 +20,30 @@ class Workbench:
     kind: str
     family: object
     movement: object
-    pairing: object
+    pairing: Pairing | None
     design: HolderDesign | None
     before: HolderDesign | None
     around: Surroundings
-    proposals: dict
+
+    def propose(self, chosen: Mapping[str, Any]) -> dict[str, Proposed]:
+        """The proposals for a piece that is made as chosen."""
+        words = self.pairing.made_for[:12] if self.pairing and self.pairing.is_of_a_job else ""
+        proposals = propose(self.kind, self.around, chosen, words)
+        if self.pairing is None:
+            return {name: replace(item, note="no fit check is chosen") for name, item in proposals.items()}
+        return proposals
 
     @property
     def start(self):
-        """The form's text at first: what differs from the proposals in the revision that it starts from."""
+        """The form's text at first: what differs from the proposals in the revision that it starts from.
+
+        A new design takes no words over: they may name another job.
+        """
         first = self.design or self.before
-        return typed_text(self.kind, parameters_of(first), self.proposals) if first else {}
+        texts = typed_text(self.kind, parameters_of(first), self.propose) if first else {}
+        if not self.design:
+            texts.pop("mark_words", None)
+        return texts
 
     @property
     def words(self):
@@ -49,7 +64,4 @@ def bench_of(design):
 def _bench(kind, family, movement, pairing, design, before):
     report = answer(pairing).report if pairing else None
     around = surroundings(report or check_sheet({}))
-    proposals = propose(kind, around)
-    if pairing is None:
-        proposals = {name: replace(item, note="no fit check is chosen") for name, item in proposals.items()}
-    return Workbench(kind, family, movement, pairing, design, before, around, proposals)
+    return Workbench(kind, family, movement, pairing, design, before, around)

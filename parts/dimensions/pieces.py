@@ -79,7 +79,7 @@ class Piece:
         if not value:
             return ""
         if self.rows is None:
-            return _outline_text(value)
+            return outline_text(value)
         return "\n".join(_row_text(self.rows, row) for row in self._as_rows(value))
 
     def read(self, text: str) -> Any:
@@ -88,7 +88,7 @@ class Piece:
         if not lines:
             return None
         if self.rows is None:
-            return _read_outline(lines)
+            return read_outline(lines)
         rows = [_read_row(self.rows, line) for line in lines]
         if self.rows.single:
             if len(rows) > 1:
@@ -155,14 +155,16 @@ def _read_row(rows: Rows, line: str) -> dict[str, Any]:
     return ({"name": row["name"]} if rows.named else {}) | numbers
 
 
-def _outline_text(outline: dict[str, Any]) -> str:
+def outline_text(outline: dict[str, Any]) -> str:
+    """An outline of the fit sheet as it is typed."""
     if outline["shape"] == "polyline":
         return "\n".join(f"{x:g}, {y:g}" for x, y in outline["points"])
     text = f"{outline['shape']} {_number_text(outline.get('width'))} × {_number_text(outline.get('height'))}"
     return text + (f", corner {_number_text(outline['corner'])}" if outline.get("corner") is not None else "")
 
 
-def _read_outline(lines: list[str]) -> dict[str, Any]:
+def read_outline(lines: list[str]) -> dict[str, Any]:
+    """The outline that such lines tell; ValidationError for what cannot be read."""
     shape = lines[0].split()[0].casefold()
     if shape not in SHAPES or shape == "polyline":
         return {"shape": "polyline", "points": _read_points(lines[shape == "polyline" :])}

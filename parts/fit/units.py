@@ -37,6 +37,7 @@ UNITS = {
     "s/day": Unit("s/day", 2),
     "ppm/°C²": Unit("ppm/°C²", 3),
     "°C": Unit("°C", 1),
+    "N": Unit("N", 2),
 }
 """The units by their codes, as pairing sheet, bench rules and columns have them; "count" is a bare number."""
 

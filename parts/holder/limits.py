@@ -30,3 +30,23 @@ SUPPORT_LEAST = 0.10
 """Narrower than this no edge carries a dial."""
 SUPPORT_PLAIN = 0.20
 """From this on a dial's edge lies safely however the spacer stands."""
+FRONT_SNUG = 0.02
+"""Below this clearance a ring goes through the front opening only after some easing."""
+STANDS_OFF = 0.05
+"""More than this between where a ring is drawn and where it stands shifts the stem's channel enough to rub."""
+HOLDS_LEAST = 0.20
+"""Less than this of a lip under the movement's edge lets go."""
+HELD_LOOSE = 0.10
+"""More play than this along the axis is felt at the crown."""
+CLAMPS = 2
+"""Fewer clamps than this let the movement tip."""
+FORCE_LEAST = 0.5
+"""Less than this of all tongues together, N, holds no movement against a knock: ten grams at five times gravity."""
+FORCE_MOST = 10.0
+"""More than this of all tongues together, N, bends a case back or lifts its gasket."""
+STRAIN_EASY = 0.01
+"""Up to this strain a bent plastic springs back for years, and"""
+STRAIN_MOST = 0.02
+"""beyond this it sets or breaks."""
+STIFFNESS = {"filament": 2000.0, "resin": 2000.0, "turned": 100_000.0}
+"""Young's modulus of what a ring is made of, N/mm²: common plastics across their layers, brass."""

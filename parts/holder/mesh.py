@@ -1,23 +1,21 @@
 """Steps of building to a mesh, by manifold3d; the mesh made fit for files, and cut for drawings."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import lru_cache
-from math import acos, ceil, pi
 from typing import Any, TypeAlias
 
 import numpy as np
-from manifold3d import CrossSection, FillRule, Manifold
+from manifold3d import CrossSection, FillRule, Manifold, Mesh64
 from numpy.typing import NDArray
 
 from parts.holder.body import HAIR, named_steps, steps
+from parts.holder.edges import Polygon, direction, facets, rings
 from parts.holder.parameters import Piece
-from parts.holder.shapes import Bore, Pin, Shape, Step, Strip, Turned, direction, set_off
+from parts.holder.shapes import Bore, Engraving, Pin, Prism, Shape, Step, Strip, Turned, set_off
 
 Outline: TypeAlias = NDArray[Any]
 """A polygon as rows of (x, y)."""
-SAGITTA = 0.001
-"""Most that a facet leaves its arc by, mm."""
 CRUMB = 0.05
 """Pieces of less than this, mm³, are left out: no process makes them; common practice, no source."""
 _TRIES = 3
@@ -48,13 +46,6 @@ class Mesh:
         return float(np.einsum("ij,ij->i", a, np.cross(b, c)).sum() / 6)
 
 
-def facets(radius: float) -> int:
-    """Number of facets of a full circle that keeps SAGITTA, a multiple of four."""
-    if radius <= SAGITTA:
-        return 8
-    return max(24, 4 * ceil(pi / acos(1 - SAGITTA / radius) / 4))
-
-
 def solid_of(parameters: Piece) -> Manifold:
     """The piece as a Manifold, without crumbs that no process makes."""
     return _sound(parameters)[1]
@@ -81,14 +72,25 @@ def _sound(parameters: Piece) -> tuple[tuple[Step, ...], Manifold]:
 
 def splits_at(parameters: Piece) -> str:
     """The name of the dimension whose step leaves the piece in more than one; empty where it is all in one."""
-    if len(solid_of(parameters).decompose()) < 2:
+    return _first(parameters, lambda solid: len(solid.decompose()) > 1)
+
+
+def opens_at(parameters: Piece) -> str:
+    """The name of the dimension whose step leaves the surface open, although set off; empty where it is closed."""
+    return _first(parameters, lambda solid: bool(mesh_of(solid).open_edges))
+
+
+def _first(parameters: Piece, wrong: Callable[[Manifold], bool]) -> str:
+    """The name of the first step after which that is so; empty where it is not so in the end."""
+    if not wrong(solid_of(parameters)):
         return ""
     done: list[Step] = []
+    name = ""
     for (name, _), step in zip(named_steps(parameters), sound_steps(parameters), strict=True):
         done.append(step)
-        if len(_without_crumbs(_built(done)).decompose()) > 1:
+        if wrong(_without_crumbs(_built(done))):
             return name
-    return ""
+    return name
 
 
 def _built(plan: Iterable[Step]) -> Manifold:
@@ -165,4 +167,27 @@ def solid_in(shape: Shape) -> Manifold:
         case Bore(angle, diameter, axis, inner, outer):
             rod = Manifold.cylinder(outer - inner, diameter / 2, diameter / 2, facets(diameter / 2))
             return rod.rotate((0, 90, 0)).translate((inner, 0, axis)).rotate((0, 0, angle - 90))
+        case Engraving(contours, low, high):
+            return cross_section(map(np.asarray, contours)).extrude(high - low).translate((0, 0, low))
+        case Prism(outline, levels):
+            return _lofted(rings(outline, [by for _, by in levels]), [z for z, _ in levels])
     raise TypeError(shape)
+
+
+def _lofted(polygons: list[Polygon], heights: list[float]) -> Manifold:
+    """The body through polygons of as many corners, one above the other; straight up where they are all the same."""
+    first = polygons[0]
+    if all(ring is first for ring in polygons):
+        area = CrossSection([first], FillRule.NonZero)
+        return area.extrude(heights[-1] - heights[0]).translate((0, 0, heights[0]))
+    count, tall = len(first), len(polygons)
+    points = np.concatenate([np.insert(ring, 2, z, axis=1) for ring, z in zip(polygons, heights, strict=True)])
+    here, after = np.arange(count), np.roll(np.arange(count), -1)
+    faces = []
+    for below in range(0, count * (tall - 1), count):
+        above = below + count
+        faces += [np.column_stack([below + here, below + after, above + after])]
+        faces += [np.column_stack([below + here, above + after, above + here])]
+    fan = np.column_stack([np.zeros(count - 2, int), here[1:-1], here[2:]])
+    faces += [fan[:, ::-1], fan + count * (tall - 1)]
+    return Manifold(Mesh64(points, np.concatenate(faces).astype(np.uint64)))

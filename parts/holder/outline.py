@@ -8,10 +8,12 @@ from itertools import pairwise
 from math import atan2, ceil, copysign, cos, degrees, hypot, radians, sin
 from typing import TypeAlias
 
+from parts.fit.arithmetic import outlines
 from parts.holder.body import steps
-from parts.holder.mesh import GRID, SAGITTA, Outline
+from parts.holder.edges import SAGITTA, direction, grown
+from parts.holder.mesh import GRID, Outline
 from parts.holder.parameters import Piece
-from parts.holder.shapes import Pin, Point, Strip, Turned, direction
+from parts.holder.shapes import Pin, Point, Prism, Strip, Turned
 
 Circle: TypeAlias = tuple[float, float, float]
 Edge: TypeAlias = tuple[Point, Point]
@@ -66,7 +68,17 @@ def circles_of(parameters: Piece) -> list[Circle]:
             case Pin(angle, radius, diameter):
                 x, y = direction(angle)
                 circles[(x * radius, y * radius, diameter / 2)] = None
+            case Prism(edge, levels):
+                circles |= {circle: None for _, by in levels for circle in _corners(edge, by)}
     return list(circles)
+
+
+def _corners(edge: outlines.Outline, by: float) -> Iterator[Circle]:
+    """The circles that the edge's corners are parts of, or the whole of it where it is round."""
+    moved = grown(edge, by) if edge.shape in ("round", "rectangle") else edge
+    if moved.corner > 0:
+        x, y = moved.width / 2 - moved.corner, moved.height / 2 - moved.corner
+        yield from ((i * x, j * y, moved.corner) for i in (1, -1) for j in (1, -1))
 
 
 def trace(polygon: Outline, circles: list[Circle]) -> list[Line | Arc]:

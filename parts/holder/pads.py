@@ -15,8 +15,8 @@ from manifold3d import CrossSection, JoinType
 
 from parts.fit.answer.report import Report
 from parts.fit.arithmetic.quantities import Quantity
+from parts.holder.edges import direction
 from parts.holder.mesh import Outline, disc
-from parts.holder.shapes import direction
 
 CENTRE = 2.0
 """Distance from the dial's centre hole that the hour wheel and its washer take, mm. Common practice, no source."""

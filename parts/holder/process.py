@@ -33,16 +33,29 @@ def thinnest(parameters: Made) -> tuple[float, float]:
     return width, width + line_spacing(parameters.nozzle, parameters.layer)
 
 
+def finest_groove(parameters: Made) -> float:
+    """Narrowest groove that does not run closed, mm: a line's width of filament, 0.2 mm of resin; common practice."""
+    return parameters.nozzle if parameters.process == "filament" else 0.2
+
+
 def upside_down(parameters: Made) -> bool:
     """Whether the piece is printed with its back on the plate: a ring without nubs, so that its steps open upwards."""
     return isinstance(parameters, Ring) and not parameters.nub_count
 
 
+def _hangs(parameters: Made) -> bool:
+    """Whether something at the back stands free over the plate."""
+    if not isinstance(parameters, Ring) or upside_down(parameters):
+        return False
+    return bool(parameters.lip_reach or parameters.tongue_length)
+
+
 def advice(parameters: Made) -> Iterator[str]:
     """Settings and cautions for the process, as sentences."""
     side = "back" if upside_down(parameters) else "dial side"
+    supports = "supports below lip and tongues only" if _hangs(parameters) else "no supports"
     if parameters.process == "filament":
-        yield f"Print with the {side} on the plate, no supports, no brim on the inside."
+        yield f"Print with the {side} on the plate, {supports}, no brim on the inside."
         layers = f"layers of {parameters.layer:.2f} mm on a first one of {parameters.first_layer:.2f} mm"
         yield (
             f"Nozzle {parameters.nozzle:.2f} mm, line width {line_width(parameters.nozzle):.2f} mm, {layers}, all "

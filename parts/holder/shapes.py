@@ -6,8 +6,10 @@ Angles in degrees clockwise from 12 o'clock seen from the dial side, lengths in 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from math import asin, cos, pi, radians, sin, sqrt
+from math import asin, pi, sqrt
 from typing import TypeAlias
+
+from parts.fit.arithmetic.outlines import Outline
 
 Point: TypeAlias = tuple[float, float]
 
@@ -64,7 +66,28 @@ class Bore:
     outer: float
 
 
-Shape: TypeAlias = Turned | Strip | Pin | Bore
+@dataclass(frozen=True, slots=True)
+class Prism:
+    """What an outline encloses from the first to the last of its levels, (z, by) upwards, straight in between.
+
+    At each level its edge lies farther out by `by`, or in below zero; an outline that is drawn in somewhere goes
+    straight up.
+    """
+
+    outline: Outline
+    levels: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Engraving:
+    """What one letter's contours enclose, the inner ones left standing."""
+
+    contours: tuple[tuple[Point, ...], ...]
+    low: float
+    high: float
+
+
+Shape: TypeAlias = Turned | Strip | Pin | Bore | Prism | Engraving
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +111,7 @@ class Step:
 def set_off(step: Step, off: float) -> Step:
     """The step with its solid larger where it cuts and smaller where it is added, by `off` to each side, mm.
 
-    The turned body that all begins with stays as it is.
+    The body that all begins with stays as it is, turned or between outlines.
     """
     more = off if step.cut else -off
     match step.solid:
@@ -104,11 +127,6 @@ def set_off(step: Step, off: float) -> Step:
         case _:
             moved = step.solid
     return Step(step.cut, moved)
-
-
-def direction(angle: float) -> Point:
-    """The unit vector (x, y) of an angle."""
-    return sin(radians(angle)), -cos(radians(angle))
 
 
 def _half_strip(radius: float, width: float) -> float:

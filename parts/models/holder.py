@@ -5,6 +5,7 @@ import secrets
 from django.core.exceptions import ValidationError
 from django.db import models
 
+from parts.dimensions.pieces import outline_text
 from parts.models.base import RecordQuerySet
 
 
@@ -73,6 +74,20 @@ class HolderDesign(Kept):
     def process(self):
         """How it is made: filament, resin or turned."""
         return self.parameters.get("process", "")
+
+    @property
+    def outside(self):
+        """Its outside in words: the diameter, or the outline in its place."""
+        return self._edge("outside")
+
+    @property
+    def inside(self):
+        """The same of its inside."""
+        return self._edge("inside")
+
+    def _edge(self, name):
+        outline = self.parameters.get(f"{name}_outline")
+        return outline_text(outline) if outline else f"{self.parameters.get(f'{name}_diameter', 0.0):.2f} mm"
 
 
 class PrintedPiece(Kept):

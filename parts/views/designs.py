@@ -9,7 +9,7 @@ from django.views.decorators.http import require_GET
 
 from parts.designs import files
 from parts.designs.correction import correct
-from parts.designs.forms import DesignForm, ResultForm
+from parts.designs.forms import DesignForm, ResultForm, chosen_making
 from parts.designs.page import answer_context, files_context, form_groups
 from parts.designs.revisions import keep_design, parameters_of, revisions_of
 from parts.designs.workbench import bench_for, bench_of
@@ -69,7 +69,7 @@ def design(request, pk):
 def _design_page(request, bench, result_form=None):
     saving = request.POST.get("do") == "keep"
     data = request.POST if request.method == "POST" and result_form is None else bench.start
-    form = DesignForm(data, kind=bench.kind, proposals=bench.proposals)
+    form = DesignForm(data, kind=bench.kind, proposals=bench.propose(chosen_making(data)))
     if form.is_valid() and saving:
         revision = keep_design(
             family=bench.family,
@@ -82,9 +82,9 @@ def _design_page(request, bench, result_form=None):
         messages.success(request, f"Saved as revision {revision.revision}. Next: download a file and print it.")
         return redirect("parts:holder", pk=revision.pk)
     context = {"bench": bench, "design": bench.design, "form": form} | answer_context(bench, form)
+    context["groups"] = form_groups(form)
     if request.htmx:
         return render(request, "parts/designs/_answer.html", context)
-    context["groups"] = form_groups(form)
     if bench.design:
         context |= files_context(bench.design)
         context |= {"revisions": revisions_of(bench.design), "photos": bench.design.photos.all()}
@@ -137,7 +137,11 @@ def design_file(request, pk, ending):
     if printer := request.GET.get("printer"):
         suffix = {"printer": printer, "material": request.GET.get("material", "")}
         parameters = _corrected(parameters, **suffix)
-    body = files.file_body(parameters, bench_of(design).around, ending, str(design))
+    try:
+        body = files.file_body(parameters, bench_of(design).around, ending, str(design))
+    except step.NotTheBody as fault:
+        messages.error(request, f"No STEP file of this design: {fault}. Use STL, 3MF or DXF, or change a touching cut.")
+        return redirect("parts:holder", pk=pk)
     name = files.file_name(design, ending, **suffix)
     headers = {"Content-Disposition": f'attachment; filename="{name}"'}
     return HttpResponse(body, content_type=files.TYPES[ending], headers=headers)

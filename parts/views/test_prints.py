@@ -13,6 +13,7 @@ from parts.designs.correction import corrections
 from parts.designs.files import TYPES, coupon_body
 from parts.designs.forms import CouponForm, LayersForm, PrintForm
 from parts.designs.revisions import parameters_of
+from parts.holder.edges import span_of
 from parts.library.part_records import key_of
 from parts.models import HolderDesign, PrintedPiece
 from parts.tools.sent_only import sent_only
@@ -90,5 +91,5 @@ def _sizes(design):
     if design is None:
         return {}
     p = parameters_of(design)
-    sizes = {"nominal_outside": p.outside_diameter, "nominal_inside": p.inside_diameter, "nominal_height": p.height}
+    sizes = {"nominal_outside": span_of(p.outer), "nominal_inside": span_of(p.inner), "nominal_height": p.height}
     return sizes | _last()

@@ -1,4 +1,4 @@
-/* The turntable: the actual mesh, drawn by WebGL and turned by dragging or by the arrow keys; the still picture stays
+/* The suggestions in empty fields, renewed as others change. The turntable: the actual mesh, drawn by WebGL and turned by dragging or by the arrow keys; the still picture stays
    where the browser cannot do that. */
 
 (() => {
@@ -101,7 +101,13 @@
     still.hidden = false;
   });
   window.addEventListener("resize", () => draw());
-  document.body.addEventListener("htmx:afterSettle", load);
+  document.body.addEventListener("htmx:afterSettle", () => {
+    document.querySelectorAll("[data-proposed]").forEach((note) => {
+      const field = document.getElementById(note.id.replace(/-note$/, ""));
+      if (field && "placeholder" in field) field.placeholder = note.dataset.proposed;
+    });
+    load();
+  });
   if (gl && !start()) return;
   load();
 })();

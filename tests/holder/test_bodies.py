@@ -10,7 +10,7 @@ from shapely import affinity
 from shapely.geometry import Point, Polygon, box
 
 from parts.fit.errors import SheetError
-from parts.holder.body import exact_volume
+from parts.holder.closed_form import exact_volume
 from parts.holder.mesh import along, cross_section, level, mesh_of, solid_of, splits_at
 from parts.holder.parameters import CutOut, FootNotch, Key, Ring, as_plain, from_plain
 from tests.holder.pieces import ring, rings, spacer, spacers

@@ -160,9 +160,19 @@ def test_step_without_its_kernel_says_what_to_do(monkeypatch):
 
 def test_step_holds_the_same_body():
     pytest.importorskip("OCP", reason="STEP's kernel is an optional extra; `make step` installs it")
-    text = step.step_file(ring())
+    text = step.step_file(ring(), "Ring, revision 2")
     assert text.startswith(b"ISO-10303-21")
     assert b"MANIFOLD_SOLID_BREP" in text
+    assert b"FILE_NAME('Ring, revision 2'" in text
+    assert b"PRODUCT('Ring, revision 2" in text
+
+
+def test_step_that_lost_a_cut_is_not_handed_out(monkeypatch):
+    pytest.importorskip("OCP", reason="STEP's kernel is an optional extra; `make step` installs it")
+    whole = step._body
+    monkeypatch.setattr(step, "_body", lambda steps: whole(steps[:-5]))
+    with pytest.raises(step.NotTheBody, match=r"mm³ are drawn"):
+        step.step_file(ring())
 
 
 def test_the_still_picture_is_no_mirror_image():

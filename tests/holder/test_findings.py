@@ -9,11 +9,12 @@ from parts.fit import check_sheet
 from parts.holder.findings.design import work_out
 from parts.holder.parameters import CutOut, FootNotch, Key, from_plain
 from parts.holder.process import line_spacing, line_width, thinnest
-from parts.holder.proposal import propose
+from parts.holder.proposals import propose
 from parts.holder.surroundings import surroundings
 from tests.fit.sheets import sheet
 from tests.holder.pieces import AROUND, around, ring, spacer
 
+CLAMPED = {"held_by": "clamps", "clamp_count": 3.0}
 REAR = {"case.stem_axis_depth": 2.3, "case.back_depth": 5.0, "spacer.placement": "rear"}
 
 
@@ -123,21 +124,22 @@ def test_a_proposed_ring_follows_the_report_and_passes():
     proposals, stands = proposed("ring", AROUND | {"case.bore_diameter": 26.2})
     told = {name: (item.value, item.note) for name, item in proposals.items()}
     assert told["outside_diameter"] == (26.0, "bore minus 0.10 mm all round")
-    assert told["inside_diameter"] == (22.0, "the movement's fit diameter")
+    assert told["inside_diameter"] == (22.05, "the movement's fit diameter plus 0.05 mm")
     assert told["height"] == (pytest.approx(0.2 + 22 * 0.15), "depth to the case back minus 0.10 mm, in whole layers")
     assert told["channel_axis"][0] == 1.6
     assert told["nub_height"] == (pytest.approx(0.30), "2 layers, pressed by 0.10 mm")
     assert told["nub_diameter"][0] == 1.5
     assert told["process"] == ("filament", "the wall of 2.00 mm is not under 0.80 mm")
     piece = from_plain("ring", {name: item.value for name, item in proposals.items() if name != "cutouts"})
-    assert work_out(replace(piece, channel_width=1.6), stands).verdict == "fits"
+    assert str(found(piece, stands)["axial-hold"].verdict) == "work"
+    assert work_out(replace(piece, channel_width=1.6, **CLAMPED), stands).verdict == "fits"
 
 
 def test_a_thin_wall_is_proposed_as_turned_metal_and_passes():
     proposals, stands = proposed("ring", {"movement.fit_diameter": 27.7, "movement.overall_diameter": 27.7})
     assert proposals["process"].value == "turned"
     piece = from_plain("ring", {name: item.value for name, item in proposals.items() if name != "cutouts"})
-    design = work_out(piece, stands)
+    design = work_out(replace(piece, **CLAMPED), stands)
     assert (design.parameters.nub_count, str(design.verdict)) == (0.0, "fits")
 
 
@@ -200,6 +202,7 @@ def test_a_wall_too_thin_names_what_cannot_make_it(changes, words):
                 "Round the movement": ["bore-room", "movement-room", "stem-room"],
                 "Case back": ["ring-gap", "nub-press", "nub-land", "nub-stand"],
                 "Assembly": ["order"],
+                "Hold": ["axial-hold"],
             },
         ),
         (
@@ -230,18 +233,18 @@ def test_each_finding_stands_under_its_subject_and_only_the_volume_is_advisory(p
 
 def test_a_narrow_wall_is_given_nubs_to_the_next_twentieth_below_its_land():
     proposals, _ = proposed("ring", AROUND | {"case.bore_diameter": 24.6})
-    wall = (proposals["outside_diameter"].value - 22.0) / 2
-    assert (wall, proposals["chamfer"].value) == (pytest.approx(1.2), 0.15)
-    assert proposals["nub_diameter"].value == 0.9
+    wall = (proposals["outside_diameter"].value - proposals["inside_diameter"].value) / 2
+    assert (wall, proposals["chamfer"].value) == (pytest.approx(1.175), 0.14)
+    assert proposals["nub_diameter"].value == 0.85
 
 
 def test_a_pocket_is_proposed_only_for_a_foot_that_stands_in_the_rings_wall():
-    """The ring is 22.0 within and 26.0 without; the feet are 0.7 wide."""
+    """The ring is 22.05 within and 26.0 without; the feet are 0.7 wide."""
     feet = [{"angle": 40 * i, "radius": radius, "diameter": 0.7} for i, radius in enumerate((10.6, 11.0, 12.9, 13.4))]
     proposals, _ = proposed("ring", AROUND | {"case.bore_diameter": 26.2, "dial.feet": feet})
     assert [(cut.angle, cut.width, cut.depth, cut.low, cut.high) for cut in proposals["cutouts"].value] == [
-        (40.0, 1.0, 0.5, 0.0, 1.5),
-        (80.0, 1.0, 2.4, 0.0, 1.5),
+        (40.0, 1.0, 0.47, 0.0, 1.5),
+        (80.0, 1.0, 2.38, 0.0, 1.5),
     ]
 
 

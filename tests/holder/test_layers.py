@@ -12,7 +12,7 @@ from parts.holder.coupon import coupon, heights
 from parts.holder.layers import even_layers, printed, whole_below
 from parts.holder.mesh import mesh_of, solid_of
 from parts.holder.parameters import Made, from_plain
-from parts.holder.proposal import propose
+from parts.holder.proposals import propose
 from parts.holder.surroundings import surroundings
 from tests.fit.sheets import sheet
 from tests.holder.pieces import AROUND, around, ring, spacer

@@ -17,7 +17,7 @@ def picture_svg(design: Design) -> str:
     """Layers of the piece from the dial side up to the back, tilted, the nearer over the farther."""
     p, circles = design.parameters, circles_of(design.parameters)
     squash, lift = cos(radians(TILT)), sin(radians(TILT))
-    reach = p.outside_diameter / 2 + max((abs(key.depth) for key in getattr(p, "keys", ())), default=0.0)
+    reach = p.reach + max((abs(key.depth) for key in getattr(p, "keys", ())), default=0.0)
     layers = []
     for i in range(_LAYERS + 1):
         z = 0.001 + (p.top - 0.002) * i / _LAYERS

@@ -2,14 +2,16 @@
 
 from collections.abc import Iterator
 
+from parts.fit.arithmetic import outlines
+from parts.fit.drawings.outline import edge_svg
 from parts.fit.drawings.svg import circle, drawing, line, scale_bar
 from parts.holder.body import nubs
 from parts.holder.drawings.marks import Labels, across, outline_path
+from parts.holder.edges import direction, in_words, of_edge, radius_at, span_of
 from parts.holder.findings.design import Design
 from parts.holder.mesh import Outline, level
 from parts.holder.outline import circles_of, trace
 from parts.holder.parameters import Piece, Ring
-from parts.holder.shapes import direction
 from parts.holder.surroundings import Surroundings
 
 _EMS = 46.0
@@ -19,16 +21,16 @@ _EMS = 46.0
 def plan_svg(design: Design, around: Surroundings | None = None, scale: float | None = None) -> str:
     """The plan with the dimensions that lie in it."""
     p = design.parameters
-    outer = max(p.outside_diameter / 2, *(abs(x) for ring in level(design.solid, p.height / 2) for x in ring.ravel()))
+    outer = max(p.reach, *(abs(x) for ring in level(design.solid, p.height / 2) for x in ring.ravel()))
     size = 2 * outer * 1.65 / _EMS
     labels = _labels(p, size, outer)
     bounds = labels.bounds or (-outer, -outer, outer, outer)
     left, right = min(bounds[0] - size, -1.6 * outer), max(bounds[2] + size, 1.6 * outer)
     low = max(bounds[3], outer) + 2.4 * size
-    rows = _diameters(p)
+    rows = _sizes(p)
     dims = "".join(
-        across(-d / 2, d / 2, low + 1.9 * size * i, f"{words} ⌀{d:.2f}", size, foot=0.0)
-        for i, (words, d) in enumerate(rows)
+        across(-span / 2, span / 2, low + 1.9 * size * i, f"{words} {measures}", size, foot=0.0)
+        for i, (words, span, measures) in enumerate(rows)
     )
     bottom = low + 1.9 * size * len(rows) + 1.4 * size
     return drawing(
@@ -41,7 +43,7 @@ def plan_svg(design: Design, around: Surroundings | None = None, scale: float | 
         *labels.drawn,
         scale_bar(left + size, bottom - 0.5 * size, 5.0, size),
         title=f"Plan of the {'ring' if isinstance(p, Ring) else 'spacer'} from the dial side",
-        description=f"12 o'clock up. Outside {p.outside_diameter:.2f} mm, inside {p.inside_diameter:.2f} mm. "
+        description=f"12 o'clock up. Outside {in_words(p.outer)} mm, inside {in_words(p.inner)} mm. "
         "Dashed lines are on the back or inside the wall.",
         scale=scale,
         letters=size,
@@ -63,11 +65,12 @@ def plan_levels(design: Design) -> list[tuple[str, list[Outline]]]:
 def _pieces(design: Design, around: Surroundings | None, outer: float) -> Iterator[str]:
     p, circles = design.parameters, circles_of(design.parameters)
     traced = {name: [trace(ring, circles) for ring in rings] for name, rings in plan_levels(design)}
-    if around is not None and around.bore.known and around.bore.value / 2 <= 1.05 * outer:
-        yield circle(0, 0, around.bore.value / 2, class_="bore")
+    bore = of_edge(around.bore) if around is not None else None
+    if around is not None and bore is not None and outlines.outer(bore) <= 1.05 * outer:
+        yield from edge_svg(around.bore, class_="bore")
     yield outline_path(traced.pop("dial-side"), class_="made dial-side")
-    for name, outlines in traced.items():
-        yield outline_path(outlines, class_=name)
+    for name, lines in traced.items():
+        yield outline_path(lines, class_=name)
     for foot_angle, radius, diameter in around.feet if around is not None else ():
         x, y = direction(foot_angle)
         yield circle(x * radius, y * radius, diameter / 2, class_="foot")
@@ -78,17 +81,23 @@ def _pieces(design: Design, around: Surroundings | None, outer: float) -> Iterat
         yield line(-end[0], -end[1], *end, class_="centre-line")
 
 
-def _diameters(p: Piece) -> list[tuple[str, float]]:
-    rows = [("inside", p.inside_diameter)]
+def _sizes(p: Piece) -> list[tuple[str, float, str]]:
+    """Each edge in words, its width along 9 to 3 o'clock, and its measures."""
+    edges = {"inside": p.inner}
     if isinstance(p, Ring):
-        rows += [("inner step", p.flange_diameter)] if p.flange_diameter else []
-        rows += [("outer step", p.nose_diameter)] if p.nose_diameter else []
-    return [*rows, ("outside", p.outside_diameter)]
+        edges |= {name: edge for name, edge in (("inner step", p.step), ("outer step", p.nose)) if edge}
+    edges["outside"] = p.outer
+    return [(name, span_of(edge), in_words(edge)) for name, edge in edges.items()]
 
 
 def _labels(p: Piece, size: float, edge: float) -> Labels:
     labels = Labels(size, edge)
-    outer, inner = p.outside_diameter / 2, p.inside_diameter / 2
+
+    def outer(angle: float) -> float:
+        return radius_at(p.outer, angle)
+
+    def inner(angle: float) -> float:
+        return radius_at(p.inner, angle)
 
     def at(angle: float, radius: float, words: str, number: str) -> None:
         x, y = direction(angle)
@@ -96,19 +105,34 @@ def _labels(p: Piece, size: float, edge: float) -> Labels:
 
     if not isinstance(p, Ring):
         for notch in p.notches:
-            if inner - notch.diameter / 2 < notch.radius < outer + notch.diameter / 2:
+            if (
+                -notch.diameter / 2 < notch.radius - inner(notch.angle)
+                and notch.radius - outer(notch.angle) < notch.diameter / 2
+            ):
                 at(notch.angle, notch.radius, notch.name or "notch", f"⌀{notch.diameter:.2f} at {notch.angle:g}°")
         if p.split_width:
-            at(p.split_angle, outer, "split", f"{p.split_width:.2f} at {p.split_angle:g}°")
+            at(p.split_angle, outer(p.split_angle), "split", f"{p.split_width:.2f} at {p.split_angle:g}°")
         return labels
-    at(p.channel_angle, outer, "stem channel", f"{p.channel_width:.2f} at {p.channel_angle:g}°")
+    at(p.channel_angle, outer(p.channel_angle), "stem channel", f"{p.channel_width:.2f} at {p.channel_angle:g}°")
+    if p.mark_width:
+        at(0.0, outer(0.0), "12 o'clock mark", f"{p.mark_width:.2f} × {p.mark_depth:.2f}")
+    if p.mark_words:
+        middle = (inner(p.mark_angle) + outer(p.mark_angle)) / 2
+        at(p.mark_angle, middle, f"“{p.mark_words}” in the back", f"{p.mark_size:.2f} high at {p.mark_angle:g}°")
+    if p.split_width:
+        at(p.split_angle, outer(p.split_angle), "split", f"{p.split_width:.2f} at {p.split_angle:g}°")
     for pin in list(nubs(p))[:1]:
         at(pin.angle, pin.radius, f"{int(p.nub_count)} nubs", f"⌀{p.nub_diameter:.2f}, first {p.nub_angle:g}°")
     if p.notch_width:
-        at(p.notch_angle, outer, "finger notch", f"{p.notch_width:.2f} at {p.notch_angle:g}°")
+        at(p.notch_angle, outer(p.notch_angle), "finger notch", f"{p.notch_width:.2f} at {p.notch_angle:g}°")
     for cut in p.cutouts:
-        at(cut.angle, inner + cut.depth, cut.name or "cut-out", f"{cut.width:.2f} × {cut.depth:.2f} at {cut.angle:g}°")
+        at(
+            cut.angle,
+            inner(cut.angle) + cut.depth,
+            cut.name or "cut-out",
+            f"{cut.width:.2f} × {cut.depth:.2f} at {cut.angle:g}°",
+        )
     for key in p.keys:
-        radius = inner if key.depth < 0 else outer + key.depth
+        radius = inner(key.angle) if key.depth < 0 else outer(key.angle) + key.depth
         at(key.angle, radius, key.name or "key", f"{key.width:.2f} × {abs(key.depth):.2f} at {key.angle:g}°")
     return labels

@@ -2,8 +2,10 @@
 
 from collections.abc import Iterator
 
+from parts.fit.arithmetic.outlines import Outline as Edge
 from parts.fit.drawings.svg import drawing, line, rect, scale_bar
 from parts.holder.drawings.marks import across, polygon_path
+from parts.holder.edges import in_words, of_edge, radius_at
 from parts.holder.findings.design import Design
 from parts.holder.mesh import Outline, along
 from parts.holder.parameters import Piece, Ring
@@ -31,7 +33,8 @@ def halves(design: Design) -> Iterator[tuple[int, list[Outline]]]:
 def section_svg(design: Design, around: Surroundings | None = None, scale: float | None = None) -> str:
     """The whole section with its diameters, and thin outlines of what stands round it."""
     p = design.parameters
-    outer = max(p.outside_diameter / 2, around.bore.value / 2 if around is not None and around.bore.known else 0.0)
+    bore = of_edge(around.bore) if around is not None else None
+    outer = max(radius for edge in (p.outer, bore) if edge for radius in _radii(edge, p))
     size = 2 * outer * 1.12 / _EMS
     base = _base(p, around)
     ghosts = list(_ghosts(p, around, outer)) if around is not None else []
@@ -44,10 +47,10 @@ def section_svg(design: Design, around: Surroundings | None = None, scale: float
         for side, rings in halves(design)
     )
     low = max(tops) + 2.2 * size
-    rows = [("inside", p.inside_diameter), ("outside", p.outside_diameter)]
     dims = "".join(
-        across(-d / 2, d / 2, low + 1.9 * size * i, f"{words} ⌀{d:.2f}", size, foot=base + p.height)
-        for i, (words, d) in enumerate(rows)
+        across(-left, right, low + 1.9 * size * i, _across(words, edge, left + right), size, foot=base + p.height)
+        for i, (words, edge) in enumerate((("inside", p.inner), ("outside", p.outer)))
+        for right, left in (_radii(edge, p),)
     )
     left, right, bottom = -outer * 1.12, outer * 1.12, low + 1.9 * size * 2 + size
     return drawing(
@@ -61,7 +64,7 @@ def section_svg(design: Design, around: Surroundings | None = None, scale: float
         scale_bar(left + size, bottom - 0.4 * size, 5.0, size),
         title=f"Section of the {'ring' if isinstance(p, Ring) else 'spacer'} in the watch",
         description="Dial side up. At the right the wall through the stem channel; thin outlines are dial, movement "
-        "and case back.",
+        "and case back or floor.",
         scale=scale,
         letters=size,
         name="holder-section",
@@ -72,27 +75,44 @@ def _base(p: Piece, around: Surroundings | None) -> float:
     """Depth of the piece's dial side below the dial rest, or of a front spacer below the dial's back."""
     if isinstance(p, Ring):
         return p.start
+    if around is not None and around.placement in ("floor", "ledge") and around.back_room.known:
+        return around.back_room.value - p.height
     if around is None or around.placement != "front" or not around.dial_thickness.known:
         return -p.height
     return -p.height - around.dial_thickness.value
 
 
+def _radii(edge: Edge, p: Piece) -> tuple[float, float]:
+    """Where the section meets an edge: at the right and at the left."""
+    right, left = cut_angles(p)
+    return radius_at(edge, right), radius_at(edge, left)
+
+
+def _across(words: str, edge: Edge, wide: float) -> str:
+    return f"{words} {in_words(edge)}" if edge.shape == "round" else f"{words} here {wide:.2f}"
+
+
 def _ghosts(p: Piece, around: Surroundings, outer: float) -> Iterator[tuple[str, tuple[float, ...]]]:
     """Outlines of what is round it, with the heights that they span; depths count from the dial rest."""
-    rear = not isinstance(p, Ring) and around.placement == "rear"
-    lift = p.height if rear else 0.0
-    if around.fit_diameter.known and around.back_height.known:
-        half, back = around.fit_diameter.value / 2, around.back_height.value
-        yield rect(-half, 0, half, back, class_="movement"), (0, back)
-    if around.dial_diameter.known and around.dial_thickness.known:
-        half, above = around.dial_diameter.value / 2, -lift - around.dial_thickness.value
-        yield rect(-half, above, half, -lift, class_="dial"), (above, -lift)
+    rear = not isinstance(p, Ring) and around.placement != "front"
+    lift = p.height if rear and around.placement == "rear" else 0.0
+    movement, dial, bore = (of_edge(edge) for edge in (around.gripped, around.dial, around.bore))
+    if movement and around.back_height.known:
+        right, left = _radii(movement, p)
+        back = around.back_height.value
+        yield rect(-left, 0, right, back, class_="movement"), (0, back)
+    if dial and around.dial_thickness.known:
+        right, left = _radii(dial, p)
+        above = -lift - around.dial_thickness.value
+        yield rect(-left, above, right, -lift, class_="dial"), (above, -lift)
     if around.back_room.known:
         room = around.back_room.value
         wide = outer * 1.08
         yield rect(-wide, room, wide, room + 0.5, class_="case"), (room, room + 0.5)
-        for side in (-1, 1) if around.bore.known else ():
-            yield rect(side * around.bore.value / 2, 0, side * wide, room, class_="case"), (0, room)
+        if bore:
+            from_depth = around.ledge.value if around.built == "ledge" and around.ledge.known else 0.0
+            for side, radius in zip((1, -1), _radii(bore, p), strict=True):
+                yield rect(side * radius, from_depth, side * wide, room, class_="case"), (from_depth, room)
     if around.stem_axis.known and around.stem_thread.known:
         half, axis = around.stem_thread.value / 2, around.stem_axis.value
         yield rect(outer * 0.7, axis - half, outer * 1.1, axis + half, class_="stem"), (axis,)

@@ -6,6 +6,7 @@ from parts.fit.drawings.svg import drawing, path, scale_bar, text
 from parts.holder.body import nubs
 from parts.holder.drawings.marks import across, polygon_path, upright
 from parts.holder.drawings.section import cut_angles, halves
+from parts.holder.edges import radius_at
 from parts.holder.findings.design import Design
 from parts.holder.mesh import Outline
 from parts.holder.parameters import Piece, Ring
@@ -17,18 +18,19 @@ def walls_svg(design: Design, scale: float | None = None) -> str:
     """The two walls of the section, dial side up, dimensioned in height and thickness."""
     p = design.parameters
     cut = list(halves(design))
-    inner = min((ring[:, 0].min() for _, rings in cut for ring in rings), default=p.inside_diameter / 2)
-    wall = max((ring[:, 0].max() for _, rings in cut for ring in rings), default=p.outside_diameter / 2) - inner
+    right, left = cut_angles(p)
+    near, far = radius_at(p.inner, right), radius_at(p.outer, right)
+    inner = min((ring[:, 0].min() for _, rings in cut for ring in rings), default=near)
+    wall = max((ring[:, 0].max() for _, rings in cut for ring in rings), default=far) - inner
     size = max(2 * wall + 2.6 * p.top, 7.0) / _EMS * 1.6
     gap = 7.5 * size
     walls = "".join(_wall(design, side, rings, inner - gap / 2) for side, rings in cut)
     outer = gap / 2 + wall
-    dims = "".join(_heights(p, outer, gap / 2, p.outside_diameter / 2 - inner + gap / 2, size))
-    thick = p.outside_diameter / 2 - p.inside_diameter / 2
-    start = p.inside_diameter / 2 - inner + gap / 2
+    dims = "".join(_heights(p, outer, gap / 2, far - inner + gap / 2, size))
+    thick = far - near
+    start = near - inner + gap / 2
     low = p.top + 2.4 * size
     dims += across(start, start + thick, low, f"{thick:.2f}", size, foot=p.height)
-    right, left = cut_angles(p)
     words = [(1, f"cut at {right % 360:g}°"), (-1, f"cut at {left % 360:g}°")]
     labels = "".join(
         text(side * (gap / 2 + wall / 2), -1.1 * size, said, anchor="middle", class_="words") for side, said in words
@@ -58,7 +60,8 @@ def _wall(design: Design, side: int, rings: list[Outline], shift: float) -> str:
     for pin in list(nubs(p, root=0.0))[:1] if isinstance(p, Ring) else ():
         near, far = side * (pin.radius - pin.diameter / 2 - shift), side * (pin.radius + pin.diameter / 2 - shift)
         corners = [[(near, p.height), (far, p.height), (far, p.top), (near, p.top)]]
-        behind = polygon_path(corners, class_="nub")
+        stands_here = any(ring[:, 0].min() < pin.radius < ring[:, 0].max() for ring in rings)
+        behind = polygon_path(corners, class_="nub") if stands_here else ""
     placed = [(ring - (shift, 0)) * (side, 1) for ring in rings]
     return behind + polygon_path(placed, class_="made wall")
 
@@ -77,10 +80,11 @@ def _heights(p: Piece, outer: float, inner: float, face: float, size: float) -> 
         )
     half = p.channel_width / 2
     ends = {"dial": (0.0, p.channel_axis + half), "back": (p.channel_axis - half, p.height)}
+    ends["through"] = (0.0, p.height)
     low, high = ends.get(p.channel_open, (p.channel_axis - half, p.channel_axis + half))
     yield upright(outer + 1.5 * size, 0, p.channel_axis, f"axis {p.channel_axis:.2f}", size, foot=face)
     yield upright(outer + 6.0 * size, low, high, f"{high - low:.2f}", size, foot=face)
-    if p.flange_diameter:
+    if p.step:
         yield upright(inner - 1.2 * size, 0, p.flange_depth, f"{p.flange_depth:.2f}", size, foot=inner, side=-1)
 
 

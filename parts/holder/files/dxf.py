@@ -7,10 +7,11 @@ from typing import Any
 from parts.holder.body import nubs
 from parts.holder.drawings.plan import plan_levels
 from parts.holder.drawings.section import halves
+from parts.holder.edges import direction, span_of
 from parts.holder.findings.design import Design
 from parts.holder.outline import Arc, Line, circles_of, trace
 from parts.holder.parameters import Piece, Ring
-from parts.holder.shapes import Point, direction
+from parts.holder.shapes import Point
 
 _LAYERS = {"dial-side": (7, "CONTINUOUS"), "back": (8, "DASHED"), "stem-axis": (8, "DASHED"), "nubs": (4, "DASHED")}
 _LAYERS |= {"section": (7, "CONTINUOUS"), "axis": (1, "CENTER"), "dimensions": (5, "CONTINUOUS")}
@@ -38,7 +39,7 @@ def dxf(design: Design, title: str) -> str:
         x, y = direction(pin.angle)
         middle = (x * pin.radius, -y * pin.radius)
         space.add_circle(middle, pin.diameter / 2, dxfattribs={"layer": "nubs"})
-    outer = p.outside_diameter / 2
+    outer = p.reach
     below = -2 * outer - p.top
     for side, rings in halves(design):
         for ring in rings:
@@ -72,7 +73,7 @@ def _up(point: Point) -> Point:
 
 def _dimensions(space: Any, p: Piece, outer: float, below: float) -> None:
     look = {"layer": "dimensions"}
-    for i, size in enumerate((p.inside_diameter, p.outside_diameter)):
+    for i, size in enumerate((span_of(p.inner), span_of(p.outer))):
         base = (0, -outer - 2.0 - 2.5 * i)
         space.add_linear_dim(base, (-size / 2, 0), (size / 2, 0), override=_STYLE, dxfattribs=look).render()
     sides = {"p1": (-outer, below), "p2": (-outer, below - p.height)}

@@ -13,7 +13,7 @@ from manifold3d import Manifold
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.bands import Verdict, bands, by_work, fits, no, work
 from parts.fit.verdicts import Check, Finding, judge
-from parts.holder.body import exact_volume
+from parts.holder.closed_form import exact_volume
 from parts.holder.findings import ring, spacer
 from parts.holder.mesh import Mesh, mesh_of, solid_of
 from parts.holder.parameters import Piece, Spacer

@@ -3,20 +3,23 @@
 from collections.abc import Iterator
 from math import hypot, radians, sin
 
-from manifold3d import CrossSection, Manifold
+from manifold3d import Manifold
 
+from parts.fit.arithmetic import outlines
+from parts.fit.arithmetic.outlines import Outline
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.bands import bands, by_part, by_work, fits, no, work
+from parts.fit.levels import widths
 from parts.fit.verdicts import Finding, judge
 from parts.holder import limits
-from parts.holder.body import nubs
-from parts.holder.findings import ring_assembly
+from parts.holder.edges import as_edge, as_made, depth_in, direction, radius_at
+from parts.holder.findings import back, holding, marks, ring_assembly, standing
 from parts.holder.findings.heights import ring_heights
+from parts.holder.findings.ring_assembly import is_wide
 from parts.holder.findings.walls import wall
-from parts.holder.layers import printed
-from parts.holder.mesh import cross_section, disc, level, solid_in
+from parts.holder.mesh import solid_in
 from parts.holder.parameters import Ring
-from parts.holder.shapes import Pin, direction
+from parts.holder.shapes import Pin
 from parts.holder.surroundings import Surroundings
 
 FOOT_LENGTH = 1.5
@@ -33,7 +36,10 @@ def findings(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Find
         ("Round the movement", _round(ring, around)),
         ("Round the movement", _inside(ring, around, solid)),
         ("Assembly", ring_assembly.findings(ring, around)),
-        ("Case back", _back(ring, around, solid)),
+        ("Case back", back.findings(ring, around, solid)),
+        ("In the case", standing.findings(ring, around)),
+        ("Hold", holding.findings(ring, around)),
+        ("Marks", marks.findings(ring)),
     )
     for subject, checks in groups:
         for check in checks:
@@ -42,25 +48,33 @@ def findings(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Find
 
 
 def _walls(ring: Ring) -> Iterator[Finding]:
-    front_outer, front_inner = ring.dial_side
-    thin = min(ring.wall, (front_outer - front_inner) / 2)
-    yield wall(ring, "ring-wall", "Wall of the ring", thin)
+    yield wall(ring, "ring-wall", "Wall of the ring", min(ring.wall, ring.front_wall))
     if ring.notch_width:
-        yield wall(ring, "notch-web", "Web behind the finger notch", ring.wall - ring.notch_depth - ring.lip)
+        floor = radius_at(ring.outer, ring.notch_angle) - ring.notch_depth - ring.lip
+        yield wall(ring, "notch-web", "Web behind the finger notch", -_room(ring.inner, ring.notch_angle, floor))
     if ring.cutouts:
-        deepest = max(cut.depth for cut in ring.cutouts)
-        yield wall(ring, "cutout-web", "Web behind the cut-outs", ring.wall - deepest)
+        ends = ((cut, radius_at(ring.inner, cut.angle) + cut.depth) for cut in ring.cutouts)
+        yield wall(ring, "cutout-web", "Web behind the cut-outs", min(_room(ring.outer, c.angle, r) for c, r in ends))
     half = ring.channel_width / 2
     roof, floor = ring.height - ring.channel_axis - half, ring.channel_axis - half
-    webs = {"dial": (roof,), "back": (floor,), "closed": (roof, floor)}[ring.channel_open]
-    yield wall(ring, "channel-web", "Web over the stem channel", min(webs))
+    webs = {"dial": (roof,), "back": (floor,), "closed": (roof, floor)}.get(ring.channel_open)
+    if webs:
+        yield wall(ring, "channel-web", "Web over the stem channel", min(webs))
+
+
+def _room(edge: Outline, angle: float, radius: float) -> float:
+    """Distance of a point from an edge, positive inside."""
+    x, y = direction(angle)
+    return depth_in(edge, x * radius, y * radius)
 
 
 def _round(ring: Ring, around: Surroundings) -> Iterator[Finding]:
+    outer, inner, off = as_edge(ring.outer), as_edge(ring.inner), as_made(ring.plus_minus)
+    room = widths.across(outer, around.bore).less(off)
     yield judge(
         "bore-room",
         "Ring in the bore",
-        around.bore - ring.outside_diameter,
+        room.value,
         bands(
             no("The ring is {size} too wide for the bore."),
             0.0,
@@ -68,13 +82,15 @@ def _round(ring: Ring, around: Surroundings) -> Iterator[Finding]:
             limits.BORE_SNUG,
             fits("The ring drops into the bore with {value} of play."),
             limits.BORE_LOOSE,
-            work("The ring has {value} of play in the bore.", by_work("Make the outside diameter larger.")),
+            work("The ring has {value} of play in the bore.", by_work("Make the outside larger.")),
         ),
+        span=room.span,
     )
+    room = widths.across(around.gripped, inner).less(off)
     yield judge(
         "movement-room",
         "Movement in the ring",
-        Quantity(ring.inside_diameter) - around.fit_diameter,
+        room.value,
         bands(
             no("The movement is {size} too wide for the ring."),
             limits.MOVEMENT_PRESS,
@@ -82,41 +98,43 @@ def _round(ring: Ring, around: Surroundings) -> Iterator[Finding]:
             0.0,
             fits("The movement sits in the ring with {value} of play."),
             limits.MOVEMENT_LOOSE,
-            work("The movement has {value} of play in the ring.", by_work("Make the inside diameter smaller.")),
+            work("The movement has {value} of play in the ring.", by_work("Make the inside smaller.")),
         ),
+        span=room.span,
     )
-    wide = around.overall_diameter.known and around.overall_diameter.value > ring.inside_diameter
-    if wide and not ring.start:
+    if is_wide(ring, around) and ring.start <= 0:
+        room = widths.across(around.overall, as_edge(ring.front_inner)).less(off)
+        across = around.overall.outline is None
         yield judge(
             "flange-room",
             "Movement's rim in its step",
-            Quantity(ring.flange_diameter) - around.overall_diameter,
+            room.value,
             bands(
-                no("The ring fouls the movement's rim, {overall} across, by {size}."),
+                no(f"The ring fouls the movement's rim{', {overall} across,' if across else ''} by {{size}}."),
                 0.0,
                 fits("The movement's rim clears its step by {value}."),
             ),
-            overall=around.overall_diameter,
+            span=room.span,
+            overall=around.overall.diameter,
         )
 
 
 def _inside(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Finding]:
-    front_outer, front_inner = ring.dial_side
-    if around.disc_outer is not None and not ring.start:
+    if around.disc_outer is not None and ring.start <= 0:
         yield judge(
             "disc-room",
             "Date disc clear of the ring",
-            Quantity(front_inner / 2) - around.disc_outer,
+            Quantity(float(outlines.inner(ring.front_inner))) - around.disc_outer,
             bands(no("The ring reaches {size} over the date disc."), 0.0, fits("The date disc clears by {value}.")),
         )
     off_axis = Quantity(0.0)
     if around.stem_axis.known and around.stem_angle.known:
-        aside = ring.outside_diameter / 2 * sin(radians(ring.channel_angle - around.stem_angle.value))
+        aside = radius_at(ring.outer, ring.channel_angle) * sin(radians(ring.channel_angle - around.stem_angle.value))
         off_axis = Quantity(hypot(ring.start + ring.channel_axis - around.stem_axis.value, aside))
     yield judge(
         "stem-room",
         "Stem in its channel",
-        0.5 * (Quantity(ring.channel_width) - around.stem_thread) - off_axis,
+        0.5 * (as_made(ring.plus_minus) + ring.channel_width - around.stem_thread) - off_axis,
         bands(
             no("The ring fouls the stem by {size}."),
             0.0,
@@ -147,78 +165,14 @@ def _inside(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Findi
             ),
             unit="count",
         )
-    if around.pads_on_holder and not ring.start:
+    if around.pads_on_holder and ring.start == 0:
         yield judge(
             "pad-land",
             "Face for dial pads",
-            Quantity((front_outer - front_inner) / 2 - 2 * ring.chamfer),
+            Quantity(ring.front_wall - 2 * ring.chamfer),
             bands(
                 work("Only {value} of flat face for dial pads.", by_part("Fix the dial with new feet instead.")),
                 around.rules.pad_width_min,
                 fits("{value} of flat face for dial pads."),
             ),
         )
-
-
-def _back(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Finding]:
-    """Heights count as they print."""
-    height = printed(ring.height, ring)
-    gap = around.back_room - (ring.start + height)
-    yield judge(
-        "ring-gap",
-        "Ring below the case back",
-        gap,
-        bands(
-            no("The ring is {size} too tall for the case back."),
-            0.0,
-            work("Only {value} of clearance to the case back.", by_work("Make the ring lower.")),
-            limits.BACK_SNUG,
-            fits("{value} of clearance to the case back."),
-        ),
-    )
-    standing = list(nubs(ring))
-    if not standing:
-        return
-    yield judge(
-        "nub-press",
-        "Nubs pressed by the case back",
-        Quantity(printed(ring.top, ring) - height) - gap,
-        bands(
-            work("The case back clears the nubs by {size}: they do not hold.", by_work("Make the nubs higher.")),
-            limits.NUB_MISSES,
-            fits("The case back presses the nubs by {value}."),
-            limits.NUB_FIRM,
-            work("The case back would press the nubs by {value}.", by_work("Make the nubs lower, or file them.")),
-            limits.NUB_BLOCKS,
-            no("The nubs are {value} too tall: the case back would not close."),
-        ),
-    )
-    yield judge(
-        "nub-land",
-        "Nubs on the back face",
-        Quantity(2 * (ring.wall / 2 - ring.chamfer) - ring.nub_diameter),
-        bands(
-            work("The nubs are {size} wider than the flat face below them.", by_work("Make the nubs narrower.")),
-            0.0,
-            fits("The flat face is {value} wider than the nubs."),
-        ),
-    )
-    face = cross_section(level(solid, ring.height - ring.chamfer - 0.01))
-    hanging = sum(_hangs(pin, face) for pin in standing)
-    yield judge(
-        "nub-stand",
-        "Nubs on full material",
-        Quantity(float(hanging)),
-        bands(
-            fits("Every nub has full material below it."),
-            0,
-            no("{value} nubs are over the channel, the notch or a cut-out."),
-        ),
-        unit="count",
-    )
-
-
-def _hangs(pin: Pin, face: CrossSection) -> bool:
-    x, y = direction(pin.angle)
-    foot = disc(x * pin.radius, y * pin.radius, pin.diameter / 2)
-    return bool((foot ^ face).area() < 0.995 * foot.area())

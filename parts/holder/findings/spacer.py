@@ -4,11 +4,14 @@ from collections.abc import Iterator
 
 from manifold3d import Manifold
 
+from parts.fit.arithmetic import outlines
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.bands import bands, by_work, fits, no, work
+from parts.fit.levels import widths
 from parts.fit.records import MADE_SPACER
 from parts.fit.verdicts import Finding, judge
 from parts.holder import limits
+from parts.holder.edges import as_edge, as_made
 from parts.holder.findings.heights import in_words, spacer_ways
 from parts.holder.findings.walls import wall
 from parts.holder.layers import is_printed, printed
@@ -65,60 +68,71 @@ def _thickness(spacer: Spacer, around: Surroundings) -> Finding:
 
 
 def _front(spacer: Spacer, around: Surroundings) -> Iterator[Finding]:
+    outer, inner, off = as_edge(spacer.outer), as_edge(spacer.inner), as_made(spacer.plus_minus)
+    room = widths.across(outer, around.seat).less(off)
     yield judge(
         "seat-room",
         "Spacer in the dial seat",
-        around.seat - spacer.outside_diameter,
+        room.value,
         bands(
             no("The spacer is {size} too wide for the dial seat."),
             0.0,
             fits("The spacer lies in the dial seat with {value} of play."),
             limits.SEAT_LOOSE,
-            work("The spacer has {value} of play in the seat.", by_work("Make the outside diameter larger.")),
+            work("The spacer has {value} of play in the seat.", by_work("Make the outside larger.")),
         ),
+        span=room.span,
     )
+    room = widths.across(around.opening, inner).less(off)
     yield judge(
         "opening-room",
         "Spacer out of sight",
-        Quantity(spacer.inside_diameter) - around.opening,
+        room.value,
         bands(
-            work("{size} of the spacer shows inside the opening.", by_work("Make the inside diameter larger.")),
+            work("{size} of the spacer shows inside the opening.", by_work("Make the inside larger.")),
             0.0,
             fits("The rim hides the spacer by {value}."),
         ),
+        span=room.span,
     )
+    room = widths.clear(inner, around.dial).less(off * 0.5)
     yield judge(
         "dial-support",
         "Spacer under the dial's edge",
-        0.5 * (around.dial_diameter - spacer.inside_diameter),
+        room.value,
         bands(
             no("The spacer's hole is {size} too wide to carry the dial."),
             limits.SUPPORT_LEAST,
-            work("The spacer carries only {value} of the dial's edge.", by_work("Make the inside diameter smaller.")),
+            work("The spacer carries only {value} of the dial's edge.", by_work("Make the inside smaller.")),
             limits.SUPPORT_PLAIN,
             fits("The spacer carries {value} of the dial's edge."),
         ),
+        span=room.span,
     )
 
 
 def _rear(spacer: Spacer, around: Surroundings, solid: Manifold) -> Iterator[Finding]:
+    room = widths.across(as_edge(spacer.outer), around.bore).less(as_made(spacer.plus_minus))
     yield judge(
         "bore-room",
         "Spacer in the bore",
-        around.bore - spacer.outside_diameter,
+        room.value,
         bands(
             no("The spacer is {size} too wide for the bore."), 0.0, fits("The spacer has {value} of play in the bore.")
         ),
+        span=room.span,
     )
+    if around.placement != "rear":
+        return
     if around.disc_outer is not None:
         yield judge(
             "disc-room",
             "Date disc clear of the spacer",
-            Quantity(spacer.inside_diameter / 2) - around.disc_outer,
+            Quantity(float(outlines.inner(spacer.inner))) - around.disc_outer,
             bands(
                 no("The spacer reaches {size} over the date disc: the disc would not turn."),
                 0.0,
-                work("The date disc clears by only {value}.", by_work("Make the inside diameter larger.")),
+                work("The date disc clears by only {value}.", by_work("Make the inside larger.")),
                 around.rules.pad_disc_gap,
                 fits("The date disc clears the spacer by {value}."),
             ),

@@ -13,13 +13,16 @@ from jobs.customers.erase import CannotErase, erase
 from jobs.customers.personal_data import rows_of
 from jobs.holder_orders import feedback, listing, steps
 from jobs.holder_orders.measuring import add_piece
+from jobs.holder_orders.papers import SIZE_WORDS
 from jobs.holder_orders.prices import proposed_price
 from jobs.intake.who import picked
 from jobs.models import Customer, HolderOrder, HolderPiece, HolderPrice
 from parts.designs.revisions import keep_design
-from parts.holder.body import exact_volume
+from parts.fit.arithmetic.outlines import Outline
+from parts.holder.closed_form import exact_volume
+from parts.holder.parameters.to_measure import sizes_of
 from tests.factories import CaseFamilyFactory, CustomerFactory, MovementFactory
-from tests.holder.pieces import ring
+from tests.holder.pieces import ring, spacer
 
 pytestmark = pytest.mark.django_db
 RIGHT = {"outside_diameter": "25.95", "inside_diameter": "22,05", "height": "3.6"}
@@ -33,7 +36,7 @@ def design():
         movement=MovementFactory(name="Wick slim"),
         kind="ring",
         pairing=None,
-        parameters=ring(),
+        parameters=ring(plus_minus=0.1),
     )
 
 
@@ -222,6 +225,19 @@ def test_the_papers_come_in_the_customers_language_with_what_was_measured(owner_
     assert "2 × Werkhaltering" in label
     assert "Kelpmoor 38, Wick slim" in label
     assert owner_client.get(at("order-paper", order.pk, "invoice")).status_code == 404
+
+
+def test_every_dimension_that_is_measured_has_its_words_on_the_delivery_note():
+    oval, hole = Outline("oval", 30.0, 34.0), Outline("oval", 22.0, 24.0)
+    step, nose = Outline("oval", 24.0, 26.0), Outline("oval", 27.0, 30.0)
+    outlined = {"outside_outline": oval, "inside_outline": hole, "flange_outline": step, "nose_outline": nose}
+    heights = {"flange_depth": 0.8, "nose_height": 0.8, "chamfer": 0.0}
+    pieces = [
+        ring(outside_diameter=0.0, inside_diameter=0.0, **outlined, **heights),
+        ring(flange_diameter=22.5, nose_diameter=25.0, **heights),
+        spacer(),
+    ]
+    assert {size.name for piece in pieces for size in sizes_of(piece)} == set(SIZE_WORDS)
 
 
 def test_money_is_the_owners_alone(hand, order):

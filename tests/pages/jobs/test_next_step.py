@@ -14,7 +14,9 @@ from jobs.options.keeping import to_keep
 from jobs.quotes import versions
 from jobs.stages import progress
 from jobs.stages.checklist import lines_of
+from parts.designs.revisions import keep_design
 from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory
+from tests.holder.pieces import ring
 
 pytestmark = pytest.mark.django_db
 
@@ -272,3 +274,17 @@ def test_each_stage_shows_its_drawing(owner_client, owner, job, kind, title):
     assert "<svg" in text
     opens = f"{reverse('parts:holder-new')}?pairing={option.pairing_id}&amp;kind=ring"
     assert (opens in text) is (kind == "holder")
+
+
+def test_the_holder_stage_opens_the_design_that_there_is(owner_client, owner, job):
+    option = choose(job, owner)
+    pairing = option.pairing
+    facts = {"family": pairing.case.family, "movement": pairing.movement, "kind": "ring", "parameters": ring()}
+    other = keep_design(**facts, pairing=None)
+    page = reverse("jobs:stage", args=[job.number, "holder"])
+    assert reverse("parts:holder", args=[other.pk]) not in owner_client.get(page).text
+    design = keep_design(**facts, pairing=pairing)
+    text = owner_client.get(page).text
+    assert f'href="{reverse("parts:holder", args=[design.pk])}"' in text
+    assert "Open the holder ring, revision 2" in text
+    assert f"job {job.number}</a>" in owner_client.get(reverse("parts:holder", args=[design.pk])).text

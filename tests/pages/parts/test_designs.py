@@ -6,10 +6,14 @@ import re
 import pytest
 from django.urls import reverse
 
+from parts.demo import fill_workshop
+from parts.designs.forms import DesignForm
 from parts.designs.page import design_drawings
 from parts.designs.revisions import keep_design, latest_design, parameters_of
+from parts.designs.workbench import bench_for
 from parts.holder.files import step
-from parts.models import HolderDesign
+from parts.holder.findings.design import work_out
+from parts.models import HolderDesign, Pairing
 from tests.factories import CaseFactory, DialFactory, MovementFactory, PairingFactory
 from tests.holder.pieces import ring
 from tests.holder.readers import faults_of, read_3mf, read_stl
@@ -37,7 +41,7 @@ def keep(owner_client, pairing, kind="ring", **typed):
 def test_a_new_ring_is_proposed_from_the_fit_check(owner_client, pairing):
     response = owner_client.get(new_page(pairing))
     design = response.context["piece"]
-    assert (design.parameters.outside_diameter, design.parameters.inside_diameter) == (26.0, 22.0)
+    assert (design.parameters.outside_diameter, design.parameters.inside_diameter) == (26.0, 22.05)
     assert design.parameters.height == pytest.approx(0.2 + 23 * 0.15)  # whole layers below 4.2 - 0.4 - 0.1
     assert "bore minus 0.10 mm all round" in response.text
     for name in ("plan", "holder-section", "walls", "picture"):
@@ -59,6 +63,14 @@ def test_htmx_gets_the_answer_only(owner_client, pairing):
     assert "<html" not in text
     assert "inside ⌀22.50" in text
     assert 'name="outside_diameter"' not in text
+
+
+def test_what_is_suggested_is_renewed_with_the_layers(owner_client, pairing):
+    first = re.search(r'id="id_height-note"\s+data-proposed="([\d.]+)"', owner_client.get(new_page(pairing)).text)
+    assert first[1] == "3.65"
+    text = owner_client.post(new_page(pairing), {"layer": "0.2"}, headers={"hx-request": "true"}).text
+    renewed = re.search(r'id="id_height-note"\s+data-proposed="([\d.]+)" hx-swap-oob="true"', text)
+    assert renewed[1] == "3.60"
 
 
 @pytest.mark.parametrize(
@@ -179,6 +191,14 @@ def test_cuts_that_leave_nothing_are_refused(owner_client, pairing):
     assert HolderDesign.objects.count() == 0
 
 
+def test_a_surface_that_stays_open_is_refused_with_its_cause(owner_client, pairing, monkeypatch):
+    monkeypatch.setattr("parts.designs.forms.opens_at", lambda parameters: "channel_width")
+    response = owner_client.post(new_page(pairing), {"do": "keep"})
+    assert response.status_code == 422
+    assert "Here two faces only just touch" in response.text
+    assert HolderDesign.objects.count() == 0
+
+
 def test_without_a_family_or_a_movement_the_page_says_what_to_do(owner_client, pairing):
     pairing.case.family = None
     pairing.case.save()
@@ -215,3 +235,111 @@ def test_a_kept_design_has_its_drawings_for_a_paper(owner_client, pairing):
         ("Wall sections", "3:1"),
     ]
     assert all(made["svg"].startswith("<svg") and 'mm"' in made["svg"] for _, made in drawn)
+
+
+@pytest.mark.parametrize("kind", ["ring", "spacer"])
+def test_no_proposal_for_the_demos_pairings_fails_a_check_of_its_own(kind):
+    """What cannot be made at all is not proposed, and says why; what is proposed has no check that says no."""
+    fill_workshop()
+    families = Pairing.objects.with_parts().filter(case__family__isnull=False, movement__isnull=False)
+    looked_at = 0
+    for pairing in families:
+        bench = bench_for(pairing, kind)
+        form = DesignForm({}, kind=kind, proposals=bench.propose({}))
+        if not form.is_valid():
+            assert all(form.proposals[name].value is None for name, *_ in form.faults), (pairing, form.faults)
+            continue
+        looked_at += 1
+        piece = work_out(form.parameters, bench.around)
+        assert [item.sentence for item in piece.findings if item.verdict == "no"] == [], pairing
+    assert looked_at >= 8
+
+
+@pytest.mark.parametrize(
+    "chosen", [{"layer": "0.2", "first_layer": "0.2"}, {"process": "resin"}, {"process": "turned"}]
+)
+def test_heights_are_proposed_in_the_layers_that_were_chosen(owner_client, pairing, chosen):
+    """A height in whole layers of 0.15 mm, printed in 0.20 mm, would come out up to 0.10 mm too tall."""
+    findings = {c.key: c for c in owner_client.post(new_page(pairing), chosen).context["piece"].findings}
+    assert str(findings["ring-gap"].verdict) == "fits"
+    assert "printed-height" not in findings or str(findings["printed-height"].verdict) == "fits"
+
+
+def test_a_kept_design_starts_from_what_was_kept_whatever_is_proposed(owner_client, pairing):
+    typed = [{"process": "resin", "plus_minus": "0.05", "height": "3.10"}, {"process": "turned"}, {"layer": "0.2"}]
+    for making in (*typed, {"mark_words": "R2", "plus_minus": "0.1"}, {"inside_diameter": "22.03", "process": "resin"}):
+        kept = keep(owner_client, pairing, **making)
+        response = owner_client.get(reverse("parts:holder", args=[kept.pk]))
+        assert response.context["piece"].parameters == parameters_of(kept), making
+
+
+def test_a_jobs_number_is_engraved_where_it_prints_and_can_be_left_out(owner_client, pairing):
+    pairing.made_for = "26-014"
+    pairing.save()
+    pairing.case.bore_diameter, pairing.case.crown_seat_radius = 30.0, 20.0
+    pairing.case.save()
+    assert owner_client.get(new_page(pairing)).context["piece"].parameters.mark_words == "26-014"
+    bare = keep(owner_client, pairing, mark_words="none")
+    assert parameters_of(bare).mark_words == ""
+    shown = owner_client.get(reverse("parts:holder", args=[bare.pk])).context["piece"].parameters
+    assert shown == parameters_of(bare)
+    named = keep(owner_client, pairing, mark_words="R9")
+    assert parameters_of(named).mark_words == "R9"
+    assert owner_client.get(new_page(pairing)).context["piece"].parameters.mark_words == "26-014"
+
+
+def test_an_outline_is_typed_proposed_and_kept(owner_client, pairing):
+    pairing.case.bore_diameter = None
+    pairing.case.bore_outline = {"shape": "rectangle", "width": 26.2, "height": 29.0, "corner": 2.0}
+    pairing.case.save()
+    page = owner_client.get(new_page(pairing))
+    assert "rectangle 26.00 × 28.80, corner 1.90" in page.text
+    kept = keep(owner_client, pairing, outside_outline="oval 26,1 × 28.9")
+    assert kept.parameters["outside_outline"] == {"shape": "oval", "width": 26.1, "height": 28.9}
+    assert parameters_of(kept).outside_diameter == 0.0
+    for ending in ("stl", "dxf", "plan.svg"):
+        assert owner_client.get(reverse("parts:holder-file", args=[kept.pk, ending])).status_code == 200
+    assert "oval 26.10 × 28.90" in owner_client.get(reverse("parts:holders")).text
+    for wrong, words in (("rectangle 26", "An outline here is whole"), ("oval 26 ±0.1 × 28", "without ±")):
+        response = owner_client.post(new_page(pairing), {"outside_outline": wrong, "do": "keep"})
+        assert (response.status_code, words in response.text) == (422, True)
+
+
+def test_a_round_ring_may_be_made_for_an_outlined_bore(owner_client, pairing):
+    pairing.case.bore_diameter = None
+    pairing.case.bore_outline = {"shape": "oval", "width": 26.2, "height": 29.0}
+    pairing.case.save()
+    typed = {"outside_outline": "none", "outside_diameter": "26"}
+    design = owner_client.post(new_page(pairing), typed).context["piece"]
+    assert design.parameters.outer.shape == "round"
+
+
+def test_the_page_of_a_kept_design_leads_with_its_verdict_and_its_file(owner_client, pairing):
+    kept = keep(owner_client, pairing)
+    text = owner_client.get(reverse("parts:holder", args=[kept.pk])).text
+    order = [text.index(words) for words in ("Download STL", "verdict-banner", "drawing-plan", "Dimensions</h2>")]
+    assert order == sorted(order)
+
+
+def test_an_older_design_stays_what_it_was(owner_client, pairing):
+    """Kept before outlines, holds and marks: it has none of them, whatever is suggested today."""
+    kept = keep(owner_client, pairing)
+    newer = (
+        "outline",
+        "mark_",
+        "lip_",
+        "tab_",
+        "tongue_",
+        "split_",
+        "held_by",
+        "clamp_count",
+        "rim_height",
+        "plus_minus",
+    )
+    kept.parameters = {
+        name: value for name, value in kept.parameters.items() if not any(word in name for word in newer)
+    }
+    kept.save()
+    piece = owner_client.get(reverse("parts:holder", args=[kept.pk])).context["piece"]
+    assert piece.parameters == parameters_of(kept)
+    assert (piece.parameters.mark_width, piece.parameters.held_by) == (0.0, "case back")

@@ -1,0 +1,174 @@
+"""Rings in cases of other constructions: on the floor of a case loaded from the front, and on a ledge."""
+
+from dataclasses import replace
+from math import pi
+
+import pytest
+
+from parts.fit import check_sheet
+from parts.holder.findings.design import work_out
+from parts.holder.mesh import mesh_of, solid_of
+from parts.holder.parameters import from_plain
+from parts.holder.proposals import propose
+from parts.holder.surroundings import surroundings
+from tests.fit.sheets import sheet
+from tests.holder.pieces import AROUND, ring
+
+FRONT = AROUND | {
+    "case.loading": None,
+    "case.construction": "front",
+    "case.ring": "tension",
+    "case.bore_diameter": 26.2,
+    "case.floor_stem": 2.2,
+    "case.floor_ring": 4.1,
+    "case.floor_crystal_centre": 7.0,
+    "case.floor_crystal_edge": 6.6,
+    "case.front_opening_diameter": 29.4,
+    "movement.stem_axis_depth": 1.6,
+    "movement.back_height": 3.4,
+}
+"""The stem's axis stands 2.20 mm above the floor and 1.80 mm above the movement's back: a floor of 0.40 mm."""
+LEDGE = AROUND | {
+    "dial.rests_on": "movement",
+    "case.bore_diameter": 26.2,
+    "case.stem_axis_depth": 1.2,
+    "case.back_depth": 2.9,
+    "movement.ring_rise": None,
+    "movement.stem_axis_depth": 1.6,
+    "movement.back_height": 2.9,
+    "dial.diameter": 24.0,
+    "case.dial_opening_diameter": 23.0,
+    "case.dial_seat_diameter": None,
+}
+"""The movement's stem lies 1.60 mm behind the dial rest and the case's 1.20 mm behind the ledge: a rise of 0.40 mm."""
+
+
+def proposed(base, **changes):
+    stands = surroundings(check_sheet(sheet(base | changes)))
+    proposals = propose("ring", stands)
+    assert {n: p.note for n, p in proposals.items() if p.value is None} == {}
+    plain = {name: item.value for name, item in proposals.items() if name != "cutouts"}
+    return proposals, from_plain("ring", plain), stands
+
+
+def told(piece, stands):
+    return {item.key: item for item in work_out(piece, stands).findings}
+
+
+def verdicts(piece, stands, *keys):
+    findings = told(piece, stands)
+    return [str(findings[key].verdict) for key in keys]
+
+
+def test_a_ring_on_the_floor_has_the_floor_that_the_stem_asks_for():
+    proposals, piece, stands = proposed(FRONT)
+    assert (piece.lip_height, piece.lip_reach, piece.nub_count) == (pytest.approx(0.4), 1.0, 0.0)
+    assert proposals["lip_height"].note == "the floor that the fit check asks for"
+    assert piece.start + piece.height == pytest.approx(3.8, abs=1e-4)
+    assert piece.height - piece.channel_axis == pytest.approx(2.2, abs=1e-4)
+    assert work_out(piece, stands).verdict == "fits"
+    findings = told(piece, stands)
+    assert (
+        findings["floor-thickness"].sentence == "The ring's floor of 0.40 mm carries the movement at the stem's height."
+    )
+    assert "ring-gap" not in findings
+    assert findings["axial-hold"].sentence == "The case's tension ring keeps the dial and the movement on the floor."
+
+
+def test_the_floor_is_in_the_body():
+    _, piece, _ = proposed(FRONT)
+    with_floor, without = (mesh_of(solid_of(p)).volume for p in (piece, replace(piece, lip_reach=0.0)))
+    inner = piece.inside_diameter / 2
+    chamfer = pi * 2 * inner * piece.chamfer**2 / 2
+    assert with_floor - without == pytest.approx(pi * (inner**2 - (inner - 1.0) ** 2) * 0.4 + chamfer, rel=2e-3)
+
+
+@pytest.mark.parametrize(
+    ("changes", "key", "wanted"),
+    [
+        ({"lip_height": 0.6}, "floor-thickness", "work"),
+        ({"lip_reach": 0.0}, "floor-thickness", "work"),
+        ({"start": 0.5}, "floor-stand", "work"),
+        ({"held_by": "case back"}, "axial-hold", "work"),
+    ],
+)
+def test_what_stands_wrong_on_the_floor_is_said(changes, key, wanted):
+    _, piece, stands = proposed(FRONT)
+    assert verdicts(replace(piece, **changes), stands, key) == [wanted]
+
+
+def test_a_movement_that_needs_no_spacer_stands_on_the_bare_floor():
+    _, piece, stands = proposed(FRONT, **{"case.floor_stem": 1.8})
+    assert piece.lip_reach == 0.0
+    finding = told(piece, stands)["floor-thickness"]
+    assert (str(finding.verdict), finding.sentence) == (
+        "fits",
+        "The movement stands on the case floor, as the fit check asks.",
+    )
+
+
+def test_a_ring_is_made_to_pass_a_front_that_is_narrower_than_the_bore():
+    proposals, piece, stands = proposed(FRONT, **{"case.front_opening_diameter": 25.6})
+    assert piece.outside_diameter == pytest.approx(25.5)
+    assert proposals["outside_diameter"].note == "the front opening minus 0.05 mm all round"
+    assert verdicts(piece, stands, "front-pass", "bore-room") == ["fits", "work"]
+
+
+def test_a_split_ring_springs_through_a_narrow_front():
+    """26.0 through 25.6: closing a gap of 1.60 mm makes it 0.51 mm smaller; whole it does not pass."""
+    _, piece, stands = proposed(FRONT, **{"case.front_opening_diameter": 25.6})
+    wide = replace(piece, outside_diameter=26.0)
+    assert verdicts(wide, stands, "front-pass") == ["no"]
+    split = replace(wide, split_width=1.6, split_angle=180.0)
+    assert verdicts(split, stands, "front-pass", "split-strain", "one-piece") == ["work", "fits", "fits"]
+    wall = split.wall
+    assert told(split, stands)["split-strain"].value.value == pytest.approx(4 * 0.4 * wall / (3 * (26.0 - wall) ** 2))
+    assert verdicts(replace(split, split_width=0.8), stands, "front-pass") == ["no"]
+
+
+def test_the_stub_of_a_split_stem_goes_into_a_channel_that_is_open_to_the_dial():
+    joint = {"stem.joint": {"inner_length": 8.0, "outer_length": 6.0, "overlap": 0.5}, "stem.length": None}
+    _, piece, stands = proposed(FRONT, **joint)
+    closed = replace(piece, channel_open="closed")
+    assert verdicts(piece, stands, "order") == ["fits"]
+    finding = told(closed, stands)["order"]
+    assert str(finding.verdict) == "no"
+    assert "the stem's inner part" in finding.sentence
+    assert verdicts(replace(piece, channel_open="closed"), proposed(FRONT)[2], "order") == ["fits"]
+
+
+def test_a_ring_on_a_ledge_carries_the_dial_in_front_of_it_by_its_step():
+    proposals, piece, stands = proposed(LEDGE)
+    assert (piece.nose_height, piece.nose_diameter) == (pytest.approx(0.4), 23.9)
+    assert proposals["nose_height"].note == "the dial rest over the ledge, so that the stem meets its hole"
+    assert piece.height == pytest.approx(0.2 + 20 * 0.15)  # whole layers below 2.9 + 0.4 - 0.1
+    assert verdicts(piece, stands, "ledge-step", "stem-room", "ring-gap") == ["fits"] * 3
+    assert verdicts(replace(piece, nose_height=0.7), stands, "ledge-step") == ["work"]
+    assert verdicts(replace(piece, nose_diameter=0.0), stands, "ledge-step") == ["work"]
+
+
+def test_behind_the_ledge_the_ring_goes_round_the_dials_edge():
+    """The stem asks for a dial rest 0.30 mm behind the ledge."""
+    _, piece, stands = proposed(LEDGE, **{"case.stem_axis_depth": 1.9, "case.back_depth": 3.4})
+    assert (piece.start, piece.flange_depth) == (pytest.approx(-0.3), pytest.approx(0.3))
+    assert piece.flange_diameter == pytest.approx(24.1)
+    assert verdicts(piece, stands, "ledge-step", "stem-room", "ring-gap") == ["fits"] * 3
+
+
+def test_what_a_case_loaded_from_the_back_has_is_not_asked_of_the_floor():
+    _, piece, stands = proposed(FRONT)
+    assert not {"ring-gap", "nub-press", "ledge-step"} & set(told(piece, stands))
+    assert not {"front-pass", "floor-stand", "ledge-step"} & set(told(ring(), proposed(AROUND)[2]))
+
+
+def test_a_spacer_on_the_floor_lies_under_the_movement_clear_of_disc_and_feet():
+    """Both are on the dial side: a date disc of 11.00 mm and the feet do not meet it."""
+    date = sheet()["movement"]["date"]
+    feet = [{"angle": 45, "radius": 10.5, "diameter": 0.7}]
+    stands = surroundings(check_sheet(sheet(FRONT | {"movement.date": date, "dial.feet": feet})))
+    proposals = propose("spacer", stands)
+    assert (proposals["thickness"].value, proposals["notches"].value) == (pytest.approx(0.4), ())
+    assert (proposals["outside_diameter"].value, proposals["inside_diameter"].value) == (22.0, 19.0)
+    piece = from_plain("spacer", {n: p.value for n, p in proposals.items() if n != "notches"})
+    assert work_out(piece, stands).verdict == "fits"
+    assert not {"disc-room", "feet-room"} & set(told(piece, stands))
