@@ -29,6 +29,11 @@ class Change:
     would_be: str
     at_bench: str
 
+    @property
+    def is_better(self) -> bool:
+        """Whether it would have said what the bench said."""
+        return self.would_be == self.at_bench
+
 
 @dataclass(frozen=True, slots=True)
 class Line:
@@ -51,25 +56,36 @@ class Line:
         return sum(each.said == each.at_bench for each in self.outcomes)
 
     @property
+    def is_enough(self) -> bool:
+        """Whether so much was said that a limit is told."""
+        return self.count >= FEWEST
+
+    @property
     def proposal(self) -> float | None:
-        """Another limit, to the hundredth; None before ten outcomes, and where the outcomes bear the rule out."""
-        if self.limit is None or self.count < FEWEST or self.limit.low <= self.now <= self.limit.high:
+        """Another limit, to the hundredth, where it would have been right more often.
+
+        None before ten outcomes, and where the rule as it is lies within the range that they leave.
+        """
+        if self.limit is None or not self.is_enough or self.limit.low <= self.now <= self.limit.high:
             return None
-        return round(self.limit.value, 2)
+        other = round(self.limit.value, 2)
+        changes = self._changes_to(other)
+        return other if 2 * sum(change.is_better for change in changes) > len(changes) else None
 
     @property
     def changes(self) -> list[Change]:
         """What the proposal would have changed: checks that fitted and would not have, or the other way round."""
-        if self.proposal is None:
-            return []
+        return [] if self.proposal is None else self._changes_to(self.proposal)
+
+    def _changes_to(self, limit: float) -> list[Change]:
         edge, words = EDGES[self.name], {True: "fits", False: "work"}
-        sides = [(each, each.fits_by(self.now, edge), each.fits_by(self.proposal, edge)) for each in self.outcomes]
+        sides = [(each, each.fits_by(self.now, edge), each.fits_by(limit, edge)) for each in self.outcomes]
         return [Change(each.number, words[now], words[then], each.at_bench) for each, now, then in sides if now != then]
 
     @property
     def for_the_better(self) -> int:
         """How many of the changes say what the bench said."""
-        return sum(change.would_be == change.at_bench for change in self.changes)
+        return sum(change.is_better for change in self.changes)
 
     @property
     def in_words(self) -> dict[str, str]:
@@ -87,7 +103,8 @@ def lines() -> list[Line]:
 
 
 def _line(name, outcomes, now):
-    limit = limit_of(
-        [each.value for each in outcomes], [each.went_well for each in outcomes], fits_above=EDGES[name].fits_above
-    )
+    edge, limit = EDGES[name], None
+    if len(outcomes) >= FEWEST:
+        ends = [each.deciding(edge) for each in outcomes]
+        limit = limit_of(ends, [each.went_well for each in outcomes], fits_above=edge.fits_above)
     return Line(name, rule_words(name), RULES[name].metadata["unit"], now, outcomes, limit)

@@ -32,9 +32,13 @@ class CheckOutcome:
         """Whether it fitted as it was."""
         return self.at_bench == Hindsight.Found.FITS
 
+    def deciding(self, edge: Edge) -> float:
+        """The end of the interval by which the fit check decides."""
+        return self.low if edge.fits_above else self.high
+
     def fits_by(self, limit: float, edge: Edge) -> bool:
-        """Whether it would be called fitting under a limit: by the whole interval, as the fit check does."""
-        return self.low >= limit if edge.fits_above else self.high <= limit
+        """Whether it would be called fitting under a limit."""
+        return self.deciding(edge) >= limit if edge.fits_above else self.deciding(edge) <= limit
 
 
 def outcomes_by_rule() -> dict[str, list[CheckOutcome]]:

@@ -107,7 +107,12 @@ def rules(request):
 @require_GET
 def learned(request):
     """What the bench's outcomes say of the bench rules."""
-    return render(request, "jobs/shop/learned.html", {"lines": lines(), "fewest": FEWEST})
+    every = lines()
+    context = {
+        "lines": [line for line in every if line.is_enough],
+        "few": [line for line in every if not line.is_enough],
+    }
+    return render(request, "jobs/shop/learned.html", context | {"fewest": FEWEST})
 
 
 @require_GET

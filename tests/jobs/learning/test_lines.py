@@ -89,6 +89,16 @@ def test_a_limit_that_the_outcomes_bear_out_is_left(note):
     assert line().limit.low < 0.1 < line().limit.high
 
 
+def test_no_limit_is_proposed_that_would_have_been_right_less_often(note):
+    """Outcomes as reported bear the rule out, however wide the ± by which the report had decided."""
+    for value in (0.12, 0.13, 0.14, 0.15, 0.16, 0.17):
+        note(value, said="work", plus_minus=0.08)
+    for value in (0.19, 0.2, 0.21, 0.22, 0.25, 0.3):
+        note(value, said="fits", plus_minus=0.08)
+    assert (line().right, line().proposal) == (12, None)
+    assert line().limit.low < 0.1 < line().limit.high
+
+
 def test_what_was_not_noted_or_unclear_tells_nothing(note):
     note(0.2, word="")
     note(0.2, said="unclear")
@@ -113,5 +123,8 @@ def test_the_page_says_what_it_waits_for(owner_client, note):
     assert "Nothing said yet" in owner_client.get(reverse(PAGE)).text
     note(0.2)
     text = owner_client.get(reverse(PAGE)).text
-    assert "Too few outcomes to propose another." in text
-    assert "All of them turned out alike" in text
+    assert "Too few outcomes yet" in text
+    assert "in 1 of 1" in text
+    for _ in range(9):
+        note(0.2)
+    assert "All of them turned out alike" in owner_client.get(reverse(PAGE)).text
