@@ -13,6 +13,7 @@ from jobs.holder_orders.measuring import add_piece, measured_pieces
 from jobs.holder_orders.papers import delivery_note_pdf, label_pdf
 from jobs.models import HolderOrder, Shop
 from jobs.papers.labels import SIZES, place_on
+from parts.library.part_records import key_of
 from parts.tools.addresses import address_for_others
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import for_saving, one_transaction
@@ -95,7 +96,7 @@ def measure(request, pk):
         messages.error(request, f"{order} is {order.get_state_display()}: pieces are measured while it is to check.")
         return redirect(order)
     if request.POST.get("do") in ("out", "count"):
-        piece = get_object_or_404(order.pieces, pk=request.POST.get("piece", "0").rjust(1, "0"))
+        piece = get_object_or_404(order.pieces, pk=key_of(request.POST.get("piece", "")))
         piece.is_left_out = request.POST["do"] == "out"
         piece.save(update_fields=["is_left_out"])
         return redirect(order)

@@ -143,6 +143,7 @@ def test_a_piece_outside_its_limits_does_not_count_nor_does_one_left_out(owner_c
     assert step(owner_client, order) == "check"
     measured(owner_client, order, **RIGHT)
     good = HolderPiece.objects.latest("pk")
+    assert owner_client.post(at("order-measure", order.pk), {"do": "out", "piece": "x"}).status_code == 404
     owner_client.post(at("order-measure", order.pk), {"do": "out", "piece": good.pk})
     assert step(owner_client, order) == "check"
     owner_client.post(at("order-measure", order.pk), {"do": "count", "piece": good.pk})
