@@ -67,10 +67,22 @@ def trials(part, base, seed):
     return kept
 
 
-def kinds_in(item, row):
-    if isinstance(item, Column):
-        return Counter(remedy.kind for remedy, rows in item.remedies.items() if np.broadcast_to(rows, ROWS)[row])
-    return Counter(remedy.kind for remedy in item.remedies)
+class Rows:
+    """What a check of many pairings says, spread over all its rows once."""
+
+    def __init__(self, item):
+        remedies = item.remedies if isinstance(item, Column) else dict.fromkeys(item.remedies, True)
+        self.key, self.rank, self.must = item.key, spread(item.rank), spread(item.must)
+        self.remedies = [(remedy.kind, spread(rows)) for remedy, rows in remedies.items()]
+        if item.value.known:
+            self.value, self.half_width = spread(item.value.value), spread(item.value.half_width)
+
+    def kinds(self, row):
+        return Counter(kind for kind, rows in self.remedies if rows[row])
+
+
+def spread(values):
+    return np.broadcast_to(values, ROWS)
 
 
 @pytest.mark.parametrize("placement", ["auto", "front", "rear"])
@@ -90,28 +102,25 @@ def agreed(part, base, seed):
     rows = trials(part, base, seed)
     column = replace(rows[0][1], **{part: read_part(part, columned([data for data, _, _ in rows]))})
     with np.errstate(all="ignore"):
-        found = check_columns(column, rows[0][2])
-        worst = np.broadcast_to(overall(found), ROWS)
+        checked = check_columns(column, rows[0][2])
+        worst, items = spread(overall(checked)), [Rows(item) for item in checked]
     seen = Counter()
     for row, (data, whole, rules) in enumerate(rows):
         report = check(whole, rules)
         single = {item.key: item for item in report.checks}
         assert worst[row] == report.verdict.rank, data
-        for item in found:
-            rank = np.broadcast_to(item.rank, ROWS)[row]
+        for item in items:
             if item.key not in single:
-                assert (rank, kinds_in(item, row)) == (0, Counter()), (item.key, data)
+                assert (item.rank[row], item.kinds(row)) == (0, Counter()), (item.key, data)
                 continue
             one = single.pop(item.key)
-            assert (item.key, rank) == (item.key, one.rank), data
-            assert (item.key, kinds_in(item, row)) == (item.key, Counter(remedy.kind for remedy in one.remedies)), data
-            assert bool(np.broadcast_to(item.must, ROWS)[row]) is bool(one.must), (item.key, data)
+            assert (item.key, item.rank[row]) == (item.key, one.rank), data
+            assert (item.key, item.kinds(row)) == (item.key, Counter(remedy.kind for remedy in one.remedies)), data
+            assert bool(item.must[row]) is bool(one.must), (item.key, data)
             if one.value.known and not one.missing:
-                assert np.broadcast_to(item.value.value, ROWS)[row] == pytest.approx(one.value.value, abs=1e-9)
+                assert abs(item.value[row] - one.value.value) <= 1e-9, (item.key, data)
                 if not item.key.startswith(("gap-", "sub-gap")):  # what a gap hangs on is told of one pairing only
-                    assert np.broadcast_to(item.value.half_width, ROWS)[row] == pytest.approx(
-                        one.value.half_width, abs=1e-9
-                    ), item.key
+                    assert abs(item.half_width[row] - one.value.half_width) <= 1e-9, (item.key, data)
             seen[item.key, one.verdict] += 1
         assert not single
     return seen
