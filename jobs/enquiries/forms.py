@@ -65,6 +65,12 @@ class AnswerForm(StaleGuard, forms.ModelForm):
         if not sees_money:
             del self.fields["price_from"]
 
+    def clean(self):
+        cleaned = super().clean()
+        if cleaned.get("price_from") is not None and cleaned.get("answer") not in (None, Enquiry.Answer.GOES):
+            self.add_error("price_from", "A price goes with “would fit” alone. Clear it, or choose that.")
+        return cleaned
+
     def clean_follow_up(self):
         day = self.cleaned_data["follow_up"]
         if day and day < timezone.localdate():

@@ -16,6 +16,17 @@ _CODE = re.compile(r"\b[BCDFGHJKLMNPQRSTVWXZ2-9]{5}\b")
 _HEADER = re.compile(
     r"^\s*(?:from|to|cc|date|sent|subject|von|an|datum|betreff|de|para|fecha|asunto|à|objet)\s*:.*$", re.IGNORECASE
 )
+_GREETING = re.compile(
+    r"^\s*(?:dear|hello|hi|good (?:day|morning|afternoon|evening)|sehr geehrte|guten|hallo|liebe[rs]?|bonjour|madame|"
+    r"hola|estimad[oa]s?|buen[oa]s)\b[^,.]{0,40}[,.:]?\s*$",
+    re.IGNORECASE,
+)
+_PARTING = re.compile(
+    r"^\s*(?:(?:(?:kind|best|warm) )?(?:regards|wishes)|yours|sincerely|many thanks|thank you|thanks|mit freundlichen|"
+    r"viele grüße|beste grüße|cordialement|bien à vous|merci|saludos|atentamente|un saludo|gracias)\b.{0,40}$|"
+    r"^\s*--\s*$",
+    re.IGNORECASE,
+)
 _LONGEST_WISH = 600
 
 
@@ -43,7 +54,10 @@ def entry_in(words: str) -> WindowEntry | None:
 
 
 def _body(words):
-    lines = [line.rstrip() for line in words.splitlines()]
-    while lines and (not lines[0].strip() or _HEADER.match(lines[0])):
+    """What is asked: without the head, the greeting and what follows the parting words, each paragraph in one line."""
+    lines = [line.strip() for line in words.splitlines()]
+    while lines and (not lines[0] or _HEADER.match(lines[0]) or _GREETING.match(lines[0])):
         lines.pop(0)
-    return "\n".join(lines).strip()[:_LONGEST_WISH]
+    end = next((i for i, line in enumerate(lines) if i and _PARTING.match(line)), len(lines))
+    paragraphs = "\n".join(lines[:end]).split("\n\n")
+    return "\n".join(" ".join(text.split()) for text in paragraphs if text.strip())[:_LONGEST_WISH]

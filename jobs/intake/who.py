@@ -50,6 +50,14 @@ def _jobs_word(count):
     return f"{count} job{'' if count == 1 else 's'} so far"
 
 
+def focus_first_wrong(form: forms.BaseForm) -> None:
+    """Put the focus on the first wrong field, where there is one."""
+    if wrong := next((name for name in form.fields if name in form.errors), None):
+        for field in form.fields.values():
+            field.widget.attrs.pop("autofocus", None)
+        form.fields[wrong].widget.attrs["autofocus"] = True
+
+
 class WhoForm(forms.ModelForm):
     """A form that begins with the customer, picked from those who are known or new, and the case family."""
 
@@ -116,9 +124,7 @@ class WhoForm(forms.ModelForm):
 
     def full_clean(self):
         super().full_clean()
-        if wrong := next((name for name in self.fields if name in self._errors), None):
-            self.fields["customer"].widget.attrs.pop("autofocus", None)
-            self.fields[wrong].widget.attrs["autofocus"] = True
+        focus_first_wrong(self)
 
     @property
     def customer_hint(self):

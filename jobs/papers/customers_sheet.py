@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from jobs.models import Customer
 
 MEASURED = (
-    (_("Case, across, without the crown"), _("flat jaws, from 10 to 4 o'clock")),
+    (_("Case, across, without the crown"), _("flat jaws, clear of the crown; a case that is not round: both ways")),
     (_("Case, from back to crystal"), _("the thickest place")),
     (_("Dial, as far as it is seen"), _("through the crystal, across the middle")),
     (_("Hour hand, from the middle to its tip"), _("through the crystal, beside a ruler")),

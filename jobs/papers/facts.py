@@ -64,7 +64,7 @@ def receipt(job: Job, *, shop: Shop, **_: Any) -> dict[str, Any]:
     """The watch as it came: what was looked at and what was not, and its pictures."""
     title, *names = named(job.title, job, job.watch)
     looked = [line for line in job.conditions.all() if line.finding or line.remark]
-    seen = {line.subject for line in looked}
+    seen = {line.subject for line in looked} | ({Condition.Subject.LUMINOUS} if job.luminous else set())
     photos = [
         photo
         for photo in job.photos.filter(stage="intake", archived=False).order_by("-is_cover", "place", "pk")

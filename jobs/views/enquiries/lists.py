@@ -22,7 +22,7 @@ def new(request):
         words = request.POST.get("words", "").replace("\0", "")[:8000]
         said = read(words)
         form = EnquiryForm(initial={"words": words} | said)
-        context = {"form": form, "was_read": True, "read": bool(said)}
+        context = {"form": form, "was_read": True, "read": bool(said), "empty": not words.strip()}
         return render(request, "jobs/enquiries/new.html", context)
     form = EnquiryForm(request.POST or None)
     if form.is_valid():

@@ -72,6 +72,29 @@ def test_what_a_message_does_not_tell_stays_blank(words, told):
     assert read(words) == told
 
 
+def test_of_a_letter_what_is_asked_is_the_wish(owner_client):
+    asked = "my watch stops.\nWould quartz\nfit?\n\nAnd the date?"
+    words = f"Dear Sir or Madam,\n\n{asked}\n\nKind regards\nO. Fenwright\n7 Row"
+    assert read(words)["wish"] == "my watch stops. Would quartz fit?\nAnd the date?"
+    assert read("Guten Tag,\n\ngeht das?\n\nMit freundlichen Grüßen\nQ. Z.")["wish"] == "geht das?"
+    assert "Paste the message first." in owner_client.post(at("enquiry-new"), {"do": "read", "words": " "}).text
+
+
+def test_a_price_goes_with_an_answer_that_names_it(owner_client, enquiry):
+    response = answered(owner_client, enquiry, answer="measure", price_from="180")
+    assert response.status_code == 422
+    assert "A price goes with “would fit” alone." in response.text
+    enquiry.refresh_from_db()
+    assert (enquiry.answer, enquiry.price_from) == ("", None)
+
+
+def test_the_first_wrong_field_has_the_focus(owner_client):
+    sent = {"customer": "Oda", "phone": "0151 2", "wish": "Quartz", "came": timezone.localdate(), "code": "NOPE"}
+    text = owner_client.post(at("enquiry-new"), sent).text
+    assert text.count("autofocus") == 1
+    assert "autofocus" in text[text.index('name="code"') :].partition(">")[0]
+
+
 def test_it_is_taken_down_for_a_new_customer_and_under_the_entry_s_family(owner_client, entry):
     sent = {"customer": "Oda Fenwright", "phone": "0151 2", "wish": "Quartz", "code": entry.code.lower()}
     response = owner_client.post(at("enquiry-new"), sent | {"came": timezone.localdate()})

@@ -72,6 +72,12 @@ def test_a_paper_is_made_kept_and_opened_again_as_it_went_out(owner_client, job,
     assert kept.file.name.startswith(f"papers/{job.number}-{kind}-")
 
 
+def test_luminous_paint_that_was_chosen_is_not_called_unseen(owner_client):
+    for luminous, unseen in (("none", False), ("", True)):
+        job = JobFactory(luminous=luminous)
+        assert ("luminous paint" in facts.receipt(job, shop=Shop.current())["not_looked"]) is unseen
+
+
 @pytest.mark.parametrize("kind", ["label", "receipt", "sheet"])
 def test_the_code_opens_the_job(job, kind):
     codes = zxingcpp.read_barcodes(picture_of(made(job, kind), dots_a_mm=12))
@@ -450,7 +456,7 @@ def test_the_receipt_shows_the_pictures_and_what_was_not_looked_at(job, owner):
         "555 0100 ottilie@reed.example",
         "Value you declared €1,200.00",
         "Crystal worn fine scratches",
-        "Not looked at yet: case, crown, tube, gasket, dial, luminous paint, hands, movement runs, signs of water.",
+        "Not looked at yet: case, crown, tube, gasket, dial, hands, movement runs, signs of water.",
         "Scratch at 4",
         "the value declared above is the basis",
         "Please collect your watch within three months",
