@@ -142,6 +142,13 @@ def test_two_options_stand_side_by_side(job, owner):
     assert said_in("de", part.title, part.composed, "en") == "Quarzwerk ohne Datum (B)"
 
 
+def test_what_was_priced_in_an_earlier_version_is_priced_so_again(quote, owner):
+    QuoteLine.objects.filter(text="New quartz movement").update(cost=D(12), price=D(18))
+    again = versions.propose(job=quote.job, options=list(quote.job.options.select_related("job", "pairing")), by=owner)
+    line = again.parts.get().lines.get(text="New quartz movement")
+    assert (line.cost, line.price, line.basis) == (12, 18, "As in version 1")
+
+
 def test_a_line_without_a_price_keeps_the_quote_here(quote, owner):
     with pytest.raises(versions.Unpriced, match="New quartz movement"):
         versions.send(quote=quote, by=owner)
