@@ -21,9 +21,9 @@ run: ## set up and run your own workshop (PORT=8000; LAN=1 for the bench's netwo
 	@sh workshop/install.sh run
 	@DIALSIDE_DEMO= DIALSIDE_LAN="$(LAN)" $(PYTHON) manage.py serve --port "$(PORT)"
 
-test: ## set up, browser included, and run the tests, all but the long trials
+test: ## set up, browser included, and run the tests, all but the long trials (LONG=1: those too, in one go)
 	@sh workshop/install.sh test
-	@$(PYTHON) -m pytest -n 2 --dist worksteal -m "not long"
+	@$(PYTHON) -m pytest --dist worksteal $(if $(LONG),-n 3,-n 2 -m "not long")
 
 trials: ## the tests that take long: kills, floods, fuzzed forms, restores
 	@sh workshop/install.sh test
