@@ -44,7 +44,7 @@ def test_harmful_files_are_refused_whole(files):
 
 @pytest.mark.django_db
 def test_whatever_a_form_is_sent_it_answers_in_words(files):
-    told = figures(forms.fuzz(bench_of_all.fill(), 600, seed=11))
+    told = figures(forms.fuzz(bench_of_all.fill(), 720, seed=11))
     tried, there = told["addresses of the map tried"].split(" of ")
     assert tried == there
 
