@@ -9,7 +9,7 @@ from django.utils import timezone
 
 from jobs.intake.who import WhoForm
 from jobs.models import Enquiry, WindowEntry
-from parts.tools.dates import DateInput, not_ahead
+from parts.tools.dates import DateInput, not_ahead, not_past
 from parts.tools.stale_guard import StaleGuard
 
 _ROWS = {"rows": 4}
@@ -72,10 +72,7 @@ class AnswerForm(StaleGuard, forms.ModelForm):
         return cleaned
 
     def clean_follow_up(self):
-        day = self.cleaned_data["follow_up"]
-        if day and day < timezone.localdate():
-            raise forms.ValidationError(f"{day:%-d %b %Y} is in the past. Choose today or later, or leave it blank.")
-        return day
+        return not_past(self.cleaned_data["follow_up"])
 
 
 class CloseForm(forms.Form):

@@ -6,14 +6,13 @@ from typing import Any
 
 from django import forms
 from django.db.models import Q
-from django.utils import timezone
 
 from jobs.holder_orders.measuring import drawn_sizes
 from jobs.intake.who import WhoForm
 from jobs.models import HolderOrder, HolderPrice, Shop
 from parts.holder.parameters.to_measure import Size
 from parts.models import HolderDesign
-from parts.tools.dates import DateInput
+from parts.tools.dates import DateInput, not_past
 from parts.tools.number_field import AmountField, NumberField
 from parts.tools.stale_guard import StaleGuard
 
@@ -61,10 +60,7 @@ class NewOrderForm(_What, WhoForm):
         self._prepare(sees_money)
 
     def clean_wanted_by(self):
-        day = self.cleaned_data["wanted_by"]
-        if day and day < timezone.localdate():
-            raise forms.ValidationError(f"{day:%-d %b %Y} is in the past. Choose today or later, or leave it blank.")
-        return day
+        return not_past(self.cleaned_data["wanted_by"])
 
 
 class OrderForm(_What, StaleGuard, forms.ModelForm):

@@ -3,14 +3,13 @@
 from typing import Any
 
 from django import forms
-from django.utils import timezone
 
 from jobs.intake.enquired import enquiry_of
 from jobs.intake.who import WhoForm
 from jobs.models import Condition, Job
 from jobs.money.field import FeeField, ValueField
 from jobs.past.take_over import source_of, what_is_taken
-from parts.tools.dates import DateInput
+from parts.tools.dates import DateInput, not_past
 
 _ANSWERS = ("runs", "water")
 _SHORT = {"rows": 2}
@@ -83,10 +82,7 @@ class IntakeForm(WhoForm):
         return enquiry_of(self.cleaned_data["enquiry"])
 
     def clean_promised(self):
-        day = self.cleaned_data["promised"]
-        if day and day < timezone.localdate():
-            raise forms.ValidationError(f"{day:%-d %b %Y} is in the past. Choose today or later, or leave it blank.")
-        return day
+        return not_past(self.cleaned_data["promised"])
 
     @property
     def taken_over(self):

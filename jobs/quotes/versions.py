@@ -49,7 +49,8 @@ def propose(*, job: Job, options: Iterable[Option], by: User) -> Quote:
     It is written in the customer's language.
     """
     shop, quote = Shop.current(), empty_draft(job=job, by=by)
-    earlier = QuoteLine.objects.filter(part__quote__job=job).exclude(price=None).order_by("part__quote__version", "pk")
+    priced = QuoteLine.objects.filter(part__quote__job=job).exclude(price=None).select_related("part__quote")
+    known = {line.text: line for line in priced.order_by("part__quote__version", "pk")}
     with speaking(quote.language):
         for position, (option, words) in enumerate(_titled(options), start=1):
             part = QuotePart.objects.create(
@@ -59,13 +60,12 @@ def propose(*, job: Job, options: Iterable[Option], by: User) -> Quote:
                 composed=words and words.facts,
                 position=position,
             )
-            QuoteLine.objects.bulk_create(_priced_as_before(proposed_lines(part, option, shop), earlier))
+            QuoteLine.objects.bulk_create(_priced_as_before(proposed_lines(part, option, shop), known))
     return quote
 
 
-def _priced_as_before(lines, earlier):
+def _priced_as_before(lines, known):
     """The lines, those without a price at what the same words cost in an earlier version of the job's quotes."""
-    known = {line.text: line for line in earlier.select_related("part__quote")}
     for line in lines:
         if line.price is None and (before := known.get(line.text)):
             line.cost, line.price = before.cost, before.price

@@ -1,4 +1,4 @@
-"""Dimensions to steps of building: what is turned, added and cut, in order; and the closed form of the volume."""
+"""Dimensions to steps of building: what is turned, added and cut, in order."""
 
 from collections.abc import Iterator
 from dataclasses import replace

@@ -16,3 +16,10 @@ def not_ahead(day):
     if day > timezone.localdate():
         raise forms.ValidationError(f"{day:%-d %b %Y} is in the future. Enter the day it happened.")
     return day
+
+
+def not_past(day):
+    """The day, None where none is given; refused where it is over."""
+    if day and day < timezone.localdate():
+        raise forms.ValidationError(f"{day:%-d %b %Y} is in the past. Choose today or later, or leave it blank.")
+    return day
