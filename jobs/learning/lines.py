@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from jobs.learning.limits import Limit, limit_of
@@ -35,7 +36,7 @@ class Change:
         return self.would_be == self.at_bench
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Line:
     """A bench rule with what the bench said; lengths in the rule's own unit."""
 
@@ -60,7 +61,7 @@ class Line:
         """Whether so much was said that a limit is told."""
         return self.count >= FEWEST
 
-    @property
+    @cached_property
     def proposal(self) -> float | None:
         """Another limit, to the hundredth, where it would have been right more often.
 
@@ -72,7 +73,7 @@ class Line:
         changes = self._changes_to(other)
         return other if 2 * sum(change.is_better for change in changes) > len(changes) else None
 
-    @property
+    @cached_property
     def changes(self) -> list[Change]:
         """What the proposal would have changed: checks that fitted and would not have, or the other way round."""
         return [] if self.proposal is None else self._changes_to(self.proposal)

@@ -56,7 +56,7 @@ def outcomes_by_rule() -> dict[str, list[CheckOutcome]]:
 
 def _jobs():
     """(job number, its last kept report, what the bench said by the check's key) of jobs with a noted outcome."""
-    chosen = Option.objects.filter(chosen=True).exclude(job__outcome=None).exclude(job__outcome__word="")
+    chosen = Option.objects.filter(chosen=True, job__outcome__word__gt="")
     newest = chosen.annotate(last=Max("reports__pk")).exclude(last=None).order_by("-job_id")[:MOST]
     reports = OptionReport.objects.filter(pk__in=list(newest.values_list("last", flat=True)))
     reports = reports.select_related("option__job").prefetch_related("option__job__hindsights")

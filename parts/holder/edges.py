@@ -138,6 +138,16 @@ def land_at(inside: Outline, outside: Outline, angle: float) -> float:
     return 2 * min(depth_in(outside, *place), -depth_in(inside, *place))
 
 
+def narrowest_land(inside: Outline, outside: Outline, middle: float, half: float) -> float:
+    """Least width of the wall on a stretch of so many degrees to both sides of its middle."""
+    return min(land_at(inside, outside, middle - half + half * i / 4) for i in range(9))
+
+
+def apart(a: float, b: float) -> float:
+    """How far two directions lie from each other, 0 to 180 degrees."""
+    return abs((a - b + 180) % 360 - 180)
+
+
 def as_edge(outline: Outline) -> Edge:
     """The outline as the fit check's widths take it."""
     if outline.shape == "round":

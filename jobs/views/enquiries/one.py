@@ -19,14 +19,13 @@ def enquiry(request, pk):
     """One enquiry: what is asked, the answer, and the words to send."""
     some = Enquiry.objects.select_related("customer", "case_family", "entry", "job")
     shown = get_object_or_404(for_saving(request, some), pk=pk)
-    was = shown.answer
     form = AnswerForm(request.POST or None, instance=shown, sees_money=request.sees_money)
     if form.is_valid() and shown.is_open:
         answering.answer(enquiry=form.save(commit=False))
         messages.success(request, "The answer is saved. Copy the words below and send them yourself.")
         return redirect(shown)
     if form.is_bound:
-        shown.answer = was
+        shown.refresh_from_db()  # the form has put on it what was typed
     context = {
         "enquiry": shown,
         "form": form,

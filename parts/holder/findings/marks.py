@@ -6,7 +6,7 @@ from math import degrees
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.bands import bands, by_work, fits, work
 from parts.fit.verdicts import Finding, judge
-from parts.holder.edges import land_at, radius_at
+from parts.holder.edges import narrowest_land, radius_at
 from parts.holder.letters import STROKE, length_of
 from parts.holder.parameters import Ring
 from parts.holder.process import finest_groove
@@ -31,8 +31,7 @@ def findings(ring: Ring) -> Iterator[Finding]:
     )
     inner, outer = radius_at(ring.inner, ring.mark_angle), radius_at(ring.outer, ring.mark_angle)
     half = degrees(length_of(ring.mark_words, ring.mark_size) / (inner + outer))
-    stretch = [ring.mark_angle - half + half * i / 4 for i in range(9)]
-    land = min(land_at(ring.inner, ring.outer, angle) for angle in stretch) - 2 * ring.chamfer
+    land = narrowest_land(ring.inner, ring.outer, ring.mark_angle, half) - 2 * ring.chamfer
     yield judge(
         "mark-land",
         "Words on the back",

@@ -3,7 +3,7 @@
 from math import ceil
 
 from parts.fit.arithmetic.outlines import Outline
-from parts.holder.edges import land_at, radius_at
+from parts.holder.edges import apart, narrowest_land, radius_at
 from parts.holder.letters import STROKE, length_of
 from parts.holder.parameters import Made
 from parts.holder.process import finest_groove
@@ -20,7 +20,7 @@ def marks(inside: Outline, outside: Outline, ring: dict[str, Proposed], made: Ma
         return {"mark_words": Proposed("", "words are not turned")}
     proposed = {}
     channel = ring["channel_angle"].value
-    if channel is not None and _apart(channel, 0.0) > 20:
+    if channel is not None and apart(channel, 0.0) > 20:
         width = max(0.5, finest_groove(made) + 0.1)
         proposed["mark_width"] = Proposed(width, "shows the dial side and 12 o'clock")
     if not words:
@@ -47,13 +47,8 @@ def _place(inside: Outline, outside: Outline, ring: dict[str, Proposed], words: 
     for middle in (180.0, *(float(angle) for angle in range(0, 360, _STEP))):
         radius = (radius_at(inside, middle) + radius_at(outside, middle)) / 2
         half = (length_of(words, size) / 2 + 1.0) / radius * 57.3
-        if any(_apart(middle, angle) < half + 5 for angle in taken):
+        if any(apart(middle, angle) < half + 5 for angle in taken):
             continue
-        stretch = [middle - half + 2 * half * i / 8 for i in range(9)]
-        if min(land_at(inside, outside, angle) for angle in stretch) >= size + 2 * (BESIDE + chamfer):
+        if narrowest_land(inside, outside, middle, half) >= size + 2 * (BESIDE + chamfer):
             return middle
     return None
-
-
-def _apart(a: float, b: float) -> float:
-    return abs((a - b + 180) % 360 - 180)

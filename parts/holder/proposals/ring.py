@@ -7,7 +7,7 @@ from typing import Any
 from parts.fit.arithmetic import outlines
 from parts.fit.arithmetic.outlines import Outline
 from parts.holder.body import HAIR
-from parts.holder.edges import grown, is_convex, land_at, of_edge, radius_at
+from parts.holder.edges import apart, grown, is_convex, land_at, of_edge, radius_at
 from parts.holder.layers import layer_heights, whole_below
 from parts.holder.limits import NUB_FIRM, NUB_MISSES, STEM_SNUG
 from parts.holder.parameters import CutOut, Made
@@ -199,7 +199,7 @@ def _nub_places(inside: Outline, outside: Outline, stem: float) -> tuple[int, fl
     for count in NUB_PLACES:
         places = [stem + 20.0 + step for step in range(0, 360 // count, 5)]
         least = {first: min(_near(lands, first + 360 * i / count) for i in range(count)) for first in places}
-        clear = {a: w for a, w in least.items() if all(_apart(a + 360 * i / count, stem) > 15 for i in range(count))}
+        clear = {a: w for a, w in least.items() if all(apart(a + 360 * i / count, stem) > 15 for i in range(count))}
         first = max(clear, key=lambda angle: round(clear[angle], 2))
         if clear[first] > best[2] + 0.2:
             best = count, first % 360, clear[first]
@@ -210,10 +210,6 @@ def _nub_places(inside: Outline, outside: Outline, stem: float) -> tuple[int, fl
 
 def _near(lands: dict[int, float], angle: float) -> float:
     return lands[round(angle / 5) * 5 % 360]
-
-
-def _apart(a: float, b: float) -> float:
-    return abs((a - b + 180) % 360 - 180)
 
 
 def _pockets(around: Surroundings, inside: Outline, outside: Outline, height: float | None) -> Proposed:
