@@ -2,26 +2,16 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from django.db.models import Count, Q
 from django.utils import timezone
 
+from jobs.listed import Group, groups_of
 from jobs.models import Enquiry
 
 if TYPE_CHECKING:
     from django.db.models import QuerySet
-
-_MOST = 200
-
-
-class Group(NamedTuple):
-    """Enquiries that wait for the same; `number` counts those that are not listed too."""
-
-    head: str
-    enquiries: list[Enquiry]
-    number: int
-    folded: bool = False
 
 
 def groups() -> list[Group]:
@@ -34,8 +24,12 @@ def groups() -> list[Group]:
         ("Answered", answered.exclude(_due()).order_by("-answered", "-pk"), False),
         ("Became jobs, or closed", over, True),
     ]
-    made = [_group(head, rows, folded) for head, rows, folded in some]
-    return [group for group in made if group.number]
+    return groups_of(some, ready=with_all)
+
+
+def with_all(enquiries: QuerySet[Enquiry]) -> QuerySet[Enquiry]:
+    """The enquiries with what their lines show."""
+    return enquiries.select_related("customer", "case_family", "entry", "job")
 
 
 def waiting() -> tuple[int, int]:
@@ -49,8 +43,3 @@ def waiting() -> tuple[int, int]:
 
 def _due():
     return Q(follow_up__lte=timezone.localdate())
-
-
-def _group(head: str, rows: QuerySet[Enquiry], folded: bool) -> Group:  # noqa: FBT001 - one of three of a row
-    listed = list(rows.select_related("customer", "case_family", "entry", "job")[:_MOST])
-    return Group(head, listed, len(listed) if len(listed) < _MOST else rows.count(), folded)

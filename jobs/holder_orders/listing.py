@@ -7,23 +7,14 @@ from typing import TYPE_CHECKING, NamedTuple
 from django.db.models import Count, Q, Sum
 from django.utils import timezone
 
+from jobs.listed import Group, groups_of
 from jobs.models import HolderOrder
 from parts.models import HolderDesign
 
 if TYPE_CHECKING:
     from django.db.models import QuerySet
 
-_MOST = 200
 State = HolderOrder.State
-
-
-class Group(NamedTuple):
-    """Orders with the same to be done; `number` counts those that are not listed too."""
-
-    head: str
-    orders: list[HolderOrder]
-    number: int
-    is_folded: bool
 
 
 class Stock(NamedTuple):
@@ -47,8 +38,7 @@ def groups() -> list[Group]:
         ("Sent, no feedback yet", sent.filter(feedback="").order_by("sent_on", "pk"), False),
         ("With feedback, or cancelled", _over(orders).order_by(*latest), True),
     ]
-    made = [_group(head, rows, is_folded) for head, rows, is_folded in some]
-    return [group for group in made if group.number]
+    return groups_of(some, ready=with_all)
 
 
 def with_all(orders: QuerySet[HolderOrder]) -> QuerySet[HolderOrder]:
@@ -80,8 +70,3 @@ def stock() -> list[Stock]:
 
 def _over(orders):
     return orders.filter(Q(state=State.CANCELLED) | (Q(state=State.SENT) & ~Q(feedback="")))
-
-
-def _group(head: str, rows: QuerySet[HolderOrder], is_folded: bool) -> Group:  # noqa: FBT001 - one of three of a row
-    listed = list(with_all(rows)[:_MOST])
-    return Group(head, listed, len(listed) if len(listed) < _MOST else rows.count(), is_folded)

@@ -11,7 +11,8 @@ from django.views.decorators.http import require_GET
 from jobs.bench import CUSTOMER_FIELDS, holding
 from jobs.customers.forms import CustomerForm, EraseForm
 from jobs.customers.personal_data import held, personal_file
-from jobs.holder_orders.listing import with_all
+from jobs.enquiries import listing as enquiry_lists
+from jobs.holder_orders import listing as order_lists
 from jobs.models import Customer, Shop
 from parts.tools.archiving import archive_as_asked
 from parts.tools.sent_only import sent_only
@@ -35,9 +36,10 @@ def customer(request, pk):
     """One customer with the jobs done for them."""
     customer = get_object_or_404(Customer, pk=pk)
     jobs = customer.jobs.select_related("case_family").order_by("-pk")[:200]
-    enquiries = customer.enquiries.select_related("customer", "case_family", "entry", "job").order_by("-pk")[:200]
+    enquiries = enquiry_lists.with_all(customer.enquiries.order_by("-pk"))[:200]
     context = {"customer": customer, "jobs": jobs, "enquiries": enquiries}
-    context |= {"orders": with_all(customer.holder_orders).order_by("-pk")[:200], "currency": Shop.current().currency}
+    orders = order_lists.with_all(customer.holder_orders.order_by("-pk"))[:200]
+    context |= {"orders": orders, "currency": Shop.current().currency}
     return render(request, "jobs/customers/customer.html", context)
 
 

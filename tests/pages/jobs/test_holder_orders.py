@@ -205,7 +205,7 @@ def test_orders_stand_by_what_is_to_be_done_and_the_bench_says_how_many(owner_cl
     other = HolderOrder(design=order.design, material="brass", wanted_by=timezone.localdate())
     steps.take(order=other, customer=order.customer, by=owner)
     assert "2 orders, 1 late" in " ".join(owner_client.get("/").text.split())
-    assert [(group.head, group.orders) for group in listing.groups()] == [("To make", [order, other])]
+    assert [(group.head, group.rows) for group in listing.groups()] == [("To make", [order, other])]
     other.delete()
     sent(order, owner)
     assert [group.head for group in listing.groups()] == ["Sent, no feedback yet"]
