@@ -8,8 +8,9 @@ from django import forms
 from django.utils import timezone
 
 from jobs.intake.who import WhoForm
-from jobs.models import Enquiry, WindowEntry
+from jobs.models import Enquiry, Shop, WindowEntry
 from parts.tools.dates import DateInput, not_ahead, not_past
+from parts.tools.number_field import AmountField
 from parts.tools.stale_guard import StaleGuard
 
 _ROWS = {"rows": 4}
@@ -54,6 +55,7 @@ class AnswerForm(StaleGuard, forms.ModelForm):
     """The first answer, and when to ask again."""
 
     answer = forms.ChoiceField(choices=Enquiry.Answer.choices, label="Our answer", widget=forms.RadioSelect())
+    price_from = AmountField(label="Price from")
 
     class Meta:
         model = Enquiry
@@ -62,6 +64,8 @@ class AnswerForm(StaleGuard, forms.ModelForm):
 
     def __init__(self, *args: Any, sees_money: bool, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        price: Any = self.fields["price_from"]
+        price.unit = Shop.current().currency
         if not sees_money:
             del self.fields["price_from"]
 

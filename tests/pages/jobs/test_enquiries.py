@@ -127,6 +127,7 @@ def test_what_cannot_be_is_said_on_its_field_and_nothing_is_lost(owner_client, c
     ("said", "words"),
     [
         ({"answer": "goes", "price_from": "180"}, "Es würde passen, ab 180,00 €."),
+        ({"answer": "goes", "price_from": "180,50"}, "Es würde passen, ab 180,50 €."),
         ({"answer": "goes"}, "Es würde passen. Ein verbindliches Angebot"),
         ({"answer": "measure"}, "Bitte füllen Sie das beiliegende Blatt aus"),
         ({"answer": "not"}, "passt dieses Werk nicht"),
