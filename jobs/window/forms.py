@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Any
 from django import forms
 from django.db.models import Q
 
-from jobs.intake.who import focus_first_wrong
 from jobs.language.choices import LANGUAGES, language_name
 from jobs.models import Window, WindowEntry, WindowPhoto
 from jobs.window.proposals import proposed_roles, proposed_window_words, proposed_words, showable_photos
@@ -43,10 +42,6 @@ class _InLanguages(StaleGuard, forms.ModelForm):
                 field = model_field.formfield(required=False, widget=_area(name), initial=words.get(name, ""))
                 field.widget.attrs |= {"lang": code, "maxlength": model_field.max_length}
                 self.fields[f"{name}-{code}"] = field
-
-    def full_clean(self):
-        super().full_clean()
-        focus_first_wrong(self)
 
     def proposed_in(self, code: str) -> dict[str, str]:
         """The words that stand there before anybody typed some."""

@@ -22,8 +22,9 @@ class NumberField(forms.FloatField):
                 raise forms.ValidationError("not finite")
             return number
         except forms.ValidationError as error:
+            in_unit = f", in {self.unit}" if self.unit else ""
             raise forms.ValidationError(
-                f"“{str(value)[:30]}” is not a number. Type it like 1.5 or 1,5, in {self.unit}."
+                f"“{str(value)[:30]}” is not a number. Type it like 1.5 or 1,5{in_unit}."
             ) from error
 
     def validate(self, value):
