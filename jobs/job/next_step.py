@@ -122,15 +122,25 @@ def _agreement_first(job, quotes, sees_money):
         draft = Action("Draft the quote", address("quote-draft", job), {})
         return Step(over, "Quote it", "It starts from the chosen option: parts, work, what to accept.", draft, (yes,))
     page = address("quote", job, last.version)
-    if last.state == Quote.State.DRAFT:
+    out = _waiting_for_answer(quotes)
+    if last.state == Quote.State.DRAFT and (out is None or out.valid_until < timezone.localdate()):
         return Step(over, "Finish the quote and mark it as sent", str(last), Action("Open the quote", page), (yes,))
-    if last.state == Quote.State.SENT:
-        late = " That day has passed." if last.valid_until < timezone.localdate() else ""
-        note = f"Version {last.version} is valid until {last.valid_until:%-d %b %Y}.{late}"
-        return Step(over, "Wait for the customer's answer", note, Action("Note the answer", page), (yes,))
+    if out:
+        late = " That day has passed." if out.valid_until < timezone.localdate() else ""
+        note = f"Version {out.version} is valid until {out.valid_until:%-d %b %Y}.{late}"
+        answer = Action("Note the answer", address("quote", job, out.version))
+        draft = (Action(f"Open version {last.version}, a draft", page),) if last is not out else ()
+        return Step(over, "Wait for the customer's answer", note, answer, (*draft, yes))
     return Step(
         over, "The quote was declined", "Make a new version, or close the job.", Action("Open it", page), (yes,)
     )
+
+
+def _waiting_for_answer(quotes):
+    """The latest version that is with the customer; drafts after it change nothing of that."""
+    decided = [quote for quote in quotes if quote.state != Quote.State.DRAFT]
+    last = max(decided, key=lambda quote: quote.version, default=None)
+    return last if last and last.state == Quote.State.SENT else None
 
 
 def _parts_first(job, wanting):

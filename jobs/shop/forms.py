@@ -17,7 +17,7 @@ from parts.fit.rules import RULES
 from parts.pairings.worksheet import rule_value, rule_words
 from parts.rules.groups import GROUPS, Group
 from parts.rules.shop import set_shop_rules, shop_rules
-from parts.tools.number_field import NumberField
+from parts.tools.number_field import NumberField, PercentField
 from parts.tools.pictures import PhotoError, encoded, read_photo
 from parts.tools.stale_guard import StaleGuard
 
@@ -53,6 +53,7 @@ class ShopForm(StaleGuard, forms.ModelForm):
 
     class Meta:
         model = Shop
+        field_classes = {"tax_rate": PercentField, "deposit": PercentField}
         fields = (*LETTERHEAD, *MONEY, *INVOICES, *TIMING, *PHOTOS, *WARRANTY, *TEXTS, *TEXTS_TO_COPY)
         widgets = {
             name: forms.Textarea(attrs={"rows": 3}) for name in ("address", "how_to_pay", *TEXTS, *TEXTS_TO_COPY)
