@@ -63,17 +63,30 @@ def save_with_report(*, pairing: Pairing, answered: Answer) -> None:
 
 
 class Change(NamedTuple):
-    """A check whose verdict changed: its title, the verdict then and the verdict now, None where gone or new."""
+    """A check whose verdict changed: its title, the verdict then and the verdict now, None where gone or new.
+
+    `by_number` is the verdict now of the number alone, without its ±; None where that is not known.
+    """
 
     title: str
     before: str | None
     after: str | None
+    by_number: str | None = None
 
     @property
     def direction(self) -> str:
-        """Which way it went: "better" or "worse"; a check that is new or gone goes by what it asks or asked for."""
-        before, after = (Verdict(verdict).rank if verdict else 0 for verdict in (self.before, self.after))
+        """Which way it went: "better" or "worse"; a check that is new or gone goes by what it asks or asked for.
+
+        "less sure" where the number is as good as before and only its ± says otherwise.
+        """
+        before, after = _rank(self.before), _rank(self.after)
+        if after > before and self.before and self.by_number and _rank(self.by_number) <= before:
+            return "less sure"
         return "worse" if after > before else "better" if after < before else "other"
+
+
+def _rank(verdict: str | None) -> int:
+    return Verdict(verdict).rank if verdict else 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +110,7 @@ class Changes:
     def counts(self):
         """How many went which way, as {"worse": 1, "better": 2}; a way that none went is left out."""
         ways = Counter(row.direction for row in self.rows)
-        return {way: ways[way] for way in ("worse", "better", "other") if ways[way]}
+        return {way: ways[way] for way in ("worse", "less sure", "better", "other") if ways[way]}
 
 
 FIRST_EDITION = 1
@@ -115,5 +128,7 @@ def changes_since(saved, report):
         before = then[key]["verdict"] if key in then else None
         after = str(now[key].verdict) if key in now else None
         if before != after:
-            rows.append(Change(now[key].title if key in now else then[key]["title"], before, after))
+            band = now[key].band if key in now else None
+            title = now[key].title if key in now else then[key]["title"]
+            rows.append(Change(title, before, after, band and str(band.verdict)))
     return Changes(rows, saved.get("edition", FIRST_EDITION) != EDITION)
