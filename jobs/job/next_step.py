@@ -25,11 +25,12 @@ LENGTH = "stem.length"
 
 @dataclass(frozen=True, slots=True)
 class Action:
-    """What a button or link does: `sends` are the fields of a form, None for a link."""
+    """What a button or link does: `sends` are the fields of a form, None for a link; a paper opens beside the page."""
 
     label: str
     address: str
     sends: dict[str, str] | None = None
+    is_paper: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,13 +81,17 @@ def step_of_job(
     return None
 
 
+def _handover_note(job):
+    return Action("Print the handover note", address("paper", job, "handover"), {}, is_paper=True)
+
+
 def _closed(job, has_outcome):
     over = f"This job is {job.get_state_display()}"
     note = "" if has_outcome else "Two sentences now save an hour on the next one like it."
     noted = Action("Change what you noted" if has_outcome else "Note how it turned out", address("outcome", job))
     again = Action("Reopen the job", address("state", job), {"do": "open"})
     if job.state == Job.State.FINISHED and has_outcome:
-        paper = Action("Print the handover note", address("paper", job, "handover"), {})
+        paper = _handover_note(job)
         return Step(over, "All done.", "It is among past swaps now.", paper, (noted, again))
     words = "How did it turn out?" if job.state == Job.State.FINISHED else "Why was it not done?"
     if has_outcome:
@@ -156,7 +161,7 @@ def _parts_first(job, wanting):
 
 
 def _finish(job, wanting, has_outcome):
-    note = Action("Print the handover note", address("paper", job, "handover"), {})
+    note = _handover_note(job)
     noted = Action("Note how it turned out", address("outcome", job))
     quiet = (note,) if has_outcome else (note, noted)
     sends = {"do": Job.State.FINISHED.value}
@@ -236,7 +241,7 @@ def _beside(stage, pairing, left):
         kinds = [kind for kind, (_, check) in _DESIGNED.items() if left and left.name.startswith(check)] or _DESIGNED
         actions += [_designing(pairing, kind) for kind in kinds]
     if stage.kind == Stage.Kind.HANDOVER:
-        actions.append(Action("Print the handover note", address("paper", job, "handover"), {}))
+        actions.append(_handover_note(job))
     if stage.kind in SKIPPABLE and stage.kind not in (Stage.Kind.TEARDOWN, Stage.Kind.TIMING):
         actions.append(Action("It does not fit", f"{address('outcome', job)}#hindsight"))
     return tuple(actions)

@@ -24,7 +24,7 @@ from parts.pairings.chance import chance_context
 from parts.pairings.compare import compare
 from parts.pairings.form import PairingForm, UploadForm
 from parts.pairings.measured_now import FIELD as MEASURED
-from parts.pairings.measured_now import store
+from parts.pairings.measured_now import OTHER_PART, STORE, STORE_TRIED, same_part, store
 from parts.pairings.page import HAS, SHOWN, report_context, worksheet_context
 from parts.pairings.paper import file_name
 from parts.pairings.trying import ASKED, PLACE, settled, trying
@@ -86,16 +86,28 @@ def measured(request: HtmxRequest, pk: int) -> HttpResponse:
 
 def after_measuring(request: HtmxRequest, pk: int, store_it: Callable[..., object]) -> HttpResponse:
     """Store what was measured by `store_it`, and answer with the fit check as its page has it; a fault by its field."""
-    path = request.POST.get("store", "")[:200]
-    text = request.POST.get(f"{MEASURED}{path}", "")
+    was_tried = STORE_TRIED in request.POST
+    path = request.POST.get(STORE_TRIED if was_tried else STORE, "")[:200]
+    text = request.POST.get(f"{PREFIX if was_tried else MEASURED}{path}", "")
     data, fault = request.POST.copy(), None
     try:
+        _refuse_other_part(request, pk, path)
         store_it(path=path, text=text)
         data.pop(f"{PREFIX}{path}", None)
         data.pop(SHOWN, None)
     except ValidationError as error:
         fault = (path, text, error.messages[0])
-    return _fit_check(request, pk=pk, data=data, measured_fault=fault)
+    return _fit_check(request, pk=pk, data=data, measured_fault=fault, was_tried=was_tried)
+
+
+def _refuse_other_part(request, pk, path):
+    """Raise ValidationError where the page shows another part than is saved: the number would go into the wrong one."""
+    if not {*PARTS} & {*request.POST}:
+        return
+    saved, shown = (Pairing.objects.with_parts().get(pk=pk) for _ in range(2))
+    PairingForm(request.POST, instance=shown).is_valid()
+    if not same_part(saved, shown, path):
+        raise ValidationError(OTHER_PART)
 
 
 def _fit_check(
@@ -106,6 +118,7 @@ def _fit_check(
     saving: bool = False,
     data: QueryDict | None = None,
     measured_fault: tuple[str, str, str] | None = None,
+    was_tried: bool = False,
 ) -> HttpResponse:
     data = settled(request.POST if data is None else data)
     left = remembered(request, pk) if pk and not data else None
@@ -141,15 +154,17 @@ def _fit_check(
         return redirect("parts:pairing", pk=pairing.pk)
     if data and not saving:
         _keep_unsaved(request, pairing, data)
+    hand = in_hand(request)
     context = {"pairing": pairing} | report_context(
         answered=answered,
         pairing=pairing,
         saved_report=saved_report,
-        hand=in_hand(request),
+        hand=hand,
         has=data.getlist(HAS) if request.htmx else (),
     )
-    context["measured_fault"] = measured_fault
-    slot = trying(data or request.GET, answered=answered, pairing=pairing)
+    context["tried_fault" if was_tried else "measured_fault"] = measured_fault
+    context["is_stored"] = was_tried and measured_fault is None
+    slot = trying(data or request.GET, answered=answered, pairing=pairing, hand=hand)
     fits = {row.check.key for row in context.get("fitting", ())}
     context |= {"trying": slot, "trying_fits": slot.place == "check" and slot.key in fits}
     if _shows_numbers(request, data, pairing):
@@ -197,7 +212,8 @@ def numbers(request: HtmxRequest, pk: int | None = None, key: UUID | None = None
     PairingForm(request.POST or None, instance=pairing).is_valid()
     answered = answer(pairing)
     if ASKED in request.POST:
-        context = {"trying": trying(request.POST, answered=answered, pairing=pairing)}
+        hand = in_hand(request)
+        context = {"trying": trying(request.POST, answered=answered, pairing=pairing, hand=hand), "hand": hand}
         return render(request, "parts/pairings/_trying.html", context)
     return render(request, "parts/pairings/_worksheet.html", worksheet_context(answered=answered, pairing=pairing))
 
