@@ -1,7 +1,7 @@
 """Forms of the shop page."""
 
 from functools import cached_property
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, cast
 
 from django import forms
 from django.core.files.base import ContentFile
@@ -148,7 +148,7 @@ class RulesForm(StaleGuard, forms.Form):
         self.linked, self.words = linked, words
         own = shop_rules()
         for name, rule in RULES.items():
-            unit = rule.metadata["unit"]
+            unit, default = rule.metadata["unit"], cast("float", rule.default)
             field: Any = NumberField(
                 lowest=0,
                 highest=_HIGHEST,
@@ -156,10 +156,10 @@ class RulesForm(StaleGuard, forms.Form):
                 required=False,
                 initial=own.get(name),
                 label=rule_words(name),
-                help_text=f"{rule.metadata['reason']}; default {rule_value(rule.default, unit)}",
+                help_text=f"{rule.metadata['reason']}; default {rule_value(default, unit)}",
             )
-            field.default, field.is_changed = rule_value(rule.default, unit), name in own
-            field.widget.attrs["placeholder"] = format_dimension(rule.default, unit="mm" if unit == "mm" else "count")
+            field.default, field.is_changed = rule_value(default, unit), name in own
+            field.widget.attrs["placeholder"] = format_dimension(default, unit="mm" if unit == "mm" else "count")
             self.fields[name] = field
 
     @property

@@ -63,26 +63,23 @@ def save_with_report(*, pairing: Pairing, answered: Answer) -> None:
 
 
 class Change(NamedTuple):
-    """A check whose verdict changed: its title, the verdict then and the verdict now, None where gone or new.
-
-    `by_number` is the verdict now of the number alone, without its ±; None where that is not known.
-    """
+    """A check whose verdict changed: its title, the verdict then and the verdict now, None where gone or new."""
 
     title: str
     before: str | None
     after: str | None
-    by_number: str | None = None
 
     @property
     def direction(self) -> str:
-        """Which way it went: "better" or "worse"; a check that is new or gone goes by what it asks or asked for.
-
-        "less sure" where the number is as good as before and only its ± says otherwise.
-        """
+        """Which way it went: "better" or "worse"; a check that is new or gone goes by what it asks or asked for."""
         before, after = _rank(self.before), _rank(self.after)
-        if after > before and self.before and self.by_number and _rank(self.by_number) <= before:
-            return "less sure"
         return "worse" if after > before else "better" if after < before else "other"
+
+
+class LessSure(Change):
+    """A check whose number is as good as before, where only its ± says otherwise."""
+
+    direction = "less sure"
 
 
 def _rank(verdict: str | None) -> int:
@@ -128,7 +125,8 @@ def changes_since(saved, report):
         before = then[key]["verdict"] if key in then else None
         after = str(now[key].verdict) if key in now else None
         if before != after:
-            band = now[key].band if key in now else None
-            title = now[key].title if key in now else then[key]["title"]
-            rows.append(Change(title, before, after, band and str(band.verdict)))
+            change = Change(now[key].title if key in now else then[key]["title"], before, after)
+            band = now[key].band if key in now and before else None
+            as_good = change.direction == "worse" and band is not None and band.verdict.rank <= _rank(before)
+            rows.append(LessSure(*change) if as_good else change)
     return Changes(rows, saved.get("edition", FIRST_EDITION) != EDITION)

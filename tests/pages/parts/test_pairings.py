@@ -252,7 +252,7 @@ def test_what_changed_since_it_was_kept_is_listed_and_the_old_report_stays(owner
     save_with_report(pairing=pairing, answered=answer(pairing))
     Case.objects.update(back_depth=3.70)
     response = owner_client.get(page_of(pairing))
-    assert [change[:3] for change in response.context["changed"]] == [("Back clearance", "fits", "no")]
+    assert response.context["changed"].rows == [("Back clearance", "fits", "no")]
     assert Pairing.objects.get().report["verdict"] == "work"
 
 
