@@ -27,6 +27,7 @@ from parts.pairings.measured_now import FIELD as MEASURED
 from parts.pairings.measured_now import OTHER_PART, STORE, STORE_TRIED, same_part, store
 from parts.pairings.page import HAS, SHOWN, report_context, worksheet_context
 from parts.pairings.paper import file_name
+from parts.pairings.placing import field_of
 from parts.pairings.trying import ASKED, PLACE, settled, trying
 from parts.pairings.unsaved import forget, remember, remembered
 from parts.pairings.worksheet import PREFIX, typed_changes
@@ -93,11 +94,20 @@ def after_measuring(request: HtmxRequest, pk: int, store_it: Callable[..., objec
     try:
         _refuse_other_part(request, pk, path)
         store_it(path=path, text=text)
+        _show_as_saved(data, pk, path)
         data.pop(f"{PREFIX}{path}", None)
         data.pop(SHOWN, None)
     except ValidationError as error:
         fault = (path, text, error.messages[0])
     return _fit_check(request, pk=pk, data=data, measured_fault=fault, was_tried=was_tried)
+
+
+def _show_as_saved(data, pk, path):
+    """Put the part that the number went into in place of the page's own, which a job may have got a copy of."""
+    saved = Pairing.objects.get(pk=pk)
+    name = field_of(saved, path)
+    if name in data:
+        data[name] = str(getattr(saved, f"{name}_id") or "")
 
 
 def _refuse_other_part(request, pk, path):
@@ -153,7 +163,7 @@ def _fit_check(
         messages.success(request, f"{pairing} is saved. Next: design the holder ring, add it to a job, or print it.")
         return redirect("parts:pairing", pk=pairing.pk)
     if data and not saving:
-        _keep_unsaved(request, pairing, data)
+        _keep_unsaved(request, form, data)
     hand = in_hand(request)
     context = {"pairing": pairing} | report_context(
         answered=answered,
@@ -170,6 +180,8 @@ def _fit_check(
     if _shows_numbers(request, data, pairing):
         context |= worksheet_context(answered=answered, pairing=pairing)
     if request.htmx:
+        sent = request.POST
+        context["exchanged"] = [form[name] for name in (*PARTS, *OTHER_HANDS) if sent.get(name) != data.get(name)]
         response = render(request, "parts/pairings/_swap.html", context)
         if pairing.draft_key and pairing.pk:
             response["HX-Replace-Url"] = reverse("parts:draft", args=[key])
@@ -218,12 +230,16 @@ def numbers(request: HtmxRequest, pk: int | None = None, key: UUID | None = None
     return render(request, "parts/pairings/_worksheet.html", worksheet_context(answered=answered, pairing=pairing))
 
 
-def _keep_unsaved(request, pairing, data):
+def _keep_unsaved(request, form, data):
     """Store a draft as it stands now; of a saved fit check remember what was changed."""
-    if not pairing.draft_key:
+    pairing = form.instance
+    if pairing.draft_key:
+        if pairing.chosen:
+            pairing.save()
+    elif form.has_changed() or pairing.what_if != form.saved_numbers:
         remember(request, pairing.pk, data)
-    elif pairing.chosen:
-        pairing.save()
+    else:
+        forget(request, pairing.pk)
 
 
 def _chosen(request):
