@@ -74,6 +74,14 @@ urlpatterns = [
     path("holder-orders/<int:pk>/step/", holder_order.step, name="holder-order-step"),
     path("holder-orders/<int:pk>/measure/", holder_order.measure, name="holder-order-measure"),
     path("holder-orders/<int:pk>/feedback/", holder_order.feedback, name="holder-order-feedback"),
+    path("holder-orders/<int:order>/payments/add/", money.pay, name="holder-order-payment-add"),
+    path(
+        "holder-orders/<int:order>/payments/<int:pk>/undo/", money.undo_order_payment, name="holder-order-payment-undo"
+    ),
+    path("holder-orders/<int:order>/invoices/add/", money.make_invoice, name="holder-order-invoice-add"),
+    path("holder-orders/<int:order>/invoices/<int:pk>/", money.invoice, name="holder-order-invoice"),
+    path("holder-orders/<int:order>/invoices/<int:pk>/credit/", money.credit_order, name="holder-order-invoice-credit"),
+    path("holder-orders/<int:order>/papers/kept/<int:pk>/", papers.saved, name="holder-order-saved-paper"),
     path("holder-orders/<int:pk>/<slug:kind>/", holder_order.paper, name="holder-order-paper"),
     path("customers/", customers.customers, name="customers"),
     path("customers/<int:pk>/", customers.customer, name="customer"),

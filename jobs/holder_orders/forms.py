@@ -9,7 +9,7 @@ from django.db.models import Q
 
 from jobs.holder_orders.measuring import drawn_sizes
 from jobs.intake.who import WhoForm
-from jobs.models import HolderOrder, HolderPrice, Shop
+from jobs.models import HolderOrder, HolderPrice, Invoice, Shop
 from parts.holder.parameters.to_measure import Size
 from parts.models import HolderDesign
 from parts.tools.dates import DateInput, not_past
@@ -64,16 +64,18 @@ class NewOrderForm(_What, WhoForm):
 
 
 class OrderForm(_What, StaleGuard, forms.ModelForm):
-    """What is ordered, changed later; the revision only until the pieces are made."""
+    """What is ordered, changed later; the revision only until the pieces are made, what is invoiced not any more."""
 
     class Meta(_WhatMeta):
         pass
 
     def __init__(self, *args: Any, sees_money: bool, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        self.invoice = Invoice.standing(self.instance)
         self._prepare(sees_money)
-        if self.instance.made_on:
-            del self.fields["design"]
+        invoiced = ("design", "count", "material", "colour", "price_each")
+        for name in invoiced if self.invoice else ("design",) if self.instance.made_on else ():
+            self.fields.pop(name, None)
 
 
 class SizeField(NumberField):

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any
 from django.template.loader import render_to_string
 from django.utils import timezone
 from django.utils.safestring import mark_safe
-from django.utils.translation import gettext
 from django.utils.translation import gettext_noop as _
 
 from jobs.holder_orders.measuring import measured_pieces
+from jobs.invoices.pieces import kind_of
 from jobs.language.choices import speaking, spoken
 from jobs.models import Shop
 from jobs.papers.labels import SIZES
@@ -41,7 +41,6 @@ SIZE_WORDS = {
     "channel_axis": _("Stem channel, from the dial side to its axis"),
 }
 """What the delivery note calls each of the dimensions that are measured."""
-_KINDS = {"ring": _("Holder ring"), "spacer": _("Spacer")}
 
 
 def label_pdf(order: HolderOrder, *, address: str, place: int = 1) -> bytes:
@@ -68,7 +67,7 @@ def _pdf(order, template, shop, size, facts: dict[str, Any]):
             "has_logo": bool(shop.logo),
             "customer": order.customer,
             "order": order,
-            "kind": gettext(_KINDS[order.design.kind]),
+            "kind": kind_of(order),
             "sent": order.sent_on or timezone.localdate(),
         }
         html = render_to_string(f"papers/{template}.html", common | facts)

@@ -9,7 +9,7 @@ from django.utils import timezone
 
 from jobs.holder_orders.measuring import measured_pieces
 from jobs.holder_orders.prices import proposed_price
-from jobs.models import HolderOrder
+from jobs.models import HolderOrder, Invoice
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
@@ -77,6 +77,8 @@ def cancel(*, order: HolderOrder, reason: str) -> HolderOrder:
     order = _held(order)
     if not order.is_open:
         raise NotNow(f"This order is {order.get_state_display()}. It cannot be cancelled.")
+    if invoice := Invoice.standing(order):
+        raise NotNow(f"{invoice} rests on this order. Issue a credit note for all of it first.")
     order.state, order.reason = HolderOrder.State.CANCELLED, reason
     order.save()
     return order

@@ -44,7 +44,7 @@ _TABLE = {
     WORK: """
         jobs:bench jobs:search jobs:jobs jobs:customers jobs:customer jobs:logged jobs:job jobs:saved-report
         jobs:history jobs:photo jobs:photo-page jobs:photo-original jobs:thumbnail jobs:rules jobs:orders jobs:papers
-        jobs:saved-paper jobs:clock jobs:runs jobs:run jobs:stage jobs:tick jobs:tick-all
+        jobs:saved-paper jobs:holder-order-saved-paper jobs:clock jobs:runs jobs:run jobs:stage jobs:tick jobs:tick-all
         jobs:stage-close jobs:stage-skip jobs:stage-open jobs:measurements jobs:remarks
         jobs:time jobs:time-leave-out jobs:run-put-away jobs:tap jobs:type-in jobs:reading-take-back
         jobs:customer-put-away jobs:take-back jobs:state jobs:measured-now
@@ -84,6 +84,8 @@ _TABLE = {
         jobs:shop jobs:shop-words jobs:holder-prices
         jobs:quote-draft jobs:quote jobs:quote-sums jobs:quote-send jobs:quote-next jobs:quote-answer
         jobs:payment-add jobs:payment-undo jobs:invoice-add jobs:invoice jobs:invoice-credit
+        jobs:holder-order-payment-add jobs:holder-order-payment-undo jobs:holder-order-invoice-add
+        jobs:holder-order-invoice jobs:holder-order-invoice-credit
         jobs:customer-export jobs:customer-erase
         jobs:window jobs:window-about jobs:window-write jobs:window-clear jobs:window-zip jobs:window-preview-home
         jobs:window-preview jobs:window-entry jobs:window-entry-state

@@ -67,6 +67,10 @@ class HolderOrder(models.Model):
     def get_absolute_url(self):
         return reverse("jobs:holder-order", args=[self.pk])
 
+    def address(self, name, *keys):
+        """The address of something of this order, such as ("invoice", 3); a job has those of the same names."""
+        return reverse(f"jobs:holder-order-{name}", args=[self.pk, *keys])
+
     @property
     def is_open(self):
         """Whether something is still to be done before the pieces are with the customer."""

@@ -11,7 +11,8 @@ from jobs.holder_orders.forms import WHAT, CancelForm, FeedbackForm, OrderForm, 
 from jobs.holder_orders.listing import with_all
 from jobs.holder_orders.measuring import add_piece, measured_pieces
 from jobs.holder_orders.papers import delivery_note_pdf, label_pdf
-from jobs.models import HolderOrder, Shop
+from jobs.invoices.account import account_of_order
+from jobs.models import HolderOrder, Invoice, Shop
 from jobs.papers.labels import SIZES, place_on
 from parts.library.part_records import key_of
 from parts.tools.addresses import address_for_others
@@ -43,7 +44,19 @@ def _page(request, order, **forms):
         "shop": (shop := Shop.current()),
         "label_places": SIZES[shop.label].places,
     }
+    if request.sees_money:
+        context |= _money(order, shop)
     return render(request, "jobs/holder_orders/order.html", context | forms, status=422 if forms else 200)
+
+
+def _money(order, shop):
+    payments, invoices = list(order.payments.all()), list(order.invoices.all())
+    return {
+        "account": account_of_order(order=order, payments=payments, invoices=invoices, shop=shop),
+        "payments": payments,
+        "invoices": invoices,
+        "standing": Invoice.standing(order) if invoices else None,
+    }
 
 
 def _days(order):

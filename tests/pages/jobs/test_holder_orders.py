@@ -17,34 +17,14 @@ from jobs.holder_orders.papers import SIZE_WORDS
 from jobs.holder_orders.prices import proposed_price
 from jobs.intake.who import picked
 from jobs.models import Customer, HolderOrder, HolderPiece, HolderPrice
-from parts.designs.revisions import keep_design
 from parts.fit.arithmetic.outlines import Outline
 from parts.holder.closed_form import exact_volume
 from parts.holder.parameters.to_measure import sizes_of
-from tests.factories import CaseFamilyFactory, CustomerFactory, MovementFactory
 from tests.holder.pieces import ring, spacer
 
 pytestmark = pytest.mark.django_db
 RIGHT = {"outside_diameter": "25.95", "inside_diameter": "22,05", "height": "3.6"}
 """A ring within the limits of filament, by the fields of its page."""
-
-
-@pytest.fixture
-def design():
-    return keep_design(
-        family=CaseFamilyFactory(name="Kelpmoor 38"),
-        movement=MovementFactory(name="Wick slim"),
-        kind="ring",
-        pairing=None,
-        parameters=ring(plus_minus=0.1),
-    )
-
-
-@pytest.fixture
-def order(owner, design):
-    customer = CustomerFactory(name="Oda Fenwright", language="de", address="4 Kiln Row")
-    order = HolderOrder(design=design, material="tough filament", colour="black", count=2)
-    return steps.take(order=order, customer=customer, by=owner)
 
 
 def at(name, *keys):
