@@ -72,6 +72,7 @@ urlpatterns = [
     path("holder-orders/<int:pk>/", holder_order.order, name="holder-order"),
     path("holder-orders/<int:pk>/edit/", holder_order.edit, name="holder-order-edit"),
     path("holder-orders/<int:pk>/step/", holder_order.step, name="holder-order-step"),
+    path("holder-orders/<int:pk>/address/", holder_order.address, name="holder-order-address"),
     path("holder-orders/<int:pk>/measure/", holder_order.measure, name="holder-order-measure"),
     path("holder-orders/<int:pk>/feedback/", holder_order.feedback, name="holder-order-feedback"),
     path("holder-orders/<int:order>/payments/add/", money.pay, name="holder-order-payment-add"),

@@ -52,7 +52,7 @@ _TABLE = {
         jobs:photo-caption jobs:photo-move jobs:photo-cover jobs:photo-pair jobs:photo-mark
         jobs:photo-put-away jobs:stock-aside jobs:stock-settle jobs:stock-count jobs:order jobs:paper jobs:past
         jobs:rules-learned jobs:enquiries jobs:enquiry jobs:enquiry-close jobs:enquiry-sheet
-        jobs:holder-orders jobs:holder-order jobs:holder-order-step jobs:holder-order-measure
+        jobs:holder-orders jobs:holder-order jobs:holder-order-step jobs:holder-order-measure jobs:holder-order-address
         jobs:holder-order-feedback jobs:holder-order-paper
         jobs:after jobs:calendar-file jobs:job-after jobs:follow-up jobs:follow-up-undo
         jobs:past-near jobs:learn jobs:figures jobs:figures-file

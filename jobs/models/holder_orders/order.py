@@ -51,6 +51,7 @@ class HolderOrder(models.Model):
     made_on = models.DateField(null=True, editable=False)
     checked_on = models.DateField(null=True, editable=False)
     sent_on = models.DateField(null=True, editable=False)
+    by_hand = models.BooleanField("collected by hand", default=False, editable=False)
     reason = models.CharField("why it is cancelled", max_length=200, blank=True, editable=False)
     feedback = models.CharField("how it fitted", max_length=5, choices=Feedback.choices, blank=True)
     feedback_words = models.CharField("in their words", max_length=300, blank=True)

@@ -14,7 +14,7 @@ BY_ROLES = {
     """,
     ("READER", "BENCH"): """
         jobs:rules-learned jobs:enquiries jobs:enquiry jobs:enquiry-close jobs:enquiry-sheet
-        jobs:holder-orders jobs:holder-order jobs:holder-order-step jobs:holder-order-measure
+        jobs:holder-orders jobs:holder-order jobs:holder-order-step jobs:holder-order-measure jobs:holder-order-address
         jobs:holder-order-feedback jobs:holder-order-paper jobs:holder-order-saved-paper
         jobs:after jobs:calendar-file jobs:job-after jobs:follow-up jobs:follow-up-undo
         jobs:bench jobs:clock jobs:customer jobs:customer-put-away jobs:customers jobs:figures jobs:figures-file
