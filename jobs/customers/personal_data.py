@@ -75,6 +75,7 @@ def held(customer):
         "naming": rows_of(PaperOut, customer).filter(names_customer()).count(),
         "invoices": rows_of(models.Invoice, customer).count(),
         "photos": photos.count(),
+        "in_window": rows_of(models.WindowEntry, customer).count(),
         "signed": photos.filter(is_signed()).count(),
     }
 

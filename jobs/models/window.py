@@ -18,8 +18,9 @@ def new_code():
 class Window(models.Model):
     """The one show window of this workshop: what stands on the site beside its entries.
 
-    `words` are its texts in other languages: {"de": {"tagline": "..."}}. `cleared` are words that also belong to
-    somebody's personal data, and that the owner looked at.
+    `words` are its texts in other languages: {"de": {"tagline": "..."}}, `typed_for` marks of the own texts that each
+    was typed for. `cleared` are words that also belong to somebody's personal data, and that the owner looked at.
+    `written` is when the site was written last.
     """
 
     name = models.CharField(
@@ -35,7 +36,10 @@ class Window(models.Model):
     )
     email = models.EmailField("e-mail on the site", blank=True)
     words = models.JSONField(default=dict, blank=True, editable=False)
+    typed_for = models.JSONField(default=dict, blank=True, editable=False)
     cleared = models.JSONField(default=list, blank=True, editable=False)
+
+    written = models.DateTimeField(null=True, editable=False)
 
     def __str__(self):
         return self.name or "show window"
@@ -49,8 +53,8 @@ class Window(models.Model):
 class WindowEntry(models.Model):
     """A past conversion as it is shown: its words are written for the window, nothing else of the job is shown.
 
-    `code` is what people and addresses call it, for good. `words` are its texts in other languages, `cleared` as in
-    Window. `first_shown` is the day of the news.
+    `code` is what people and addresses call it, for good. `words`, `typed_for` and `cleared` are as
+    in Window. `first_shown` is the day of the news.
     """
 
     code = models.CharField(max_length=5, unique=True, default=new_code, editable=False)
@@ -76,6 +80,7 @@ class WindowEntry(models.Model):
     with_look = models.BooleanField("show the dial as it is now, drawn", default=False)
     with_section = models.BooleanField("show the section through the watch", default=False)
     words = models.JSONField(default=dict, blank=True, editable=False)
+    typed_for = models.JSONField(default=dict, blank=True, editable=False)
     cleared = models.JSONField(default=list, blank=True, editable=False)
     shown = models.BooleanField(default=False, editable=False)
     first_shown = models.DateTimeField(null=True, editable=False)

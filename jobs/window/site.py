@@ -19,11 +19,10 @@ from jobs.window.drawings import drawings_of, on_page
 from jobs.window.pictures import Pictures
 from jobs.window.pieces import Group, Picture, Piece, Price, Said
 from jobs.window.proposals import in_another_language, proposed_window_words
+from jobs.window.translations import WINDOW_WORDS
 
 NEWEST = 6
 """Pieces on the first page, and in the news feed three times as many."""
-ENTRY_WORDS = ("title", "story", "takes")
-WINDOW_WORDS = ("tagline", "intro", "steps", "contact")
 
 
 class Site:

@@ -183,3 +183,77 @@ def test_what_was_archived_since_is_not_shown_and_not_lost(owner_client, shown):
         (first.pk, "before"),
         (second.pk, "after"),
     }
+
+
+def in_german(owner_client, job, **changes):
+    Window.objects.update_or_create(defaults={"languages": ["de"]})
+    return send(owner_client, job, **{"story": "It runs.", "takes-de": "Neue Zeiger"} | changes)
+
+
+def languages_of(owner_client):
+    page = as_read(owner_client.get("/window/").text)
+    return page[page.index("<h2>Entries") if "<h2>Entries" in page else 0 :]
+
+
+def test_a_language_that_lacks_words_or_is_older_is_told_until_it_is_mended(owner_client, job):
+    in_german(owner_client, job, **{"title-de": "Datum bei 4"})
+    assert "German: “about it” missing" in languages_of(owner_client)
+    typed_now = {"title-de": "Datum bei 4", "story-de": "Sie läuft."}
+    in_german(owner_client, job, **typed_now)
+    assert "complete" in languages_of(owner_client)
+    in_german(owner_client, job, story="It runs well.", **typed_now)
+    assert "German: “about it” older than your own words" in languages_of(owner_client)
+    page = owner_client.get(reverse("jobs:window-entry", args=[job.number])).text
+    assert "Your own words have changed since this was typed." in page
+    in_german(owner_client, job, story="It runs well.", **typed_now)
+    assert "older than your own words" in languages_of(owner_client)
+    in_german(owner_client, job, story="It runs well.", **typed_now, **{"same-story-de": "on"})
+    assert "complete" in languages_of(owner_client)
+    in_german(owner_client, job, story="It runs on.", **typed_now | {"story-de": "Sie läuft weiter."})
+    assert "complete" in languages_of(owner_client)
+
+
+def test_what_it_takes_is_not_missing_where_every_line_is_as_proposed(owner_client, job):
+    Window.objects.create(languages=["de"])
+    send(owner_client, job, takes="New hands", **{"title-de": "Datum"})
+    assert "complete" in languages_of(owner_client)
+    send(owner_client, job, takes="New hands\nPatience", **{"title-de": "Datum"})
+    assert "German: “what it takes” missing" in languages_of(owner_client)
+
+
+def test_only_one_photo_can_be_after_the_work(owner_client, job):
+    first, second = job.photos.all()
+    page = send(owner_client, job, **{f"role-{first.pk}": "after", f"role-{second.pk}": "after"})
+    assert page.status_code == 422
+    assert page.context["form"].errors.keys() == {f"role-{second.pk}"}
+    assert "Photo 1 is “after the work” already." in page.text
+
+
+def test_what_was_taken_out_is_told_until_the_folder_is_written_again(owner_client, job):
+    send(owner_client, job)
+    owner_client.post("/window/write/")
+    assert "The folder still holds" not in owner_client.get("/window/").text
+    owner_client.post(reverse("jobs:window-entry-state", args=[job.number]), {"do": "out"})
+    assert "The folder still holds, as it was written last: “Date at 4”." in as_read(owner_client.get("/window/").text)
+    assert "Nothing is in the window any more." in as_read(owner_client.get("/window/write/").text)
+    owner_client.post("/window/write/")
+    assert not list(folder().glob("**/*.html"))
+    assert "The folder still holds" not in owner_client.get("/window/").text
+
+
+def test_after_an_erasure_it_is_told_what_the_folder_still_holds(owner_client, job):
+    send(owner_client, job)
+    owner_client.post("/window/write/")
+    customer = job.customer
+    assert "What the show window shows of 1 job" in owner_client.get(f"/customers/{customer.pk}/erase/").text
+    page = owner_client.post(f"/customers/{customer.pk}/erase/", {"name": customer.name}, follow=True)
+    assert "folder still holds “Date at 4” as it was written last" in as_read(page.text)
+    assert "The folder still holds" in owner_client.get("/window/").text
+    owner_client.post("/window/write/")
+    assert "The folder still holds" not in owner_client.get("/window/").text
+
+
+def test_a_dial_without_a_picture_is_labelled_as_a_drawing(owner_client, job):
+    send(owner_client, job, with_look="on")
+    page = owner_client.get(f"/window/site/pieces/{WindowEntry.objects.get().code.lower()}.html").text
+    assert "A drawing, not a photo" in page

@@ -19,9 +19,9 @@ from django.conf import settings
 
 from jobs.language.choices import CODES, PLAIN, language_name
 from jobs.models import Window, WindowEntry
+from jobs.window.check.personal import Hit, Personal, words_in
 from jobs.window.pages import NAMES
-from jobs.window.personal import Hit, Personal, words_in
-from jobs.window.site import ENTRY_WORDS, WINDOW_WORDS
+from jobs.window.translations import ENTRY_WORDS, WINDOW_WORDS
 
 if TYPE_CHECKING:
     from jobs.window.pages import File
