@@ -84,7 +84,7 @@ def read(words: str) -> dict[str, str]:
         "came": _came(words),
         "code": entry.code if entry else "",
         "family": str(entry.family.name) if entry and entry.family else "",
-        "wish": _body(words),
+        "wish": _body(_PREFERS.sub("", words)),
     }
     return {name: value for name, value in said.items() if value}
 

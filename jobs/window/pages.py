@@ -126,6 +126,7 @@ def files_of(site: Site) -> dict[str, File]:
 
 def photos_of(site: Site) -> dict[str, File]:
     """The photos of every page, those in drawings too, by their paths."""
+    site.content(site.own)
     for entry in site.entries:
         site.drawings(entry)
     return {path: File(make, is_fixed=True, is_ours=True) for path, make in site.pictures.files.items()}

@@ -1,6 +1,7 @@
 """The pages of the show window: choosing, wording, checking, writing, taking away."""
 
 import io
+import re
 import zipfile
 
 import pytest
@@ -119,6 +120,8 @@ def test_the_site_is_seen_written_and_downloaded(owner_client, shown):  # noqa: 
     entry = shown("Date at 4")
     path = f"pieces/{entry.code.lower()}.html"
     seen = owner_client.get(reverse("jobs:window-preview", args=[path]))
+    photo = re.search(r'src="../(photos/[^"]+)"', seen.text)[1]
+    assert owner_client.get(reverse("jobs:window-preview", args=[photo]))["Content-Type"] == "image/jpeg"
     assert not folder().exists()
     assert "Ready to write" in owner_client.get("/window/write/").text
     assert "files written." in owner_client.post("/window/write/", follow=True).text
