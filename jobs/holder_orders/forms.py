@@ -45,8 +45,8 @@ class _What:
         if proposed_price(design=design, material=material) is None:
             self.add_error(
                 "price_each",
-                f"The price list has no price for {material} with “made by: {design.process}”. Type what one piece "
-                "costs, or tick that it comes later.",
+                f"The price list has no price for “{material}” made by “{design.process}”. Type what one piece costs, "
+                "or tick that it comes later.",
             )
 
     @property

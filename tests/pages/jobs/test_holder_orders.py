@@ -273,7 +273,7 @@ def test_a_material_without_a_list_price_is_asked_for_once(owner_client, order):
     page = owner_client.post(at("order-new"), said | {"material": "brass"})
     assert page.status_code == 422
     assert page.context["form"].errors.keys() == {"price_each"}
-    assert "The price list has no price for brass" in page.text
+    assert "The price list has no price for “brass” made by “filament”." in page.text
     assert "Save it without a price for now" in page.text
     owner_client.post(at("order-new"), said | {"material": "brass", "priceless": "on"})
     assert HolderOrder.objects.get(material="brass").price is None
