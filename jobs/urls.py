@@ -25,6 +25,7 @@ from jobs.views.enquiries import one as enquiry
 from jobs.views.holder_orders import lists as holder_orders
 from jobs.views.holder_orders import one as holder_order
 from jobs.views.window import entries as window_entries
+from jobs.views.window import holders as window_holders
 from jobs.views.window import site as window_site
 from parts.urls import KindConverter
 
@@ -147,6 +148,8 @@ urlpatterns = [
     path("jobs/<number:number>/after/<slug:key>/letter/", one.letter, name="letter"),
     path("jobs/<number:number>/after/<int:pk>/undo/", one.undo, name="follow-up-undo"),
     path("window/", window_entries.window, name="window"),
+    path("window/holders/<int:design>/", window_holders.holder, name="window-holder"),
+    path("window/holders/<int:design>/state/", window_holders.holder_state, name="window-holder-state"),
     path("window/about/", window_site.about, name="window-about"),
     path("window/write/", window_site.writing, name="window-write"),
     path("window/clear/", window_site.clear, name="window-clear"),

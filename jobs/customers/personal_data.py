@@ -48,6 +48,7 @@ WAYS: dict[type[Model], str] = {
     models.WindowPhoto: "entry__job__customer",
     Pairing: "job_option__job__customer",
     HolderDesign: "pairing__job_option__job__customer",
+    models.WindowHolder: "design__pairing__job_option__job__customer",
 }
 """Every table with records of a customer, and how it leads to them: one way or the other."""
 _README = """What the workshop holds on one customer

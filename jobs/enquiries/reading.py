@@ -12,7 +12,7 @@ from django.utils import timezone
 
 from jobs.enquiries.mail import as_read
 from jobs.language.choices import CODES
-from jobs.models import Customer, WindowEntry
+from jobs.models import Customer, WindowEntry, WindowHolder
 
 _FROM = re.compile(
     r"^\s*(?:from|von|de|差出人)\s*[:：]\s*(?P<name>[^<\n]*?)\s*(?:<(?P<email>[^>\s]+@[^>\s]+)>)?\s*$",
@@ -146,6 +146,13 @@ def entry_in(words: str) -> WindowEntry | None:
     """The first entry of the show window whose code stands in the words; None where none does."""
     codes = _CODE.findall(words.upper())
     named = {entry.code: entry for entry in WindowEntry.objects.filter(code__in=codes).select_related("family")}
+    return next((named[code] for code in codes if code in named), None)
+
+
+def holder_in(words: str) -> WindowHolder | None:
+    """The first holder of the show window whose code stands in the words."""
+    codes = _CODE.findall(words.upper())
+    named = {holder.code: holder for holder in WindowHolder.objects.filter(code__in=codes)}
     return next((named[code] for code in codes if code in named), None)
 
 

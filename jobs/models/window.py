@@ -5,6 +5,7 @@ import secrets
 from django.conf import settings
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
+from django.urls import reverse
 
 _LETTERS = "BCDFGHJKLMNPQRSTVWXZ23456789"
 """Without those that are taken for each other, and without vowels: no code is a word."""
@@ -93,6 +94,9 @@ class WindowEntry(models.Model):
     def __str__(self):
         return self.title
 
+    def get_absolute_url(self):
+        return reverse("jobs:window-entry", args=[self.job.number])
+
 
 class WindowPhoto(models.Model):
     """A photo of the job that its entry shows; `caption` is written for the window."""
@@ -113,3 +117,34 @@ class WindowPhoto(models.Model):
 
     def __str__(self):
         return self.caption or self.get_role_display()
+
+
+class WindowHolder(models.Model):
+    """A revision of a holder or spacer that others can order; words and codes are as an entry's."""
+
+    code = models.CharField(max_length=5, unique=True, default=new_code, editable=False)
+    design = models.OneToOneField(
+        "parts.HolderDesign", on_delete=models.PROTECT, related_name="window_holder", editable=False
+    )
+    title = models.CharField(max_length=120)
+    story = models.TextField("about it", max_length=3000, blank=True)
+    materials = models.TextField("materials and colours", max_length=1000, blank=True, help_text="One a line.")
+    price_from = models.DecimalField(
+        "price from", max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0)]
+    )
+    words = models.JSONField(default=dict, blank=True, editable=False)
+    typed_for = models.JSONField(default=dict, blank=True, editable=False)
+    cleared = models.JSONField(default=list, blank=True, editable=False)
+    shown = models.BooleanField(default=True, editable=False)
+    first_shown = models.DateTimeField(auto_now_add=True)
+    updated = models.DateTimeField(auto_now=True)
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+", editable=False)
+
+    class Meta:
+        ordering = ["-first_shown", "-pk"]
+
+    def __str__(self):
+        return self.title
+
+    def get_absolute_url(self):
+        return reverse("jobs:window-holder", args=[self.design_id])

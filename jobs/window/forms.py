@@ -9,9 +9,10 @@ from django.db.models import Q
 
 from jobs.intake.who import focus_first_wrong
 from jobs.language.choices import LANGUAGES, language_name
-from jobs.models import Window, WindowEntry, WindowPhoto
+from jobs.models import Window, WindowEntry, WindowHolder, WindowPhoto
+from jobs.window.holders import proposed_holder
 from jobs.window.proposals import proposed_roles, proposed_window_words, proposed_words, showable_photos
-from jobs.window.translations import ENTRY_WORDS, WINDOW_WORDS, behind, is_older, mark
+from jobs.window.translations import ENTRY_WORDS, HOLDER_WORDS, WINDOW_WORDS, behind, is_older, mark
 from parts.models import CaseFamily, Movement
 from parts.tools.number_field import AmountField
 from parts.tools.stale_guard import StaleGuard
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
     from jobs.models import Photo, Shop
     from jobs.window.translations import Behind
 
-_ROWS = {"title": 1, "tagline": 1, "intro": 4, "steps": 5, "contact": 3, "story": 5, "takes": 6}
+_ROWS = {"title": 1, "tagline": 1, "intro": 4, "steps": 5, "contact": 3, "story": 5, "takes": 6, "materials": 4}
 
 
 def _area(name):
@@ -132,6 +133,28 @@ class WindowForm(_InLanguages):
         self.put_words()
         self.instance.languages = self.cleaned_data["languages_shown"]
         return super().save(commit)
+
+
+class HolderForm(_InLanguages):
+    """A holder or spacer that can be ordered: its words and its price."""
+
+    NAMES = HOLDER_WORDS
+    price_from = AmountField(label="Price from")
+
+    class Meta:
+        model = WindowHolder
+        fields = (*HOLDER_WORDS, "price_from")
+        widgets = {name: _area(name) for name in HOLDER_WORDS}
+
+    def __init__(self, *args: Any, shop: Shop, **kwargs: Any) -> None:
+        super().__init__(*args, shop=shop, **kwargs)
+        if self.instance.pk is None:
+            self.initial.update(proposed_holder(self.instance.design, shop.language))
+        price: Any = self.fields["price_from"]
+        price.unit = shop.currency
+
+    def proposed_in(self, code):
+        return {"title": proposed_holder(self.instance.design, code)["title"]}
 
 
 class EntryForm(_InLanguages):

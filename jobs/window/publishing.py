@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, NamedTuple
 from django.conf import settings
 from django.utils import timezone
 
-from jobs.models import Event, Window, WindowEntry
+from jobs.models import Event, Window, WindowEntry, WindowHolder
+from jobs.window import holders
 from jobs.window.check.checking import Check
 from jobs.window.pages import File, files_of, photos_of
 from jobs.window.site import Site, path_of
@@ -67,7 +68,7 @@ def publish(to: Path | None = None) -> Written:
     return done
 
 
-def still_written(*, of: Customer | None = None) -> list[WindowEntry]:
+def still_written(*, of: Customer | None = None) -> list[WindowEntry | WindowHolder]:
     """The entries of which the folder holds more than it should: taken out, or their customer erased, since then."""
     there, window = listed(folder()), Window.current()
     since = window.written or last_written(folder())
@@ -75,7 +76,9 @@ def still_written(*, of: Customer | None = None) -> list[WindowEntry]:
     lying = [entry for entry in entries if path_of(entry) in there]
     erased = Event.objects.filter(kind=Event.Kind.ERASED, at__gt=since) if since else Event.objects.none()
     jobs = set(erased.values_list("job", flat=True)) if lying else set()
-    return [entry for entry in lying if not entry.shown or entry.job_id in jobs]
+    out = [entry for entry in lying if not entry.shown or entry.job_id in jobs]
+    gone = () if of else WindowHolder.objects.filter(shown=False)
+    return [*out, *(holder for holder in gone if holders.path_of(holder) in there)]
 
 
 def _hindrance(site):

@@ -10,7 +10,7 @@ import hashlib
 from typing import TYPE_CHECKING, NamedTuple
 
 from jobs.language.choices import language_name
-from jobs.models import WindowEntry
+from jobs.models import WindowEntry, WindowHolder
 from jobs.window.proposals import in_another_language, proposed_window_words
 
 if TYPE_CHECKING:
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from jobs.models import Window
 
 ENTRY_WORDS = ("title", "story", "takes")
+HOLDER_WORDS = ("title", "story", "materials")
 WINDOW_WORDS = ("tagline", "intro", "steps", "contact")
 
 
@@ -44,16 +45,16 @@ def mark(text: str) -> str:
     return hashlib.sha256(text.replace("\r\n", "\n").strip().encode()).hexdigest()[:12]
 
 
-def is_older(record: WindowEntry | Window, name: str, code: str) -> bool:
+def is_older(record: WindowEntry | WindowHolder | Window, name: str, code: str) -> bool:
     """Whether a translation was typed for other words than stand there now; those of before this was noted pass."""
     typed_for = record.typed_for.get(code, {}).get(name)
     has_words = record.words.get(code, {}).get(name)
     return bool(has_words and typed_for) and typed_for != mark(getattr(record, name))
 
 
-def behind(record: WindowEntry | Window, *, own: str, languages: Iterable[str]) -> list[Behind]:
+def behind(record: WindowEntry | WindowHolder | Window, *, own: str, languages: Iterable[str]) -> list[Behind]:
     """The `languages`, beside the shop's `own`, in which a saved record does not say all that it says in that one."""
-    names = ENTRY_WORDS if isinstance(record, WindowEntry) else WINDOW_WORDS
+    names = {WindowEntry: ENTRY_WORDS, WindowHolder: HOLDER_WORDS}.get(type(record), WINDOW_WORDS)
     rows = []
     for code in (code for code in languages if code != own):
         missing = [_word(record, name) for name in names if _is_missing(record, name, code, own)]
@@ -72,6 +73,8 @@ def _is_missing(record, name, code, own):
         return (
             name != "takes" or set(lines) != in_another_language(record.job, lines, written=own, language=code).keys()
         )
+    if isinstance(record, WindowHolder):
+        return True
     return text.replace("\r\n", "\n") != proposed_window_words(own).get(name)
 
 

@@ -89,6 +89,7 @@ _TABLE = {
         jobs:customer-export jobs:customer-erase
         jobs:window jobs:window-about jobs:window-write jobs:window-clear jobs:window-zip jobs:window-preview-home
         jobs:window-preview jobs:window-entry jobs:window-entry-state
+        jobs:window-holder jobs:window-holder-state
         people person person-away person-link person-steps person-out export access-log calendar
     """,
 }

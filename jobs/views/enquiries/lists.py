@@ -8,7 +8,7 @@ from jobs.enquiries import answering
 from jobs.enquiries.forms import EnquiryForm
 from jobs.enquiries.listing import groups
 from jobs.enquiries.mail import as_read
-from jobs.enquiries.reading import read
+from jobs.enquiries.reading import holder_in, read
 
 
 @require_GET
@@ -24,6 +24,7 @@ def new(request):
         said = read(words)
         form = EnquiryForm(initial={"words": words} | said)
         context = {"form": form, "was_read": True, "read": bool(said), "empty": not words.strip()}
+        context["holder"] = holder_in(words)
         return render(request, "jobs/enquiries/new.html", context)
     form = EnquiryForm(request.POST or None)
     if form.is_valid():

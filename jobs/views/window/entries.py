@@ -5,7 +5,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_GET
 
 from jobs.language.choices import settled
-from jobs.models import Job, Shop, Window, WindowEntry
+from jobs.models import Job, Shop, Window, WindowEntry, WindowHolder
 from jobs.views.job import get_job
 from jobs.window import entries
 from jobs.window.forms import EntryForm
@@ -13,6 +13,7 @@ from jobs.window.proposals import proposed
 from jobs.window.publishing import folder, still_written
 from jobs.window.translations import behind
 from jobs.window.writing import last_written
+from parts.models import HolderDesign
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import one_transaction
 
@@ -31,6 +32,10 @@ def window(request):
     terms = {"own": own, "languages": about.languages}
     context = {
         "entries": [(entry, behind(entry, **terms)) for entry in listed_entries],
+        "holders": [(holder, behind(holder, **terms)) for holder in WindowHolder.objects.select_related("design")],
+        "designs": HolderDesign.objects.in_drawers()
+        .filter(window_holder=None)
+        .select_related("family", "movement")[:TO_CHOOSE],
         "languages": [code for code in about.languages if code != own],
         "about_behind": behind(about, **terms),
         "still_written": still_written(),

@@ -7,7 +7,7 @@ import zipfile
 import pytest
 from django.urls import reverse
 
-from jobs.models import Photo, Shop, Window, WindowEntry
+from jobs.models import HolderPrice, Photo, Shop, Window, WindowEntry, WindowHolder
 from jobs.window.publishing import folder
 from parts.models import CaseFamily
 from tests.breaking import break_each_write
@@ -260,3 +260,57 @@ def test_a_dial_without_a_picture_is_labelled_as_a_drawing(owner_client, job):
     send(owner_client, job, with_look="on")
     page = owner_client.get(f"/window/site/pieces/{WindowEntry.objects.get().code.lower()}.html").text
     assert "A drawing, not a photo" in page
+
+
+def put_holder(owner_client, design, **changes):
+    sent = {"title": "Ring for the Kelpmoor", "story": "Printed.", "materials": "tough filament, black"}
+    return owner_client.post(f"/window/holders/{design.pk}/", sent | {"price_from": "12,50"} | changes)
+
+
+def test_a_holder_becomes_a_page_to_order_it_by(owner_client, shown, design):  # noqa: F811
+    shown()
+    HolderPrice.objects.create(process="filament", material="tough filament", per_piece=20)
+    Window.objects.create(languages=["de"], email="hello@weir.example")
+    form = owner_client.get(f"/window/holders/{design.pk}/").context["form"]
+    proposed = {name: form[name].value() for name in ("title", "materials", "price_from", "title-de")}
+    assert proposed["title"] == "Holder ring for Kelpmoor 38 with Wick slim"
+    assert (proposed["materials"], proposed["price_from"]) == ("tough filament", 20)
+    assert proposed["title-de"] == "Werkhaltering für Kelpmoor 38 mit Wick slim"
+    assert put_holder(owner_client, design, **{"title-de": "Ring für die Kelpmoor"}).status_code == 302
+    code = WindowHolder.objects.get().code
+    seen = owner_client.get(f"/window/site/holders/{code.lower()}.html").text
+    for words in ("Ring for the Kelpmoor", "26.00\xa0mm", "from €12.50", code, "mailto:hello@weir.example", "<svg"):
+        assert words.removeprefix("from ") in seen
+    assert f"holders/{code.lower()}.html" in owner_client.get("/window/site/pieces.html").text
+    german = owner_client.get(f"/window/site/de/holders/{code.lower()}.html").text
+    assert "Außendurchmesser" in german
+    assert "Ring für die Kelpmoor" in german
+    assert "German: “about it”, “materials and colours” missing" in as_read(owner_client.get("/window/").text)
+    owner_client.post("/window/write/")
+    assert (folder() / f"holders/{code.lower()}.html").is_file()
+    owner_client.post(f"/window/holders/{design.pk}/state/", {"do": "out"})
+    assert "The folder still holds, as it was written last: “Ring for the Kelpmoor”" in as_read(
+        owner_client.get("/window/").text
+    )
+    owner_client.post("/window/write/")
+    assert not (folder() / f"holders/{code.lower()}.html").exists()
+
+
+def test_a_name_in_a_holders_words_stops_the_site_until_it_is_cleared(owner_client, shown, design):  # noqa: F811
+    shown()
+    CustomerFactory(name="Ottilie Quenby")
+    put_holder(owner_client, design, story="As made for Ottilie Quenby.")
+    page = owner_client.get("/window/write/").text
+    assert "is a customer" in page.replace("&#x27;", "'")
+    assert f"/window/holders/{design.pk}/" in page
+    keys = re.findall(r'name="key" value="([^"]+)"', page)
+    for key in keys:
+        owner_client.post("/window/clear/", {"entry": WindowHolder.objects.get().code, "key": key})
+    assert "Ready to write" in owner_client.get("/window/write/").text
+
+
+def test_a_message_with_a_holders_code_leads_to_its_order(owner_client, design):
+    put_holder(owner_client, design)
+    words = f"From: Oda <oda@fen.example>\nSubject: Order: Ring, {WindowHolder.objects.get().code}\n\nTwo, please."
+    page = owner_client.post("/enquiries/new/", {"do": "read", "words": words}).text
+    assert f"/holder-orders/new/?design={design.pk}" in page

@@ -58,7 +58,8 @@ BY_ROLES = {
         jobs:holder-order-payment-add jobs:holder-order-payment-undo
         jobs:quote jobs:quote-answer jobs:quote-draft
         jobs:quote-next jobs:quote-sums jobs:quote-send jobs:shop jobs:shop-words jobs:holder-prices
-        jobs:window jobs:window-about jobs:window-clear jobs:window-entry jobs:window-entry-state jobs:window-preview
+        jobs:window jobs:window-about jobs:window-clear jobs:window-entry jobs:window-entry-state
+        jobs:window-holder jobs:window-holder-state jobs:window-preview
         jobs:window-preview-home jobs:window-write jobs:window-zip
         people person person-away person-link person-out
         person-steps access-log
