@@ -27,6 +27,10 @@ if TYPE_CHECKING:
     from parts.models import HolderDesign
 
 
+_LAYERS = 12
+"""Of the drawing: few enough for a page that loads at once."""
+
+
 @dataclass(eq=False)
 class ToOrder:
     """One holder or spacer in one language; `sizes` are (what, how much with its unit)."""
@@ -73,4 +77,4 @@ def sizes_in_words(design: HolderDesign) -> list[tuple[str, str]]:
 
 def picture_of(design: HolderDesign) -> str:
     """The piece as it stands in space, drawn."""
-    return picture_svg(work_out(parameters_of(design), bench_of(design).around))
+    return picture_svg(work_out(parameters_of(design), bench_of(design).around), layers=_LAYERS)
