@@ -1,5 +1,6 @@
-"""Fixtures for every test."""
+"""Fixtures for every test, and which tests a run takes."""
 
+import gc
 from importlib import import_module
 from pathlib import Path
 
@@ -21,12 +22,33 @@ hypothesis_settings.load_profile("untimed")
 
 def pytest_addoption(parser):
     parser.addoption("--database", action="store_true", help="only the tests that use the workshop's database")
+    parser.addoption("--share", default="1/1", help="of the long trials, the first of three shares: 1/3")
 
 
 def pytest_collection_modifyitems(config, items):
-    if config.getoption("database"):
-        config.hook.pytest_deselected(items=[item for item in items if not uses_database(item)])
-        items[:] = filter(uses_database, items)
+    share, shares = map(int, config.getoption("share").split("/"))
+    trials = sorted({trial_of(item) for item in items} - {None})
+    passed_over = {trial for place, trial in enumerate(trials) if place % shares != share % shares}
+    only_database = config.getoption("database")
+    parts = {True: [], False: []}
+    for item in items:
+        parts[trial_of(item) not in passed_over and (uses_database(item) or not only_database)].append(item)
+    config.hook.pytest_deselected(items=parts[False])
+    items[:] = parts[True]
+
+
+def pytest_collection_finish():
+    """What was collected stays: the collector of garbage need not go through it again and again (15 % of a run)."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(20_000, 50, 1000)
+
+
+def trial_of(item):
+    """The long trial that a test is, or is a part of by a workshop that its module fills; None where it is none."""
+    if not item.get_closest_marker("long"):
+        return None
+    return item.nodeid.split("::")[0] if "carried" in item.fixturenames else item.nodeid.split("[")[0]
 
 
 def uses_database(item):

@@ -22,4 +22,4 @@ as "$tools/pg_ctl" -D "$place/data" -w -l "$place/log" \
 as "$tools/createdb" -h 127.0.0.1 -p "$port" -U dialside dialside
 cd "$OLDPWD"
 export DIALSIDE_DATABASE="postgres://dialside@127.0.0.1:$port/dialside"
-.venv/bin/python -m pytest -n 2 --dist worksteal --database -m "not long or postgres" --ignore=tests/browser "$@"
+.venv/bin/python -m pytest -n 2 --dist worksteal --database --ignore=tests/browser "$@"

@@ -115,7 +115,8 @@
     }
   });
 
-  document.body.addEventListener("htmx:afterSettle", (event) => {
+  // As the answer is put in, and not when it has settled: somebody may have chosen the next pick by then.
+  document.body.addEventListener("htmx:afterSwap", (event) => {
     if (event.detail.target?.id === "picked" || event.detail.elt?.id === "picked") take(document.getElementById("picked").dataset.key);
   });
 

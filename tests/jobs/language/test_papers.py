@@ -17,7 +17,7 @@ from jobs.quotes.texts import texts_of
 from jobs.quotes.ways import ways_of
 from tests import catalogue
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.alike]
 
 MONEY = {"en": "€1,234.50", "de": "1.234,50 €", "fr": "1 234,50 €", "es": "1.234,50 €", "ja": "€1,234.50"}
 """By hand: group sign, decimal sign and place of the currency's sign as each language writes them."""

@@ -23,7 +23,7 @@ from tests.factories import JobFactory
 from tests.jobs.photos.test_originals import SECRET, jpeg
 from tests.pages.jobs.test_papers import picture_of, text_of
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.alike]
 ARROW = {"kind": "arrow", "x": "10", "y": "20", "x2": "50", "y2": "50"}
 
 

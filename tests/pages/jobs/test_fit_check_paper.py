@@ -15,7 +15,7 @@ from parts.fit import check_sheet
 from parts.sheets import sheet_of
 from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.alike]
 MM = 72 / 25.4
 
 

@@ -14,7 +14,7 @@ from parts.measuring.sheet import blocks_of
 from parts.models import Pairing
 from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.alike]
 SHEET = reverse("jobs:measuring-sheet")
 PAPERS = {"A4": (595, 842), "letter": (612, 792)}
 

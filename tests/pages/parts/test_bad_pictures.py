@@ -16,6 +16,8 @@ from parts.tools import pictures
 from parts.tools.pictures import PhotoError, read_photo
 from tests.factories import JobFactory
 
+pytestmark = pytest.mark.alike
+
 SPLIT = Image.new("RGB", (120, 80), "#fff")
 SPLIT.paste("#f00", (0, 0, 60, 80))
 

@@ -145,6 +145,7 @@ def test_a_dial_on_its_movement_is_entered(owner_client):
     assert (dial.rests_on, dial.rise) == ("movement", 0.3)
 
 
+@pytest.mark.alike
 @pytest.mark.parametrize("name", ALL)
 def test_the_fit_checks_page_shows_each_construction_and_prints_it(owner_client, name):
     pairing = records_from_sheet(json.loads(json.dumps(sheet(ALL[name]))), name=name)
@@ -174,6 +175,7 @@ def test_what_if_a_number_of_a_construction_were_another(owner_client, name, pat
     assert changed.context["report"][key].verdict == "no"
 
 
+@pytest.mark.alike
 @pytest.mark.parametrize(
     ("name", "lost"),
     [

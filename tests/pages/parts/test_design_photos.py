@@ -10,7 +10,7 @@ from PIL import Image
 from parts.demo import fill_workshop
 from parts.models import HolderDesign, HolderPhoto
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.alike]
 
 
 @pytest.fixture

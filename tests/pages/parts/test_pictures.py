@@ -16,7 +16,7 @@ from parts.pictured.using import lines_of
 from tests.factories import CaseFactory, DialFactory, HandSetFactory, MovementFactory
 from tests.picture.dial import DIAL
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.alike]
 HTMX = {"HX-Request": "true"}
 
 

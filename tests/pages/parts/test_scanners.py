@@ -15,7 +15,7 @@ from tests.factories import DialFactory
 from tests.picture.dial import DIAL
 from tests.picture.test_scan import ACROSS, DOTS, DOWN, mat_scan, scanned
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.alike]
 __all__ = ["mat_scan"]
 
 

@@ -27,7 +27,7 @@ from tests.factories import (
 )
 from tests.fit.sheets import sheet
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.alike]
 
 
 @pytest.fixture(autouse=True)

@@ -28,7 +28,7 @@ from tests.factories import (
     StemFactory,
 )
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.alike]
 
 
 def varied(base, model, count, chance, **flags):

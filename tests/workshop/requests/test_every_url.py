@@ -12,6 +12,8 @@ from tests.workshop.requests.doors import DOORS
 from workshop.accounts.roles import Role
 from workshop.requests.access import OPEN, OWNER, RULES, rule_of
 
+pytestmark = pytest.mark.alike
+
 VALUES = {
     "int": 1,
     "str": "letters",

@@ -24,7 +24,7 @@ from tests.workshop.requests.test_every_url import ALL
 from workshop.accounts.roles import Role
 from workshop.requests.access import rule_of
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.alike]
 SUMS = ("73190", "84230", "65470", "91730", "58610", "14730")
 """Fee, hourly rate, a line's price, a line's cost, what the fee was before, a payment."""
 
