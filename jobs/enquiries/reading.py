@@ -33,7 +33,7 @@ _ADDRESS = re.compile(
     re.IGNORECASE | re.MULTILINE,
 )
 _PREFERS = re.compile(
-    r"^\s*(?:prefers|preferred|i prefer|best reached|reach me|bevorzugt|am liebsten|de préférence|preferencia|"
+    r"^[^\S\n]*(?:prefers|preferred|i prefer|best reached|reach me|bevorzugt|am liebsten|de préférence|preferencia|"
     r"prefiero|ご希望の連絡方法)(?:\s+(?:by|per|par|por))?\s*[:：]?\s+(?P<how>\S.{0,60})$",
     re.IGNORECASE | re.MULTILINE,
 )
@@ -84,7 +84,7 @@ def read(words: str) -> dict[str, str]:
         "came": _came(words),
         "code": entry.code if entry else "",
         "family": str(entry.family.name) if entry and entry.family else "",
-        "wish": _body(_PREFERS.sub("", words)),
+        "wish": _body(_PREFERS.sub("", words, count=1) if _reach(text) else words),
     }
     return {name: value for name, value in said.items() if value}
 

@@ -100,6 +100,7 @@ def test_a_mails_source_is_read_as_its_reader_sees_it(owner_client, entry, codin
         (mail("Plain words.", html="<p>Other words.</p>"), {"wish": "Plain words."}),
         (mail("", html="<style>p {}</style><p>Only &amp; this</p><p>and that.</p>"), {"wish": "Only & this and that."}),
         (mail("Prefers: phone\n\nIt stops."), {"reach": "phone", "wish": "It stops."}),
+        (mail("I prefer my own hands."), {"reach": None, "wish": "I prefer my own hands."}),
         (mail("Am liebsten per E-Mail\n\nSie steht."), {"reach": "email"}),
         (mail("It stops.\n\nAddress: 7 Tansy Row\nLowmoor\n\nThanks"), {"address": "7 Tansy Row\nLowmoor"}),
         (mail("It stops.\n\nThanks\nZoë"), {"address": None, "reach": None, "phone": None}),
