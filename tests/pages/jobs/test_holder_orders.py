@@ -7,20 +7,24 @@ from decimal import Decimal
 import pytest
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.translation import gettext
 from pypdf import PdfReader
 
 from jobs.customers.erase import CannotErase, erase
 from jobs.customers.personal_data import rows_of
 from jobs.holder_orders import feedback, listing, steps
+from jobs.holder_orders.asking import QUESTIONS
 from jobs.holder_orders.measuring import add_piece
 from jobs.holder_orders.papers import SIZE_WORDS
 from jobs.holder_orders.prices import proposed_price
 from jobs.intake.who import picked
-from jobs.models import Customer, HolderOrder, HolderPiece, HolderPrice
+from jobs.language.choices import speaking
+from jobs.models import Customer, HolderOrder, HolderPiece, HolderPrice, WindowHolder
 from parts.fit.arithmetic.outlines import Outline
 from parts.holder.closed_form import exact_volume
 from parts.holder.parameters.to_measure import sizes_of
 from tests.holder.pieces import ring, spacer
+from tests.reading import as_read
 
 pytestmark = pytest.mark.django_db
 RIGHT = {"outside_diameter": "25.95", "inside_diameter": "22,05", "height": "3.6"}
@@ -52,6 +56,36 @@ def sent(order, owner):
 
 def words_of(content):
     return " ".join(PdfReader(io.BytesIO(content)).pages[0].extract_text().split())
+
+
+@pytest.mark.parametrize("language", ["en", "de", "ja"])
+def test_an_order_begins_with_what_its_mail_says(owner_client, design, owner, language):
+    HolderPrice.objects.create(process="filament", material="Tough filament", per_piece=20)
+    shown = WindowHolder.objects.create(design=design, title="Holder ring", code="8QMDS", by=owner)
+    with speaking(language):
+        count, which, where = (line for line in gettext(QUESTIONS).splitlines() if line)
+    words = f"From: Oda Fenwright <oda@fenwright.example>\nSubject: Order: Holder ring, {shown.code}\n\n{count}\n3\n\n"
+    words += f"{which}\nTough filament, black\n\n{where}\nOda Fenwright\nLinden Row 4\nBramblegate\n"
+    enquiry = owner_client.post(reverse("jobs:enquiry-new"), {"words": words, "do": "read"})
+    assert f'formaction="{at("order-new")}"' in as_read(enquiry.text)
+    page = owner_client.post(at("order-new"), {"words": words, "do": "read", "remark": "typed before"})
+    form = page.context["form"]
+    told = {
+        name: form[name].value() for name in ("customer", "email", "design", "count", "material", "colour", "remark")
+    }
+    assert told == {
+        "customer": "Oda Fenwright",
+        "email": "oda@fenwright.example",
+        "design": design.pk,
+        "count": "3",
+        "material": "Tough filament",
+        "colour": "black",
+        "remark": "typed before",
+        "address": "Linden Row 4\nBramblegate",
+        "language": language,
+    }
+    assert {name: form[name].value() for name in expected} == expected
+    assert not HolderOrder.objects.exists()
 
 
 def test_an_order_is_taken_for_a_new_customer_at_the_list_price(owner_client, design):
