@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.soak import backup, bench_of_all, forms, kill, processes, upgrade, uploads, writers
+from tests.soak import backup, bench_of_all, cut, forms, kill, processes, upgrade, uploads, writers
 from tests.soak.ledger import Ledger, sqlite
 from tests.soak.place import ROOT, Place, environment
 from tests.soak.writing import Writer
@@ -47,6 +47,11 @@ def test_whatever_a_form_is_sent_it_answers_in_words(files):
     told = figures(forms.fuzz(bench_of_all.fill(), 720, seed=11))
     tried, there = told["addresses of the map tried"].split(" of ")
     assert tried == there
+
+
+def test_what_is_cut_off_is_whole_after_the_next_start():
+    killed, of = figures(cut.run(cycles=15))["acts, each cut off by SIGKILL"].split(";")[0].split(" of ")
+    assert (int(killed) >= 3, of) == (True, "15")
 
 
 def test_a_backup_under_load_holds_all_that_was_acknowledged_before():

@@ -53,8 +53,9 @@ class SqliteFile:
             with closing(sqlite3.connect(copy)) as opened:
                 opened.execute("DELETE FROM workshop_session")
                 opened.commit()
-        for old in (self.path, *self.path.parent.glob(f"{self.path.name}-*")):
-            if old.exists():
-                shutil.move(old, aside / old.name)
-        for part in (copy, *copy.parent.glob(f"{copy.name}-*")):
+        if not (aside / self.laid_aside).exists():
+            for old in (*self.path.parent.glob(f"{self.path.name}-*"), self.path):
+                if old.exists():
+                    shutil.move(old, aside / old.name)
+        for part in (*copy.parent.glob(f"{copy.name}-*"), copy):
             shutil.move(part, self.path.with_name(part.name.replace(copy.name, self.path.name, 1)))

@@ -44,7 +44,9 @@ class PostgresqlServer:
 
     def take_over(self, copy: Path, aside: Path, *, sign_out: bool) -> None:
         """All of it or nothing: the server takes it in one transaction. Tables of later programs go as well."""
-        self.copy(aside / self.laid_aside)
+        if not (aside / self.laid_aside).exists():
+            self.copy(aside / "part")
+            (aside / "part").rename(aside / self.laid_aside)
         listed, contents, script = _run("pg_restore", "--list", str(copy)), *map(copy.with_name, ("contents", "script"))
         contents.write_text("\n".join(line for line in listed.splitlines() if not (sign_out and _SESSIONS in line)))
         how = ("--no-owner", "--no-privileges", "--no-comments", f"--use-list={contents}", f"--file={script}")
