@@ -109,9 +109,12 @@ class _Trial:
         """One customer of the state that is there: wholly there or wholly gone, also from the bytes of the files."""
         ask = sqlite(self.place.database)
         (name,) = self.chance.choice(ask("SELECT name FROM jobs_customer WHERE NOT is_erased"))
-        self._cut("shell", "--no-imports", "-c", ERASE.format(name=name))
+        done = self._cut("shell", "--no-imports", "-c", ERASE.format(name=name))
         self._start_and_stop()
-        if not ask(f"SELECT 1 FROM jobs_customer WHERE name = '{name}'"):
+        if ask(f"SELECT 1 FROM jobs_customer WHERE name = '{name}'"):
+            if done:
+                yield f"{name} is still there"
+        else:
             held = [path for path in self._files() if name.encode() in path.read_bytes()]
             yield from (f"{name} still stands in {path.name}" for path in held)
         # What was erased is there again, for the next cycles.
@@ -140,7 +143,7 @@ class _Trial:
         self.place.end(port, signal.SIGINT)
 
     def _cut(self, *words, folder=None):
-        """Begin a command, and kill it at a random moment of the time that it takes uncut."""
+        """Begin a command, and kill it at a random moment of the time that it takes uncut; whether it was done."""
         act = words[0]
         if act not in self.times:
             begun = time.monotonic()
@@ -149,12 +152,13 @@ class _Trial:
             self.times[act] = time.monotonic() - begun
             if done.returncode:
                 self.found.faults.append(f"{act}, uncut: {said[-300:]}")
-            return
+            return not done.returncode
         process = self._begin(words, folder)
         time.sleep(self.chance.uniform(0.4, 1.0) * self.times[act])
         self.killed += process.poll() is None
         process.kill()
         process.communicate()
+        return process.returncode == 0
 
     def _begin(self, words, folder):
         env = environment(folder or self.place.folder)
