@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING, Any
 
 from django.db import models
 
-from jobs.models import Event, StaleRecord
+from jobs.models import Event, Job, StaleRecord
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
 
-    from jobs.models import Job
+    from jobs.models import HolderOrder
 
 
 def record(
@@ -29,6 +29,14 @@ def record(
     return Event.objects.create(
         job=job, by=by, kind=kind, data=data or {}, stage=stage, before=str(before), after=str(after)
     )
+
+
+def record_of(
+    *, of: Job | HolderOrder, by: User, kind: str, data: dict[str, Any], before: object = "", after: object = ""
+) -> None:
+    """Write it down where it happened to a job; a holder order has no history beside its records."""
+    if isinstance(of, Job):
+        record(job=of, by=by, kind=kind, data=data, before=before, after=after)
 
 
 def record_change(

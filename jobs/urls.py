@@ -25,6 +25,7 @@ from jobs.views.enquiries import one as enquiry
 from jobs.views.holder_orders import lists as holder_orders
 from jobs.views.holder_orders import one as holder_order
 from jobs.views.window import entries as window_entries
+from jobs.views.window import holders as window_holders
 from jobs.views.window import site as window_site
 from parts.urls import KindConverter
 
@@ -72,8 +73,17 @@ urlpatterns = [
     path("holder-orders/<int:pk>/", holder_order.order, name="holder-order"),
     path("holder-orders/<int:pk>/edit/", holder_order.edit, name="holder-order-edit"),
     path("holder-orders/<int:pk>/step/", holder_order.step, name="holder-order-step"),
+    path("holder-orders/<int:pk>/address/", holder_order.address, name="holder-order-address"),
     path("holder-orders/<int:pk>/measure/", holder_order.measure, name="holder-order-measure"),
     path("holder-orders/<int:pk>/feedback/", holder_order.feedback, name="holder-order-feedback"),
+    path("holder-orders/<int:order>/payments/add/", money.pay, name="holder-order-payment-add"),
+    path(
+        "holder-orders/<int:order>/payments/<int:pk>/undo/", money.undo_order_payment, name="holder-order-payment-undo"
+    ),
+    path("holder-orders/<int:order>/invoices/add/", money.make_invoice, name="holder-order-invoice-add"),
+    path("holder-orders/<int:order>/invoices/<int:pk>/", money.invoice, name="holder-order-invoice"),
+    path("holder-orders/<int:order>/invoices/<int:pk>/credit/", money.credit_order, name="holder-order-invoice-credit"),
+    path("holder-orders/<int:order>/papers/kept/<int:pk>/", papers.saved, name="holder-order-saved-paper"),
     path("holder-orders/<int:pk>/<slug:kind>/", holder_order.paper, name="holder-order-paper"),
     path("customers/", customers.customers, name="customers"),
     path("customers/<int:pk>/", customers.customer, name="customer"),
@@ -138,6 +148,8 @@ urlpatterns = [
     path("jobs/<number:number>/after/<slug:key>/letter/", one.letter, name="letter"),
     path("jobs/<number:number>/after/<int:pk>/undo/", one.undo, name="follow-up-undo"),
     path("window/", window_entries.window, name="window"),
+    path("window/holders/<int:design>/", window_holders.holder, name="window-holder"),
+    path("window/holders/<int:design>/state/", window_holders.holder_state, name="window-holder-state"),
     path("window/about/", window_site.about, name="window-about"),
     path("window/write/", window_site.writing, name="window-write"),
     path("window/clear/", window_site.clear, name="window-clear"),

@@ -16,6 +16,16 @@ if TYPE_CHECKING:
     from jobs.after.due import Due
 
 
+_OF_KIND: dict[str, str] = {
+    FollowUp.Kind.CELL: "after_cell",
+    FollowUp.Kind.WARRANTY: "after_warranty",
+    FollowUp.Kind.PROMISE: "after_promise",
+}
+"""What the shop says of each kind; a letter puts it where it has {text}."""
+PLACES = ("name", "watch", "number", "shop", "text", "begun", "month", "day", "words")
+"""What the shop's texts may name in braces: {begun} the month that the cell is of, {month} and {day} when it is due."""
+
+
 class Texts(NamedTuple):
     """What can be sent: an e-mail with its subject, and a short message, all in `language`."""
 
@@ -43,21 +53,6 @@ def texts_for(*, job: Job, due: Due) -> Texts | None:
             "month": month(due.first),
             "day": day(due.first),
         }
-        values["text"] = filled(_sentences(due.kind), values)
+        values["text"] = filled(getattr(shop, _OF_KIND[due.kind]), values)
         subject = filled(_("Your watch, job {number}"), values)
-        email = filled(_("Hello {name},\n\n{text}\n\nKind regards\n{shop}"), values)
-        return Texts(language, subject, email, filled(_("Hello {name}. {text} {shop}, job {number}"), values))
-
-
-def _sentences(kind):
-    if kind == FollowUp.Kind.CELL:
-        return _(
-            "The battery in your watch ({watch}) dates from {begun} and is due for a change from about {month}. An "
-            "empty one that stays in can leak and damage the movement. Shall we fit a new one?"
-        )
-    if kind == FollowUp.Kind.WARRANTY:
-        return _(
-            "The warranty on our work on your watch ({watch}) runs until {day}. If anything about it is not as it "
-            "should be, please tell us before then."
-        )
-    return _("We promised to come back to you about your watch ({watch}): {words}")
+        return Texts(language, subject, filled(shop.after_email, values), filled(shop.after_message, values))

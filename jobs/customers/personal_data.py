@@ -2,8 +2,10 @@
 
 import tempfile
 import zipfile
+from functools import reduce
+from operator import or_
 
-from django.db.models import Q
+from django.db.models import Model, Q
 from django.utils import timezone
 
 from jobs import models
@@ -23,34 +25,32 @@ _OF_A_JOB = (
     models.Photo,
     models.Quote,
     models.Order,
-    models.Payment,
-    models.Invoice,
     models.StockUse,
-    models.PaperOut,
     models.Stage,
     models.TimingRun,
     models.WindowEntry,
 )
-WAYS = {
+WAYS: dict[type[Model], str] = {
     Customer: "pk",
     models.Enquiry: "customer",
     models.HolderOrder: "customer",
     models.HolderPiece: "order__customer",
     Job: "customer",
     **dict.fromkeys(_OF_A_JOB, "job__customer"),
+    **dict.fromkeys((models.Payment, models.Invoice, models.PaperOut), "job__customer holder_order__customer"),
     models.OptionReport: "option__job__customer",
     models.QuotePart: "quote__job__customer",
     models.QuoteLine: "part__quote__job__customer",
-    models.InvoiceLine: "invoice__job__customer",
-    models.InvoiceTax: "invoice__job__customer",
+    **dict.fromkeys((models.InvoiceLine, models.InvoiceTax), "invoice__job__customer invoice__holder_order__customer"),
     models.Tick: "stage__job__customer",
     models.WorkTime: "stage__job__customer",
     models.Reading: "run__job__customer",
     models.WindowPhoto: "entry__job__customer",
     Pairing: "job_option__job__customer",
     HolderDesign: "pairing__job_option__job__customer",
+    models.WindowHolder: "design__pairing__job_option__job__customer",
 }
-"""Every table with records of a customer, and how it leads to them."""
+"""Every table with records of a customer, and how it leads to them: one way or the other."""
 _README = """What the workshop holds on one customer
 Written {when:%Y-%m-%d %H:%M}.
 
@@ -62,7 +62,8 @@ record in another table; by_id is who in the workshop wrote something down. Leng
 
 def rows_of(model, customer):
     """The customer's records in a table."""
-    return model._base_manager.filter(**{WAYS[model]: customer.pk})
+    ways = [Q((way, customer.pk)) for way in WAYS[model].split()]
+    return model._base_manager.filter(reduce(or_, ways))
 
 
 def held(customer):
@@ -75,6 +76,7 @@ def held(customer):
         "naming": rows_of(PaperOut, customer).filter(names_customer()).count(),
         "invoices": rows_of(models.Invoice, customer).count(),
         "photos": photos.count(),
+        "in_window": rows_of(models.WindowEntry, customer).count(),
         "signed": photos.filter(is_signed()).count(),
     }
 

@@ -9,7 +9,9 @@ from django.utils import timezone
 from jobs.demo.people import customer, visitor
 from jobs.holder_orders import feedback, steps
 from jobs.holder_orders.measuring import add_piece, drawn_sizes
+from jobs.invoices.issuing import Buyer
 from jobs.models import HolderOrder, HolderPrice
+from jobs.papers.sending import send_invoice
 from parts.models import HolderDesign
 
 
@@ -26,6 +28,7 @@ def fill_holder_orders():
     steps.forward(order=spacer, seen="check")
     steps.forward(order=spacer, seen="send")
     feedback.give(order=spacer, feedback="fits", words="Sits as if it had grown there.")
+    _invoice(spacer)
 
 
 def _order(name: str, kind: str, *, days: int, **facts: Any) -> HolderOrder:
@@ -33,6 +36,12 @@ def _order(name: str, kind: str, *, days: int, **facts: Any) -> HolderOrder:
     wanted = timezone.localdate() + timedelta(days=days)
     order = HolderOrder(design=design, wanted_by=wanted, **facts)
     return steps.take(order=order, customer=customer(name), by=visitor())
+
+
+def _invoice(order):
+    to, today = order.customer, timezone.localdate()
+    terms: dict[str, Any] = {"supplied": today, "due_on": today + timedelta(days=14), "postage": Decimal("4.90")}
+    send_invoice(of=order, buyer=Buyer(to.name, to.address, "IE"), by=visitor(), **terms)
 
 
 def _measure(order, off):

@@ -97,7 +97,7 @@ def _agree_and_take_deposit(job, option, name, by):
 def _invoice(job, by):
     customer, today = job.customer, timezone.localdate()
     buyer = Buyer(customer.name, customer.address, "IE")
-    send_invoice(job=job, buyer=buyer, supplied=today, due_on=today + timedelta(days=14), address="", by=by)
+    send_invoice(of=job, buyer=buyer, supplied=today, due_on=today + timedelta(days=14), by=by)
 
 
 def _pictures(job, pairing, watch, done, by):

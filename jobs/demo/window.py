@@ -1,11 +1,15 @@
 """The demo's show window: a few past conversions, chosen and worded for it, in English and German."""
 
+from decimal import Decimal
+
 from django.db import transaction
 
 from jobs.demo.people import visitor
-from jobs.models import Job, Shop, Window, WindowEntry, WindowPhoto
+from jobs.models import Job, Shop, Window, WindowEntry, WindowHolder, WindowPhoto
 from jobs.window import entries
+from jobs.window.holders import proposed_holder
 from jobs.window.proposals import proposed, proposed_roles, proposed_words, showable_photos
+from parts.models import HolderDesign
 
 _WINDOW = {
     "tagline": "Your watch keeps its face, and gets a new movement.",
@@ -74,6 +78,10 @@ _ENTRIES_IN_GERMAN = {
 }
 
 
+_RING = "Holds the movement on the centre of the bore. Each one is measured against its drawing before it leaves us."
+_RING_IN_GERMAN = "Hält das Werk mittig in der Bohrung. Jeder wird vor dem Versand nach seiner Zeichnung gemessen."
+
+
 @transaction.atomic
 def fill_window():
     """Put the entries in the window; the site is not written."""
@@ -95,3 +103,20 @@ def fill_window():
             photos=[WindowPhoto(photo_id=photo, role=role) for photo, role in proposed_roles(photos).items()],
             by=by,
         )
+    _holder(by)
+
+
+def _holder(by):
+    """The ring that others can order by itself."""
+    design = HolderDesign.objects.filter(kind="ring").latest("pk")
+    german = proposed_holder(design, "de")["title"]
+    words = {"title": german, "story": _RING_IN_GERMAN, "materials": "zähes Filament, schwarz\nHarz, grau"}
+    WindowHolder.objects.create(
+        design=design,
+        title=proposed_holder(design, "en")["title"],
+        story=_RING,
+        materials="tough filament, black\nresin, grey",
+        price_from=Decimal(18),
+        words={"de": words},
+        by=by,
+    )

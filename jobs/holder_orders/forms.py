@@ -8,15 +8,16 @@ from django import forms
 from django.db.models import Q
 
 from jobs.holder_orders.measuring import drawn_sizes
+from jobs.holder_orders.prices import proposed_price
 from jobs.intake.who import WhoForm
-from jobs.models import HolderOrder, HolderPrice, Shop
+from jobs.models import HolderOrder, HolderPrice, Invoice, Shop
 from parts.holder.parameters.to_measure import Size
 from parts.models import HolderDesign
 from parts.tools.dates import DateInput, not_past
 from parts.tools.number_field import AmountField, NumberField
 from parts.tools.stale_guard import StaleGuard
 
-WHAT = ("design", "count", "material", "colour", "wanted_by", "remark", "price_each")
+WHAT = ("design", "count", "material", "colour", "wanted_by", "remark", "price_each", "priceless")
 
 
 class _What:
@@ -32,8 +33,27 @@ class _What:
             price = AmountField(label="Price each", help_text="Leave blank for the list price.")
             price.unit = Shop.current().currency
             self.fields["price_each"] = price
+            self.fields["priceless"] = forms.BooleanField(required=False, label="Save it without a price for now")
         else:
             del self.fields["price_each"]
+
+    def _ask_for_a_price(self, cleaned):
+        """Ask for a price where none is typed and the list has none, unless it is said to come later."""
+        if "price_each" not in self.fields or self.errors or cleaned["price_each"] is not None or cleaned["priceless"]:
+            return
+        design, material = cleaned.get("design") or self.instance.design, cleaned["material"]
+        if proposed_price(design=design, material=material) is None:
+            self.add_error(
+                "price_each",
+                f"The price list has no price for “{material}” made by “{design.process}”. Type what one piece costs, "
+                "or tick that it comes later.",
+            )
+
+    @property
+    def what(self):
+        """The fields of what is ordered; that the price comes later is asked once it is missing."""
+        asks = "price_each" in self.errors or self["priceless"].value() if "priceless" in self.fields else False
+        return [self[name] for name in WHAT if name in self.fields and (name != "priceless" or asks)]
 
     @property
     def known_materials(self):
@@ -44,7 +64,7 @@ class _What:
 
 class _WhatMeta:
     model = HolderOrder
-    fields = WHAT
+    fields = WHAT[:-1]
     widgets = {"wanted_by": DateInput(), "remark": forms.Textarea({"rows": 2})}
 
 
@@ -62,18 +82,30 @@ class NewOrderForm(_What, WhoForm):
     def clean_wanted_by(self):
         return not_past(self.cleaned_data["wanted_by"])
 
+    def clean(self):
+        cleaned = super().clean()
+        self._ask_for_a_price(cleaned)
+        return cleaned
+
 
 class OrderForm(_What, StaleGuard, forms.ModelForm):
-    """What is ordered, changed later; the revision only until the pieces are made."""
+    """What is ordered, changed later; the revision only until the pieces are made, what is invoiced not any more."""
 
     class Meta(_WhatMeta):
         pass
 
     def __init__(self, *args: Any, sees_money: bool, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        self.invoice = Invoice.standing(self.instance)
         self._prepare(sees_money)
-        if self.instance.made_on:
-            del self.fields["design"]
+        invoiced = ("design", "count", "material", "colour", "price_each")
+        for name in invoiced if self.invoice else ("design",) if self.instance.made_on else ():
+            self.fields.pop(name, None)
+
+    def clean(self):
+        cleaned = super().clean()
+        self._ask_for_a_price(cleaned)
+        return cleaned
 
 
 class SizeField(NumberField):
@@ -110,6 +142,16 @@ class PieceForm(forms.Form):
         if not (self.sizes or self.errors):
             raise forms.ValidationError("Nothing is measured yet. Enter at least one size.")
         return cleaned
+
+
+class AddressForm(forms.Form):
+    """Where the pieces go, for a customer without an address."""
+
+    address = forms.CharField(
+        max_length=500,
+        widget=forms.Textarea({"rows": 3}),
+        error_messages={"required": "Type the address, or say that they are collected by hand."},
+    )
 
 
 class FeedbackForm(forms.ModelForm):

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any
 from django.template.loader import render_to_string
 from django.utils import timezone
 from django.utils.safestring import mark_safe
-from django.utils.translation import gettext
 from django.utils.translation import gettext_noop as _
 
 from jobs.holder_orders.measuring import measured_pieces
+from jobs.invoices.pieces import kind_of
 from jobs.language.choices import speaking, spoken
 from jobs.models import Shop
 from jobs.papers.labels import SIZES
@@ -22,26 +22,25 @@ from parts.tools.qr import qr_svg
 if TYPE_CHECKING:
     from jobs.models import HolderOrder
 
-SIZE_WORDS = {
-    "outside_diameter": _("Outside diameter"),
-    "inside_diameter": _("Inside diameter"),
-    "height": _("Height"),
-    "thickness": _("Thickness"),
-    "nose_diameter": _("Outer step, diameter"),
-    "flange_diameter": _("Inner step, diameter"),
-    "outside_12_to_6": _("Outside, from 12 to 6 o'clock"),
-    "outside_9_to_3": _("Outside, from 9 to 3 o'clock"),
-    "inside_12_to_6": _("Inside, from 12 to 6 o'clock"),
-    "inside_9_to_3": _("Inside, from 9 to 3 o'clock"),
-    "nose_12_to_6": _("Outer step, from 12 to 6 o'clock"),
-    "nose_9_to_3": _("Outer step, from 9 to 3 o'clock"),
-    "flange_12_to_6": _("Inner step, from 12 to 6 o'clock"),
-    "flange_9_to_3": _("Inner step, from 9 to 3 o'clock"),
-    "channel_width": _("Stem channel, width"),
-    "channel_axis": _("Stem channel, from the dial side to its axis"),
-}
-"""What the delivery note calls each of the dimensions that are measured."""
-_KINDS = {"ring": _("Holder ring"), "spacer": _("Spacer")}
+SIZE_WORDS = (
+    _("Outside diameter"),
+    _("Inside diameter"),
+    _("Height"),
+    _("Thickness"),
+    _("Outer step, diameter"),
+    _("Inner step, diameter"),
+    _("Outside, from 12 to 6 o'clock"),
+    _("Outside, from 9 to 3 o'clock"),
+    _("Inside, from 12 to 6 o'clock"),
+    _("Inside, from 9 to 3 o'clock"),
+    _("Outer step, from 12 to 6 o'clock"),
+    _("Outer step, from 9 to 3 o'clock"),
+    _("Inner step, from 12 to 6 o'clock"),
+    _("Inner step, from 9 to 3 o'clock"),
+    _("Stem channel, width"),
+    _("Stem channel, from the dial side to its axis"),
+)
+"""The words of the dimensions that are measured, as they begin a line, for their translation."""
 
 
 def label_pdf(order: HolderOrder, *, address: str, place: int = 1) -> bytes:
@@ -68,7 +67,7 @@ def _pdf(order, template, shop, size, facts: dict[str, Any]):
             "has_logo": bool(shop.logo),
             "customer": order.customer,
             "order": order,
-            "kind": gettext(_KINDS[order.design.kind]),
+            "kind": kind_of(order),
             "sent": order.sent_on or timezone.localdate(),
         }
         html = render_to_string(f"papers/{template}.html", common | facts)
@@ -83,5 +82,5 @@ def _checked(order):
         values = [each.value for each in sizes if each.value is not None]
         if values:
             size = sizes[0].size
-            rows.append((SIZE_WORDS[size.name], size.drawn, size.off, min(values), max(values)))
+            rows.append((size.label.capitalize(), size.drawn, size.off, min(values), max(values)))
     return rows

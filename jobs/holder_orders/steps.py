@@ -9,12 +9,11 @@ from django.utils import timezone
 
 from jobs.holder_orders.measuring import measured_pieces
 from jobs.holder_orders.prices import proposed_price
-from jobs.models import HolderOrder
+from jobs.models import Customer, HolderOrder, Invoice
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
 
-    from jobs.models import Customer
 
 _DAYS = {
     HolderOrder.State.MAKE: "made_on",
@@ -48,15 +47,27 @@ def change(*, order: HolderOrder) -> HolderOrder:
 
 
 @transaction.atomic
-def forward(*, order: HolderOrder, seen: str) -> HolderOrder:
-    """End the state that the page showed. Raises NotNow where the order is elsewhere by now, or nothing is measured."""
+def forward(*, order: HolderOrder, seen: str, by_hand: bool = False) -> HolderOrder:
+    """End the state that the page showed; `by_hand` says that the pieces are collected.
+
+    Raises NotNow where the order is elsewhere by now, where nothing is measured, or no address is known to send it to.
+    """
     order = _held(order)
     if order.state != seen or seen not in _DAYS:
         raise NotNow(f"This order has moved on: it is {order.get_state_display()} now. Nothing was changed.")
     if seen == HolderOrder.State.CHECK and not any(piece.is_good for piece in measured_pieces(order)):
         raise NotNow("No piece is measured within its limits yet. Measure one at least.")
+    if seen == HolderOrder.State.SEND:
+        if not (by_hand or order.customer.address.strip()):
+            raise NotNow("No address is noted. Type it, or say that the pieces are collected by hand.")
+        order.by_hand = by_hand
     setattr(order, _DAYS[HolderOrder.State(seen)], timezone.localdate())
     return _settled(order)
+
+
+def note_address(*, order: HolderOrder, address: str) -> bool:
+    """Give the order's customer an address; False where there is one by now."""
+    return bool(Customer.objects.filter(pk=order.customer_id, address="").update(address=address))
 
 
 @transaction.atomic
@@ -68,6 +79,7 @@ def back(*, order: HolderOrder) -> HolderOrder:
     if order.state not in _BACK:
         raise NotNow("There is no step to undo.")
     setattr(order, _BACK[order.state], None)
+    order.by_hand = False
     return _settled(order)
 
 
@@ -77,6 +89,8 @@ def cancel(*, order: HolderOrder, reason: str) -> HolderOrder:
     order = _held(order)
     if not order.is_open:
         raise NotNow(f"This order is {order.get_state_display()}. It cannot be cancelled.")
+    if invoice := Invoice.standing(order):
+        raise NotNow(f"{invoice} rests on this order. Issue a credit note for all of it first.")
     order.state, order.reason = HolderOrder.State.CANCELLED, reason
     order.save()
     return order
@@ -93,7 +107,7 @@ def reopen(*, order: HolderOrder) -> HolderOrder:
 
 
 def _held(order):
-    return HolderOrder.objects.select_for_update(of=("self",)).select_related("design").get(pk=order.pk)
+    return HolderOrder.objects.select_for_update(of=("self",)).select_related("design", "customer").get(pk=order.pk)
 
 
 def _settled(order):

@@ -1,14 +1,14 @@
-"""What a job comes to, what has been paid of it, and what is owed."""
+"""What a job or a holder order comes to, what has been paid of it, and what is owed."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from jobs.models import Invoice, Payment, Quote, Shop
-from jobs.money.sums import ZERO
+from jobs.models import HolderOrder, Invoice, Payment, Quote, Shop
+from jobs.money.sums import ZERO, Amount, totals
 from jobs.quotes.ways import Way, ways_of
 
 if TYPE_CHECKING:
@@ -17,7 +17,9 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Account:
-    """A job's money in one currency; `total` is None while nothing is agreed. Payments undone do not count.
+    """Money of a job or an order in one currency; `total` is None while nothing is agreed.
+
+    Payments undone do not count.
 
     The total is what was invoiced, less what was credited; what was agreed, while nothing is invoiced.
     """
@@ -57,32 +59,53 @@ def account_of(
 
     It is in the currency of what was agreed; else of the latest payment, or of the `shop`.
     """
-    way, counting = accepted_way(quotes), [payment for payment in payments if not payment.undone]
-    billed = [invoice.signed_total for invoice in invoices]
-    currency = _currency(way, counting, shop)
-    return Account(
-        currency=currency,
-        total=sum(billed, ZERO) if billed else way.sums.total if way else None,
-        is_invoiced=bool(billed),
-        deposit=way.sums.deposit if way else ZERO,
-        paid=sum((payment.received for payment in counting if payment.currency == currency), ZERO),
-        elsewhere=[payment for payment in counting if payment.currency != currency],
+    way = accepted_way(quotes)
+    if way:
+        currency, agreed, deposit = way.part.quote.currency, way.sums.total, way.sums.deposit
+    else:
+        counting = [payment for payment in payments if not payment.undone]
+        currency, agreed, deposit = counting[-1].currency if counting else shop.currency, None, ZERO
+    return _account(currency, agreed, deposit, payments, invoices)
+
+
+def account_of_order(
+    *, order: HolderOrder, payments: Sequence[Payment], invoices: Sequence[Invoice], shop: Shop
+) -> Account:
+    """The same of a holder order: agreed is its price with the shop's tax; nothing of one that is cancelled."""
+    agreed = (
+        None
+        if order.price is None
+        else totals([Amount(order.price, shop.tax_rate)], currency=shop.currency, inclusive=shop.tax_inclusive).total
+    )
+    if order.state == HolderOrder.State.CANCELLED:
+        agreed = ZERO
+    return _account(invoices[0].currency if invoices else shop.currency, agreed, ZERO, payments, invoices)
+
+
+def saved_account(of: Job | HolderOrder) -> Account:
+    """The account as it is saved now."""
+    saved: Any = {"payments": list(of.payments.all()), "invoices": list(of.invoices.all()), "shop": Shop.current()}
+    return (
+        account_of_order(order=of, **saved)
+        if isinstance(of, HolderOrder)
+        else account_of(quotes=of.quotes.all(), **saved)
     )
 
 
-def saved_account(job: Job) -> Account:
-    """The account as it is saved now."""
-    payments, invoices = list(job.payments.all()), list(job.invoices.all())
-    return account_of(quotes=job.quotes.all(), payments=payments, invoices=invoices, shop=Shop.current())
+def _account(currency, agreed, deposit, payments, invoices):
+    counting = [payment for payment in payments if not payment.undone]
+    billed = [invoice.signed_total for invoice in invoices]
+    return Account(
+        currency=currency,
+        total=sum(billed, ZERO) if billed else agreed,
+        is_invoiced=bool(billed),
+        deposit=deposit,
+        paid=sum((payment.received for payment in counting if payment.currency == currency), ZERO),
+        elsewhere=[payment for payment in counting if payment.currency != currency],
+    )
 
 
 def accepted_way(quotes: Iterable[Quote]) -> Way | None:
     """What the customer accepted; None while nothing is."""
     quote = next((quote for quote in quotes if quote.state == Quote.State.ACCEPTED), None)
     return next((way for way in ways_of(quote=quote) if way.part.accepted), None) if quote else None
-
-
-def _currency(way, payments, shop):
-    if way:
-        return way.part.quote.currency
-    return payments[-1].currency if payments else shop.currency

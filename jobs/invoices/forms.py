@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 from django import forms
@@ -17,7 +18,14 @@ from parts.tools.dates import DateInput, not_ahead
 from parts.tools.number_field import AmountField
 
 if TYPE_CHECKING:
-    from jobs.models import Job
+    from jobs.models import HolderOrder, Job
+
+
+def whole_coins(amount: Decimal | None, currency: str) -> Decimal | None:
+    """The amount; raises ValidationError where no coins make it up."""
+    if amount is not None and amount != rounded(amount, currency):
+        raise forms.ValidationError(f"{amount} cannot be paid: the smallest coin is {coin(currency)} {currency}.")
+    return amount
 
 
 class PaymentForm(forms.ModelForm):
@@ -41,10 +49,7 @@ class PaymentForm(forms.ModelForm):
         amount = self.cleaned_data["amount"]
         if not amount:
             raise forms.ValidationError("0 is no payment. Enter the amount that changed hands.")
-        if amount != rounded(amount, self.currency):
-            least = coin(self.currency)
-            raise forms.ValidationError(f"{amount} cannot be paid: the smallest coin is {least} {self.currency}.")
-        return amount
+        return whole_coins(amount, self.currency)
 
     def clean_on(self):
         return not_ahead(self.cleaned_data["on"])
@@ -76,16 +81,16 @@ class InvoiceForm(forms.ModelForm):
             "due_on": DateInput(),
         }
 
-    def __init__(self, *args: Any, job: Job, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, of: Job | HolderOrder, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         shop, today = Shop.current(), timezone.localdate()
         self.fields["due_on"].required = True
         self.fields["language"].required = False
         self.initial.update(
-            buyer_name=job.customer.name,
-            buyer_address=job.customer.address,
+            buyer_name=of.customer.name,
+            buyer_address=of.customer.address,
             buyer_country=shop.country,
-            language=language_for(job.customer, shop),
+            language=language_for(of.customer, shop),
             supplied=today,
             due_on=today + timedelta(days=shop.payment_days),
         )
@@ -106,6 +111,30 @@ class InvoiceForm(forms.ModelForm):
                 f"{due:%-d %b %Y} has passed: the invoice would be overdue at once. Set a later day."
             )
         return due
+
+
+class OrderInvoiceForm(InvoiceForm):
+    """The same of a holder order, with its tax and what the parcel costs."""
+
+    tax_rate = forms.DecimalField(
+        max_digits=5,
+        decimal_places=2,
+        min_value=0,
+        max_value=100,
+        label="Tax, %",
+        help_text="The shop's own; another where the pieces go abroad.",
+    )
+    postage = AmountField(help_text="A line of its own; leave it blank for none.")
+
+    def __init__(self, *args: Any, of: HolderOrder, **kwargs: Any) -> None:
+        super().__init__(*args, of=of, **kwargs)
+        shop = Shop.current()
+        self.fields["supplied"].help_text = "The day the pieces are sent."
+        self.fields["postage"].unit = self.currency = shop.currency
+        self.initial.update(tax_rate=shop.tax_rate, supplied=of.sent_on or timezone.localdate())
+
+    def clean_postage(self):
+        return whole_coins(self.cleaned_data["postage"], self.currency)
 
 
 class CreditForm(forms.Form):

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 from django.db import transaction
 
-from jobs.history import record
+from jobs.history import record_of
 from jobs.invoices.account import saved_account
-from jobs.models import Event, Job, Payment
+from jobs.models import Event, HolderOrder, Job, Payment
 from jobs.money.sums import shown
 
 if TYPE_CHECKING:
@@ -19,11 +19,16 @@ class Contradiction(ValueError):
     """What is said about money cannot be; says why, and what to do."""
 
 
+def hold(of: Job | HolderOrder) -> None:
+    """Lock the row of a job or an order until the transaction ends."""
+    type(of).objects.select_for_update().get(pk=of.pk)
+
+
 @transaction.atomic
 def take(*, payment: Payment, by: User) -> Payment:
     """Save a new payment in the account's currency. Raises Contradiction for more paid back than was paid."""
-    Job.objects.select_for_update().get(pk=payment.job_id)
-    account = saved_account(payment.job)
+    hold(payment.of)
+    account = saved_account(payment.of)
     if account.paid + payment.received < 0:
         raise Contradiction(
             f"{shown(payment.amount, account.currency)} cannot be paid back: {shown(account.paid, account.currency)} "
@@ -31,23 +36,23 @@ def take(*, payment: Payment, by: User) -> Payment:
         )
     payment.currency, payment.by = account.currency, by
     payment.save()
-    record(job=payment.job, by=by, kind=Event.Kind.PAYMENT, data=_facts(payment))
+    record_of(of=payment.of, by=by, kind=Event.Kind.PAYMENT, data=_facts(payment))
     return payment
 
 
 @transaction.atomic
 def undo(*, payment: Payment, by: User) -> None:
     """Undo a payment; it stays on record. Raises Contradiction where what was paid back would be more than is left."""
-    Job.objects.select_for_update().get(pk=payment.job_id)
+    hold(payment.of)
     payment = Payment.objects.get(pk=payment.pk)
     if payment.undone:
         return
-    account = saved_account(payment.job)
+    account = saved_account(payment.of)
     if payment.currency == account.currency and account.paid - payment.received < 0:
         raise Contradiction("More would be paid back than was received. Undo what was paid back first.")
     payment.undone = True
     payment.save(update_fields=["undone"])
-    record(job=payment.job, by=by, kind=Event.Kind.PAYMENT_UNDONE, data=_facts(payment))
+    record_of(of=payment.of, by=by, kind=Event.Kind.PAYMENT_UNDONE, data=_facts(payment))
 
 
 def _facts(payment):

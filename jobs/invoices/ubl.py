@@ -129,13 +129,17 @@ def _sums(root, invoice):
 
 
 def _line(element, line, invoice, quantity):
+    """A line; the price is that of all its pieces (BT-149 says of how many), so that no coin is lost by dividing."""
     _put(element, "ID", line.position)
-    _put(element, quantity, 1, unitCode="C62")
+    _put(element, quantity, line.quantity, unitCode="C62")
     _amount(element, "LineExtensionAmount", line.net, invoice)
     item = _in(element, "Item")
     _put(item, "Name", line.text)
     _category(_in(item, "ClassifiedTaxCategory"), line.tax_rate, invoice)
-    _amount(_in(element, "Price"), "PriceAmount", line.net, invoice)
+    price = _in(element, "Price")
+    _amount(price, "PriceAmount", line.net, invoice)
+    if line.quantity > 1:
+        _put(price, "BaseQuantity", line.quantity, unitCode="C62")
 
 
 def _category(element: ET.Element, rate: Decimal, invoice: Invoice, *, gives_reason: bool = False) -> None:

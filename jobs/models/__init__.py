@@ -14,7 +14,7 @@ from jobs.models.quote import Order, PaperOut, Quote, QuoteLine, QuotePart, Stoc
 from jobs.models.shop import Shop
 from jobs.models.stage import Stage, Tick, WorkTime
 from jobs.models.timing import Reading, TimingRun
-from jobs.models.window import Window, WindowEntry, WindowPhoto
+from jobs.models.window import Window, WindowEntry, WindowHolder, WindowPhoto
 
 __all__ = [
     "Condition",
@@ -59,6 +59,7 @@ __all__ = [
     "TimingRun",
     "Window",
     "WindowEntry",
+    "WindowHolder",
     "WindowPhoto",
     "WorkTime",
 ]

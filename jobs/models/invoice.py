@@ -9,16 +9,34 @@ from django.conf import settings
 from django.core.validators import MinValueValidator
 from django.db import models
 from django.db.models import Q
-from django.urls import reverse
 
 from jobs.language.choices import LANGUAGES, PLAIN
 
 if TYPE_CHECKING:
+    from jobs.models.holder_orders.order import HolderOrder
     from jobs.models.job import Job
 
 
-class Payment(models.Model):
-    """Money received for a job, or paid back; undone, it stays on record."""
+def of_one(name: str) -> models.CheckConstraint:
+    """The constraint that a record belongs to a job or to a holder order, to exactly one of them."""
+    of_job, of_order = Q(job__isnull=False, holder_order=None), Q(job=None, holder_order__isnull=False)
+    return models.CheckConstraint(condition=of_job | of_order, name=name)
+
+
+class OfJobOrOrder(models.Model):
+    """A record with a `job` or a `holder_order`."""
+
+    class Meta:
+        abstract = True
+
+    @property
+    def of(self) -> Job | HolderOrder:
+        """What it belongs to."""
+        return self.job or self.holder_order  # type: ignore[attr-defined]
+
+
+class Payment(OfJobOrOrder):
+    """Money received for a job or a holder order, or paid back; undone, it stays on record."""
 
     class How(models.TextChoices):
         CASH = "cash", "in cash"
@@ -32,7 +50,8 @@ class Payment(models.Model):
         OTHER = "other", "other payment"
         REFUND = "refund", "paid back to the customer"
 
-    job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, related_name="payments")
+    job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, null=True, related_name="payments")
+    holder_order = models.ForeignKey("jobs.HolderOrder", on_delete=models.CASCADE, null=True, related_name="payments")
     on = models.DateField("date")
     amount = models.DecimalField(max_digits=9, decimal_places=2, validators=[MinValueValidator(Decimal("0.01"))])
     currency = models.CharField(max_length=3)
@@ -45,6 +64,7 @@ class Payment(models.Model):
 
     class Meta:
         ordering = ["on", "pk"]
+        constraints = [of_one("payment_of_one")]
 
     def __str__(self):
         return f"{self.get_purpose_display()} of {self.on:%-d %b %Y}"
@@ -84,9 +104,10 @@ class Issued(models.Model):
         raise Unchangeable(f"{self} is issued. Correct it with a credit note.")
 
 
-class Invoice(Issued):
+class Invoice(OfJobOrOrder, Issued):
     """An invoice, or a credit note that `corrects` one; what it says is kept in it, whatever becomes of the customer.
 
+    One of a job is made of its accepted `quote` and names its `watch`; one of a holder order has neither.
     Amounts of a credit note are positive. `lines_net` is the sum of the lines without tax, `discount_net` what goes off
     it, `net` what is left; `prepaid` is what had been received by then, `due` is `total` less that.
     """
@@ -95,8 +116,9 @@ class Invoice(Issued):
         INVOICE = "invoice", "invoice"
         CREDIT = "credit", "credit note"
 
-    job = models.ForeignKey("jobs.Job", on_delete=models.PROTECT, related_name="invoices")
-    quote = models.ForeignKey("jobs.Quote", on_delete=models.PROTECT, related_name="invoices")
+    job = models.ForeignKey("jobs.Job", on_delete=models.PROTECT, null=True, related_name="invoices")
+    holder_order = models.ForeignKey("jobs.HolderOrder", on_delete=models.PROTECT, null=True, related_name="invoices")
+    quote = models.ForeignKey("jobs.Quote", on_delete=models.PROTECT, null=True, related_name="invoices")
     corrects = models.ForeignKey("self", on_delete=models.PROTECT, null=True, blank=True, related_name="credits")
     kind = models.CharField(max_length=7, choices=Kind.choices, default=Kind.INVOICE)
     language = models.CharField(max_length=5, choices=LANGUAGES, default=PLAIN)
@@ -105,7 +127,7 @@ class Invoice(Issued):
     supplied = models.DateField("date of supply")
     due_on = models.DateField("due date", null=True)
     reason = models.CharField(max_length=300, blank=True)
-    watch = models.CharField(max_length=200)
+    watch = models.CharField(max_length=200, blank=True)
     seller_name = models.CharField(max_length=120)
     seller_address = models.TextField(max_length=500)
     seller_country = models.CharField(max_length=2, blank=True)
@@ -131,22 +153,27 @@ class Invoice(Issued):
     class Meta:
         ordering = ["pk"]
         constraints = [
+            of_one("invoice_of_one"),
+            models.CheckConstraint(
+                condition=Q(job=None, quote=None) | Q(job__isnull=False, quote__isnull=False),
+                name="invoice_of_job_by_quote",
+            ),
             models.CheckConstraint(
                 condition=Q(kind="invoice", corrects=None) | Q(kind="credit", corrects__isnull=False),
                 name="credit_notes_correct_an_invoice",
-            )
+            ),
         ]
 
     def __str__(self):
         return f"{self.get_kind_display().capitalize()} {self.number}"
 
     def get_absolute_url(self):
-        return reverse("jobs:invoice", args=[self.job.number, self.pk])
+        return self.of.address("invoice", self.pk)
 
     @classmethod
-    def standing(cls, job: Job) -> Invoice | None:
-        """The job's invoice of which a line is not credited; None where there is none."""
-        return cls.objects.filter(job=job, lines__in=InvoiceLine.open_of(job)).first()
+    def standing(cls, of: Job | HolderOrder) -> Invoice | None:
+        """The invoice of a job or an order of which a line is not credited; None where there is none."""
+        return cls.objects.filter(lines__in=InvoiceLine.open_of(of)).first()
 
     @property
     def signed_total(self) -> Decimal:
@@ -155,7 +182,10 @@ class Invoice(Issued):
 
 
 class InvoiceLine(Issued):
-    """One line: `price` as it was quoted, `net` without tax. A credit note's line takes one of its invoice back."""
+    """One line of `quantity` pieces: `price` of all as it was agreed, `net` without tax.
+
+    A credit note's line takes one of its invoice back.
+    """
 
     invoice = models.ForeignKey(Invoice, on_delete=models.PROTECT, related_name="lines")
     takes_back = models.OneToOneField(
@@ -163,6 +193,7 @@ class InvoiceLine(Issued):
     )
     position = models.PositiveSmallIntegerField()
     text = models.CharField(max_length=400)
+    quantity = models.PositiveSmallIntegerField(default=1)
     price = models.DecimalField(max_digits=9, decimal_places=2)
     net = models.DecimalField(max_digits=9, decimal_places=2)
     tax_rate = models.DecimalField("tax, %", max_digits=5, decimal_places=2)
@@ -171,12 +202,17 @@ class InvoiceLine(Issued):
         ordering = ["position", "pk"]
 
     def __str__(self):
-        return self.text
+        return self.text if self.quantity == 1 else f"{self.quantity} × {self.text}"
+
+    @property
+    def price_each(self) -> Decimal:
+        """What one piece costs."""
+        return self.price / self.quantity
 
     @classmethod
-    def open_of(cls, job: Job) -> models.QuerySet[InvoiceLine]:
-        """The lines of the job's invoices that no credit note takes back."""
-        return cls.objects.filter(invoice__job=job, invoice__kind=Invoice.Kind.INVOICE, taken_back_by=None)
+    def open_of(cls, of: Job | HolderOrder) -> models.QuerySet[InvoiceLine]:
+        """The lines of the invoices of a job or an order that no credit note takes back."""
+        return cls.objects.filter(invoice__in=of.invoices.all(), invoice__kind=Invoice.Kind.INVOICE, taken_back_by=None)
 
 
 class InvoiceTax(Issued):

@@ -95,6 +95,10 @@ class Job(models.Model):
     def get_absolute_url(self):
         return reverse("jobs:job", args=[self.number])
 
+    def address(self, name, *keys):
+        """The address of something of this job, such as ("invoice", 3)."""
+        return reverse(f"jobs:{name}", args=[self.number, *keys])
+
     @property
     def stage_word(self):
         """The stage that comes next, as a person says it; empty once all are done."""

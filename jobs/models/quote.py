@@ -9,6 +9,7 @@ from django.db.models import Q
 from django.utils.translation import gettext_noop as _
 
 from jobs.language.choices import LANGUAGES, PLAIN
+from jobs.models.invoice import OfJobOrOrder, of_one
 from jobs.models.shop import PERCENT
 
 
@@ -200,7 +201,7 @@ class StockCount(models.Model):
         return f"{self.before} → {self.after}: {self.reason}"
 
 
-class PaperOut(models.Model):
+class PaperOut(OfJobOrOrder):
     """A paper that went out, kept as the file that went out, in the `language` that it was made in."""
 
     class Kind(models.TextChoices):
@@ -222,7 +223,8 @@ class PaperOut(models.Model):
     BOOKS = (Kind.INVOICE, Kind.CREDIT, Kind.ELECTRONIC)
     """Those that belong to the shop's books, and stay whatever is erased."""
 
-    job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, related_name="papers")
+    job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, null=True, related_name="papers")
+    holder_order = models.ForeignKey("jobs.HolderOrder", on_delete=models.CASCADE, null=True, related_name="papers")
     kind = models.CharField(max_length=8, choices=Kind.choices)
     quote = models.ForeignKey(Quote, on_delete=models.SET_NULL, null=True, blank=True, related_name="papers")
     invoice = models.ForeignKey("jobs.Invoice", on_delete=models.PROTECT, null=True, blank=True, related_name="papers")
@@ -233,6 +235,7 @@ class PaperOut(models.Model):
 
     class Meta:
         ordering = ["-pk"]
+        constraints = [of_one("paper_of_one")]
 
     def __str__(self):
         return f"{self.get_kind_display()} of {self.made:%Y-%m-%d}"

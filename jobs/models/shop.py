@@ -41,6 +41,12 @@ def _prefix(value):
         )
 
 
+def has_place_for_text(text):
+    """Refuse the frame of a letter that would say nothing."""
+    if "{text}" not in text:
+        raise ValidationError("Put {text} where the sentence about the watch goes.")
+
+
 class Shop(models.Model):
     """The one shop of this workshop; `tax_by_line` rounds the tax of each line, otherwise that of each rate's sum.
 
@@ -161,6 +167,24 @@ class Shop(models.Model):
     privacy = models.TextField("privacy line", default=texts.PRIVACY, max_length=2000, blank=True)
     quote_email = models.TextField("e-mail with a quote", default=texts.QUOTE_EMAIL, max_length=2000, blank=True)
     quote_message = models.TextField("message with a quote", default=texts.QUOTE_MESSAGE, max_length=600, blank=True)
+    after_email = models.TextField(
+        "e-mail, looking after",
+        default=texts.AFTER_EMAIL,
+        max_length=2000,
+        blank=True,
+        validators=[has_place_for_text],
+        help_text="{text} becomes one of the sentences below.",
+    )
+    after_message = models.TextField(
+        "message, looking after",
+        default=texts.AFTER_MESSAGE,
+        max_length=600,
+        blank=True,
+        validators=[has_place_for_text],
+    )
+    after_cell = models.TextField("a cell falls due", default=texts.AFTER_CELL, max_length=2000, blank=True)
+    after_warranty = models.TextField("the warranty ends", default=texts.AFTER_WARRANTY, max_length=2000, blank=True)
+    after_promise = models.TextField("you promised to ask", default=texts.AFTER_PROMISE, max_length=2000, blank=True)
     care = models.TextField(default=texts.CARE, max_length=2000, blank=True)
     button_cell = models.TextField("button-cell caution", default=texts.BUTTON_CELL, max_length=2000)
     water = models.TextField("water resistance", default=texts.WATER, max_length=2000)

@@ -39,6 +39,17 @@ QUOTE_EMAIL = _(
     "{version}, {total}. It is valid until {valid until}.\n\nIf you would like us to go ahead, please sign it and send "
     "it back, or simply reply to this message.\n\nKind regards\n{shop}"
 )
+AFTER_EMAIL = _("Hello {name},\n\n{text}\n\nKind regards\n{shop}")
+AFTER_MESSAGE = _("Hello {name}. {text} {shop}, job {number}")
+AFTER_CELL = _(
+    "The battery in your watch ({watch}) dates from {begun} and is due for a change from about {month}. An "
+    "empty one that stays in can leak and damage the movement. Shall we fit a new one?"
+)
+AFTER_WARRANTY = _(
+    "The warranty on our work on your watch ({watch}) runs until {day}. If anything about it is not as it "
+    "should be, please tell us before then."
+)
+AFTER_PROMISE = _("We promised to come back to you about your watch ({watch}): {words}")
 QUOTE_MESSAGE = _(
     "Hello {name}, our quote for your watch is ready: {total}, valid until {valid until}. Shall we go ahead? {shop}, "
     "job {number}"

@@ -5,6 +5,7 @@ import secrets
 from django.conf import settings
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
+from django.urls import reverse
 
 _LETTERS = "BCDFGHJKLMNPQRSTVWXZ23456789"
 """Without those that are taken for each other, and without vowels: no code is a word."""
@@ -18,8 +19,9 @@ def new_code():
 class Window(models.Model):
     """The one show window of this workshop: what stands on the site beside its entries.
 
-    `words` are its texts in other languages: {"de": {"tagline": "..."}}. `cleared` are words that also belong to
-    somebody's personal data, and that the owner looked at.
+    `words` are its texts in other languages: {"de": {"tagline": "..."}}, `typed_for` marks of the own texts that each
+    was typed for. `cleared` are words that also belong to somebody's personal data, and that the owner looked at.
+    `written` is when the site was written last.
     """
 
     name = models.CharField(
@@ -35,7 +37,10 @@ class Window(models.Model):
     )
     email = models.EmailField("e-mail on the site", blank=True)
     words = models.JSONField(default=dict, blank=True, editable=False)
+    typed_for = models.JSONField(default=dict, blank=True, editable=False)
     cleared = models.JSONField(default=list, blank=True, editable=False)
+
+    written = models.DateTimeField(null=True, editable=False)
 
     def __str__(self):
         return self.name or "show window"
@@ -49,8 +54,8 @@ class Window(models.Model):
 class WindowEntry(models.Model):
     """A past conversion as it is shown: its words are written for the window, nothing else of the job is shown.
 
-    `code` is what people and addresses call it, for good. `words` are its texts in other languages, `cleared` as in
-    Window. `first_shown` is the day of the news.
+    `code` is what people and addresses call it, for good. `words`, `typed_for` and `cleared` are as
+    in Window. `first_shown` is the day of the news.
     """
 
     code = models.CharField(max_length=5, unique=True, default=new_code, editable=False)
@@ -76,6 +81,7 @@ class WindowEntry(models.Model):
     with_look = models.BooleanField("show the dial as it is now, drawn", default=False)
     with_section = models.BooleanField("show the section through the watch", default=False)
     words = models.JSONField(default=dict, blank=True, editable=False)
+    typed_for = models.JSONField(default=dict, blank=True, editable=False)
     cleared = models.JSONField(default=list, blank=True, editable=False)
     shown = models.BooleanField(default=False, editable=False)
     first_shown = models.DateTimeField(null=True, editable=False)
@@ -87,6 +93,9 @@ class WindowEntry(models.Model):
 
     def __str__(self):
         return self.title
+
+    def get_absolute_url(self):
+        return reverse("jobs:window-entry", args=[self.job.number])
 
 
 class WindowPhoto(models.Model):
@@ -108,3 +117,34 @@ class WindowPhoto(models.Model):
 
     def __str__(self):
         return self.caption or self.get_role_display()
+
+
+class WindowHolder(models.Model):
+    """A revision of a holder or spacer that others can order; words and codes are as an entry's."""
+
+    code = models.CharField(max_length=5, unique=True, default=new_code, editable=False)
+    design = models.OneToOneField(
+        "parts.HolderDesign", on_delete=models.PROTECT, related_name="window_holder", editable=False
+    )
+    title = models.CharField(max_length=120)
+    story = models.TextField("about it", max_length=3000, blank=True)
+    materials = models.TextField("materials and colours", max_length=1000, blank=True, help_text="One a line.")
+    price_from = models.DecimalField(
+        "price from", max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0)]
+    )
+    words = models.JSONField(default=dict, blank=True, editable=False)
+    typed_for = models.JSONField(default=dict, blank=True, editable=False)
+    cleared = models.JSONField(default=list, blank=True, editable=False)
+    shown = models.BooleanField(default=True, editable=False)
+    first_shown = models.DateTimeField(auto_now_add=True)
+    updated = models.DateTimeField(auto_now=True)
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+", editable=False)
+
+    class Meta:
+        ordering = ["-first_shown", "-pk"]
+
+    def __str__(self):
+        return self.title
+
+    def get_absolute_url(self):
+        return reverse("jobs:window-holder", args=[self.design_id])

@@ -33,7 +33,7 @@ from parts.tools.papers.pdf import to_scale
 from parts.tools.qr import qr_svg
 
 if TYPE_CHECKING:
-    from jobs.models import Invoice, Job, Quote, Shop
+    from jobs.models import Job, Quote, Shop
 
 OF_THE_DATE = ("date-present", "date-tilt", "date-position", "date-cut", "date-neighbours", "date-disc", "date-depth")
 """The checks whose lines in a quote are told with a picture of the date window."""
@@ -148,19 +148,6 @@ def _window(way):
     return window and window | {"svg": _retold(window["svg"])}
 
 
-def invoice(_job: Job, *, invoice: Invoice, **_: Any) -> dict[str, Any]:
-    """An issued invoice or credit note, as it is kept."""
-    name = gettext("Credit note {number}") if invoice.corrects else gettext("Invoice {number}")
-    taxes = list(invoice.taxes.all())
-    return {
-        "invoice": invoice,
-        "name": name.format(number=invoice.number),
-        "lines": invoice.lines.all(),
-        "taxes": [tax for tax in taxes if tax.rate],
-        "untaxed": any(not tax.rate for tax in taxes),
-    }
-
-
 def template(job, **_):
     """The dial-foot template, its copy to cut and the pad map at 1:1; each None where its numbers are not measured."""
     option = chosen_option(job)
@@ -183,6 +170,4 @@ FACTS = {
     "measure": measuring_sheet.facts,
     "template": template,
     "handover": handover,
-    "invoice": invoice,
-    "credit": invoice,
 }

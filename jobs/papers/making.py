@@ -12,7 +12,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from PIL import Image
 
-from jobs.history import record
+from jobs.history import record_of
 from jobs.language.choices import PLAIN, settled, speaking
 from jobs.models import Event, PaperOut, Shop
 from jobs.papers.facts import FACTS, common
@@ -25,7 +25,7 @@ from parts.tools.pictures import encoded
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
 
-    from jobs.models import Invoice, Job, Quote
+    from jobs.models import Job, Quote
 
 LARGE_PIXELS = 1000
 """Longest side of a picture that stands alone or in a pair on a paper: 280 dots an inch at 90 mm."""
@@ -46,7 +46,6 @@ def paper_pdf(
     kind: str,
     address: str,
     quote: Quote | None = None,
-    invoice: Invoice | None = None,
     shop: Shop | None = None,
     sees_money: bool = False,
     place: int = 1,
@@ -60,21 +59,16 @@ def paper_pdf(
     the diagnosis fee only where its maker `sees_money`.
     """
     shop = shop or Shop.current()
-    language = paper_language(job=job, kind=kind, asked=language, quote=quote, invoice=invoice)
+    language = paper_language(job=job, kind=kind, asked=language, quote=quote)
     with speaking(language):
-        return _made(
-            job, kind, address, in_language(shop, language), sees_money, quote=quote, invoice=invoice, place=place
-        )
+        return _made(job, kind, address, in_language(shop, language), sees_money, quote=quote, place=place)
 
 
-def paper_language(
-    *, job: Job, kind: str, asked: str = "", quote: Quote | None = None, invoice: Invoice | None = None
-) -> str:
+def paper_language(*, job: Job, kind: str, asked: str = "", quote: Quote | None = None) -> str:
     """The language that a paper comes in."""
     if kind not in PaperOut.FOR_CUSTOMERS:
         return PLAIN
-    written = quote.language if quote else invoice.language if invoice else ""
-    return settled(asked, written, job.customer.language, Shop.current().language)
+    return settled(asked, quote.language if quote else "", job.customer.language, Shop.current().language)
 
 
 def _made(job, kind, address, shop, sees_money, **wanted):
@@ -130,19 +124,17 @@ def keep_paper(
     address: str,
     by: User,
     quote: Quote | None = None,
-    invoice: Invoice | None = None,
     sees_money: bool = False,
     place: int = 1,
     language: str = "",
 ) -> PaperOut:
     """Make a paper and keep the file: what goes out can be read again as it went out. `language` as in `paper_pdf`."""
-    language = paper_language(job=job, kind=kind, asked=language, quote=quote, invoice=invoice)
+    language = paper_language(job=job, kind=kind, asked=language, quote=quote)
     content = paper_pdf(
         job=job,
         kind=kind,
         address=address,
         quote=quote,
-        invoice=invoice,
         sees_money=sees_money,
         place=place,
         language=language,
@@ -150,7 +142,7 @@ def keep_paper(
     version = f"-v{quote.version}" if quote else ""
     name = f"{job.number}-{kind}{version}-{timezone.localtime():%Y%m%d-%H%M%S}.pdf"
     return keep_file(
-        paper=PaperOut(job=job, kind=kind, quote=quote, invoice=invoice, language=language, by=by),
+        paper=PaperOut(job=job, kind=kind, quote=quote, language=language, by=by),
         name=name,
         content=content,
     )
@@ -158,10 +150,10 @@ def keep_paper(
 
 @transaction.atomic
 def keep_file(*, paper: PaperOut, name: str, content: bytes) -> PaperOut:
-    """Keep the file of a paper that is made, under this name, with a line of history."""
+    """Keep the file of a paper that is made, under this name, with a line in the history of its job."""
     paper.file.save(name, ContentFile(content), save=False)
     paper.save()
     facts = {"paper": paper.kind, "made": paper.pk}
     kept_name = str(paper.file.name).rsplit("/", 1)[-1]
-    record(job=paper.job, by=paper.by, kind=Event.Kind.PAPER, data=facts, after=kept_name)
+    record_of(of=paper.of, by=paper.by, kind=Event.Kind.PAPER, data=facts, after=kept_name)
     return paper

@@ -7,18 +7,18 @@ from typing import TYPE_CHECKING
 from django.db import transaction
 
 from jobs.invoices.issuing import Buyer, credit, issue
-from jobs.invoices.ubl import missing, ubl
-from jobs.models import PaperOut
-from jobs.papers.making import keep_file, keep_paper
+from jobs.papers.invoice import keep_invoice
+from jobs.papers.making import keep_paper
 from jobs.quotes import versions
 
 if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Sequence
+    from decimal import Decimal
 
     from django.contrib.auth.models import User
 
-    from jobs.models import Invoice, InvoiceLine, Job, Quote
+    from jobs.models import HolderOrder, Invoice, InvoiceLine, Job, Quote
 
 
 @transaction.atomic
@@ -35,29 +35,27 @@ def send_quote(*, quote: Quote, address: str, by: User) -> Quote:
 
 @transaction.atomic
 def send_invoice(
-    *, job: Job, buyer: Buyer, supplied: dt.date, due_on: dt.date, address: str, by: User, language: str = ""
+    *,
+    of: Job | HolderOrder,
+    buyer: Buyer,
+    supplied: dt.date,
+    due_on: dt.date,
+    by: User,
+    language: str = "",
+    **typed: Decimal,
 ) -> Invoice:
-    """Issue an invoice and keep its paper and its electronic form, in the `language` asked for or else the customer's.
+    """Issue an invoice as `issue` does, and keep its paper and its electronic form.
 
     Raises Contradiction; nothing is changed then.
     """
-    made = issue(job=job, buyer=buyer, supplied=supplied, due_on=due_on, by=by, language=language)
-    _keep(made, address, by)
+    made = issue(of=of, buyer=buyer, supplied=supplied, due_on=due_on, by=by, language=language, **typed)
+    keep_invoice(made, by=by)
     return made
 
 
 @transaction.atomic
-def send_credit(*, invoice: Invoice, lines: Sequence[InvoiceLine], reason: str, address: str, by: User) -> Invoice:
+def send_credit(*, invoice: Invoice, lines: Sequence[InvoiceLine], reason: str, by: User) -> Invoice:
     """Issue a credit note and keep its paper and its electronic form. Raises Contradiction; nothing is changed then."""
     made = credit(invoice=invoice, lines=lines, reason=reason, by=by)
-    _keep(made, address, by)
+    keep_invoice(made, by=by)
     return made
-
-
-def _keep(invoice, address, by):
-    keep_paper(job=invoice.job, kind=invoice.kind, address=address, by=by, invoice=invoice, sees_money=True)
-    if not missing(invoice):
-        paper = PaperOut(
-            job=invoice.job, kind=PaperOut.Kind.ELECTRONIC, invoice=invoice, language=invoice.language, by=by
-        )
-        keep_file(paper=paper, name=f"{invoice.job.number}-{invoice.kind}-{invoice.pk}.xml", content=ubl(invoice))

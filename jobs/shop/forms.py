@@ -7,9 +7,19 @@ from django.core.files.base import ContentFile
 from django.core.validators import MaxValueValidator
 from django.utils.html import escape
 
-from jobs.language.choices import language_name, settled
+from jobs.language.choices import PLAIN, language_name, settled
 from jobs.models import Shop
-from jobs.shop.words import TEXTS, TEXTS_TO_COPY, WORDS, change_own_language, is_standard, standing_in
+from jobs.models.shop import has_place_for_text
+from jobs.shop.words import (
+    LETTERS,
+    TEXTS,
+    TEXTS_TO_COPY,
+    WORDS,
+    begun_with,
+    change_own_language,
+    is_standard,
+    standing_in,
+)
 from parts.dimensions.text import format_dimension
 from parts.fit import SheetError
 from parts.fit.rules import RULES
@@ -27,6 +37,7 @@ INVOICES = ("invoice_prefix", "invoice_start", "credit_prefix", "payment_days", 
 PHOTOS = ("keep_originals",)
 TIMING = ("tap_s", "wrist_c")
 WARRANTY = ("warranty_months",)
+_LONG = (*TEXTS, *TEXTS_TO_COPY, *LETTERS)
 _SHORT = ("name", "no_tax_reason")
 """Words of one line."""
 _BESIDE = {
@@ -51,15 +62,13 @@ class ShopForm(StaleGuard, forms.ModelForm):
 
     class Meta:
         model = Shop
-        fields = (*LETTERHEAD, *MONEY, *INVOICES, *TIMING, *PHOTOS, *WARRANTY, *TEXTS, *TEXTS_TO_COPY)
-        widgets = {
-            name: forms.Textarea(attrs={"rows": 3}) for name in ("address", "how_to_pay", *TEXTS, *TEXTS_TO_COPY)
-        }
+        fields = (*LETTERHEAD, *MONEY, *INVOICES, *TIMING, *PHOTOS, *WARRANTY, *_LONG)
+        widgets = {name: forms.Textarea(attrs={"rows": 3}) for name in ("address", "how_to_pay", *_LONG)}
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
         self.fields["language"].required = False
-        for name in (*TEXTS, *TEXTS_TO_COPY):
+        for name in _LONG:
             self.initial[name] = standing_in(self.instance, name, self.instance.language)
         self.fields["valid_days"].validators.append(MaxValueValidator(MOST_VALID_DAYS))
         for name, (label, unit) in _BESIDE.items():
@@ -87,6 +96,13 @@ class ShopForm(StaleGuard, forms.ModelForm):
             shop.save(update_fields=["logo"])
         return shop
 
+    def clean(self):
+        cleaned = super().clean()
+        for name in LETTERS:
+            if name in cleaned:
+                cleaned[name] = cleaned[name] or begun_with(name, cleaned.get("language") or PLAIN)
+        return cleaned
+
     def clean_currency(self):
         return self.cleaned_data["currency"].upper()
 
@@ -106,6 +122,8 @@ class WordsForm(StaleGuard, forms.Form):
             self.fields[name] = field
             field.widget = forms.TextInput() if name in _SHORT else forms.Textarea(attrs={"rows": 3})
             field.widget.attrs |= {"lang": language, "maxlength": own.max_length}
+            if has_place_for_text in own.validators:
+                field.validators.append(has_place_for_text)
             field.initial = shop.words.get(language, {}).get(name, "")
             field.help_text = self._what_stands(name)
 

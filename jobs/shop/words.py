@@ -24,9 +24,10 @@ TEXTS = (
     *("warranty", "care", "water", "button_cell", "nickel"),
 )
 TEXTS_TO_COPY = ("quote_email", "quote_message")
+LETTERS = ("after_email", "after_message", "after_cell", "after_warranty", "after_promise")
 ON_INVOICES = ("how_to_pay", "no_tax_reason")
 ON_TOP = ("name", "address")
-WORDS = (*ON_TOP, *ON_INVOICES, *TEXTS, *TEXTS_TO_COPY)
+WORDS = (*ON_TOP, *ON_INVOICES, *TEXTS, *TEXTS_TO_COPY, *LETTERS)
 """The fields of the shop that are words."""
 
 
@@ -67,6 +68,11 @@ def change_own_language(shop: Shop, before: str, *, typed: Collection[str]) -> N
 def is_standard(name: str, text: str) -> bool:
     """Whether a text of the shop is the one that it began with, in any language."""
     return bool(text) and text.replace("\r\n", "\n") in _standard(name).values()
+
+
+def begun_with(name: str, language: str) -> str:
+    """The text that a new shop begins with, in a language."""
+    return _standard(name)[language]
 
 
 def language_for(customer: Customer, shop: Shop, asked: str = "") -> str:

@@ -65,6 +65,12 @@ def listed(words):
 
 
 @register.simple_tag
+def address_of(of, name, *keys):
+    """The address of something of a job or a holder order: {% address_of of "invoice" invoice.pk %}."""
+    return of.address(name, *keys)
+
+
+@register.simple_tag
 def photo_on_paper(photo, words):
     """A photo on a paper, its marks over it: {% photo_on_paper photo "As it came" %}."""
     address = f"paper:///photo-{photo.pk}"

@@ -35,8 +35,23 @@ def ask(context, piece):
         "Which watch do you have, as far as you know?\n\n\nWhat would you like?\n\n\nWhat does it do now?\n\n\n"
         "Please attach photos of the front, the back and, if it is open, the inside."
     )
+    return _mail_link(email, subject, body, _("Ask about a watch like this"))
+
+
+@register.simple_tag(takes_context=True)
+def order(context, holder):
+    """The mail link that orders a holder by its code; nothing without an e-mail address: {% order holder %}."""
+    email = context["site"].window.email
+    if not email:
+        return ""
+    subject = _("Order: {title}, {code}").format(title=holder.title.plain, code=holder.code)
+    body = _("How many?\n\n\nWhich material and colour?\n\n\nWhere shall we send them?\n\n\n")
+    return _mail_link(email, subject, body, _("Order this part"))
+
+
+def _mail_link(email, subject, body, words):
     link = f"mailto:{quote(email, safe='@')}?subject={quote(subject)}&body={quote(body)}"
-    return format_html('<p class="ask"><a class="go" href="{}">{}</a></p>', link, _("Ask about a watch like this"))
+    return format_html('<p class="ask"><a class="go" href="{}">{}</a></p>', link, words)
 
 
 @register.simple_tag(takes_context=True)

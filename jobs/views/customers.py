@@ -14,6 +14,7 @@ from jobs.customers.personal_data import held, personal_file
 from jobs.enquiries import listing as enquiry_lists
 from jobs.holder_orders import listing as order_lists
 from jobs.models import Customer, Shop
+from jobs.window.publishing import still_written
 from parts.tools.archiving import archive_as_asked
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import for_saving, one_transaction
@@ -83,6 +84,13 @@ def erase_customer(request, pk):
     form = EraseForm(request.POST or None, customer=customer)
     if form.is_valid() and form.run(by=request.user):
         messages.success(request, f"Personal data erased. The jobs stay under “{customer.erased_name}”.")
+        if still := still_written(of=customer):
+            names = ", ".join(f"“{entry}”" for entry in still)
+            messages.warning(
+                request,
+                f"The show window's folder still holds {names} as it was written last, and so does your web space. "
+                "Write the site again, and copy it.",
+            )
         if form.mentioning:
             messages.warning(request, _also_in(form.mentioning))
         return redirect(customer)

@@ -1,102 +1,131 @@
-"""Money of a job: payments, invoices, credit notes. The owner's alone, by the table of addresses."""
+"""Money of a job or of a holder order: payments, invoices, credit notes. The owner's alone, by the table of addresses.
+
+Each view takes the `number` of a job or the key of an `order`.
+"""
 
 from django.contrib import messages
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_GET
 
+from jobs.holder_orders.listing import with_all
 from jobs.invoices import payments
-from jobs.invoices.account import accepted_way, saved_account
-from jobs.invoices.forms import CreditForm, InvoiceForm, PaymentForm
+from jobs.invoices.account import saved_account
+from jobs.invoices.bill import bill_of
+from jobs.invoices.forms import CreditForm, InvoiceForm, OrderInvoiceForm, PaymentForm
 from jobs.invoices.issuing import Buyer
-from jobs.models import Invoice, Payment, Shop
+from jobs.models import HolderOrder, Invoice, Payment, Shop
 from jobs.money.sums import shown
 from jobs.papers.sending import send_credit, send_invoice
 from jobs.views.job import get_job
-from parts.tools.addresses import address_for_others
 from parts.tools.sent_only import sent_only
 
 
-def pay(request, number):
+def _of(number, order):
+    return get_job(number) if number else get_object_or_404(with_all(HolderOrder.objects.all()), pk=order)
+
+
+def _owner(of):
+    """The field of a payment or an invoice, and what it belongs to."""
+    return {"holder_order" if isinstance(of, HolderOrder) else "job": of}
+
+
+def pay(request, number="", order=None):
     """Note a payment. One that is more than what is owed is saved, and told."""
-    job = get_job(number)
-    form = PaymentForm(request.POST or None, instance=Payment(job=job), account=saved_account(job))
+    of = _of(number, order)
+    form = PaymentForm(request.POST or None, instance=Payment(**_owner(of)), account=saved_account(of))
     if form.is_valid():
         try:
             payments.take(payment=form.instance, by=request.user)
-            _tell_saved(request, job)
-            return redirect(f"{job.get_absolute_url()}#money")
+            _tell_saved(request, of)
+            return redirect(f"{of.get_absolute_url()}#money")
         except payments.Contradiction as refusal:
             form.add_error("amount", str(refusal))
-    context = {"job": job, "form": form, "heading": "Note a payment", "button": "Save"}
-    return render(request, "jobs/job/form.html", context, status=422 if form.is_bound else 200)
+    context = {"of": of, "form": form}
+    return render(request, "jobs/money/pay.html", context, status=422 if form.is_bound else 200)
 
 
-def _tell_saved(request, job):
-    account = saved_account(job)
+def _tell_saved(request, of):
+    account = saved_account(of)
     if account.too_much:
         more = shown(account.too_much, account.currency)
-        messages.warning(request, f"Payment saved. That is {more} more than the job comes to.")
+        what = "order" if isinstance(of, HolderOrder) else "job"
+        messages.warning(request, f"Payment saved. That is {more} more than the {what} comes to.")
     else:
         messages.success(request, "Payment saved.")
 
 
 @sent_only("jobs:job", "number")
 def undo_payment(request, number, pk):
-    """Undo a payment; it stays on the list."""
-    job = get_job(number)
+    """Undo a payment of a job; it stays on the list."""
+    return _undone(request, get_job(number), pk)
+
+
+@sent_only("jobs:holder-order", "order")
+def undo_order_payment(request, order, pk):
+    """Undo a payment of a holder order; it stays on the list."""
+    return _undone(request, _of("", order), pk)
+
+
+def _undone(request, of, pk):
     try:
-        payments.undo(payment=get_object_or_404(job.payments, pk=pk), by=request.user)
+        payments.undo(payment=get_object_or_404(of.payments, pk=pk), by=request.user)
     except payments.Contradiction as refusal:
         messages.error(request, str(refusal))
-    return redirect(f"{job.get_absolute_url()}#money")
+    return redirect(f"{of.get_absolute_url()}#money")
 
 
-def make_invoice(request, number):
+def make_invoice(request, number="", order=None):
     """Check what the invoice will say, and issue it."""
-    job = get_job(number)
-    form = InvoiceForm(request.POST or None, job=job)
+    of = _of(number, order)
+    form = (OrderInvoiceForm if order else InvoiceForm)(request.POST or None, of=of)
     if form.is_valid():
-        typed = form.cleaned_data
-        buyer = Buyer(typed["buyer_name"], typed["buyer_address"], typed["buyer_country"])
-        dates = {"supplied": typed["supplied"], "due_on": typed["due_on"]}
-        address = address_for_others(request, job.get_absolute_url())
+        typed = dict(form.cleaned_data)
+        buyer = Buyer(*(typed.pop(name) for name in ("buyer_name", "buyer_address", "buyer_country")))
         try:
-            made = send_invoice(
-                job=job, buyer=buyer, address=address, by=request.user, language=typed["language"], **dates
-            )
-            messages.success(request, f"{made} issued. It stays as it is; the PDF is saved with the job.")
+            made = send_invoice(of=of, buyer=buyer, by=request.user, **typed)
+            messages.success(request, f"{made} issued. It stays as it is; its PDF is kept here.")
             return redirect(made)
         except payments.Contradiction as refusal:
             form.add_error(None, str(refusal))
-    way = accepted_way(job.quotes.all())
-    context = {"job": job, "form": form, "way": way, "quote": way and way.part.quote, "account": saved_account(job)}
-    context |= {"standing": Invoice.standing(job), "shop": Shop.current()}
+    try:
+        bill, refused = bill_of(of), ""
+    except payments.Contradiction as refusal:
+        bill, refused = None, str(refusal)
+    context = {"of": of, "form": form, "bill": bill, "refused": refused, "account": saved_account(of)}
+    context |= {"standing": Invoice.standing(of), "shop": Shop.current()}
     return render(request, "jobs/money/make_invoice.html", context, status=422 if form.is_bound else 200)
 
 
-def _invoice(number, pk):
-    return get_object_or_404(Invoice.objects.select_related("job__customer", "corrects"), job__number=number, pk=pk)
+def _invoice(number, order, pk):
+    invoices = Invoice.objects.select_related("corrects", "job__case_family", "holder_order")
+    return get_object_or_404(invoices, pk=pk, **({"job__number": number} if number else {"holder_order": order}))
 
 
 @require_GET
-def invoice(request, number, pk):
+def invoice(request, pk, number="", order=None):
     """An issued invoice or credit note, with its papers and what corrects it."""
-    return _page(request, _invoice(number, pk))
+    return _page(request, _invoice(number, order, pk))
 
 
 @sent_only("jobs:invoice", "number", "pk")
 def credit(request, number, pk):
-    """Issue a credit note over lines of an invoice."""
-    invoice = _invoice(number, pk)
+    """Issue a credit note over lines of a job's invoice."""
+    return _credited(request, _invoice(number, None, pk))
+
+
+@sent_only("jobs:holder-order-invoice", "order", "pk")
+def credit_order(request, order, pk):
+    """Issue a credit note over lines of a holder order's invoice."""
+    return _credited(request, _invoice("", order, pk))
+
+
+def _credited(request, invoice):
     form = CreditForm(request.POST, invoice=invoice)
     if form.is_valid():
         typed = form.cleaned_data
-        address = address_for_others(request, invoice.job.get_absolute_url())
         try:
-            made = send_credit(
-                invoice=invoice, lines=list(typed["lines"]), reason=typed["reason"], address=address, by=request.user
-            )
-            messages.success(request, f"{made} issued. It stays as it is; the PDF is saved with the job.")
+            made = send_credit(invoice=invoice, lines=list(typed["lines"]), reason=typed["reason"], by=request.user)
+            messages.success(request, f"{made} issued. It stays as it is; its PDF is kept here.")
             return redirect(made)
         except payments.Contradiction as refusal:
             form.add_error(None, str(refusal))
@@ -106,7 +135,7 @@ def credit(request, number, pk):
 def _page(request, invoice, form=None):
     may_credit = invoice.kind == Invoice.Kind.INVOICE and invoice.lines.filter(taken_back_by=None).exists()
     context = {
-        "job": invoice.job,
+        "of": invoice.of,
         "invoice": invoice,
         "lines": invoice.lines.select_related("taken_back_by__invoice"),
         "taxes": [tax for tax in invoice.taxes.all() if tax.rate],

@@ -67,9 +67,9 @@ def make(request, number, kind):
 
 
 @require_GET
-def saved(request, number, pk):
-    """A paper as it went out."""
-    made = get_object_or_404(PaperOut, job__number=number, pk=pk)
+def saved(request, pk, number="", order=None):
+    """A paper as it went out, of the job of that `number` or of that holder `order`."""
+    made = get_object_or_404(PaperOut, pk=pk, **({"job__number": number} if number else {"holder_order": order}))
     refuse_money(made, request)
     if not made.file:
         raise Http404

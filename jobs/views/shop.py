@@ -7,13 +7,14 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_GET
 
+from jobs.after import texts as after_texts
 from jobs.language.choices import LANGUAGES, language_name
 from jobs.learning.lines import FEWEST, lines
 from jobs.models import Job, Order, Shop
 from jobs.papers.making import paper_pdf
 from jobs.quotes.texts import PLACES
 from jobs.shop.forms import INVOICES, LETTERHEAD, MONEY, PHOTOS, TIMING, WARRANTY, RulesForm, ShopForm, WordsForm
-from jobs.shop.words import ON_INVOICES, ON_TOP, TEXTS, TEXTS_TO_COPY
+from jobs.shop.words import LETTERS, ON_INVOICES, ON_TOP, TEXTS, TEXTS_TO_COPY
 from parts.fit.rules import RULES
 from parts.pairings.worksheet import rule_words
 from parts.tools.stale_guard import for_saving, one_transaction
@@ -39,14 +40,17 @@ def shop(request):
         ("Warranty", WARRANTY),
         ("Texts on the papers", TEXTS),
         ("Texts to copy into e-mails and messages", TEXTS_TO_COPY),
+        ("Letters for looking after", LETTERS),
     ]
-    context = {"form": form, "places": _places(), "others": _others(saved)}
-    context |= {"groups": [(title, [form[name] for name in names]) for title, names in groups]}
+    context = {"form": form, "others": _others(saved)}
+    context |= _places() | {"groups": [(title, [form[name] for name in names]) for title, names in groups]}
     return render(request, "jobs/shop/shop.html", context, status=422 if form.is_bound else 200)
 
 
 def _places():
-    return ", ".join(f"{{{place}}}" for place in PLACES)
+    """What the texts that go with a quote, and those for looking after, may name in braces."""
+    ways = {"places": PLACES, "places_after": after_texts.PLACES}
+    return {key: ", ".join(f"{{{place}}}" for place in places) for key, places in ways.items()}
 
 
 def _others(shop):
@@ -71,9 +75,13 @@ def words(request, language):
         ("Invoices", ON_INVOICES),
         ("Texts on the papers", TEXTS),
         ("Texts to copy into e-mails and messages", TEXTS_TO_COPY),
+        ("Letters for looking after", LETTERS),
     ]
-    context = {"form": form, "places": _places(), "others": others, "code": language, "name": language_name(language)}
-    context |= {"groups": [(title, [form[name] for name in names]) for title, names in groups], "shop": saved}
+    context = {"form": form, "others": others, "code": language, "name": language_name(language)}
+    context |= _places() | {
+        "groups": [(title, [form[name] for name in names]) for title, names in groups],
+        "shop": saved,
+    }
     return render(request, "jobs/shop/words.html", context, status=422 if form.is_bound else 200)
 
 

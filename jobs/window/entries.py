@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     from django.contrib.auth.models import User
 
-    from jobs.models import Window, WindowEntry
+    from jobs.models import Window, WindowEntry, WindowHolder
 
 
 @transaction.atomic
@@ -44,7 +44,7 @@ def show(*, entry: WindowEntry, shown: bool, by: User) -> None:
     record(job=entry.job, by=by, kind=kind, data={"entry": entry.pk}, after=entry.title)
 
 
-def clear(*, record_of: WindowEntry | Window, key: str, cleared: bool) -> None:
+def clear(*, record_of: WindowEntry | WindowHolder | Window, key: str, cleared: bool) -> None:
     """Note that a word of an entry's, or the window's, is not the person who has it too; or take that back."""
     words = [word for word in record_of.cleared if word != key]
     record_of.cleared = [*words, key] if cleared else words

@@ -9,9 +9,10 @@ from django.db.models import Q
 
 from jobs.intake.who import focus_first_wrong
 from jobs.language.choices import LANGUAGES, language_name
-from jobs.models import Window, WindowEntry, WindowPhoto
+from jobs.models import Window, WindowEntry, WindowHolder, WindowPhoto
+from jobs.window.holders import proposed_holder
 from jobs.window.proposals import proposed_roles, proposed_window_words, proposed_words, showable_photos
-from jobs.window.site import ENTRY_WORDS, WINDOW_WORDS
+from jobs.window.translations import ENTRY_WORDS, HOLDER_WORDS, WINDOW_WORDS, behind, is_older, mark
 from parts.models import CaseFamily, Movement
 from parts.tools.number_field import AmountField
 from parts.tools.stale_guard import StaleGuard
@@ -20,8 +21,9 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from jobs.models import Photo, Shop
+    from jobs.window.translations import Behind
 
-_ROWS = {"title": 1, "tagline": 1, "intro": 4, "steps": 5, "contact": 3, "story": 5, "takes": 6}
+_ROWS = {"title": 1, "tagline": 1, "intro": 4, "steps": 5, "contact": 3, "story": 5, "takes": 6, "materials": 4}
 
 
 def _area(name):
@@ -36,6 +38,9 @@ class _InLanguages(StaleGuard, forms.ModelForm):
     def __init__(self, *args: Any, shop: Shop, languages: list[str], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.languages = [code for code in languages if code != shop.language]
+        self._own_before = {name: getattr(self.instance, name) for name in self.NAMES}
+        saved = behind(self.instance, own=shop.language, languages=self.languages) if self.instance.pk else []
+        self._behind = {each.language: each for each in saved}
         for code in self.languages:
             words = self.instance.words[code] if code in self.instance.words else self.proposed_in(code)
             for name in self.NAMES:
@@ -43,6 +48,11 @@ class _InLanguages(StaleGuard, forms.ModelForm):
                 field = model_field.formfield(required=False, widget=_area(name), initial=words.get(name, ""))
                 field.widget.attrs |= {"lang": code, "maxlength": model_field.max_length}
                 self.fields[f"{name}-{code}"] = field
+                if is_older(self.instance, name, code):
+                    field.help_text = "Your own words have changed since this was typed."
+                    self.fields[f"same-{name}-{code}"] = forms.BooleanField(
+                        required=False, label="It still says the same"
+                    )
 
     def full_clean(self):
         super().full_clean()
@@ -53,15 +63,28 @@ class _InLanguages(StaleGuard, forms.ModelForm):
         raise NotImplementedError
 
     @property
-    def in_languages(self) -> list[tuple[str, list[Any]]]:
-        """(name of the language, fields) of each."""
-        return [(language_name(code), [self[f"{name}-{code}"] for name in self.NAMES]) for code in self.languages]
+    def in_languages(self) -> list[tuple[str, list[Any], Behind | None]]:
+        """(name of the language, fields, what it is behind in) of each."""
+        return [(language_name(code), self._fields_in(code), self._behind.get(code)) for code in self.languages]
+
+    def _fields_in(self, code):
+        names = [each for name in self.NAMES for each in (f"{name}-{code}", f"same-{name}-{code}")]
+        return [self[name] for name in names if name in self.fields]
 
     def put_words(self) -> None:
         """Give the instance what was typed for other languages; those that are not asked for stay."""
         for code in self.languages:
             typed = {name: text for name in self.NAMES if (text := self.cleaned_data[f"{name}-{code}"])}
+            typed_for = {name: self._typed_for(name, code, text) for name, text in typed.items()}
             self.instance.words = self.instance.words | {code: typed}
+            self.instance.typed_for = self.instance.typed_for | {code: typed_for}
+
+    def _typed_for(self, name, code, text):
+        """The mark of the own words that this text says again: those of now, unless it stands as it stood before."""
+        stood = mark(self.instance.words.get(code, {}).get(name, "")) == mark(text)
+        if not stood or self.cleaned_data.get(f"same-{name}-{code}"):
+            return mark(getattr(self.instance, name))
+        return self.instance.typed_for.get(code, {}).get(name) or mark(self._own_before[name])
 
 
 class WindowForm(_InLanguages):
@@ -112,6 +135,28 @@ class WindowForm(_InLanguages):
         return super().save(commit)
 
 
+class HolderForm(_InLanguages):
+    """A holder or spacer that can be ordered: its words and its price."""
+
+    NAMES = HOLDER_WORDS
+    price_from = AmountField(label="Price from")
+
+    class Meta:
+        model = WindowHolder
+        fields = (*HOLDER_WORDS, "price_from")
+        widgets = {name: _area(name) for name in HOLDER_WORDS}
+
+    def __init__(self, *args: Any, shop: Shop, **kwargs: Any) -> None:
+        super().__init__(*args, shop=shop, **kwargs)
+        if self.instance.pk is None:
+            self.initial.update(proposed_holder(self.instance.design, shop.language))
+        price: Any = self.fields["price_from"]
+        price.unit = shop.currency
+
+    def proposed_in(self, code):
+        return {"title": proposed_holder(self.instance.design, code)["title"]}
+
+
 class EntryForm(_InLanguages):
     """One entry: its words, what it costs, and which photos of the job it shows."""
 
@@ -151,6 +196,17 @@ class EntryForm(_InLanguages):
 
     def proposed_in(self, code):
         return proposed_words(self.instance.job, code)
+
+    def clean(self):
+        cleaned = super().clean()
+        for role in (WindowPhoto.Role.BEFORE, WindowPhoto.Role.AFTER):
+            numbers = [n for n, photo in enumerate(self.photos, start=1) if cleaned.get(f"role-{photo.pk}") == role]
+            for number in numbers[1:]:
+                self.add_error(
+                    f"role-{self.photos[number - 1].pk}",
+                    f"Photo {numbers[0]} is “{role.label}” already. Only one can be; make the other a detail.",
+                )
+        return cleaned
 
     @property
     def photo_rows(self) -> list[tuple[Photo, Any, Any]]:

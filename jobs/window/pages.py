@@ -93,9 +93,13 @@ def pages_of(site: Site, language: str) -> Iterator[Page]:
     yield make(ALL, "window/pieces.html", updated=newest)
     for piece in content.pieces:
         yield make(piece.path, "window/piece.html", {"piece": piece}, piece.updated)
+    for holder in content.holders:
+        yield make(holder.path, "window/holder.html", {"holder": holder}, holder.updated)
     for groups, kind in ((content.families, "family"), (content.movements, "movement")):
         for group in groups:
-            yield make(group.path, "window/group.html", {"group": group, "kind": kind}, group.updated)
+            to_order = content.holders_of(group.name)
+            shows = {"group": group, "kind": kind, "to_order": to_order}
+            yield make(group.path, "window/group.html", shows, group.updated)
 
 
 def rendered(page: Page) -> bytes:
@@ -126,6 +130,7 @@ def files_of(site: Site) -> dict[str, File]:
 
 def photos_of(site: Site) -> dict[str, File]:
     """The photos of every page, those in drawings too, by their paths."""
+    site.content(site.own)
     for entry in site.entries:
         site.drawings(entry)
     return {path: File(make, is_fixed=True, is_ours=True) for path, make in site.pictures.files.items()}

@@ -107,6 +107,11 @@ class Piece:
         return self.draw("look")
 
     @property
+    def look_is_drawn(self) -> bool:
+        """Whether the dial itself is drawn, in the colours of the part, since it has no picture."""
+        return "<image" not in self.look
+
+    @property
     def section(self) -> SafeString:
         """The section through the watch; empty where it is not shown."""
         return self.draw("section")

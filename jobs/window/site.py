@@ -13,17 +13,18 @@ from django.utils.translation import ngettext
 
 from jobs.language.choices import CODES, settled, speaking
 from jobs.language.formats import locale_code
-from jobs.models import Shop, Window, WindowEntry, WindowPhoto
+from jobs.models import Shop, Window, WindowEntry, WindowHolder, WindowPhoto
 from jobs.money.sums import shown
+from jobs.window import holders
 from jobs.window.drawings import drawings_of, on_page
+from jobs.window.holders import ToOrder, picture_of, sizes_in_words
 from jobs.window.pictures import Pictures
 from jobs.window.pieces import Group, Picture, Piece, Price, Said
 from jobs.window.proposals import in_another_language, proposed_window_words
+from jobs.window.translations import WINDOW_WORDS
 
 NEWEST = 6
 """Pieces on the first page, and in the news feed three times as many."""
-ENTRY_WORDS = ("title", "story", "takes")
-WINDOW_WORDS = ("tagline", "intro", "steps", "contact")
 
 
 class Site:
@@ -41,9 +42,12 @@ class Site:
         photos = Prefetch("photos", in_order.filter(photo__archived=False))
         entries = WindowEntry.objects.filter(shown=True).select_related("family", "movement", "job")
         self.entries = list(entries.prefetch_related(photos))
+        with_design = WindowHolder.objects.filter(shown=True).select_related("design__family", "design__movement")
+        self.holders = list(with_design.select_related("design__pairing"))
         self._slugs = {kind: _slugs(self.entries, kind) for kind in ("family", "movement")}
         self._contents: dict[str, Content] = {}
         self._drawings: dict[int, dict[str, str]] = {}
+        self._pictured: dict[int, str] = {}
 
     def prefix(self, language: str) -> str:
         """Where the pages of a language lie: the shop's own at the top."""
@@ -64,6 +68,12 @@ class Site:
             self._drawings[entry.pk] = drawings_of(entry, self.pictures)
         return self._drawings[entry.pk]
 
+    def pictured(self, holder: WindowHolder) -> str:
+        """The drawing of a holder, made once for every language."""
+        if holder.pk not in self._pictured:
+            self._pictured[holder.pk] = picture_of(holder.design)
+        return self._pictured[holder.pk]
+
     def slug(self, kind: str, record) -> str:
         return self._slugs[kind][record.pk]
 
@@ -79,6 +89,7 @@ class Content:
         self.movements: list[Group] = []
         by_key: dict[tuple[str, int], Group] = {}
         self.pieces = [self._piece(entry, by_key) for entry in site.entries]
+        self.holders = [self._holder(holder) for holder in site.holders]
         for groups in (self.families, self.movements):
             groups.sort(key=lambda group: group.name.casefold())
 
@@ -133,6 +144,26 @@ class Content:
                 group.pieces.append(piece)
                 setattr(piece, kind, group)
         return piece
+
+    def _holder(self, holder):
+        design, top = holder.design, "../" * (1 + bool(self.site.prefix(self.language)))
+        return ToOrder(
+            code=holder.code,
+            path=holders.path_of(holder),
+            title=self._said(holder, "title"),
+            story=self._said(holder, "story"),
+            materials=self._said(holder, "materials").lines,
+            price=_price(holder.price_from, self.site.shop.currency),
+            sizes=sizes_in_words(design),
+            drawing=on_page(self.site.pictured(holder), title=_("The part, drawn from behind"), top=top),
+            case=design.family.name,
+            movement=design.movement.name,
+            updated=holder.updated,
+        )
+
+    def holders_of(self, name: str) -> list[ToOrder]:
+        """Those for a case or a movement of that name."""
+        return [holder for holder in self.holders if name in (holder.case, holder.movement)]
 
     def _pictures(self, entry, title):
         said = {"before": _("{title}, before the work"), "after": _("{title}, after the work"), "detail": "{title}"}

@@ -9,6 +9,7 @@ from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext as _
 
 if TYPE_CHECKING:
+    from jobs.window.holders import ToOrder
     from jobs.window.pages import Page
     from jobs.window.pieces import Piece
     from jobs.window.site import Site
@@ -18,10 +19,12 @@ _SAFE = {ord(sign): f"\\u{ord(sign):04x}" for sign in "<>&"}
 
 def facts_of(page: Page) -> SafeString:
     """The page's facts as an element of its head, which no browser runs; whole addresses where the site has one."""
-    piece, group = page.shows.get("piece"), page.shows.get("group")
+    piece, group, holder = (page.shows.get(name) for name in ("piece", "group", "holder"))
     shop = _without_gaps({"@type": "LocalBusiness", "name": page.site.name, "url": page.site.address})
     if piece:
         facts = [_service(page, piece, shop), _path(page, piece)]
+    elif holder:
+        facts = [_product(page, holder, shop)]
     elif group:
         facts = [_list(page, group.pieces, group.name)]
     else:
@@ -30,6 +33,27 @@ def facts_of(page: Page) -> SafeString:
         facts = [_without_gaps(shop | about), _list(page, content.pieces, page.site.name)]
     said = json.dumps({"@context": "https://schema.org", "@graph": facts}, ensure_ascii=False)
     return mark_safe(f'<script type="application/ld+json">{said.translate(_SAFE)}</script>')
+
+
+def _product(page: Page, holder: ToOrder, shop: dict[str, Any]) -> dict[str, Any]:
+    offer = holder.price and {
+        "@type": "Offer",
+        "priceSpecification": {
+            "@type": "PriceSpecification",
+            "minPrice": str(holder.price.amount),
+            "priceCurrency": page.site.shop.currency,
+        },
+        "seller": shop,
+    }
+    facts = {
+        "@type": "Product",
+        "name": str(holder.title),
+        "sku": holder.code,
+        "description": str(holder.story),
+        "url": page.address,
+        "offers": offer,
+    }
+    return _without_gaps(facts)
 
 
 def _service(page: Page, piece: Piece, shop: dict[str, Any]) -> dict[str, Any]:

@@ -4,10 +4,10 @@ import pytest
 from playwright.sync_api import expect
 
 from jobs.holder_orders import steps
-from jobs.models import HolderOrder
+from jobs.models import HolderOrder, Shop
 from tests.browser.faults import assert_whole
 from tests.factories import CustomerFactory, UserFactory
-from tests.pages.jobs.test_holder_orders import design  # noqa: F401 - a fixture
+from tests.pages.jobs.conftest import design  # noqa: F401 - a fixture
 
 
 @pytest.fixture
@@ -35,6 +35,9 @@ def test_from_the_drawing_to_what_the_customer_says_by_keyboard(page, order):
     page.get_by_label("Outside diameter").fill("26.02")
     press(page, "Save this piece")
     press(page, "Checked")
+    assert_whole(page)
+    page.get_by_label("Address").fill("4 Kiln Row")
+    press(page, "Save the address")
     press(page, "Sent")
     page.get_by_label("tight").focus()
     page.keyboard.press("Space")
@@ -49,3 +52,17 @@ def test_a_new_order_and_the_price_list_are_whole(page, order):
     for address in (f"/holder-orders/new/?design={order.design_id}", "/holder-orders/prices/"):
         page.goto(address)
         assert_whole(page)
+
+
+def test_the_invoice_of_an_order_is_whole_from_the_order_to_its_credit_note(page, order):
+    Shop.objects.update_or_create(defaults={"name": "Weir Lane Watches", "address": "12 Weir Lane", "tax_rate": 19})
+    HolderOrder.objects.update(price_each="12.50", count=3)
+    page.goto(order.get_absolute_url())
+    press(page, "Make an invoice", "link")
+    assert_whole(page)
+    page.get_by_label("Postage").fill("4,90")
+    press(page, "Issue the invoice")
+    expect(page.get_by_role("heading", name="Invoice")).to_be_visible()
+    assert_whole(page)
+    press(page, str(order), "link")
+    assert_whole(page)

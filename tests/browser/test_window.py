@@ -25,11 +25,12 @@ class Quiet(SimpleHTTPRequestHandler):
 
 @pytest.fixture(scope="module")
 def served(published):
-    """The address of the published folder, and one of its pieces."""
+    """The address of the published folder, one of its pieces and a holder to order."""
     server = ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(Quiet, directory=published.folder))
     threading.Thread(target=server.serve_forever, daemon=True).start()
     piece = next(path for path in published.after if path.startswith("pieces/"))
-    yield f"http://127.0.0.1:{server.server_port}/", piece
+    holder = next(path for path in published.after if path.startswith("holders/"))
+    yield f"http://127.0.0.1:{server.server_port}/", piece, holder
     server.shutdown()
     server.server_close()
 
@@ -56,15 +57,15 @@ def site_page(chromium, scheme):
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_every_kind_of_page_is_without_faults(site_page, served, scheme):
-    address, piece = served
-    for path in (*_PAGES, piece):
+    address, piece, holder = served
+    for path in (*_PAGES, piece, holder):
         site_page.goto(f"{address}{path}")
         assert_no_serious_faults(site_page, widths=(DESK, TELEPHONE) if scheme == "light" else (DESK,))
 
 
 def test_no_page_goes_sideways(site_page, served):
-    address, piece = served
-    for path in (*_PAGES, piece):
+    address, piece, holder = served
+    for path in (*_PAGES, piece, holder):
         site_page.goto(f"{address}{path}")
         for width in (390, 820, 1920):
             site_page.set_viewport_size({"width": width, "height": 900})
@@ -72,7 +73,7 @@ def test_no_page_goes_sideways(site_page, served):
 
 
 def test_a_stranger_finds_a_piece_by_words_and_by_keyboard(site_page, served):
-    address, _piece = served
+    address, *_pages = served
     site_page.goto(address)
     site_page.get_by_role("link", name="See all 4 conversions").focus()
     site_page.keyboard.press("Enter")

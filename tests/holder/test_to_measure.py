@@ -29,7 +29,7 @@ def test_an_edge_that_is_not_round_is_measured_both_ways_through_its_middle():
     sizes = drawn(piece)
     assert "outside_diameter" not in sizes
     assert (sizes["outside_9_to_3"], sizes["outside_12_to_6"]) == pytest.approx((24.0, 30.0))
-    assert sizes_of(piece)[1].label == "outside, 9 to 3 o'clock"
+    assert sizes_of(piece)[1].label == "outside, from 9 to 3 o'clock"
 
 
 def test_widths_are_as_true_as_the_piece_is_drawn_for_and_heights_as_the_process_is():

@@ -44,7 +44,7 @@ _TABLE = {
     WORK: """
         jobs:bench jobs:search jobs:jobs jobs:customers jobs:customer jobs:logged jobs:job jobs:saved-report
         jobs:history jobs:photo jobs:photo-page jobs:photo-original jobs:thumbnail jobs:rules jobs:orders jobs:papers
-        jobs:saved-paper jobs:clock jobs:runs jobs:run jobs:stage jobs:tick jobs:tick-all
+        jobs:saved-paper jobs:holder-order-saved-paper jobs:clock jobs:runs jobs:run jobs:stage jobs:tick jobs:tick-all
         jobs:stage-close jobs:stage-skip jobs:stage-open jobs:measurements jobs:remarks
         jobs:time jobs:time-leave-out jobs:run-put-away jobs:tap jobs:type-in jobs:reading-take-back
         jobs:customer-put-away jobs:take-back jobs:state jobs:measured-now
@@ -52,7 +52,7 @@ _TABLE = {
         jobs:photo-caption jobs:photo-move jobs:photo-cover jobs:photo-pair jobs:photo-mark
         jobs:photo-put-away jobs:stock-aside jobs:stock-settle jobs:stock-count jobs:order jobs:paper jobs:past
         jobs:rules-learned jobs:enquiries jobs:enquiry jobs:enquiry-close jobs:enquiry-sheet
-        jobs:holder-orders jobs:holder-order jobs:holder-order-step jobs:holder-order-measure
+        jobs:holder-orders jobs:holder-order jobs:holder-order-step jobs:holder-order-measure jobs:holder-order-address
         jobs:holder-order-feedback jobs:holder-order-paper
         jobs:after jobs:calendar-file jobs:job-after jobs:follow-up jobs:follow-up-undo
         jobs:past-near jobs:learn jobs:figures jobs:figures-file
@@ -84,9 +84,12 @@ _TABLE = {
         jobs:shop jobs:shop-words jobs:holder-prices
         jobs:quote-draft jobs:quote jobs:quote-sums jobs:quote-send jobs:quote-next jobs:quote-answer
         jobs:payment-add jobs:payment-undo jobs:invoice-add jobs:invoice jobs:invoice-credit
+        jobs:holder-order-payment-add jobs:holder-order-payment-undo jobs:holder-order-invoice-add
+        jobs:holder-order-invoice jobs:holder-order-invoice-credit
         jobs:customer-export jobs:customer-erase
         jobs:window jobs:window-about jobs:window-write jobs:window-clear jobs:window-zip jobs:window-preview-home
         jobs:window-preview jobs:window-entry jobs:window-entry-state
+        jobs:window-holder jobs:window-holder-state
         people person person-away person-link person-steps person-out export access-log calendar
     """,
 }

@@ -51,6 +51,7 @@ class HolderOrder(models.Model):
     made_on = models.DateField(null=True, editable=False)
     checked_on = models.DateField(null=True, editable=False)
     sent_on = models.DateField(null=True, editable=False)
+    by_hand = models.BooleanField("collected by hand", default=False, editable=False)
     reason = models.CharField("why it is cancelled", max_length=200, blank=True, editable=False)
     feedback = models.CharField("how it fitted", max_length=5, choices=Feedback.choices, blank=True)
     feedback_words = models.CharField("in their words", max_length=300, blank=True)
@@ -66,6 +67,10 @@ class HolderOrder(models.Model):
 
     def get_absolute_url(self):
         return reverse("jobs:holder-order", args=[self.pk])
+
+    def address(self, name, *keys):
+        """The address of something of this order, such as ("invoice", 3); a job has those of the same names."""
+        return reverse(f"jobs:holder-order-{name}", args=[self.pk, *keys])
 
     @property
     def is_open(self):

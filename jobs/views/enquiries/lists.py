@@ -7,7 +7,8 @@ from django.views.decorators.http import require_GET
 from jobs.enquiries import answering
 from jobs.enquiries.forms import EnquiryForm
 from jobs.enquiries.listing import groups
-from jobs.enquiries.reading import read
+from jobs.enquiries.mail import as_read
+from jobs.enquiries.reading import holder_in, read
 
 
 @require_GET
@@ -19,10 +20,11 @@ def enquiries(request):
 def new(request):
     """An enquiry as it comes in: typed, or read from a pasted message."""
     if request.POST.get("do") == "read":
-        words = request.POST.get("words", "").replace("\0", "")[:8000]
+        words = as_read(request.POST.get("words", "").replace("\0", ""))[:8000]
         said = read(words)
         form = EnquiryForm(initial={"words": words} | said)
         context = {"form": form, "was_read": True, "read": bool(said), "empty": not words.strip()}
+        context["holder"] = holder_in(words)
         return render(request, "jobs/enquiries/new.html", context)
     form = EnquiryForm(request.POST or None)
     if form.is_valid():

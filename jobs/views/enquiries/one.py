@@ -24,6 +24,8 @@ def enquiry(request, pk):
         answering.answer(enquiry=form.save(commit=False))
         messages.success(request, "The answer is saved. Copy the words below and send them yourself.")
         return redirect(shown)
+    if form.is_bound and not shown.is_open:
+        messages.error(request, f"This enquiry is no longer open ({shown.get_state_display()}). Nothing was changed.")
     if form.is_bound:
         shown.refresh_from_db()  # the form has put on it what was typed
     context = {

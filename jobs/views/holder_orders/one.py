@@ -7,11 +7,12 @@ from django.views.decorators.http import require_GET
 
 from jobs.holder_orders import feedback as said
 from jobs.holder_orders import steps
-from jobs.holder_orders.forms import WHAT, CancelForm, FeedbackForm, OrderForm, PieceForm
+from jobs.holder_orders.forms import AddressForm, CancelForm, FeedbackForm, OrderForm, PieceForm
 from jobs.holder_orders.listing import with_all
 from jobs.holder_orders.measuring import add_piece, measured_pieces
 from jobs.holder_orders.papers import delivery_note_pdf, label_pdf
-from jobs.models import HolderOrder, Shop
+from jobs.invoices.account import account_of_order
+from jobs.models import HolderOrder, Invoice, Shop
 from jobs.papers.labels import SIZES, place_on
 from parts.library.part_records import key_of
 from parts.tools.addresses import address_for_others
@@ -40,14 +41,28 @@ def _page(request, order, **forms):
         "piece_form": PieceForm(order=order),
         "feedback_form": FeedbackForm(),
         "cancel_form": CancelForm(),
+        "address_form": AddressForm(),
         "shop": (shop := Shop.current()),
         "label_places": SIZES[shop.label].places,
     }
+    if request.sees_money:
+        context |= _money(order, shop)
     return render(request, "jobs/holder_orders/order.html", context | forms, status=422 if forms else 200)
 
 
+def _money(order, shop):
+    payments, invoices = list(order.payments.all()), list(order.invoices.all())
+    return {
+        "account": account_of_order(order=order, payments=payments, invoices=invoices, shop=shop),
+        "payments": payments,
+        "invoices": invoices,
+        "standing": Invoice.standing(order) if invoices else None,
+    }
+
+
 def _days(order):
-    return ("Made", order.made_on), ("Checked", order.checked_on), ("Sent", order.sent_on)
+    last = "Collected by hand" if order.by_hand else "Sent"
+    return ("Made", order.made_on), ("Checked", order.checked_on), (last, order.sent_on)
 
 
 @one_transaction
@@ -62,20 +77,21 @@ def edit(request, pk):
         steps.change(order=form.instance)
         messages.success(request, f"{order} is saved.")
         return redirect(order)
-    context = {"order": order, "form": form, "what": [form[name] for name in WHAT if name in form.fields]}
-    return render(request, "jobs/holder_orders/edit.html", context, status=422 if form.is_bound else 200)
+    return render(
+        request, "jobs/holder_orders/edit.html", {"order": order, "form": form}, status=422 if form.is_bound else 200
+    )
 
 
 @sent_only("jobs:holder-order", "pk")
 def step(request, pk):
-    """One step on (do=on, with the state that the page showed), back, cancelled, or open again."""
+    """One step on (do=on, or collected, with the state that the page showed), back, cancelled, or open again."""
     order, do = _order(pk), request.POST.get("do")
     form = CancelForm(request.POST) if do == "cancel" else None
     if form and not form.is_valid():
         return _page(request, order, cancel_form=form)
     try:
-        if do == "on":
-            order = steps.forward(order=order, seen=request.POST.get("seen", ""))
+        if do in ("on", "collected"):
+            order = steps.forward(order=order, seen=request.POST.get("seen", ""), by_hand=do == "collected")
         elif do == "back":
             order = steps.back(order=order)
         elif do == "reopen":
@@ -85,6 +101,20 @@ def step(request, pk):
         messages.success(request, f"{order}: {order.get_state_display()}.")
     except steps.NotNow as refusal:
         messages.error(request, str(refusal))
+    return redirect(order)
+
+
+@sent_only("jobs:holder-order", "pk")
+def address(request, pk):
+    """Note the address of a customer who has none."""
+    order = _order(pk)
+    form = AddressForm(request.POST)
+    if not form.is_valid():
+        return _page(request, order, address_form=form)
+    if steps.note_address(order=order, address=form.cleaned_data["address"]):
+        messages.success(request, f"Address saved with {order.customer}.")
+    else:
+        messages.error(request, f"{order.customer} has an address by now. Nothing was changed.")
     return redirect(order)
 
 

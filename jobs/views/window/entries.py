@@ -4,13 +4,16 @@ from django.contrib import messages
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_GET
 
-from jobs.models import Job, Shop, Window, WindowEntry
+from jobs.language.choices import settled
+from jobs.models import Job, Shop, Window, WindowEntry, WindowHolder
 from jobs.views.job import get_job
 from jobs.window import entries
 from jobs.window.forms import EntryForm
 from jobs.window.proposals import proposed
-from jobs.window.publishing import folder
+from jobs.window.publishing import folder, still_written
+from jobs.window.translations import behind
 from jobs.window.writing import last_written
+from parts.models import HolderDesign
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import one_transaction
 
@@ -25,8 +28,17 @@ def window(request):
         "-shown", "-first_shown", "-pk"
     )
     finished = Job.objects.filter(state=Job.State.FINISHED, window_entry=None).select_related("case_family")
+    own, about = settled(Shop.current().language), Window.current()
+    terms = {"own": own, "languages": about.languages}
     context = {
-        "entries": listed_entries,
+        "entries": [(entry, behind(entry, **terms)) for entry in listed_entries],
+        "holders": [(holder, behind(holder, **terms)) for holder in WindowHolder.objects.select_related("design")],
+        "designs": HolderDesign.objects.in_drawers()
+        .filter(window_holder=None)
+        .select_related("family", "movement")[:TO_CHOOSE],
+        "languages": [code for code in about.languages if code != own],
+        "about_behind": behind(about, **terms),
+        "still_written": still_written(),
         "to_choose": finished.order_by("-updated")[:TO_CHOOSE],
         "written": last_written(folder()),
     }
@@ -65,5 +77,5 @@ def entry_state(request, number):
     shown = request.POST.get("do") == "show"
     entries.show(entry=shown_entry, shown=shown, by=request.user)
     what = "is in the window" if shown else "is taken out of the window"
-    messages.success(request, f"“{shown_entry}” {what}. The site changes when you write it.")
+    messages.success(request, f"“{shown_entry}” {what}. The site changes when you write it and copy it.")
     return redirect("jobs:window")

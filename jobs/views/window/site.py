@@ -7,7 +7,7 @@ from django.http import FileResponse, Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_safe
 
-from jobs.models import Shop, Window, WindowEntry
+from jobs.models import Shop, Window, WindowEntry, WindowHolder
 from jobs.window import entries
 from jobs.window.forms import WindowForm
 from jobs.window.pages import files_of, photos_of
@@ -59,7 +59,8 @@ def writing(request):
 def clear(request):
     """Note that a word is no person where it stands, or take that back."""
     code = request.POST.get("entry", "")
-    record_of = get_object_or_404(WindowEntry, code=code) if code else Window.current()
+    record_of = WindowHolder.objects.filter(code=code).first() if code else Window.current()
+    record_of = record_of or get_object_or_404(WindowEntry, code=code)
     entries.clear(record_of=record_of, key=request.POST.get("key", "")[:200], cleared=request.POST.get("do") != "undo")
     return redirect("jobs:window-write")
 

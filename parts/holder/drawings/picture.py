@@ -13,27 +13,27 @@ TILT = 55.0
 _LAYERS = 28
 
 
-def picture_svg(design: Design) -> str:
+def picture_svg(design: Design, *, layers: int = _LAYERS) -> str:
     """Layers of the piece from the dial side up to the back, tilted, the nearer over the farther."""
     p, circles = design.parameters, circles_of(design.parameters)
     squash, lift = cos(radians(TILT)), sin(radians(TILT))
     reach = p.reach + max((abs(key.depth) for key in getattr(p, "keys", ())), default=0.0)
-    layers = []
-    for i in range(_LAYERS + 1):
-        z = 0.001 + (p.top - 0.002) * i / _LAYERS
+    drawn = []
+    for i in range(layers + 1):
+        z = 0.001 + (p.top - 0.002) * i / layers
         traced = [trace(ring, circles) for ring in level(design.solid, z)]
         if not traced:
             continue
-        last = i == _LAYERS or z >= p.height - p.top / _LAYERS
+        last = i == layers or z >= p.height - p.top / layers
         body = outline_path(traced, class_="made" if last else "made-side")
-        layers.append(el("g", body, transform=f"matrix(-1 0 0 {squash:.4f} 0 {-z * lift:.4f})"))
+        drawn.append(el("g", body, transform=f"matrix(-1 0 0 {squash:.4f} 0 {-z * lift:.4f})"))
     edge = reach * 1.05
     return drawing(
         -edge,
         -edge * squash - p.top * lift,
         edge,
         edge * squash,
-        *layers,
+        *drawn,
         title="The part, its back up",
         description="Seen from behind at a slant: 12 o'clock is at the far side, 3 o'clock on the left.",
         name="picture",

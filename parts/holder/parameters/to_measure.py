@@ -7,7 +7,6 @@ from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING
 
 from parts.fit.arithmetic.outlines import along_ray
-from parts.holder.parameters.kinds import label_of
 
 if TYPE_CHECKING:
     from parts.holder.parameters import Piece
@@ -16,13 +15,27 @@ HEIGHTS_OFF = {"filament": 0.10, "resin": 0.05, "turned": 0.02}
 """How far a made height may be off the drawing, mm, by process. Common practice, no source."""
 LEAST_OFF = 0.01
 """No width is asked for more closely than this, mm: a calliper tells no less."""
-_EDGES = {
-    "outside": ("outer", "outside"),
-    "inside": ("inner", "inside"),
-    "nose": ("nose", "outer step"),
-    "flange": ("step", "inner step"),
+_EDGES = {"outside": "outer", "inside": "inner", "nose": "nose", "flange": "step"}
+"""The edges that seat the piece and hold the movement, and their property."""
+LABELS = {
+    "outside_diameter": "outside diameter",
+    "inside_diameter": "inside diameter",
+    "nose_diameter": "outer step, diameter",
+    "flange_diameter": "inner step, diameter",
+    "outside_12_to_6": "outside, from 12 to 6 o'clock",
+    "outside_9_to_3": "outside, from 9 to 3 o'clock",
+    "inside_12_to_6": "inside, from 12 to 6 o'clock",
+    "inside_9_to_3": "inside, from 9 to 3 o'clock",
+    "nose_12_to_6": "outer step, from 12 to 6 o'clock",
+    "nose_9_to_3": "outer step, from 9 to 3 o'clock",
+    "flange_12_to_6": "inner step, from 12 to 6 o'clock",
+    "flange_9_to_3": "inner step, from 9 to 3 o'clock",
+    "channel_width": "stem channel, width",
+    "height": "height",
+    "thickness": "thickness",
+    "channel_axis": "stem channel, from the dial side to its axis",
 }
-"""The edges that seat the piece and hold the movement: their property, and what they are called."""
+"""What is measured, as the bench and the customer's papers call it."""
 _ACROSS = {"12_to_6": 0.0, "9_to_3": 90.0}
 """Where an edge that is not round is measured through its middle, in degrees clockwise from 12 o'clock."""
 _HEIGHTS = ("height", "thickness", "channel_axis")
@@ -31,12 +44,16 @@ _ROUNDING = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class Size:
-    """A dimension to measure: its name, its label, what is drawn and how far off it may be, mm."""
+    """A dimension to measure: its name, what is drawn and how far off it may be, mm."""
 
     name: str
-    label: str
     drawn: float
     off: float
+
+    @property
+    def label(self) -> str:
+        """What it is called."""
+        return LABELS[self.name]
 
     @property
     def least(self) -> float:
@@ -56,21 +73,20 @@ class Size:
 def sizes_of(parameters: Piece) -> list[Size]:
     """The dimensions that matter: edges and channel true to the ± that the piece is drawn for, then the heights."""
     widths_off, heights_off = max(parameters.plus_minus, LEAST_OFF), HEIGHTS_OFF[parameters.process]
-    labels = {item.name: label_of(item) for item in fields(parameters)}
-    sizes = [Size(name, label, drawn, widths_off) for name, label, drawn in _widths(parameters, labels)]
-    heights = [(name, getattr(parameters, name)) for name in _HEIGHTS if name in labels]
-    return sizes + [Size(name, labels[name], drawn, heights_off) for name, drawn in heights if drawn]
+    sizes = [Size(name, drawn, widths_off) for name, drawn in _widths(parameters)]
+    names = {item.name for item in fields(parameters)}
+    heights = [(name, getattr(parameters, name)) for name in _HEIGHTS if name in names]
+    return sizes + [Size(name, drawn, heights_off) for name, drawn in heights if drawn]
 
 
-def _widths(parameters: Piece, labels: dict[str, str]) -> Iterator[tuple[str, str, float]]:
-    for name, (edge_name, words) in _EDGES.items():
+def _widths(parameters: Piece) -> Iterator[tuple[str, float]]:
+    for name, edge_name in _EDGES.items():
         edge = getattr(parameters, edge_name, None)
         if edge and edge.shape == "round":
-            diameter = f"{name}_diameter"
-            yield diameter, labels[diameter], float(edge.width)
+            yield f"{name}_diameter", float(edge.width)
         elif edge:
             for place, angle in _ACROSS.items():
                 across = float(along_ray(edge, angle)) + float(along_ray(edge, angle + 180))
-                yield f"{name}_{place}", f"{words}, {place.replace('_', ' ')} o'clock", across
-    if "channel_width" in labels:
-        yield "channel_width", labels["channel_width"], getattr(parameters, "channel_width", 0.0)
+                yield f"{name}_{place}", across
+    if hasattr(parameters, "channel_width"):
+        yield "channel_width", parameters.channel_width

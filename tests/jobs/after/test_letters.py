@@ -10,7 +10,8 @@ from django.urls import reverse
 
 from jobs.after import letters
 from jobs.after.due import all_due
-from jobs.models import Event, FollowUp
+from jobs.after.texts import texts_for
+from jobs.models import Event, FollowUp, Shop
 from tests.factories import CustomerFactory, UserFactory
 
 pytestmark = pytest.mark.django_db
@@ -126,3 +127,20 @@ def test_without_a_mail_server_nothing_is_offered_or_sent(job, hand, settings):
 def test_who_only_looks_sends_nothing(mailbox, job, reader):
     assert reader.post(url(job), sent()).status_code == 403
     assert mailbox.messages == []
+
+
+def test_the_shop_words_its_letters_in_each_language(owner_client, job):
+    Shop.objects.create(name="Weir Lane", language="en")
+    page = owner_client.get("/shop/words/de/").text
+    assert "Mit freundlichen Grüßen" in page
+    words = {"after_email": "Lieber Herr {name}: {text}", "after_cell": "Neue Batterie ab {month}?"}
+    assert owner_client.post("/shop/words/de/", {"after_email": "Nichts"}).status_code == 422
+    assert owner_client.post("/shop/words/de/", words).status_code == 302
+    (due,) = [due for due in all_due() if due.kind == "cell"]
+    texts = texts_for(job=job, due=due)
+    assert texts.email.startswith("Lieber Herr Jörg Ahlen: Neue Batterie ab ")
+    assert texts.message.startswith("Guten Tag Jörg Ahlen! Neue Batterie ab ")
+    job.customer.language = "fr"
+    job.customer.save()
+    job.refresh_from_db()
+    assert texts_for(job=job, due=due).email.startswith("Bonjour")

@@ -53,7 +53,7 @@ def by_schema(xml):
 
 def issued(owner, job, **more):
     facts = {"buyer": BUYER, "supplied": TODAY, "due_on": TODAY + dt.timedelta(days=14)} | more
-    return issue(job=job, by=owner, **facts)
+    return issue(of=job, by=owner, **facts)
 
 
 def amounts(xml, name):

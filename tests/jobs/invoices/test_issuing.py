@@ -28,7 +28,7 @@ BUYER = Buyer("Ottilie Reed", "3 Weir Lane", "IE")
 
 
 def issued(owner, job):
-    return issue(job=job, buyer=BUYER, supplied=TODAY, due_on=DUE, by=owner)
+    return issue(of=job, buyer=BUYER, supplied=TODAY, due_on=DUE, by=owner)
 
 
 def paid(owner, job, amount, purpose="deposit"):
@@ -130,11 +130,11 @@ def test_series_begin_where_the_shop_says_and_credit_notes_may_have_their_own(ow
 
 def test_an_invoice_that_fails_leaves_no_gap(owner, shop, monkeypatch):
     first, second = (agreed(owner).job for _ in range(2))
-    monkeypatch.setattr("jobs.papers.sending.ubl", lambda invoice: 1 / 0)
+    monkeypatch.setattr("jobs.papers.invoice.ubl", lambda invoice: 1 / 0)
     with pytest.raises(ZeroDivisionError):
-        send_invoice(job=first, buyer=BUYER, supplied=TODAY, due_on=DUE, address="", by=owner)
+        send_invoice(of=first, buyer=BUYER, supplied=TODAY, due_on=DUE, by=owner)
     monkeypatch.undo()
-    made = send_invoice(job=second, buyer=BUYER, supplied=TODAY, due_on=DUE, address="", by=owner)
+    made = send_invoice(of=second, buyer=BUYER, supplied=TODAY, due_on=DUE, by=owner)
     assert made.number == f"{YEAR}-0001"
 
 
@@ -186,8 +186,8 @@ def test_two_windows_make_one_invoice_and_one_credit_note_of_a_line(owner, shop)
 
 def test_both_are_kept_as_pdf_and_electronically(owner, shop):
     job = agreed(owner).job
-    invoice = send_invoice(job=job, buyer=BUYER, supplied=TODAY, due_on=DUE, address="", by=owner)
-    send_credit(invoice=invoice, lines=list(invoice.lines.all()), reason="All", address="", by=owner)
+    invoice = send_invoice(of=job, buyer=BUYER, supplied=TODAY, due_on=DUE, by=owner)
+    send_credit(invoice=invoice, lines=list(invoice.lines.all()), reason="All", by=owner)
     assert [(paper.kind, paper.invoice.kind) for paper in job.papers.order_by("pk")] == [
         ("invoice", "invoice"),
         ("e-form", "invoice"),

@@ -119,14 +119,13 @@ def invoiced(accepted, owner):
         job = accepted(language)
         today = timezone.localdate()
         invoice = send_invoice(
-            job=job,
+            of=job,
             buyer=Buyer("Q. Zorn", "3 Weir Lane", "IE"),
             supplied=today,
             due_on=today + timedelta(days=14),
-            address="",
             by=owner,
         )
-        credit = send_credit(invoice=invoice, lines=[invoice.lines.first()], reason="98765", address="", by=owner)
+        credit = send_credit(invoice=invoice, lines=[invoice.lines.first()], reason="98765", by=owner)
         return invoice, credit
 
     return make

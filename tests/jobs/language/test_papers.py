@@ -10,6 +10,7 @@ from pypdf import PdfReader
 
 from jobs.language.choices import CODES, language_name
 from jobs.models import PaperOut
+from jobs.papers.invoice import invoice_pdf
 from jobs.papers.making import keep_paper, paper_pdf
 from jobs.quotes import versions
 from jobs.quotes.texts import texts_of
@@ -86,10 +87,13 @@ def papers(invoiced, quoted):
     def make(language):
         invoice, credit = invoiced(language)
         job, quote = invoice.job, quoted(language)
-        more = {"quote": {"quote": quote, "job": quote.job}, "invoice": {"invoice": invoice}}
-        more |= {"credit": {"invoice": credit}, "handover": {"sees_money": True}}
+        more = {"quote": {"quote": quote, "job": quote.job}, "handover": {"sees_money": True}}
+        billed = {"invoice": invoice, "credit": credit}
         for kind in SAID:
-            yield kind, paper_pdf(**{"job": job, "kind": kind, "address": "http://192.0.2.7/"} | more.get(kind, {}))
+            if kind in billed:
+                yield kind, invoice_pdf(billed[kind])
+            else:
+                yield kind, paper_pdf(**{"job": job, "kind": kind, "address": "http://192.0.2.7/"} | more.get(kind, {}))
 
     return make
 

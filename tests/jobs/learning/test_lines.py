@@ -45,12 +45,13 @@ def test_each_edge_is_a_rule_of_its_checks():
         assert not edge.other or EDGES[edge.other].other == name
 
 
-def test_how_often_the_report_was_right(note):
+def test_how_often_the_report_was_right(note, owner_client):
     note(0.2)
     note(0.2, "work")
     note(0.05)
     note(0.05, "fits")
     assert (line().right, line().count, line().proposal) == (2, 4, None)
+    assert '<td data-th="The report was right"><span>in 2 of 4</span>' in owner_client.get(reverse(PAGE)).text
 
 
 def test_from_ten_outcomes_on_a_limit_is_proposed_with_what_it_would_have_changed(note, owner_client):

@@ -24,7 +24,7 @@ from tests.browser.long_words import is_written
 CANARY = "Zarathwaite"
 _SHOWN = {"CaseFamily": {"name"}, "Movement": {"name"}}
 """What the site shows of the library: the names of cases and movements."""
-_OF_THE_SHOP = {"Shop", "Window", "WindowEntry", "WindowPhoto"}
+_OF_THE_SHOP = {"Shop", "Window", "WindowEntry", "WindowHolder", "WindowPhoto"}
 
 
 @dataclass(frozen=True, slots=True)

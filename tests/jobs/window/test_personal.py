@@ -4,7 +4,7 @@ import pytest
 from django.utils import timezone
 
 from jobs.models import GoAhead, Shop
-from jobs.window.personal import Personal
+from jobs.window.check.personal import Personal
 from tests.factories import CustomerFactory, JobFactory
 
 pytestmark = pytest.mark.django_db

@@ -21,8 +21,8 @@ pytestmark = pytest.mark.django_db
 ADDRESS = "https://weir-lane.example/"
 LANGUAGES = {code: "" if code == "en" else f"{code}/" for code in CODES}
 _ENTRIES = 4
-_PAGES = 2 + _ENTRIES + 4 + 3
-"""First page, list, entries, cases and movements."""
+_PAGES = 2 + _ENTRIES + 4 + 3 + 1
+"""First page, list, entries, cases and movements, a holder."""
 _DRAWINGS_IN_JAPANESE = [["文字盤と針（縮尺どおり）"], ["時計の断面図（縮尺どおり）"]]
 
 
@@ -171,7 +171,7 @@ def test_search_engines_are_told_the_facts(files, pages):
                 assert fact["identifier"].lower() in path
                 assert all(image.removeprefix(ADDRESS) in files for image in fact["image"])
                 assert fact["offers"]["priceSpecification"]["priceCurrency"] == "EUR"
-    assert kinds == {"LocalBusiness", "ItemList", "Service", "BreadcrumbList"}
+    assert kinds == {"LocalBusiness", "ItemList", "Service", "Product", "BreadcrumbList"}
 
 
 def test_pages_speak_their_language_and_say_where_words_are_in_another(pages):

@@ -3,6 +3,7 @@
 import io
 from datetime import timedelta
 from decimal import Decimal
+from email.message import EmailMessage
 
 import pytest
 from django.urls import reverse
@@ -57,6 +58,82 @@ def test_a_pasted_message_fills_the_form_and_saves_nothing(owner_client, entry):
     }
     assert form["wish"].value().startswith("Hello, I have one just like this.")
     assert not Enquiry.objects.exists()
+
+
+def mail(body="My watch stops. Would quartz go in?", html="", **head):
+    """A message as a mail program writes it."""
+    message = EmailMessage()
+    said = {"From": "Zoë Fenwright <zoe@fen.example>", "Date": "Mon, 23 Nov 2026 23:40:00 -0500"}
+    for name, words in (said | {"Subject": "About A grey dial", "Message-ID": "<1@fen.example>"} | head).items():
+        message[name] = words
+    if body:
+        message.set_content(body)
+    if html:
+        (message.add_alternative if body else message.set_content)(html, subtype="html")
+    return message
+
+
+@pytest.mark.parametrize("coding", ["quoted-printable", "base64"])
+def test_a_mails_source_is_read_as_its_reader_sees_it(owner_client, entry, coding):
+    message = mail(Subject=f"About A grey dial, {entry.code}")
+    words = "Geht Quarz hinein? Größe 38 mm.\n\nViele Grüße\nZoë Fenwright\n7 Tansy Row\nLowmoor\nTel. 01632 960123\n"
+    message.set_content(words, cte=coding)
+    page = owner_client.post(at("enquiry-new"), {"do": "read", "words": message.as_string()})
+    form = page.context["form"]
+    told = {name: form[name].value() for name in ("customer", "email", "phone", "address", "came", "wish", "code")}
+    assert told == {
+        "customer": "Zoë Fenwright",
+        "email": "zoe@fen.example",
+        "phone": "01632 960123",
+        "address": "7 Tansy Row\nLowmoor",
+        "came": "2026-11-24",
+        "wish": "Geht Quarz hinein? Größe 38 mm.",
+        "code": entry.code,
+    }
+    assert form["words"].value().startswith("From: Zoë Fenwright <zoe@fen.example>\nDate: Mon, 23 Nov 2026")
+
+
+@pytest.mark.parametrize(
+    ("message", "told"),
+    [
+        (mail(**{"Reply-To": "home@fen.example"}), {"email": "home@fen.example"}),
+        (mail("Plain words.", html="<p>Other words.</p>"), {"wish": "Plain words."}),
+        (mail("", html="<style>p {}</style><p>Only &amp; this</p><p>and that.</p>"), {"wish": "Only & this and that."}),
+        (mail("Prefers: phone\n\nIt stops."), {"reach": "phone", "wish": "It stops."}),
+        (mail("I prefer my own hands."), {"reach": None, "wish": "I prefer my own hands."}),
+        (mail("Am liebsten per E-Mail\n\nSie steht."), {"reach": "email"}),
+        (mail("It stops.\n\nAddress: 7 Tansy Row\nLowmoor\n\nThanks"), {"address": "7 Tansy Row\nLowmoor"}),
+        (mail("It stops.\n\nThanks\nZoë"), {"address": None, "reach": None, "phone": None}),
+        (mail("Yes.\n\n> Ring us at 01632 960999\n> Weir Lane"), {"phone": None, "wish": "Yes."}),
+        (mail(Date="Mon, 23 Nov 2099 10:00:00 +0000"), {"came": None}),
+    ],
+)
+def test_a_mail_tells_what_is_in_it_and_nothing_else(db, message, told):
+    said = read(message.as_string())
+    assert {name: said.get(name) for name in told} == told
+
+
+@pytest.mark.parametrize(
+    ("line", "day"),
+    [
+        ("Date: 2026-11-23 14:02", "2026-11-23"),
+        ("Gesendet: Montag, 23. November 2026 14:02", "2026-11-23"),
+        ("Datum: 23.11.2026", "2026-11-23"),
+        ("Sent: Monday, November 23, 2026 2:02 PM", "2026-11-23"),
+        ("Envoyé : lundi 3 août 2026 14:02", "2026-08-03"),
+        ("Fecha: 3 de agosto de 2026, 14:02", "2026-08-03"),
+        ("日付: 2026年11月23日", "2026-11-23"),
+        ("Date: soon", None),
+        ("Date: 31.02.2026", None),
+    ],
+)
+def test_the_day_is_read_as_mail_programs_copy_it(db, line, day):
+    assert read(f"From: Oda <oda@fen.example>\n{line}\n\nIt stops.").get("came") == day
+
+
+def test_a_mail_that_nobody_can_decode_stays_as_it_is(db):
+    source = mail().as_string().replace('charset="utf-8"', 'charset="klingon"')
+    assert read(source)["email"] == "zoe@fen.example"
 
 
 @pytest.mark.parametrize(
@@ -167,7 +244,9 @@ def test_the_watch_comes_and_the_enquiry_becomes_its_job(owner_client, enquiry):
     assert (enquiry.state, enquiry.job) == ("job", Job.objects.get())
     assert enquiry.job.customer == enquiry.customer
     assert f"job {enquiry.job.number}" in owner_client.get(at("enquiries")).text
-    assert answered(owner_client, enquiry).status_code == 422
+    again = answered(owner_client, enquiry)
+    assert again.status_code == 422
+    assert "This enquiry is no longer open (became a job). Nothing was changed." in again.text
 
 
 @pytest.mark.parametrize("number", ["x", "999999", "9" * 30, "²"])

@@ -17,34 +17,14 @@ from jobs.holder_orders.papers import SIZE_WORDS
 from jobs.holder_orders.prices import proposed_price
 from jobs.intake.who import picked
 from jobs.models import Customer, HolderOrder, HolderPiece, HolderPrice
-from parts.designs.revisions import keep_design
 from parts.fit.arithmetic.outlines import Outline
 from parts.holder.closed_form import exact_volume
 from parts.holder.parameters.to_measure import sizes_of
-from tests.factories import CaseFamilyFactory, CustomerFactory, MovementFactory
 from tests.holder.pieces import ring, spacer
 
 pytestmark = pytest.mark.django_db
 RIGHT = {"outside_diameter": "25.95", "inside_diameter": "22,05", "height": "3.6"}
 """A ring within the limits of filament, by the fields of its page."""
-
-
-@pytest.fixture
-def design():
-    return keep_design(
-        family=CaseFamilyFactory(name="Kelpmoor 38"),
-        movement=MovementFactory(name="Wick slim"),
-        kind="ring",
-        pairing=None,
-        parameters=ring(plus_minus=0.1),
-    )
-
-
-@pytest.fixture
-def order(owner, design):
-    customer = CustomerFactory(name="Oda Fenwright", language="de", address="4 Kiln Row")
-    order = HolderOrder(design=design, material="tough filament", colour="black", count=2)
-    return steps.take(order=order, customer=customer, by=owner)
 
 
 def at(name, *keys):
@@ -238,7 +218,7 @@ def test_every_dimension_that_is_measured_has_its_words_on_the_delivery_note():
         ring(flange_diameter=22.5, nose_diameter=25.0, **heights),
         spacer(),
     ]
-    assert {size.name for piece in pieces for size in sizes_of(piece)} == set(SIZE_WORDS)
+    assert {size.label.capitalize() for piece in pieces for size in sizes_of(piece)} == set(SIZE_WORDS)
 
 
 def test_money_is_the_owners_alone(hand, order):
@@ -285,3 +265,60 @@ def test_an_order_begins_from_a_revision_and_from_a_customer(owner_client, desig
     assert (form["design"].value(), form["customer"].value()) == (design.pk, picked(order.customer))
     assert f"{at('order-new')}?design={design.pk}" in owner_client.get(reverse("parts:holder", args=[design.pk])).text
     assert f'href="{order.get_absolute_url()}"' in owner_client.get(order.customer.get_absolute_url()).text
+
+
+def test_a_material_without_a_list_price_is_asked_for_once(owner_client, order):
+    HolderPrice.objects.create(process="filament", material="tough filament", per_piece=20)
+    said = {"customer": "Vera Thorne", "phone": "555 0108", "design": order.design_id, "count": "1"}
+    page = owner_client.post(at("order-new"), said | {"material": "brass"})
+    assert page.status_code == 422
+    assert page.context["form"].errors.keys() == {"price_each"}
+    assert "The price list has no price for “brass” made by “filament”." in page.text
+    assert "Save it without a price for now" in page.text
+    owner_client.post(at("order-new"), said | {"material": "brass", "priceless": "on"})
+    assert HolderOrder.objects.get(material="brass").price is None
+    owner_client.post(at("order-new"), said | {"material": "brass", "price_each": "4", "count": "2"})
+    assert HolderOrder.objects.get(material="brass", count=2).price == 8
+    page = owner_client.post(at("order-edit", order.pk), {"design": order.design_id, "count": "2", "material": "tin"})
+    assert page.context["form"].errors.keys() == {"price_each"}
+    assert "Save it without a price" not in owner_client.get(at("order-new")).text
+
+
+def test_who_sees_no_money_is_not_asked_for_a_price(hand, order):
+    said = {"customer": "Vera Thorne", "phone": "555 0108", "design": order.design_id, "count": "1"}
+    hand.post(at("order-new"), said | {"material": "brass"})
+    assert HolderOrder.objects.get(material="brass").price is None
+
+
+def test_without_an_address_the_page_asks_where_the_pieces_go(owner_client, order, owner):
+    Customer.objects.update(address="")
+    steps.forward(order=order, seen="make")
+    add_piece(order=order, sizes={"outside_diameter": 26.0}, by=owner)
+    steps.forward(order=order, seen="check")
+    assert "Collected by hand?" in owner_client.get(order.get_absolute_url()).text
+    assert step(owner_client, order) == "send"
+    assert owner_client.post(at("order-address", order.pk), {"address": " "}).status_code == 422
+    assert step(owner_client, order, "collected") == "sent"
+    assert "Collected by hand" in owner_client.get(order.get_absolute_url()).text
+    assert step(owner_client, order, "back") == "send"
+    assert not order.by_hand
+    page = owner_client.post(at("order-address", order.pk), {"address": "7 Tansy Row"}, follow=True)
+    assert "To Oda Fenwright, 7 Tansy Row." in page.text
+    owner_client.post(at("order-address", order.pk), {"address": "elsewhere"})
+    assert Customer.objects.get().address == "7 Tansy Row"
+    assert step(owner_client, order) == "sent"
+
+
+def test_before_the_first_design_the_order_leads_to_designing_one(owner_client):
+    page = owner_client.get(at("order-new"))
+    assert "No holder is designed yet" in page.text
+    assert reverse("parts:holders") in page.text
+
+
+def test_a_dimension_is_called_the_same_at_the_bench_and_on_the_delivery_note(owner_client, order, owner):
+    Customer.objects.update(language="en")
+    steps.forward(order=order, seen="make")
+    add_piece(order=order, sizes={"channel_axis": 1.6}, by=owner)
+    words = "Stem channel, from the dial side to its axis"
+    assert words in owner_client.get(order.get_absolute_url()).text
+    assert words in words_of(owner_client.get(at("order-paper", order.pk, "delivery-note")).content)

@@ -178,8 +178,8 @@ def test_the_handover_note_says_what_was_paid_and_is_owed(owner, shop):  # noqa:
 def test_erasing_a_customer_keeps_invoices_as_they_were_issued_and_says_so(owner_client, owner, shop):  # noqa: F811
     job = agreed(owner).job
     buyer = Buyer("Ottilie Reed", "3 Weir Lane\nHollin Ferry", "IE")
-    invoice = send_invoice(job=job, buyer=buyer, supplied=TODAY, due_on=TODAY, address="", by=owner)
-    send_credit(invoice=invoice, lines=[invoice.lines.first()], reason="Ottilie Reed said so", address="", by=owner)
+    invoice = send_invoice(of=job, buyer=buyer, supplied=TODAY, due_on=TODAY, by=owner)
+    send_credit(invoice=invoice, lines=[invoice.lines.first()], reason="Ottilie Reed said so", by=owner)
     job.state = "finished"
     job.save()
     page = words_of(owner_client.get(reverse("jobs:customer-erase", args=[job.customer_id])).text)

@@ -1,12 +1,13 @@
 """The pages of the show window: choosing, wording, checking, writing, taking away."""
 
 import io
+import re
 import zipfile
 
 import pytest
 from django.urls import reverse
 
-from jobs.models import Photo, Shop, Window, WindowEntry
+from jobs.models import HolderPrice, Photo, Shop, Window, WindowEntry, WindowHolder
 from jobs.window.publishing import folder
 from parts.models import CaseFamily
 from tests.breaking import break_each_write
@@ -119,6 +120,8 @@ def test_the_site_is_seen_written_and_downloaded(owner_client, shown):  # noqa: 
     entry = shown("Date at 4")
     path = f"pieces/{entry.code.lower()}.html"
     seen = owner_client.get(reverse("jobs:window-preview", args=[path]))
+    photo = re.search(r'src="../(photos/[^"]+)"', seen.text)[1]
+    assert owner_client.get(reverse("jobs:window-preview", args=[photo]))["Content-Type"] == "image/jpeg"
     assert not folder().exists()
     assert "Ready to write" in owner_client.get("/window/write/").text
     assert "files written." in owner_client.post("/window/write/", follow=True).text
@@ -183,3 +186,131 @@ def test_what_was_archived_since_is_not_shown_and_not_lost(owner_client, shown):
         (first.pk, "before"),
         (second.pk, "after"),
     }
+
+
+def in_german(owner_client, job, **changes):
+    Window.objects.update_or_create(defaults={"languages": ["de"]})
+    return send(owner_client, job, **{"story": "It runs.", "takes-de": "Neue Zeiger"} | changes)
+
+
+def languages_of(owner_client):
+    page = as_read(owner_client.get("/window/").text)
+    return page[page.index("<h2>Entries") if "<h2>Entries" in page else 0 :]
+
+
+def test_a_language_that_lacks_words_or_is_older_is_told_until_it_is_mended(owner_client, job):
+    in_german(owner_client, job, **{"title-de": "Datum bei 4"})
+    assert "German: “about it” missing" in languages_of(owner_client)
+    typed_now = {"title-de": "Datum bei 4", "story-de": "Sie läuft."}
+    in_german(owner_client, job, **typed_now)
+    assert "complete" in languages_of(owner_client)
+    in_german(owner_client, job, story="It runs well.", **typed_now)
+    assert "German: “about it” older than your own words" in languages_of(owner_client)
+    page = owner_client.get(reverse("jobs:window-entry", args=[job.number])).text
+    assert "Your own words have changed since this was typed." in page
+    in_german(owner_client, job, story="It runs well.", **typed_now)
+    assert "older than your own words" in languages_of(owner_client)
+    in_german(owner_client, job, story="It runs well.", **typed_now, **{"same-story-de": "on"})
+    assert "complete" in languages_of(owner_client)
+    in_german(owner_client, job, story="It runs on.", **typed_now | {"story-de": "Sie läuft weiter."})
+    assert "complete" in languages_of(owner_client)
+
+
+def test_what_it_takes_is_not_missing_where_every_line_is_as_proposed(owner_client, job):
+    Window.objects.create(languages=["de"])
+    send(owner_client, job, takes="New hands", **{"title-de": "Datum"})
+    assert "complete" in languages_of(owner_client)
+    send(owner_client, job, takes="New hands\nPatience", **{"title-de": "Datum"})
+    assert "German: “what it takes” missing" in languages_of(owner_client)
+
+
+def test_only_one_photo_can_be_after_the_work(owner_client, job):
+    first, second = job.photos.all()
+    page = send(owner_client, job, **{f"role-{first.pk}": "after", f"role-{second.pk}": "after"})
+    assert page.status_code == 422
+    assert page.context["form"].errors.keys() == {f"role-{second.pk}"}
+    assert "Photo 1 is “after the work” already." in page.text
+
+
+def test_what_was_taken_out_is_told_until_the_folder_is_written_again(owner_client, job):
+    send(owner_client, job)
+    owner_client.post("/window/write/")
+    assert "The folder still holds" not in owner_client.get("/window/").text
+    owner_client.post(reverse("jobs:window-entry-state", args=[job.number]), {"do": "out"})
+    assert "The folder still holds, as it was written last: “Date at 4”." in as_read(owner_client.get("/window/").text)
+    assert "Nothing is in the window any more." in as_read(owner_client.get("/window/write/").text)
+    owner_client.post("/window/write/")
+    assert not list(folder().glob("**/*.html"))
+    assert "The folder still holds" not in owner_client.get("/window/").text
+
+
+def test_after_an_erasure_it_is_told_what_the_folder_still_holds(owner_client, job):
+    send(owner_client, job)
+    owner_client.post("/window/write/")
+    customer = job.customer
+    assert "What the show window shows of 1 job" in owner_client.get(f"/customers/{customer.pk}/erase/").text
+    page = owner_client.post(f"/customers/{customer.pk}/erase/", {"name": customer.name}, follow=True)
+    assert "folder still holds “Date at 4” as it was written last" in as_read(page.text)
+    assert "The folder still holds" in owner_client.get("/window/").text
+    owner_client.post("/window/write/")
+    assert "The folder still holds" not in owner_client.get("/window/").text
+
+
+def test_a_dial_without_a_picture_is_labelled_as_a_drawing(owner_client, job):
+    send(owner_client, job, with_look="on")
+    page = owner_client.get(f"/window/site/pieces/{WindowEntry.objects.get().code.lower()}.html").text
+    assert "A drawing, not a photo" in page
+
+
+def put_holder(owner_client, design, **changes):
+    sent = {"title": "Ring for the Kelpmoor", "story": "Printed.", "materials": "tough filament, black"}
+    return owner_client.post(f"/window/holders/{design.pk}/", sent | {"price_from": "12,50"} | changes)
+
+
+def test_a_holder_becomes_a_page_to_order_it_by(owner_client, shown, design):  # noqa: F811
+    shown()
+    HolderPrice.objects.create(process="filament", material="tough filament", per_piece=20)
+    Window.objects.create(languages=["de"], email="hello@weir.example")
+    form = owner_client.get(f"/window/holders/{design.pk}/").context["form"]
+    proposed = {name: form[name].value() for name in ("title", "materials", "price_from", "title-de")}
+    assert proposed["title"] == "Holder ring for Kelpmoor 38 with Wick slim"
+    assert (proposed["materials"], proposed["price_from"]) == ("tough filament", 20)
+    assert proposed["title-de"] == "Werkhaltering für Kelpmoor 38 mit Wick slim"
+    assert put_holder(owner_client, design, **{"title-de": "Ring für die Kelpmoor"}).status_code == 302
+    code = WindowHolder.objects.get().code
+    seen = owner_client.get(f"/window/site/holders/{code.lower()}.html").text
+    for words in ("Ring for the Kelpmoor", "26.00\xa0mm", "from €12.50", code, "mailto:hello@weir.example", "<svg"):
+        assert words.removeprefix("from ") in seen
+    assert f"holders/{code.lower()}.html" in owner_client.get("/window/site/pieces.html").text
+    german = owner_client.get(f"/window/site/de/holders/{code.lower()}.html").text
+    assert "Außendurchmesser" in german
+    assert "Ring für die Kelpmoor" in german
+    assert "German: “about it”, “materials and colours” missing" in as_read(owner_client.get("/window/").text)
+    owner_client.post("/window/write/")
+    assert (folder() / f"holders/{code.lower()}.html").is_file()
+    owner_client.post(f"/window/holders/{design.pk}/state/", {"do": "out"})
+    assert "The folder still holds, as it was written last: “Ring for the Kelpmoor”" in as_read(
+        owner_client.get("/window/").text
+    )
+    owner_client.post("/window/write/")
+    assert not (folder() / f"holders/{code.lower()}.html").exists()
+
+
+def test_a_name_in_a_holders_words_stops_the_site_until_it_is_cleared(owner_client, shown, design):  # noqa: F811
+    shown()
+    CustomerFactory(name="Ottilie Quenby")
+    put_holder(owner_client, design, story="As made for Ottilie Quenby.")
+    page = owner_client.get("/window/write/").text
+    assert "is a customer" in page.replace("&#x27;", "'")
+    assert f"/window/holders/{design.pk}/" in page
+    keys = re.findall(r'name="key" value="([^"]+)"', page)
+    for key in keys:
+        owner_client.post("/window/clear/", {"entry": WindowHolder.objects.get().code, "key": key})
+    assert "Ready to write" in owner_client.get("/window/write/").text
+
+
+def test_a_message_with_a_holders_code_leads_to_its_order(owner_client, design):
+    put_holder(owner_client, design)
+    words = f"From: Oda <oda@fen.example>\nSubject: Order: Ring, {WindowHolder.objects.get().code}\n\nTwo, please."
+    page = owner_client.post("/enquiries/new/", {"do": "read", "words": words}).text
+    assert f"/holder-orders/new/?design={design.pk}" in page

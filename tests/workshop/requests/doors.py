@@ -14,8 +14,8 @@ BY_ROLES = {
     """,
     ("READER", "BENCH"): """
         jobs:rules-learned jobs:enquiries jobs:enquiry jobs:enquiry-close jobs:enquiry-sheet
-        jobs:holder-orders jobs:holder-order jobs:holder-order-step jobs:holder-order-measure
-        jobs:holder-order-feedback jobs:holder-order-paper
+        jobs:holder-orders jobs:holder-order jobs:holder-order-step jobs:holder-order-measure jobs:holder-order-address
+        jobs:holder-order-feedback jobs:holder-order-paper jobs:holder-order-saved-paper
         jobs:after jobs:calendar-file jobs:job-after jobs:follow-up jobs:follow-up-undo
         jobs:bench jobs:clock jobs:customer jobs:customer-put-away jobs:customers jobs:figures jobs:figures-file
         jobs:history jobs:job jobs:jobs jobs:saved-report jobs:learn jobs:logged jobs:measurements jobs:option
@@ -54,9 +54,12 @@ BY_ROLES = {
     ("OWNER", "OWNER"): """
         calendar export jobs:customer-erase jobs:customer-export
         jobs:invoice jobs:invoice-add jobs:invoice-credit jobs:payment-add jobs:payment-undo
+        jobs:holder-order-invoice jobs:holder-order-invoice-add jobs:holder-order-invoice-credit
+        jobs:holder-order-payment-add jobs:holder-order-payment-undo
         jobs:quote jobs:quote-answer jobs:quote-draft
         jobs:quote-next jobs:quote-sums jobs:quote-send jobs:shop jobs:shop-words jobs:holder-prices
-        jobs:window jobs:window-about jobs:window-clear jobs:window-entry jobs:window-entry-state jobs:window-preview
+        jobs:window jobs:window-about jobs:window-clear jobs:window-entry jobs:window-entry-state
+        jobs:window-holder jobs:window-holder-state jobs:window-preview
         jobs:window-preview-home jobs:window-write jobs:window-zip
         people person person-away person-link person-out
         person-steps access-log

@@ -59,8 +59,8 @@ def billed(job, owner):
     paid = Payment(job=job, amount=Decimal(14730), on=today, purpose="deposit", how="cash")
     payments.take(payment=paid, by=owner)
     to = {"buyer": Buyer("x", "y", "IE"), "supplied": today, "due_on": today}
-    invoice = send_invoice(job=job, address="", by=owner, **to)
-    send_credit(invoice=invoice, lines=[invoice.lines.first()], reason="x", address="", by=owner)
+    invoice = send_invoice(of=job, by=owner, **to)
+    send_credit(invoice=invoice, lines=[invoice.lines.first()], reason="x", by=owner)
     keep_paper(job=job, kind="handover", address="http://x/", by=owner, sees_money=True)
     return job
 

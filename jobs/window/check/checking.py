@@ -18,10 +18,10 @@ from babel.messages.mofile import read_mo
 from django.conf import settings
 
 from jobs.language.choices import CODES, PLAIN, language_name
-from jobs.models import Window, WindowEntry
+from jobs.models import Window, WindowEntry, WindowHolder
+from jobs.window.check.personal import Hit, Personal, words_in
 from jobs.window.pages import NAMES
-from jobs.window.personal import Hit, Personal, words_in
-from jobs.window.site import ENTRY_WORDS, WINDOW_WORDS
+from jobs.window.translations import ENTRY_WORDS, HOLDER_WORDS, WINDOW_WORDS
 
 if TYPE_CHECKING:
     from jobs.window.pages import File
@@ -39,13 +39,13 @@ class Finding:
     """Something personal that is to be shown, and where; `record` is the entry, or the window, that it stands in."""
 
     hit: Hit
-    record: WindowEntry | Window
+    record: WindowEntry | WindowHolder | Window
     place: str
     cleared: bool
 
     @property
-    def entry(self) -> WindowEntry | None:
-        return self.record if isinstance(self.record, WindowEntry) else None
+    def entry(self) -> WindowEntry | WindowHolder | None:
+        return None if isinstance(self.record, Window) else self.record
 
 
 class Check:
@@ -87,7 +87,7 @@ class Check:
         return is_own
 
 
-def _texts_of(site: Site) -> Iterator[tuple[str, WindowEntry | Window, str]]:
+def _texts_of(site: Site) -> Iterator[tuple[str, WindowEntry | WindowHolder | Window, str]]:
     """Every text that somebody typed for the window, with the entry it is of and the field in words."""
     window = site.window
     for name in ("name", "address", "email"):
@@ -100,6 +100,10 @@ def _texts_of(site: Site) -> Iterator[tuple[str, WindowEntry | Window, str]]:
                 yield part.name, entry, _field(entry, name)
         for number, photo in enumerate(entry.photos.all(), start=1):
             yield photo.caption, entry, f"words of photo {number}"
+    for holder in site.holders:
+        yield from _worded(holder, HOLDER_WORDS, site)
+        for part in (holder.design.family, holder.design.movement):
+            yield part.name, holder, str(part._meta.verbose_name)
 
 
 def _worded(record, names, site):

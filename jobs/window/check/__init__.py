@@ -1,0 +1,1 @@
+"""What is personal, and where it would be shown."""
