@@ -69,7 +69,7 @@ class _Trial:
             step()
             told = "".join(writer.errors)
             counts["refused" if told else "done"] += 1
-            if told and (state == "well again" or " answered 503: " not in told or "nothing of this step" not in told):
+            if told and (state == "well again" or " answered 503: " not in told or "othing of this step" not in told):
                 self.found.faults.append(f"{state}: {told}")
         for command in COMMANDS:
             done = self.place.manage(command)
@@ -97,12 +97,14 @@ class _Trial:
 
     @contextmanager
     def _read_only(self):
-        """Files that are open for writing keep a disk from turning so: the folder's are turned one by one."""
-        _mount("-o", "remount,ro", str(self.place.folder))
+        """A disk with open files cannot be turned so; what is mounted over it can, and whatever is opened meets that."""
+        folder = str(self.place.folder)
+        turned = _mount("--bind", folder, folder) and _mount("-o", "remount,bind,ro", folder)
+        assert turned, "the folder could not be turned read-only"
         try:
             yield
         finally:
-            _mount("-o", "remount,rw", str(self.place.folder))
+            subprocess.run(["umount", "--lazy", folder], check=True)
 
 
 @contextmanager
