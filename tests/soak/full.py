@@ -97,7 +97,7 @@ class _Trial:
 
     @contextmanager
     def _read_only(self):
-        """A disk with open files cannot be turned so; what is mounted over it can, and whatever is opened meets that."""
+        """A disk with open files cannot be turned so; what is mounted over it can, and what is opened then meets it."""
         folder = str(self.place.folder)
         turned = _mount("--bind", folder, folder) and _mount("-o", "remount,bind,ro", folder)
         assert turned, "the folder could not be turned read-only"

@@ -1,4 +1,4 @@
-"""Short versions of `make soak`: the plug pulled, acts cut off, many writing, harmful files and forms, an earlier demo."""
+"""Short versions of `make soak`: the plug pulled, acts cut off, a full disk, harmful files and forms, an earlier demo."""
 
 import signal
 import subprocess
