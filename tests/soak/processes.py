@@ -18,7 +18,7 @@ PROCESSES = 2
 def run(seconds=30):
     if importlib.util.find_spec("psycopg") is None:
         return Found(skipped="the driver of PostgreSQL is not installed; make testpostgres installs it")
-    with _database() as address:
+    with own_database() as address:
         if not address:
             return Found(skipped="there is no PostgreSQL server here whose user postgres may be used")
         with Place(DIALSIDE_DATABASE=address) as place:
@@ -46,7 +46,7 @@ def _serve_twice(place, address, seconds):
 
 
 @contextlib.contextmanager
-def _database():
+def own_database():
     """The address of a database and role of its own, both dropped afterwards; "" where there is no server."""
     name, password = f"dialside_soak_{secrets.token_hex(4)}", secrets.token_urlsafe(16)
     if not _ask(f"CREATE ROLE {name} LOGIN PASSWORD '{password}'"):

@@ -81,7 +81,7 @@ def go_on() -> int:
         for before in (cut_off := cut_off_ones()):
             _swap(before)
     except Trouble as error:
-        raise BackupError(f"A restore that was cut off could not be finished. {error}") from error
+        raise BackupError(f"A restore that was cut off could not be finished. {error} It lies in {before}.") from error
     return len(cut_off)
 
 

@@ -252,6 +252,16 @@ def test_a_restore_signs_everybody_out_and_is_taken_back(home):  # noqa: F811
     assert rows(home, "wish") == ["first"]
 
 
+def test_a_backup_of_the_first_edition_signs_nobody_in_either(home):  # noqa: F811
+    with_tables(home)
+    with sqlite3.connect(home / "dialside.sqlite3") as opened:
+        opened.execute("ALTER TABLE workshop_session RENAME TO django_session")
+    made = backup.make_backup()
+    with_tables(home, "second")
+    restoring.restore(made)
+    assert (rows(home, "wish"), rows(home, "django_session")) == (["first"], [])
+
+
 class Cut(BaseException):
     """The power goes."""
 

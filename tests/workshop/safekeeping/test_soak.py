@@ -1,4 +1,4 @@
-"""Short versions of `make soak`: the plug pulled, acts cut off, a full disk, harmful files and forms, an earlier demo."""
+"""Short versions of `make soak`: the plug pulled, acts cut off, a full disk, harmful files, an earlier demo."""
 
 import signal
 import subprocess
@@ -76,6 +76,15 @@ def test_a_backup_under_load_holds_all_that_was_acknowledged_before():
 
 def test_the_demo_of_the_program_before_is_opened():
     figures(upgrade.run(count=1))
+
+
+def test_the_demo_of_the_first_edition_is_opened():
+    figures(upgrade.run(count=2))
+
+
+@pytest.mark.postgres
+def test_the_demo_of_the_first_edition_is_opened_on_postgresql():
+    figures(upgrade.run(count=2, server=True))
 
 
 @pytest.mark.postgres
