@@ -2,6 +2,7 @@
 
 import contextlib
 import importlib.util
+import os
 import secrets
 import shutil
 import signal
@@ -62,9 +63,10 @@ def own_database():
 
 
 def _ask(words):
-    """What the server's own user is answered; "" where there is no server or no such right."""
-    if not (shutil.which("psql") and shutil.which("runuser")):
+    """What a user is answered who may make databases, on PGPORT's server or the machine's; "" where there is none."""
+    may = [] if "PGPORT" in os.environ else ["runuser", "-u", "postgres", "--"]
+    if not all(map(shutil.which, ("psql", *may[:1]))):
         return ""
-    call = ["runuser", "-u", "postgres", "--", "psql", "-X", "-q", "-t", "-A", "-c", words]
+    call = [*may, "psql", "-X", "-q", "-t", "-A", "-c", words]
     done = subprocess.run(call, cwd="/", capture_output=True, text=True)
     return (done.stdout.strip() or "done") if done.returncode == 0 else ""

@@ -49,9 +49,8 @@ class PostgresqlServer:
             self.copy(aside / "part")
             (aside / "part").rename(aside / self.laid_aside)
         listed, contents, script = _run("pg_restore", "--list", str(copy)), *map(copy.with_name, ("contents", "script"))
-        contents.write_text(
-            "\n".join(line for line in listed.splitlines() if not (sign_out and _SESSIONS.search(line)))
-        )
+        lines = (line for line in listed.splitlines() if not (sign_out and _SESSIONS.search(line)))
+        contents.write_text("\n".join(lines))
         how = ("--no-owner", "--no-privileges", "--no-comments", f"--use-list={contents}", f"--file={script}")
         _run("pg_restore", *how, str(copy))
         once = ("--no-psqlrc", "--quiet", "--single-transaction", "--set=ON_ERROR_STOP=1", "--output=/dev/null")
