@@ -31,7 +31,9 @@ def send(client, job, **changes):
 
 
 def test_an_empty_window_says_where_to_begin(owner_client, shop):  # noqa: F811
-    assert "Once a job is finished, you can choose it here." in as_read(owner_client.get("/window/").text)
+    begun = as_read(owner_client.get("/window/").text)
+    assert "Once a job is finished, you can choose it here." in begun
+    assert 'class="button primary"' not in begun, "there is nothing to write yet"
     page = as_read(owner_client.get("/window/write/").text)
     assert "Nothing is in the window. Choose a past swap first." in page
     assert "Write the site" not in page
