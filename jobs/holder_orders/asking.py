@@ -49,7 +49,7 @@ def _ordered(answers, customer, materials):
     if number := re.search(r"\d{1,3}", " ".join(count)):
         ordered["count"] = number[0]
     answer = " ".join(which)
-    known = next((one for one in materials if answer.casefold().startswith(one.casefold())), answer)
+    known = next((name for name in materials if answer.casefold().startswith(name.casefold())), answer)
     ordered |= {"material": known[:60], "colour": answer[len(known) :].strip(" ,")[:40]}
     ordered["address"] = "\n".join(line for line in where if line != customer)[:500]
     return {name: text for name, text in ordered.items() if text}
