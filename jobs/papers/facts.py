@@ -60,7 +60,7 @@ def common(job, address, shop):
     }
 
 
-PAINT = {
+PAINT: dict[str, str] = {
     Job.Luminous.NONE: gettext_noop("none found"),
     Job.Luminous.AGED: gettext_noop("old and unmarked: it may contain radium"),
     Job.Luminous.MARKED: gettext_noop("old, marked as free of radium"),
