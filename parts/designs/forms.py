@@ -74,8 +74,17 @@ class DesignForm(forms.Form):
             return self.proposals[item.name].value
         return None if item.default is MISSING else item.default
 
+    def outline_instead(self, item):
+        """The outline that is proposed in the place of this diameter; None where none is, or where it is left out."""
+        edge = item.name.removesuffix("_diameter")
+        proposed = self.proposals.get(f"{edge}_outline") if edge != item.name else None
+        left_out = (self.data or {}).get(f"{edge}_outline", "").strip().casefold() in (NONE, "-")
+        return proposed.value if proposed and proposed.value and not left_out else None
+
     def placeholder(self, item):
         """What is proposed, as it would be typed on one line."""
+        if self.outline_instead(item):
+            return "outline"
         return text_of(item, self.proposed(item)).replace("\n", "; ")
 
     def clean(self):

@@ -5,11 +5,11 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from parts.designs.forms import typed_text
-from parts.designs.revisions import latest_design, parameters_of
+from parts.designs.revisions import as_typed, latest_design, next_revision
 from parts.fit import check_sheet
 from parts.holder.proposals import Proposed, propose
 from parts.holder.surroundings import Surroundings, surroundings
-from parts.models import HolderDesign, Pairing
+from parts.models import CaseFamily, HolderDesign, Movement, Pairing
 from parts.pairings.answer import answer
 
 
@@ -18,8 +18,8 @@ class Workbench:
     """One piece on the bench; `design` is the kept revision that it shows, `before` the one that it starts from."""
 
     kind: str
-    family: object
-    movement: object
+    family: CaseFamily
+    movement: Movement
     pairing: Pairing | None
     design: HolderDesign | None
     before: HolderDesign | None
@@ -40,10 +40,16 @@ class Workbench:
         A new design takes no words over: they may name another job.
         """
         first = self.design or self.before
-        texts = typed_text(self.kind, parameters_of(first), self.propose) if first else {}
+        texts = typed_text(self.kind, as_typed(first), self.propose) if first else {}
         if not self.design:
             texts.pop("mark_words", None)
         return texts
+
+    def revision_of(self, plain: Mapping[str, Any]) -> int:
+        """The revision's number of plain parameters: that of the design shown, or the next one where they differ."""
+        if self.design and plain == self.design.parameters:
+            return self.design.revision
+        return next_revision(self.family, self.movement, self.kind)
 
     @property
     def words(self):

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from parts.fit.arithmetic.outlines import Outline as Edge
 from parts.fit.drawings.svg import drawing, line, rect, scale_bar
 from parts.holder.drawings.marks import across, polygon_path
-from parts.holder.edges import in_words, of_edge, radius_at
+from parts.holder.edges import grown, in_words, of_edge, radius_at
 from parts.holder.findings.design import Design
 from parts.holder.mesh import Outline, along
 from parts.holder.parameters import Piece, Ring
@@ -47,12 +47,11 @@ def section_svg(design: Design, around: Surroundings | None = None, scale: float
         for side, rings in halves(design)
     )
     low = max(tops) + 2.2 * size
+    edges = edges_of(p)
     dims = "".join(
-        across(-left, right, low + 1.9 * size * i, _across(words, edge, left + right), size, foot=base + p.height)
-        for i, (words, edge) in enumerate((("inside", p.inner), ("outside", p.outer)))
-        for right, left in (_radii(edge, p),)
+        _across(words, edge, p, low + 1.9 * size * i, size, base + p.height) for i, (words, edge) in enumerate(edges)
     )
-    left, right, bottom = -outer * 1.12, outer * 1.12, low + 1.9 * size * 2 + size
+    left, right, bottom = -outer * 1.12, outer * 1.12, low + 1.9 * size * len(edges) + size
     return drawing(
         left,
         min(tops) - size,
@@ -88,8 +87,21 @@ def _radii(edge: Edge, p: Piece) -> tuple[float, float]:
     return radius_at(edge, right), radius_at(edge, left)
 
 
-def _across(words: str, edge: Edge, wide: float) -> str:
-    return f"{words} {in_words(edge)}" if edge.shape == "round" else f"{words} here {wide:.2f}"
+def edges_of(p: Piece) -> list[tuple[str, Edge]]:
+    """The edges that a drawing dimensions across, the innermost first, in words."""
+    lip = grown(p.inner, -p.lip_reach) if isinstance(p, Ring) and p.has_full_lip else None
+    return ([("inside the lip", lip)] if lip else []) + [("inside", p.inner), ("outside", p.outer)]
+
+
+def _across(words: str, edge: Edge, p: Piece, y: float, size: float, foot: float) -> str:
+    """The edge's width where it is round, else how far it lies from the middle on either side, with its direction."""
+    right, left = _radii(edge, p)
+    if edge.shape == "round":
+        return across(-left, right, y, f"{words} {in_words(edge)}", size, foot=foot)
+    at_right, at_left = (f"{angle % 360:g}°" for angle in cut_angles(p))
+    said, middle = f"{words} {left:.2f} from the middle at {at_left}", y - size / 2
+    left_half = across(-left, 0.0, y, said, size, foot=foot, foot2=middle)
+    return left_half + across(right, 0.0, y, f"{right:.2f} at {at_right}", size, foot=foot, foot2=middle)
 
 
 def _ghosts(p: Piece, around: Surroundings, outer: float) -> Iterator[tuple[str, tuple[float, ...]]]:
