@@ -11,7 +11,7 @@ from django.utils.safestring import mark_safe
 from parts.designs.correction import corrections
 from parts.designs.fields import NONE, shown_value
 from parts.designs.revisions import differences, numbered, parameters_of
-from parts.holder.drawings import picture_svg, plan_svg, section_svg, walls_svg
+from parts.holder.drawings import ghosts, picture_svg, plan_svg, section_svg, walls_svg
 from parts.holder.edges import in_words
 from parts.holder.files import step
 from parts.holder.findings.design import work_out
@@ -72,6 +72,7 @@ def answer_context(bench, form):
         "section": mark_safe(section_svg(design, bench.around)),
         "walls": mark_safe(walls_svg(design)),
         "picture": mark_safe(picture_svg(design)),
+        "ghosts": json.dumps(ghosts(parameters, bench.around)),
         "mesh_address": f"{reverse('parts:holder-mesh', args=[bench.kind])}?{query}",
         "volume": design.mesh.volume,
         "advice": list(advice(form.parameters)),

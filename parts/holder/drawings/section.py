@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from parts.fit.arithmetic.outlines import Outline as Edge
 from parts.fit.drawings.svg import drawing, line, rect, scale_bar
 from parts.holder.drawings.marks import across, polygon_path
+from parts.holder.drawings.round_it import base_of, stands_round
 from parts.holder.edges import grown, in_words, of_edge, radius_at
 from parts.holder.findings.design import Design
 from parts.holder.mesh import Outline, along
@@ -36,7 +37,7 @@ def section_svg(design: Design, around: Surroundings | None = None, scale: float
     bore = of_edge(around.bore) if around is not None else None
     outer = max(radius for edge in (p.outer, bore) if edge for radius in _radii(edge, p))
     size = 2 * outer * 1.12 / _EMS
-    base = _base(p, around)
+    base = base_of(p, around)
     ghosts = list(_ghosts(p, around, outer)) if around is not None else []
     tops = [y for _, ys in ghosts for y in ys] + [base, base + p.top]
     walls = "".join(
@@ -70,17 +71,6 @@ def section_svg(design: Design, around: Surroundings | None = None, scale: float
     )
 
 
-def _base(p: Piece, around: Surroundings | None) -> float:
-    """Depth of the piece's dial side below the dial rest, or of a front spacer below the dial's back."""
-    if isinstance(p, Ring):
-        return p.start
-    if around is not None and around.placement in ("floor", "ledge") and around.back_room.known:
-        return around.back_room.value - p.height
-    if around is None or around.placement != "front" or not around.dial_thickness.known:
-        return -p.height
-    return -p.height - around.dial_thickness.value
-
-
 def _radii(edge: Edge, p: Piece) -> tuple[float, float]:
     """Where the section meets an edge: at the right and at the left."""
     right, left = cut_angles(p)
@@ -106,25 +96,18 @@ def _across(words: str, edge: Edge, p: Piece, y: float, size: float, foot: float
 
 def _ghosts(p: Piece, around: Surroundings, outer: float) -> Iterator[tuple[str, tuple[float, ...]]]:
     """Outlines of what is round it, with the heights that they span; depths count from the dial rest."""
-    rear = not isinstance(p, Ring) and around.placement != "front"
-    lift = p.height if rear and around.placement == "rear" else 0.0
-    movement, dial, bore = (of_edge(edge) for edge in (around.gripped, around.dial, around.bore))
-    if movement and around.back_height.known:
-        right, left = _radii(movement, p)
-        back = around.back_height.value
-        yield rect(-left, 0, right, back, class_="movement"), (0, back)
-    if dial and around.dial_thickness.known:
-        right, left = _radii(dial, p)
-        above = -lift - around.dial_thickness.value
-        yield rect(-left, above, right, -lift, class_="dial"), (above, -lift)
+    wide = outer * 1.08
+    for standing in stands_round(p, around):
+        near, far = standing.near, standing.far
+        right, left = _radii(standing.edge, p)
+        if standing.name == "bore":
+            for side, radius in ((1, right), (-1, left)):
+                yield rect(side * radius, near, side * wide, far, class_="case"), (near, far)
+        else:
+            yield rect(-left, near, right, far, class_=standing.name), (near, far)
     if around.back_room.known:
         room = around.back_room.value
-        wide = outer * 1.08
         yield rect(-wide, room, wide, room + 0.5, class_="case"), (room, room + 0.5)
-        if bore:
-            from_depth = around.ledge.value if around.built == "ledge" and around.ledge.known else 0.0
-            for side, radius in zip((1, -1), _radii(bore, p), strict=True):
-                yield rect(side * radius, from_depth, side * wide, room, class_="case"), (from_depth, room)
     if around.stem_axis.known and around.stem_thread.known:
         half, axis = around.stem_thread.value / 2, around.stem_axis.value
         yield rect(outer * 0.7, axis - half, outer * 1.1, axis + half, class_="stem"), (axis,)
