@@ -187,6 +187,7 @@ class PrintForm(forms.ModelForm):
         fields = [
             "printer",
             "material",
+            "process",
             *(f"{kind}_{name}" for name in PrintedPiece.PAIRS for kind in ("nominal", "measured")),
             "notes",
         ]
@@ -221,7 +222,8 @@ class CouponForm(LayersForm):
 
     printer = forms.CharField(max_length=60)
     material = forms.CharField(max_length=60)
-    field_order = ("printer", "material")
+    process = forms.ChoiceField(label="Printed in", choices=PrintedPiece.Process.choices, required=False)
+    field_order = ("printer", "material", "process")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -249,7 +251,8 @@ class CouponForm(LayersForm):
         """The sizes of one step as a measured print; None where none was measured."""
         drawn = {"outside": OUTSIDES, "inside": INSIDES, "height": heights(self.made)}
         measured = {name: cleaned[f"{name}_{number}"] for name in drawn if cleaned.get(f"{name}_{number}") is not None}
-        piece = PrintedPiece(printer=cleaned["printer"], material=cleaned["material"], notes="coupon")
+        about = {name: cleaned[name] for name in ("printer", "material", "process")}
+        piece = PrintedPiece(**about, notes="coupon")
         for name, size in measured.items():
             setattr(piece, f"measured_{name}", size)
             setattr(piece, f"nominal_{name}", drawn[name][number])

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
+from parts.designs.correction import measured_processes
 from parts.designs.forms import typed_text
 from parts.designs.revisions import as_typed, latest_design, next_revision
 from parts.fit import check_sheet
@@ -24,11 +25,12 @@ class Workbench:
     design: HolderDesign | None
     before: HolderDesign | None
     around: Surroundings
+    measured: Mapping[str, Proposed]
 
     def propose(self, chosen: Mapping[str, Any]) -> dict[str, Proposed]:
         """The proposals for a piece that is made as chosen."""
         words = self.pairing.made_for[:12] if self.pairing and self.pairing.is_of_a_job else ""
-        proposals = propose(self.kind, self.around, chosen, words)
+        proposals = propose(self.kind, self.around, chosen, words, self.measured)
         if self.pairing is None:
             return {name: replace(item, note="no fit check is chosen") for name, item in proposals.items()}
         return proposals
@@ -70,4 +72,4 @@ def bench_of(design):
 def _bench(kind, family, movement, pairing, design, before):
     report = answer(pairing).report if pairing else None
     around = surroundings(report or check_sheet({}))
-    return Workbench(kind, family, movement, pairing, design, before, around)
+    return Workbench(kind, family, movement, pairing, design, before, around, measured_processes())
