@@ -61,7 +61,7 @@ _TRICKS = (
 
 @transaction.atomic
 def fill_past():
-    """Finish the demo's past jobs, write down its traps and tricks; returns how many jobs there are."""
+    """Finish the demo's past jobs, write down its traps and tricks."""
     by = visitor()
     for row in _PAST:
         _finish(by, *row)
@@ -71,7 +71,6 @@ def fill_past():
         model = CaseFamily if kind == "family" else Movement
         notes.add(part=model.objects.get(name=name), text=text, by=by)
     rebuild_all()
-    return len(_PAST)
 
 
 def _finish(by, name, family, watch, wish, pairing, weeks, days, pace, word, wrong, next_time, learn, hindsight):

@@ -50,14 +50,6 @@ def _jobs_word(count):
     return f"{count} job{'' if count == 1 else 's'} so far"
 
 
-def focus_first_wrong(form: forms.BaseForm) -> None:
-    """Put the focus on the first wrong field, where there is one."""
-    if wrong := next((name for name in form.fields if name in form.errors), None):
-        for field in form.fields.values():
-            field.widget.attrs.pop("autofocus", None)
-        form.fields[wrong].widget.attrs["autofocus"] = True
-
-
 class WhoForm(forms.ModelForm):
     """A form that begins with the customer, picked from those who are known or new, and the case family."""
 
@@ -121,10 +113,6 @@ class WhoForm(forms.ModelForm):
             self.add_error("customer", f"{len(same_name)} customers have this name. Pick the right one: {listed}.")
             return None
         return same_name[0] if same_name else customer
-
-    def full_clean(self):
-        super().full_clean()
-        focus_first_wrong(self)
 
     @property
     def customer_hint(self):

@@ -25,11 +25,12 @@ LENGTH = "stem.length"
 
 @dataclass(frozen=True, slots=True)
 class Action:
-    """What a button or link does: `sends` are the fields of a form, None for a link."""
+    """What a button or link does: `sends` are the fields of a form, None for a link; a paper opens beside the page."""
 
     label: str
     address: str
     sends: dict[str, str] | None = None
+    is_paper: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,13 +81,17 @@ def step_of_job(
     return None
 
 
+def _handover_note(job):
+    return Action("Print the handover note", address("paper", job, "handover"), {}, is_paper=True)
+
+
 def _closed(job, has_outcome):
     over = f"This job is {job.get_state_display()}"
     note = "" if has_outcome else "Two sentences now save an hour on the next one like it."
     noted = Action("Change what you noted" if has_outcome else "Note how it turned out", address("outcome", job))
     again = Action("Reopen the job", address("state", job), {"do": "open"})
     if job.state == Job.State.FINISHED and has_outcome:
-        paper = Action("Print the handover note", address("paper", job, "handover"), {})
+        paper = _handover_note(job)
         return Step(over, "All done.", "It is among past swaps now.", paper, (noted, again))
     words = "How did it turn out?" if job.state == Job.State.FINISHED else "Why was it not done?"
     if has_outcome:
@@ -122,15 +127,25 @@ def _agreement_first(job, quotes, sees_money):
         draft = Action("Draft the quote", address("quote-draft", job), {})
         return Step(over, "Quote it", "It starts from the chosen option: parts, work, what to accept.", draft, (yes,))
     page = address("quote", job, last.version)
-    if last.state == Quote.State.DRAFT:
+    out = _waiting_for_answer(quotes)
+    if last.state == Quote.State.DRAFT and (out is None or out.valid_until < timezone.localdate()):
         return Step(over, "Finish the quote and mark it as sent", str(last), Action("Open the quote", page), (yes,))
-    if last.state == Quote.State.SENT:
-        late = " That day has passed." if last.valid_until < timezone.localdate() else ""
-        note = f"Version {last.version} is valid until {last.valid_until:%-d %b %Y}.{late}"
-        return Step(over, "Wait for the customer's answer", note, Action("Note the answer", page), (yes,))
+    if out:
+        late = " That day has passed." if out.valid_until < timezone.localdate() else ""
+        note = f"Version {out.version} is valid until {out.valid_until:%-d %b %Y}.{late}"
+        answer = Action("Note the answer", address("quote", job, out.version))
+        draft = (Action(f"Open version {last.version}, a draft", page),) if last is not out else ()
+        return Step(over, "Wait for the customer's answer", note, answer, (*draft, yes))
     return Step(
         over, "The quote was declined", "Make a new version, or close the job.", Action("Open it", page), (yes,)
     )
+
+
+def _waiting_for_answer(quotes):
+    """The latest version that is with the customer; drafts after it change nothing of that."""
+    decided = [quote for quote in quotes if quote.state != Quote.State.DRAFT]
+    last = max(decided, key=lambda quote: quote.version, default=None)
+    return last if last and last.state == Quote.State.SENT else None
 
 
 def _parts_first(job, wanting):
@@ -146,7 +161,7 @@ def _parts_first(job, wanting):
 
 
 def _finish(job, wanting, has_outcome):
-    note = Action("Print the handover note", address("paper", job, "handover"), {})
+    note = _handover_note(job)
     noted = Action("Note how it turned out", address("outcome", job))
     quiet = (note,) if has_outcome else (note, noted)
     sends = {"do": Job.State.FINISHED.value}
@@ -226,7 +241,7 @@ def _beside(stage, pairing, left):
         kinds = [kind for kind, (_, check) in _DESIGNED.items() if left and left.name.startswith(check)] or _DESIGNED
         actions += [_designing(pairing, kind) for kind in kinds]
     if stage.kind == Stage.Kind.HANDOVER:
-        actions.append(Action("Print the handover note", address("paper", job, "handover"), {}))
+        actions.append(_handover_note(job))
     if stage.kind in SKIPPABLE and stage.kind not in (Stage.Kind.TEARDOWN, Stage.Kind.TIMING):
         actions.append(Action("It does not fit", f"{address('outcome', job)}#hindsight"))
     return tuple(actions)

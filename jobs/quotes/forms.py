@@ -12,6 +12,7 @@ from jobs.models import Order, Quote, QuoteLine, QuotePart, Shop
 from jobs.money.sums import MOST_MONEY, coin, part_price, rounded, work_price
 from jobs.quotes.ways import way_of
 from parts.tools.dates import DateInput, not_ahead
+from parts.tools.number_field import PercentField
 from parts.tools.pictures import PhotoError, kept_photo
 from parts.tools.stale_guard import StaleGuard, refuse_stale, stamp_of
 
@@ -25,7 +26,16 @@ class QuoteForm(forms.ModelForm):
     class Meta:
         model = Quote
         fields = ("title", "valid_until", "discount", "deposit", "tax_inclusive", "tax_by_line", "note")
+        field_classes = {"discount": PercentField, "deposit": PercentField}
         widgets = {"valid_until": DateInput(), "note": forms.Textarea(attrs={"rows": 3})}
+
+    def clean_valid_until(self):
+        day = self.cleaned_data["valid_until"]
+        if day < timezone.localdate():
+            raise forms.ValidationError(
+                f"{day:%-d %b %Y} is in the past, and a quote must be valid when it is sent. Choose today or later."
+            )
+        return day
 
 
 class PartForm(forms.ModelForm):
@@ -42,6 +52,7 @@ class LineForm(forms.ModelForm):
     class Meta:
         model = QuoteLine
         fields = ("position", "kind", "text", "minutes", "cost", "price", "tax_rate", "optional")
+        field_classes = {"tax_rate": PercentField}
 
     def __init__(self, *args: Any, currency: str, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

@@ -1,6 +1,7 @@
 """Forms of the shop page."""
 
-from typing import Any
+from functools import cached_property
+from typing import Any, NamedTuple, cast
 
 from django import forms
 from django.core.files.base import ContentFile
@@ -24,8 +25,9 @@ from parts.dimensions.text import format_dimension
 from parts.fit import SheetError
 from parts.fit.rules import RULES
 from parts.pairings.worksheet import rule_value, rule_words
-from parts.rules.groups import GROUPS
+from parts.rules.groups import GROUPS, Group
 from parts.rules.shop import set_shop_rules, shop_rules
+from parts.tools.number_field import NumberField, PercentField
 from parts.tools.pictures import PhotoError, encoded, read_photo
 from parts.tools.stale_guard import StaleGuard
 
@@ -62,6 +64,7 @@ class ShopForm(StaleGuard, forms.ModelForm):
 
     class Meta:
         model = Shop
+        field_classes = {"tax_rate": PercentField, "deposit": PercentField}
         fields = (*LETTERHEAD, *MONEY, *INVOICES, *TIMING, *PHOTOS, *WARRANTY, *_LONG)
         widgets = {name: forms.Textarea(attrs={"rows": 3}) for name in ("address", "how_to_pay", *_LONG)}
 
@@ -143,30 +146,60 @@ class WordsForm(StaleGuard, forms.Form):
         self.shop.save()
 
 
-class RulesForm(StaleGuard, forms.Form):
-    """Every bench rule with its default; an emptied field goes back to it."""
+class ShownGroup(NamedTuple):
+    """A group of bench rules with its fields and their letters; `own` of them are the shop's own."""
 
-    def __init__(self, *args, **kwargs):
+    group: Group
+    rules: list[tuple[str, forms.BoundField]]
+    own: int
+    is_open: bool
+
+
+class RulesForm(StaleGuard, forms.Form):
+    """Every bench rule with its default; an emptied field goes back to it.
+
+    `linked` names the rule that a link leads to, `words` are looked for: their groups stand open.
+    """
+
+    def __init__(self, *args: Any, linked: str = "", words: str = "", **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        self.linked, self.words = linked, words
         own = shop_rules()
         for name, rule in RULES.items():
-            unit = rule.metadata["unit"]
-            field = self.fields[name] = forms.FloatField(
+            unit, default = rule.metadata["unit"], cast("float", rule.default)
+            field: Any = NumberField(
+                lowest=0,
+                highest=_HIGHEST,
+                unit=_UNITS.get(unit, unit),
                 required=False,
-                min_value=0,
                 initial=own.get(name),
                 label=rule_words(name),
-                help_text=f"{rule.metadata['reason']}; default {rule_value(rule.default, unit)}",
+                help_text=f"{rule.metadata['reason']}; default {rule_value(default, unit)}",
             )
-            field.unit, field.default = _UNITS.get(unit, unit), rule_value(rule.default, unit)
-            field.is_changed = name in own
-            default = format_dimension(rule.default, unit="mm" if unit == "mm" else "count")
-            field.widget.attrs |= {"placeholder": default, "step": "any"}
+            field.default, field.is_changed = rule_value(default, unit), name in own
+            field.widget.attrs["placeholder"] = format_dimension(default, unit="mm" if unit == "mm" else "count")
+            self.fields[name] = field
 
     @property
-    def groups(self):
-        """The groups of rules, each with its fields and their letters on its sketch."""
-        return [(group, [(group.letter(name), self[name]) for name in group.names]) for group in GROUPS]
+    def groups(self) -> list[ShownGroup]:
+        """The groups of rules; open where one is wrong, linked to or looked for."""
+        return [self._shown(group) for group in GROUPS]
+
+    def _shown(self, group):
+        open_for = {self.linked, *self.matching, *self.errors}
+        own = sum(self.fields[name].is_changed for name in group.names)
+        rules = [(group.letter(name), self[name]) for name in group.names]
+        return ShownGroup(group, rules, own, not open_for.isdisjoint(group.names))
+
+    @cached_property
+    def matching(self) -> list[str]:
+        """The names of the rules that hold all the words looked for."""
+        words = self.words.casefold().split()
+        texts = {name: f"{group.title} {self._text(name)}".casefold() for group in GROUPS for name in group.names}
+        return [name for name, text in texts.items() if words and all(word in text for word in words)]
+
+    def _text(self, name):
+        return f"{self.fields[name].label} {self.fields[name].help_text}"
 
     @property
     def changed_rules(self):
@@ -182,4 +215,5 @@ class RulesForm(StaleGuard, forms.Form):
         return not self.errors
 
 
+_HIGHEST = 1000
 _UNITS = {"deg": "°", "share": "", "count": "times"}

@@ -82,7 +82,7 @@ def sums(request, number, version):
     quote = _quote(number, version)
     editor = DraftEditor(quote=quote, data=request.POST)
     editor.is_valid()
-    context = {"quote": quote, "ways": editor.ways, "wrong": editor.wrong}
+    context = {"quote": quote, "ways": editor.ways, "wrong": editor.wrong, "form": editor.form}
     return render(request, "jobs/quotes/_typed_sums.html", context)
 
 

@@ -104,7 +104,7 @@ def rules(request):
     reset = data.get("default", "") if data else ""
     if reset in RULES:
         data[reset] = ""
-    form = RulesForm(data)
+    form = RulesForm(data, linked=request.GET.get("rule", ""), words=request.GET.get("q", "").strip())
     if form.is_valid() and form.save():
         back = f" “{rule_words(reset)}” is back to its default." if reset in RULES else ""
         messages.success(request, f"Bench rules saved.{back} New checks use them; saved reports do not change.")

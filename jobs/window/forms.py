@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Any
 from django import forms
 from django.db.models import Q
 
-from jobs.intake.who import focus_first_wrong
 from jobs.language.choices import LANGUAGES, language_name
 from jobs.models import Window, WindowEntry, WindowHolder, WindowPhoto
 from jobs.window.holders import proposed_holder
@@ -53,10 +52,6 @@ class _InLanguages(StaleGuard, forms.ModelForm):
                     self.fields[f"same-{name}-{code}"] = forms.BooleanField(
                         required=False, label="It still says the same"
                     )
-
-    def full_clean(self):
-        super().full_clean()
-        focus_first_wrong(self)
 
     def proposed_in(self, code: str) -> dict[str, str]:
         """The words that stand there before anybody typed some."""

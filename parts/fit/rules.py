@@ -36,8 +36,8 @@ class Rules:
     )
     tube_play_min: float = rule(
         0.05,
-        "Least play in the tube",
-        "of the stem on each side, where the tube is so narrow that it sets the tolerance",
+        "Play left beside a stem off axis",
+        "on each side of it, where the tube is so narrow that it sets the stem height tolerance",
     )
     back_gap_min: float = rule(0.10, "Least back clearance", "between movement and case back")
     ring_play_max: float = rule(0.05, "Most play under a rehaut", "of the dial's edge, before a shim takes it up")
@@ -119,7 +119,7 @@ class Rules:
         1.5, "Least thread left on a stem", "the thread's diameter, so that the crown holds", "count"
     )
     stem_tube_min: float = rule(
-        0.10, "Least play of a stem in its tube", "in diameter, so that it turns and slides freely"
+        0.10, "Tube wider than its stem by", "at least, in diameter, so that the stem turns and slides freely"
     )
     joint_clear_min: float = rule(
         0.10, "Least clearance of a stub", "from the inner part of a split stem to the bore that it passes"

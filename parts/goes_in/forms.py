@@ -136,7 +136,7 @@ class PlanForm(GivenForm):
             del self.fields[name]
         for name in ("hands", "stem", "crown"):
             self.fields[name].label = f"{_LABELS.get(name, name.capitalize())} that stays"
-            self.fields[name].widget.empty = "none, find one"
+            self.fields[name].widget.empty = "any"
 
 
 FORMS = {"movement": MovementsForm, "hands": HandsForm, "stem": GivenForm, "crown": CrownsForm}

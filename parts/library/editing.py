@@ -82,7 +82,6 @@ class Editor:
             sound = self._no_contradiction()
         if not sound:
             self.tell_doubts()
-            self._focus_first_fault()
         return sound
 
     @transaction.atomic
@@ -249,11 +248,3 @@ class Editor:
         forms = self.rows[name].formset.forms if name in self.rows else []
         if forms:
             next(iter(forms[-1].fields.values())).widget.attrs["autofocus"] = True
-
-    def _focus_first_fault(self):
-        for shown in self.groups:
-            rows = [entry for _, entries in shown.rows.forms for entry in entries] if shown.rows else []
-            for entry in [*shown.entries, *rows]:
-                if entry.field.errors:
-                    entry.field.field.widget.attrs["autofocus"] = True
-                    return

@@ -39,7 +39,7 @@ _HAND = (
 )
 _SELDOM_OF_HAND = ("mass", "centre_of_mass", "boss_diameter", "blade_step", "cap_thickness", "tip_drop")
 
-FAMILY = (Group("Name", ("name", "notes")),)
+FAMILY = (Group("What it is", ("name", "notes")),)
 
 _UNDER_PRESSURE = (
     "stated_pressure",
@@ -48,7 +48,7 @@ _UNDER_PRESSURE = (
     *("gasket_section", "gasket_diameter", "groove_diameter", "groove_depth", "groove_width"),
 )
 CASE = (
-    Group("Name", ("family", "name", "loading"), chooses="loading"),
+    Group("What it is", ("family", "name", "loading"), chooses="loading"),
     Group(
         "Not round",
         ("bore_outline", "seat_outline", "opening_outline", "rim"),
@@ -96,7 +96,7 @@ CASE = (
 )
 
 DIAL = (
-    Group("Name", ("family", "name")),
+    Group("What it is", ("family", "name")),
     Group(
         "Plate",
         (
@@ -152,7 +152,7 @@ _FROM_SHEET = (
     "current",
 )
 MOVEMENT = (
-    Group("Name", ("name", "kind", "declared_size")),
+    Group("What it is", ("name", "kind", "declared_size")),
     Group(
         "Outline",
         ("fit_diameter", "overall_diameter", "back_height", "outline", "fit_outline", "ring_rise"),
@@ -214,7 +214,7 @@ MOVEMENT = (
 )
 
 HAND_SET = (
-    Group("Name", ("name", "shape", "colour", "lume")),
+    Group("What it is", ("name", "shape", "colour", "lume")),
     Group("Hour hand", _HAND, role="hour", seldom=_SELDOM_OF_HAND),
     Group("Minute hand", _HAND, role="minute", seldom=_SELDOM_OF_HAND),
     Group("Seconds hand", ("has_seconds", *_HAND), role="seconds", seldom=_SELDOM_OF_HAND),
@@ -225,7 +225,7 @@ HAND_SET = (
 )
 
 STEM = (
-    Group("Name", ("name",)),
+    Group("What it is", ("name",)),
     Group("Measured", ("thread", "length", "diameter", "thread_length", "thread_pitch"), seldom=("thread_pitch",)),
     Group(
         "Split stem",
@@ -242,7 +242,7 @@ STEM = (
 )
 
 CROWN = (
-    Group("Name", ("name", "style")),
+    Group("What it is", ("name", "style")),
     Group(
         "Measured",
         ("out_of", "thread", "bore_depth", "tube_bore_diameter", "spring_travel", "thread_pitch"),

@@ -35,7 +35,8 @@ def notes_for(parts):
     if not (families or movements):
         return []
     wanted = Q(family__in=families) | Q(movement__in=movements)
-    return list(PartNote.objects.in_drawers().filter(wanted).select_related("family", "movement", "by"))
+    notes = PartNote.objects.in_drawers().filter(wanted).select_related("family", "movement", "by")
+    return list(notes.only("family__name", "movement__name", "movement__made_for", "by__username", "text", "at"))
 
 
 def archived_of(part):

@@ -72,8 +72,18 @@ class Change(NamedTuple):
     @property
     def direction(self) -> str:
         """Which way it went: "better" or "worse"; a check that is new or gone goes by what it asks or asked for."""
-        before, after = (Verdict(verdict).rank if verdict else 0 for verdict in (self.before, self.after))
+        before, after = _rank(self.before), _rank(self.after)
         return "worse" if after > before else "better" if after < before else "other"
+
+
+class LessSure(Change):
+    """A check whose number is as good as before, where only its ± says otherwise."""
+
+    direction = "less sure"
+
+
+def _rank(verdict: str | None) -> int:
+    return Verdict(verdict).rank if verdict else 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +107,7 @@ class Changes:
     def counts(self):
         """How many went which way, as {"worse": 1, "better": 2}; a way that none went is left out."""
         ways = Counter(row.direction for row in self.rows)
-        return {way: ways[way] for way in ("worse", "better", "other") if ways[way]}
+        return {way: ways[way] for way in ("worse", "less sure", "better", "other") if ways[way]}
 
 
 FIRST_EDITION = 1
@@ -115,5 +125,8 @@ def changes_since(saved, report):
         before = then[key]["verdict"] if key in then else None
         after = str(now[key].verdict) if key in now else None
         if before != after:
-            rows.append(Change(now[key].title if key in now else then[key]["title"], before, after))
+            change = Change(now[key].title if key in now else then[key]["title"], before, after)
+            band = now[key].band if key in now and before else None
+            as_good = change.direction == "worse" and band is not None and band.verdict.rank <= _rank(before)
+            rows.append(LessSure(*change) if as_good else change)
     return Changes(rows, saved.get("edition", FIRST_EDITION) != EDITION)

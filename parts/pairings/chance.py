@@ -44,7 +44,6 @@ def chance_context(
     return {
         "report": report,
         "pairing": pairing,
-        "chance": report.chance and in_hundred(1 - report.chance[Verdict.NO]),
         "each": [
             (check.key, in_hundred(1 - check.chance[Verdict.NO]))
             for check in report.checks

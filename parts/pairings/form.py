@@ -51,12 +51,6 @@ class PairingForm(StaleGuard, forms.ModelForm):
         parts = model.objects.filter(Q(archived=False) | Q(pk=getattr(self.instance, f"{name}_id")))
         return parts.filter(pk__in=Hand.objects.filter(role=role).values("hand_set")) if role else parts
 
-    def full_clean(self):
-        super().full_clean()
-        wrong = next((name for name in self.fields if name in self._errors), None)
-        if wrong:
-            self.fields[wrong].widget.attrs["autofocus"] = True
-
     def _post_clean(self):
         """Put what was typed into the pairing, as model forms do, and with it the numbers to try."""
         super()._post_clean()

@@ -24,6 +24,7 @@ from parts.library.kinds import KIND_OF
 from parts.library.notes import notes_for
 from parts.pairings.answer import changes_since
 from parts.pairings.measured_now import FIELD as MEASURED
+from parts.pairings.measured_now import has_a_part, measured_address
 from parts.pairings.placing import field_of, place_of, placed
 from parts.pairings.trying import press
 from parts.pairings.worksheet import PREFIX, part_rows, rule_rows, rule_words
@@ -98,6 +99,7 @@ def report_context(
             "report": report,
             "changed_numbers": changed_numbers(answered, pairing),
             "tried": tried(answered, pairing),
+            "tried_paths": " ".join(pairing.what_if),
             "waiting": waiting(report),
             "waits": report.waits,
             "chance_address": chance_address(pairing),
@@ -293,11 +295,11 @@ def to_measure(
 
 
 def _to_measure(path, words, titles, pairing, hand):
-    if not pairing.pk or path.startswith(("rules.", "spacer.")):
-        return ToMeasure(path, words, titles)
     part = path.partition(".")[0]
     if part in pairing.typed_parts:
         return ToMeasure(path, words, titles, elsewhere=reverse("parts:quick", args=[pairing.draft_key]))
+    if not has_a_part(pairing, path):
+        return ToMeasure(path, words, titles)
     if place_of(pairing, path) is None:
         record = getattr(pairing, field_of(pairing, path), None)
         edit = reverse("parts:edit", args=[KIND_OF[part].slug, record.pk]) if record else ""
@@ -312,13 +314,6 @@ def _to_measure(path, words, titles, pairing, hand):
         now=dimension.shown(holder),
         better=hand.best(path, than=dimension.of(holder)[1] or None),
     )
-
-
-def measured_address(pairing: Pairing) -> str:
-    """Where a number is sent that was measured for the pairing: a job's goes into the job's record of measurements."""
-    if pairing.is_of_a_job:
-        return reverse("jobs:measured-now", args=[pairing.made_for, pairing.pk])
-    return reverse("parts:measured", args=[pairing.pk])
 
 
 def worksheet_context(*, answered: Answer, pairing: Pairing) -> dict[str, Any]:

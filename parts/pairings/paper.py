@@ -8,9 +8,7 @@ from typing import TYPE_CHECKING, Any
 from django.utils import timezone
 from django.utils.text import slugify
 
-from parts.fit.answer.report import in_hundred
 from parts.fit.answer.text import WORDS
-from parts.fit.bands import Verdict
 from parts.fit.drawings import dial_svg, section_svg, stack_svg, window_svg
 from parts.pairings.page import hand_heights, measure_next, missing, waiting
 from parts.tools.papers.pdf import to_scale
@@ -31,7 +29,6 @@ def report_facts(*, pairing: Pairing, report: Report, changed: Sequence[Any] = (
     return {
         "pairing": pairing,
         "report": report,
-        "chance": report.chance and in_hundred(1 - report.chance[Verdict.NO]),
         "waiting": waiting(report),
         "printed": timezone.localtime(),
         "words": WORDS[report.verdict].capitalize(),

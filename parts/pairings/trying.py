@@ -6,11 +6,15 @@ from copy import copy
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from parts.dimensions.form_field import DimensionField
+from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
 from parts.fit.bands import Verdict
 from parts.fit.records import MADE_SPACER, describe
 from parts.fit.units import with_unit
 from parts.fit.verdicts import Check
 from parts.pairings.answer import answer
+from parts.pairings.measured_now import has_a_part, measured_address
+from parts.pairings.placing import place_of
 from parts.pairings.worksheet import PREFIX, Row, row_at, rule_row
 from parts.sheets import sources_of
 
@@ -39,6 +43,17 @@ class Field:
 
 
 @dataclass(frozen=True, slots=True)
+class ToSave:
+    """A number tried that can be saved with its part: in words, as typed, where to, and the ± that a bare one takes."""
+
+    path: str
+    words: str
+    typed: str
+    address: str
+    to_come: str
+
+
+@dataclass(frozen=True, slots=True)
 class Then:
     """A check that reads differently with the numbers tried."""
 
@@ -58,6 +73,7 @@ class Trying:
     fields: list[Field] = field(default_factory=list)
     rest: list[tuple[str, str]] = field(default_factory=list)
     then: list[Then] = field(default_factory=list)
+    to_save: list[ToSave] = field(default_factory=list)
 
     @property
     def paths(self) -> str:
@@ -75,7 +91,7 @@ def press(place: str) -> Callable[[str], str]:
     return lambda key: f"?{ASKED}={key}&{PLACE}={place}#what-if"
 
 
-def trying(asked: Mapping[str, str], *, answered: Answer, pairing: Pairing) -> Trying:
+def trying(asked: Mapping[str, str], *, answered: Answer, pairing: Pairing, hand: InHand = NOTHING_IN_HAND) -> Trying:
     """What the slot shows for what was pressed; numbers that were left out stand in it whatever was pressed."""
     key, place = asked.get(ASKED, "")[:120], asked.get(PLACE, "")
     check = _check(answered.report, key)
@@ -89,7 +105,19 @@ def trying(asked: Mapping[str, str], *, answered: Answer, pairing: Pairing) -> T
     if place not in PLACES or (place == "check" and check is None) or answered.report is None:
         place = "section"
     title = check.title if check else fields[0].row.label
-    return Trying(key, place, title, fields, rest, _then(check, answered, pairing))
+    to_save = [_to_save(row, pairing, hand) for row in (each.row for each in fields) if _has_place(row, pairing)]
+    return Trying(key, place, title, fields, rest, _then(check, answered, pairing), to_save)
+
+
+def _has_place(row: Row, pairing: Pairing) -> bool:
+    """Whether a number is tried in the row that its part can take."""
+    is_sound = row.typed and not row.fault and has_a_part(pairing, row.path)
+    return bool(is_sound) and place_of(pairing, row.path) is not None
+
+
+def _to_save(row: Row, pairing: Pairing, hand: InHand) -> ToSave:
+    to_come = DimensionField.at(row.path, hand=hand).to_come
+    return ToSave(row.path, row.label, row.typed, measured_address(pairing), to_come)
 
 
 def settled(data: QueryDict) -> QueryDict:

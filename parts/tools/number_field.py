@@ -1,5 +1,9 @@
-"""A plain number or an amount of money in a form: typed with a point or a comma, refused with its value and limits."""
+"""A plain number, a percentage or an amount of money in a form.
 
+Typed with a point or a comma, refused with its value and limits.
+"""
+
+from decimal import Decimal
 from math import isfinite
 from typing import Any
 
@@ -22,8 +26,9 @@ class NumberField(forms.FloatField):
                 raise forms.ValidationError("not finite")
             return number
         except forms.ValidationError as error:
+            in_unit = f", in {self.unit}" if self.unit else ""
             raise forms.ValidationError(
-                f"“{str(value)[:30]}” is not a number. Type it like 1.5 or 1,5, in {self.unit}."
+                f"“{str(value)[:30]}” is not a number. Type it like 1.5 or 1,5{in_unit}."
             ) from error
 
     def validate(self, value):
@@ -56,3 +61,37 @@ class AmountField(forms.DecimalField):
         super().validate(value)
         if value is not None and value < 0:
             raise forms.ValidationError(self.below.format(value))
+
+
+class PercentField(forms.DecimalField):
+    """A share from 0 to 100 %, typed with a point or a comma, with or without its sign."""
+
+    def __init__(self, **options: Any) -> None:
+        widget = forms.TextInput({"inputmode": "decimal", "autocomplete": "off", "maxlength": 20})
+        super().__init__(**options | {"widget": widget})
+        self.error_messages["required"] = "Type a percentage; 0 for none."
+
+    def to_python(self, value):
+        text = str("" if value is None else value).strip().removesuffix("%").strip().replace("\u2212", "-")
+        try:
+            return super().to_python(text.replace(",", "."))
+        except forms.ValidationError as error:
+            raise forms.ValidationError(
+                f"“{str(value)[:20]}” is not a percentage. Type it like 10 or 12.5; 0 for none."
+            ) from error
+
+    def validate(self, value):
+        super().validate(value)
+        if value is not None and not 0 <= value <= HUNDRED:
+            raise forms.ValidationError(
+                f"{value:f}\xa0% is out of range: it must be between 0 and 100\xa0%. "
+                "Type it like 10 or 12.5; 0 for none."
+            )
+
+    def run_validators(self, value):
+        if value is not None and value != round(value, 2):
+            raise forms.ValidationError(f"{value:f}\xa0% has more than two decimals. Type it like 10 or 12.5.")
+        super().run_validators(value)
+
+
+HUNDRED = Decimal(100)

@@ -24,9 +24,10 @@ from parts.pairings.chance import chance_context
 from parts.pairings.compare import compare
 from parts.pairings.form import PairingForm, UploadForm
 from parts.pairings.measured_now import FIELD as MEASURED
-from parts.pairings.measured_now import store
+from parts.pairings.measured_now import OTHER_PART, STORE, STORE_TRIED, same_part, store
 from parts.pairings.page import HAS, SHOWN, report_context, worksheet_context
 from parts.pairings.paper import file_name
+from parts.pairings.placing import field_of
 from parts.pairings.trying import ASKED, PLACE, settled, trying
 from parts.pairings.unsaved import forget, remember, remembered
 from parts.pairings.worksheet import PREFIX, typed_changes
@@ -86,16 +87,37 @@ def measured(request: HtmxRequest, pk: int) -> HttpResponse:
 
 def after_measuring(request: HtmxRequest, pk: int, store_it: Callable[..., object]) -> HttpResponse:
     """Store what was measured by `store_it`, and answer with the fit check as its page has it; a fault by its field."""
-    path = request.POST.get("store", "")[:200]
-    text = request.POST.get(f"{MEASURED}{path}", "")
+    was_tried = STORE_TRIED in request.POST
+    path = request.POST.get(STORE_TRIED if was_tried else STORE, "")[:200]
+    text = request.POST.get(f"{PREFIX if was_tried else MEASURED}{path}", "")
     data, fault = request.POST.copy(), None
     try:
+        _refuse_other_part(request, pk, path)
         store_it(path=path, text=text)
+        _show_as_saved(data, pk, path)
         data.pop(f"{PREFIX}{path}", None)
         data.pop(SHOWN, None)
     except ValidationError as error:
         fault = (path, text, error.messages[0])
-    return _fit_check(request, pk=pk, data=data, measured_fault=fault)
+    return _fit_check(request, pk=pk, data=data, measured_fault=fault, was_tried=was_tried)
+
+
+def _show_as_saved(data, pk, path):
+    """Put the part that the number went into in place of the page's own, which a job may have got a copy of."""
+    saved = Pairing.objects.get(pk=pk)
+    name = field_of(saved, path)
+    if name in data:
+        data[name] = str(getattr(saved, f"{name}_id") or "")
+
+
+def _refuse_other_part(request, pk, path):
+    """Raise ValidationError where the page shows another part than is saved: the number would go into the wrong one."""
+    if not {*PARTS} & {*request.POST}:
+        return
+    saved, shown = (Pairing.objects.with_parts().get(pk=pk) for _ in range(2))
+    PairingForm(request.POST, instance=shown).is_valid()
+    if not same_part(saved, shown, path):
+        raise ValidationError(OTHER_PART)
 
 
 def _fit_check(
@@ -106,6 +128,7 @@ def _fit_check(
     saving: bool = False,
     data: QueryDict | None = None,
     measured_fault: tuple[str, str, str] | None = None,
+    was_tried: bool = False,
 ) -> HttpResponse:
     data = settled(request.POST if data is None else data)
     left = remembered(request, pk) if pk and not data else None
@@ -140,21 +163,25 @@ def _fit_check(
         messages.success(request, f"{pairing} is saved. Next: design the holder ring, add it to a job, or print it.")
         return redirect("parts:pairing", pk=pairing.pk)
     if data and not saving:
-        _keep_unsaved(request, pairing, data)
+        _keep_unsaved(request, form, data)
+    hand = in_hand(request)
     context = {"pairing": pairing} | report_context(
         answered=answered,
         pairing=pairing,
         saved_report=saved_report,
-        hand=in_hand(request),
+        hand=hand,
         has=data.getlist(HAS) if request.htmx else (),
     )
-    context["measured_fault"] = measured_fault
-    slot = trying(data or request.GET, answered=answered, pairing=pairing)
+    context["tried_fault" if was_tried else "measured_fault"] = measured_fault
+    context["is_stored"] = was_tried and measured_fault is None
+    slot = trying(data or request.GET, answered=answered, pairing=pairing, hand=hand)
     fits = {row.check.key for row in context.get("fitting", ())}
     context |= {"trying": slot, "trying_fits": slot.place == "check" and slot.key in fits}
     if _shows_numbers(request, data, pairing):
         context |= worksheet_context(answered=answered, pairing=pairing)
     if request.htmx:
+        sent = request.POST
+        context["exchanged"] = [form[name] for name in (*PARTS, *OTHER_HANDS) if sent.get(name) != data.get(name)]
         response = render(request, "parts/pairings/_swap.html", context)
         if pairing.draft_key and pairing.pk:
             response["HX-Replace-Url"] = reverse("parts:draft", args=[key])
@@ -197,17 +224,22 @@ def numbers(request: HtmxRequest, pk: int | None = None, key: UUID | None = None
     PairingForm(request.POST or None, instance=pairing).is_valid()
     answered = answer(pairing)
     if ASKED in request.POST:
-        context = {"trying": trying(request.POST, answered=answered, pairing=pairing)}
+        hand = in_hand(request)
+        context = {"trying": trying(request.POST, answered=answered, pairing=pairing, hand=hand), "hand": hand}
         return render(request, "parts/pairings/_trying.html", context)
     return render(request, "parts/pairings/_worksheet.html", worksheet_context(answered=answered, pairing=pairing))
 
 
-def _keep_unsaved(request, pairing, data):
+def _keep_unsaved(request, form, data):
     """Store a draft as it stands now; of a saved fit check remember what was changed."""
-    if not pairing.draft_key:
+    pairing = form.instance
+    if pairing.draft_key:
+        if pairing.chosen:
+            pairing.save()
+    elif form.has_changed() or pairing.what_if != form.saved_numbers:
         remember(request, pairing.pk, data)
-    elif pairing.chosen:
-        pairing.save()
+    else:
+        forget(request, pairing.pk)
 
 
 def _chosen(request):

@@ -59,7 +59,7 @@
   page.addEventListener("click", (event) => {
     const link = event.target.closest("a[href^='?try=']");
     const button = event.target.closest("#what-if button");
-    if (!link && !button) return;
+    if (button?.name === "store-tried" || !(link || button)) return;
     event.preventDefault();
     if (button?.value === "close") return close();
     if (button) {

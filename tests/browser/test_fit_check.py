@@ -237,3 +237,20 @@ def test_no_lettering_of_a_drawing_is_under_12_px_as_shown(page, pairing):
     page.get_by_role("link", name="See the whole section").click()
     expect(page.locator("#section .drawing-section")).to_be_visible()
     assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
+
+
+def test_a_tried_number_is_saved_from_its_slot_and_the_slot_goes_on(page, pairing):
+    page.goto(f"/parts/pairings/{pairing.pk}/")
+    page.locator("#section a[href^='?try=back-gap']").first.click()
+    slot = page.locator("#what-if")
+    slot.get_by_label("Back depth").fill("4.21")
+    slot.get_by_label("Back depth").press("Enter")
+    slot.get_by_role("button", name="Save 4.21 as measured").click()
+    expect(slot).to_contain_text("Saved with its part.")
+    expect(slot.get_by_label("Back depth")).to_have_value("")
+    expect(slot).to_contain_text("4.21 ±0.08 mm")
+    pairing.case.refresh_from_db()
+    assert pairing.case.back_depth == 4.21
+    expect(page.locator("#verdict")).not_to_contain_text("changed")
+    slot.get_by_role("button", name="Close").click()
+    expect(page.locator("#what-if header")).to_have_count(0)

@@ -1,7 +1,11 @@
 """The demo workshop: alive, in order of its days, and drawn small."""
 
+import re
+from io import StringIO
+
 import pytest
 from django.core.management import call_command
+from django.urls import reverse
 from django.utils import timezone
 
 from jobs.models import Customer, Job, Order, Photo, Shop
@@ -11,14 +15,24 @@ from parts.models import Pairing
 pytestmark = pytest.mark.django_db
 
 
-def test_the_demo_is_alive_and_in_order(settings, files):
+def test_the_demo_is_alive_and_in_order(settings, files, owner_client):
     settings.DIALSIDE_DEMO = True
-    call_command("loaddemo", verbosity=0)
+    told = StringIO()
+    call_command("loaddemo", verbosity=0, stdout=told)
+    settings.DIALSIDE_DEMO = False
+    _it_tells_as_many_as_its_pages_show(told.getvalue(), owner_client)
     _every_watch_has_its_picture_drawn_small()
     _numbers_follow_the_days()
     _the_shop_its_customers_and_what_it_waits_for_are_there()
     _one_watch_keeps_its_own_seconds_hand()
     assert not Pairing.objects.exclude(what_if={}).exists()
+
+
+def _it_tells_as_many_as_its_pages_show(told, client):
+    fit_checks, watches, past = map(int, re.findall(r"\d+", told))
+    assert watches == client.get("/").text.count('class="bench-job"')
+    assert fit_checks == client.get(reverse("parts:pairings")).text.count('name="pairing"')
+    assert past == Job.objects.exclude(state=Job.State.OPEN).count()
 
 
 def _every_watch_has_its_picture_drawn_small():

@@ -20,10 +20,22 @@ if TYPE_CHECKING:
 NAME_HINT = "Letters, digits and @ . + - _, no spaces. Capitals count."
 
 
+class _BoundField(forms.BoundField):
+    """A field that asks for the focus where it is the first wrong one of its form, and no other does."""
+
+    def build_widget_attrs(self, attrs: dict[str, Any], widget: forms.Widget | None = None) -> dict[str, Any]:
+        attrs = super().build_widget_attrs(attrs, widget)
+        if not self.form.errors:
+            return attrs
+        seen = (name for name, field in self.form.fields.items() if not field.widget.is_hidden)
+        return attrs | {"autofocus": self.name == next((name for name in seen if name in self.form.errors), None)}
+
+
 class Renderer(TemplatesSetting):
     """Renders every form field with label, hint and error from one template."""
 
     field_template_name = "_field.html"
+    bound_field_class = _BoundField
 
 
 class FirstStartForm(BaseUserCreationForm):

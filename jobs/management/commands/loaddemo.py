@@ -9,6 +9,7 @@ from jobs.demo.open_jobs import fill_bench
 from jobs.demo.past_jobs import fill_past
 from jobs.demo.people import open_shop
 from jobs.demo.window import fill_window
+from jobs.models import Job
 from parts.demo import fill_workshop
 from parts.models import CaseFamily, Pairing
 
@@ -22,9 +23,14 @@ class Command(BaseCommand):
             raise CommandError("This is your own workshop; the demo is never loaded into it.")
         if not (CaseFamily.objects.exists() or Pairing.objects.exists()):
             open_shop()
-            pairings, past, watches = fill_workshop(), fill_past(), fill_bench()
+            fill_workshop()
+            fill_past()
+            fill_bench()
             fill_window()
             fill_enquiries()
             fill_holder_orders()
-            contents = f"{pairings} fit checks, {watches} watches on the bench and {past} from earlier"
+            open_jobs = Job.objects.open().count()
+            pairings = Pairing.objects.saved().filter(archived=False).count()
+            past = Job.objects.count() - open_jobs
+            contents = f"{pairings} fit checks, {open_jobs} watches on the bench and {past} from earlier"
             self.stdout.write(f"The demo workshop has {contents}.")

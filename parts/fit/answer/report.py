@@ -108,9 +108,17 @@ class Report:
         """How many checks that decide are unclear, and how likely it is that the parts fit, in a sentence or two."""
         unclear = sum(1 for c in self.checks if c.must and c.verdict is Verdict.UNCLEAR)
         what = "1 check" if unclear == 1 else f"{unclear} checks"
+        return " ".join(filter(None, (f"{what} still open.", self.chance_words)))
+
+    @property
+    def chance_words(self) -> str:
+        """The chance with its meaning, in a sentence; empty where none was drawn."""
         if self.chance is None:
-            return f"{what} still open."
-        return f"{what} still open. It fits, as it is or with work, in {in_hundred(1 - self.chance[Verdict.NO])}."
+            return ""
+        cases = in_hundred(1 - self.chance[Verdict.NO])
+        if self.verdict is Verdict.UNCLEAR:
+            return f"Too close to call: it fits, as it is or with work, in {cases}."
+        return f"Fits, as it is or with work, in {cases}."
 
     def height_above_dial(self, name: str) -> float | None:
         """Height of a hand's top above the dial's face, mm; None where it is not known."""

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 from typing import TypeAlias
 
-from parts.fit.answer.report import Report, in_hundred
+from parts.fit.answer.report import Report
 from parts.fit.bands import Verdict
 from parts.fit.pairing import Stack
 from parts.fit.records import describe
@@ -33,7 +33,7 @@ def _lines(report: Report, paint: Paint) -> Iterator[str]:
     for way in report.would_go[:5]:
         yield way.words
     if report.chance is not None and report.verdict is not Verdict.UNCLEAR:
-        yield f"Fits, as it is or with work, in {in_hundred(1 - report.chance[Verdict.NO])}."
+        yield report.chance_words
     for doubt in report.doubts:
         yield doubt.sentence
     for number, (name, keys) in enumerate(report.measure_next[:5]):

@@ -1,7 +1,7 @@
 """What leads a job's page: the next step with its one action, at every point of the job."""
 
 import re
-from datetime import timedelta
+from datetime import date, timedelta
 from html import unescape
 
 import pytest
@@ -66,6 +66,12 @@ def test_before_the_work_comes_what_the_work_waits_for(owner_client, owner, job)
     assert led(owner_client, job) == ("Finish the quote and mark it as sent", "Open the quote")
     Quote.objects.update(state="sent")
     assert led(owner_client, job) == ("Wait for the customer's answer", "Note the answer")
+    made = versions.next_version(quote=quote, by=owner)
+    assert led(owner_client, job) == ("Wait for the customer's answer", "Note the answer"), "a draft changes nothing"
+    assert "Open version 2, a draft" in owner_client.get(job.get_absolute_url()).text
+    Quote.objects.filter(version=1).update(valid_until=date(2026, 1, 1))
+    assert led(owner_client, job)[0] == "Finish the quote and mark it as sent"
+    made.delete()
     Quote.objects.update(state="refused")
     assert led(owner_client, job)[0] == "The quote was declined"
     versions.next_version(quote=quote, by=owner)

@@ -2,6 +2,7 @@
 
 import datetime as dt
 import io
+import re
 from datetime import timedelta
 from decimal import Decimal as D
 
@@ -52,6 +53,18 @@ def text_of(content):
 
 def picture_of(content, page=0, dots_a_mm=20):
     return pypdfium2.PdfDocument(content)[page].render(scale=dots_a_mm / MM).to_pil()
+
+
+def test_papers_open_beside_the_page_that_they_come_from(owner_client, job):
+    """The button's own form, or the link, says so."""
+    for name in ("logged", "job"):
+        text = owner_client.get(reverse(f"jobs:{name}", args=[job.number])).text
+        forms = [form for form in re.findall(r"<form.*?</form>", text, re.DOTALL) if "/papers/" in form]
+        assert forms
+        assert all('target="_blank"' in form.partition(">")[0] for form in forms)
+    owner_client.post(reverse("jobs:paper", args=[job.number, "receipt"]))
+    link = re.search(r'<a\s+href="[^"]*/papers/kept/\d+/"[^>]*>', owner_client.get(job.get_absolute_url()).text)[0]
+    assert 'target="_blank"' in link
 
 
 def made(job, kind, **more):

@@ -365,7 +365,7 @@ def test_a_family_named_like_a_formula_is_no_formula_in_the_file(owner_client, j
 
 def test_a_check_leads_to_its_bench_rules(owner_client, jobs):
     text = owner_client.get("/past/numbers/?since=").text
-    assert 'href="/shop/rules/#id_back_gap_min"' in text
+    assert 'href="/shop/rules/?rule=back_gap_min#id_back_gap_min"' in text
     assert 'id="id_back_gap_min"' in owner_client.get("/shop/rules/").text
 
 

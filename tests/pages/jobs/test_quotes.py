@@ -385,6 +385,37 @@ def test_the_sums_follow_what_is_typed_and_nothing_is_saved(owner_client, job, q
     assert owner_client.get(url("quote", job)).context["ways"][0].sums.total == before
 
 
+@pytest.mark.parametrize(
+    ("name", "typed", "said"),
+    [
+        ("valid_until", "2026-01-01", "1 Jan 2026 is in the past, and a quote must be valid when it is sent."),
+        ("discount", "250", "250\xa0% is out of range: it must be between 0 and 100\xa0%."),
+        ("discount", "-5", "-5\xa0% is out of range: it must be between 0 and 100\xa0%."),
+        ("discount", "ten", "“ten” is not a percentage. Type it like 10 or 12.5; 0 for none."),
+        ("discount", "", "Type a percentage; 0 for none."),
+        ("discount", "12.345", "12.345\xa0% has more than two decimals."),
+    ],
+)
+def test_what_is_wrong_with_the_whole_quote_is_said_as_it_is_typed_and_when_saved(
+    owner_client, job, quote, name, typed, said
+):
+    data = posted(owner_client.get(url("quote", job))) | {name: typed}
+    assert said in owner_client.post(url("quote-sums", job), data).text
+    saved = owner_client.post(url("quote", job), data)
+    assert saved.status_code == 422
+    assert said in saved.text
+    assert f'value="{typed}"' in saved.text or not typed
+    quote.refresh_from_db()
+    assert (quote.discount, quote.valid_until > date(2026, 1, 1)) == (0, True)
+
+
+def test_a_discount_is_typed_as_people_do(owner_client, job, quote):
+    page = owner_client.get(url("quote", job))
+    owner_client.post(url("quote", job), posted(page, discount="12,5 %"))
+    quote.refresh_from_db()
+    assert quote.discount == D("12.5")
+
+
 def test_typed_sums_say_what_has_no_price_and_what_is_wrong(owner_client, job, quote):
     page = owner_client.get(url("quote", job))
     prefix = page.context["editor"].line_sets[0].prefix

@@ -2,6 +2,7 @@
 
 import io
 import os
+import re
 import time
 
 import pytest
@@ -11,6 +12,7 @@ from pypdf import PdfReader
 from jobs.models import Shop
 from parts.models import Pairing
 from parts.pairings.answer import answer
+from parts.pairings.worksheet import rule_words
 from parts.rules.shop import shop_rules
 from tests.factories import JobFactory, PairingFactory
 
@@ -49,7 +51,7 @@ def test_the_shop_is_saved_once_and_changed(owner_client):
     ("field", "value", "words"),
     [
         ("currency", "XQZ", "is not a currency code"),
-        ("tax_rate", "120", "Too large: it must be 100 or less."),
+        ("tax_rate", "120", "120\xa0% is out of range: it must be between 0 and 100\xa0%."),
         ("hourly_rate", "-1", "Too small: it must be 0 or more."),
         ("valid_days", "99999999", "Too large: it must be 3650 or less."),
         ("button_cell", "", "Fill this in."),
@@ -101,6 +103,41 @@ def test_rules_that_contradict_each_other_are_refused(owner_client):
     assert response.status_code == 422
     assert "at least “Hands touch below”, 0.05" in response.text
     assert shop_rules() == {}
+
+
+def open_groups(text):
+    return re.findall(r'id="rules-(\w+)" open', text)
+
+
+def test_groups_of_rules_are_folded_but_for_what_is_linked_or_looked_for(owner_client):
+    url = reverse("jobs:rules")
+    assert open_groups(owner_client.get(url).text) == []
+    assert open_groups(owner_client.get(url, {"rule": "gap_min"}).text) == ["gaps"]
+    sought = owner_client.get(url, {"q": "Tube STEM"}).text
+    assert open_groups(sought) == ["height", "stem"]
+    assert sought.count("data-sought") == 3
+    assert "No bench rule found for “zzz”." in owner_client.get(url, {"q": "zzz"}).text
+
+
+def test_a_wrong_rule_has_its_group_open_keeps_what_was_typed_and_has_the_focus(owner_client):
+    text = owner_client.post(reverse("jobs:rules"), {"wall_min": "0.8.0", "gap_min": "0,2"}).text
+    assert open_groups(text) == ["ring"]
+    assert "“0.8.0” is not a number. Type it like 1.5 or 1,5, in mm." in text
+    assert text.count("autofocus") == 1
+    field = text[text.index('name="wall_min"') :].partition(">")[0]
+    assert 'value="0.8.0"' in field
+    assert "autofocus" in field
+    assert shop_rules() == {}
+
+
+def test_a_rule_is_typed_with_a_comma(owner_client):
+    owner_client.post(reverse("jobs:rules"), {"gap_min": "0,3"})
+    assert shop_rules() == {"gap_min": 0.3}
+
+
+def test_the_two_rules_of_stem_and_tube_are_told_apart():
+    assert rule_words("tube_play_min") == "Play left beside a stem off axis"
+    assert rule_words("stem_tube_min") == "Tube wider than its stem by"
 
 
 def test_every_rule_stands_there_with_its_default_and_reason(owner_client):

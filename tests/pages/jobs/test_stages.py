@@ -109,6 +109,22 @@ def test_the_stem_needs_its_measured_length_and_not_below_l(owner_client, job, o
     assert "shorter" not in held
 
 
+def test_a_stem_cut_to_what_is_needed_and_stored_is_not_told_as_worse(owner_client, job):
+    """The number is as good as before; only the ± with which it was taken says otherwise."""
+    wanted, path = report_of(job).stem.length, address("measurements", job, "stem")
+    owner_client.post(path, {"stem.length": f"{wanted + 0.04:.2f} ±0.001"})
+    assert report_of(job)["stem-length"].verdict == "fits"
+    answer = owner_client.post(path, {"stem.length": f"{wanted:.2f} ±0.08"}, follow=True)
+    assert report_of(job)["stem-length"].verdict == "work"
+    assert "Stem length (less sure): was fits, now work." in answer.text
+    assert "worse" not in answer.text
+    answer = owner_client.post(path, {"stem.length": f"{wanted - 0.3:.2f}"}, follow=True)
+    assert "worse" not in answer.text, "work before, work now"
+    owner_client.post(path, {"stem.length": f"{wanted + 0.04:.2f} ±0.001"})
+    answer = owner_client.post(path, {"stem.length": f"{wanted - 0.3:.2f}"}, follow=True)
+    assert "Stem length (worse): was fits, now work." in answer.text
+
+
 def test_measurements_land_on_their_field_and_tell_what_changed(owner_client, job):
     data = {"case.back_depth": "3,70", "case.bore_diameter": "wide", "dial.thickness": "-1"}
     response = owner_client.post(address("measurements", job, "teardown"), data)

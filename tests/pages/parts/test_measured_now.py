@@ -3,10 +3,13 @@
 import pytest
 from django.urls import reverse
 
-from parts.models.pairing import PARTS
-from tests.factories import PairingFactory
+from jobs.options import choosing
+from parts.models import Pairing
+from parts.models.pairing import OTHER_HANDS, PARTS, TRIED
+from tests.factories import JobFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
+HTMX = {"hx-request": "true"}
 
 
 @pytest.fixture
@@ -66,3 +69,18 @@ def test_an_unknown_path_is_no_fault_of_the_program(owner_client, pairing):
     for path in ("case.nonsense", "nonsense", "", "rules.gap_min", "hands.fourth.length"):
         response = post(owner_client, pairing, path, "1")
         assert "No part has a number like that." in response.context["measured_fault"][2]
+
+
+def test_of_a_job_the_page_goes_on_with_the_copy_that_the_number_went_into(owner_client, owner):
+    shared, job = PairingFactory(), JobFactory()
+    own = choosing.add_option(job=job, pairing=Pairing.objects.get(pk=shared.pk), by=owner).pairing
+    data = {name: getattr(own, f"{name}_id") or "" for name in (*PARTS, *OTHER_HANDS)}
+    data |= {name: getattr(own, name) for name in TRIED} | {"placement": "auto", "name": own.name, "notes": ""}
+    data |= {"store": "case.back_depth", "measured:case.back_depth": "3.80"}
+    answer = owner_client.post(reverse("jobs:measured-now", args=[job.number, own.pk]), data, headers=HTMX)
+    copy = Pairing.objects.get(pk=own.pk).case
+    assert copy.pk != shared.case_id
+    assert answer.context["pairing"].case == copy
+    assert answer.context["report"]["back-gap"].verdict == "no"
+    assert f'<input type="hidden" name="case" value="{copy.pk}">' in answer.text
+    assert not owner_client.get(reverse("parts:pairing", args=[own.pk])).context["is_unsaved"]

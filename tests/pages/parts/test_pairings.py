@@ -418,7 +418,7 @@ def test_the_chance_comes_after_the_verdict_with_what_would_make_it_fit(owner_cl
 def test_a_chance_between_is_told_beside_its_check_too(owner_client):
     pairing = PairingFactory(case__back_depth=3.90, case__back_depth_pm=0.05)
     text = owner_client.post(reverse("parts:pairing-chance", args=[pairing.pk]), posted(pairing)).text
-    assert '<small id="chance-back-gap" hx-swap-oob="true">fits in 5' in text
+    assert '<small id="chance-back-gap" hx-swap-oob="true">too close to call: fits in 5' in text
     assert "measure-next" in text
 
 

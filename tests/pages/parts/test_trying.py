@@ -13,6 +13,7 @@ from tests.reading import as_read
 
 pytestmark = pytest.mark.django_db
 HTMX = {"hx-request": "true"}
+TRY = {"try": "case.back_depth", "in": "section"}
 TRIED_NOW = {
     "case.crystal_gap_edge": "2.10",
     "case.stem_axis_depth": "2.55",
@@ -173,3 +174,64 @@ def test_what_the_page_shows_already_is_not_sent_again_and_what_changed_is(owner
     assert 'class="drawing drawing-section"' in other
     assert 'class="drawing drawing-dial"' not in other
     assert "0.10 mm" in other.partition('id="check-back-gap"')[2][:600]
+
+
+def stored(client, pairing, path, text, **more):
+    data = posted(pairing, **{f"what-if:{path}": text, "store-tried": path, "try": path, "in": "section"}) | more
+    return client.post(reverse("parts:measured", args=[pairing.pk]), data, headers=HTMX)
+
+
+def test_a_number_tried_is_saved_as_measured_with_what_is_in_hand(owner_client):
+    pairing = PairingFactory()
+    offered = owner_client.post(
+        page_of(pairing), posted(pairing, **{"what-if:case.back_depth": "4.21"} | TRY), headers=HTMX
+    )
+    assert 'name="store-tried" value="case.back_depth"' in offered.text
+    assert "calliper ±0.08" in offered.text
+    answer = stored(owner_client, pairing, "case.back_depth", "4.21")
+    pairing.case.refresh_from_db()
+    assert (pairing.case.back_depth, pairing.case.back_depth_pm, pairing.case.back_depth_source) == (
+        4.21,
+        0.08,
+        "m",
+    )
+    assert "Saved with its part." in answer.text
+    assert 'name="store-tried"' not in answer.text
+    assert answer.context["pairing"].what_if == {}
+    assert "4.21" in slot_of(owner_client.get(page_of(pairing), TRY).text)
+
+
+@pytest.mark.parametrize(
+    ("path", "text"), [("rules.gap_min", "0.4"), ("dial.feet[0].radius", "9"), ("case.back_depth", "deep")]
+)
+def test_what_no_part_can_take_is_not_offered_to_be_saved(owner_client, path, text):
+    pairing = PairingFactory()
+    tried = {f"what-if:{path}": text, "try": path, "in": "section"}
+    assert 'name="store-tried"' not in owner_client.post(page_of(pairing), posted(pairing, **tried), headers=HTMX).text
+
+
+def test_what_cannot_be_saved_is_said_in_the_slot_and_stays_tried(owner_client):
+    pairing = PairingFactory()
+    answer = stored(owner_client, pairing, "case.back_depth", "4.21", case=PairingFactory().case_id)
+    assert "The page shows another part here than the saved fit check has." in as_read(answer.text)
+    assert answer.context["pairing"].what_if == {"case.back_depth": "4.21"}
+    pairing.case.refresh_from_db()
+    assert pairing.case.back_depth != 4.21
+
+
+def test_who_may_only_look_saves_nothing(reader):
+    pairing = PairingFactory()
+    tried = posted(pairing, **{"what-if:case.back_depth": "4.21"} | TRY)
+    answer = reader.post(reverse("parts:pairing-tried", args=[pairing.pk]), tried, headers=HTMX)
+    assert 'name="store-tried"' not in answer.text
+    assert stored(reader, pairing, "case.back_depth", "4.21").status_code == 403
+
+
+def test_all_numbers_tried_are_put_back_from_the_verdict(owner_client):
+    pairing = PairingFactory(what_if={"dial.thickness": "0.5", "stem.length": "7.1"})
+    text = owner_client.get(page_of(pairing)).text
+    paths = re.search(r'name="put-back" value="(dial[^"]*)"', text)[1]
+    answer = owner_client.post(
+        page_of(pairing), posted(pairing, **{"what-if:dial.thickness": "0.5", "put-back": paths})
+    )
+    assert answer.context["pairing"].what_if == {}
