@@ -163,8 +163,8 @@ def correct(printer, material, pieces):
     upward = [(p.nominal_height, p.measured_height) for p in pieces if p.measured_height is not None]
     line, ask = _line_or_ask(across, LEAST_SPREAD, "outside or inside", "one small part and one large, inside too")
     up, ask_up = _line_or_ask(upward, LEAST_HEIGHT_SPREAD, "height", "one low part and one tall")
-    told = max((piece for piece in pieces if piece.process), key=lambda piece: piece.pk or 0, default=None)
-    return Correction(printer, material, len(pieces), line, up, ask, ask_up, told.process if told else "")
+    latest = max((piece for piece in pieces if piece.process), key=lambda piece: piece.pk or 0, default=None)
+    return Correction(printer, material, len(pieces), line, up, ask, ask_up, latest.process if latest else "")
 
 
 def corrections(pieces):
