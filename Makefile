@@ -31,7 +31,7 @@ trials: ## the tests that take long: kills, floods, fuzzed forms, restores
 
 testpostgres: ## the same on PostgreSQL, on a server of its own that is gone afterwards (ALL=1: also what is alike on every database)
 	@sh workshop/install.sh postgres
-	@sh tests/on_postgres.sh -m "(not long or postgres)$(if $(ALL),, and not alike)"
+	@sh tests/on_postgres.sh -m "(not long or postgres)$(if $(ALL),, and not alike)" $(if $(LONG),--share $(LONG))
 
 bench: ## time the fit check and its page
 	@sh workshop/install.sh test

@@ -21,5 +21,6 @@ as "$tools/pg_ctl" -D "$place/data" -w -l "$place/log" \
     -o "-p $port -k $place -c listen_addresses=127.0.0.1 -c fsync=off -c full_page_writes=off" start >/dev/null
 as "$tools/createdb" -h 127.0.0.1 -p "$port" -U dialside dialside
 cd "$OLDPWD"
+export PGHOST=127.0.0.1 PGPORT="$port" PGUSER=dialside
 export DIALSIDE_DATABASE="postgres://dialside@127.0.0.1:$port/dialside"
 .venv/bin/python -m pytest -n 2 --dist worksteal --database --ignore=tests/browser "$@"

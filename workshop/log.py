@@ -1,7 +1,15 @@
 """The log file: what went wrong and where in the program, without what anybody typed."""
 
 import logging
+import logging.handlers
 import traceback
+
+
+class LogFile(logging.handlers.RotatingFileHandler):
+    """The file by itself; on a full disk it goes without the line, whose trouble the page has told of."""
+
+    def handleError(self, record):  # noqa: N802
+        """Say nothing in the terminal: Python's own way prints where in the program it was."""
 
 
 class Impersonal(logging.Formatter):

@@ -193,7 +193,7 @@ LOGGING = {
     "handlers": {
         "console": {"class": "logging.StreamHandler"},
         "file": {
-            "class": "logging.handlers.RotatingFileHandler",
+            "class": "workshop.log.LogFile",
             "filename": DIALSIDE_FOLDER / "dialside.log",
             "maxBytes": 1_000_000,
             "backupCount": 5,

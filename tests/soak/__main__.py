@@ -5,7 +5,7 @@ import importlib
 import sys
 import time
 
-PARTS = ("kill", "writers", "uploads", "forms", "backup", "upgrade", "processes")
+PARTS = ("kill", "writers", "uploads", "forms", "cut", "stopped", "full", "day", "backup", "upgrade", "processes")
 
 
 def main():

@@ -2,6 +2,7 @@
 
 import contextlib
 import importlib.util
+import os
 import secrets
 import shutil
 import signal
@@ -18,7 +19,7 @@ PROCESSES = 2
 def run(seconds=30):
     if importlib.util.find_spec("psycopg") is None:
         return Found(skipped="the driver of PostgreSQL is not installed; make testpostgres installs it")
-    with _database() as address:
+    with own_database() as address:
         if not address:
             return Found(skipped="there is no PostgreSQL server here whose user postgres may be used")
         with Place(DIALSIDE_DATABASE=address) as place:
@@ -46,7 +47,7 @@ def _serve_twice(place, address, seconds):
 
 
 @contextlib.contextmanager
-def _database():
+def own_database():
     """The address of a database and role of its own, both dropped afterwards; "" where there is no server."""
     name, password = f"dialside_soak_{secrets.token_hex(4)}", secrets.token_urlsafe(16)
     if not _ask(f"CREATE ROLE {name} LOGIN PASSWORD '{password}'"):
@@ -62,9 +63,10 @@ def _database():
 
 
 def _ask(words):
-    """What the server's own user is answered; "" where there is no server or no such right."""
-    if not (shutil.which("psql") and shutil.which("runuser")):
+    """What a user is answered who may make databases, on PGPORT's server or the machine's; "" where there is none."""
+    may = [] if "PGPORT" in os.environ else ["runuser", "-u", "postgres", "--"]
+    if not all(map(shutil.which, ("psql", *may[:1]))):
         return ""
-    call = ["runuser", "-u", "postgres", "--", "psql", "-X", "-q", "-t", "-A", "-c", words]
+    call = [*may, "psql", "-X", "-q", "-t", "-A", "-c", words]
     done = subprocess.run(call, cwd="/", capture_output=True, text=True)
     return (done.stdout.strip() or "done") if done.returncode == 0 else ""

@@ -2,6 +2,7 @@
 
 import io
 import itertools
+import re
 import time
 
 from PIL import Image
@@ -81,4 +82,5 @@ def jpeg(size):
 
 
 def _words(text):
-    return " ".join(text.split())[:200]
+    """The words of a page, without its frame."""
+    return " ".join(re.sub("<[^>]+>", " ", text.split("<main", 1)[-1]).split())[:200]

@@ -22,7 +22,7 @@ from jobs.models import Photo
 from tests.factories import JobFactory, PairingFactory, UserFactory
 from tests.ready import put_ready_database
 from tests.soak.place import free_port
-from workshop.log import Impersonal
+from workshop.log import Impersonal, LogFile
 from workshop.outside_errors import sentence_for
 from workshop.safekeeping import backup, daily, doctor, orphan_files
 
@@ -118,6 +118,11 @@ def test_the_log_holds_the_workshops_own_words():
         "workshop.safekeeping.backup", logging.ERROR, "", 0, "The backup was not made: %s", ("full",), None
     )
     assert Impersonal().format(record).endswith("ERROR workshop.safekeeping.backup The backup was not made: full")
+
+
+def test_a_log_that_cannot_be_written_fills_no_terminal(capsys):
+    LogFile("/dev/full").emit(logging.makeLogRecord({"name": "django.request", "msg": "a fault"}))
+    assert capsys.readouterr() == ("", "")
 
 
 @pytest.mark.django_db

@@ -16,7 +16,7 @@ from django.db import connection
 from django.db.models import DateTimeField, Max
 
 from workshop.outside_errors import sentence_for
-from workshop.safekeeping import backup, backup_failure, orphan_files, safe_migrate, sealing
+from workshop.safekeeping import backup, backup_failure, orphan_files, restoring, safe_migrate, sealing
 
 SCARCE_MB = 500
 """Less free space than this is told."""
@@ -81,6 +81,8 @@ def _folder():
     trial = place / f".doctor-{os.getpid()}"
     trial.write_text("x")
     trial.unlink()
+    if restoring.cut_off_ones():
+        return "mind", "A restore was cut off. Start Dialside: it finishes it."
     free = shutil.disk_usage(place).free / 1e6
     if free < SCARCE_MB:
         return "mind", f"{place} has {free:.0f} MB left; free some space, at least {SCARCE_MB} MB."

@@ -14,7 +14,8 @@ from django.core.management import call_command
 from django.core.wsgi import get_wsgi_application
 from django.db import connection
 
-from workshop.safekeeping import disk, safe_migrate, workplace
+from workshop.safekeeping import disk, restoring, safe_migrate, workplace
+from workshop.safekeeping.backup import BackupError
 from workshop.serving import serving_lock
 from workshop.serving.slow_clients import PatientProtocol, patient
 
@@ -57,12 +58,13 @@ def hold():
 
 
 def prepare() -> None:
-    """Close the folder to others, bring the database up to date, fill the demo, and lay the static files out."""
+    """Finish what was cut off, close the folder to others, update the database, fill the demo, lay static files out."""
     workplace.sweep()
     disk.tighten(settings.DIALSIDE_FOLDER)
     try:
+        restoring.go_on()
         safe_migrate.bring_up_to_date()
-    except safe_migrate.NotReady as error:
+    except (BackupError, safe_migrate.NotReady) as error:
         raise CannotStart(str(error)) from error
     if settings.DIALSIDE_DEMO:
         call_command("loaddemo")

@@ -1,8 +1,10 @@
 """What must be on the disk before it counts, what nobody else may read, and what a kill may leave behind."""
 
 import fcntl
+import itertools
 import json
 import os
+import shutil
 import signal
 import sqlite3
 import stat
@@ -248,6 +250,81 @@ def test_a_restore_signs_everybody_out_and_is_taken_back(home):  # noqa: F811
     assert rows(home, "wish") == ["second"]
     restoring.undo()
     assert rows(home, "wish") == ["first"]
+
+
+def test_a_backup_of_the_first_edition_signs_nobody_in_either(home):  # noqa: F811
+    with_tables(home)
+    with sqlite3.connect(home / "dialside.sqlite3") as opened:
+        opened.execute("ALTER TABLE workshop_session RENAME TO django_session")
+    made = backup.make_backup()
+    with_tables(home, "second")
+    restoring.restore(made)
+    assert (rows(home, "wish"), rows(home, "django_session")) == (["first"], [])
+
+
+class Cut(BaseException):
+    """The power goes."""
+
+
+def cut_at(monkeypatch, number):
+    """The power goes when the numbered of the steps is to be done that move something."""
+    steps = itertools.count()
+
+    def before(step):
+        def counted(*given):
+            if next(steps) == number:
+                raise Cut
+            return step(*given)
+
+        return counted
+
+    monkeypatch.setattr(shutil, "move", before(shutil.move))
+    monkeypatch.setattr(Path, "rename", before(Path.rename))
+
+
+@pytest.mark.parametrize("act", ["restore", "undo"])
+def test_a_restore_that_the_power_cuts_off_is_whole_after_the_next_start(home, monkeypatch, act):  # noqa: F811
+    """Cut at each of its steps: the one state or the other, never a database with another one's photos."""
+    (home / "files").mkdir(exist_ok=True)
+    reading = []
+
+    def put(words):
+        """A reader keeps SQLite from moving what is written out of its log."""
+        reading.append(sqlite3.connect(home / "dialside.sqlite3"))
+        reading[-1].execute("PRAGMA journal_mode=WAL")
+        reading[-1].execute("SELECT * FROM sqlite_master").fetchall()
+        with_tables(home, words)
+        assert (home / "dialside.sqlite3-wal").stat().st_size
+        for photo in (home / "files").iterdir():
+            photo.unlink()
+        (home / "files" / f"{words}.jpg").write_text(words)
+
+    put("first")
+    made = backup.make_backup()
+    put("second")
+    if act == "undo":
+        restoring.restore(made)
+    was, becomes = ("second", "first") if act == "restore" else ("first", "second")
+    for number in itertools.count():
+        with monkeypatch.context() as power:
+            cut_at(power, number)
+            try:
+                restoring.restore(made) if act == "restore" else restoring.undo()
+            except Cut:
+                pass
+            else:
+                break
+        if restoring.cut_off_ones():
+            assert "A restore was cut off" in doctor._folder()[1]
+        restoring.go_on()
+        assert not restoring.cut_off_ones()
+        now = rows(home, "wish")
+        assert now in ([was], [becomes]), f"at step {number}"
+        assert [photo.stem for photo in (home / "files").iterdir()] == now, f"at step {number}"
+        if now == [becomes]:
+            restoring.undo()
+            assert rows(home, "wish") == [was]
+    assert number >= 5
 
 
 def test_there_is_nothing_to_take_back_before_a_restore(home):  # noqa: F811

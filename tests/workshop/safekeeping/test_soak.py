@@ -1,4 +1,4 @@
-"""Short versions of `make soak`: the plug pulled, many writing, harmful files and forms, backups, an earlier demo."""
+"""Short versions of `make soak`: the plug pulled, acts cut off, a full disk, harmful files, an earlier demo."""
 
 import signal
 import subprocess
@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.soak import backup, bench_of_all, forms, kill, processes, upgrade, uploads, writers
+from tests.soak import backup, bench_of_all, cut, day, forms, full, kill, processes, stopped, upgrade, uploads, writers
 from tests.soak.ledger import Ledger, sqlite
 from tests.soak.place import ROOT, Place, environment
 from tests.soak.writing import Writer
@@ -49,6 +49,26 @@ def test_whatever_a_form_is_sent_it_answers_in_words(files):
     assert tried == there
 
 
+def test_what_is_cut_off_is_whole_after_the_next_start():
+    killed, of = figures(cut.run(cycles=15))["acts, each cut off by SIGKILL"].split(";")[0].split(" of ")
+    assert (int(killed) >= 3, of) == (True, "15")
+
+
+def test_a_server_that_stands_still_goes_on():
+    assert figures(stopped.run(stops=1))["times stopped, each for"] == "1, 4 s"
+
+
+def test_a_full_and_a_read_only_disk_are_told_in_words():
+    told = figures(full.run(rounds=2))
+    assert told["answers, full"]["refused"] >= 3
+    assert told["answers, read_only"]["refused"] >= 3
+    assert told["answers, well again"]["refused"] == 0
+
+
+def test_a_server_does_not_grow():
+    assert figures(day.run(requests=400))["requests, different pages"].startswith("400, ")
+
+
 def test_a_backup_under_load_holds_all_that_was_acknowledged_before():
     told = figures(backup.run(count=1))
     assert told["acknowledged writes held against"] > 10
@@ -56,6 +76,15 @@ def test_a_backup_under_load_holds_all_that_was_acknowledged_before():
 
 def test_the_demo_of_the_program_before_is_opened():
     figures(upgrade.run(count=1))
+
+
+def test_the_demo_of_the_first_edition_is_opened():
+    figures(upgrade.run(count=2))
+
+
+@pytest.mark.postgres
+def test_the_demo_of_the_first_edition_is_opened_on_postgresql():
+    figures(upgrade.run(count=2, server=True))
 
 
 @pytest.mark.postgres

@@ -2,13 +2,15 @@
 
 from django.core.management.base import BaseCommand, CommandError
 
-from workshop.safekeeping import backup
+from workshop.safekeeping import backup, restoring
 
 
 class Command(BaseCommand):
     help = "Makes a backup of database and files in one file, and checks it."
 
     def handle(self, **options):
+        if restoring.cut_off_ones():
+            raise CommandError("A restore was cut off. Start Dialside, which finishes it; then make the backup.")
         try:
             made = backup.make_backup()
         except backup.BackupError as error:

@@ -5,6 +5,7 @@ All or nothing. Passwords are in no export: the accounts are there, and their pe
 
 from __future__ import annotations
 
+import hashlib
 import json
 import zipfile
 import zlib
@@ -147,9 +148,18 @@ def _read_files(archive, missing, stored):
         for field in (field for field in model._meta.fields if isinstance(field, FileField)):
             named = model._base_manager.exclude(**{field.name: ""}).values_list(field.name, flat=True)
             for name in (name for name in named if name and name not in missing):
+                if default_storage.exists(name):
+                    _refuse_another(archive, name)
+                    continue
                 with archive.open(f"files/{name}") as source:
                     stored.append(default_storage.save(name, File(source)))
-                if stored[-1] != name:
-                    raise CannotImport(
-                        f"The folder of files already has {name}. Nothing was changed. Import into a new folder."
-                    )
+
+
+def _refuse_another(archive, name):
+    """A file that an import left that was cut off is the same; any other one is not written over."""
+    with archive.open(f"files/{name}") as source, default_storage.open(name) as there:
+        if hashlib.file_digest(source, "sha256").digest() != hashlib.file_digest(there, "sha256").digest():
+            raise CannotImport(
+                f"The folder of files already has {name}, and it is another one. Nothing was changed. "
+                "Import into a new folder."
+            )

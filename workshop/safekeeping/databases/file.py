@@ -8,6 +8,7 @@ from pathlib import Path
 from django.conf import settings
 
 from workshop.outside_errors import sentence_for
+from workshop.safekeeping.databases.sessions import SESSION_TABLES
 from workshop.safekeeping.databases.trouble import Trouble
 
 
@@ -50,11 +51,22 @@ class SqliteFile:
 
     def take_over(self, copy: Path, aside: Path, *, sign_out: bool) -> None:
         if sign_out:
-            with closing(sqlite3.connect(copy)) as opened:
-                opened.execute("DELETE FROM workshop_session")
-                opened.commit()
-        for old in (self.path, *self.path.parent.glob(f"{self.path.name}-*")):
-            if old.exists():
-                shutil.move(old, aside / old.name)
-        for part in (copy, *copy.parent.glob(f"{copy.name}-*")):
+            _sign_out(copy)
+        if not (aside / self.laid_aside).exists():
+            for old in (*self.path.parent.glob(f"{self.path.name}-*"), self.path):
+                if old.exists():
+                    shutil.move(old, aside / old.name)
+        for part in (*copy.parent.glob(f"{copy.name}-*"), copy):
             shutil.move(part, self.path.with_name(part.name.replace(copy.name, self.path.name, 1)))
+
+
+def _sign_out(copy):
+    """Delete the sessions."""
+    try:
+        with closing(sqlite3.connect(copy)) as opened:
+            named = {name for (name,) in opened.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
+            for table in named.intersection(SESSION_TABLES):
+                opened.execute(f"DELETE FROM {table}")
+            opened.commit()
+    except sqlite3.Error as error:
+        raise Trouble(f"The sessions could not be taken out of the backup: {error}.") from error

@@ -14,10 +14,11 @@ from pathlib import Path
 
 from django.conf import settings
 
+from workshop.safekeeping.databases.sessions import SESSION_TABLES
 from workshop.safekeeping.databases.trouble import Trouble
 
 _TABLE = re.compile(rb'COPY public\."?(\w+)"? \(')
-_SESSIONS = "TABLE DATA public workshop_session "
+_SESSIONS = re.compile(rf"TABLE DATA public ({'|'.join(SESSION_TABLES)}) ")
 
 _EMPTY = """DO $$ DECLARE name text; BEGIN
     FOR name IN SELECT tablename FROM pg_tables WHERE schemaname = 'public' LOOP
@@ -44,9 +45,12 @@ class PostgresqlServer:
 
     def take_over(self, copy: Path, aside: Path, *, sign_out: bool) -> None:
         """All of it or nothing: the server takes it in one transaction. Tables of later programs go as well."""
-        self.copy(aside / self.laid_aside)
+        if not (aside / self.laid_aside).exists():
+            self.copy(aside / "part")
+            (aside / "part").rename(aside / self.laid_aside)
         listed, contents, script = _run("pg_restore", "--list", str(copy)), *map(copy.with_name, ("contents", "script"))
-        contents.write_text("\n".join(line for line in listed.splitlines() if not (sign_out and _SESSIONS in line)))
+        lines = (line for line in listed.splitlines() if not (sign_out and _SESSIONS.search(line)))
+        contents.write_text("\n".join(lines))
         how = ("--no-owner", "--no-privileges", "--no-comments", f"--use-list={contents}", f"--file={script}")
         _run("pg_restore", *how, str(copy))
         once = ("--no-psqlrc", "--quiet", "--single-transaction", "--set=ON_ERROR_STOP=1", "--output=/dev/null")
