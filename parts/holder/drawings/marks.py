@@ -13,6 +13,8 @@ MOST_SPAN = 45.0
 PDF maker puts in its place would bulge by 0.03 % of the radius."""
 LETTER = 0.5
 """Width of a letter of the drawings' font as a share of its size, in the mean."""
+FIGURE, _NUMBER = 0.68, 6
+"""The same of a number that stands by itself, with some ground on both sides; so many signs are one."""
 
 
 def outline_path(traced: Iterable[Sequence[Line | Arc]], **look: Any) -> str:
@@ -45,7 +47,7 @@ def across(x1: float, x2: float, y: float, words: str, size: float, *, foot: flo
 
     Words that are wider than it stand to its right, its heads outside.
     """
-    if len(words) * LETTER * size > abs(x2 - x1):
+    if len(words) * (FIGURE if len(words) <= _NUMBER else LETTER) * size > abs(x2 - x1):
         return _narrow(min(x1, x2), max(x1, x2), y, words, size, foot)
     feet = ((x1, foot), (x2, foot if foot2 is None else foot2))
     ends = "".join(line(x, at, x, y + (size / 3 if y > at else -size / 3), class_="measure") for x, at in feet)

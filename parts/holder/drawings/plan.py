@@ -8,7 +8,7 @@ from parts.fit.drawings.svg import circle, drawing, line, scale_bar
 from parts.holder.body import nubs
 from parts.holder.drawings.marks import LETTER, Labels, across, outline_path
 from parts.holder.drawings.section import edges_of
-from parts.holder.edges import direction, in_words, of_edge, radius_at, span_of
+from parts.holder.edges import apart, direction, in_words, of_edge, radius_at, span_of
 from parts.holder.findings.design import Design
 from parts.holder.mesh import Outline, level
 from parts.holder.outline import circles_of, trace
@@ -124,7 +124,7 @@ def _labels(p: Piece, size: float, edge: float) -> Labels:
         at(p.mark_angle, middle, f"“{p.mark_words}” in the back", f"{p.mark_size:.2f} high at {p.mark_angle:g}°")
     if p.split_width:
         at(p.split_angle, outer(p.split_angle), "split", f"{p.split_width:.2f} at {p.split_angle:g}°")
-    for pin in list(nubs(p))[:1]:
+    for pin in sorted(nubs(p), key=lambda pin: apart(pin.angle, 60.0))[:1]:  # clear of the dimensions below
         at(pin.angle, pin.radius, f"{int(p.nub_count)} nubs", f"⌀{p.nub_diameter:.2f}, first {p.nub_angle:g}°")
     if p.notch_width:
         at(p.notch_angle, outer(p.notch_angle), "finger notch", f"{p.notch_width:.2f} at {p.notch_angle:g}°")
