@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from parts.fit.pairing import Pairing
 
 _PLATES = {
-    "crystal": (CRYSTALS, "Crystal", "Pressure on the crystal", "over the highest hand"),
+    "crystal": (CRYSTALS, "Crystal", "Pressure on the crystal", "over the hands"),
     "back": (BACKS, "Case back", "Pressure on the case back", "behind the movement"),
 }
 
