@@ -3,6 +3,7 @@
 import pytest
 
 from parts.fit import check_sheet
+from parts.fit.answer.text import report_text
 from parts.fit.arithmetic.quantities import measured
 from parts.fit.check import check
 from parts.fit.pressure import under_pressure
@@ -83,3 +84,13 @@ def test_fill_and_stretch():
     assert findings["gasket-stretch"].value.value == pytest.approx(1 / 30)
     findings = said(**groove, groove_width=2.4, groove_diameter=29.9)
     assert findings["gasket-fill"].verdict == findings["gasket-stretch"].verdict == "work"
+
+
+def test_the_answer_has_it_only_where_something_was_measured():
+    assert "under_pressure" not in check_sheet(sheet()).as_dict()
+    data = sheet()
+    data["case"] |= CRYSTAL
+    assert "Under pressure" in report_text(check_sheet(data))
+    assert "Under pressure" not in report_text(check_sheet(sheet()))
+    keys = [item["key"] for item in check_sheet(data).as_dict()["under_pressure"]]
+    assert keys == ["pressure-crystal-bends", "pressure-crystal"]
