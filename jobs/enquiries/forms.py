@@ -55,7 +55,7 @@ class AnswerForm(StaleGuard, forms.ModelForm):
     """The first answer, and when to ask again."""
 
     answer = forms.ChoiceField(choices=Enquiry.Answer.choices, label="Our answer", widget=forms.RadioSelect())
-    price_from = AmountField(label="Price from")
+    price_from = AmountField(label="Price from", help_text="With “would fit” alone.")
 
     class Meta:
         model = Enquiry

@@ -20,6 +20,12 @@ from parts.tools.stale_guard import StaleGuard
 WHAT = ("design", "count", "material", "colour", "wanted_by", "remark", "price_each", "priceless")
 
 
+def known_materials() -> list[str]:
+    """Materials of the price list and of earlier orders."""
+    listed = HolderPrice.objects.exclude(material="").values_list("material", flat=True)
+    return sorted({*listed, *HolderOrder.objects.values_list("material", flat=True)})
+
+
 class _What:
     """What is ordered, the same in a new order and in one that is changed."""
 
@@ -57,9 +63,7 @@ class _What:
 
     @property
     def known_materials(self):
-        """Materials of the price list and of earlier orders."""
-        listed = HolderPrice.objects.exclude(material="").values_list("material", flat=True)
-        return sorted({*listed, *HolderOrder.objects.values_list("material", flat=True)})
+        return known_materials()
 
 
 class _WhatMeta:

@@ -38,6 +38,11 @@ class Customer(Record):
         return reverse("jobs:customer", args=[self.pk])
 
     @property
+    def address_line(self):
+        """The address on one line."""
+        return ", ".join(line.strip(" ,") for line in self.address.splitlines() if line.strip())
+
+    @property
     def erased_name(self):
         """What stands in the name's place once the personal data are erased."""
         return f"erased customer {self.pk}"

@@ -188,3 +188,8 @@ class OptionReport(models.Model):
 
     def __str__(self):
         return f"{self.option}: {self.report.get('verdict')}"
+
+    @property
+    def answered(self):
+        """The report's checks that have a verdict; the others waited for parts that were not chosen."""
+        return [check for check in self.report["checks"] if check["verdict"] is not None]

@@ -9,12 +9,12 @@ from typing import TYPE_CHECKING, Any
 from django.utils import timezone
 from django.utils.html import format_html
 from django.utils.safestring import mark_safe
-from django.utils.translation import gettext
+from django.utils.translation import gettext, gettext_noop
 
 from jobs import luminous
 from jobs.language.choices import settled, spoken
 from jobs.language.formats import day
-from jobs.models import Condition
+from jobs.models import Condition, Job
 from jobs.money.sums import shown
 from jobs.options.choosing import chosen_option, report_of
 from jobs.papers import measuring_sheet
@@ -33,7 +33,7 @@ from parts.tools.papers.pdf import to_scale
 from parts.tools.qr import qr_svg
 
 if TYPE_CHECKING:
-    from jobs.models import Job, Quote, Shop
+    from jobs.models import Quote, Shop
 
 OF_THE_DATE = ("date-present", "date-tilt", "date-position", "date-cut", "date-neighbours", "date-disc", "date-depth")
 """The checks whose lines in a quote are told with a picture of the date window."""
@@ -60,6 +60,15 @@ def common(job, address, shop):
     }
 
 
+PAINT = {
+    Job.Luminous.NONE: gettext_noop("none found"),
+    Job.Luminous.AGED: gettext_noop("old and unmarked: it may contain radium"),
+    Job.Luminous.MARKED: gettext_noop("old, marked as free of radium"),
+    Job.Luminous.MODERN: gettext_noop("modern"),
+}
+"""What a customer reads of the luminous paint."""
+
+
 def receipt(job: Job, *, shop: Shop, **_: Any) -> dict[str, Any]:
     """The watch as it came: what was looked at and what was not, and its pictures."""
     title, *names = named(job.title, job, job.watch)
@@ -76,6 +85,7 @@ def receipt(job: Job, *, shop: Shop, **_: Any) -> dict[str, Any]:
         "conditions": looked,
         "not_looked": [gettext(label) for subject, label in Condition.Subject.choices if subject not in seen],
         "blocked": luminous.is_blocked(job),
+        "paint": gettext(PAINT[job.luminous]) if job.luminous else "",
         "photos": photos[:MOST_ON_RECEIPT],
         "more_photos": len(photos[MOST_ON_RECEIPT:]),
     }

@@ -49,8 +49,8 @@ class OutcomeForm(StaleGuard, forms.ModelForm):
 
     @property
     def checks(self):
-        """The checks of the kept report, as plain values; those that apply to each hand stand apart."""
-        return self.saved_report.report["checks"] if self.saved_report else []
+        """The kept report's checks that have a verdict, as plain values; those that apply to each hand stand apart."""
+        return self.saved_report.answered if self.saved_report else []
 
     @property
     def rows(self):

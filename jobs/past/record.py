@@ -204,11 +204,7 @@ def _mm(value):
 
 def _checks_of(past, saved_report):
     hindsights = {hindsight.check_key: hindsight for hindsight in past.job.hindsights.all() if hindsight.found}
-    said = (
-        {check["key"]: (check["title"], check["verdict"]) for check in saved_report.report["checks"]}
-        if saved_report
-        else {}
-    )
+    said = {check["key"]: (check["title"], check["verdict"]) for check in saved_report.answered} if saved_report else {}
     said |= {key: (hindsight.title, hindsight.said) for key, hindsight in hindsights.items()}
     for key, (title, verdict) in said.items():
         if verdict != "fits" or key in hindsights:

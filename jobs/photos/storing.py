@@ -10,7 +10,7 @@ from django.db import transaction
 from django.db.models import Max
 
 from jobs.history import record
-from jobs.models import Event, Photo, Shop
+from jobs.models import Event, Photo, Shop, Stage
 from jobs.photos.originals import without_metadata
 from parts.tools.pictures import read_each
 
@@ -19,6 +19,13 @@ if TYPE_CHECKING:
 
     from jobs.models import Job, Quote
     from parts.tools.pictures import Kept, PhotoError
+
+
+def stage_now(job: Job) -> str:
+    """The stage of a photo that is taken now: intake until a step of teardown is ticked, handover once all is done."""
+    if job.stage == Stage.Kind.TEARDOWN and not job.stages.filter(ticks__isnull=False).exists():
+        return Stage.Kind.INTAKE
+    return job.stage or Stage.Kind.HANDOVER
 
 
 def add_photos(

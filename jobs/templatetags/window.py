@@ -6,6 +6,8 @@ from django import template
 from django.utils.html import format_html
 from django.utils.translation import gettext as _
 
+from jobs.holder_orders.asking import QUESTIONS
+
 register = template.Library()
 
 
@@ -45,8 +47,7 @@ def order(context, holder):
     if not email:
         return ""
     subject = _("Order: {title}, {code}").format(title=holder.title.plain, code=holder.code)
-    body = _("How many?\n\n\nWhich material and colour?\n\n\nWhere shall we send them?\n\n\n")
-    return _mail_link(email, subject, body, _("Order this part"))
+    return _mail_link(email, subject, _(QUESTIONS), _("Order this part"))
 
 
 def _mail_link(email, subject, body, words):

@@ -26,9 +26,9 @@ _ORIGINALS = {"jpg": "image/jpeg", "png": "image/png", "webp": "image/webp"}
 
 @sent_only("jobs:job", "number")
 def add(request, number):
-    """Store photos from the tablet's camera or a folder, several at once."""
-    job = get_job(number)
-    stage = request.POST.get("stage") if request.POST.get("stage") in Stage.Kind.values else Stage.Kind.INTAKE
+    """Store photos from the tablet's camera or a folder, several at once: of the stage's page, or of the stage now."""
+    job, shown = get_job(number), request.POST.get("stage")
+    stage = shown if shown in Stage.Kind.values else storing.stage_now(job)
     files = request.FILES.getlist("photos")
     added, faults = storing.add_photos(job=job, stage=stage, files=files, by=request.user)
     if added:
@@ -36,7 +36,7 @@ def add(request, number):
     elif not faults:
         messages.error(request, "Choose one photo or more first.")
     tell_faults(request, faults)
-    return _back(job, stage)
+    return _back(job, shown)
 
 
 def tell_faults(request, faults):

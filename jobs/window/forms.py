@@ -36,7 +36,8 @@ class _InLanguages(StaleGuard, forms.ModelForm):
 
     def __init__(self, *args: Any, shop: Shop, languages: list[str], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.languages = [code for code in languages if code != shop.language]
+        self.own = shop.language
+        self.languages = [code for code in languages if code != self.own]
         self._own_before = {name: getattr(self.instance, name) for name in self.NAMES}
         saved = behind(self.instance, own=shop.language, languages=self.languages) if self.instance.pk else []
         self._behind = {each.language: each for each in saved}
@@ -67,12 +68,23 @@ class _InLanguages(StaleGuard, forms.ModelForm):
         return [self[name] for name in names if name in self.fields]
 
     def put_words(self) -> None:
-        """Give the instance what was typed for other languages; those that are not asked for stay."""
+        """Give the instance what was typed for other languages; those that are not asked for stay.
+
+        A proposal that stands as it was goes where the own words are no longer those that it says again.
+        """
         for code in self.languages:
             typed = {name: text for name in self.NAMES if (text := self.cleaned_data[f"{name}-{code}"])}
+            left = () if code in self.instance.words else self._left_behind(code, typed)
+            typed = {name: text for name, text in typed.items() if name not in left}
             typed_for = {name: self._typed_for(name, code, text) for name, text in typed.items()}
             self.instance.words = self.instance.words | {code: typed}
             self.instance.typed_for = self.instance.typed_for | {code: typed_for}
+
+    def _left_behind(self, code, typed):
+        """Names whose proposal nobody touched although the own words differ from theirs."""
+        proposals, own = self.proposed_in(code), self.proposed_in(self.own)
+        untouched = [name for name, text in typed.items() if mark(text) == mark(proposals.get(name, ""))]
+        return [name for name in untouched if mark(getattr(self.instance, name)) != mark(own.get(name, ""))]
 
     def _typed_for(self, name, code, text):
         """The mark of the own words that this text says again: those of now, unless it stands as it stood before."""

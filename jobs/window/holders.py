@@ -53,20 +53,24 @@ def path_of(holder: WindowHolder) -> str:
     return f"holders/{holder.code.lower()}.html"
 
 
-def proposed_holder(design: HolderDesign, language: str) -> dict[str, Any]:
-    """What its entry begins with, in a language: title, materials of the price list, the lowest price of those."""
-    lines = HolderPrice.objects.filter(process=design.process)
-    materials = [line.material for line in lines if line.material]
-    prices = [proposed_price(design=design, material=line.material) for line in lines]
+def proposed_title(design: HolderDesign, language: str) -> str:
+    """What it is called before anybody words it, in a language."""
     with speaking(language):
         words = (
             _("Holder ring for {case} with {movement}")
             if design.kind == "ring"
             else _("Spacer for {case} with {movement}")
         )
-        title = words.format(case=design.family, movement=design.movement)[:120]
+        return words.format(case=design.family, movement=design.movement)[:120]
+
+
+def proposed_holder(design: HolderDesign, language: str) -> dict[str, Any]:
+    """What its entry begins with, in a language: title, materials of the price list, the lowest price of those."""
+    lines = HolderPrice.objects.filter(process=design.process)
+    materials = [line.material for line in lines if line.material]
+    prices = [proposed_price(design=design, material=line.material) for line in lines]
     least = min((price for price in prices if price is not None), default=None)
-    return {"title": title, "materials": "\n".join(materials), "price_from": least}
+    return {"title": proposed_title(design, language), "materials": "\n".join(materials), "price_from": least}
 
 
 def sizes_in_words(design: HolderDesign) -> list[tuple[str, str]]:

@@ -110,6 +110,13 @@ class Content:
             return Said(proposed_window_words(self.language)[name])
         return Said(own, self.site.own)
 
+    def _title(self, holder):
+        """The title of a holder; one that stands as proposed is ours in each language."""
+        said = self._said(holder, "title")
+        if said.lang and holder.title == holders.proposed_title(holder.design, self.site.own):
+            return Said(holders.proposed_title(holder.design, self.language))
+        return said
+
     def _takes(self, entry):
         """What it takes, line by line; of the shop's own words those that stand as we propose them are ours too."""
         lines = self._said(entry, "takes").lines
@@ -150,7 +157,7 @@ class Content:
         return ToOrder(
             code=holder.code,
             path=holders.path_of(holder),
-            title=self._said(holder, "title"),
+            title=self._title(holder),
             story=self._said(holder, "story"),
             materials=self._said(holder, "materials").lines,
             price=_price(holder.price_from, self.site.shop.currency),

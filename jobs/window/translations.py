@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from jobs.language.choices import language_name
 from jobs.models import WindowEntry, WindowHolder
+from jobs.window.holders import proposed_title
 from jobs.window.proposals import in_another_language, proposed_window_words
 
 if TYPE_CHECKING:
@@ -74,7 +75,7 @@ def _is_missing(record, name, code, own):
             name != "takes" or set(lines) != in_another_language(record.job, lines, written=own, language=code).keys()
         )
     if isinstance(record, WindowHolder):
-        return True
+        return name != "title" or text != proposed_title(record.design, own)
     return text.replace("\r\n", "\n") != proposed_window_words(own).get(name)
 
 

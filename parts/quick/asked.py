@@ -224,10 +224,13 @@ FROM_THE_BACK = frozenset(
 
 
 def is_asked(path: str, pairing: Pairing) -> bool:
-    """Whether a number is still to be asked: not of a part that is chosen, nor what is proven or not there."""
+    """Whether a number is still to be asked: not of a part that is chosen, nor what is proven or not there.
+
+    What the watch's own dial proves stays where it was typed, for there it counts.
+    """
     typed = pairing.typed
     own = picked_at(typed, "dial.own_case") == "yes"
-    if own and path in ("case.dial_seat_diameter", "dial.diameter"):
+    if own and path in ("case.dial_seat_diameter", "dial.diameter") and path not in typed:
         return False
     if path in (FROM_THE_BACK if picked_at(typed, "case.construction") == "front" else FROM_THE_FRONT):
         return False

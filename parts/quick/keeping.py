@@ -47,8 +47,9 @@ class KeepForm(forms.Form):
                 max_length=_LONGEST, label=piece["label"], error_messages={"required": NAMELESS}
             )
             if key == "movement":
-                kinds = [("", "not said"), *Movement.Kind.choices]
-                self.fields[_KIND] = forms.ChoiceField(choices=kinds, required=False, label="Kind of movement")
+                self.fields[_KIND] = forms.ChoiceField(
+                    choices=Movement.Kind.choices, required=False, label="Kind of movement"
+                )
         if not {"case", "dial"} & self.pieces.keys():
             del self.fields["family"], self.fields["new_family"]
         self.initial.setdefault("name", pairing.name)

@@ -160,12 +160,14 @@ def _fit_check(
         if pk is not None:
             forget(request, pk)
         save_with_report(pairing=pairing, answered=answered)
-        messages.success(request, f"{pairing} is saved. Next: design the holder ring, add it to a job, or print it.")
+        onward = "design the holder ring, add it to a job, or print it"
+        if pairing.is_of_a_job:
+            onward = f"go on with job {pairing.made_for}"
+        messages.success(request, f"{pairing} is saved. Next: {onward}.")
         return redirect("parts:pairing", pk=pairing.pk)
-    if data and not saving:
-        _keep_unsaved(request, form, data)
+    is_unsaved = _keep_unsaved(request, form, data) if data and not saving else left is not None
     hand = in_hand(request)
-    context = {"pairing": pairing} | report_context(
+    context = {"pairing": pairing, "is_unsaved": is_unsaved, "is_left": left is not None} | report_context(
         answered=answered,
         pairing=pairing,
         saved_report=saved_report,
@@ -191,7 +193,6 @@ def _fit_check(
         "form": form,
         "kept_name": kept_name,
         "numbers_address": reverse("parts:draft-numbers", args=[key]) if key else reverse("parts:numbers", args=[pk]),
-        "is_unsaved": left is not None,
         "stamp": stamp,
         "action": reverse("parts:draft", args=[key]) if key else reverse("parts:pairing", args=[pk]),
         "part_fields": [form[name] for name in PARTS],
@@ -231,15 +232,17 @@ def numbers(request: HtmxRequest, pk: int | None = None, key: UUID | None = None
 
 
 def _keep_unsaved(request, form, data):
-    """Store a draft as it stands now; of a saved fit check remember what was changed."""
+    """Store a draft as it stands now; of a saved fit check remember what was changed. Returns whether that waits."""
     pairing = form.instance
     if pairing.draft_key:
         if pairing.chosen:
             pairing.save()
-    elif form.has_changed() or pairing.what_if != form.saved_numbers:
+        return False
+    if form.has_changed() or pairing.what_if != form.saved_numbers:
         remember(request, pairing.pk, data)
-    else:
-        forget(request, pairing.pk)
+        return True
+    forget(request, pairing.pk)
+    return False
 
 
 def _chosen(request):

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from django.http import HttpRequest
 
 NAME_HINT = "Letters, digits and @ . + - _, no spaces. Capitals count."
+PASSWORD_HINT = "At least 10 characters: not digits alone, not a common password, not like your name."
+"""What AUTH_PASSWORD_VALIDATORS ask for."""
 
 
 class _BoundField(forms.BoundField):
@@ -45,6 +47,7 @@ class FirstStartForm(BaseUserCreationForm):
         super().__init__(*args, **kwargs)
         self.fields["username"].label = "Name"
         self.fields["username"].help_text = f"You sign in with it. {NAME_HINT}"
+        self.fields["password1"].help_text = PASSWORD_HINT
         self.fields["password2"].label = "Password again"
         self.fields["password2"].help_text = ""
 
@@ -173,6 +176,7 @@ class ChoosePasswordForm(SetPasswordForm):
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
         self.fields["new_password1"].label = "Password"
+        self.fields["new_password1"].help_text = PASSWORD_HINT
         self.fields["new_password2"].label = "Password again"
         self.fields["new_password2"].help_text = ""
 
@@ -184,6 +188,7 @@ class PasswordForm(DjangoPasswordChangeForm):
         super().__init__(*args, **kwargs)
         self.request, self.wait = request, None
         self.fields["old_password"].label = "Current password"
+        self.fields["new_password1"].help_text = PASSWORD_HINT
         self.fields["new_password2"].label = "New password again"
         self.fields["new_password2"].help_text = ""
 

@@ -2,6 +2,9 @@
 
 from django import template
 from django.conf import settings
+from django.contrib.auth import get_user_model
+from django.db.models import Min
+from django.utils import timezone
 
 from workshop.safekeeping import backup
 
@@ -14,10 +17,16 @@ def backup_state():
     age = backup.age_of_last()
     return {
         "hours": None if age is None else max(round(age.total_seconds() / 3600), 0),
-        "is_old": age is None or age > backup.OLD,
+        "is_old": not _is_new() if age is None else age > backup.OLD,
         "is_demo": settings.DIALSIDE_DEMO,
         "folder": backup.folder(),
     }
+
+
+def _is_new():
+    """Whether the workshop is younger than a backup that is called old, by its first account."""
+    first = get_user_model().objects.aggregate(Min("date_joined"))["date_joined__min"]
+    return first is not None and timezone.now() - first < backup.OLD
 
 
 @register.simple_tag

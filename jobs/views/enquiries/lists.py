@@ -22,7 +22,8 @@ def new(request):
     if request.POST.get("do") == "read":
         words = as_read(request.POST.get("words", "").replace("\0", ""))[:8000]
         said = read(words)
-        form = EnquiryForm(initial={"words": words} | said)
+        typed = {name: request.POST[name] for name in EnquiryForm.base_fields if request.POST.get(name)}
+        form = EnquiryForm(initial=typed | {"words": words} | said)
         context = {"form": form, "was_read": True, "read": bool(said), "empty": not words.strip()}
         context["holder"] = holder_in(words)
         return render(request, "jobs/enquiries/new.html", context)

@@ -5,7 +5,8 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_GET
 
 from jobs.holder_orders import steps
-from jobs.holder_orders.forms import NewOrderForm, PriceList
+from jobs.holder_orders.asking import begun_by
+from jobs.holder_orders.forms import NewOrderForm, PriceList, known_materials
 from jobs.holder_orders.listing import groups, stock
 from jobs.intake.who import begun_for
 from jobs.models import HolderPrice, Shop
@@ -22,17 +23,22 @@ def orders(request):
 
 
 def new(request):
-    """A new order, of a revision (?design=3) and for a customer (?customer=3) where they are named."""
+    """A new order, of a revision (?design=3) and for a customer (?customer=3) where named, or read from a mail."""
     design = HolderDesign.objects.in_drawers().filter(pk=key_of(request.GET.get("design", ""))).first()
     begun = begun_for(request.GET) | ({"design": design.pk} if design else {})
     if not HolderDesign.objects.in_drawers().exists():
         return render(request, "jobs/holder_orders/no_design.html")
-    form = NewOrderForm(request.POST or None, initial=begun, sees_money=request.sees_money)
+    words, was_read = request.POST.get("words", ""), request.POST.get("do") == "read"
+    if was_read:
+        typed = {name: request.POST[name] for name in NewOrderForm.base_fields if request.POST.get(name)}
+        begun |= typed | begun_by(words, known_materials())
+    form = NewOrderForm(None if was_read else request.POST or None, initial=begun, sees_money=request.sees_money)
     if form.is_valid():
         order = steps.take(order=form.instance, customer=form.cleaned_data["customer"], by=request.user)
         messages.success(request, f"{order} is saved. Next: make {order.pieces_word}.")
         return redirect(order)
-    return render(request, "jobs/holder_orders/new.html", {"form": form}, status=422 if form.is_bound else 200)
+    context = {"form": form, "words": words, "was_read": was_read}
+    return render(request, "jobs/holder_orders/new.html", context, status=422 if form.is_bound else 200)
 
 
 @one_transaction

@@ -33,6 +33,11 @@ _SPACER = (
     by_part("Make a spacer {thickness} thick to lie under the movement, or a holder with a floor of that thickness."),
 )
 """What is said of a case loaded from the back, and of one loaded from the front."""
+_IN_LINE = (
+    "The stem lines up within {left}; no spacer needed.",
+    "With {padding} of pads under the dial the stem lines up within {left}; no spacer needed.",
+)
+"""What is said of a dial on feet, and of one on pads, which lift it off the movement."""
 
 
 def stem_height(p: Pairing) -> Iterator[Finding]:
@@ -78,7 +83,7 @@ def _rise_to_make(p: Pairing) -> Finding:
 def _spaced(p: Pairing) -> Finding:
     offset, padding = stem_offset(p.sheet), pads_before_stem(p.sheet, p.rules)
     allowed, front = tolerance(p.sheet, p.rules), p.stack.placement == "floor"
-    wanted = offset - padding
+    wanted, on_pads = offset - padding, not is_column(padding.value) and padding.value > 0
     check = judge(
         "stem-height",
         "Stem height",
@@ -86,7 +91,7 @@ def _spaced(p: Pairing) -> Finding:
         line(
             no(_TOO_DEEP[front]),
             padding.value - allowed,
-            fits("The stem lines up within {left}; no spacer needed."),
+            fits(_IN_LINE[on_pads]),
             padding.value + allowed,
             work(_TOO_FAR[front], _SPACER[front]),
         ),
@@ -94,6 +99,7 @@ def _spaced(p: Pairing) -> Finding:
         by_row=is_column(allowed),
         wanted=(allowed, "mm"),
         left=(abs(wanted.value) if wanted.known else None, "mm"),
+        padding=(padding.value if padding.known else None, "mm"),
         thickness=Following(wanted),
     )
     if wanted.known:

@@ -211,6 +211,17 @@ def test_a_spacer_of_unknown_thickness_may_lie_behind_the_dial(placement, verdic
         assert (found[key].verdict, found[key].missing) == (verdict, (BEHIND,) if verdict == "unclear" else ())
 
 
+@pytest.mark.parametrize(
+    ("pads", "says"),
+    [
+        ({}, "The stem lines up within 0.05 mm; no spacer needed."),
+        (PADS, "With 0.15 mm of pads under the dial the stem lines up within 0.10 mm; no spacer needed."),
+    ],
+)
+def test_pads_are_named_where_the_stem_lines_up_over_them(pads, says):
+    assert report({BEHIND: 2.05, "case.back_depth": 9.0} | pads)["stem-height"].sentence.startswith(says)
+
+
 def test_pads_count_for_the_hour_wheel_and_the_date():
     found = report(PADS)
     assert [found[key].value.value for key in ("hour-wheel", "date-depth")] == pytest.approx([0.15, 0.15])

@@ -96,6 +96,18 @@ def test_a_finished_job_is_kept_with_what_decided(job):
     assert set(PastCheck.objects.filter(past=past).values_list("check_key", flat=True)) == not_fitting
 
 
+def test_a_report_that_waits_for_stem_and_crown_is_remembered_and_asked_about(owner, owner_client):
+    job = JobFactory(number="26-031")
+    option = choosing.add_option(job=job, pairing=PairingFactory(stem=None, crown=None), by=owner)
+    choosing.choose(option=option, by=owner)
+    waiting = [check["key"] for check in option.reports.first().report["checks"] if check["verdict"] is None]
+    assert waiting
+    assert owner_client.get("/past/").status_code == 200
+    assert not PastCheck.objects.filter(check_key__in=waiting).exists()
+    form = owner_client.get("/jobs/26-031/outcome/").context["form"]
+    assert not {f"found-{key}" for key in waiting} & set(form.fields)
+
+
 @pytest.mark.parametrize("words", ["sprig thin", "grey", "quartz date", "wrist", "movement: sprig"])
 def test_it_is_found_by_everything_written(job, words):
     refresh_stale()

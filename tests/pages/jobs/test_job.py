@@ -1,8 +1,10 @@
 """The page of a job: gates, options, editing beside another, its end."""
 
 from datetime import timedelta
+from io import BytesIO
 
 import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 from django.utils import timezone
 from PIL import Image
@@ -216,6 +218,25 @@ def test_the_whole_history_stands_in_order_and_is_not_shortened(owner_client, jo
     page = owner_client.get(address("history", job))
     assert [event.after[:11].strip() for event in page.context["events"]] == [f"happened {n}" for n in range(70)]
     assert "long " * 99 in page.text
+
+
+@pytest.mark.parametrize(
+    ("stage", "ticked", "filed"),
+    [("teardown", False, "intake"), ("teardown", True, "teardown"), ("hands", True, "hands"), ("", True, "handover")],
+)
+def test_a_photo_of_the_jobs_page_is_filed_where_the_job_is(
+    owner_client, job, owner, settings, tmp_path, stage, ticked, filed
+):
+    settings.MEDIA_ROOT = tmp_path
+    Job.objects.filter(pk=job.pk).update(stage=stage)
+    if ticked:
+        job.stages.get(kind="teardown").ticks.create(name="photo", key="photo", by=owner)
+    content = BytesIO()
+    Image.new("RGB", (20, 20)).save(content, "JPEG")
+    photo = SimpleUploadedFile("a.jpg", content.getvalue(), "image/jpeg")
+    response = owner_client.post(address("photo-add", job), {"stage": "", "photos": photo})
+    assert response.url == job.get_absolute_url()
+    assert job.photos.get().stage == filed
 
 
 def test_a_photo_is_put_away_and_brought_back_from_where_it_is_shown(owner_client, job, owner, settings, tmp_path):

@@ -17,6 +17,7 @@ from jobs.stages.checklist import lines_of
 from parts.designs.revisions import keep_design
 from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory
 from tests.holder.pieces import ring
+from tests.reading import as_read
 
 pytestmark = pytest.mark.django_db
 
@@ -136,6 +137,21 @@ def test_a_whole_job_is_walked_along_its_next_steps(owner_client, owner, job):
     assert led(owner_client, job) == ("Hand the watch over", "Finish the job")
     owner_client.post(reverse("jobs:state", args=[job.number]), {"do": "finished"})
     assert led(owner_client, job) == ("How did it turn out?", "Note how it turned out")
+
+
+def test_handing_over_says_what_is_still_owed_to_who_sees_money(owner_client, hand, owner, job):
+    choose(job, owner)
+    quote = versions.propose(job=job, options=[choosing.chosen_option(job)], by=owner)
+    quote.parts.get().lines.update(price=10, taken=True)
+    quote = versions.send(quote=quote, by=owner)
+    said = {"said_by": "Ida", "how": "phone", "on": date(2026, 11, 27), "by": owner}
+    versions.accept(quote=quote, part=quote.parts.get(), taken=set(), **said)
+    owed = f'href="{job.get_absolute_url()}#money">'
+    assert owed not in owner_client.get(job.get_absolute_url()).text
+    Job.objects.update(stage="")
+    page = as_read(owner_client.get(job.get_absolute_url()).text)
+    assert re.search(re.escape(owed) + "€[0-9.]+ still owed</a>", page)
+    assert "still owed" not in hand.get(job.get_absolute_url()).text
 
 
 def test_tick_all_leaves_what_is_optional(owner_client, owner, job):

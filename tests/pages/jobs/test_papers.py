@@ -20,6 +20,7 @@ from jobs.models import PaperOut, QuoteLine, QuotePart, Shop
 from jobs.options import choosing
 from jobs.papers import facts
 from jobs.papers.dates import months_later
+from jobs.papers.facts import PAINT
 from jobs.papers.labels import SIZES
 from jobs.papers.making import paper_pdf
 from jobs.photos.storing import store_pictures
@@ -456,6 +457,14 @@ def test_the_note_shows_the_watch_before_and_after(job, owner):
     assert red_and_blue(made(job, "handover")) == (0, 0), "one picture is no pair"
     photo(job, owner, "hands", "#0000f0")
     assert all(dots > 30_000 for dots in red_and_blue(made(job, "handover")))
+
+
+def test_the_receipt_tells_what_is_known_of_the_luminous_paint(job):
+    for choice, words in PAINT.items():
+        job.luminous = choice
+        assert f"Luminous paint {words}" in text_of(made(job, "receipt"))
+    job.luminous = ""
+    assert "Luminous paint" not in text_of(made(job, "receipt"))
 
 
 def test_the_receipt_shows_the_pictures_and_what_was_not_looked_at(job, owner):

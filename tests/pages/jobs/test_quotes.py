@@ -1,6 +1,7 @@
 """Quote pages: drafted, edited, sent, answered."""
 
 import io
+import re
 from datetime import date
 from decimal import Decimal as D
 
@@ -329,6 +330,21 @@ def test_a_wrong_line_is_told_at_the_head_of_the_page(owner_client, job, quote):
     prefix = page.context["editor"].line_sets[0].prefix
     response = owner_client.post(url("quote", job), posted(page, **{f"{prefix}-2-price": "-1", "do": "send"}))
     assert "Correct what is marked in 1 line below" in response.text
+
+
+def test_an_extra_is_agreed_only_where_it_was_ticked(owner_client, job, quote):
+    QuoteLine.objects.filter(price=None).update(price=D(5))
+    one, two = quote.parts.get().lines.all()[:2]
+    QuoteLine.objects.filter(pk__in=[one.pk, two.pk]).update(optional=True)
+    owner_client.post(url("quote-send", job))
+    page = as_read(owner_client.get(url("quote", job)).text)
+    assert page.count('name="taken"') == 2
+    assert 'name="taken" value="' in page
+    assert not re.search(r'name="taken" value="\d+" checked', page)
+    data = {"how": "phone", "said_by": "O. Reed", "on": str(timezone.localdate()), "do": "accept", "taken": two.pk}
+    owner_client.post(url("quote-answer", job), data)
+    page = as_read(owner_client.get(url("quote", job)).text)
+    assert (page.count("optional, wanted"), page.count("optional, not wanted")) == (1, 1)
 
 
 def test_a_refused_answer_keeps_what_was_ticked(owner_client, job, quote):

@@ -4,9 +4,12 @@ import io
 import os
 import re
 import time
+from datetime import timedelta
 
 import pytest
+from django.contrib.auth import get_user_model
 from django.urls import reverse
+from django.utils import timezone
 from pypdf import PdfReader
 
 from jobs.models import Shop
@@ -151,7 +154,10 @@ def test_every_rule_stands_there_with_its_default_and_reason(owner_client):
 
 def test_the_page_tells_how_old_the_last_backup_is(owner_client, settings, tmp_path):
     settings.DIALSIDE_FOLDER = tmp_path
-    assert "No backup yet" in owner_client.get(reverse("jobs:shop")).text
+    page = owner_client.get(reverse("jobs:shop")).text
+    assert ("No backup yet" in page, 'class="notice notice-warning"' in page) == (True, False)
+    get_user_model().objects.update(date_joined=timezone.now() - timedelta(days=3))
+    assert 'class="notice notice-warning"' in owner_client.get(reverse("jobs:shop")).text
     (tmp_path / "backups").mkdir()
     last = tmp_path / "backups" / "dialside-20261101-120000.zip"
     last.touch()

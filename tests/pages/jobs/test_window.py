@@ -31,7 +31,9 @@ def send(client, job, **changes):
 
 
 def test_an_empty_window_says_where_to_begin(owner_client, shop):  # noqa: F811
-    assert "Once a job is finished, you can choose it here." in as_read(owner_client.get("/window/").text)
+    begun = as_read(owner_client.get("/window/").text)
+    assert "Once a job is finished, you can choose it here." in begun
+    assert 'class="button primary"' not in begun, "there is nothing to write yet"
     page = as_read(owner_client.get("/window/write/").text)
     assert "Nothing is in the window. Choose a past swap first." in page
     assert "Write the site" not in page
@@ -214,6 +216,27 @@ def test_a_language_that_lacks_words_or_is_older_is_told_until_it_is_mended(owne
     assert "complete" in languages_of(owner_client)
     in_german(owner_client, job, story="It runs on.", **typed_now | {"story-de": "Sie läuft weiter."})
     assert "complete" in languages_of(owner_client)
+
+
+def test_a_proposal_that_nobody_touched_follows_the_own_words(owner_client, job):
+    Window.objects.create(languages=["de"])
+    form = owner_client.get(f"/jobs/{job.number}/window/").context["form"]
+    proposed = {name: form[name].value() for name in ("title", "takes", "title-de", "takes-de")}
+    assert "Neue Zeiger" in proposed["takes-de"]
+    send(owner_client, job, **proposed | {"takes": "Washers under the dial", "story": ""})
+    words = WindowEntry.objects.get().words["de"]
+    assert words == {"title": proposed["title-de"]}, "it would say of parts that the own words left out"
+
+
+def test_a_holders_title_that_stands_as_proposed_comes_in_each_language(owner_client, shown, design):  # noqa: F811
+    shown()
+    put_holder(owner_client, design, title="Holder ring for Kelpmoor 38 with Wick slim", story="", materials="")
+    Window.objects.create(languages=["de"])
+    page = owner_client.get(f"/window/site/de/holders/{WindowHolder.objects.get().code.lower()}.html").text
+    assert "<h1>Werkhaltering für Kelpmoor 38 mit Wick slim</h1>" in page
+    assert "complete" in as_read(owner_client.get("/window/").text).partition("Holders and spacers")[2]
+    home = owner_client.get("/window/site/index.html").text
+    assert home.count("Holders and spacers to order") == 2
 
 
 def test_what_it_takes_is_not_missing_where_every_line_is_as_proposed(owner_client, job):

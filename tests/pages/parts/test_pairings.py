@@ -7,10 +7,11 @@ import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 
+from jobs.options import choosing
 from parts.models import Case, Pairing
 from parts.pairings.answer import answer, save_with_report
 from parts.sheets import sheet_of
-from tests.factories import CaseFactory, HandSetFactory, MovementFactory, PairingFactory
+from tests.factories import CaseFactory, HandSetFactory, JobFactory, MovementFactory, PairingFactory, StemFactory
 from tests.reading import as_read
 
 pytestmark = pytest.mark.django_db
@@ -441,6 +442,23 @@ def test_what_is_unlikely_is_told_on_the_check_and_where_it_was_entered(owner_cl
     says = "Look at the bore again: 70.00 mm is large for a watch."
     assert says in owner_client.get(page_of(pairing)).text
     assert says in owner_client.get(f"/parts/cases/{case.pk}/").text
+
+
+def test_a_change_says_at_once_that_it_is_not_saved_and_leads_back_to_its_job(owner_client, owner):
+    pairing, stem = PairingFactory(stem=None, crown=None), StemFactory()
+    job = JobFactory(number="26-040")
+    pairing = choosing.add_option(job=job, pairing=pairing, by=owner).pairing
+    page = page_of(pairing)
+    text = as_read(owner_client.get(page).text)
+    assert "not saved yet" not in text
+    assert f'<a href="{job.get_absolute_url()}">Job 26-040</a>' in text
+    changed = as_read(owner_client.post(page, posted(pairing, stem=stem.pk), HTTP_HX_REQUEST="true").text)
+    assert "Changed, not saved yet. Job 26-040 goes by what was saved." in changed
+    assert 'value="save">Save the changes</button>' in changed
+    assert "what-if-then" not in changed, "nowhere to put it while no number is tried"
+    saved = owner_client.post(page, posted(pairing, stem=stem.pk, do="save", name="With stem"), follow=True)
+    assert "is saved. Next: go on with job 26-040." in saved.text
+    assert "not saved yet" not in saved.text
 
 
 def test_changes_that_were_not_saved_are_there_again_until_saved_or_discarded(owner_client):

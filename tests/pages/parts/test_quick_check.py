@@ -94,6 +94,14 @@ def test_before_there_is_a_movement_the_next_number_is_the_next_letter(owner_cli
     assert "The movement" in next_step(page)
 
 
+def test_a_number_that_the_watchs_own_dial_would_prove_stays_in_sight_where_it_was_typed(owner_client, address):
+    typed = {"case.bore_diameter": "29.40", "dial.diameter": "30.80"}
+    page = owner_client.post(address, sent(typed, {"dial.own_case": "yes"}), follow=True).text
+    assert "The dial is 1.40 mm too wide" in page
+    assert 'name="n:dial.diameter"' in page
+    assert 'name="n:case.dial_seat_diameter"' not in page
+
+
 DEEP = CASE | DIAL | {"case.stem_axis_depth": "2.45 ±0.02"}
 """With the movement of the factory: the stem's height fits."""
 
@@ -215,6 +223,8 @@ def test_kept_as_parts_it_answers_the_same(owner_client, address, key):
 
 def test_a_typed_movement_is_kept_as_quartz_or_mechanical(owner_client, address, key):
     owner_client.post(address, sent({"movement.overall_diameter": "27.0"}))
+    form = owner_client.get(reverse("parts:quick-keep", args=[key])).context["form"]
+    assert [value or "" for value, _ in form.fields["movement_kind"].choices] == ["", "quartz", "mechanical"]
     owner_client.post(
         reverse("parts:quick-keep", args=[key]), {"name": "A", "movement": "Fennel", "movement_kind": "quartz"}
     )

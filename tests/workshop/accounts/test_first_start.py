@@ -71,6 +71,12 @@ def test_the_token_itself_is_kept_nowhere(address):
     assert len(OneTimeLink.objects.get().digest) == 64
 
 
+def test_what_a_password_has_to_be_is_said_in_our_words(client, address):
+    page = client.get(address).text
+    assert "At least 10 characters: not digits alone" in page
+    assert "personal information" not in page
+
+
 @pytest.mark.parametrize(
     ("changed", "field", "error"),
     [
