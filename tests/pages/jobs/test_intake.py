@@ -48,6 +48,8 @@ def test_a_new_customer_and_a_new_family_come_with_the_watch(owner_client, files
     assert [stage.state for stage in job.stages.all()] == ["done"] + ["ahead"] * 7
     assert job.photos.count() == 2
     assert [event.kind for event in job.events.all()] == ["photo-added", "photo-added", "logged"]
+    page = " ".join(owner_client.get(response.url).text.split())
+    assert ("2 photos taken at intake." in page, "Take photos before" in page) == (True, False)
 
 
 def test_a_known_customer_and_family_are_picked(owner_client):
