@@ -13,9 +13,11 @@ from django.db import transaction
 
 from parts.dimensions.field import Source
 from parts.dimensions.text import format_dimension
+from parts.fit import check_sheet
 from parts.fit.arithmetic.elementwise import is_column
 from parts.fit.doubts import doubts
 from parts.fit.errors import SheetError
+from parts.fit.pressure import under_pressure
 from parts.fit.records import HANDS, SMALL_HANDS
 from parts.fit.sheet import NONE, parse_sheet, read_sheet
 from parts.models import Case, Crown, Dial, DialFoot, DialFurniture, FootHole, Hand, HandSet, Movement, Pairing, Stem
@@ -112,7 +114,15 @@ def came_out_of(part, case):
 
 
 def case_sheet(case):
-    sheet = _numbers(case) | _pieces(case) | {"construction": case.loading, "ring": case.ring or None}
+    sheet = (
+        _numbers(case)
+        | _pieces(case)
+        | {
+            "construction": case.loading,
+            "ring": case.ring or None,
+            **{name: getattr(case, name) or None for name in Case.MATERIALS},
+        }
+    )
     if case.loading == Case.Loading.FRONT:
         return sheet
     return {name: value for name, value in sheet.items() if name not in FROM_THE_FRONT}
@@ -182,6 +192,16 @@ def contradiction(record, **rows):
         read_sheet(_alone(record, **rows))
     except SheetError as error:
         return error
+
+
+def pressure_on(record):
+    """What pressure does to a saved case by itself, as findings; none for any other part, or where nobody measured."""
+    if not isinstance(record, Case):
+        return []
+    try:
+        return under_pressure(check_sheet({"case": case_sheet(record)}).pairing)
+    except SheetError:
+        return []
 
 
 def doubts_of(record):
@@ -337,7 +357,9 @@ def _looked(data: object) -> bool | None:
 
 def _case(data, name, _case=None):
     loading = data.get("construction") or data.get("loading") or Case.Loading.BACK
-    return _saved(_filled(Case(name=name, loading=loading, ring=data.get("ring") or ""), data), "case")
+    materials = {name: data.get(name) or "" for name in Case.MATERIALS}
+    case = Case(name=name, loading=loading, ring=data.get("ring") or "", **materials)
+    return _saved(_filled(case, data), "case")
 
 
 def _dial(data, name, case=None):

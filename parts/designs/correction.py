@@ -6,9 +6,11 @@ scale times nominal. Heights have a line of their own. Interval factors are Stud
 """
 
 from dataclasses import dataclass, replace
-from math import sqrt
+from math import ceil, sqrt
 
 from parts.holder.edges import grown, span_of
+from parts.holder.proposals import Proposed
+from parts.models import PrintedPiece
 from parts.tools.statistics.straight_line import least_squares
 from parts.tools.statistics.student_t import t_factor
 
@@ -18,6 +20,10 @@ LEAST_SPREAD = 5.0
 """Least spread of diameters that tells scale from offset, mm (insides below zero); common practice, no source."""
 LEAST_HEIGHT_SPREAD = 1.0
 """The same for heights, mm."""
+LEAST_FOR_SPREAD = 5
+"""Fewer sizes than this say too little of the spread: Student's factor would be 5 and more. The coupon has five."""
+FINEST = 0.01
+"""No ± below this, mm: finer than a calliper tells."""
 GOOD = 0.05
 """A correction that foretells the next piece this closely is good, mm."""
 
@@ -39,6 +45,11 @@ class Line:
         """The nominal size to print so that the piece measures `size`."""
         return (size - self.offset) / self.scale
 
+    @property
+    def factor(self) -> float:
+        """By what the scatter is multiplied so that it covers the next piece 19 times of 20."""
+        return t_factor(CONFIDENCE, self.count - 2) * sqrt(1 + 1 / self.count)
+
     def half_width(self, nominal):
         """Half-width of the interval that the next piece's measured size lies in, 19 times of 20."""
         spread = 1 + 1 / self.count + (nominal - self.mean) ** 2 / self.squares
@@ -56,10 +67,39 @@ class Correction:
     upward: Line | None
     ask_across: str
     ask_upward: str
+    process: str = ""
 
     @property
     def usable(self):
         return self.across is not None
+
+    @property
+    def plus_minus(self) -> float | None:
+        """How true the widths of a corrected print come out, ± mm in diameter, rounded up; None from too few sizes.
+
+        The spread of what was measured about the line, times Student's factor: the fewer sizes, the more cautious.
+        """
+        if self.across is None or self.across.count < LEAST_FOR_SPREAD:
+            return None
+        return max(FINEST, ceil(100 * self.across.half_width(self.across.mean) - 1e-9) / 100)
+
+    @property
+    def spread_in_words(self) -> str:
+        """What the ± comes from, or what lacks for it."""
+        if self.across is None:
+            return ""
+        if self.plus_minus is None:
+            short = LEAST_FOR_SPREAD - self.across.count
+            sizes = f"{short} more size{'s' if short > 1 else ''}"
+            return f"Measure {sizes}: then the ± of new designs comes from your prints."
+        spread, factor = self.across.residual, self.across.factor
+        said = (
+            f"Corrected prints come out true to ±{self.plus_minus:.2f} mm: {self.across.count} sizes scatter by "
+            f"{spread:.3f} mm, times {factor:.1f} for so few."
+        )
+        if self.process:
+            return f"{said} New designs in {self.process} begin with that."
+        return f"{said} Say what they are printed in, and new designs begin with that."
 
     def corrected(self, parameters):
         """The parameters to print by; heights stay where no line for them is known."""
@@ -123,7 +163,8 @@ def correct(printer, material, pieces):
     upward = [(p.nominal_height, p.measured_height) for p in pieces if p.measured_height is not None]
     line, ask = _line_or_ask(across, LEAST_SPREAD, "outside or inside", "one small part and one large, inside too")
     up, ask_up = _line_or_ask(upward, LEAST_HEIGHT_SPREAD, "height", "one low part and one tall")
-    return Correction(printer, material, len(pieces), line, up, ask, ask_up)
+    latest = max((piece for piece in pieces if piece.process), key=lambda piece: piece.pk or 0, default=None)
+    return Correction(printer, material, len(pieces), line, up, ask, ask_up, latest.process if latest else "")
 
 
 def corrections(pieces):
@@ -132,6 +173,18 @@ def corrections(pieces):
     for piece in pieces:
         groups.setdefault((piece.printer, piece.material), []).append(piece)
     return [correct(*key, group) for key, group in sorted(groups.items())]
+
+
+def measured_processes() -> dict[str, Proposed]:
+    """The ± of each process as the test prints say, of the printer and material that was measured last."""
+    measured = {}
+    prints = PrintedPiece.objects.in_drawers().order_by("created", "pk")
+    latest = {(piece.printer, piece.material): i for i, piece in enumerate(prints)}
+    known = [item for item in corrections(prints) if item.process and item.plus_minus is not None]
+    for item in sorted(known, key=lambda item: latest[item.printer, item.material]):
+        note = f"your test prints, {item.printer}, {item.material}: take the corrected files"
+        measured[item.process] = Proposed(item.plus_minus, note)
+    return measured
 
 
 def _line_or_ask(points, least_spread, what, how):

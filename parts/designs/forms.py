@@ -74,8 +74,17 @@ class DesignForm(forms.Form):
             return self.proposals[item.name].value
         return None if item.default is MISSING else item.default
 
+    def outline_instead(self, item):
+        """The outline that is proposed in the place of this diameter; None where none is, or where it is left out."""
+        edge = item.name.removesuffix("_diameter")
+        proposed = self.proposals.get(f"{edge}_outline") if edge != item.name else None
+        left_out = (self.data or {}).get(f"{edge}_outline", "").strip().casefold() in (NONE, "-")
+        return proposed.value if proposed and proposed.value and not left_out else None
+
     def placeholder(self, item):
         """What is proposed, as it would be typed on one line."""
+        if self.outline_instead(item):
+            return "outline"
         return text_of(item, self.proposed(item)).replace("\n", "; ")
 
     def clean(self):
@@ -178,6 +187,7 @@ class PrintForm(forms.ModelForm):
         fields = [
             "printer",
             "material",
+            "process",
             *(f"{kind}_{name}" for name in PrintedPiece.PAIRS for kind in ("nominal", "measured")),
             "notes",
         ]
@@ -212,7 +222,8 @@ class CouponForm(LayersForm):
 
     printer = forms.CharField(max_length=60)
     material = forms.CharField(max_length=60)
-    field_order = ("printer", "material")
+    process = forms.ChoiceField(label="Printed in", choices=PrintedPiece.Process.choices, required=False)
+    field_order = ("printer", "material", "process")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -240,7 +251,8 @@ class CouponForm(LayersForm):
         """The sizes of one step as a measured print; None where none was measured."""
         drawn = {"outside": OUTSIDES, "inside": INSIDES, "height": heights(self.made)}
         measured = {name: cleaned[f"{name}_{number}"] for name in drawn if cleaned.get(f"{name}_{number}") is not None}
-        piece = PrintedPiece(printer=cleaned["printer"], material=cleaned["material"], notes="coupon")
+        about = {name: cleaned[name] for name in ("printer", "material", "process")}
+        piece = PrintedPiece(**about, notes="coupon")
         for name, size in measured.items():
             setattr(piece, f"measured_{name}", size)
             setattr(piece, f"nominal_{name}", drawn[name][number])

@@ -10,8 +10,9 @@ from django.utils.safestring import mark_safe
 
 from parts.designs.correction import corrections
 from parts.designs.fields import NONE, shown_value
-from parts.designs.revisions import differences, parameters_of
-from parts.holder.drawings import picture_svg, plan_svg, section_svg, walls_svg
+from parts.designs.revisions import differences, numbered, parameters_of
+from parts.holder.drawings import ghosts, picture_svg, plan_svg, section_svg, walls_svg
+from parts.holder.edges import in_words
 from parts.holder.files import step
 from parts.holder.findings.design import work_out
 from parts.holder.parameters import KINDS, as_plain
@@ -41,7 +42,8 @@ def form_groups(form):
         proposal = form.proposals.get(item.name)
         note = proposal.note if proposal else "common practice"
         where = item.metadata["input"].where if "input" in item.metadata else item.metadata["where"]
-        shown = shown_value(item, form.proposed(item))
+        instead = form.outline_instead(item)
+        shown = in_words(instead) if instead else shown_value(item, form.proposed(item))
         wide = not item.metadata.keys().isdisjoint(("rows", "outline"))
         row = FieldRow(form[item.name], where, shown, form.placeholder(item), note, wide)
         groups.setdefault(item.metadata["group"], []).append(row)
@@ -59,8 +61,10 @@ def answer_context(bench, form):
     """The context of the answer: verdict, findings, drawings, the mesh's address, advice, differences."""
     if form.parameters is None:
         return {"faults": form.faults}
-    design = work_out(form.parameters, bench.around)
     plain = as_plain(form.parameters)
+    parameters = numbered(form.parameters, bench.revision_of(plain))
+    design = work_out(parameters, bench.around)
+    query = urlencode({"p": json.dumps(as_plain(parameters))})
     return {
         "piece": design,
         "subjects": _by_subject(design.findings),
@@ -68,7 +72,8 @@ def answer_context(bench, form):
         "section": mark_safe(section_svg(design, bench.around)),
         "walls": mark_safe(walls_svg(design)),
         "picture": mark_safe(picture_svg(design)),
-        "mesh_address": f"{reverse('parts:holder-mesh', args=[bench.kind])}?{urlencode({'p': json.dumps(plain)})}",
+        "ghosts": json.dumps(ghosts(parameters, bench.around)),
+        "mesh_address": f"{reverse('parts:holder-mesh', args=[bench.kind])}?{query}",
         "volume": design.mesh.volume,
         "advice": list(advice(form.parameters)),
         "changed": differences(bench.kind, bench.before.parameters, plain) if bench.before else [],

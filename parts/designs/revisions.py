@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import fields
+from dataclasses import fields, replace
 from typing import TYPE_CHECKING
 
 from django.core.files.base import ContentFile
@@ -12,7 +12,7 @@ from django.db.models import Max
 
 from parts.dimensions.pieces import outline_text
 from parts.fit.units import with_unit
-from parts.holder.parameters import KINDS, as_plain, from_plain, label_of
+from parts.holder.parameters import KINDS, Ring, as_plain, from_plain, label_of
 from parts.models import HolderDesign, HolderPhoto
 
 if TYPE_CHECKING:
@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     from parts.models import CaseFamily, Movement, Pairing
     from parts.tools.pictures import Kept
 
+REVISION = "#"
+"""What stands for the revision's number in the words on a piece."""
 MOST_NOTES = HolderDesign._meta.get_field("notes").max_length or 0
 """Letters that the notes of a design hold."""
 
@@ -44,9 +46,27 @@ def design_of(pairing: Pairing, kind: str) -> HolderDesign | None:
     return HolderDesign.objects.in_drawers().filter(pairing__in=own, kind=kind).order_by("-revision").first()
 
 
-def parameters_of(design):
-    """The geometry's parameters of a kept design."""
+def as_typed(design: HolderDesign) -> Piece:
+    """The geometry's parameters of a kept design as they were typed, REVISION in its words."""
     return from_plain(design.kind, design.parameters)
+
+
+def parameters_of(design: HolderDesign) -> Piece:
+    """The geometry's parameters of a kept design, its revision's number in its words."""
+    return numbered(as_typed(design), design.revision)
+
+
+def numbered(parameters: Piece, revision: int) -> Piece:
+    """The parameters with the revision's number where the words on the piece ask for it."""
+    if not isinstance(parameters, Ring) or REVISION not in parameters.mark_words:
+        return parameters
+    return replace(parameters, mark_words=parameters.mark_words.replace(REVISION, str(revision)))
+
+
+def next_revision(family: CaseFamily, movement: Movement, kind: str) -> int:
+    """The number of the next revision of a piece."""
+    before = HolderDesign.objects.filter(family=family, movement=movement, kind=kind)
+    return (before.aggregate(last=Max("revision"))["last"] or 0) + 1
 
 
 @transaction.atomic
@@ -61,14 +81,13 @@ def keep_design(
     tried_on: str = "",
 ) -> HolderDesign:
     """Keep the parameters as the next revision for this family and movement."""
-    before = HolderDesign.objects.select_for_update().filter(family=family, movement=movement, kind=kind)
-    last = before.aggregate(last=Max("revision"))["last"] or 0
+    list(HolderDesign.objects.select_for_update().filter(family=family, movement=movement, kind=kind))
     return HolderDesign.objects.create(
         family=family,
         movement=movement,
         kind=kind,
         pairing=pairing,
-        revision=last + 1,
+        revision=next_revision(family, movement, kind),
         parameters=as_plain(parameters),
         notes=notes,
         tried_on=tried_on,
@@ -123,6 +142,9 @@ def differences(kind, before, after):
     changes = []
     for item in fields(KINDS[kind]):
         old, new = before.get(item.name), after.get(item.name)
+        edge = item.name.removesuffix("_diameter")
+        if edge != item.name and (before.get(f"{edge}_outline") or after.get(f"{edge}_outline")):
+            continue
         known = "outline" in item.metadata or (old is not None and new is not None)
         if known and in_words(item, old) != in_words(item, new):
             changes.append((label_of(item), in_words(item, old), in_words(item, new)))

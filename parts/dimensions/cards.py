@@ -68,6 +68,16 @@ _CASE = {
     "floor_ring": _card(3, 9, calliper=0.06, depth=0.03),
     "floor_crystal_centre": _card(4, 12, calliper=0.06, depth=0.05),
     "floor_crystal_edge": _card(4, 12, calliper=0.06, depth=0.05),
+    "stated_pressure": _card(1, 30, exact=True),
+    "crystal_thickness": _card(0.8, 4.5, calliper=0.03, micrometer=0.02),
+    "crystal_span": _card(12, 40, calliper=0.05, picture=0.05),
+    "back_thickness": _card(0.4, 3, "smallest", calliper=0.03, micrometer=0.02),
+    "back_span": _card(12, 42, calliper=0.05, picture=0.05),
+    "gasket_section": _card(0.4, 1.2, calliper=0.05, picture=0.04),
+    "gasket_diameter": _card(12, 42, calliper=0.2, picture=0.05),
+    "groove_diameter": _card(12, 42, calliper=0.05, picture=0.05),
+    "groove_depth": _card(0.3, 1.1, calliper=0.05, depth=0.03),
+    "groove_width": _card(0.4, 2, calliper=0.05, picture=0.04),
 }
 _DIAL = {
     "diameter": _card(12, 42, "largest", calliper=0.03, micrometer=0.01, picture=0.04),

@@ -38,6 +38,7 @@ UNITS = {
     "ppm/°C²": Unit("ppm/°C²", 3),
     "°C": Unit("°C", 1),
     "N": Unit("N", 2),
+    "bar": Unit("bar", 1),
 }
 """The units by their codes, as pairing sheet, bench rules and columns have them; "count" is a bare number."""
 

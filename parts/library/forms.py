@@ -179,7 +179,7 @@ class CaseFamilyForm(MeasuredForm):
 class CaseForm(FamilyPicker):
     class Meta:
         model = Case
-        fields = _columns(Case, "family", "name", "loading", "ring", *_KEPT)
+        fields = _columns(Case, "family", "name", "loading", "ring", *Case.MATERIALS, *_KEPT)
 
 
 class DialForm(FamilyPicker):

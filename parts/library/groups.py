@@ -41,6 +41,12 @@ _SELDOM_OF_HAND = ("mass", "centre_of_mass", "boss_diameter", "blade_step", "cap
 
 FAMILY = (Group("What it is", ("name", "notes")),)
 
+_UNDER_PRESSURE = (
+    "stated_pressure",
+    *("crystal_material", "crystal_thickness", "crystal_span"),
+    *("back_material", "back_thickness", "back_span"),
+    *("gasket_section", "gasket_diameter", "groove_diameter", "groove_depth", "groove_width"),
+)
 CASE = (
     Group("What it is", ("family", "name", "loading"), chooses="loading"),
     Group(
@@ -79,6 +85,12 @@ CASE = (
     Group(
         "Crown side",
         ("stem_angle", "crown_seat_radius", "tube_bore_diameter", "tube_outer_diameter"),
+    ),
+    Group(
+        "Under pressure",
+        _UNDER_PRESSURE,
+        "For advice only: how far crystal and case back give way, and how the round gasket lies in its groove.",
+        seldom=_UNDER_PRESSURE,
     ),
     Group("Stock and notes", ("in_stock", "supplier", "supplier_number", "cost", "notes")),
 )

@@ -66,10 +66,16 @@ def groups_of(*, kind: Kind, record: Any, sees_money: bool = False) -> list[Show
             lines = [_dimension_line(kind, hand, name) for name in group.fields if hand and name in Hand.dimensions]
         else:
             names = [name for name in group.fields if name not in hidden]
+            names = [name for name in names if name in record.dimensions or not _idle(group, record, name)]
             lines = [line for name in names if (line := _line(kind, record, name))]
         if lines or group.rows:
             shown.append(Shown(group.title, lines, tables.get(group.rows)))
     return shown
+
+
+def _idle(group, record, name):
+    """Whether it is what most parts do without, and this one does too."""
+    return name in group.seldom and not getattr(record, name)
 
 
 def line_at(*, kind: Kind, record: Any, path: str) -> Line | None:

@@ -35,6 +35,25 @@ class Case(Part):
         REHAUT = "rehaut", "rehaut"
         TENSION = "tension", "tension ring"
 
+    class CrystalMaterial(models.TextChoices):
+        """What the crystal is made of."""
+
+        __empty__ = "not given"
+        ACRYLIC = "acrylic", "acrylic"
+        MINERAL = "mineral", "mineral glass"
+        SAPPHIRE = "sapphire", "sapphire"
+
+    class BackMaterial(models.TextChoices):
+        """What the case back is made of; a display back is a crystal."""
+
+        __empty__ = "not given"
+        STEEL = "steel", "steel"
+        TITANIUM = "titanium", "titanium"
+        BRASS = "brass", "brass"
+        ACRYLIC = "acrylic", "acrylic"
+        MINERAL = "mineral", "mineral glass"
+        SAPPHIRE = "sapphire", "sapphire"
+
     family = models.ForeignKey(CaseFamily, on_delete=models.PROTECT, null=True, blank=True, related_name="cases")
     loading = models.CharField(
         "loaded",
@@ -68,6 +87,20 @@ class Case(Part):
     tube_bore_diameter = Dimension("case.tube_bore_diameter")
     tube_outer_diameter = Dimension("case.tube_outer_diameter")
 
+    stated_pressure = Dimension("case.stated_pressure")
+    crystal_material = models.CharField(max_length=8, choices=CrystalMaterial.choices, blank=True)
+    crystal_thickness = Dimension("case.crystal_thickness")
+    crystal_span = Dimension("case.crystal_span")
+    back_material = models.CharField(max_length=8, choices=BackMaterial.choices, blank=True)
+    back_thickness = Dimension("case.back_thickness")
+    back_span = Dimension("case.back_span")
+    gasket_section = Dimension("case.gasket_section")
+    gasket_diameter = Dimension("case.gasket_diameter")
+    groove_diameter = Dimension("case.groove_diameter")
+    groove_depth = Dimension("case.groove_depth")
+    groove_width = Dimension("case.groove_width")
+
+    MATERIALS = ("crystal_material", "back_material")
     _ONE_SIDE = {
         Loading.BACK: ("stem_axis_depth", "back_depth", "crystal_gap_centre", "crystal_gap_edge", "seat_wall"),
         Loading.FRONT: (
@@ -76,11 +109,17 @@ class Case(Part):
         ),
     }
     """What only a case that is loaded from that side has."""
+    _FOR_ADVICE = (
+        *("stated_pressure", "crystal_thickness", "crystal_span", "back_thickness", "back_span"),
+        *("gasket_section", "gasket_diameter", "groove_diameter", "groove_depth", "groove_width"),
+    )
+    """What no check asks for: it counts where it was measured."""
 
     @property
     def applying(self):
         """The dimensions that a case of this construction has."""
         others = {name for side, names in self._ONE_SIDE.items() if side != self.loading for name in names}
+        others |= {name for name in self._FOR_ADVICE if getattr(self, name) is None}
         return {name: dimension for name, dimension in self.dimensions.items() if name not in others}
 
     def __str__(self):

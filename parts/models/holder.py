@@ -95,8 +95,16 @@ class PrintedPiece(Kept):
 
     PAIRS = ("outside", "inside", "height")
 
+    class Process(models.TextChoices):
+        """How it was printed, as a holder's design has it."""
+
+        __empty__ = "not given"
+        FILAMENT = "filament", "filament"
+        RESIN = "resin", "resin"
+
     printer = models.CharField(max_length=60)
     material = models.CharField(max_length=60)
+    process = models.CharField("printed in", max_length=8, choices=Process.choices, blank=True)
     design = models.ForeignKey(HolderDesign, on_delete=models.PROTECT, null=True, blank=True, related_name="prints")
     nominal_outside = models.FloatField(null=True, blank=True)
     measured_outside = models.FloatField(null=True, blank=True)

@@ -16,6 +16,7 @@ from parts.dimensions.cards import has_card
 from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
 from parts.fit.bands import Verdict
 from parts.fit.drawings import bar_svg, dial_svg, section_half_svg, section_svg, stack_svg, window_svg
+from parts.fit.pressure import under_pressure
 from parts.fit.records import describe, input_of
 from parts.fit.units import unit_word
 from parts.fit.verdicts import part_in_words
@@ -109,6 +110,7 @@ def report_context(
             "hindrances": [check for check in report.checks if check.must and check.verdict == Verdict.NO],
             "remedies": remedies(report),
             "heights": hand_heights(report),
+            "pressure": under_pressure(report.pairing),
             "changed": changes_since(saved_report, report),
             "missing": missing(report),
         }

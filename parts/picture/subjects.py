@@ -1,12 +1,12 @@
 """What is picked on a picture of each thing, in order, and the dimensions that come of it.
 
-A pick is a circle, a place or a box of four edges. Angles are clockwise from 12 o'clock seen from the dial side: those
-of a picture from behind are mirrored here, once. Lengths in mm, angles in degrees.
+A pick is a circle, a place, a box of four edges, or a closed outline of places. Angles are clockwise from 12 o'clock
+seen from the dial side: those of a picture from behind are mirrored here, once. Lengths in mm, angles in degrees.
 """
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from math import atan2, degrees, hypot
+from math import atan2, cos, degrees, hypot, radians, sin
 
 import numpy as np
 
@@ -15,8 +15,10 @@ from parts.picture.edges import Picked
 from parts.picture.plane import Plane
 from parts.picture.reading import Reading, read
 
-CIRCLE, PLACE, BOX = "circle", "place", "box"
+CIRCLE, PLACE, BOX, OUTLINE = "circle", "place", "box", "outline"
 Formula = Callable[..., float]
+LEAST_OF_OUTLINE, MOST_OF_OUTLINE = 4, 200
+"""How many places an outline has."""
 COLOURS = ("colour-marker", "colour-hand")
 """Picks of two spots whose colours are compared; no dimension comes of them."""
 
@@ -43,6 +45,21 @@ class Dimension:
 
 
 @dataclass(frozen=True)
+class Outlined:
+    """An outline that comes of a pick: its path, and the picks that give the hands' axis and a direction.
+
+    `turn` is where that direction points, clockwise from 12 o'clock; `behind` says that the picture shows the back.
+    """
+
+    path: str
+    pick: str
+    axis: str
+    towards: str
+    turn: float = 0.0
+    behind: bool = False
+
+
+@dataclass(frozen=True)
 class Subject:
     """A thing in a picture: what is picked, what comes of it, and the face whose `height` over the mat counts."""
 
@@ -51,6 +68,7 @@ class Subject:
     height: str
     picks: tuple[Pick, ...]
     dimensions: tuple[Dimension, ...]
+    outlines: tuple[Outlined, ...] = ()
 
 
 def _diameter(circle: Array) -> float:
@@ -102,6 +120,11 @@ def _rows(path: str, key: str, centre: str, start: str, angle: Formula) -> tuple
     )
 
 
+def _outline(key: str, label: str) -> Pick:
+    how = "places along its edge, one after another once round, closer together where it bends"
+    return Pick(key, OUTLINE, label, how, optional=True, least=LEAST_OF_OUTLINE)
+
+
 _EDGES = ("window.0", "window.1", "window.2", "window.3")
 _BOX = ("numeral.0", "numeral.1", "numeral.2", "numeral.3")
 _HOLE = Pick("hole", CIRCLE, "Centre hole", "its edge, anywhere near")
@@ -118,6 +141,7 @@ DIAL_FRONT = Subject(
         Pick("track", PLACE, "Minute track", "outer ends of three minute marks, well apart", optional=True, least=3),
         Pick("marker", PLACE, "Hour marker", "the inner end of one", optional=True),
         Pick("window", BOX, "Date window", "its four corners, one after another", optional=True),
+        _outline("outline", "Dial’s outline, if it is not round"),
         Pick(COLOURS[0], PLACE, "Luminous colour of a marker", "the middle of its paint", optional=True),
         Pick(COLOURS[1], PLACE, "Luminous colour of a hand", "a hand laid beside the dial, its paint", optional=True),
     ),
@@ -139,6 +163,7 @@ DIAL_FRONT = Subject(
         Dimension("dial.window.radial", ("hole", *_EDGES), lambda hole, *edges: _width(hole, edges, along=True)),
         Dimension("dial.window.tangential", ("hole", *_EDGES), lambda hole, *edges: _width(hole, edges, along=False)),
     ),
+    (Outlined("dial.outline", "outline", "hole", "twelve.0"),),
 )
 DIAL_BACK = Subject(
     "dial-back",
@@ -164,6 +189,7 @@ MOVEMENT = Subject(
         Pick("numeral", BOX, "Date numeral", "the four corners of the box round both figures", optional=True),
         Pick("disc-inner", CIRCLE, "Date disc, inner edge", "where its printed face begins", optional=True),
         Pick("disc-outer", CIRCLE, "Date disc, outer edge", "where it ends", optional=True),
+        _outline("outline", "Movement’s outline, if it is not round"),
     ),
     (
         Dimension("movement.overall_diameter", ("rim",), _diameter),
@@ -183,20 +209,29 @@ MOVEMENT = Subject(
         Dimension("movement.date.disc_inner_radius", ("disc-inner",), lambda circle: float(circle[2])),
         Dimension("movement.date.disc_outer_radius", ("disc-outer",), lambda circle: float(circle[2])),
     ),
+    (Outlined("movement.outline", "outline", "post", "stem.0", turn=90.0),),
 )
+_CASE_EDGES = (("bore", "Bore’s outline"), ("seat", "Dial seat’s outline"), ("opening", "Dial opening’s outline"))
 CASE = Subject(
     "case-back",
     "Case, from behind",
     "the dial seat",
     (
-        Pick("opening", CIRCLE, "Dial opening", "its narrowest edge"),
+        Pick("opening", CIRCLE, "Dial opening", "its narrowest edge", optional=True),
         Pick("bore", CIRCLE, "Bore", "the edge that the movement passes", optional=True),
         Pick("seat", CIRCLE, "Dial seat", "the wall round the dial", optional=True),
+        Pick("axis", PLACE, "Hands’ axis", "for an outline: where the hands turn", optional=True),
+        Pick("crown", PLACE, "3 o’clock", "for an outline: the side of 3 o’clock, here at the left", optional=True),
+        *(_outline(f"{key}-outline", f"{label}, if it is not round") for key, label in _CASE_EDGES),
     ),
     (
         Dimension("case.dial_opening_diameter", ("opening",), _diameter),
         Dimension("case.bore_diameter", ("bore",), _diameter),
         Dimension("case.dial_seat_diameter", ("seat",), _diameter),
+    ),
+    tuple(
+        Outlined(f"case.{key}_outline", f"{key}-outline", "axis.0", "crown.0", turn=90.0, behind=True)
+        for key, _ in _CASE_EDGES
     ),
 )
 WATCH = Subject(
@@ -246,3 +281,24 @@ def readings(plane: Plane, subject: Subject, picked: Mapping[str, Picked]) -> di
         for dimension in subject.dimensions
         if all(need in picked for need in dimension.needs)
     }
+
+
+def outlines(subject: Subject, picked: Mapping[str, Picked]) -> dict[str, list[tuple[float, float]]]:
+    """The corners of every outline whose picks are there, by its path: mm about the hands' axis, y towards 12."""
+    return {
+        item.path: corners
+        for item in subject.outlines
+        if item.axis in picked and item.towards in picked and (corners := _corners(item, picked))
+    }
+
+
+def _corners(item: Outlined, picked: Mapping[str, Picked]) -> list[tuple[float, float]]:
+    axis, towards = picked[item.axis].values, picked[item.towards].values
+    turned = _mirrored if item.behind else _clockwise
+    corners = []
+    for i in range(MOST_OF_OUTLINE):
+        if (spot := picked.get(f"{item.pick}.{i}")) is None:
+            break
+        angle, far = radians(turned(axis, towards, spot.values) + item.turn), _apart(axis, spot.values)
+        corners.append((round(far * sin(angle), 3), round(far * cos(angle), 3)))
+    return corners

@@ -7,7 +7,7 @@ from math import cos, sin
 from typing import TYPE_CHECKING, Any
 
 from parts.fit.records import describe
-from parts.picture.subjects import BOX, CIRCLE, SUBJECTS
+from parts.picture.subjects import BOX, CIRCLE, OUTLINE, SUBJECTS
 from parts.pictured.colours import colour_words
 from parts.pictured.picking import key_of, points_wanted
 from parts.pictured.reading import plane_of
@@ -33,6 +33,7 @@ class Asked:
     fit: str
     optional: bool
     points: tuple[str, ...]
+    is_outline: bool
 
 
 def picture_context(picture: PartPicture) -> dict[str, Any]:
@@ -48,6 +49,7 @@ def picture_context(picture: PartPicture) -> dict[str, Any]:
         "next": next(iter(must or open_now), None),
         "proposals": [line for line in asked if line.state == "proposed"],
         "shapes": [_shape(pick) for pick in picture.picks],
+        "outlines": _outlines(picture),
         "half": half,
         "whole": 2 * half,
         "scale": plane.scale,
@@ -67,7 +69,14 @@ def _asked(pick, picture):
         ("the place",) if count == 1 else tuple(f"place {i + 1}" for i in range(count))
     )
     fit = f"edge within {max(fits):.3f} mm of its shape" if fits else ""
-    return Asked(pick.key, pick.label, pick.how, state, fit, pick.optional, words)
+    return Asked(pick.key, pick.label, pick.how, state, fit, pick.optional, words, pick.kind == OUTLINE)
+
+
+def _outlines(picture):
+    """The places of each outline that was picked, mm on the face."""
+    keys = [pick.key for pick in SUBJECTS[picture.subject].picks if pick.kind == OUTLINE]
+    drawn = ([pick["values"] for pick in picture.picks if key_of(pick) == key] for key in keys)
+    return [places for places in drawn if places]
 
 
 def _shape(pick):

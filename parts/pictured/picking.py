@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from parts.picture.errors import PictureError
-from parts.picture.subjects import BOX, CIRCLE, SUBJECTS
+from parts.picture.subjects import BOX, CIRCLE, MOST_OF_OUTLINE, OUTLINE, SUBJECTS
 from parts.pictured.reading import POINTED, as_pick, face_of
 
 if TYPE_CHECKING:
@@ -19,7 +19,7 @@ _REACH = 0.25
 
 
 def points_wanted(pick: Pick) -> int:
-    """How many points a person gives for a pick: middle and edge of a circle, the four corners of a box."""
+    """How many points a person gives for a pick: middle and edge of a circle, corners of a box, least of an outline."""
     return {CIRCLE: 2, BOX: 4}.get(pick.kind, pick.least)
 
 
@@ -29,7 +29,13 @@ def put_pick(picture: PartPicture, key: str, points: Sequence[tuple[float, float
     Raises PictureError where there is no edge, KeyError for what is not asked for.
     """
     pick = next(pick for pick in SUBJECTS[picture.subject].picks if pick.key == key)
-    if len(points) != points_wanted(pick):
+    if pick.kind == OUTLINE:
+        if not pick.least <= len(points) <= MOST_OF_OUTLINE:
+            raise PictureError(
+                f"{pick.label}: {len(points)} places; an outline takes {pick.least} to {MOST_OF_OUTLINE}.",
+                "Pick them once round.",
+            )
+    elif len(points) != points_wanted(pick):
         raise PictureError(f"{pick.label} takes {points_wanted(pick)} points.", "Pick them again.")
     face = face_of(picture)
     if pick.kind == CIRCLE:

@@ -16,7 +16,7 @@ from parts.fit.units import UNITS
 from parts.library.measured import place_in, refuse_contradiction
 from parts.models import Dial, FootHole, Hand
 from parts.models.dial import DialFoot
-from parts.picture.subjects import SUBJECTS, readings
+from parts.picture.subjects import SUBJECTS, outlines, readings
 from parts.pictured.reading import of_pick, plane_of
 from parts.sheets import rows_of
 
@@ -44,11 +44,32 @@ class Line:
 
 def lines_of(picture: PartPicture) -> list[Line]:
     """What the accepted picks of a picture give."""
-    return [_line(picture, path, reading) for path, reading in _readings(picture).items()]
+    lines = [_line(picture, path, reading) for path, reading in _readings(picture).items()]
+    return lines + [_outline_line(picture.part, path, corners) for path, corners in _outlines(picture).items()]
+
+
+def _picked(picture):
+    return {pick["key"]: of_pick(pick) for pick in picture.picks if not pick["proposed"]}
+
+
+def _outlines(picture) -> dict[str, list[tuple[float, float]]]:
+    return outlines(SUBJECTS[picture.subject], _picked(picture))
+
+
+def _outline_line(part, path, corners):
+    """An outline that was picked; it has no ±, as every outline of points."""
+    width, height = (max(along) - min(along) for along in zip(*corners, strict=True))
+    piece = _piece(part, path)
+    now = piece.text(part).replace("\n", "; ")
+    return Line(path, f"{len(corners)} places, {width:.2f} × {height:.2f} mm", now, disagrees=False, suggested=not now)
+
+
+def _piece(part, path):
+    return next(piece for piece in part.pieces.values() if piece.path == path)
 
 
 def _readings(picture) -> dict[str, Reading]:
-    picked = {pick["key"]: of_pick(pick) for pick in picture.picks if not pick["proposed"]}
+    picked = _picked(picture)
     return readings(plane_of(picture), SUBJECTS[picture.subject], picked) if picked else {}
 
 
@@ -114,6 +135,12 @@ def use(picture: PartPicture, paths: Collection[str]) -> int:
         if holder is not part:
             holder.save()
         stored += 1
+    for path, corners in _outlines(picture).items():
+        if path in paths:
+            piece = _piece(part, path)
+            setattr(part, piece.name, {"shape": "polyline", "points": [list(corner) for corner in corners]})
+            piece.check(part)
+            stored += 1
     part.save()
     refuse_contradiction(part, **rows_of(part))
     return stored

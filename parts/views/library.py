@@ -19,7 +19,7 @@ from parts.library.measured import measure
 from parts.library.picker import hits
 from parts.library.showing import groups_of, line_at, list_cells, list_headings, measured_count
 from parts.pictured.forms import SUBJECTS_OF
-from parts.sheets import doubts_of
+from parts.sheets import doubts_of, pressure_on
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import STAMP, for_saving, one_transaction
 
@@ -104,6 +104,7 @@ def _detail(request, kind, record, **measuring):
         "used": part_records.used_in(record),
         "is_pictured": kind.part in SUBJECTS_OF,
         "doubts": doubts_of(record),
+        "pressure": pressure_on(record),
         "notes": notes.notes_for([record]),
         "has_notes": kind.slug in notes.HOLDERS,
         "notes_away": notes.archived_of(record) if kind.slug in notes.HOLDERS else [],

@@ -84,7 +84,7 @@ def _design(text):
 def _last():
     """Printer and material of the last print."""
     last = PrintedPiece.objects.in_drawers().order_by("-created").first()
-    return {"printer": last.printer, "material": last.material} if last else {}
+    return {name: getattr(last, name) for name in ("printer", "material", "process")} if last else {}
 
 
 def _sizes(design):

@@ -15,15 +15,25 @@
 
   const button = (name) => document.querySelector(`[data-pick="${CSS.escape(name)}"]`);
 
+  const outline = () => key && button(key)?.hasAttribute("data-outline");
+  const close = document.getElementById("pick-close");
+  const enough = () => points.length >= (outline() ? words.length : Infinity);
+
   const tell = () => {
+    if (close) close.hidden = !enough();
     const status = document.getElementById("pick-status");
     const label = button(key)?.dataset.label ?? "";
-    if (status && key) status.textContent = `${label}: point at ${words[points.length]}.`;
+    if (!status || !key) return;
+    const next = words[points.length] ?? `place ${points.length + 1}`;
+    status.textContent = `${label}: point at ${next}${enough() ? ", or close the outline" : ""}.`;
   };
 
   const draw = () => {
     const group = document.getElementById("pick-points");
+    const line = document.createElementNS("http://www.w3.org/2000/svg", "polyline");
+    line.setAttribute("points", outline() ? points.join(" ") : "");
     group.replaceChildren(
+      line,
       ...[...points, [at.x, at.y]].map(([x, y]) => {
         const cross = document.createElementNS("http://www.w3.org/2000/svg", "path");
         cross.setAttribute("d", `M${x} ${y}m-.6 0h.45m.3 0h.45m-.6-.6v.45m0 .3v.45`);
@@ -70,7 +80,7 @@
   const set = () => {
     if (!key) return;
     points.push([at.x, at.y]);
-    if (points.length === words.length) send();
+    if (points.length === words.length && !outline()) send();
     else tell();
     draw();
   };
@@ -99,6 +109,12 @@
     else if (event.key === "Backspace") { points.pop(); tell(); draw(); }
     else return;
     event.preventDefault();
+  });
+
+  close?.addEventListener("click", () => {
+    close.hidden = true;
+    send();
+    stage.focus({ preventScroll: true });
   });
 
   document.addEventListener("click", (event) => {

@@ -59,3 +59,47 @@ def test_the_piece_can_be_seen_and_turned_or_a_still_picture_stands_there(page, 
     page.keyboard.press("ArrowRight")
     expect(canvas).to_have_attribute("data-turn", "0.620")
     assert canvas.screenshot() != before
+
+
+def test_the_view_is_turned_to_the_dial_cut_and_measured_without_a_new_answer(page, pairing):
+    page.goto(f"/parts/holders/new/?pairing={pairing.pk}&kind=ring")
+    if not page.evaluate("Boolean(document.createElement('canvas').getContext('webgl'))"):
+        assert "12 o'clock" in page.locator("#holder-still").inner_html()
+        return
+    canvas, over = page.locator("#holder-canvas"), page.locator("#holder-over")
+    expect(over).to_have_attribute("data-ghosts", "3")
+    page.get_by_label("Show the watch round it").uncheck()
+    expect(over).to_have_attribute("data-ghosts", "0")
+    page.get_by_role("button", name="Dial side").click()
+    asked = []
+    page.on("request", lambda request: asked.append(request.url))
+    whole = canvas.screenshot()
+    page.get_by_label("How far the cut goes in").focus()
+    for _ in range(5):
+        page.keyboard.press("PageUp")
+    assert canvas.screenshot() != whole
+    page.get_by_label("Cut", exact=True).select_option(label="from 3 towards 9 o’clock")
+    page.get_by_role("button", name="Reset the view").click()
+    expect(page.get_by_label("How far the cut goes in")).to_have_value("0")
+    page.get_by_role("button", name="Dial side").click()
+    frame = canvas.bounding_box()
+    reach = page.evaluate("Math.hypot(13, 13, 3.65 / 2)")
+    mm = frame["height"] / 2 * 1.1 / reach
+    for x, y in ((-9.0, 9.0), (9.0, -9.0)):
+        page.mouse.click(frame["x"] + frame["width"] / 2 + x * mm, frame["y"] + frame["height"] / 2 + y * mm)
+    distance = page.locator("#holder-distance")
+    expect(distance).to_contain_text("in height")
+    assert 24.8 < float(distance.inner_text().split()[0]) <= 26.0
+    canvas.focus()
+    page.keyboard.press("Escape")
+    expect(distance).to_have_text("Click two points to measure their distance.")
+    page.get_by_role("button", name="Dial side").click()
+    canvas.focus()
+    for _ in range(30):
+        page.keyboard.press("Shift+ArrowUp")
+        if distance.inner_text().startswith("First"):
+            break
+        page.keyboard.press("Enter")
+    expect(distance).to_have_text("First point set. Click the second.")
+    assert asked == []
+    assert_whole(page)

@@ -91,3 +91,21 @@ def test_a_circle_is_taken_back_and_picked_by_keyboard(page, stage):
     hole = next(each for each in PartPicture.objects.get().picks if each["key"] == "hole")
     assert np.hypot(hole["values"][0] - X, hole["values"][1] - Y) < 0.03
     assert 2 * hole["values"][2] == pytest.approx(2.0, abs=0.03)
+
+
+def test_an_outline_is_picked_round_and_closed(page, stage):
+    page.get_by_role("button", name="They lie right").click()
+    by_mouse(page, stage, "12 o'clock", (X, Y - 13))
+    page.get_by_role("listitem").filter(has_text="Dial’s outline").get_by_role("button", name="Pick").click()
+    half = float(stage.get_attribute("data-half"))
+    close = page.get_by_role("button", name="Close the outline")
+    expect(close).to_be_hidden()
+    for x, y in ((9, -12), (9, 12), (-9, 12), (-9, -12)):
+        expect(close).to_be_hidden()
+        box = stage.bounding_box()
+        across, down = ((at + half) / (2 * half) for at in (X + x, Y + y))
+        page.mouse.click(box["x"] + across * box["width"], box["y"] + down * box["height"])
+    expect(page.locator("#pick-status")).to_contain_text("or close the outline")
+    close.click()
+    expect(page.get_by_text("Dial outline")).to_be_visible()
+    assert_no_serious_faults(page)

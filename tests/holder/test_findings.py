@@ -30,6 +30,21 @@ def test_a_good_ring_passes_every_finding():
     assert {key: str(item.verdict) for key, item in found(ring()).items() if item.verdict != "fits"} == {}
 
 
+def test_a_wall_that_cannot_be_thicker_says_so_and_what_else_there_is():
+    stands = around({"case.bore_diameter": 23.0})
+    thin = found(ring(outside_diameter=22.8, process="resin", nub_count=0.0, chamfer=0.0), stands)["ring-wall"]
+    assert str(thin.verdict) == "work"
+    assert "leave no more than 0.40 mm there" in thin.sentence
+    (cure,) = (remedy.text for remedy in thin.remedies)
+    assert "Make it" not in cure
+    assert all(words in cure for words in ("brass", "tongues or clamps", "smaller fit diameter"))
+    narrow = found(ring(outside_diameter=22.8, nub_count=0.0, chamfer=0.0), stands)["ring-wall"]
+    assert str(narrow.verdict) == "no"
+    assert "Print it in resin" in narrow.sentence
+    free = found(ring(inside_diameter=24.4, chamfer=0.1, nub_count=0.0))["ring-wall"]
+    assert free.remedies[0].text == "Make it 0.90 mm, or choose a finer process."
+
+
 def test_two_lines_of_filament():
     """Published interface figures: width 0.45, layer 0.15 mm give two lines of 0.87 mm; layer 0.20 gives 0.86."""
     assert line_width(0.4) == pytest.approx(0.45)

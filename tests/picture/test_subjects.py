@@ -7,7 +7,7 @@ from parts.fit.records import input_of
 from parts.picture import propose
 from parts.picture.edges import Face, Picked
 from parts.picture.reading import read
-from parts.picture.subjects import DIAL_BACK, DIAL_FRONT, HANDS, MOVEMENT, SUBJECTS, readings
+from parts.picture.subjects import CASE, DIAL_BACK, DIAL_FRONT, HANDS, MOVEMENT, SUBJECTS, outlines, readings
 from tests.picture.dial import DIAL
 
 NOWHERE = (np.zeros((3, 13)), np.zeros((3, 3)))
@@ -106,3 +106,17 @@ def test_a_place_that_was_pointed_at_counts_how_well(picture, plane):
         for room in (0.02, 0.1)
     )
     assert near["hands.hour.length"].plus_minus < 0.05 < far["hands.hour.length"].plus_minus
+
+
+def test_outlines_stand_about_the_axis_seen_from_the_dial_side():
+    """From behind 3 o'clock is at the left; a movement's stem points to 3 o'clock, here downwards."""
+    spots = ((4.0, 3.0), (-6.0, 3.0), (-6.0, -7.0), (4.0, -7.0))
+    picked = {f"bore-outline.{i}": place(*spot) for i, spot in enumerate(spots)}
+    assert outlines(CASE, picked) == {}
+    behind = outlines(CASE, picked | {"axis.0": place(1.0, 1.0), "crown.0": place(-9.0, 1.0)})
+    wanted = [(-3.0, -2.0), (7.0, -2.0), (7.0, 8.0), (-3.0, 8.0)]
+    assert np.array(behind["case.bore_outline"]) == pytest.approx(np.array(wanted), abs=1e-3)
+    picked = {f"outline.{i}": place(*spot) for i, spot in enumerate(spots)}
+    turned = outlines(MOVEMENT, picked | {"post": circle(1.0, 1.0, 0.8), "stem.0": place(1.0, 9.0)})
+    wanted = [(2.0, 3.0), (2.0, -7.0), (-8.0, -7.0), (-8.0, 3.0)]
+    assert np.array(turned["movement.outline"]) == pytest.approx(np.array(wanted), abs=1e-3)

@@ -13,6 +13,7 @@ from parts.fit.bands import Remedy, Verdict
 from parts.fit.checks.feet import FootMark
 from parts.fit.checks.stem import CutPlan
 from parts.fit.doubts import Doubt
+from parts.fit.pressure import under_pressure
 from parts.fit.records import describe
 from parts.fit.verdicts import Check
 
@@ -128,6 +129,8 @@ class Report:
     def as_dict(self) -> dict[str, Any]:
         """The whole report in plain values, lengths in mm, ready for JSON."""
         p = self.pairing
+        pressed = under_pressure(p)
+        advice = {"under_pressure": [_check_dict(item) for item in pressed]} if pressed else {}
         return {
             "edition": EDITION,
             "verdict": str(self.verdict),
@@ -153,7 +156,7 @@ class Report:
             "foot_marks": [asdict(mark) for mark in self.foot_marks],
             "measure_next": [{"input": name, "decides": list(keys)} for name, keys in self.measure_next],
             "rules": asdict(p.rules),
-        }
+        } | advice
 
 
 def in_hundred(share: float) -> str:

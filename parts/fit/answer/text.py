@@ -6,6 +6,7 @@ from typing import TypeAlias
 from parts.fit.answer.report import Report
 from parts.fit.bands import Verdict
 from parts.fit.pairing import Stack
+from parts.fit.pressure import under_pressure
 from parts.fit.records import describe
 from parts.fit.units import with_unit
 from parts.fit.verdicts import Check, part_in_words
@@ -39,7 +40,8 @@ def _lines(report: Report, paint: Paint) -> Iterator[str]:
     for number, (name, keys) in enumerate(report.measure_next[:5]):
         lead = "Measure next:" if not number else "         then:"
         yield f"{lead} {describe(name).phrase} (settles {', '.join(keys)})"
-    for subject, checks in report.by_subject():
+    pressed = under_pressure(report.pairing)
+    for subject, checks in [*report.by_subject(), *([(pressed[0].subject, pressed)] if pressed else [])]:
         yield ""
         yield subject
         for item in checks:

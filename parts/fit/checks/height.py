@@ -142,6 +142,11 @@ def hour_wheel(p: Pairing) -> Iterator[Finding]:
     )
 
 
+def room_behind(p: Pairing) -> Quantity:
+    """From the movement's rearmost point to the closed case back."""
+    return p.case.back_depth - (p.stack.dial_rest + p.movement.back_height)
+
+
 def back_gap(p: Pairing) -> Iterator[Finding]:
     """Air between the movement's rearmost point and the closed case back; a case loaded from the front has none."""
     if p.case.is_front_loaded:
@@ -149,7 +154,7 @@ def back_gap(p: Pairing) -> Iterator[Finding]:
     yield judge(
         "back-gap",
         "Back clearance",
-        p.case.back_depth - (p.stack.dial_rest + p.movement.back_height),
+        room_behind(p),
         line(
             no("The case back will not close: the movement stands {size} too tall."),
             0.0,

@@ -7,8 +7,9 @@ towards the crystal.
 from dataclasses import dataclass
 
 from parts.fit.arithmetic.quantities import Quantity
-from parts.fit.inputs import a_length, a_size, an_angle
+from parts.fit.inputs import a_length, a_size, an_amount, an_angle
 from parts.fit.records.kinds import choice, pairs
+from parts.fit.records.materials import BACKS, CRYSTALS
 from parts.fit.records.outline import Outline
 from parts.fit.records.outline import outline as outline_of
 
@@ -71,6 +72,21 @@ class Case:
     front_opening_diameter: Quantity = a_size(
         "front opening diameter", "narrowest passage from the front, crystal and ring out", bounded=True
     )
+
+    stated_pressure: Quantity = an_amount(
+        "stated pressure", "bar", "what the case is marked for: 10 m by convention 1 bar", most=200.0, above=True
+    )
+    crystal_thickness: Quantity = a_size("crystal thickness", "in its middle")
+    crystal_span: Quantity = a_size("crystal's free diameter", "inside of the shoulder or gasket that it rests on")
+    crystal_material: str | None = choice("crystal material", tuple(CRYSTALS))
+    back_thickness: Quantity = a_size("back thickness", "where the case back is thinnest")
+    back_span: Quantity = a_size("back's free diameter", "inside of the rim that the case back rests on")
+    back_material: str | None = choice("back material", tuple(BACKS))
+    gasket_section: Quantity = a_size("gasket section", "thickness of the round cord, not stretched")
+    gasket_diameter: Quantity = a_size("gasket inside diameter", "inside of the ring, lying free")
+    groove_diameter: Quantity = a_size("groove inside diameter", "inside of the groove, which the gasket lies round")
+    groove_depth: Quantity = a_size("groove depth", "from the groove's floor to the face that presses on the gasket")
+    groove_width: Quantity = a_size("groove width", "from wall to wall")
 
     bore_outline: Outline | None = outline_of("bore outline")
     seat_outline: Outline | None = outline_of("dial seat outline")

@@ -11,6 +11,10 @@ Box: TypeAlias = tuple[float, float, float, float]
 MOST_SPAN = 45.0
 """Degrees of an arc in a path: ends rounded to a micrometre would shift a longer one's centre, and the curves that the
 PDF maker puts in its place would bulge by 0.03 % of the radius."""
+LETTER = 0.5
+"""Width of a letter of the drawings' font as a share of its size, in the mean."""
+FIGURE, _NUMBER = 0.68, 6
+"""The same of a number that stands by itself, with some ground on both sides; so many signs are one."""
 
 
 def outline_path(traced: Iterable[Sequence[Line | Arc]], **look: Any) -> str:
@@ -38,10 +42,17 @@ def polygon_path(polygons: Iterable[Iterable[Any]], **look: Any) -> str:
     return path(*steps, fill_rule="evenodd", **look)
 
 
-def across(x1: float, x2: float, y: float, words: str, size: float, *, foot: float) -> str:
-    """A horizontal dimension at height y between x1 and x2; extension lines come from `foot`."""
-    ends = "".join(line(x, foot, x, y + (size / 3 if y > foot else -size / 3), class_="measure") for x in (x1, x2))
-    heads = _head(x1, y, 1, 0, size) + _head(x2, y, -1, 0, size)
+def across(x1: float, x2: float, y: float, words: str, size: float, *, foot: float, foot2: float | None = None) -> str:
+    """A horizontal dimension at height y between x1 and x2; extension lines come from `foot`, that of x2 from `foot2`.
+
+    Words that are wider than it stand to its right, its heads outside.
+    """
+    if len(words) * (FIGURE if len(words) <= _NUMBER else LETTER) * size > abs(x2 - x1):
+        return _narrow(min(x1, x2), max(x1, x2), y, words, size, foot)
+    feet = ((x1, foot), (x2, foot if foot2 is None else foot2))
+    ends = "".join(line(x, at, x, y + (size / 3 if y > at else -size / 3), class_="measure") for x, at in feet)
+    inwards = 1 if x2 > x1 else -1
+    heads = _head(x1, y, inwards, 0, size) + _head(x2, y, -inwards, 0, size)
     return (
         ends
         + line(x1, y, x2, y, class_="measure")
@@ -50,8 +61,20 @@ def across(x1: float, x2: float, y: float, words: str, size: float, *, foot: flo
     )
 
 
-def upright(x: float, y1: float, y2: float, words: str, size: float, *, foot: float, side: int = 1) -> str:
-    """A vertical dimension at x between y1 and y2; words stand beside it, towards `side`."""
+def _narrow(left: float, right: float, y: float, words: str, size: float, foot: float) -> str:
+    ends = "".join(line(x, foot, x, y + (size / 3 if y > foot else -size / 3), class_="measure") for x in (left, right))
+    heads = _head(left, y, -1, 0, size) + _head(right, y, 1, 0, size)
+    shaft = line(left - 1.2 * size, y, right + 1.2 * size, y, class_="measure")
+    return ends + shaft + heads + text(right + 1.4 * size, y + size / 3, words, anchor="start", class_="measured")
+
+
+def upright(
+    x: float, y1: float, y2: float, words: str, size: float, *, foot: float, side: int = 1, beyond: int = 0
+) -> str:
+    """A vertical dimension at x between y1 and y2; words stand beside it, towards `side`.
+
+    Where it is lower than a letter they stand over it, or under it (`beyond` -1 or 1), clear of its lines.
+    """
     ends = "".join(line(foot, y, x + side * size / 3, y, class_="measure") for y in (y1, y2))
     if abs(y2 - y1) > size:
         heads = _head(x, min(y1, y2), 0, 1, size) + _head(x, max(y1, y2), 0, -1, size)
@@ -61,7 +84,10 @@ def upright(x: float, y1: float, y2: float, words: str, size: float, *, foot: fl
         heads = _head(x, low, 0, -1, size) + _head(x, high, 0, 1, size)
         shaft = line(x, low - size * 0.8, x, high + size * 0.8, class_="measure")
     anchor = "start" if side > 0 else "end"
-    label = text(x + side * size / 4, (y1 + y2) / 2 + size / 3, words, anchor=anchor, class_="measured")
+    middle = (y1 + y2) / 2 + size / 3
+    if beyond and abs(y2 - y1) < 1.3 * size:
+        middle = max(y1, y2) + 1.1 * size if beyond > 0 else min(y1, y2) - 0.3 * size
+    label = text(x + side * size / 2, middle, words, anchor=anchor, class_="measured")
     return ends + shaft + heads + label
 
 

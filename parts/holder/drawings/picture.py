@@ -2,7 +2,7 @@
 
 from math import cos, radians, sin
 
-from parts.fit.drawings.svg import drawing, el
+from parts.fit.drawings.svg import drawing, el, text
 from parts.holder.drawings.marks import outline_path
 from parts.holder.findings.design import Design
 from parts.holder.mesh import level
@@ -27,14 +27,18 @@ def picture_svg(design: Design, *, layers: int = _LAYERS) -> str:
         last = i == layers or z >= p.height - p.top / layers
         body = outline_path(traced, class_="made" if last else "made-side")
         drawn.append(el("g", body, transform=f"matrix(-1 0 0 {squash:.4f} 0 {-z * lift:.4f})"))
-    edge = reach * 1.05
+    edge, size = reach * 1.05, reach / 12
+    top, bottom = -edge * squash - p.top * lift, edge * squash
     return drawing(
         -edge,
-        -edge * squash - p.top * lift,
+        top - 1.6 * size,
         edge,
-        edge * squash,
+        bottom + 1.6 * size,
         *drawn,
+        text(0, top - 0.4 * size, "12 o'clock, behind", anchor="middle", class_="words"),
+        text(0, bottom + 1.2 * size, "dial side, below", anchor="middle", class_="words"),
         title="The part, its back up",
         description="Seen from behind at a slant: 12 o'clock is at the far side, 3 o'clock on the left.",
+        letters=size,
         name="picture",
     )

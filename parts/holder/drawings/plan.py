@@ -6,8 +6,9 @@ from parts.fit.arithmetic import outlines
 from parts.fit.drawings.outline import edge_svg
 from parts.fit.drawings.svg import circle, drawing, line, scale_bar
 from parts.holder.body import nubs
-from parts.holder.drawings.marks import Labels, across, outline_path
-from parts.holder.edges import direction, in_words, of_edge, radius_at, span_of
+from parts.holder.drawings.marks import LETTER, Labels, across, outline_path
+from parts.holder.drawings.section import edges_of
+from parts.holder.edges import apart, direction, in_words, of_edge, radius_at, span_of
 from parts.holder.findings.design import Design
 from parts.holder.mesh import Outline, level
 from parts.holder.outline import circles_of, trace
@@ -32,6 +33,8 @@ def plan_svg(design: Design, around: Surroundings | None = None, scale: float | 
         across(-span / 2, span / 2, low + 1.9 * size * i, f"{words} {measures}", size, foot=0.0)
         for i, (words, span, measures) in enumerate(rows)
     )
+    said = [(span, LETTER * (len(words) + len(measures) + 1) * size) for words, span, measures in rows]
+    right = max([right, *(span / 2 + wide + 2 * size for span, wide in said if wide > span)])
     bottom = low + 1.9 * size * len(rows) + 1.4 * size
     return drawing(
         left,
@@ -83,7 +86,7 @@ def _pieces(design: Design, around: Surroundings | None, outer: float) -> Iterat
 
 def _sizes(p: Piece) -> list[tuple[str, float, str]]:
     """Each edge in words, its width along 9 to 3 o'clock, and its measures."""
-    edges = {"inside": p.inner}
+    edges = dict(edges_of(p)[:-1])
     if isinstance(p, Ring):
         edges |= {name: edge for name, edge in (("inner step", p.step), ("outer step", p.nose)) if edge}
     edges["outside"] = p.outer
@@ -121,7 +124,7 @@ def _labels(p: Piece, size: float, edge: float) -> Labels:
         at(p.mark_angle, middle, f"“{p.mark_words}” in the back", f"{p.mark_size:.2f} high at {p.mark_angle:g}°")
     if p.split_width:
         at(p.split_angle, outer(p.split_angle), "split", f"{p.split_width:.2f} at {p.split_angle:g}°")
-    for pin in list(nubs(p))[:1]:
+    for pin in sorted(nubs(p), key=lambda pin: apart(pin.angle, 60.0))[:1]:  # clear of the dimensions below
         at(pin.angle, pin.radius, f"{int(p.nub_count)} nubs", f"⌀{p.nub_diameter:.2f}, first {p.nub_angle:g}°")
     if p.notch_width:
         at(p.notch_angle, outer(p.notch_angle), "finger notch", f"{p.notch_width:.2f} at {p.notch_angle:g}°")

@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from parts.fit.arithmetic.outlines import Outline as Edge
 from parts.fit.drawings.svg import drawing, line, rect, scale_bar
 from parts.holder.drawings.marks import across, polygon_path
-from parts.holder.edges import in_words, of_edge, radius_at
+from parts.holder.drawings.round_it import base_of, stands_round
+from parts.holder.edges import grown, in_words, of_edge, radius_at
 from parts.holder.findings.design import Design
 from parts.holder.mesh import Outline, along
 from parts.holder.parameters import Piece, Ring
@@ -36,7 +37,7 @@ def section_svg(design: Design, around: Surroundings | None = None, scale: float
     bore = of_edge(around.bore) if around is not None else None
     outer = max(radius for edge in (p.outer, bore) if edge for radius in _radii(edge, p))
     size = 2 * outer * 1.12 / _EMS
-    base = _base(p, around)
+    base = base_of(p, around)
     ghosts = list(_ghosts(p, around, outer)) if around is not None else []
     tops = [y for _, ys in ghosts for y in ys] + [base, base + p.top]
     walls = "".join(
@@ -47,12 +48,11 @@ def section_svg(design: Design, around: Surroundings | None = None, scale: float
         for side, rings in halves(design)
     )
     low = max(tops) + 2.2 * size
+    edges = edges_of(p)
     dims = "".join(
-        across(-left, right, low + 1.9 * size * i, _across(words, edge, left + right), size, foot=base + p.height)
-        for i, (words, edge) in enumerate((("inside", p.inner), ("outside", p.outer)))
-        for right, left in (_radii(edge, p),)
+        _across(words, edge, p, low + 1.9 * size * i, size, base + p.height) for i, (words, edge) in enumerate(edges)
     )
-    left, right, bottom = -outer * 1.12, outer * 1.12, low + 1.9 * size * 2 + size
+    left, right, bottom = -outer * 1.12, outer * 1.12, low + 1.9 * size * len(edges) + size
     return drawing(
         left,
         min(tops) - size,
@@ -71,48 +71,43 @@ def section_svg(design: Design, around: Surroundings | None = None, scale: float
     )
 
 
-def _base(p: Piece, around: Surroundings | None) -> float:
-    """Depth of the piece's dial side below the dial rest, or of a front spacer below the dial's back."""
-    if isinstance(p, Ring):
-        return p.start
-    if around is not None and around.placement in ("floor", "ledge") and around.back_room.known:
-        return around.back_room.value - p.height
-    if around is None or around.placement != "front" or not around.dial_thickness.known:
-        return -p.height
-    return -p.height - around.dial_thickness.value
-
-
 def _radii(edge: Edge, p: Piece) -> tuple[float, float]:
     """Where the section meets an edge: at the right and at the left."""
     right, left = cut_angles(p)
     return radius_at(edge, right), radius_at(edge, left)
 
 
-def _across(words: str, edge: Edge, wide: float) -> str:
-    return f"{words} {in_words(edge)}" if edge.shape == "round" else f"{words} here {wide:.2f}"
+def edges_of(p: Piece) -> list[tuple[str, Edge]]:
+    """The edges that a drawing dimensions across, the innermost first, in words."""
+    lip = grown(p.inner, -p.lip_reach) if isinstance(p, Ring) and p.has_full_lip else None
+    return ([("inside the lip", lip)] if lip else []) + [("inside", p.inner), ("outside", p.outer)]
+
+
+def _across(words: str, edge: Edge, p: Piece, y: float, size: float, foot: float) -> str:
+    """The edge's width where it is round, else how far it lies from the middle on either side, with its direction."""
+    right, left = _radii(edge, p)
+    if edge.shape == "round":
+        return across(-left, right, y, f"{words} {in_words(edge)}", size, foot=foot)
+    at_right, at_left = (f"{angle % 360:g}°" for angle in cut_angles(p))
+    said, middle = f"{words} {left:.2f} from the middle at {at_left}", y - size / 2
+    left_half = across(-left, 0.0, y, said, size, foot=foot, foot2=middle)
+    return left_half + across(right, 0.0, y, f"{right:.2f} at {at_right}", size, foot=foot, foot2=middle)
 
 
 def _ghosts(p: Piece, around: Surroundings, outer: float) -> Iterator[tuple[str, tuple[float, ...]]]:
     """Outlines of what is round it, with the heights that they span; depths count from the dial rest."""
-    rear = not isinstance(p, Ring) and around.placement != "front"
-    lift = p.height if rear and around.placement == "rear" else 0.0
-    movement, dial, bore = (of_edge(edge) for edge in (around.gripped, around.dial, around.bore))
-    if movement and around.back_height.known:
-        right, left = _radii(movement, p)
-        back = around.back_height.value
-        yield rect(-left, 0, right, back, class_="movement"), (0, back)
-    if dial and around.dial_thickness.known:
-        right, left = _radii(dial, p)
-        above = -lift - around.dial_thickness.value
-        yield rect(-left, above, right, -lift, class_="dial"), (above, -lift)
+    wide = outer * 1.08
+    for standing in stands_round(p, around):
+        near, far = standing.near, standing.far
+        right, left = _radii(standing.edge, p)
+        if standing.name == "bore":
+            for side, radius in ((1, right), (-1, left)):
+                yield rect(side * radius, near, side * wide, far, class_="case"), (near, far)
+        else:
+            yield rect(-left, near, right, far, class_=standing.name), (near, far)
     if around.back_room.known:
         room = around.back_room.value
-        wide = outer * 1.08
         yield rect(-wide, room, wide, room + 0.5, class_="case"), (room, room + 0.5)
-        if bore:
-            from_depth = around.ledge.value if around.built == "ledge" and around.ledge.known else 0.0
-            for side, radius in zip((1, -1), _radii(bore, p), strict=True):
-                yield rect(side * radius, from_depth, side * wide, room, class_="case"), (from_depth, room)
     if around.stem_axis.known and around.stem_thread.known:
         half, axis = around.stem_thread.value / 2, around.stem_axis.value
         yield rect(outer * 0.7, axis - half, outer * 1.1, axis + half, class_="stem"), (axis,)

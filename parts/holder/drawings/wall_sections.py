@@ -23,7 +23,7 @@ def walls_svg(design: Design, scale: float | None = None) -> str:
     inner = min((ring[:, 0].min() for _, rings in cut for ring in rings), default=near)
     wall = max((ring[:, 0].max() for _, rings in cut for ring in rings), default=far) - inner
     size = max(2 * wall + 2.6 * p.top, 7.0) / _EMS * 1.6
-    gap = 7.5 * size
+    gap = 8.8 * size
     walls = "".join(_wall(design, side, rings, inner - gap / 2) for side, rings in cut)
     outer = gap / 2 + wall
     dims = "".join(_heights(p, outer, gap / 2, far - inner + gap / 2, size))
@@ -33,12 +33,12 @@ def walls_svg(design: Design, scale: float | None = None) -> str:
     dims += across(start, start + thick, low, f"{thick:.2f}", size, foot=p.height)
     words = [(1, f"cut at {right % 360:g}°"), (-1, f"cut at {left % 360:g}°")]
     labels = "".join(
-        text(side * (gap / 2 + wall / 2), -1.1 * size, said, anchor="middle", class_="words") for side, said in words
+        text(side * (gap / 2 + wall / 2), -1.9 * size, said, anchor="middle", class_="words") for side, said in words
     )
-    edge, bottom = outer + 11.5 * size, low + 2.4 * size
+    edge, bottom = outer + 10.8 * size, low + 2.4 * size
     return drawing(
         -edge,
-        -2.6 * size,
+        -3.4 * size,
         edge,
         bottom,
         _break(p.top, size),
@@ -71,7 +71,7 @@ def _heights(p: Piece, outer: float, inner: float, face: float, size: float) -> 
     if not isinstance(p, Ring):
         return
     if p.nub_count and p.nub_height:
-        yield upright(-outer - 1.5 * size, p.height, p.top, f"{p.nub_height:.2f}", size, foot=-face, side=-1)
+        yield upright(-outer - 1.5 * size, p.height, p.top, f"{p.nub_height:.2f}", size, foot=-face, side=-1, beyond=1)
     if p.notch_width:
         high = p.height - p.notch_height
         yield upright(-outer - 1.5 * size, high, p.height, "", size, foot=-face, side=-1)
@@ -82,10 +82,14 @@ def _heights(p: Piece, outer: float, inner: float, face: float, size: float) -> 
     ends = {"dial": (0.0, p.channel_axis + half), "back": (p.channel_axis - half, p.height)}
     ends["through"] = (0.0, p.height)
     low, high = ends.get(p.channel_open, (p.channel_axis - half, p.channel_axis + half))
-    yield upright(outer + 1.5 * size, 0, p.channel_axis, f"axis {p.channel_axis:.2f}", size, foot=face)
-    yield upright(outer + 6.0 * size, low, high, f"{high - low:.2f}", size, foot=face)
+    axis = f"axis {p.channel_axis:.2f}"
+    yield upright(outer + 1.5 * size, 0, p.channel_axis, axis, size, foot=face, beyond=-1)
+    yield upright(outer + 8.0 * size, low, high, f"{high - low:.2f}", size, foot=face, beyond=1)
     if p.step:
         yield upright(inner - 1.2 * size, 0, p.flange_depth, f"{p.flange_depth:.2f}", size, foot=inner, side=-1)
+    if p.lip_reach:
+        words = f"lip {p.lip_height:.2f}"
+        yield upright(outer + 1.5 * size, p.height - p.lip_height, p.height, words, size, foot=face, beyond=1)
 
 
 def _break(high: float, size: float) -> str:

@@ -1,7 +1,7 @@
 """Findings about a holder ring; the bands are common practice, no source."""
 
 from collections.abc import Iterator
-from math import hypot, radians, sin
+from math import hypot, inf, radians, sin
 
 from manifold3d import Manifold
 
@@ -12,7 +12,7 @@ from parts.fit.bands import bands, by_part, by_work, fits, no, work
 from parts.fit.levels import widths
 from parts.fit.verdicts import Finding, judge
 from parts.holder import limits
-from parts.holder.edges import as_edge, as_made, depth_in, direction, radius_at
+from parts.holder.edges import as_edge, as_made, depth_in, direction, of_edge, radius_at
 from parts.holder.findings import back, holding, marks, ring_assembly, standing
 from parts.holder.findings.heights import ring_heights
 from parts.holder.findings.ring_assembly import is_wide
@@ -31,7 +31,7 @@ _TOUCH = 0.001
 def findings(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Finding]:
     """All findings about this ring, in order."""
     groups = (
-        ("Walls", _walls(ring)),
+        ("Walls", _walls(ring, around)),
         ("As it prints", ring_heights(ring)),
         ("Round the movement", _round(ring, around)),
         ("Round the movement", _inside(ring, around, solid)),
@@ -47,8 +47,8 @@ def findings(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Find
             yield check
 
 
-def _walls(ring: Ring) -> Iterator[Finding]:
-    yield wall(ring, "ring-wall", "Wall of the ring", min(ring.wall, ring.front_wall))
+def _walls(ring: Ring, around: Surroundings) -> Iterator[Finding]:
+    yield wall(ring, "ring-wall", "Wall of the ring", min(ring.wall, ring.front_wall), _most_wall(ring, around))
     if ring.notch_width:
         floor = radius_at(ring.outer, ring.notch_angle) - ring.notch_depth - ring.lip
         yield wall(ring, "notch-web", "Web behind the finger notch", -_room(ring.inner, ring.notch_angle, floor))
@@ -60,6 +60,16 @@ def _walls(ring: Ring) -> Iterator[Finding]:
     webs = {"dial": (roof,), "back": (floor,), "closed": (roof, floor)}.get(ring.channel_open)
     if webs:
         yield wall(ring, "channel-web", "Web over the stem channel", min(webs))
+
+
+def _most_wall(ring: Ring, around: Surroundings) -> float:
+    """Thickest wall that goes between bore and movement with the clearances that are proposed; infinite if unknown."""
+    bore, inside = of_edge(around.bore), around.overall if ring.step else around.gripped
+    held = of_edge(inside)
+    if not (bore and held):
+        return inf
+    play = ring.plus_minus + max((size.half_width for size in inside.numbers if size.known), default=0.0)
+    return float(outlines.clear(held, bore)) - around.rules.holder_clearance - play / 2
 
 
 def _room(edge: Outline, angle: float, radius: float) -> float:

@@ -90,7 +90,9 @@ class Ring(Edged):
         "Marks", "12 o'clock mark's width", "a groove in the dial side; 0 for none", 0.0, most=3.0
     )
     mark_depth: float = number("Marks", "12 o'clock mark's depth", "", 0.3, above=True, most=3.0)
-    mark_words: str = words("Marks", "words", "engraved in the back, such as a job's number; or none")
+    mark_words: str = words(
+        "Marks", "words", "engraved in the back, such as a job's number, # for the revision's; or none"
+    )
     mark_size: float = number("Marks", "height of the letters", "of a capital", 2.2, above=True, most=10.0)
     mark_angle: float = angle("Marks", "angle of the words", "where their middle stands")
     cutouts: tuple[CutOut, ...] = rows(

@@ -14,13 +14,18 @@ __all__ = ["Proposed", "propose"]
 
 
 def propose(
-    kind: str, around: Surroundings, chosen: Mapping[str, Any] | None = None, words: str = ""
+    kind: str,
+    around: Surroundings,
+    chosen: Mapping[str, Any] | None = None,
+    words: str = "",
+    measured: Mapping[str, Proposed] | None = None,
 ) -> dict[str, Proposed]:
     """Name to Proposed for every dimension of that kind that the surroundings say something about.
 
     `chosen` is what somebody chose of how it is made (fields of Made): heights are proposed in those layers.
-    `words` are what a ring is made for, to be engraved where letters print.
+    `words` are what a ring is made for, to be engraved where letters print. `measured` is the ± of a process as test
+    prints say.
     """
     if kind == "ring":
-        return ring.propose(around, chosen or {}, words)
-    return spacer.propose(around, chosen or {})
+        return ring.propose(around, chosen or {}, words, measured or {})
+    return spacer.propose(around, chosen or {}, measured or {})

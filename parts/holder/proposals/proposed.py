@@ -23,6 +23,11 @@ class Proposed:
     note: str
 
 
+def true_to(process: str, measured: Mapping[str, Proposed]) -> Proposed:
+    """How true a width comes out, ± mm in diameter: as `measured` for this process, else as usual."""
+    return measured.get(process) or Proposed(AS_MADE[process], "usual for this way of making")
+
+
 def of_quantity(quantity: Quantity, note: str, change: float = 0.0) -> Proposed:
     if not quantity.known:
         return Proposed(None, _not_measured(quantity.missing))

@@ -14,7 +14,7 @@ from parts.holder.parameters import CutOut, Made
 from parts.holder.process import THINNEST, thinnest
 from parts.holder.proposals import standing
 from parts.holder.proposals.marks import marks
-from parts.holder.proposals.proposed import AS_MADE, Proposed, made_as, of_edge_as, of_quantity, of_shape, shape_in
+from parts.holder.proposals.proposed import Proposed, made_as, of_edge_as, of_quantity, of_shape, shape_in, true_to
 from parts.holder.proposals.spacer import FOOT_ROOM
 from parts.holder.surroundings import Surroundings
 
@@ -30,13 +30,15 @@ NUB_PLACES = (3, 4, 2)
 """How many nubs an outline is tried with, in this order; common practice, no source."""
 
 
-def propose(around: Surroundings, chosen: Mapping[str, Any], words: str) -> dict[str, Proposed]:
+def propose(
+    around: Surroundings, chosen: Mapping[str, Any], words: str, measured: Mapping[str, Proposed]
+) -> dict[str, Proposed]:
     """Name to Proposed; `words` are to be engraved where they print."""
     outside = _outside(around)
-    process, no_wall = _process(around, shape_in(outside, "outside"))
-    true = AS_MADE[chosen.get("process") or process.value]
-    proposed = {"process": process, "plus_minus": Proposed(true, "usual for this way of making")} | outside
-    proposed |= _inside(around, true if chosen.get("plus_minus") is None else chosen["plus_minus"])
+    process, no_wall = _process(around, shape_in(outside, "outside"), measured)
+    true = true_to(chosen.get("process") or process.value, measured)
+    proposed = {"process": process, "plus_minus": true} | outside
+    proposed |= _inside(around, true.value if chosen.get("plus_minus") is None else chosen["plus_minus"])
     if no_wall:
         proposed["outside_diameter"] = Proposed(None, no_wall)
     made = made_as(chosen, proposed)
@@ -70,7 +72,7 @@ def _outside(around: Surroundings) -> dict[str, Proposed]:
     return outside
 
 
-def _process(around: Surroundings, outside: Outline | None) -> tuple[Proposed, str]:
+def _process(around: Surroundings, outside: Outline | None, measured: Mapping[str, Proposed]) -> tuple[Proposed, str]:
     """How it is made, as its narrowest wall asks; and what is to be said where the gap is no wall at all."""
     fit = of_edge(around.gripped)
     if not (fit and outside):
@@ -79,7 +81,7 @@ def _process(around: Surroundings, outside: Outline | None) -> tuple[Proposed, s
     finer = "turned" if fit.shape == outside.shape == "round" else "resin"
     wall, least = float(outlines.clear(fit, outside)), around.rules.wall_min
     no_wall = ""
-    if wall - (AS_MADE[finer] + room) / 2 < THINNEST[finer][0]:
+    if wall - (true_to(finer, measured).value + room) / 2 < THINNEST[finer][0]:
         no_wall = f"no ring: its wall would be {max(0.0, wall):.2f} mm, so use shim or clamps"
     note = f"the wall of {wall:.2f} mm is {'under' if wall < least else 'not under'} {least:.2f} mm"
     return Proposed(finer if wall < least else "filament", note), no_wall

@@ -9,14 +9,14 @@ from parts.holder.edges import of_edge
 from parts.holder.layers import even_layers
 from parts.holder.parameters import FootNotch, Made
 from parts.holder.process import THINNEST, line_width
-from parts.holder.proposals.proposed import AS_MADE, Proposed, made_as, of_edge_as, shape_in
+from parts.holder.proposals.proposed import Proposed, made_as, of_edge_as, shape_in, true_to
 from parts.holder.surroundings import Surroundings
 
 FOOT_ROOM = 0.30
 """What a notch is wider than the dial foot in it, mm; common practice, no source."""
 
 
-def propose(around: Surroundings, chosen: Mapping[str, Any]) -> dict[str, Proposed]:
+def propose(around: Surroundings, chosen: Mapping[str, Any], measured: Mapping[str, Proposed]) -> dict[str, Proposed]:
     """Name to Proposed."""
     thickness = Proposed(None, "not known yet: the fit check cannot place the stem")
     if around.spacer is not None:
@@ -34,11 +34,13 @@ def propose(around: Surroundings, chosen: Mapping[str, Any]) -> dict[str, Propos
             for angle, radius, diameter in (around.feet if around.placement == "rear" else ())
         )
         notches = Proposed(feet, f"each dial foot plus {FOOT_ROOM:.2f} mm" if feet else "no dial foot reaches it")
-    made = _making(thickness.value, edges, chosen) if thickness.value else {}
+    made = _making(thickness.value, edges, chosen, measured) if thickness.value else {}
     return edges | {"thickness": thickness, "notches": notches} | made
 
 
-def _making(thickness: float, edges: dict[str, Proposed], chosen: Mapping[str, Any]) -> dict[str, Proposed]:
+def _making(
+    thickness: float, edges: dict[str, Proposed], chosen: Mapping[str, Any], measured: Mapping[str, Proposed]
+) -> dict[str, Proposed]:
     """Layers that make a spacer's thickness exactly; another way where none do, or where its wall is too narrow."""
     outer, inner = shape_in(edges, "outside"), shape_in(edges, "inside")
     wall = float(outlines.clear(inner, outer)) if outer and inner else None
@@ -51,7 +53,7 @@ def _making(thickness: float, edges: dict[str, Proposed], chosen: Mapping[str, A
         process = Proposed(
             finer, f"a width of {wall:.2f} mm is narrower than one line of a {Made().nozzle:.1f} mm nozzle"
         )
-    true = Proposed(AS_MADE[process.value], f"usual for {process.value}")
+    true = true_to(process.value, measured)
     if even is None or process.value == "turned":
         return {"process": process, "plus_minus": true}
     count, layer = even

@@ -343,3 +343,31 @@ def test_an_older_design_stays_what_it_was(owner_client, pairing):
     piece = owner_client.get(reverse("parts:holder", args=[kept.pk])).context["piece"]
     assert piece.parameters == parameters_of(kept)
     assert (piece.parameters.mark_width, piece.parameters.held_by) == (0.0, "case back")
+
+
+def test_the_words_follow_the_revision_where_they_ask_for_it(owner_client, pairing):
+    pairing.case.bore_diameter, pairing.case.crown_seat_radius = 30.0, 20.0
+    pairing.case.save()
+    typed = {"mark_words": "R#", "mark_size": "2.3"}
+    assert owner_client.post(new_page(pairing), typed).context["piece"].parameters.mark_words == "R1"
+    first = keep(owner_client, pairing, **typed)
+    assert (first.parameters["mark_words"], parameters_of(first).mark_words) == ("R#", "R1")
+    page = reverse("parts:holder", args=[first.pk])
+    shown = owner_client.get(page)
+    assert shown.context["piece"].parameters.mark_words == "R1"
+    assert shown.context["form"]["mark_words"].value() == "R#"
+    changed = owner_client.post(page, typed | {"height": "3.00"})
+    assert changed.context["piece"].parameters.mark_words == "R2"
+    owner_client.post(page, typed | {"height": "3.00", "do": "keep"})
+    assert parameters_of(HolderDesign.objects.latest("revision")).mark_words == "R2"
+
+
+def test_where_an_outline_stands_no_diameter_of_nothing_is_shown(owner_client, pairing):
+    pairing.case.bore_diameter = None
+    pairing.case.bore_outline = {"shape": "rectangle", "width": 26.2, "height": 29.0, "corner": 2.0}
+    pairing.case.save()
+    page = owner_client.get(new_page(pairing)).text
+    note = re.search(r'id="id_outside_diameter-note".*?</span>', page, re.DOTALL).group()
+    assert "26.00 × 28.80, corner 1.90" in note
+    assert 'data-proposed="outline"' in note
+    assert "0.00" not in note

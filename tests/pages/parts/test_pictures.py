@@ -220,3 +220,41 @@ def test_two_spots_tell_whether_their_colours_go_together(owner_client, taken):
     assert "(CIEDE2000): no difference is seen." in page
     page = pick(owner_client, taken, "colour-hand", (x, y)).text
     assert "a customer sees that they differ" in page
+
+
+SQUARE = [(9.0, -12.0), (9.0, 12.0), (-9.0, 12.0), (-9.0, -12.0), (0.0, -12.5)]
+
+
+def test_an_outline_is_picked_place_by_place_and_saved_in_the_watchs_own_frame(owner_client, taken):
+    page = reverse("parts:picture-pick", args=[taken.pk])
+    owner_client.post(page, {"accept": "1"}, headers=HTMX)
+    taken.refresh_from_db()
+    x, y = next(each["values"][:2] for each in taken.picks if each["key"] == "hole")
+    few = pick(owner_client, taken, "outline", (x, y), (x + 1, y), (x, y + 1))
+    assert "3 places; an outline takes 4 to 200" in few.text
+    assert "dial.outline" not in [line.path for line in lines_of(taken)]
+    pick(owner_client, taken, "twelve", (x + 10.0, y))  # the print lies turned: 12 points to the right
+    shown = pick(owner_client, taken, "outline", *[(x + px, y + py) for px, py in SQUARE])
+    assert "5 places, 24.50 × 18.00 mm" in shown.text
+    assert "Dial outline" in shown.text
+    owner_client.post(reverse("parts:picture-use", args=[taken.pk]), {"path": ["dial.outline"]})
+    outline = Dial.objects.get().outline
+    assert outline["shape"] == "polyline"
+    wanted = [(py, px) for px, py in SQUARE]
+    for corner, (across, up) in zip(outline["points"], wanted, strict=True):
+        assert corner == pytest.approx((across, up), abs=0.002)
+    again = owner_client.get(reverse("parts:picture", args=[taken.pk])).text
+    assert "Close the outline" in again
+
+
+def test_an_outline_that_crosses_itself_is_refused_with_its_reason(owner_client, taken):
+    owner_client.post(reverse("parts:picture-pick", args=[taken.pk]), {"accept": "1"}, headers=HTMX)
+    taken.refresh_from_db()
+    x, y = next(each["values"][:2] for each in taken.picks if each["key"] == "hole")
+    pick(owner_client, taken, "twelve", (x, y - 10.0))
+    crossed = [(9.0, -9.0), (-9.0, 9.0), (9.0, 9.0), (-9.0, -9.0)]
+    pick(owner_client, taken, "outline", *[(x + px, y + py) for px, py in crossed])
+    response = owner_client.post(reverse("parts:picture-use", args=[taken.pk]), {"path": ["dial.outline"]})
+    assert response.status_code == 422
+    assert "cross" in response.text
+    assert Dial.objects.get().outline is None

@@ -138,3 +138,25 @@ def test_layers_that_cannot_be_are_told_at_their_field(owner_client, layer):
     response = owner_client.get(f"{COUPON}.stl", {"layer": layer, "first_layer": "0.2"})
     assert response.status_code == 422
     assert "mm" in response.context["coupon"].errors["layer"][0]
+
+
+def test_a_measured_coupon_gives_new_designs_their_plus_minus(owner_client):
+    pairing = PairingFactory()
+    new = f"/parts/holders/new/?pairing={pairing.pk}&kind=ring"
+
+    def proposed():
+        return owner_client.post(new, {"process": "filament"}).context["form"].proposals["plus_minus"]
+
+    usual = proposed()
+    assert (usual.value, usual.note) == (0.05, "usual for this way of making")
+    sizes = {"outside_0": 30.10, "outside_1": 22.04, "outside_2": 14.08, "inside_0": 7.95, "inside_1": 10.93}
+    coupon = {"printer": "bench", "material": "tough filament", "layer": "0.15", "first_layer": "0.2"}
+    sent = owner_client.post(f"{PAGE}coupon/", coupon | sizes | {"process": "filament"}, follow=True)
+    assert sent.status_code == 200
+    (correction,) = sent.context["corrections"]
+    assert "for so few. New designs in filament begin with that." in sent.text
+    fed = proposed()
+    assert fed.value == correction.plus_minus > 0.05
+    assert fed.note == "your test prints, bench, tough filament: take the corrected files"
+    PrintedPiece.objects.update(process="resin")
+    assert proposed() == usual

@@ -94,3 +94,33 @@ def test_a_mistyped_size_does_not_correct_anything():
 def test_each_printer_and_material_is_told_apart():
     others = [piece((26.0, 26.1), printer="attic")]
     assert [(one.printer, one.pieces) for one in corrections([*pieces(), *others])] == [("attic", 1), ("bench", 3)]
+
+
+def test_the_spread_of_five_sizes_is_the_plus_minus_with_students_factor():
+    made = [*pieces(slips=(0.01, -0.02, 0.015))[:2], piece((33.0, 33.0 * 0.995 + 0.095))]
+    for item in made:
+        item.process = "resin"
+    correction = correct("bench", "tough resin", made)
+    line = correction.across
+    assert line.count == 5
+    points = [(p.nominal_outside, p.measured_outside) for p in made]
+    points += [(-p.nominal_inside, -p.measured_inside) for p in made if p.measured_inside]
+    x, y = map(np.array, zip(*points, strict=True))
+    scatter = np.sqrt(np.sum((y - np.polyval(np.polyfit(x, y, 1), x)) ** 2) / 3)
+    wanted = stats.t.ppf(0.975, 3) * scatter * np.sqrt(1 + 1 / 5)
+    assert wanted <= correction.plus_minus < wanted + 0.01 + 1e-9
+    assert line.factor == pytest.approx(stats.t.ppf(0.975, 3) * np.sqrt(1.2), rel=1e-6)
+    assert "5 sizes scatter by" in correction.spread_in_words
+    assert "times 3.5 for so few" in correction.spread_in_words
+    assert correction.spread_in_words.endswith("New designs in resin begin with that.")
+
+
+def test_too_few_sizes_feed_no_plus_minus_and_say_how_many_lack():
+    few = correct("bench", "tough resin", pieces()[:2])
+    assert few.usable
+    assert few.plus_minus is None
+    assert few.spread_in_words == "Measure 1 more size: then the ± of new designs comes from your prints."
+
+
+def test_no_plus_minus_is_finer_than_a_calliper():
+    assert correct("bench", "tough resin", pieces(slips=(0.0, 0.0, 0.0))).plus_minus == 0.01
