@@ -156,8 +156,9 @@ STATIC_URL = "/static/"
 STATIC_ROOT = DIALSIDE_FOLDER / "static"
 STATICFILES_DIRS = [BASE_DIR / "static"]
 MEDIA_ROOT = DIALSIDE_FOLDER / "files"
+DIALSIDE_FILES = "" if DIALSIDE_DEMO else os.environ.get("DIALSIDE_FILES", "")
 try:
-    _FILES = file_storage("" if DIALSIDE_DEMO else os.environ.get("DIALSIDE_FILES"))
+    _FILES = file_storage(DIALSIDE_FILES)
 except FilesSettingError as error:
     sys.exit(f"Dialside cannot start. {error}")
 # More than any page takes, so that the page itself says how many it does.

@@ -15,6 +15,7 @@ from PIL import Image
 from jobs.models import Photo
 from tests.factories import JobFactory
 from workshop.safekeeping import backup, export, orphan_files
+from workshop.safekeeping.copying import bucket as copying
 from workshop.safekeeping.databases.file import SqliteFile
 from workshop.safekeeping.filestore import FOLDER, FilesSettingError, file_storage
 
@@ -56,18 +57,24 @@ class Bucket(BaseHTTPRequestHandler):
 
 
 @pytest.fixture
-def bucket(settings, monkeypatch):
-    """The objects in a bucket that the workshop's files go to."""
+def storage(monkeypatch):
+    """The end of an address in storage that keeps its objects in memory."""
     monkeypatch.setenv("AWS_ACCESS_KEY_ID", "key")
     monkeypatch.setenv("AWS_SECRET_ACCESS_KEY", "secret")
     server = ThreadingHTTPServer(("127.0.0.1", 0), Bucket)
     threading.Thread(target=server.serve_forever, daemon=True).start()
     Bucket.kept = {}
-    address = f"s3://watches/bench?endpoint=http://127.0.0.1:{server.server_port}&region=here"
-    settings.STORAGES = settings.STORAGES | {"default": file_storage(address)}
-    yield Bucket.kept
+    yield f"?endpoint=http://127.0.0.1:{server.server_port}&region=here"
     server.shutdown()
     server.server_close()
+
+
+@pytest.fixture
+def bucket(settings, storage):
+    """The objects in a bucket that the workshop's files go to."""
+    settings.DIALSIDE_FILES = f"s3://watches/bench{storage}"
+    settings.STORAGES = settings.STORAGES | {"default": file_storage(settings.DIALSIDE_FILES)}
+    return Bucket.kept
 
 
 def picture():
@@ -129,3 +136,46 @@ def test_without_the_setting_files_lie_in_the_data_folder():
 def test_what_is_no_place_for_files_is_refused_in_words(setting):
     with pytest.raises(FilesSettingError, match="cannot be read. Write s3://bucket"):
         file_storage(setting)
+
+
+@pytest.fixture
+def site(tmp_path):
+    """A folder with a page and the style that it needs."""
+    (tmp_path / "index.html").write_text("a page")
+    (tmp_path / "look").mkdir()
+    (tmp_path / "look" / "site.css").write_text("a style")
+    return tmp_path
+
+
+def test_of_a_site_only_what_changed_goes_to_its_bucket(storage, site):
+    to, paths = f"s3://window/shop{storage}", {"index.html", "look/site.css"}
+    Bucket.kept["/window/shop/other.txt"] = b"somebody else's"
+    assert copying.copy(site, paths, to) == (2, 0)
+    assert Bucket.kept["/window/shop/look/site.css"] == b"a style"
+    order = [key for key in Bucket.kept if key.endswith((".css", ".html"))]
+    assert order == ["/window/shop/look/site.css", "/window/shop/index.html"]
+    assert copying.copy(site, paths, to) == (0, 0)
+    (site / "index.html").write_text("another page")
+    assert copying.copy(site, {"index.html"}, to) == (1, 1)
+    assert Bucket.kept["/window/shop/index.html"] == b"another page"
+    assert "/window/shop/look/site.css" not in Bucket.kept
+    assert Bucket.kept["/window/shop/other.txt"] == b"somebody else's"
+
+
+def test_a_site_never_goes_into_the_bucket_of_the_workshops_files(bucket, storage, site):
+    for to in (f"s3://watches{storage}", f"s3://watches/window{storage}"):
+        with pytest.raises(copying.NotCopied, match="is the bucket of your photos and papers, which stays closed"):
+            copying.copy(site, {"index.html"}, to)
+    assert not bucket
+
+
+@pytest.mark.parametrize(
+    ("to", "words"),
+    [
+        ("s3://", "TO=s3:// cannot be read. Write s3://bucket"),
+        ("s3://window?endpoint=http://127.0.0.1:9&region=here", "was not copied to .* whole: Could not connect"),
+    ],
+)
+def test_a_bucket_that_cannot_be_had_is_told_in_words(storage, site, to, words):
+    with pytest.raises(copying.NotCopied, match=words):
+        copying.copy(site, {"index.html"}, to)
