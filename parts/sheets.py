@@ -13,8 +13,8 @@ from django.db import transaction
 
 from parts.dimensions.field import Source
 from parts.dimensions.text import format_dimension
-from parts.fit import check_sheet
 from parts.fit.arithmetic.elementwise import is_column
+from parts.fit.check import laid_out
 from parts.fit.doubts import doubts
 from parts.fit.errors import SheetError
 from parts.fit.pressure import under_pressure
@@ -199,7 +199,7 @@ def pressure_on(record):
     if not isinstance(record, Case):
         return []
     try:
-        return under_pressure(check_sheet({"case": case_sheet(record)}).pairing)
+        return under_pressure(laid_out(*read_sheet({"case": case_sheet(record)}), "front", {"case"}))
     except SheetError:
         return []
 

@@ -144,15 +144,17 @@ def _is_street(line):
 
 def entry_in(words: str) -> WindowEntry | None:
     """The first entry of the show window whose code stands in the words; None where none does."""
-    codes = _CODE.findall(words.upper())
-    named = {entry.code: entry for entry in WindowEntry.objects.filter(code__in=codes).select_related("family")}
-    return next((named[code] for code in codes if code in named), None)
+    return _coded(WindowEntry.objects.select_related("family"), words)
 
 
 def holder_in(words: str) -> WindowHolder | None:
     """The first holder of the show window whose code stands in the words."""
+    return _coded(WindowHolder.objects.all(), words)
+
+
+def _coded(records, words):
     codes = _CODE.findall(words.upper())
-    named = {holder.code: holder for holder in WindowHolder.objects.filter(code__in=codes)}
+    named = {record.code: record for record in records.filter(code__in=codes)}
     return next((named[code] for code in codes if code in named), None)
 
 

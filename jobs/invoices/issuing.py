@@ -123,7 +123,6 @@ def _write(bill: Bill, buyer: Buyer, language: str, by: User, **facts: Any) -> I
     sums = apart.sums
     is_credit = facts.get("kind") == Invoice.Kind.CREDIT
     prefix = (is_credit and shop.credit_prefix) or shop.invoice_prefix
-    belongs = {"holder_order": bill.of} if isinstance(bill.of, HolderOrder) else {"job": bill.of}
     invoice = Invoice.objects.create(
         number=next_number(prefix, first=shop.invoice_start, year=today.year),
         issued=today,
@@ -140,7 +139,7 @@ def _write(bill: Bill, buyer: Buyer, language: str, by: User, **facts: Any) -> I
         total=sums.total,
         due=sums.total - facts.get("prepaid", ZERO),
         by=by,
-        **belongs,
+        **{bill.of.OWNER: bill.of},
         **_facts_of(shop, language),
         **_to(buyer),
         **facts,

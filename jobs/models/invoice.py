@@ -24,7 +24,7 @@ def of_one(name: str) -> models.CheckConstraint:
 
 
 class OfJobOrOrder(models.Model):
-    """A record with a `job` or a `holder_order`."""
+    """A record with a `job` or a `holder_order`: what it belongs to names that field as its OWNER."""
 
     class Meta:
         abstract = True

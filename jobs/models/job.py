@@ -95,6 +95,9 @@ class Job(models.Model):
     def get_absolute_url(self):
         return reverse("jobs:job", args=[self.number])
 
+    OWNER = "job"
+    """The field by which payments, invoices and papers belong to it."""
+
     def address(self, name, *keys):
         """The address of something of this job, such as ("invoice", 3)."""
         return reverse(f"jobs:{name}", args=[self.number, *keys])

@@ -60,8 +60,7 @@ def keep_invoice(invoice: Invoice, *, by: User) -> None:
 
 def _paper(invoice, kind, by):
     return PaperOut(
-        job=invoice.job,
-        holder_order=invoice.holder_order,
+        **{invoice.of.OWNER: invoice.of},
         invoice=invoice,
         kind=kind,
         language=invoice.language,

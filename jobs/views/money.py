@@ -24,15 +24,10 @@ def _of(number, order):
     return get_job(number) if number else get_object_or_404(with_all(HolderOrder.objects.all()), pk=order)
 
 
-def _owner(of):
-    """The field of a payment or an invoice, and what it belongs to."""
-    return {"holder_order" if isinstance(of, HolderOrder) else "job": of}
-
-
 def pay(request, number="", order=None):
     """Note a payment. One that is more than what is owed is saved, and told."""
     of = _of(number, order)
-    form = PaymentForm(request.POST or None, instance=Payment(**_owner(of)), account=saved_account(of))
+    form = PaymentForm(request.POST or None, instance=Payment(**{of.OWNER: of}), account=saved_account(of))
     if form.is_valid():
         try:
             payments.take(payment=form.instance, by=request.user)

@@ -19,6 +19,12 @@ from parts.fit.rules import RULES
 from parts.pairings.worksheet import rule_words
 from parts.tools.stale_guard import for_saving, one_transaction
 
+_TEXTS = (
+    ("Texts on the papers", TEXTS),
+    ("Texts to copy into e-mails and messages", TEXTS_TO_COPY),
+    ("Letters for looking after", LETTERS),
+)
+
 
 @one_transaction
 def shop(request):
@@ -38,9 +44,7 @@ def shop(request):
         ("Timing", TIMING),
         ("Photos", PHOTOS),
         ("Warranty", WARRANTY),
-        ("Texts on the papers", TEXTS),
-        ("Texts to copy into e-mails and messages", TEXTS_TO_COPY),
-        ("Letters for looking after", LETTERS),
+        *_TEXTS,
     ]
     context = {"form": form, "others": _others(saved)}
     context |= _places() | {"groups": [(title, [form[name] for name in names]) for title, names in groups]}
@@ -73,9 +77,7 @@ def words(request, language):
     groups = [
         ("Letterhead", ON_TOP),
         ("Invoices", ON_INVOICES),
-        ("Texts on the papers", TEXTS),
-        ("Texts to copy into e-mails and messages", TEXTS_TO_COPY),
-        ("Letters for looking after", LETTERS),
+        *_TEXTS,
     ]
     context = {"form": form, "others": others, "code": language, "name": language_name(language)}
     context |= _places() | {

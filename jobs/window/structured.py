@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 if TYPE_CHECKING:
     from jobs.window.holders import ToOrder
     from jobs.window.pages import Page
-    from jobs.window.pieces import Piece
+    from jobs.window.pieces import Piece, Price
     from jobs.window.site import Site
 
 _SAFE = {ord(sign): f"\\u{ord(sign):04x}" for sign in "<>&"}
@@ -36,35 +36,19 @@ def facts_of(page: Page) -> SafeString:
 
 
 def _product(page: Page, holder: ToOrder, shop: dict[str, Any]) -> dict[str, Any]:
-    offer = holder.price and {
-        "@type": "Offer",
-        "priceSpecification": {
-            "@type": "PriceSpecification",
-            "minPrice": str(holder.price.amount),
-            "priceCurrency": page.site.shop.currency,
-        },
-        "seller": shop,
-    }
+    offer = _offer(page, holder.price)
     facts = {
         "@type": "Product",
         "name": str(holder.title),
         "sku": holder.code,
         "description": str(holder.story),
         "url": page.address,
-        "offers": offer,
+        "offers": offer and offer | {"seller": shop},
     }
     return _without_gaps(facts)
 
 
 def _service(page: Page, piece: Piece, shop: dict[str, Any]) -> dict[str, Any]:
-    offer = piece.price and {
-        "@type": "Offer",
-        "priceSpecification": {
-            "@type": "PriceSpecification",
-            "minPrice": str(piece.price.amount),
-            "priceCurrency": page.site.shop.currency,
-        },
-    }
     return _without_gaps(
         {
             "@type": "Service",
@@ -75,9 +59,22 @@ def _service(page: Page, piece: Piece, shop: dict[str, Any]) -> dict[str, Any]:
             "image": [_whole(page.site, picture.shown.path) for picture in piece.pictures if page.site.address],
             "category": piece.family and piece.family.name,
             "provider": shop,
-            "offers": offer,
+            "offers": _offer(page, piece.price),
         }
     )
+
+
+def _offer(page: Page, price: Price) -> dict[str, Any] | None:
+    if not price:
+        return None
+    return {
+        "@type": "Offer",
+        "priceSpecification": {
+            "@type": "PriceSpecification",
+            "minPrice": str(price.amount),
+            "priceCurrency": page.site.shop.currency,
+        },
+    }
 
 
 def _path(page: Page, piece: Piece) -> dict[str, Any]:

@@ -69,20 +69,16 @@ def undo() -> tuple[Path, Path]:
     return last, before
 
 
-def go_on() -> int:
-    """Finish what was cut off while it was put back, by a power cut or a kill; returns how many restores that were.
-
-    Raises BackupError.
-    """
+def go_on() -> None:
+    """Finish what was cut off while it was put back, by a power cut or a kill. Raises BackupError."""
     for place in settings.DIALSIDE_FOLDER.glob(f"{_KEPT}*"):
         if not any(place.iterdir()):
             place.rmdir()
     try:
-        for before in (cut_off := cut_off_ones()):
+        for before in cut_off_ones():
             _swap(before)
     except Trouble as error:
         raise BackupError(f"A restore that was cut off could not be finished. {error} It lies in {before}.") from error
-    return len(cut_off)
 
 
 def cut_off_ones() -> list[Path]:

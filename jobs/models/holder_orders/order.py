@@ -68,6 +68,9 @@ class HolderOrder(models.Model):
     def get_absolute_url(self):
         return reverse("jobs:holder-order", args=[self.pk])
 
+    OWNER = "holder_order"
+    """The field by which payments, invoices and papers belong to it."""
+
     def address(self, name, *keys):
         """The address of something of this order, such as ("invoice", 3); a job has those of the same names."""
         return reverse(f"jobs:holder-order-{name}", args=[self.pk, *keys])
