@@ -2,41 +2,35 @@
 
 import shutil
 import tempfile
-import threading
 import time
 from pathlib import Path
 
 from tests.soak.ledger import Ledger, sqlite
 from tests.soak.part import Found
 from tests.soak.place import Place, manage
-from tests.soak.writing import Writer
+from tests.soak.writing import Writer, at_work
 
 WRITERS = 8
 PAUSE_S = 1.0
 
 
 def run(count=10):
-    found, ledger, stop = Found(), Ledger(), threading.Event()
+    found, ledger = Found(), Ledger()
     held, times = 0, []
     with Place() as place:
         port = place.start()
         writers = [Writer(place.visitor(port), ledger, index) for index in range(WRITERS)]
-        threads = [threading.Thread(target=one.run, args=(stop,)) for one in writers]
-        for one in threads:
-            one.start()
-        for number in range(count):
-            time.sleep(PAUSE_S)
-            before, begun = ledger.copy(), time.perf_counter()
-            made = place.manage("backup")
-            times.append(time.perf_counter() - begun)
-            if made.returncode:
-                found.faults.append(f"backup {number} was not made: {made.stderr.strip()[-300:]}")
-                continue
-            found.faults += [f"backup {number}: {what}" for what in _restored(made.stdout, before)]
-            held += len(before)
-        stop.set()
-        for one in threads:
-            one.join()
+        with at_work(writers):
+            for number in range(count):
+                time.sleep(PAUSE_S)
+                before, begun = ledger.copy(), time.perf_counter()
+                made = place.manage("backup")
+                times.append(time.perf_counter() - begun)
+                if made.returncode:
+                    found.faults.append(f"backup {number} was not made: {made.stderr.strip()[-300:]}")
+                    continue
+                found.faults += [f"backup {number}: {what}" for what in _restored(made.stdout, before)]
+                held += len(before)
         found.faults += [error for one in writers for error in one.errors]
         found.faults += [f"the workshop itself lost {what}" for what in ledger.lost(*_asked(place.home))]
     found.figures = [

@@ -16,7 +16,7 @@ from pathlib import Path
 from tests.ready import put_ready_database
 from tests.soak.ledger import Ledger, sqlite
 from tests.soak.part import Found
-from tests.soak.place import ROOT, Place, environment
+from tests.soak.place import ROOT, Place, environment, manage
 from tests.soak.writing import Writer
 
 ROUNDS = 8
@@ -30,23 +30,21 @@ ERASE = (
 
 
 def run(cycles=200, seed=1):
-    trial = _Trial(random.Random(seed))
-    try:
+    with Place() as place:
+        trial = _Trial(place, random.Random(seed))
         trial.prepare()
         acts = [trial.backup, trial.restore, trial.export, trial.import_again, trial.erase]
         for cycle in range(cycles):
             act = acts[cycle % len(acts)]
             trial.found.faults += [f"cycle {cycle}, {act.__name__}: {what}" for what in act()]
         return trial.told(cycles)
-    finally:
-        trial.place.__exit__()
 
 
 class _Trial:
     """A workshop in two states that a restore swaps, the last backup and export of it, and how long each act takes."""
 
-    def __init__(self, chance):
-        self.chance, self.found, self.place = chance, Found(), Place()
+    def __init__(self, place, chance):
+        self.place, self.chance, self.found = place, chance, Found()
         self.times, self.killed, self.states, self.others = {}, 0, [], []
 
     def prepare(self):
@@ -91,13 +89,7 @@ class _Trial:
         try:
             put_ready_database(folder / "workshop" / "dialside.sqlite3")
             self._cut("import_export", str(self.exported), folder=folder)
-            done = subprocess.run(
-                [sys.executable, "manage.py", "import_export", str(self.exported)],
-                cwd=ROOT,
-                env=environment(folder),
-                capture_output=True,
-                text=True,
-            )
+            done = manage(folder, "import_export", str(self.exported))
             if done.returncode and "not empty" not in done.stderr:
                 yield f"it could not be imported again: {done.stderr[-300:]}"
             ask, files = sqlite(folder / "workshop" / "dialside.sqlite3"), folder / "workshop" / "files"

@@ -3,13 +3,12 @@
 import json
 import random
 import signal
-import threading
 import time
 
 from tests.soak.ledger import Ledger, sqlite
 from tests.soak.part import Found
 from tests.soak.place import Place
-from tests.soak.writing import Writer
+from tests.soak.writing import Writer, at_work
 
 WRITERS = 3
 FIRST_WRITE_S = 30
@@ -60,19 +59,14 @@ def run(cycles=200, seed=1):
 
 
 def _write_and_kill(place, port, ledger, chance):
-    stop = threading.Event()
     writers = [Writer(place.visitor(port), ledger, index) for index in range(WRITERS)]
-    threads = [threading.Thread(target=one.run, args=(stop,)) for one in writers]
-    for one in threads:
-        one.start()
-    end = time.monotonic() + FIRST_WRITE_S
-    while not ledger and time.monotonic() < end:
-        time.sleep(0.01)
-    time.sleep(chance.uniform(0.1, 0.9))
-    stop.set()
-    place.end(port, signal.SIGKILL)
-    for one in threads:
-        one.join()
+    with at_work(writers) as stop:
+        end = time.monotonic() + FIRST_WRITE_S
+        while not ledger and time.monotonic() < end:
+            time.sleep(0.01)
+        time.sleep(chance.uniform(0.1, 0.9))
+        stop.set()
+        place.end(port, signal.SIGKILL)
     return [error for one in writers for error in one.errors]
 
 

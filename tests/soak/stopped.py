@@ -1,38 +1,31 @@
 """The server is stopped in the middle of writes (SIGSTOP) and goes on later: nobody sees an error, nothing is lost."""
 
 import signal
-import threading
 import time
 
 from tests.soak.ledger import Ledger, sqlite
 from tests.soak.part import Found
 from tests.soak.place import Place
-from tests.soak.writing import Writer
+from tests.soak.writing import Writer, at_work
 
 WRITERS = 4
 WRITE_S, STAND_S = 1.0, 4.0
 
 
 def run(stops=10):
-    ledger, stop = Ledger(), threading.Event()
+    ledger, before = Ledger(), []
     with Place() as place:
         port = place.start()
         writers = [Writer(place.visitor(port), ledger, index) for index in range(WRITERS)]
-        threads = [threading.Thread(target=one.run, args=(stop,)) for one in writers]
-        for one in threads:
-            one.start()
         server = place.servers[port][0]
-        before = []
-        for _ in range(stops):
+        with at_work(writers):
+            for _ in range(stops):
+                time.sleep(WRITE_S)
+                server.send_signal(signal.SIGSTOP)
+                before.append(len(ledger))
+                time.sleep(STAND_S)
+                server.send_signal(signal.SIGCONT)
             time.sleep(WRITE_S)
-            server.send_signal(signal.SIGSTOP)
-            before.append(len(ledger))
-            time.sleep(STAND_S)
-            server.send_signal(signal.SIGCONT)
-        time.sleep(WRITE_S)
-        stop.set()
-        for one in threads:
-            one.join()
         said = place.end(port, signal.SIGINT)
         lost = ledger.lost(sqlite(place.database), place.home / "files")
     faults = [error for one in writers for error in one.errors] + [f"lost {what}" for what in lost]

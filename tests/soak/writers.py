@@ -2,13 +2,12 @@
 
 import signal
 import statistics
-import threading
 import time
 
 from tests.soak.ledger import Ledger, sqlite
 from tests.soak.part import Found
 from tests.soak.place import Place
-from tests.soak.writing import Writer
+from tests.soak.writing import Writer, at_work
 
 WRITERS = 8
 
@@ -28,15 +27,9 @@ def run(seconds=60):
 
 def write(place, ports, ledger, seconds):
     """Have the writers write for so long, on these ports in turn; returns them."""
-    stop = threading.Event()
     writers = [Writer(place.visitor(ports[index % len(ports)]), ledger, index) for index in range(WRITERS)]
-    threads = [threading.Thread(target=one.run, args=(stop,)) for one in writers]
-    for one in threads:
-        one.start()
-    time.sleep(seconds)
-    stop.set()
-    for one in threads:
-        one.join()
+    with at_work(writers):
+        time.sleep(seconds)
     return writers
 
 

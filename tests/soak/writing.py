@@ -3,7 +3,9 @@
 import io
 import itertools
 import re
+import threading
 import time
+from contextlib import contextmanager
 
 from PIL import Image
 
@@ -73,6 +75,21 @@ class Writer:
         if self._post(f"/jobs/{self.job}/photos/", {"stage": "intake"}, [("photos", "photo.jpg", jpeg(size))]):
             with self.ledger.lock:
                 self.ledger.photos.add(size)
+
+
+@contextmanager
+def at_work(writers):
+    """Have the writers write, each in a thread, until the block ends or sets what it is given."""
+    stop = threading.Event()
+    threads = [threading.Thread(target=one.run, args=(stop,)) for one in writers]
+    for one in threads:
+        one.start()
+    try:
+        yield stop
+    finally:
+        stop.set()
+        for one in threads:
+            one.join()
 
 
 def jpeg(size):
