@@ -159,7 +159,7 @@ def _paper():
     with tempfile.TemporaryDirectory() as folder:
         html = Path(folder) / "sheet.html"
         html.write_text(render_to_string("papers/sheet.html", common(job, address, Shop.current()) | sheet(job)))
-        command = ["chromium", "--headless", "--no-sandbox", "--disable-gpu", "--disable-background-networking"]
+        command = ["chromium-headless-shell", "--no-sandbox", "--disable-gpu", "--disable-background-networking"]
         command += [f"--user-data-dir={folder}/profile", f"--print-to-pdf={folder}/sheet.pdf", html.as_uri()]
         theirs = best_ms(lambda: subprocess.run(command, capture_output=True, check=True), calls=1, rounds=3)
     size = len(io.BytesIO(paper_pdf(job=job, kind="sheet", address=address)).getvalue()) // 1000

@@ -10,7 +10,7 @@ from playwright.sync_api import expect, sync_playwright
 
 from tests.browser.faults import DESK, TABLET
 
-CHROMIUM = "/usr/bin/chromium"
+CHROMIUM = "/usr/bin/chromium-headless-shell"
 ARGUMENTS = [
     "--no-sandbox",
     "--disable-gpu",
