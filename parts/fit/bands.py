@@ -6,7 +6,6 @@ Source: fit model section 3. The interval decides, not the nominal value.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from itertools import pairwise
 from math import inf
 from typing import cast
 
@@ -113,10 +112,12 @@ def bands(*parts: Band | Number) -> list[Band]:
 
     An edge belongs to the better of its two bands, between equals to the upper one.
     """
-    row, edges = cast("list[Band]", list(parts[::2])), cast("tuple[Number, ...]", parts[1::2])
-    for edge, (below, above) in zip(edges, pairwise(row), strict=True):
+    row = cast("list[Band]", list(parts[::2]))
+    below = row[0]
+    for above, edge in zip(row[1:], cast("tuple[Number, ...]", parts[1::2]), strict=True):
         below.high = above.low = edge
         below.reach = edge + SLACK if below.effort < above.effort else edge - SLACK
+        below = above
     return row
 
 
