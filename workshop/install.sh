@@ -12,7 +12,7 @@ purpose=${1:-run}
 uv_version=$(sed -n 's/^uv==\([^ ]*\).*/\1/p' workshop/installer.txt)
 pdf_packages="libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0 fonts-dejavu-core fonts-freefont-ttf fonts-droid-fallback fonts-nanum fonts-symbola fonts-vlgothic"
 browser_packages="chromium-headless-shell libatomic1"
-reading_packages="admesh"
+reading_packages="admesh cura-engine"
 
 say() { echo "Dialside set-up: $*" >&2; }
 fail() { say "$*"; exit 1; }

@@ -52,8 +52,11 @@ def volume_of(triangles):
 
 
 def admesh(path):
-    """What admesh says of an STL: parts, volume, and every repair that it would have made."""
-    run = subprocess.run(["admesh", str(path)], capture_output=True, text=True, check=True)
+    """What admesh says of an STL: parts, volume, and every repair that it would have made.
+
+    It prints whatever lies in its memory behind the file's header, which need not be text.
+    """
+    run = subprocess.run(["admesh", str(path)], capture_output=True, text=True, errors="replace", check=True)
 
     def number(words):
         return float(re.search(rf"{words}\s*:\s*([-\d.]+)", run.stdout)[1])
