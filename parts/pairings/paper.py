@@ -10,6 +10,7 @@ from django.utils.text import slugify
 
 from parts.fit.answer.text import WORDS
 from parts.fit.drawings import dial_svg, section_svg, stack_svg, window_svg
+from parts.fit.pressure import under_pressure
 from parts.pairings.page import hand_heights, measure_next, missing, waiting
 from parts.tools.papers.pdf import to_scale
 from parts.trials.chance import with_chance
@@ -26,6 +27,8 @@ PAPER_WIDTH = 180.0
 def report_facts(*, pairing: Pairing, report: Report, changed: Sequence[Any] = ()) -> dict[str, Any]:
     """The facts for its template; `changed` tells the what-if numbers that the report was made with."""
     report = with_ways(with_chance(report))
+    pressure = under_pressure(report.pairing)
+    subjects = [*report.by_subject(), *([("Under pressure", pressure)] if pressure else [])]
     return {
         "pairing": pairing,
         "report": report,
@@ -36,9 +39,8 @@ def report_facts(*, pairing: Pairing, report: Report, changed: Sequence[Any] = (
         "heights": hand_heights(report),
         "changed_numbers": changed,
         "missing": missing(report),
-        "subjects": [
-            (subject, [(check, WORDS[check.verdict]) for check in checks]) for subject, checks in report.by_subject()
-        ],
+        "subjects": [(subject, [(check, WORDS[check.verdict]) for check in checks]) for subject, checks in subjects],
+        "pressure": pressure,
         "section": to_scale(section_svg, report, PAPER_WIDTH),
         "stack": to_scale(stack_svg, report, 75.0),
         "dial": to_scale(dial_svg, report, 95.0),

@@ -13,7 +13,7 @@ from jobs.options import choosing
 from jobs.papers.fit_check import fit_check_pdf
 from parts.fit import check_sheet
 from parts.sheets import sheet_of
-from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory
+from tests.factories import CaseFactory, DialFactory, JobFactory, MovementFactory, PairingFactory
 
 pytestmark = [pytest.mark.django_db, pytest.mark.alike]
 MM = 72 / 25.4
@@ -47,6 +47,16 @@ def test_the_paper_tells_the_report(pdf):
         assert check.title in text
     assert "Section along the stem scale 5:1" in text
     assert "You decide at the bench" in text
+
+
+def test_a_case_under_pressure_is_told_as_advice(owner_client):
+    numbers = {"stated_pressure": 3.0, "back_material": "steel", "back_thickness": 0.5, "back_span": 28.0}
+    pairing = PairingFactory(case=CaseFactory(**numbers))
+    response = owner_client.get(reverse("jobs:fit-check-paper", args=[pairing.pk]))
+    text = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(response.content)).pages).split())
+    assert "Under pressure Verdict Check Number" in text
+    assert "Case back under pressure. The case back gives way by 0.08 mm with its edge held fast" in text
+    assert "promise no water resistance" in text
 
 
 def test_the_section_is_printed_at_exactly_its_stated_scale(pdf):
