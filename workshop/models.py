@@ -1,4 +1,4 @@
-"""Who is signed in where, links that work once, sign-ins that failed, forms that were sent, and what was done when."""
+"""Who is signed in where, links that work once, sign-ins that failed, forms sent, what was done when and how much."""
 
 from django.conf import settings
 from django.contrib.sessions.base_session import AbstractBaseSession
@@ -76,6 +76,21 @@ class SentForm(models.Model):
         return f"form sent at {self.at:%H:%M}"
 
 
+class AccountUse(models.Model):
+    """How much an account did within an hour of something that has a limit; `much` in the unit of that limit."""
+
+    user = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, related_name="uses")
+    what = models.CharField(max_length=16)
+    hour = models.DateTimeField()
+    much = models.BigIntegerField(default=0)
+
+    class Meta:
+        constraints = [models.UniqueConstraint(fields=["user", "what", "hour"], name="one_use_an_hour")]
+
+    def __str__(self):
+        return f"{self.what} of {self.user} from {self.hour:%H:%M}"
+
+
 class AccessEvent(models.Model):
     """Something done to accounts or with all data; `by` is who did it, `whom` whose account it concerns.
 
@@ -90,6 +105,7 @@ class AccessEvent(models.Model):
         WRONG_CODE = "wrong-code", "Wrong second step"
         TURNED_AWAY = "turned-away", "Turned away after wrong ones"
         REFUSED = "refused", "Page refused"
+        LIMIT_REACHED = "limit-reached", "Limit of the account reached"
         ACCOUNT_ADDED = "account-added", "Account added"
         ROLE_CHANGED = "role-changed", "Role changed"
         SWITCHED_OFF = "switched-off", "Account switched off"

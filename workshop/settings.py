@@ -70,6 +70,7 @@ MIDDLEWARE = [
     "django.middleware.csrf.CsrfViewMiddleware",
     "workshop.requests.proof.Proof",
     "workshop.requests.double_submit.Once",
+    "workshop.requests.quota.Quotas",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
 ]
 

@@ -19,7 +19,8 @@ if TYPE_CHECKING:
 
 MOST = 20_000
 """Entries that are kept, the newest."""
-TURNED_AWAY_EVERY = timedelta(minutes=15)
+AGAIN_AFTER = timedelta(minutes=15)
+"""What somebody may cause as often as they like is written once in this time, so that it floods nothing."""
 Kind = AccessEvent.Kind
 
 
@@ -45,7 +46,16 @@ def note_wrong(kind: Kind, request: HttpRequest, name: str) -> None:
 
 
 def note_turned_away(request: HttpRequest, name: str) -> None:
-    """Write that somebody was turned away unjudged: once in a while for an address, so that it floods nothing."""
-    lately, address = timezone.now() - TURNED_AWAY_EVERY, request.META.get("REMOTE_ADDR", "")[:45]
-    if not AccessEvent.objects.filter(kind=Kind.TURNED_AWAY, address=address, at__gt=lately).exists():
+    """Write that somebody was turned away unjudged, once in a while for an address."""
+    if not _is_noted(kind=Kind.TURNED_AWAY, address=request.META.get("REMOTE_ADDR", "")[:45]):
         note_wrong(Kind.TURNED_AWAY, request, name)
+
+
+def note_limit(request: HttpRequest, what: str) -> None:
+    """Write that an account reached a limit, once in a while for each."""
+    if not _is_noted(kind=Kind.LIMIT_REACHED, by=request.user, about=what):
+        note(Kind.LIMIT_REACHED, request=request, about=what)
+
+
+def _is_noted(**entry):
+    return AccessEvent.objects.filter(at__gt=timezone.now() - AGAIN_AFTER, **entry).exists()

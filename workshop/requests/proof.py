@@ -39,6 +39,10 @@ class Proof:
         if form.is_valid():
             proof.mark(request)
             return None
-        typed = [(name, value) for name, values in request.POST.lists() if name not in _OWN for value in values]
         status = 429 if form.wait else 422
-        return render(request, "workshop/proof.html", {"form": form, "typed": typed}, status=status)
+        return render(request, "workshop/proof.html", {"form": form, "typed": typed_in(request)}, status=status)
+
+
+def typed_in(request):
+    """What was typed, as (name, value), for a page that carries it on."""
+    return [(name, value) for name, values in request.POST.lists() if name not in _OWN for value in values]

@@ -10,6 +10,7 @@ from parts.tools.sent_only import sent_only
 from workshop.accounts import access_log, managing, proof, sessions
 from workshop.accounts.forms import PasswordForm
 from workshop.accounts.roles import MAY, role_of, role_word
+from workshop.requests import quota
 
 
 @require_GET
@@ -17,6 +18,7 @@ def account(request):
     """What one may do, and where one is signed in."""
     context = {"word": role_word(request.user), "may": MAY[role_of(request.user)]}
     context["devices"] = sessions.devices(request.user, request.session.session_key)
+    context["uses"] = quota.used(request.user)
     return render(request, "workshop/account.html", context)
 
 

@@ -16,6 +16,7 @@ from workshop.accounts import links, managing, second_step, sessions
 from workshop.accounts.access_log import Kind, note
 from workshop.accounts.forms import AccountForm, RoleForm
 from workshop.accounts.roles import CHOICES, MAY, Role, role_word
+from workshop.requests import quota
 
 
 @never_cache
@@ -46,6 +47,7 @@ def person(request, pk):
     context = {"person": user, "word": role_word(user), "form": form}
     context["devices"] = sessions.devices(user, request.session.session_key)
     context["has_second_step"] = second_step.has_one(user)
+    context["uses"] = quota.used(user)
     return render(request, "workshop/person.html", context, status=422 if form.is_bound else 200)
 
 
