@@ -7,10 +7,10 @@ from django.db import DatabaseError
 from django.shortcuts import render
 
 _BY_NUMBER = {
-    errno.ENOSPC: "The disk is full. Free some space; nothing of this step was saved.",
-    errno.EDQUOT: "Your disk quota is used up. Free some space; nothing of this step was saved.",
-    errno.EROFS: "The data folder is read-only. Make it writable; nothing of this step was saved.",
-    errno.EACCES: "Dialside may not write to the data folder. Give its user the right; nothing of this step was saved.",
+    errno.ENOSPC: "The disk is full. Free some space.",
+    errno.EDQUOT: "Your disk quota is used up. Free some space.",
+    errno.EROFS: "The data folder is read-only. Make it writable.",
+    errno.EACCES: "Dialside may not write to the data folder. Give its user the right.",
     errno.EIO: "The disk reports errors. Copy the data folder before anything else.",
 }
 _BY_WORDS = {

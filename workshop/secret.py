@@ -10,11 +10,11 @@ from parts.tools.disk import sync
 def secret_key(folder: Path) -> str:
     """Return the key kept in `folder`, making folder and key when they are missing.
 
-    Only the owner can read either. Two processes that start together agree on one key. An empty one, as a full disk
-    leaves it, is made anew: everybody has to sign in again.
+    Only the owner can read either. Two processes that start together agree on one key. An empty or garbled one, as a
+    full or broken disk leaves it, is made anew: everybody has to sign in again.
     """
     key_file = folder / "secret-key"
-    if not key_file.exists() or not key_file.stat().st_size:
+    if not (key_file.exists() and key_file.read_bytes().isascii() and key_file.stat().st_size):
         key_file.unlink(missing_ok=True)
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         draft = folder / f"secret-key.{os.getpid()}"

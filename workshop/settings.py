@@ -2,8 +2,9 @@
 
 The environment decides: DIALSIDE_DEMO=1 serves the demo, DIALSIDE_DATA moves the data folder,
 DIALSIDE_DATABASE puts one's own workshop on PostgreSQL, DIALSIDE_FILES its files into S3-compatible storage,
-DIALSIDE_LAN=1 serves it encrypted on the bench's network (or names the address there), DIALSIDE_BACKUP_PASSPHRASE_FILE
-encrypts backups, DIALSIDE_MAIL names the shop's mail server, DIALSIDE_DEBUG=1 is for developers.
+DIALSIDE_LAN=1 serves it encrypted on the bench's network (or names the address there), DIALSIDE_PROXY is the address of
+a proxy on this machine that does, DIALSIDE_BACKUP_PASSPHRASE_FILE encrypts backups, DIALSIDE_MAIL names the shop's mail
+server, DIALSIDE_DEBUG=1 is for developers.
 """
 
 import os
@@ -18,6 +19,7 @@ from workshop.mail import MailSettingError, mail_server
 from workshop.safekeeping.filestore import FilesSettingError, file_storage
 from workshop.secret import secret_key
 from workshop.serving.lan import NoNetwork, lan_address, lan_hosts
+from workshop.serving.proxy import HEALTH, WrongAddress, proxied_host
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 
@@ -30,14 +32,28 @@ DIALSIDE_FOLDER = DIALSIDE_DATA / ("demo" if DIALSIDE_DEMO else "workshop")
 try:
     SECRET_KEY = secret_key(DIALSIDE_FOLDER)
 except OSError as error:
-    sys.exit(f"Dialside cannot use its data folder {DIALSIDE_FOLDER}: {error.strerror}.")
+    sys.exit(
+        f"Dialside cannot use its data folder: {error.strerror}, {error.filename or DIALSIDE_FOLDER}. Make it a folder "
+        "that Dialside's user may write, or name another in DIALSIDE_DATA."
+    )
 try:
     DIALSIDE_LAN = lan_address(os.environ["DIALSIDE_LAN"]) if os.environ.get("DIALSIDE_LAN") else ""
 except NoNetwork as error:
     sys.exit(f"Dialside cannot start. {error}")
-if DIALSIDE_LAN and DIALSIDE_DEMO:
+DIALSIDE_PROXY = os.environ.get("DIALSIDE_PROXY", "").rstrip("/")
+ON_NETWORK = bool(DIALSIDE_LAN or DIALSIDE_PROXY)
+if ON_NETWORK and DIALSIDE_DEMO:
     sys.exit("Dialside cannot start. The demo signs its visitor in by itself, so it is served on this machine only.")
-ALLOWED_HOSTS = lan_hosts(DIALSIDE_LAN) if DIALSIDE_LAN else ["127.0.0.1", "localhost", "[::1]"]
+if DIALSIDE_LAN and DIALSIDE_PROXY:
+    sys.exit("Dialside cannot start. Behind a proxy it is the proxy that serves the network: start without LAN.")
+ALLOWED_HOSTS = ["127.0.0.1", "localhost", "[::1]"]
+if DIALSIDE_LAN:
+    ALLOWED_HOSTS = lan_hosts(DIALSIDE_LAN)
+elif DIALSIDE_PROXY:
+    try:
+        ALLOWED_HOSTS = [proxied_host(DIALSIDE_PROXY), "127.0.0.1"]
+    except WrongAddress as error:
+        sys.exit(f"Dialside cannot start. {error}")
 
 INSTALLED_APPS = [
     "workshop",
@@ -54,6 +70,7 @@ INSTALLED_APPS = [
 ]
 
 MIDDLEWARE = [
+    "workshop.serving.proxy.BehindProxy",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "workshop.requests.middleware.ContentSecurityPolicy",
@@ -137,19 +154,20 @@ SESSION_EXPIRE_AT_BROWSER_CLOSE = True
 
 # The demo and one's own workshop share the host name, so their cookies need names of their own.
 # On the network they are bound to TLS and to this one host, which their prefix has browsers hold.
-_PREFIX = "__Host-" if DIALSIDE_LAN else ""
+_PREFIX = "__Host-" if ON_NETWORK else ""
 SESSION_COOKIE_NAME = f"{_PREFIX}dialside_{DIALSIDE_FOLDER.name}_session"
 CSRF_COOKIE_NAME = f"{_PREFIX}dialside_{DIALSIDE_FOLDER.name}_csrf"
 CSRF_COOKIE_HTTPONLY = True
-SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SECURE_SSL_REDIRECT = bool(DIALSIDE_LAN)
+SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SECURE_SSL_REDIRECT = ON_NETWORK
+SECURE_REDIRECT_EXEMPT = [f"^{HEALTH[1:]}$"] if DIALSIDE_PROXY else []
 
 # One hour: browsers keep to TLS while the workshop is used, and a renewed certificate locks nobody out for longer.
-SECURE_HSTS_SECONDS = 3600 if DIALSIDE_LAN else 0
+SECURE_HSTS_SECONDS = 3600 if ON_NETWORK else 0
 # On this machine only, nothing leaves it: no TLS, so none of what asks for it (HSTS, redirect, secure cookies). On the
 # network the host is an address or this machine's own name: it has no subdomains, and no list to be preloaded from.
 SILENCED_SYSTEM_CHECKS = (
     ["security.W005", "security.W021"]
-    if DIALSIDE_LAN
+    if ON_NETWORK
     else ["security.W004", "security.W008", "security.W012", "security.W016"]
 )
 

@@ -5,7 +5,20 @@ import importlib
 import sys
 import time
 
-PARTS = ("kill", "writers", "uploads", "forms", "cut", "stopped", "full", "day", "backup", "upgrade", "processes")
+PARTS = (
+    "kill",
+    "writers",
+    "uploads",
+    "forms",
+    "cut",
+    "stopped",
+    "full",
+    "day",
+    "backup",
+    "upgrade",
+    "processes",
+    "proxy",
+)
 
 
 def main():

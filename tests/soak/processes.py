@@ -11,32 +11,44 @@ import subprocess
 from tests.soak.ledger import Ledger
 from tests.soak.part import Found
 from tests.soak.place import Place
-from tests.soak.writers import judged, write
+from tests.soak.writers import WRITERS, judged, write
 
 PROCESSES = 2
 
 
 def run(seconds=30):
+    return on_server(_serve_twice, seconds)
+
+
+def on_server(trial, seconds):
+    """What a trial finds on a database of its own, given a place on it, its address and the seconds."""
     if importlib.util.find_spec("psycopg") is None:
         return Found(skipped="the driver of PostgreSQL is not installed; make testpostgres installs it")
     with own_database() as address:
         if not address:
             return Found(skipped="there is no PostgreSQL server here whose user postgres may be used")
         with Place(DIALSIDE_DATABASE=address) as place:
-            return _serve_twice(place, address, seconds)
+            return trial(place, address, seconds)
+
+
+@contextlib.contextmanager
+def asking(address):
+    """Gives what asks the database at an address for rows."""
+    import psycopg
+
+    with psycopg.connect(address) as opened:
+        yield lambda words: opened.execute(words).fetchall()
 
 
 def _serve_twice(place, address, seconds):
-    import psycopg
-
     ports, ledger = [place.start() for _ in range(PROCESSES)], Ledger()
     strangers = [port for port in ports if place.visitor(port).get("/")[0] != 200]
-    writers = write(place, ports, ledger, seconds)
+    writers = write([place.visitor(ports[index % PROCESSES]) for index in range(WRITERS)], ledger, seconds)
     said = [place.end(port, signal.SIGINT) for port in ports]
-    with psycopg.connect(address) as opened:
-        lost = ledger.lost(lambda words: opened.execute(words).fetchall(), place.home / "files")
-        given, different = opened.execute("SELECT count(*), count(DISTINCT number) FROM jobs_job").fetchone()
-        sessions = opened.execute("SELECT count(*) FROM workshop_session WHERE user_id IS NOT NULL").fetchone()[0]
+    with asking(address) as ask:
+        lost = ledger.lost(ask, place.home / "files")
+        given, different = ask("SELECT count(*), count(DISTINCT number) FROM jobs_job")[0]
+        sessions = ask("SELECT count(*) FROM workshop_session WHERE user_id IS NOT NULL")[0][0]
     found = judged(writers, ledger, lost, seconds)
     found.figures[:0] = [("web processes, sessions of the owner", f"{len(said)}, {sessions}")]
     found.figures.append(("job numbers, different ones", f"{given}, {different}"))

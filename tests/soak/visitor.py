@@ -2,6 +2,7 @@
 
 import http.client
 import secrets
+import ssl
 from http.cookies import SimpleCookie
 from urllib.parse import urlencode
 
@@ -13,10 +14,15 @@ class Lost(Exception):
 
 
 class Visitor:
-    """Sends to 127.0.0.1; `cookies` may be shared by several visitors who are the same person."""
+    """Sends to 127.0.0.1, or over TLS to localhost, whose `certificate` it trusts, from an address of this machine.
 
-    def __init__(self, port, cookies=None):
+    `cookies` may be shared by several visitors who are the same person.
+    """
+
+    def __init__(self, port, cookies=None, certificate="", address="127.0.0.1"):
         self.port, self.cookies, self.line = port, {} if cookies is None else cookies, None
+        self.trusted = ssl.create_default_context(cafile=certificate) if certificate else None
+        self.address, self.own = address, {"Origin": f"https://localhost:{port}"} if certificate else {}
 
     def get(self, path):
         return self._ask("GET", path, b"", {})
@@ -35,12 +41,18 @@ class Visitor:
             self.line.close()
         self.line = None
 
+    def _connected(self):
+        if self.trusted is None:
+            return http.client.HTTPConnection("127.0.0.1", self.port, timeout=SLOW_S)
+        given = {"timeout": SLOW_S, "context": self.trusted, "source_address": (self.address, 0)}
+        return http.client.HTTPSConnection("localhost", self.port, **given)
+
     def _ask(self, method, path, body, headers):
         """(status, Location, text) of the answer. Raises Lost."""
         cookies = "; ".join(f"{name}={value}" for name, value in list(self.cookies.items()))
         try:
-            self.line = self.line or http.client.HTTPConnection("127.0.0.1", self.port, timeout=SLOW_S)
-            self.line.request(method, path, body, {"Cookie": cookies, **headers})
+            self.line = self.line or self._connected()
+            self.line.request(method, path, body, {"Cookie": cookies, **self.own, **headers})
             answer = self.line.getresponse()
             text = answer.read().decode("utf-8", "replace")
         except (OSError, http.client.HTTPException) as error:

@@ -15,7 +15,7 @@ WRITERS = 8
 def run(seconds=60):
     with Place() as place:
         port, ledger = place.start(), Ledger()
-        writers = write(place, [port], ledger, seconds)
+        writers = write([place.visitor(port) for _ in range(WRITERS)], ledger, seconds)
         place.end(port, signal.SIGINT)
         lost = ledger.lost(sqlite(place.database), place.home / "files")
         sound = sqlite(place.database)("PRAGMA integrity_check")
@@ -25,9 +25,9 @@ def run(seconds=60):
     return found
 
 
-def write(place, ports, ledger, seconds):
-    """Have the writers write for so long, on these ports in turn; returns them."""
-    writers = [Writer(place.visitor(ports[index % len(ports)]), ledger, index) for index in range(WRITERS)]
+def write(visitors, ledger, seconds):
+    """Have a writer write for so long at each of these visitors' devices; returns the writers."""
+    writers = [Writer(visitor, ledger, index) for index, visitor in enumerate(visitors)]
     with at_work(writers):
         time.sleep(seconds)
     return writers

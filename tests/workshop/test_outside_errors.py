@@ -156,6 +156,31 @@ def test_the_doctor_goes_on_after_an_examination_that_fails(monkeypatch):
     assert found[0].says.startswith("The disk is full")
 
 
+@pytest.mark.parametrize(
+    ("error", "told"),
+    [
+        (
+            OSError(errno.EROFS, "Read-only file system"),
+            "The data folder is read-only. Make it writable.",
+        ),
+        (OSError(errno.ENOTDIR, "Not a directory"), "Not a directory."),
+    ],
+)
+def test_the_doctor_tells_once_that_the_data_folder_cannot_be_written(settings, tmp_path, monkeypatch, error, told):
+    def broken(*_):
+        raise error
+
+    settings.DIALSIDE_FOLDER = tmp_path
+    looks = (("Folder", doctor._folder), ("Two", broken), ("Three", lambda: ("well", "fine")))
+    monkeypatch.setattr(doctor, "EXAMINATIONS", looks)
+    monkeypatch.setattr("pathlib.Path.write_text", broken)
+    assert [(one.state, one.says) for one in doctor.examine()] == [
+        ("mend", f"{tmp_path}: {told}"),
+        ("mind", "Not checked: put the data folder right first."),
+        ("well", "fine"),
+    ]
+
+
 def test_a_backup_of_the_future_does_not_hold_back_todays(settings, tmp_path, monkeypatch):
     settings.DIALSIDE_FOLDER = tmp_path
     (tmp_path / "backups").mkdir()
@@ -274,6 +299,14 @@ def test_a_database_that_cannot_be_opened_is_told(own):
         part.unlink()
     database(own).mkdir()
     assert "The database cannot be opened. Run make doctor" in refusal(own)
+    assert f"REPAIR Database                 {database(own)} is no file. Move it away." in served(own, "doctor").stdout
+
+
+def test_a_file_in_the_place_of_the_data_folder_is_told(tmp_path):
+    (tmp_path / "data").touch()
+    told = refusal(tmp_path / "data")
+    assert told.startswith(f"Dialside cannot use its data folder: Not a directory, {tmp_path / 'data/workshop'}")
+    assert "DIALSIDE_DATA" in told
 
 
 def test_a_start_with_nothing_to_change_makes_no_copy(own):

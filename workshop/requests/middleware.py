@@ -28,7 +28,7 @@ class DemoSignIn:
     """Sign the demo's visitor in, on this machine only; absent from one's own workshop."""
 
     def __init__(self, get_response):
-        if not settings.DIALSIDE_DEMO or settings.DIALSIDE_LAN:
+        if not settings.DIALSIDE_DEMO or settings.ON_NETWORK:
             raise MiddlewareNotUsed
         self.get_response = get_response
 

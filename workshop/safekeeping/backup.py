@@ -18,6 +18,7 @@ from django.conf import settings
 from django.core.files.storage import FileSystemStorage, default_storage
 
 from parts.tools.disk import sync
+from workshop.outside_errors import sentence_for
 from workshop.safekeeping import backup_failure, sealing
 from workshop.safekeeping.databases import NAMES, own_database
 from workshop.safekeeping.databases.trouble import Trouble
@@ -81,8 +82,8 @@ def make_backup():
     except (Trouble, sealing.SealError) as error:
         raise BackupError(f"The backup was not made. {error}") from error
     except OSError as error:
-        reason = f"The backup was not made: {error.strerror} ({error.filename})."
-        raise BackupError(f"{reason} Free some space, or point DIALSIDE_DATA to another folder.") from error
+        reason = sentence_for(error) or f"{error.strerror}: {error.filename}."
+        raise BackupError(f"The backup was not made. {reason}") from error
     backup_failure.clear()
     _rotate(made)
     return made

@@ -35,11 +35,15 @@ class Finding:
 
 def examine():
     """Every Finding, one examination after the other; one that fails is itself a finding."""
+    is_folder_well = True
     for what, look in EXAMINATIONS:
         try:
             answer = look()
         except Exception as error:  # whatever it is, the other examinations go on
             answer = ("mend", sentence_for(error) or f"This could not be checked: {error}.")
+            if not is_folder_well:
+                answer = ("mind", "Not checked: put the data folder right first.")
+        is_folder_well = is_folder_well and (look is not _folder or answer[0] != "mend")
         yield Finding(answer[0], what, answer[1])
 
 
@@ -79,8 +83,11 @@ def _papers():
 def _folder():
     place = settings.DIALSIDE_FOLDER
     trial = place / f".doctor-{os.getpid()}"
-    trial.write_text("x")
-    trial.unlink()
+    try:
+        trial.write_text("x")
+        trial.unlink()
+    except OSError as error:
+        return "mend", f"{place}: {sentence_for(error) or f'{error.strerror}.'}"
     if restoring.cut_off_ones():
         return "mind", "A restore was cut off. Start Dialside: it finishes it."
     free = shutil.disk_usage(place).free / 1e6
@@ -97,6 +104,8 @@ def _database():
     path = Path(connection.settings_dict["NAME"])
     if not path.exists():
         return "mind", "No database yet; make run creates it."
+    if not path.is_file():
+        return "mend", f"{path} is no file. Move it away. {safe_migrate.way_back()}"
     with sqlite3.connect(f"file:{path}?mode=ro", uri=True) as opened:
         whole = opened.execute("PRAGMA integrity_check").fetchone()[0]
         loose = opened.execute("PRAGMA foreign_key_check").fetchall()

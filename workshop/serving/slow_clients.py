@@ -71,7 +71,7 @@ def patient(app, seconds=PATIENCE_S, account_of=uploads.account_of):
             sentence = sentence_for(error)
             if has_begun or not sentence:
                 raise
-            await _refuse(send, 503, sentence)
+            await _refuse(send, 503, f"{sentence} Nothing was saved.")
         finally:
             body.close()
 

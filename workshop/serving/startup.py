@@ -1,4 +1,4 @@
-"""Getting a workshop ready and serving it: on this machine only, or encrypted on the bench's network."""
+"""Getting a workshop ready and serving it: on this machine only, to a proxy here, or encrypted on the network."""
 
 import contextlib
 import errno
@@ -94,7 +94,8 @@ def serve(listeners: list[socket.socket], certificate=None) -> None:
         log_level="warning",
         access_log=False,
         server_header=False,
-        proxy_headers=False,
+        proxy_headers=bool(settings.DIALSIDE_PROXY),
+        forwarded_allow_ips=HOST,
         limit_concurrency=500,
         timeout_keep_alive=30,
         timeout_graceful_shutdown=5,

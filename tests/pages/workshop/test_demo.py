@@ -46,7 +46,7 @@ def test_a_visitor_behind_a_proxy_on_this_machine_is_not(client, demo, header):
 
 
 def test_nobody_is_on_the_network(client, demo, settings):
-    settings.DIALSIDE_LAN = "192.168.7.5"
+    settings.ON_NETWORK = True
     assert client.get("/parts/", REMOTE_ADDR="127.0.0.1").status_code == 302
     assert not get_user_model().objects.exists()
 

@@ -67,8 +67,9 @@ def test_the_key_is_on_the_disk_before_it_is_used(synced, tmp_path):
     assert [place.name.partition(".")[0] for place in synced] == ["secret-key", "workshop"]
 
 
-def test_an_empty_key_file_is_made_anew(tmp_path):
-    (tmp_path / "secret-key").touch()
+@pytest.mark.parametrize("left", [b"", b"\xb1\xfe garbled"])
+def test_an_empty_or_garbled_key_file_is_made_anew(tmp_path, left):
+    (tmp_path / "secret-key").write_bytes(left)
     assert len(secret_key(tmp_path)) >= 50
     assert secret_key(tmp_path) == secret_key(tmp_path)
 
@@ -217,7 +218,7 @@ def test_a_fault_while_packing_is_not_hidden_by_the_encryption(home, settings, m
 
     monkeypatch.setattr(backup, "_sum", full)
     began = time.monotonic()
-    with pytest.raises(backup.BackupError, match="No space left on device"):
+    with pytest.raises(backup.BackupError, match="The disk is full"):
         backup.make_backup()
     assert time.monotonic() - began < 30
     assert not list((home / "in-work").iterdir())

@@ -7,7 +7,21 @@ from pathlib import Path
 
 import pytest
 
-from tests.soak import backup, bench_of_all, cut, day, forms, full, kill, processes, stopped, upgrade, uploads, writers
+from tests.soak import (
+    backup,
+    bench_of_all,
+    cut,
+    day,
+    forms,
+    full,
+    kill,
+    processes,
+    proxy,
+    stopped,
+    upgrade,
+    uploads,
+    writers,
+)
 from tests.soak.ledger import Ledger, sqlite
 from tests.soak.place import ROOT, Place, environment
 from tests.soak.writing import Writer
@@ -91,6 +105,12 @@ def test_the_demo_of_the_first_edition_is_opened_on_postgresql():
 def test_two_web_processes_share_one_postgresql():
     told = figures(processes.run(seconds=3))
     assert (told["errors shown"], told["lost"]) == (0, 0)
+
+
+@pytest.mark.postgres
+def test_two_web_processes_serve_behind_the_proxy_of_the_documentation():
+    told = figures(proxy.run(seconds=3))
+    assert (told["errors shown"], told["lost"], told["wrong passwords before the wait"]) == (0, 0, 5)
 
 
 def test_the_ledger_notices_what_is_lost():

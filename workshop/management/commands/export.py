@@ -8,6 +8,7 @@ from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError
 
 from workshop.accounts import access_log
+from workshop.outside_errors import sentence_for
 from workshop.safekeeping import export
 
 
@@ -28,6 +29,7 @@ class Command(BaseCommand):
             access_log.note(access_log.Kind.EXPORTED)
         except OSError as error:
             part.unlink(missing_ok=True)
-            raise CommandError(f"The export was not written: {error.strerror} ({error.filename}).") from error
+            reason = sentence_for(error) or f"{error.strerror}: {error.filename}."
+            raise CommandError(f"The export was not written. {reason}") from error
         size = path.stat().st_size / 1e6
         self.stdout.write(f"{path} holds {sum(counts.values())} records of {len(counts)} tables, {size:.1f} MB.")

@@ -38,13 +38,19 @@ class Command(BaseCommand):
             listeners = [startup.open_port(port, host) for host in filter(None, (startup.HOST, address))]
             lock = startup.hold()
             startup.prepare()
+            if settings.ON_NETWORK:
+                _hold_back_from_network("LAN" if address else "DIALSIDE_PROXY")
             if address:
-                _hold_back_from_network()
                 secured = certificate.certificate_file(settings.DIALSIDE_FOLDER, settings.ALLOWED_HOSTS)
         except startup.CannotStart as reason:
             sys.exit(f"Dialside cannot start. {reason}")
         if secured:
             self._tell_network(f"https://{address}:{port}/", secured)
+        elif settings.DIALSIDE_PROXY:
+            self.stdout.write(
+                f"Dialside (your workshop) is at {settings.DIALSIDE_PROXY}/ by the proxy, which asks this process at "
+                f"{startup.HOST}:{port}  (Ctrl-C stops it)"
+            )
         else:
             self._tell_here(f"http://{startup.HOST}:{port}")
         self.stdout.flush()
@@ -75,15 +81,15 @@ class Command(BaseCommand):
         )
 
 
-def _hold_back_from_network():
-    """Raise CannotStart while somebody could get in from the network too easily."""
+def _hold_back_from_network(setting):
+    """Raise CannotStart while somebody could get in from the network too easily, where that setting puts it."""
     if needs_owner():
         raise startup.CannotStart(
-            "No account yet. Start without LAN first and create the owner's account, then come back."
+            f"No account yet. Start without {setting} first and create the owner's account, then come back."
         )
     if weak := passwords.unproven():
         raise startup.CannotStart(
             f"On the network every password must be strong, and this is not certain for: {', '.join(weak)}. Start "
-            "without LAN, sign in with that account, change its password if you are asked to, then come back. An "
-            "account that nobody uses can be switched off."
+            f"without {setting}, sign in with that account, change its password if you are asked to, then come back. "
+            "An account that nobody uses can be switched off."
         )
