@@ -66,15 +66,16 @@ def _serve_behind(place, address, seconds):
         judgements = _wrong_passwords(stranger)
         place.end(ports[0], signal.SIGKILL)
         after = Counter(owner.get("/customers/")[0] for _ in range(20))
-        asked = [line.split() for line in log.read_text().splitlines()]
+        asked = log.read_text().splitlines()
     said = place.end(ports[1], signal.SIGINT)
     with asking(address) as ask:
         lost = ledger.lost(ask, place.home / "files")
         seen = {row[0] for row in ask("SELECT DISTINCT address FROM workshop_accessevent")}
-    shares, kept = Counter(process for process, _ in asked), sum(state == "HIT" for _, state in asked)
+    shares = {port: sum(f"127.0.0.1:{port}" in line for line in asked) for port in ports}
+    kept = sum("HIT" in line for line in asked)
     found = judged(writers, ledger, lost, seconds)
     found.figures += [
-        ("requests by each process", ", ".join(f"{shares[f'127.0.0.1:{port}']}" for port in ports)),
+        ("requests by each process", ", ".join(map(str, shares.values()))),
         ("answers given from the proxy's cache", kept),
         ("wrong passwords before the wait", judgements),
         ("answers after one process was killed", _many(after)),
@@ -84,9 +85,7 @@ def _serve_behind(place, address, seconds):
     found.faults += [] if after == {200: 20} else [f"after one process was killed: {_many(after)}"]
     found.faults += [] if kept else ["the proxy kept nothing: that it keeps nothing personal is not tried"]
     found.faults += [] if {TABLET, STRANGER} <= seen and LIE not in seen else [f"the log of accounts tells of {seen}"]
-    found.faults += [
-        f"the process on port {port} was asked for nothing" for port in ports if not shares[f"127.0.0.1:{port}"]
-    ]
+    found.faults += [f"the process on port {port} was asked for nothing" for port in ports if not shares[port]]
     found.faults += [f"a process told of a fault: {said[-500:]}"] if "Traceback" in said else []
     return found
 

@@ -35,8 +35,8 @@ class Quota:
     key: str
     noun: str
     most: int
-    sent: str = ""
-    looked: str = ""
+    sent: tuple[str, ...] = ()
+    looked: tuple[str, ...] = ()
     unit: int = 1
     """How much of it is one of `noun`."""
 
@@ -48,30 +48,51 @@ class Quota:
 UPLOADS = Quota("uploads", "GB uploaded", 10_000_000_000, unit=1_000_000_000)
 QUOTAS = (
     UPLOADS,
-    Quota("exports", "exports", 50, sent="export jobs:customer-export jobs:window-write", looked="jobs:window-zip"),
-    Quota("letters", "e-mails sent", 200, sent="jobs:letter"),
-    Quota("pictures", "pictures measured", 500, sent="parts:part-pictures parts:picture-read parts:scanner"),
+    Quota(
+        "exports",
+        "exports",
+        50,
+        sent=("export", "jobs:customer-export", "jobs:window-write"),
+        looked=("jobs:window-zip",),
+    ),
+    Quota("letters", "e-mails sent", 200, sent=("jobs:letter",)),
+    Quota("pictures", "pictures measured", 500, sent=("parts:part-pictures", "parts:picture-read", "parts:scanner")),
     Quota(
         "papers",
         "papers and files to print",
         2000,
-        sent="""
-            jobs:paper jobs:holder-order-paper jobs:quote-send jobs:invoice-add jobs:invoice-credit
-            jobs:holder-order-invoice-add jobs:holder-order-invoice-credit
-        """,
-        looked="""
-            jobs:fit-check-paper jobs:measuring-sheet jobs:enquiry-sheet parts:mat-paper parts:holder-file
-            parts:coupon-stl parts:coupon-3mf
-        """,
+        sent=(
+            "jobs:paper",
+            "jobs:holder-order-paper",
+            "jobs:quote-send",
+            "jobs:invoice-add",
+            "jobs:invoice-credit",
+            "jobs:holder-order-invoice-add",
+            "jobs:holder-order-invoice-credit",
+        ),
+        looked=(
+            "jobs:fit-check-paper",
+            "jobs:measuring-sheet",
+            "jobs:enquiry-sheet",
+            "parts:mat-paper",
+            "parts:holder-file",
+            "parts:coupon-stl",
+            "parts:coupon-3mf",
+        ),
     ),
     Quota(
         "sums",
         "chances and rankings worked out",
         5000,
-        looked="""
-            parts:pairing-chance parts:pairing-new-chance parts:quick-chance parts:goes-in parts:goes-in-plan
-            parts:goes-in-table parts:goes-in-pictures
-        """,
+        looked=(
+            "parts:pairing-chance",
+            "parts:pairing-new-chance",
+            "parts:quick-chance",
+            "parts:goes-in",
+            "parts:goes-in-plan",
+            "parts:goes-in-table",
+            "parts:goes-in-pictures",
+        ),
     ),
 )
 """Each some ten times a busy day at the bench: common practice, no source."""
@@ -120,7 +141,7 @@ def _wanted(request):
     """(quota, how much) of what a request asks for."""
     name, is_sent = request.resolver_match.view_name, request.method not in ("GET", "HEAD")
     for quota in QUOTAS:
-        if name in quota.looked.split() or (is_sent and name in quota.sent.split()):
+        if name in quota.looked or (is_sent and name in quota.sent):
             yield quota, 1
     if is_sent and request.content_type == "multipart/form-data":
         yield UPLOADS, int(request.META.get("CONTENT_LENGTH") or 0)

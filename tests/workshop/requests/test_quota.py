@@ -97,7 +97,7 @@ def test_a_clock_set_back_holds_nobody_up(clock):
 
 
 def test_a_page_says_so_and_carries_on_what_was_typed(hand, only, clock):
-    only(Quota("uploads", "GB uploaded", 1000, sent="jobs:log", unit=1_000_000_000))
+    only(Quota("uploads", "GB uploaded", 1000, sent=("jobs:log",), unit=1_000_000_000))
     AccountUse.objects.create(user=who(hand), what="uploads", hour=timezone.now(), much=1000)
     form = {"customer": "Mara Quist", "wish": 'A "quartz" movement', "came_with": ["strap", "box"]}
     form |= {"csrfmiddlewaretoken": "x", "photos": SimpleUploadedFile("dial.jpg", b"a picture", "image/jpeg")}
@@ -124,7 +124,7 @@ def test_what_was_sent_without_a_form_of_many_parts_is_no_upload(hand, only):
 
 
 def test_only_what_is_sent_counts_as_an_export_and_it_is_in_the_log_of_accounts_once(owner_client, only):
-    only(Quota("exports", "exports", 1, sent="export jobs:window-write"))
+    only(Quota("exports", "exports", 1, sent=("export", "jobs:window-write")))
     assert owner_client.get("/window/write/").status_code in (200, 302)
     assert [owner_client.post("/export/").status_code for _ in range(4)] == [200, 429, 429, 429]
     entry = AccessEvent.objects.get(kind=AccessEvent.Kind.LIMIT_REACHED)
@@ -133,7 +133,7 @@ def test_only_what_is_sent_counts_as_an_export_and_it_is_in_the_log_of_accounts_
 
 
 def test_each_look_counts_where_the_look_is_the_work(reader, only):
-    only(Quota("papers", "papers and files to print", 1, looked="jobs:measuring-sheet"))
+    only(Quota("papers", "papers and files to print", 1, looked=("jobs:measuring-sheet",)))
     assert [reader.get("/measuring-sheet.pdf").status_code for _ in range(2)] == [200, 429]
 
 
@@ -174,6 +174,6 @@ def test_the_owner_sees_what_each_did_and_may_and_each_sees_their_own(owner_clie
 
 
 def test_every_counted_address_is_one_that_there_is():
-    named = [name for each in QUOTAS for name in f"{each.sent} {each.looked}".split()]
+    named = [name for each in QUOTAS for name in (*each.sent, *each.looked)]
     assert len(named) == len(set(named)) > 20
     assert set(named) <= RULES.keys()
