@@ -65,7 +65,9 @@ def log_watch(
 
 def find_family(name):
     """The case family of this name, however it is capitalised; None where there is none."""
-    return CaseFamily.objects.filter(name__iexact=name.strip(), archived=False).first() if name.strip() else None
+    if not _can_name(CaseFamily, name):
+        return None
+    return CaseFamily.objects.filter(name__iexact=name.strip(), archived=False).first()
 
 
 def family_of(name):
@@ -76,7 +78,14 @@ def family_of(name):
 def namesakes(name):
     """The customers of just this name, however it is capitalised."""
     name = name.replace("\0", "").strip()
-    return list(Customer.objects.filter(name__iexact=name, archived=False).order_by("pk")) if name else []
+    if not _can_name(Customer, name):
+        return []
+    return list(Customer.objects.filter(name__iexact=name, archived=False).order_by("pk"))
+
+
+def _can_name(model, name):
+    """Whether a record may have this name at all: a longer one is no pattern that a database looks for."""
+    return 0 < len(name.strip()) <= model._meta.get_field("name").max_length
 
 
 def likely_customers(words, limit=8):

@@ -137,10 +137,20 @@ class OrderInvoiceForm(InvoiceForm):
         return whole_coins(self.cleaned_data["postage"], self.currency)
 
 
+class LinesField(forms.ModelMultipleChoiceField):
+    """Ticked lines; a key too large for any database is as unknown as another one that is not there."""
+
+    def _check_values(self, value):
+        try:
+            return super()._check_values(value)
+        except OverflowError as error:
+            raise forms.ValidationError("Tick the lines of this invoice.") from error
+
+
 class CreditForm(forms.Form):
     """Which lines of an invoice are taken back, and why."""
 
-    lines = forms.ModelMultipleChoiceField(
+    lines = LinesField(
         InvoiceLine.objects.none(),
         widget=forms.CheckboxSelectMultiple,
         label="Lines to credit",

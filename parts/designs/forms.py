@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import MISSING, fields
+from dataclasses import MISSING, fields, replace
 from typing import TYPE_CHECKING, Any
 
 from django import forms
@@ -14,6 +14,7 @@ from parts.fit.errors import SheetError
 from parts.holder.coupon import INSIDES, OUTSIDES, heights
 from parts.holder.mesh import opens_at, solid_of, splits_at
 from parts.holder.parameters import KINDS, Made, from_plain
+from parts.holder.parameters.kinds import check_limits
 from parts.library.forms import PlainNumberField
 from parts.models import HolderDesign, PrintedPiece
 from parts.tools.number_field import NumberField
@@ -154,15 +155,16 @@ def typed_text(kind: str, parameters: Piece, propose: Propose) -> dict[str, str]
 
 
 def chosen_making(data: Mapping[str, Any]) -> dict[str, Any]:
-    """How the piece is to be made, as far as it is typed and can be read."""
+    """How the piece is to be made, as far as it is typed, can be read and is within its limits."""
     chosen = {}
     for item in fields(Made):
         try:
             value = field_of(item).clean(data.get(item.name, ""))
-        except ValidationError:
+            if value not in (None, ""):
+                check_limits(replace(Made(), **{item.name: value}))
+                chosen[item.name] = value
+        except (ValidationError, SheetError):
             continue
-        if value not in (None, ""):
-            chosen[item.name] = value
     return chosen
 
 

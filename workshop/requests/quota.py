@@ -37,15 +37,15 @@ class Quota:
     most: int
     sent: tuple[str, ...] = ()
     looked: tuple[str, ...] = ()
-    unit: int = 1
-    """How much of it is one of `noun`."""
+    in_bytes: bool = False
+    """Whether what is counted are bytes, and not how often something was done."""
 
     def shown(self, much: int) -> str:
-        """An amount without its noun: 1.25 of GB, 1,250 of pieces."""
-        return f"{much / self.unit:.2f}" if self.unit > 1 else f"{much:,}"
+        """An amount without its noun: 1.25 GB, or 1,250 times."""
+        return f"{much / 1e9:.2f} GB" if self.in_bytes else f"{much:,}"
 
 
-UPLOADS = Quota("uploads", "GB uploaded", 10_000_000_000, unit=1_000_000_000)
+UPLOADS = Quota("uploads", "uploaded", 10_000_000_000, in_bytes=True)
 QUOTAS = (
     UPLOADS,
     Quota(
@@ -107,7 +107,7 @@ class Spent(Exception):
 
     def __str__(self) -> str:
         quota, again = self.quota, date_format(timezone.localtime(self.again), "j M Y, H:i")
-        more = f", and this would be {quota.shown(self.wanted)} more" if quota.unit > 1 else ""
+        more = f", and this would be {quota.shown(self.wanted)} more" if quota.in_bytes else ""
         return (
             f"{quota.shown(self.done)} {quota.noun} in the last 24 hours{more}: one account may do "
             f"{quota.shown(quota.most)}. There is room again from {again}."
@@ -177,7 +177,7 @@ def _again(uses, needed, now) -> datetime:
 
 
 def used(user: User) -> list[tuple[str, str, str]]:
-    """(what, how much of it an account did in the last 24 hours, how much it may), one for each limit."""
+    """(what, how much of it an account did in the last 24 hours, how much it may), of each limit."""
     now = timezone.now()
     uses = AccountUse.objects.filter(user=user, hour__gt=now - DAY, hour__lte=now)
     done = dict(uses.values_list("what").annotate(Sum("much")))

@@ -25,6 +25,16 @@ def typed(**changes):
     return {"customer": "Ottilie Reed", "phone": "555 0101", "wish": "Quartz", "luminous": "none"} | changes
 
 
+@pytest.mark.django_db
+@pytest.mark.parametrize("field", ["customer", "family"])
+def test_a_name_longer_than_any_pattern_of_a_database_is_an_error_on_its_field(hand, field):
+    """SQLite looks for patterns of up to 50,000 bytes."""
+    CaseFamilyFactory(), CustomerFactory()
+    page = hand.post(LOG, typed(**{field: "x" * 100_000}))
+    assert page.status_code == 422
+    assert [*page.context["form"].errors] == [field]
+
+
 def photo(name="a.jpg", size=(1600, 1200), form="JPEG", **save):
     out = io.BytesIO()
     Image.new("RGB", size, "#886644").save(out, form, **save)

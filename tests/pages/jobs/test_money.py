@@ -154,6 +154,17 @@ def test_a_credit_note_needs_lines_and_a_reason(owner_client, owner, shop):  # n
     assert '<details class="fold" open>' in page.text
 
 
+@pytest.mark.parametrize("key", [0, 2**63, 10**30, "x"])
+def test_a_line_that_there_cannot_be_is_not_credited(owner_client, owner, shop, key):  # noqa: F811
+    job = agreed(owner).job
+    owner_client.post(url("invoice-add", job), bill())
+    invoice = Invoice.objects.get()
+    lines = [invoice.lines.first().pk, key]
+    page = owner_client.post(url("invoice-credit", job, invoice.pk), {"lines": lines, "reason": "Returned"})
+    assert (page.status_code, "field-errors" in page.text) == (422, True)
+    assert Invoice.objects.count() == 1
+
+
 def test_without_a_country_there_is_a_pdf_only_and_the_page_says_so(owner_client, owner, shop):  # noqa: F811
     Shop.objects.update(country="")
     job = agreed(owner).job

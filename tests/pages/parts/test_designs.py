@@ -33,6 +33,13 @@ def new_page(pairing, kind="ring"):
     return f"{reverse('parts:holder-new')}?pairing={pairing.pk}&kind={kind}"
 
 
+@pytest.mark.parametrize("layer", ["-0.0", "0", "-1", "1e-300", "NaN", "1000"])
+def test_a_layer_out_of_its_limits_is_an_error_and_nothing_is_proposed_by_it(owner_client, pairing, layer):
+    page = owner_client.post(new_page(pairing), {"layer": layer, "height": "", "do": "keep"})
+    assert page.status_code == 422
+    assert HolderDesign.objects.count() == 0
+
+
 def keep(owner_client, pairing, kind="ring", **typed):
     owner_client.post(new_page(pairing, kind), typed | {"do": "keep"})
     return HolderDesign.objects.order_by("-revision").first()

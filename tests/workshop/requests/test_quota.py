@@ -56,7 +56,7 @@ def test_bytes_are_told_with_what_this_would_add(clock):
     with pytest.raises(Spent) as told:
         spend(user=ines, quota=UPLOADS, much=250_000_000)
     assert str(told.value).startswith(
-        "10.00 GB uploaded in the last 24 hours, and this would be 0.25 more: one account may do 10.00. "
+        "10.00 GB uploaded in the last 24 hours, and this would be 0.25 GB more: one account may do 10.00 GB. "
     )
 
 
@@ -97,7 +97,7 @@ def test_a_clock_set_back_holds_nobody_up(clock):
 
 
 def test_a_page_says_so_and_carries_on_what_was_typed(hand, only, clock):
-    only(Quota("uploads", "GB uploaded", 1000, sent=("jobs:log",), unit=1_000_000_000))
+    only(Quota("uploads", "uploaded", 1000, sent=("jobs:log",), in_bytes=True))
     AccountUse.objects.create(user=who(hand), what="uploads", hour=timezone.now(), much=1000)
     form = {"customer": "Mara Quist", "wish": 'A "quartz" movement', "came_with": ["strap", "box"]}
     form |= {"csrfmiddlewaretoken": "x", "photos": SimpleUploadedFile("dial.jpg", b"a picture", "image/jpeg")}
@@ -161,7 +161,7 @@ def test_the_owner_sees_what_each_did_and_may_and_each_sees_their_own(owner_clie
     AccountUse.objects.create(user=who(hand), what="sums", hour=timezone.now(), much=1234)
     AccountUse.objects.create(user=who(hand), what="letters", hour=timezone.now() - timedelta(hours=25), much=7)
     assert quota.used(who(hand)) == [
-        ("GB uploaded", "1.25", "10.00"),
+        ("Uploaded", "1.25 GB", "10.00 GB"),
         ("Exports", "0", "50"),
         ("E-mails sent", "0", "200"),
         ("Pictures measured", "0", "500"),
@@ -169,8 +169,8 @@ def test_the_owner_sees_what_each_did_and_may_and_each_sees_their_own(owner_clie
         ("Chances and rankings worked out", "1,234", "5,000"),
     ]
     for page in (owner_client.get(reverse("person", args=[who(hand).pk])), hand.get("/account/")):
-        assert '<th scope="row">GB uploaded</th>' in page.text
-        assert '<td data-th="Done">1.25</td>' in page.text
+        assert '<th scope="row">Uploaded</th>' in page.text
+        assert '<td>1.25 GB of 10.00 GB</td>' in page.text
 
 
 def test_every_counted_address_is_one_that_there_is():
