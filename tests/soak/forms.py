@@ -16,7 +16,7 @@ OFTEN = 6
 """Of so many attempts one asks a page with fuzzed words in its address, one sends to an address without a form."""
 
 
-def run(count=5000, seed=1):
+def run(count=10_000, seed=1):
     with bench_of_all.own_database():
         return fuzz(bench_of_all.fill(), count, seed)
 

@@ -172,7 +172,7 @@ def _check_plain(opened, place, path):
                 )
             archive.extractall(place)
     except _NO_BACKUP as error:
-        raise BackupError(f"{path} is not a Dialside backup, or it is damaged ({error}).") from error
+        raise BackupError(f"{path} is not a Dialside backup, or it is damaged. Choose another one.") from error
     for name, known in contents["sums"].items():
         if _sum((place / name).open("rb")) != known:
             raise BackupError(f"{path} is damaged: {name} has changed.")

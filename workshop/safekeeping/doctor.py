@@ -105,7 +105,7 @@ def _database():
     if not path.exists():
         return "mind", "No database yet; make run creates it."
     if not path.is_file():
-        return "mend", f"{path} is no file. Move it away. {safe_migrate.way_back()}"
+        return "mend", f"{path} is not a file. Move it away. {safe_migrate.way_back()}"
     with sqlite3.connect(f"file:{path}?mode=ro", uri=True) as opened:
         whole = opened.execute("PRAGMA integrity_check").fetchone()[0]
         loose = opened.execute("PRAGMA foreign_key_check").fetchall()

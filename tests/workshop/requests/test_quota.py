@@ -170,7 +170,7 @@ def test_the_owner_sees_what_each_did_and_may_and_each_sees_their_own(owner_clie
     ]
     for page in (owner_client.get(reverse("person", args=[who(hand).pk])), hand.get("/account/")):
         assert '<th scope="row">Uploaded</th>' in page.text
-        assert '<td>1.25 GB of 10.00 GB</td>' in page.text
+        assert "<td>1.25 GB of 10.00 GB</td>" in page.text
 
 
 def test_every_counted_address_is_one_that_there_is():

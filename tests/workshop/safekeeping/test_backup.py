@@ -88,11 +88,15 @@ def test_a_backup_is_whole_while_others_write(home):
     assert check_backup(file)["rows"]["jobs_job"] == 13
 
 
+NONE_OF_OURS = "spoiled.zip is not a Dialside backup, or it is damaged. Choose another one.\n"
+
+
 @pytest.mark.parametrize(
     ("spoil", "words"),
     [
-        (lambda path: path.write_bytes(b"hello"), "is not a Dialside backup"),
-        (lambda path: path.write_bytes(path.read_bytes()[:-400]), "is not a Dialside backup"),
+        (lambda path: path.write_bytes(b"hello"), NONE_OF_OURS),
+        (lambda path: path.write_bytes(path.read_bytes()[:-400]), NONE_OF_OURS),
+        (lambda path: path.unlink() or _add(path, "contents.json"), NONE_OF_OURS),
         (lambda path: _add(path, "files/extra.txt"), "files are missing or were added"),
     ],
 )
