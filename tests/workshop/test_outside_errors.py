@@ -299,7 +299,8 @@ def test_a_database_that_cannot_be_opened_is_told(own):
         part.unlink()
     database(own).mkdir()
     assert "The database cannot be opened. Run make doctor" in refusal(own)
-    assert f"REPAIR Database                 {database(own)} is not a file. Move it away." in served(own, "doctor").stdout
+    told = served(own, "doctor").stdout
+    assert f"REPAIR Database                 {database(own)} is not a file. Move it away." in told
 
 
 def test_a_file_in_the_place_of_the_data_folder_is_told(tmp_path):

@@ -1,10 +1,12 @@
 """What one account may do in a day has limits; who reaches one is told how much, and when there is room again."""
 
+import threading
 from datetime import UTC, datetime, timedelta
 
 import pytest
 from django.contrib.auth.models import User
 from django.core.files.uploadedfile import SimpleUploadedFile
+from django.db import connection
 from django.urls import reverse
 from django.utils import timezone
 
@@ -85,6 +87,27 @@ def test_another_account_and_another_limit_have_room(clock):
     spend(user=ines, quota=Quota("letters", "e-mails sent", 2), much=2)
     with pytest.raises(Spent):
         spend(user=jan, quota=TWO, much=1)
+
+
+@pytest.mark.django_db(transaction=True)
+def test_many_at_the_same_time_gain_nothing():
+    ines, together, answered = UserFactory(), threading.Barrier(8), []
+
+    def race():
+        together.wait()
+        try:
+            spend(user=ines, quota=TWO, much=1)
+            answered.append("taken")
+        except Spent:
+            answered.append("refused")
+        connection.close()
+
+    racers = [threading.Thread(target=race) for _ in range(8)]
+    for racer in racers:
+        racer.start()
+    for racer in racers:
+        racer.join()
+    assert sorted(answered) == ["refused"] * 6 + ["taken"] * 2
 
 
 def test_a_clock_set_back_holds_nobody_up(clock):
