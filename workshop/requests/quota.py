@@ -132,7 +132,9 @@ class Quotas:
                     spend(user=request.user, quota=quota, much=much)
         except Spent as spent:
             access_log.note_limit(request, spent.quota.noun)
-            context = {"sentence": str(spent), "typed": typed_in(request), "files": _files(request)}
+            context = {"sentence": str(spent)}
+            if not request.htmx:  # which leaves the page as it is, with all that was typed
+                context |= {"typed": typed_in(request), "files": _files(request)}
             return render(request, "workshop/quota.html", context, status=429)
         return None
 

@@ -136,6 +136,14 @@ def test_a_page_says_so_and_carries_on_what_was_typed(hand, only, clock):
     assert '<input id="again-photos" type="file" name="photos" multiple>' in text
 
 
+def test_a_part_of_a_page_that_is_refused_tells_why_and_leaves_the_page_as_it_is(hand, only):
+    only(Quota("uploads", "uploaded", 0, sent=("jobs:log",), in_bytes=True))
+    page = hand.post("/jobs/log/", {"customer": "Mara Quist"}, headers={"HX-Request": "true"})
+    assert page.status_code == 429
+    assert "one account may do 0.00 GB" in page.text
+    assert "Mara Quist" not in page.text
+
+
 def test_what_was_sent_without_a_form_of_many_parts_is_no_upload(hand, only):
     only()
     hand.post("/jobs/log/", "customer=Mara", content_type="application/x-www-form-urlencoded")
