@@ -9,7 +9,7 @@ from django.core.files.base import ContentFile
 from PIL import ExifTags, Image, ImageOps
 
 from parts.models import PartPicture
-from parts.tools.pictures import PhotoError, in_plain_colours, opened_photo
+from parts.tools.pictures import PhotoError, alone, in_plain_colours, opened_photo
 
 if TYPE_CHECKING:
     from django.core.files.uploadedfile import UploadedFile
@@ -49,7 +49,7 @@ def add_picture(
         upright = upright.resize(size, Image.Resampling.LANCZOS, reducing_gap=2.0)
         per_mm = per_mm and per_mm * share
     out = io.BytesIO()
-    upright.save(out, "JPEG", quality=_QUALITY)
+    alone(upright).save(out, "JPEG", quality=_QUALITY)
     picture = PartPicture(subject=subject, height=height, height_pm=height_pm, **{field: part})
     picture.scanner, picture.per_mm = scanner, per_mm
     picture.focal = focal * (upright.width**2 + upright.height**2) ** 0.5 if focal else None

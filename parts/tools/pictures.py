@@ -153,10 +153,16 @@ def read_all(files) -> list[Kept]:
     return photos
 
 
-def encoded(picture, size):
-    """JPEG bytes of the picture, at most `size` pixels along its longer side; nothing but the picture is written."""
+def alone(picture):
+    """A copy of the picture without what its file held beside it, which would be written along: comments and the like."""
     plain = Image.new("RGB", picture.size)
     plain.paste(picture)
+    return plain
+
+
+def encoded(picture, size):
+    """JPEG bytes of the picture, at most `size` pixels along its longer side; nothing but the picture is written."""
+    plain = alone(picture)
     plain.thumbnail((size, size), Image.Resampling.LANCZOS)
     out = io.BytesIO()
     plain.save(out, "JPEG", quality=85, optimize=True)

@@ -14,7 +14,7 @@ from PIL import Image, PngImagePlugin
 from jobs.models import Job, Photo
 from parts.tools import pictures
 from parts.tools.pictures import PhotoError, read_photo
-from tests.factories import JobFactory
+from tests.factories import DialFactory, JobFactory
 
 pytestmark = pytest.mark.alike
 
@@ -140,6 +140,18 @@ def test_a_heic_is_kept_upright_as_jpeg_without_its_metadata(owner_client, files
         red, _, blue = picture.getpixel((40, 10))
         assert red > 200 > 100 > blue
     assert b"secret" not in b"".join(file.read_bytes() for file in files.rglob("*") if file.is_file())
+
+
+@pytest.mark.django_db
+@pytest.mark.parametrize("beside", [{"comment": b"a secret"}, {"xmp": b"a secret"}])
+def test_a_picture_of_a_part_is_kept_without_what_its_file_says_beside_it(owner_client, files, beside):
+    dial, data = DialFactory(), saved("JPEG", **beside)
+    assert b"a secret" in data
+    address = reverse("parts:part-pictures", args=["dials", dial.pk])
+    owner_client.post(address, {"subject": "dial-front", "file": upload(data), "height": "0.40", "height_pm": "0.05"})
+    (kept,) = (dial.pictures.get().file.read(),)
+    assert kept.startswith(b"\xff\xd8")
+    assert b"secret" not in kept
 
 
 def test_what_hangs_on_to_a_good_picture_is_not_kept():
