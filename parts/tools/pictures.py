@@ -154,7 +154,7 @@ def read_all(files) -> list[Kept]:
 
 
 def alone(picture):
-    """A copy of the picture without what its file held beside it, which would be written along: comments and the like."""
+    """A copy of the picture without what its file held beside it and would be written along, such as comments."""
     plain = Image.new("RGB", picture.size)
     plain.paste(picture)
     return plain
