@@ -14,6 +14,7 @@ from jobs.papers.labels import SIZES, place_on
 from jobs.papers.making import NothingToPrint, keep_paper
 from jobs.papers.measuring_sheet import measuring_pdf
 from jobs.views.job import get_job
+from parts.instruments.hand import in_hand
 from parts.library.part_records import key_of
 from parts.models import Pairing
 from parts.pairings.answer import answer
@@ -86,7 +87,8 @@ def fit_check(request, pk):
     if answered.report is None:
         messages.error(request, f"There is no report to print: {answered.error}")
         return redirect("parts:pairing", pk=pk)
-    content = fit_check_pdf(pairing=pairing, report=answered.report, changed=changed_numbers(answered, pairing))
+    changed = changed_numbers(answered, pairing)
+    content = fit_check_pdf(pairing=pairing, report=answered.report, hand=in_hand(request), changed=changed)
     return _shown(content, file_name(pairing, "pdf"))
 
 

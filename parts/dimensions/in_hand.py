@@ -59,15 +59,23 @@ class InHand:
             used = self._first("eye")
         if used is None:
             return None
-        own = used.limit_deg if unit == "deg" else used.limit_mm
-        limit = max(own or 0.0, card.any_tool, card.by_kind.get(used.kind, 0.0))
-        return Tool(used.name, limit, used.step_mm if unit == "mm" else 0.0)
+        return Tool(used.name, _limit(used, card, unit), used.step_mm if unit == "mm" else 0.0)
 
     def _suited(self, used: ShopInstrument | None, card: Card) -> ShopInstrument | None:
         """The instrument itself, or the shop's first that can take such a dimension where it cannot."""
         if used is None or not card.by_kind or used.kind in (*card.by_kind, *_TAKES_ANYTHING):
             return used
         return next((each for each in self.instruments if each.kind in card.by_kind), used)
+
+    def takes_closer(self, path: str, *, unit: str, than: float) -> bool:
+        """Whether the shop can take `path` to less than a plus-minus of `than`, in `unit`; yes where nothing tells."""
+        card = card_of(path)
+        if unit not in ("mm", "deg"):
+            return not card.tool or card.any_tool < than - _SAME
+        able = [each for each in self.instruments if each.kind in card.by_kind or each.kind == "other"]
+        able = able or [each for each in self.instruments if each.kind not in ("sheet", "eye")]
+        limits = [_limit(each, card, unit) for each in able if unit == "mm" or each.limit_deg]
+        return not limits or min(limits) < than - _SAME
 
     def best(self, path: str, than: float | None = None) -> str:
         """What does best at `path` of the shop, with its plus-minus: "depth gauge ±0.03 mm".
@@ -78,8 +86,8 @@ class InHand:
         known = [each for each in self.instruments if each.kind in card.by_kind]
         if not known:
             return ""
-        each = min(known, key=lambda each: max(each.limit_mm, card.by_kind[each.kind]))
-        limit = max(each.limit_mm, card.by_kind[each.kind])
+        each = min(known, key=lambda each: _limit(each, card, "mm"))
+        limit = _limit(each, card, "mm")
         if than is not None and limit >= than:
             return ""
         _, _, plus_minus = show_dimension(0.0, limit).partition(" ")
@@ -98,5 +106,13 @@ class InHand:
         return next((each for each in self.instruments if each.kind not in ("sheet", "eye")), None)
 
 
+def _limit(used: ShopInstrument, card: Card, unit: str) -> float:
+    """The larger of what the instrument can do and of what its kind does on the dimension, in mm or degrees."""
+    own = used.limit_deg if unit == "deg" else used.limit_mm
+    return max(own or 0.0, card.any_tool, card.by_kind.get(used.kind, 0.0))
+
+
+_SAME = 1e-9
+"""Plus-minuses nearer to each other than this are the same, mm or degrees."""
 _TAKES_ANYTHING = ("sheet", "eye", "picture", "other")
 NOTHING_IN_HAND = InHand()

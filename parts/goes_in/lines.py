@@ -2,11 +2,13 @@
 
 from dataclasses import dataclass, field
 
+from parts.dimensions.in_hand import NOTHING_IN_HAND
 from parts.fit import Report, SheetError, check_sheet
 from parts.fit.bands import Verdict
 from parts.fit.check import check
 from parts.fit.records import describe
 from parts.fit.sheet import read_sheet
+from parts.pairings.page import measure_next
 from parts.rules.remedy_minutes import remedy_minutes
 from parts.trials.stretches import in_words, stretches
 
@@ -43,14 +45,14 @@ def bench_minutes(report):
     return sum(remedy_minutes(item.key) for item, remedy in report.asked_for if remedy.kind == "work")
 
 
-def line_of(question, record):
+def line_of(question, record, hand=NOTHING_IN_HAND):
     """The Line of a record looked for by a Question."""
     try:
         sheet, rules = read_sheet(question.sheet_with(record))
     except SheetError as error:
         return Line(record, None, error=error)
     report = check(sheet, rules, question.parts)
-    return Line(record, report, list(_reasons(report, sheet, rules, question.parts)))
+    return Line(record, report, list(_reasons(report, sheet, rules, question.parts, hand)))
 
 
 def whole_report(question, record):
@@ -61,7 +63,7 @@ def whole_report(question, record):
         return None
 
 
-def _reasons(report, sheet, rules, parts):
+def _reasons(report, sheet, rules, parts, hand):
     """What decides: what stands in the way; what to measure, with the values that would do; or what it takes."""
     deciding = [item for item in report.checks if item.must and item.verdict is report.verdict]
     if report.verdict is Verdict.NO:
@@ -72,9 +74,9 @@ def _reasons(report, sheet, rules, parts):
         for path in (path for path, _ in report.measure_next if path in missing):
             yield _would_go(path, sheet, rules, parts, [item.key for item in coarse])
         yield from (item.sentence for item in coarse)
-        closer = [describe(path).phrase for path, _ in report.measure_next if path not in missing]
-        if closer and not missing:
-            yield f"Measure the {closer[0]} more closely."
+        closer = [] if missing else measure_next(report, hand)
+        if closer:
+            yield f"Measure the {closer[0][1]} more closely."
     else:
         for _, remedy in report.asked_for:
             yield f"For the customer to accept: {remedy.text}" if remedy.kind == "accept" else remedy.text

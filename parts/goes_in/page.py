@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
+from parts.dimensions.in_hand import NOTHING_IN_HAND
 from parts.fit.answer.report import in_hundred
 from parts.goes_in.plan import Plan
 from parts.goes_in.search import Search
@@ -42,8 +43,8 @@ class PlanLine:
     measure: list
 
 
-def plan_line(plan, changes):
-    """The PlanLine of a Plan; `changes` are the typed numbers that it was found with."""
+def plan_line(plan, changes, hand=NOTHING_IN_HAND):
+    """The PlanLine of a Plan; `changes` are the typed numbers that it was found with, `hand` the shop's instruments."""
     parts = [_plan_part(plan, name, field, record) for name, field, record in _parts_of(plan.pairing)]
     to_get = [f"{part.word.capitalize()} {part.record}: {part.stock}." for part in parts if part.is_lacking]
     return PlanLine(
@@ -54,7 +55,7 @@ def plan_line(plan, changes):
         to_get + plan.asked_for("part"),
         plan.asked_for("work"),
         plan.asked_for("accept"),
-        [words for _, words, _ in measure_next(plan.report)],
+        [words for _, words, _ in measure_next(plan.report, hand)],
     )
 
 

@@ -41,7 +41,7 @@ def chance_context(
 ) -> dict[str, Any]:
     """The context of the chance: of the pairing, of each check that may go either way, and the ways to make it go."""
     report = with_ways(with_chance(report))
-    return {
+    return to_measure(report, pairing, hand, has) | {
         "report": report,
         "pairing": pairing,
         "each": [
@@ -50,7 +50,6 @@ def chance_context(
             if check.chance and 0 < check.chance[Verdict.NO] < 1
         ],
         "ways": [_line(way, pairing) for way in report.would_go],
-        "measure_next": to_measure(report, pairing, hand, has),
         "hand": hand,
     }
 

@@ -29,6 +29,7 @@ from parts.pairings.placing import field_of, place_of, placed
 from parts.pairings.trying import press
 from parts.pairings.worksheet import PREFIX, part_rows, rule_rows, rule_words
 from parts.sheets import sources_of
+from parts.trials.numbers import numbers_of
 
 if TYPE_CHECKING:
     from parts.fit import Report
@@ -103,7 +104,6 @@ def report_context(
             "waiting": waiting(report),
             "waits": report.waits,
             "chance_address": chance_address(pairing),
-            "measure_next": to_measure(report, pairing, hand, has),
             "hand": hand,
             "asking": [_check_row(check, has) for check in _by_trouble(report)],
             "fitting": [CheckRow(check, has=has) for check in report.checks if check.verdict is Verdict.FITS],
@@ -114,6 +114,7 @@ def report_context(
             "changed": changes_since(saved_report, report),
             "missing": missing(report),
         }
+        | to_measure(report, pairing, hand, has)
         | drawings(report, staying=kept_hands(pairing), pressed=press, has=has)
     )
 
@@ -236,9 +237,32 @@ def hand_heights(report):
     return [{"name": name, "height": report.height_above_dial(name), "lift": seat.lift} for name, seat in seats.items()]
 
 
-def measure_next(report):
-    """What to measure next: (path, words, titles of the checks that it decides)."""
+def measure_next(report: Report, hand: InHand = NOTHING_IN_HAND) -> list[tuple[str, str, list[str]]]:
+    """What to measure next: (path, words, titles of the checks that it decides); nothing that cannot be closer."""
+    closest = taken_closest(report, hand)
+    return [line for line in _open_numbers(report) if line[0] not in closest]
+
+
+def closest(report: Report, hand: InHand) -> list[tuple[str, str, list[str]]]:
+    """What decides and is measured as closely as the shop can, as `measure_next` tells it."""
+    taken = taken_closest(report, hand)
+    return [line for line in _open_numbers(report) if line[0] in taken]
+
+
+def _open_numbers(report):
     return [(path, phrase_of(path), [report[key].title for key in keys]) for path, keys in report.measure_next]
+
+
+def taken_closest(report: Report, hand: InHand) -> set[str]:
+    """The paths of what decides, is measured, and no instrument of the shop takes any closer."""
+    known = dict(numbers_of(report.pairing.sheet))
+    lacking = {path for check in report.checks for path in check.undecided}
+    deciding = {path for path, _ in report.measure_next} - lacking
+    return {
+        path
+        for path in deciding
+        if path in known and not hand.takes_closer(path, unit=input_of(path).unit, than=known[path].half_width)
+    }
 
 
 @dataclass(frozen=True, slots=True)
@@ -288,10 +312,17 @@ class ToMeasure:
 
 def to_measure(
     report: Report, pairing: Pairing, hand: InHand = NOTHING_IN_HAND, has: Collection[str] = ()
-) -> list[ToMeasure]:
-    """What to measure next, each with its field where its part can take it; `has` are the marks of what is shown."""
-    lines = (_to_measure(path, words, titles, pairing, hand) for path, words, titles in measure_next(report))
-    return [replace(line, has=has) for line in lines]
+) -> dict[str, list[ToMeasure]]:
+    """What to measure next, each with its field where its part can take it, and what the shop cannot take closer.
+
+    `has` are the marks of what is shown.
+    """
+    lines = [replace(_to_measure(*line, pairing, hand), has=has) for line in _open_numbers(report)]
+    closest = taken_closest(report, hand)
+    return {
+        "measure_next": [line for line in lines if line.path not in closest],
+        "closest": [line for line in lines if line.path in closest],
+    }
 
 
 def _to_measure(path, words, titles, pairing, hand):

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from django.utils import timezone
 from django.utils.text import slugify
 
+from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
 from parts.fit.answer.text import WORDS
 from parts.fit.drawings import dial_svg, section_svg, stack_svg, window_svg
 from parts.fit.pressure import under_pressure
@@ -24,8 +25,10 @@ PAPER_WIDTH = 180.0
 """mm between the margins of a page."""
 
 
-def report_facts(*, pairing: Pairing, report: Report, changed: Sequence[Any] = ()) -> dict[str, Any]:
-    """The facts for its template; `changed` tells the what-if numbers that the report was made with."""
+def report_facts(
+    *, pairing: Pairing, report: Report, hand: InHand = NOTHING_IN_HAND, changed: Sequence[Any] = ()
+) -> dict[str, Any]:
+    """The facts for its template; `changed` tells the what-if numbers that it was made with, `hand` the instruments."""
     report = with_ways(with_chance(report))
     pressure = under_pressure(report.pairing)
     subjects = [*report.by_subject(), *([("Under pressure", pressure)] if pressure else [])]
@@ -35,7 +38,7 @@ def report_facts(*, pairing: Pairing, report: Report, changed: Sequence[Any] = (
         "waiting": waiting(report),
         "printed": timezone.localtime(),
         "words": WORDS[report.verdict].capitalize(),
-        "measure_next": measure_next(report),
+        "measure_next": measure_next(report, hand),
         "heights": hand_heights(report),
         "changed_numbers": changed,
         "missing": missing(report),

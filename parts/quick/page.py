@@ -19,7 +19,7 @@ from parts.fit.drawings import section_half_svg, section_svg
 from parts.fit.records import input_of
 from parts.fit.units import UNITS
 from parts.library.kinds import KIND_OF
-from parts.pairings.page import Drawn, phrase_of, remedies, waiting
+from parts.pairings.page import Drawn, closest, measure_next, phrase_of, remedies, waiting
 from parts.pairings.placing import field_of
 from parts.quick.asked import (
     CASE,
@@ -129,7 +129,7 @@ class StationLines:
 def quick_context(*, pairing: Pairing, answered: Answer, hand: InHand) -> dict[str, Any]:
     """The context of the page: stations, verdict, what to measure next, section."""
     report = answered.report
-    at = next_number(pairing, answered)
+    at = next_number(pairing, answered, hand)
     stations = {
         f"{station.part}_station": _station(station, pairing, answered, hand, at) for station in (CASE, DIAL, MOVEMENT)
     }
@@ -153,14 +153,15 @@ def quick_context(*, pairing: Pairing, answered: Answer, hand: InHand) -> dict[s
         context["next"] = _next(at, pairing) | {"better": hand.best(at)}
     elif report and report.verdict is not Verdict.NO:
         context["choose"] = to_choose(report)
-        context["keeps"] = not to_choose(report) and report.verdict is not Verdict.UNCLEAR
+        context["keeps"] = not to_choose(report)
+        context["closest"] = [words for _, words, _ in closest(report, hand)]
     if report is None:
         return context
     deciding = [check for check in report.checks if check.must]
     answered_checks = [check for check in deciding if check.verdict is not Verdict.UNCLEAR]
     context |= {
         "report": report,
-        "why": report.still_open if report.verdict is Verdict.UNCLEAR else report.why,
+        "why": report.why,
         "waiting": [word for word in waiting(report) if word not in _LATER],
         "later": [word for word in waiting(report) if word in _LATER],
         "answered_checks": len(answered_checks),
@@ -189,10 +190,11 @@ def _paths(lines):
     return [line.asked.path for line in lines]
 
 
-def next_number(pairing: Pairing, answered: Answer) -> str:
+def next_number(pairing: Pairing, answered: Answer, hand: InHand) -> str:
     """The path of what to take next: the first number that is asked and missing, then what decides what is unclear.
 
-    Nothing is measured better, nor looked at, nor the crystal's gap, before there are movement and hands to fit.
+    Nothing is asked for that the shop takes no closer. Nothing is measured better, nor looked at, nor the crystal's
+    gap, before there are movement and hands to fit.
     """
     if answered.error:
         return ""
@@ -208,7 +210,7 @@ def next_number(pairing: Pairing, answered: Answer) -> str:
         wanted = [path for path in wanted if path not in LAST]
     if report.verdict is not Verdict.UNCLEAR and report.waiting:
         return _after_the_last(wanted, pairing)
-    open_now = [path for path, _ in report.measure_next]
+    open_now = [path for path, _, _ in measure_next(report, hand)]
     can_be_typed = [path for path in (*LETTERS, *NUMBERS) if path in open_now and _is_typed_here(path, pairing)]
     missing = [path for path in can_be_typed if path not in pairing.typed]
     if missing or not report.waiting:

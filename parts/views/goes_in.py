@@ -15,6 +15,7 @@ from parts.goes_in.plan import plans
 from parts.goes_in.question import Question, rank
 from parts.goes_in.search import Search
 from parts.goes_in.table import table_page
+from parts.instruments.hand import in_hand
 from parts.library import part_records
 from parts.library.kinds import BROUGHT_IN, KIND_OF, KINDS
 from parts.library.notes import notes_for
@@ -84,20 +85,20 @@ def plan(request):
     context |= {"given": shown.given_in_words(search.question, search.given)}
     context["faults"] = shown.fault_words(search.question)
     if sound and not search.is_open:
-        context |= _plans(search)
+        context |= _plans(search, in_hand(request))
     if not request.htmx:
         context["numbers"] = shown.number_groups(search.question, search.given, changes)
     return render(request, "parts/goes_in/_plans.html" if request.htmx else "parts/goes_in/plan.html", context)
 
 
-def _plans(search):
+def _plans(search, hand):
     front = plans(search.given, search.changes)
     return {
         "front": front,
         "weighed": f"{front.weighed:,}",
         "combinations": f"{front.combinations:,}",
-        "lines": [shown.plan_line(plan, search.changes) for plan in front.plans],
-        "undecided": [shown.plan_line(plan, search.changes) for plan in front.undecided],
+        "lines": [shown.plan_line(plan, search.changes, hand) for plan in front.plans],
+        "undecided": [shown.plan_line(plan, search.changes, hand) for plan in front.undecided],
         "lacking": [KIND_OF[part] for part in front.lacking],
         "refused": front.error and phrase_of(front.error.key),
     }
@@ -107,7 +108,8 @@ def _ranking(request, kind, form, question):
     ranking = rank(question, form.records, form.keep)
     page = Paginator(ranking.keys.tolist(), LINES).get_page(request.GET.get("page"))
     records = part_records.with_rows(kind=kind, records=kind.model.objects).in_bulk(list(page))
-    lines = [line_of(question, records[key]) for key in page if key in records]
+    hand = in_hand(request)
+    lines = [line_of(question, records[key], hand) for key in page if key in records]
     tricks = notes_for(records.values())
     for line in lines:
         line.notes.extend(note for note in tricks if note.movement_id == line.record.pk)

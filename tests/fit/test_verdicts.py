@@ -178,7 +178,7 @@ def test_nothing_to_check_fits():
         (LONG_OK, "Everything fits as it is."),
         ({}, "Fits, with 1 job at the bench."),
         ({"crown.thread": 1.2}, "Fits, with 1 part to make or buy, 1 job at the bench."),
-        (UNCLEAR, "1 check still open. Next, measure the case dial seat diameter."),
+        (UNCLEAR, "1 check still open."),
         (NO, "The case back will not close: the movement stands 0.90 mm too tall."),
         (
             NO | {"case.bore_diameter": 25.0},

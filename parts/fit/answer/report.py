@@ -14,7 +14,6 @@ from parts.fit.checks.feet import FootMark
 from parts.fit.checks.stem import CutPlan
 from parts.fit.doubts import Doubt
 from parts.fit.pressure import under_pressure
-from parts.fit.records import describe
 from parts.fit.verdicts import Check
 
 if TYPE_CHECKING:
@@ -91,8 +90,7 @@ class Report:
             more = f" {len(rest)} more {'check does' if len(rest) == 1 else 'checks do'} not fit." if rest else ""
             return first.sentence + more
         if self.verdict is Verdict.UNCLEAR:
-            best = describe(self.measure_next[0][0]).step if self.measure_next else ""
-            return self.still_open + (f" Next, {best}." if best else "")
+            return self.still_open
         if self.verdict is Verdict.WORK:
             kinds = Counter(remedy.kind for _, remedy in self.asked_for)
             asks = (

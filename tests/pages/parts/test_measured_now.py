@@ -4,7 +4,7 @@ import pytest
 from django.urls import reverse
 
 from jobs.options import choosing
-from parts.models import Pairing
+from parts.models import Instrument, Pairing
 from parts.models.pairing import OTHER_HANDS, PARTS, TRIED
 from tests.factories import JobFactory, PairingFactory
 
@@ -84,3 +84,28 @@ def test_of_a_job_the_page_goes_on_with_the_copy_that_the_number_went_into(owner
     assert answer.context["report"]["back-gap"].verdict == "no"
     assert f'<input type="hidden" name="case" value="{copy.pk}">' in answer.text
     assert not owner_client.get(reverse("parts:pairing", args=[own.pk])).context["is_unsaved"]
+
+
+def too_close(pairing, plus_minus):
+    """Leave the back's depth as all that is open, this well measured."""
+    pairing.case.back_depth, pairing.case.back_depth_pm = 3.90, plus_minus
+    pairing.case.save()
+    return reverse("parts:pairing", args=[pairing.pk])
+
+
+def test_a_number_that_the_shop_takes_closer_is_asked_for_with_what_takes_it(owner_client, pairing):
+    page = owner_client.get(too_close(pairing, 0.15)).text
+    assert 'name="measured:case.back_depth"' in page
+    assert "take it better, with depth gauge ±0.04 mm" in " ".join(page.split())
+
+
+def test_a_number_that_no_instrument_of_the_shop_takes_closer_is_not_asked_for(owner_client, pairing):
+    address = too_close(pairing, 0.04)
+    page = owner_client.get(address).text
+    assert 'name="measured:case.back_depth"' not in page
+    assert "Measure next" not in page
+    assert "Next, measure" not in page
+    assert "Measured as closely as your instruments can" in page
+    assert "?try=case.back_depth" in page
+    Instrument.objects.create(name="Long gauge", kind="other", limit_mm=0.01)
+    assert 'name="measured:case.back_depth"' in owner_client.get(address).text

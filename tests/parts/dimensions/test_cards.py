@@ -100,3 +100,26 @@ def test_a_number_outside_the_usual_is_doubted(value, says):
 @pytest.mark.parametrize(("than", "named"), [(None, True), (0.06, True), (0.05, False), (0.01, False)])
 def test_an_instrument_is_called_better_only_where_it_is(than, named):
     assert bool(InHand((CALLIPER,), CALLIPER).best("case.bore_diameter", than=than)) == named
+
+
+@pytest.mark.parametrize(
+    ("path", "unit", "than", "closer"),
+    [
+        ("case.bore_diameter", "mm", 0.05, False),
+        ("case.bore_diameter", "mm", 0.06, True),
+        ("case.tube_bore_diameter", "mm", 0.04, False),
+        ("stem.thread_pitch", "mm", 0.03, False),
+        ("case.stem_angle", "deg", 0.5, False),
+        ("case.stem_angle", "deg", 1.0, True),
+        ("hands.hour.mass", "mg", 0.4, False),
+        ("movement.current", "uA", 0.1, True),
+    ],
+)
+def test_the_shop_takes_a_number_closer_only_where_an_instrument_of_it_does(path, unit, than, closer):
+    assert InHand(DRAWER, CALLIPER).takes_closer(path, unit=unit, than=than) == closer
+
+
+def test_an_instrument_of_its_own_kind_may_take_anything_closer():
+    plugs = instrument("Plug gauges", "other", 0.005)
+    assert InHand((*DRAWER, plugs)).takes_closer("case.bore_diameter", unit="mm", than=0.05)
+    assert NOTHING_IN_HAND.takes_closer("case.bore_diameter", unit="mm", than=0.01)
