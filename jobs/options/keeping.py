@@ -59,9 +59,21 @@ def replaced(job: Job, pairing: Pairing) -> list[Replaced]:
     new = _new_parts(job, pairing)
     wanted = [Replaced(part, str(new[part])) for part in to_keep(job.keep) if part in new]
     hands = [item for item in wanted if item.part in _HANDS]
-    if len(hands) == len(_HANDS) and len({item.by for item in hands}) == 1:
-        return [*(item for item in wanted if item not in hands), Replaced("hands", hands[0].by)]
-    return wanted
+    return [item for item in wanted if item not in hands] + _by_set(hands)
+
+
+def _by_set(hands):
+    """The hands that one set replaces as one: "hands", "hour and minute hands"."""
+    by_set: dict[str, list[str]] = {}
+    for item in hands:
+        by_set.setdefault(item.by, []).append(item.part)
+    return [Replaced(_hand_words(names), by) for by, names in by_set.items()]
+
+
+def _hand_words(names):
+    if len(names) == len(_HANDS):
+        return "hands"
+    return names[0] if len(names) == 1 else f"{' and '.join(name.removesuffix(' hand') for name in names)} hands"
 
 
 def _new_parts(job, pairing):

@@ -8,7 +8,6 @@ from django.views.decorators.http import require_GET
 from jobs.models import OptionReport
 from jobs.options import choosing
 from jobs.options.forms import BeginForm, OptionForm
-from jobs.options.keeping import replaced
 from jobs.stages import measuring
 from jobs.stages.progress import closed_job
 from jobs.views.job import get_job
@@ -31,8 +30,8 @@ def begin(request, number):
     made = choosing.add_option(job=job, pairing=form.pairing, by=request.user)
     if request.POST.get("do") == "quick":
         messages.success(request, f"Type what you measure. It is already an option of job {job.number}.")
-        if job.case_family_id:
-            propose_names(request, made.pairing.draft_key, family=job.case_family_id)
+        family = {"family": job.case_family_id} if job.case_family_id else {"new_family": job.watch}
+        propose_names(request, made.pairing.draft_key, watch=job.title, **family)
         return redirect("parts:quick", made.pairing.draft_key)
     messages.success(request, f"Choose the other parts and save. It is already an option of job {job.number}.")
     return redirect("parts:pairing", made.pairing_id)
@@ -59,8 +58,6 @@ def change(request, number, pk):
         return redirect(job)
     if do == "choose":
         choosing.choose(option=option, by=request.user)
-        for loss in replaced(job, choosing.chosen_option(job).pairing):
-            messages.warning(request, f"{job.customer} wants kept: {job.keep}. This option replaces {loss}.")
     elif do == "renew":
         choosing.renew_report(option=option, by=request.user)
     elif do in ("rule-out", "reconsider"):

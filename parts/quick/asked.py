@@ -158,6 +158,14 @@ MOVEMENT = Station(
         Asked("movement.stem_reference_radius", "centre to where the stem comes out: half the width there"),
     ),
 )
+OWN_HANDS = "hands.own"
+"""The choice that says whose the hour and minute hands are; it changes no number."""
+_HAND_PICKS = {
+    "hour": (Pick(OWN_HANDS, "Hour and minute hands", (("", "new, or not said"), (IS, "the watch's own"))),),
+    "seconds": (
+        Pick("hands.seconds", "Seconds hand", (("", "of the set"), (IS, "the watch's own"), ("none", "none"))),
+    ),
+}
 _HAND = (
     ("hole_diameter", "pins; or the size it is sold as"),
     ("length", "from the hole's centre to the tip"),
@@ -170,9 +178,7 @@ HANDS = {
         f"{role.capitalize()} hand",
         f"hands.{role}",
         tuple(Asked(f"hands.{role}.{key}", way) for key, way in _HAND),
-        (Pick("hands.seconds", "Seconds hand", (("", "of the set"), (IS, "the watch's own"), ("none", "none"))),)
-        if role == "seconds"
-        else (),
+        _HAND_PICKS.get(role, ()),
         more=(
             Asked(f"hands.{role}.hub_diameter", "of the collet"),
             Asked(f"hands.{role}.made_for", "the size it is sold as"),

@@ -14,7 +14,7 @@ from parts.library.picker import PartField
 from parts.models import CaseFamily, Hand, Movement
 from parts.models.base import NAMELESS
 from parts.pairings.answer import answer, save_with_report
-from parts.quick.asked import NUMBERS
+from parts.quick.asked import NUMBERS, OWN_HANDS
 from parts.sheets import MAKERS
 
 if TYPE_CHECKING:
@@ -52,7 +52,8 @@ class KeepForm(forms.Form):
                 )
         if not {"case", "dial"} & self.pieces.keys():
             del self.fields["family"], self.fields["new_family"]
-        self.initial.setdefault("name", pairing.name)
+        watch = self.initial.get("watch", "") or _watch_of(pairing)
+        self.initial = proposed_names(pairing, self.pieces, watch) | self.initial
         named = (name for key in self.pieces for name in ((key, _KIND) if key == "movement" else (key,)))
         self.order_fields(["family", "new_family", *named, "name"])
         next(iter(self.fields.values())).widget.attrs["autofocus"] = True
@@ -94,7 +95,7 @@ class KeepForm(forms.Form):
         for key, piece in self.pieces.items():
             record = MAKERS[piece["part"]](piece["sheet"], names[key], pairing.case)
             _tell_how_taken(record, piece, pairing.typed)
-            if key == OWN_HAND:
+            if key == OWN_HAND or (key == "hands" and picked_at(pairing.typed, OWN_HANDS) == IS):
                 record.is_watchs_own = True
                 record.save(update_fields=["is_watchs_own"])
             if key == "movement" and names[_KIND]:
@@ -125,6 +126,52 @@ def pieces_of(pairing: Pairing) -> dict[str, dict[str, Any]]:
         if any(some.values()):
             pieces[key] = {"part": "hands", "sheet": some, "field": field, "label": label}
     return pieces
+
+
+def proposed_names(pairing: Pairing, pieces: dict[str, dict[str, Any]], watch: str) -> dict[str, str]:
+    """A name to begin with for each piece and for the fit check, of the watch and of the size that a piece goes by."""
+    own_dial = picked_at(pairing.typed, "dial.own_case") == "yes"
+    own_hands = picked_at(pairing.typed, OWN_HANDS) == IS
+    kinds = {
+        "case": "as it came",
+        "dial": "own dial" if own_dial else "dial",
+        "movement": "Movement",
+        "hands": _of_watch(watch, "own hands" if own_hands else "new hands"),
+        OWN_HAND: _of_watch(watch, "own seconds hand"),
+    }
+    names = {key: f"{kinds[key]} {_size(piece)}".strip() for key, piece in pieces.items()}
+    movement = pairing.movement or names.get("movement")
+    whole = f"{watch} with {movement}" if watch and movement else ""
+    return {key: name[:_LONGEST] for key, name in (names | {"name": pairing.name or whole}).items()}
+
+
+def _watch_of(pairing):
+    """The case family of what was picked from the library, in words; empty where there is none."""
+    families = (part.family for part in (pairing.case, pairing.dial) if part and part.family)
+    return next((str(family) for family in families), "")
+
+
+def _of_watch(watch, kind):
+    return f"{watch}, {kind}" if watch else kind.capitalize()
+
+
+_GOES_BY = {"case": "bore_diameter", "dial": "diameter", "movement": "overall_diameter"}
+
+
+def _size(piece):
+    """The number that a part is told from others by, with its unit: a case's bore, the holes of hands."""
+    sheet = piece["sheet"]
+    if piece["part"] == "hands":
+        holes = [_figure((hand or {}).get("hole_diameter")) for hand in sheet.values()]
+        return "/".join(filter(None, holes)) + (" mm" if any(holes) else "")
+    figure = _figure(sheet.get(_GOES_BY[piece["part"]]))
+    return f"{figure} mm" if figure else ""
+
+
+def _figure(number):
+    """A number of a sheet to two decimals; empty for none and for a bound."""
+    value = number[0] if isinstance(number, list) else number
+    return f"{value:.2f}" if isinstance(value, (int, float)) else ""
 
 
 def _tell_how_taken(record, piece, typed):

@@ -283,7 +283,7 @@ def _station(station: Station, pairing: Pairing, answered: Answer, hand: InHand,
             [(word, label, picked_at(pairing.typed, pick.path) == word) for word, label in pick.options],
         )
         for pick in station.picks
-        if not chosen or of_hands or pick.path == "dial.own_case"
+        if not chosen or pick.path in ("hands.seconds", "dial.own_case")
     ]
     key = slugify(station.title)
     return StationLines(

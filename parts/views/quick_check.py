@@ -108,7 +108,7 @@ def keep(request: HtmxRequest, key: UUID) -> HttpResponse:
 
 
 def propose_names(request: HtmxRequest, key: UUID, **names: object) -> None:
-    """What the form that keeps a quick check begins with, by the names of its fields."""
+    """What the form that keeps a quick check begins with, by the names of its fields; `watch` goes into other names."""
     request.session[_NAMES] = {str(key): names}
 
 

@@ -211,7 +211,19 @@ def test_what_must_be_kept_is_set_against_the_option(owner_client, owner, job):
     assert f"the crown (by {crown})" in text
     other = choosing.add_option(job=job, pairing=PairingFactory(name="Blue"), by=owner)
     response = owner_client.post(reverse("jobs:option", args=[job.number, other.pk]), {"do": "choose"}, follow=True)
-    assert f"This option replaces the crown (by {other.pairing.crown})." in response.text
+    assert response.text.count(f"the crown (by {other.pairing.crown})") == 1
+
+
+def test_hands_that_one_set_replaces_are_told_once(owner_client, owner, job):
+    option = choose(job, owner)
+    Job.objects.update(keep="hands")
+    text = owner_client.get(job.get_absolute_url()).text
+    assert f"replaces the hands (by {option.pairing.hands})." in " ".join(text.split())
+    Job.objects.update(keep="hour hand and minute hand")
+    text = owner_client.get(job.get_absolute_url()).text
+    assert f"replaces the hour and minute hands (by {option.pairing.hands})." in " ".join(text.split())
+    type(option.pairing.hands).objects.update(is_watchs_own=True)
+    assert "Nothing of it is replaced." in owner_client.get(job.get_absolute_url()).text
 
 
 @pytest.mark.parametrize(

@@ -9,7 +9,7 @@ from django.urls import reverse
 from parts.models import Case, CaseFamily, Dial, Hand, HandSet, Instrument, Movement, Pairing
 from parts.pairings.answer import answer
 from parts.sheets import sheet_of
-from tests.factories import CaseFactory, HandSetFactory, MovementFactory
+from tests.factories import CaseFactory, HandSetFactory, JobFactory, MovementFactory
 from tests.quick_numbers import CASE, DIAL, PICKED, SECONDS, sent
 
 pytestmark = pytest.mark.django_db
@@ -376,3 +376,48 @@ def test_a_ring_that_nobody_named_holds_the_check_open_and_the_page_goes_on(owne
     assert page.status_code == 200
     assert answer(draft(key)).report["ring-gap"].missing == ("case.ring",)
     assert owner_client.get(address).status_code == 200
+
+
+HOLES = {"hands.hour.hole_diameter": "1.50", "hands.minute.hole_diameter": "0.90"}
+
+
+def test_hour_and_minute_hands_are_said_to_be_the_watchs_own_by_one_choice(owner_client, address, key):
+    assert 'name="p:hands.own"' in owner_client.get(address).text
+    owner_client.post(address, sent(HOLES, {"hands.own": "is"}))
+    keep = reverse("parts:quick-keep", args=[key])
+    assert 'value="Own hands 1.50/0.90 mm"' in owner_client.get(keep).text
+    owner_client.post(keep, {"name": "Trial", "hands": "Leaf"})
+    assert HandSet.objects.get(name="Leaf").is_watchs_own
+
+
+def test_hands_of_which_nothing_was_said_are_new_and_a_set_of_the_library_is_not_asked(owner_client, address, key):
+    owner_client.post(address, sent(HOLES))
+    owner_client.post(reverse("parts:quick-keep", args=[key]), {"name": "Trial", "hands": "Leaf"})
+    assert not HandSet.objects.get(name="Leaf").is_watchs_own
+    other = reverse("parts:quick", args=[uuid4()])
+    owner_client.post(other, {"hands": HandSetFactory().pk})
+    assert 'name="p:hands.own"' not in owner_client.get(other).text
+
+
+def test_names_are_proposed_from_what_is_known_and_may_be_changed(owner_client, address, key):
+    movement = MovementFactory(name="Fennel")
+    picks = PICKED | {"hands.seconds": "is"}
+    owner_client.post(address, sent(CASE | DIAL | SECONDS, picks, movement=movement.pk, hands=HandSetFactory().pk))
+    keep = reverse("parts:quick-keep", args=[key])
+    form = owner_client.get(keep).context["form"]
+    assert [form[name].value() for name in ("case", "dial", "seconds_hand")] == [
+        "as it came 29.60 mm",
+        "own dial",
+        "Own seconds hand 0.20 mm",
+    ]
+    owner_client.post(keep, {"name": "Trial", "case": "brushed", "dial": "own dial", "seconds_hand": "own"})
+    assert Case.objects.get().name == "brushed"
+
+
+def test_a_quick_check_of_a_job_proposes_names_with_its_watch(owner_client):
+    job = JobFactory(watch="small gold one", case_family=None)
+    started = owner_client.post(reverse("jobs:option-new", args=[job.number]), {"do": "quick"})
+    owner_client.post(started.url, sent(CASE | HOLES))
+    form = owner_client.get(f"{started.url}keep/").context["form"]
+    assert form["new_family"].value() == "small gold one"
+    assert form["hands"].value() == "small gold one, new hands 1.50/0.90 mm"
