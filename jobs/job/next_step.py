@@ -187,7 +187,7 @@ def step_of_stage(*, stage: Stage, lines: Sequence[Line], held: Sequence[str], p
             f"Stage: {name}", words, stage.reason, onward or Action("To the job", job.get_absolute_url()), quiet
         )
     left = next((line.item for line in lines if line.is_open), None)
-    over, quiet = f"{'Next, in' if stage.kind == job.stage else 'In'} {name}", _beside(stage, pairing, left)
+    over, quiet = f"{'Next, in' if stage.kind == job.stage else 'In'} {name}", _beside(stage, pairing, lines, left)
     if stage.kind == Stage.Kind.STEM and LENGTH not in stage.measured and (left is None or left.name == "positions"):
         if pairing and not pairing.stem_id:
             choose = Action("Open the fit check", reverse("parts:pairing", args=[pairing.pk]))
@@ -234,11 +234,18 @@ def _designing(pairing: Pairing, kind: str) -> Action:
     return Action(_DESIGNED[kind][0], f"{reverse('parts:holder-new')}?pairing={pairing.pk}&kind={kind}")
 
 
-def _beside(stage, pairing, left):
+def _has_spacer(pairing, lines):
+    """Whether a spacer is asked for in the holder stage, or drawn already."""
+    asked = any(line.item.name.startswith(("stem-height", "spacer-side")) for line in lines if not line.is_past)
+    return asked or design_of(pairing, "spacer") is not None
+
+
+def _beside(stage, pairing, lines, left):
     """The quiet actions of a stage: its design or paper, and what to do when the step does not go."""
     job, actions = stage.job, []
     if stage.kind == Stage.Kind.HOLDER and pairing:
-        kinds = [kind for kind, (_, check) in _DESIGNED.items() if left and left.name.startswith(check)] or _DESIGNED
+        kinds = [kind for kind, (_, check) in _DESIGNED.items() if left and left.name.startswith(check)]
+        kinds = kinds or ["ring", *(["spacer"] if _has_spacer(pairing, lines) else [])]
         actions += [_designing(pairing, kind) for kind in kinds]
     if stage.kind == Stage.Kind.HANDOVER:
         actions.append(_handover_note(job))

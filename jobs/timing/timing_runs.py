@@ -17,11 +17,12 @@ from jobs.rate import READING_S, WRIST_C, Fit, at_wrist, fit_rate, tap_offset
 from jobs.timing.outliers import outliers
 from jobs.timing.verdicts import RateVerdict, first_wait, judge_rate
 from parts.models import Movement
+from parts.sheets import chosen_hands
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
 
-    from jobs.models import Job
+    from jobs.models import Job, Option
 
 TAPS_APART_S = 20.0
 """Taps nearer than this are one: more than a double tap or two people, less than the 60 s to the next crossing."""
@@ -194,8 +195,22 @@ def standard_error(reading, tap_s=READING_S):
 
 def terms_of(job):
     """The terms that the job's runs are judged by, as keywords for `outcome`."""
-    option = chosen_option(job)
+    return judged_by(chosen_option(job))
+
+
+def judged_by(option: Option | None) -> Any:
+    """The terms of runs with this option chosen."""
     return terms(shop=Shop.current(), movement=option.pairing.movement if option else None)
+
+
+AT_SECONDS = "the seconds hand crosses 12"
+AT_MINUTE = "the minute hand comes onto a minute mark"
+
+
+def tapped_when(option: Option | None) -> str:
+    """What a tap waits for: the seconds hand, or the minute hand where the option's hands are without one."""
+    hands = chosen_hands(option.pairing) if option else {}
+    return AT_MINUTE if hands and not hands.get("seconds") else AT_SECONDS
 
 
 def terms(*, shop: Any, movement: Any) -> Any:

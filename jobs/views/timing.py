@@ -14,6 +14,7 @@ from django.utils.safestring import mark_safe
 from django.views.decorators.http import require_GET
 
 from jobs.models import Reading, TimingRun
+from jobs.options.choosing import chosen_option
 from jobs.rate import NORMAL_T
 from jobs.timing import timing_runs
 from jobs.timing.forms import RunForm, TypedForm
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
     from django.forms import Form
     from django.http import HttpResponse
 
+    from jobs.models import Option
     from parts.tools.htmx_request import HtmxRequest
 
 _AT_SERVER_S = 0.5
@@ -40,16 +42,25 @@ def runs(request, number):
     if form.is_valid():
         run = timing_runs.start_run(job=job, by=request.user, **form.cleaned_data)
         return redirect("jobs:run", number, run.pk)
-    terms = timing_runs.terms_of(job)
+    option = chosen_option(job)
+    terms = timing_runs.judged_by(option)
     job_runs = job.timing_runs.prefetch_related("readings").order_by("archived", "-pk")
     lines = [(run, timing_runs.outcome(run, **terms)) for run in job_runs]
     now = timezone.now()
     return render(
         request,
         "jobs/timing/runs.html",
-        {"job": job, "form": form, "lines": lines, "now": now},
+        {"job": job, "form": form, "lines": lines, "now": now} | _of_option(option),
         status=422 if form.is_bound else 200,
     )
+
+
+def _of_option(option: Option | None, *, as_found: bool = False) -> dict[str, object]:
+    """What the pages of runs say of the chosen option: its movement, and what a tap waits for."""
+    return {
+        "movement": option.pairing.movement if option else None,
+        "crossing": timing_runs.tapped_when(None if as_found else option),
+    }
 
 
 def _run(number, pk, held_by=None):
@@ -87,7 +98,8 @@ def run(request, number, pk):
 
 
 def _page(request: HtmxRequest, run: TimingRun, *, form: Form | None = None, status: int = 200) -> HttpResponse:
-    outcome = timing_runs.outcome(run, **timing_runs.terms_of(run.job))
+    option = chosen_option(run.job)
+    outcome = timing_runs.outcome(run, **timing_runs.judged_by(option))
     counted = [reading.pk for reading in run.readings.all() if not reading.undone]
     facts = {
         pk: (NORMAL_T * error, outcome.off.get(place))
@@ -103,7 +115,7 @@ def _page(request: HtmxRequest, run: TimingRun, *, form: Form | None = None, sta
         "off": [(reading, off) for reading, _, off in readings if off is not None],
         "typed_form": form or TypedForm(),
         "now": timezone.now(),
-    }
+    } | _of_option(option, as_found=run.as_found)
     return render(request, "jobs/timing/_run.html" if request.htmx else "jobs/timing/run.html", context, status=status)
 
 
@@ -117,7 +129,7 @@ def clock(request):
 
 @sent_only("jobs:run", "number", "pk")
 def tap(request, number, pk):
-    """A tap as the seconds hand crosses 12; without the browser's own time the moment of arrival is taken."""
+    """A tap as the hand crosses its mark; without the browser's own time the moment of arrival is taken."""
     run = _run(number, pk)
     at, plus_minus = _tapped(request.POST, timezone.now())
     if at is None:

@@ -214,6 +214,21 @@ def test_what_must_be_kept_is_set_against_the_option(owner_client, owner, job):
     assert response.text.count(f"the crown (by {other.pairing.crown})") == 1
 
 
+def test_a_spacer_is_offered_only_where_one_is_needed_or_drawn(owner_client, owner, job):
+    option = choose(job, owner)
+    agree(job, owner)
+    page = reverse("jobs:stage", args=[job.number, "holder"])
+    for kind in ("intake", "teardown"):
+        do_all(owner_client, job, kind)
+    text = owner_client.get(page).text
+    assert not report_of(job).pairing.stack.thickness
+    assert "Design the holder" in text
+    assert "Design the spacer" not in text
+    type(option.pairing.case).objects.update(stem_axis_depth=option.pairing.case.stem_axis_depth + 0.5)
+    assert report_of(job).pairing.stack.thickness
+    assert "Design the spacer" in owner_client.get(page).text
+
+
 def test_hands_that_one_set_replaces_are_told_once(owner_client, owner, job):
     option = choose(job, owner)
     Job.objects.update(keep="hands")

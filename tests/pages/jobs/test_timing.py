@@ -107,6 +107,31 @@ def test_the_verdict_is_told_in_words(owner_client, run, daily, words):
     assert "At the wrist (30.0 °C)" in text
 
 
+def test_a_watch_without_a_seconds_hand_is_tapped_by_its_minute_hand(owner_client, run):
+    assert "Tap when the seconds hand crosses 12" in owner_client.get(address("run", run)).text
+    hands = choosing.chosen_option(run.job).pairing.hands
+    hands.hands.filter(role="seconds").delete()
+    runs = reverse("jobs:runs", args=[run.job.number])
+    text = owner_client.get(address("run", run)).text
+    assert "Tap when the minute hand comes onto a minute mark" in text
+    assert "seconds hand" not in text
+    assert "seconds hand" not in owner_client.get(runs).text
+    as_found = timing_runs.start_run(job=run.job, by=run.by, as_found=True)
+    assert "Tap when the seconds hand crosses 12" in owner_client.get(address("run", as_found)).text
+
+
+def test_without_limits_the_movement_is_named_or_an_option_asked_for(owner_client, run):
+    movement = choosing.chosen_option(run.job).pairing.movement
+    type(movement).objects.filter(pk=movement.pk).update(rate_low_s_per_day=None, rate_high_s_per_day=None)
+    read(run, (72.0, 0.0), (48.0, 0.1), (24.0, 0.2), (0.0, 0.3))
+    text = owner_client.get(address("run", run)).text
+    assert "No rate limits known: none are entered for" in text
+    assert reverse("parts:detail", args=["movements", movement.pk]) in text
+    assert "hoose an option" not in text
+    run.job.options.all().update(chosen=False)
+    assert "choose an option</a> first" in owner_client.get(address("run", run)).text
+
+
 def test_the_clock_tells_the_machines_time(owner_client):
     assert owner_client.get(reverse("jobs:clock")).json()["now"] == pytest.approx(timezone.now().timestamp(), abs=2)
 
