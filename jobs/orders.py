@@ -10,11 +10,17 @@ from jobs.history import record
 from jobs.models import Event, Job, Order
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from django.contrib.auth.models import User
 
 
 MADE_HERE = ("holder-wall", "stem-height", "dial-seat", "post-hour", "post-minute", "post-seconds")
 """The checks whose parts the shop makes itself: ring, spacer, centring ring, bush. They are work, on a checklist."""
+
+
+ONWARD = {Order.State.WANTED: Order.State.ORDERED, Order.State.ORDERED: Order.State.ARRIVED}
+"""What comes next of a part to buy."""
 
 
 def is_wanting(job: Job) -> bool:
@@ -25,6 +31,17 @@ def is_wanting(job: Job) -> bool:
 def wanting(job: Job) -> list[Order]:
     """The parts of the job that are still to be ordered or on their way, the soonest first."""
     return list(job.orders.filter(state__in=Order.OPEN).order_by("expected", "pk"))
+
+
+@transaction.atomic
+def take_onward(*, keys: Iterable[str], state: str, by: User) -> list[Order]:
+    """Put those of the parts to buy that are in this state into the next one; returns them."""
+    listed = Order.objects.select_for_update().filter(state=state, pk__in=[key for key in keys if key.isdecimal()])
+    orders = list(listed.order_by("pk"))
+    for order in orders:
+        order.state = ONWARD[Order.State(state)]
+        save_order(order=order, by=by)
+    return orders
 
 
 @transaction.atomic

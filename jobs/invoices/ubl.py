@@ -33,12 +33,13 @@ _VAT_PREFIX = {"GR": "EL"}
 
 def missing(invoice: Invoice) -> list[str]:
     """What an electronic invoice needs and this one does not name."""
-    asked = (
-        ("your country", invoice.seller_country),
-        ("your tax number", invoice.seller_tax_number),
-        ("the customer's country", invoice.buyer_country),
-    )
-    return [words for words, value in asked if not value]
+    buyer = [] if invoice.buyer_country else ["the customer's country"]
+    return missing_of_shop(invoice.seller_country, invoice.seller_tax_number) + buyer
+
+
+def missing_of_shop(country: str, tax_number: str) -> list[str]:
+    """What an electronic invoice needs of the shop and is not there."""
+    return [words for words, value in (("your country", country), ("your tax number", tax_number)) if not value]
 
 
 def ubl(invoice: Invoice) -> bytes:

@@ -13,6 +13,7 @@ from jobs.invoices.account import saved_account
 from jobs.invoices.bill import bill_of
 from jobs.invoices.forms import CreditForm, InvoiceForm, OrderInvoiceForm, PaymentForm
 from jobs.invoices.issuing import Buyer
+from jobs.invoices.ubl import missing, missing_of_shop
 from jobs.models import HolderOrder, Invoice, Payment, Shop
 from jobs.money.sums import shown
 from jobs.papers.sending import send_credit, send_invoice
@@ -87,7 +88,9 @@ def make_invoice(request, number="", order=None):
     except payments.Contradiction as refusal:
         bill, refused = None, str(refusal)
     context = {"of": of, "form": form, "bill": bill, "refused": refused, "account": saved_account(of)}
-    context |= {"standing": Invoice.standing(of), "shop": Shop.current()}
+    shop = Shop.current()
+    context |= {"standing": Invoice.standing(of), "shop": shop}
+    context["lacking"] = missing_of_shop(shop.country, shop.tax_number)
     return render(request, "jobs/money/make_invoice.html", context, status=422 if form.is_bound else 200)
 
 
@@ -128,13 +131,16 @@ def _credited(request, invoice):
 
 
 def _page(request, invoice, form=None):
-    may_credit = invoice.kind == Invoice.Kind.INVOICE and invoice.lines.filter(taken_back_by=None).exists()
+    is_invoice = invoice.kind == Invoice.Kind.INVOICE
+    may_credit = is_invoice and invoice.lines.filter(taken_back_by=None).exists()
     context = {
         "of": invoice.of,
         "invoice": invoice,
         "lines": invoice.lines.select_related("taken_back_by__invoice"),
         "taxes": [tax for tax in invoice.taxes.all() if tax.rate],
         "papers": invoice.papers.order_by("pk"),
+        "lacking": missing(invoice),
+        "owed": is_invoice and (saved_account(invoice.of).owed or 0) > 0,
         "form": form or (CreditForm(invoice=invoice) if may_credit else None),
     }
     return render(request, "jobs/money/invoice.html", context, status=422 if form else 200)

@@ -5,7 +5,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 
 from jobs.language.choices import LANGUAGES
 from jobs.models import Order, Quote
-from jobs.orders import save_order
+from jobs.orders import ONWARD, save_order
 from jobs.papers.sending import send_quote
 from jobs.quotes import differences, versions
 from jobs.quotes.forms import AnswerForm, DraftEditor, OrderForm
@@ -19,7 +19,6 @@ _ACCEPTED = "Accepted. What has to be bought for it is now under Parts to buy."
 _DECLINED = "Declined. Make a new version, or close the job and note why: the next customer may ask the same."
 
 _LONGEST_KEY = 18
-ONWARD = {Order.State.WANTED: Order.State.ORDERED, Order.State.ORDERED: Order.State.ARRIVED}
 """What is noted of a part to buy when a job's next step leads to it."""
 """Digits of a key that a database takes."""
 MOST_WAYS = 3

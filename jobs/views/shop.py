@@ -11,6 +11,7 @@ from jobs.after import texts as after_texts
 from jobs.language.choices import LANGUAGES, language_name
 from jobs.learning.lines import FEWEST, lines
 from jobs.models import Job, Order, Shop
+from jobs.orders import ONWARD, take_onward
 from jobs.papers.making import paper_pdf
 from jobs.quotes.texts import PLACES
 from jobs.shop.forms import INVOICES, LETTERHEAD, MONEY, PHOTOS, TIMING, WARRANTY, RulesForm, ShopForm, WordsForm
@@ -125,12 +126,24 @@ def learned(request):
     return render(request, "jobs/shop/learned.html", context | {"fewest": FEWEST})
 
 
-@require_GET
 def orders(request):
-    """Everything that is to be bought, over all jobs."""
+    """Everything that is to be bought, over all jobs; several at once are noted as ordered, or as arrived."""
+    if request.method == "POST":
+        return _taken_onward(request)
     orders = Order.objects.filter(state__in=Order.OPEN).select_related("job__customer", "job__case_family")
     by_state = {state: [] for state in Order.OPEN}
     for order in orders.order_by(F("expected").asc(nulls_last=True), "pk")[:500]:
         by_state[order.state].append(order)
-    groups = [(state.label, listed) for state, listed in by_state.items() if listed]
+    groups = [(state, ONWARD[state], listed) for state, listed in by_state.items() if listed]
     return render(request, "jobs/stock/orders.html", {"groups": groups, "today": timezone.localdate()})
+
+
+def _taken_onward(request):
+    state = request.POST.get("state")
+    taken = take_onward(keys=request.POST.getlist("order"), state=state, by=request.user) if state in Order.OPEN else []
+    if taken:
+        names = "; ".join(f"{order}, job {order.job.number}" for order in taken)
+        messages.success(request, f"Noted as {taken[0].get_state_display()}: {names}.")
+    else:
+        messages.error(request, "Tick the parts first.")
+    return redirect("jobs:orders")

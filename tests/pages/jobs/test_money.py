@@ -104,6 +104,7 @@ def test_an_invoice_is_issued_kept_and_credited(owner_client, owner, shop):  # n
     number = f"{TODAY.year}-0001"
     assert f"Invoice {number} issued." in page.text
     invoice = Invoice.objects.get()
+    assert url("payment-add", job) in page.text
     pdf, xml = invoice.papers.order_by("pk")
     text = text_of(pdf)
     said = (f"Invoice {number}", "Ottilie Reed", "IE1234567A", "Tax, 20 % of €72.83 €14.57", "Total €87.40")
@@ -168,9 +169,14 @@ def test_a_line_that_there_cannot_be_is_not_credited(owner_client, owner, shop, 
 def test_without_a_country_there_is_a_pdf_only_and_the_page_says_so(owner_client, owner, shop):  # noqa: F811
     Shop.objects.update(country="")
     job = agreed(owner).job
-    assert "no electronic invoice: that needs your country" in words_of(owner_client.get(url("invoice-add", job)).text)
+    assert "that needs your country, under Settings" in words_of(owner_client.get(url("invoice-add", job)).text)
+    Shop.objects.update(tax_number="")
+    needs = "that needs your country and your tax number, under Settings"
+    assert needs in words_of(owner_client.get(url("invoice-add", job)).text)
+    Shop.objects.update(country="IE")
+    assert "that needs your tax number, under Settings" in words_of(owner_client.get(url("invoice-add", job)).text)
     page = owner_client.post(url("invoice-add", job), bill(), follow=True)
-    assert "There is no electronic form of it" in words_of(page.text)
+    assert "There is no electronic form of it: your tax number was missing when it was issued." in words_of(page.text)
     assert [paper.kind for paper in job.papers.all()] == ["invoice"]
 
 

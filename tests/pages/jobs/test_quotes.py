@@ -12,7 +12,7 @@ from django.utils import timezone
 from PIL import Image
 
 from jobs.condition import asked_at_intake
-from jobs.models import Order, Quote, QuoteLine, Shop
+from jobs.models import Job, Order, Quote, QuoteLine, Shop
 from jobs.options import choosing
 from jobs.quotes import versions
 from jobs.stages.checklist import items_of
@@ -198,6 +198,34 @@ def test_orders_show_over_all_jobs(owner_client, job):
     change = {"text": "Crown 5.0", "state": "arrived", "supplier": "Post"}
     owner_client.post(reverse("jobs:order", args=[job.number, order.pk]), change)
     assert "Crown 5.0" not in owner_client.get(reverse("jobs:orders")).text
+
+
+def test_several_parts_are_noted_as_ordered_and_as_arrived_at_once(owner_client, job):
+    for text in ("Crown 5.0", "Strap", "Cell"):
+        owner_client.post(reverse("jobs:order-add", args=[job.number]), {"text": text, "state": "wanted"})
+    page, (crown, strap, cell) = reverse("jobs:orders"), Order.objects.order_by("pk")
+    Job.objects.update(waits_for="parts")
+    said = owner_client.post(page, {"state": "wanted", "order": [crown.pk, strap.pk]}, follow=True).text
+    assert f"Noted as ordered: Crown 5.0, job {job.number}; Strap, job {job.number}." in said
+    assert dict(Order.objects.values_list("text", "state")) == {
+        "Crown 5.0": "ordered",
+        "Strap": "ordered",
+        "Cell": "wanted",
+    }
+    owner_client.post(page, {"state": "ordered", "order": [crown.pk, strap.pk, cell.pk]})
+    assert dict(Order.objects.values_list("text", "state")) == {
+        "Crown 5.0": "arrived",
+        "Strap": "arrived",
+        "Cell": "wanted",
+    }
+    job.refresh_from_db()
+    assert job.waits_for == "parts"
+    for sent in ({"state": "ordered"}, {"state": "arrived", "order": crown.pk}, {"state": "wanted", "order": "x"}):
+        assert "Tick the parts first." in owner_client.post(page, sent, follow=True).text
+    Order.objects.filter(pk=cell.pk).update(state="ordered")
+    owner_client.post(page, {"state": "ordered", "order": cell.pk})
+    job.refresh_from_db()
+    assert job.waits_for == "me"
 
 
 def test_an_unknown_version_is_not_found(owner_client, job):
