@@ -67,7 +67,7 @@ def surroundings(report: Report) -> Surroundings:
         back_height=movement.back_height,
         back_room=p.stack.dial_rest * -1.0 if on_floor else case.back_depth - p.stack.dial_rest,
         stem_axis=movement.stem_axis_depth,
-        stem_thread=movement.stem_thread,
+        stem_thread=movement.stem_thread if movement.stem_thread.known else p.stem.thread,
         stem_angle=case.stem_angle,
         stub=movement.stem_reference_radius + joint.inner_length if joint else None,
         tube_bore=case.tube_bore_diameter,

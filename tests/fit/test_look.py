@@ -43,9 +43,22 @@ def test_it_is_drawn_with_its_hands_window_and_picture():
     assert 'transform="rotate(-12.5)"' in drawn
     assert 'x="-27.8" y="-26.4"' in drawn
     assert "look-window" in drawn
-    plain = look_svg(report)
-    assert plain.count("look-minute") > 40
-    assert "<image" not in plain
+    assert "<image" not in look_svg(report)
+
+
+@pytest.mark.parametrize(
+    ("marks", "minutes", "hours"),
+    [
+        ({}, 0, 0),
+        ({"dial.hour_marker_inner_radius": 9.0}, 0, 0),
+        ({"dial.minute_track_radius": 12.0}, 60, 0),
+        ({"dial.minute_track_radius": 12.0, "dial.hour_marker_inner_radius": 9.0}, 48, 12),
+    ],
+)
+def test_only_marks_that_were_measured_are_drawn(marks, minutes, hours):
+    bare = dict.fromkeys(("dial.minute_track_radius", "dial.hour_marker_inner_radius"))
+    drawn = look_svg(check_sheet(sheet(bare | marks)))
+    assert (drawn.count("look-minute"), drawn.count("look-hour")) == (minutes, hours)
 
 
 def test_of_nothing_known_there_is_no_look():

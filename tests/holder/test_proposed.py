@@ -124,3 +124,10 @@ def test_random_watches_do_get_rings(built):
 
     of_random_watches()
     assert sum(made) >= 3
+
+
+@pytest.mark.parametrize(("thread", "stems", "width"), [(None, 0.90, 1.30), (1.00, 0.90, 1.40), (None, None, None)])
+def test_the_channel_is_proposed_from_the_stem_where_the_movement_does_not_say_its_thread(thread, stems, width):
+    changes = {"movement.stem_thread": thread, "stem.thread": stems, "case.tube_bore_diameter": None}
+    stands = surroundings(check_sheet(sheet(changes)))
+    assert propose("ring", stands)["channel_width"].value == (width and pytest.approx(width))

@@ -154,15 +154,14 @@ def _pictured(picture: DialPicture) -> Iterator[str]:
 
 
 def _drawn(p: Pairing, radius: float) -> Iterator[str]:
-    """A plain dial with the marks that were measured."""
-    track = p.dial.minute_track_radius.value or 0.94 * radius
-    inner = p.dial.hour_marker_inner_radius.value or 0.8 * track
-    for minute in range(60):
-        turn = f"rotate({6 * minute})"
-        if minute % 5:
-            yield line(0, -track, 0, -track + 0.04 * radius, transform=turn, class_="look-minute")
+    """A plain dial with the marks that were measured: none of a dial that has none."""
+    track, inner = p.dial.minute_track_radius, p.dial.hour_marker_inner_radius
+    for minute in range(60) if track.known else ():
+        turn, outer = f"rotate({6 * minute})", track.value
+        if minute % 5 or not inner.known:
+            yield line(0, -outer, 0, -outer + 0.04 * radius, transform=turn, class_="look-minute")
         else:
-            yield rect(-0.025 * radius, -track, 0.025 * radius, -inner, transform=turn, class_="look-hour")
+            yield rect(-0.025 * radius, -outer, 0.025 * radius, -inner.value, transform=turn, class_="look-hour")
     yield circle(0, 0, (p.dial.centre_hole_diameter.value or 0.0) / 2, class_="look-hole")
 
 

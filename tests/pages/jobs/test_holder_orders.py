@@ -354,3 +354,17 @@ def test_a_dimension_is_called_the_same_at_the_bench_and_on_the_delivery_note(ow
     words = "Stem channel, from the dial side to its axis"
     assert words in owner_client.get(order.get_absolute_url()).text
     assert words in words_of(owner_client.get(at("order-paper", order.pk, "delivery-note")).content)
+
+
+def test_with_all_pieces_good_the_measuring_is_folded_and_what_follows_leads(owner_client, order):
+    step(owner_client, order)
+    one = measured(owner_client, order, **RIGHT).text
+    assert '<button class="primary">Save this piece</button>' in one
+    assert "Measure another piece" not in one
+    every = measured(owner_client, order, **RIGHT).text
+    folded = every.partition("<summary>Measure another piece</summary>")[2].partition("</details>")[0]
+    assert "<button>Save this piece</button>" in folded
+    assert every.count("Save this piece") == 1
+    assert 'class="primary" name="do" value="on">Checked</button>' in every
+    wrong = measured(owner_client, order, outside_diameter="wide").text
+    assert '<details class="more" open>' in wrong
