@@ -190,8 +190,8 @@ class PrintForm(forms.ModelForm):
             "printer",
             "material",
             "process",
-            *(f"{kind}_{name}" for name in PrintedPiece.PAIRS for kind in ("nominal", "measured")),
             "notes",
+            *(f"{kind}_{name}" for name in PrintedPiece.PAIRS for kind in ("nominal", "measured")),
         ]
 
     def __init__(self, *args, **kwargs):

@@ -11,6 +11,7 @@ from django.utils.safestring import mark_safe
 from parts.designs.correction import corrections
 from parts.designs.fields import NONE, shown_value
 from parts.designs.revisions import differences, numbered, parameters_of
+from parts.fit.bands import Verdict
 from parts.holder.drawings import ghosts, picture_svg, plan_svg, section_svg, walls_svg
 from parts.holder.edges import in_words
 from parts.holder.files import step
@@ -67,7 +68,8 @@ def answer_context(bench, form):
     query = urlencode({"p": json.dumps(as_plain(parameters))})
     return {
         "piece": design,
-        "subjects": _by_subject(design.findings),
+        "asking": sorted((item for item in design.findings if item.verdict in _TROUBLE), key=_trouble),
+        "fitting": [item for item in design.findings if item.verdict is Verdict.FITS],
         "plan": mark_safe(plan_svg(design, bench.around)),
         "section": mark_safe(section_svg(design, bench.around)),
         "walls": mark_safe(walls_svg(design)),
@@ -80,11 +82,12 @@ def answer_context(bench, form):
     }
 
 
-def _by_subject(findings):
-    groups = {}
-    for item in findings:
-        groups.setdefault(item.subject, []).append(item)
-    return list(groups.items())
+_TROUBLE = (Verdict.NO, Verdict.UNCLEAR, Verdict.WORK)
+
+
+def _trouble(finding):
+    """How far down a finding stands: the worst first."""
+    return _TROUBLE.index(finding.verdict)
 
 
 def files_context(design):

@@ -89,7 +89,7 @@ def test_htmx_gets_the_numbers_of_a_part_chosen_instead(owner_client):
 
 def test_nothing_chosen_asks_for_parts_and_gives_no_verdict(owner_client):
     text = owner_client.get(reverse("parts:pairing-new")).text
-    assert "Choose parts to see the verdict" in text
+    assert "Choose the parts" in text
     assert "verdict-banner" not in text
 
 
@@ -351,7 +351,7 @@ def test_odd_keys_in_an_address_name_nothing(owner_client, odd):
     compared = owner_client.get(reverse("parts:pairing-compare"), {"pairing": [pairing.pk, odd]}, follow=True)
     assert "Tick 2 to 4 fit checks" in compared.text
     new = owner_client.get(reverse("parts:pairing-new"), {"case": odd})
-    assert "Choose parts to see the verdict" in new.text
+    assert "Choose the parts" in new.text
 
 
 def test_there_is_no_pairing_number_0(owner_client):
