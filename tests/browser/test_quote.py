@@ -7,7 +7,7 @@ from playwright.sync_api import expect
 
 from jobs.models import Quote, QuoteLine
 from jobs.options import choosing
-from tests.browser.faults import assert_whole
+from tests.browser.faults import TABLET, TELEPHONE, assert_whole
 from tests.factories import JobFactory, PairingFactory
 
 
@@ -52,6 +52,19 @@ def test_a_quote_from_draft_to_acceptance(page, job):
     expect(page.get_by_role("heading", level=1)).to_contain_text("accepted")
     assert_whole(page)
     assert Quote.objects.get().decided_by == "Ottilie Reed"
+
+
+ROWS = """() => { const cells = [...document.querySelector(".quote-lines tbody tr").children];
+    const tops = cells.filter(one => !one.matches(".quote-text")).map(one => one.getBoundingClientRect().top);
+    return new Set(tops.map(Math.round)).size }"""
+
+
+def test_on_a_tablet_a_line_of_a_quote_is_its_words_and_one_row_of_numbers(page, job):
+    page.goto(f"/jobs/{job.number}/")
+    page.get_by_role("button", name="Draft a quote").click()
+    page.set_viewport_size({"width": TABLET[0], "height": TABLET[1]})
+    assert page.evaluate(ROWS) == 1
+    assert_whole(page, widths=(TABLET, TELEPHONE))
 
 
 def test_the_shops_pages_are_whole(page, job):

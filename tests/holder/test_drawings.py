@@ -7,7 +7,7 @@ import pytest
 from parts.fit import check_sheet
 from parts.fit.arithmetic.outlines import Outline
 from parts.holder.drawings import plan_svg, section_svg, walls_svg
-from parts.holder.drawings.marks import LETTER
+from parts.holder.drawings.marks import LETTER, Labels
 from parts.holder.findings.design import work_out
 from parts.holder.surroundings import surroundings
 from tests.fit.sheets import sheet
@@ -98,3 +98,13 @@ def test_the_floor_of_a_one_piece_cases_holder_is_dimensioned():
     assert "lip 0.45" in [item.text for item in words_in(drawn(walls_svg, ONE_PIECE))]
     for draw in (plan_svg, section_svg):
         assert "inside the lip ⌀20.00" in [item.text for item in words_in(drawn(draw, ONE_PIECE))]
+
+
+def test_two_labels_at_one_angle_stand_clear_and_no_lead_crosses_a_label():
+    labels = Labels(1.0, 10.0)
+    labels.add(0.0, -10.0, "12 o'clock mark", "0.50 × 0.30")
+    labels.add(0.0, -10.0, "finger notch", "3.00 at 0°")
+    mark, notch = labels.boxes
+    assert notch[0] > mark[2]
+    assert (mark[1], mark[3]) == (notch[1], notch[3])
+    assert labels.bounds == (mark[0], mark[1], notch[2], mark[3])

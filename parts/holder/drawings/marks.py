@@ -100,7 +100,10 @@ def _head(x: float, y: float, dx: float, dy: float, size: float) -> str:
 
 
 class Labels:
-    """Two-line labels outside `radius`, each at its angle, moved outwards until it stands clear of the others."""
+    """Two-line labels outside `radius`, each at its angle, moved aside or outwards until it stands clear of the others.
+
+    Its lead crosses no label that is there.
+    """
 
     def __init__(self, size: float, radius: float) -> None:
         self.size, self.radius = size, radius
@@ -113,14 +116,18 @@ class Labels:
         ux, uy = x / far, y / far
         width = max(len(words), len(number)) * 0.52 * size
         reach = max(far, self.radius) + 1.6 * size
-        for _ in range(40):
-            box = self._box(ux * reach, uy * reach, ux, width)
-            if all(box[2] < b[0] or b[2] < box[0] or box[3] < b[1] or b[3] < box[1] for b in self.boxes):
+        for step in range(60):
+            out = reach + step * size / 3
+            places = ((ux * out, uy * out), *((ux * reach + side * step * size / 2, uy * reach) for side in (1, -1)))
+            boxes = (self._box(*place, ux, width) for place in places)
+            box = next((box for box in boxes if self._is_clear(box, x, y)), None)
+            if box:
                 break
-            reach += size / 3
+        else:
+            box = self._box(ux * out, uy * out, ux, width)
+        near = _near(box, x, y)
         self.boxes.append(box)
         middle = (box[0] + box[2]) / 2
-        near = (min(max(x, box[0]), box[2]), box[3] if y > box[3] else box[1] if y < box[1] else (box[1] + box[3]) / 2)
         self.drawn.append(
             el(
                 "g",
@@ -129,6 +136,16 @@ class Labels:
                 text(middle, box[1] + size, words, anchor="middle"),
                 text(middle, box[1] + 2.1 * size, number, anchor="middle", class_="measured value"),
             )
+        )
+
+    def _is_clear(self, box: Box, x: float, y: float) -> bool:
+        """Whether a label there meets no other, and its lead from (x, y) crosses none."""
+        near = _near(box, x, y)
+        lead = [(x + share * (near[0] - x), y + share * (near[1] - y)) for share in _SHARES]
+        return all(
+            (box[2] < b[0] or b[2] < box[0] or box[3] < b[1] or b[3] < box[1])
+            and not any(b[0] < at < b[2] and b[1] < height < b[3] for at, height in lead)
+            for b in self.boxes
         )
 
     def _box(self, x: float, y: float, ux: float, width: float) -> Box:
@@ -142,6 +159,15 @@ class Labels:
             return None
         lefts, tops, rights, bottoms = zip(*self.boxes, strict=True)
         return min(lefts), min(tops), max(rights), max(bottoms)
+
+
+_SHARES = [share / 20 for share in range(21)]
+
+
+def _near(box: Box, x: float, y: float) -> tuple[float, float]:
+    """Where a lead from (x, y) meets a label's box."""
+    height = box[3] if y > box[3] else box[1] if y < box[1] else (box[1] + box[3]) / 2
+    return min(max(x, box[0]), box[2]), height
 
 
 __all__ = ["Labels", "across", "outline_path", "polygon_path", "upright"]
