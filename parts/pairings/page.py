@@ -317,7 +317,10 @@ def to_measure(
 
     `has` are the marks of what is shown.
     """
-    lines = [replace(_to_measure(*line, pairing, hand), has=has) for line in _open_numbers(report)]
+    lines = [
+        replace(_to_measure(path, words, titles, pairing, hand), has=has)
+        for path, words, titles in _open_numbers(report)
+    ]
     closest = taken_closest(report, hand)
     return {
         "measure_next": [line for line in lines if line.path not in closest],

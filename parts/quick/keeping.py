@@ -53,7 +53,7 @@ class KeepForm(forms.Form):
         if not {"case", "dial"} & self.pieces.keys():
             del self.fields["family"], self.fields["new_family"]
         watch = self.initial.get("watch", "") or _watch_of(pairing)
-        self.initial = proposed_names(pairing, self.pieces, watch) | self.initial
+        self.initial = {**proposed_names(pairing, self.pieces, watch), **self.initial}
         named = (name for key in self.pieces for name in ((key, _KIND) if key == "movement" else (key,)))
         self.order_fields(["family", "new_family", *named, "name"])
         next(iter(self.fields.values())).widget.attrs["autofocus"] = True
