@@ -21,6 +21,10 @@ UNSPOKEN_MODULES = ("settings.py", "access.py", "urls.py")
 NAMES = {"label", "help_text", "verbose_name", "verbose_name_plural", "title", "legend", "placeholder", "description"}
 """Keyword arguments whose string is read by people even when it is a single word."""
 SPOKEN_ATTRIBUTES = ("title", "aria-label", "placeholder", "alt")
+SPOKEN_LITERALS = re.compile(
+    r'(?:default|default_if_none|yesno|pluralize|add|label|words|title|legend)[:=](?:_\()?"([^"]+)"'
+)
+"""Words that a tag of the template language is given, marked for translation or not."""
 WITHIN_A_SENTENCE = frozenset(
     ("a", "abbr", "b", "br", "code", "em", "i", "kbd", "output", "small", "span", "strong", "sub", "sup")
 )
@@ -118,7 +122,9 @@ def sentences_of_template(source):
 def _tag(tag, literals):
     """What stands for a tag of the template language; the words of its filters and arguments go to `literals`."""
     words = tag[2:-2].split()
-    spoken = re.findall(r'(?:default|default_if_none|yesno|pluralize|add|label|words|title|legend)[:=]"([^"]+)"', tag)
+    spoken = re.findall(
+        r'(?:default|default_if_none|yesno|pluralize|add|label|words|title|legend)[:=](?:_\()?"([^"]+)"', tag
+    )
     literals += [literal for literal in spoken if re.search("[A-Za-z]{3}", literal)]
     if tag.startswith("{{"):
         return "{{ " + re.sub(r"[<>\"&]", "", words[0].split("|")[0]) + " }}"
