@@ -26,6 +26,12 @@ FURTHEST = """() => [...document.querySelectorAll("main *")].filter(one => one.c
     .filter(one => !one.children.length && one.getBoundingClientRect().right > innerWidth + 1)
     .map(one => `${one.tagName} ${one.className} in ${one.parentElement.tagName} ${one.parentElement.className}`)
     .slice(0, 3)"""
+MENUS = """() => [...document.querySelectorAll("main .page-menu")].filter(one => one.checkVisibility()).filter(one => {
+    one.open = true
+    const {left, right} = one.querySelector("div").getBoundingClientRect()
+    one.open = false
+    return left < 0 || right > innerWidth
+}).map(one => one.innerText)"""
 LEADING = """() => [...document.querySelectorAll("main .primary")].filter(one => one.checkVisibility())
     .map(one => one.innerText)"""
 
@@ -71,6 +77,7 @@ def faults_of(page, addresses):
             yield from (f"{address} hides a table at {width[0]} px: {one}" for one in page.evaluate(HIDDEN))
             if width == TELEPHONE:
                 yield from (f"{address} has a scroller: {one}" for one in page.evaluate(SCROLLERS))
+                yield from (f"{address} opens a menu beyond the edge: {one}" for one in page.evaluate(MENUS))
 
 
 def test_no_page_of_the_demo_goes_sideways_for_a_long_word_and_one_thing_leads(page, demo, owner):
