@@ -281,7 +281,7 @@ def test_a_watch_is_logged_like_a_past_one_with_copies_of_its_own(owner_client, 
         family=source.case_family, movement=source.movement, kind="ring", revision=3, parameters={}
     )
     Outcome.objects.filter(job=source).update(ring=ring)
-    page = owner_client.get(f"/jobs/log/?like={source.number}").text
+    page = as_read(owner_client.get(f"/jobs/log/?like={source.number}").text)
     assert f'value="{source.case_family.name}"' in page
     assert "holder ring, revision 3; 3 quote lines with prices as they were" in page
     response = owner_client.post("/jobs/log/", intake(like=source.number, family=source.case_family.name))

@@ -7,6 +7,7 @@ import pytest
 from parts.goes_in.question import Question
 from parts.models import Movement
 from tests.factories import CaseFactory, DialFactory, HandSetFactory, MovementFactory, PairingFactory
+from tests.reading import as_read
 
 HERE = "/parts/goes-in/"
 
@@ -43,7 +44,7 @@ def test_what_waits_for_a_part_is_told_and_the_verdict_goes_so_far(owner_client,
 
 def test_asks_first_what_is_given(owner_client, whole):
     response = owner_client.get(HERE)
-    assert "Choose a case and its dial" in response.text
+    assert "Choose a case and its dial" in as_read(response.text)
     assert "lines" not in response.context
 
 
@@ -191,7 +192,7 @@ def test_the_table_is_sieved_and_ordered(owner_client, whole):
     assert ([str(row.case) for row in by_words.context["rows"]], by_words.context["movements"]) == (["a narrow one"], 1)
     most = owner_client.get(f"{HERE}cases/?order=most&hands={whole.hands_id}")
     assert [row.takes for row in most.context["rows"]] == [1, 0]
-    assert "No case found" in owner_client.get(f"{HERE}cases/?case_words=zzz").text
+    assert "No case found" in as_read(owner_client.get(f"{HERE}cases/?case_words=zzz").text)
     assert "No movement found" in owner_client.get(f"{HERE}cases/?movement_words=zzz").text
 
 

@@ -180,7 +180,7 @@ def test_what_is_simply_there_has_no_number(owner_client):
     response = owner_client.get(page_of(PairingFactory()))
     row = re.search(r'<div class="check-line" id="check-date-present".*?</div>', response.text, re.DOTALL)[0]
     assert 'class="press"' not in row
-    feet = re.search(r'<div class="check-line" id="check-dial-feet".*?</div>', response.text, re.DOTALL)[0]
+    feet = re.search(r'<div class="check-line" id="check-dial-feet".*?</div>', as_read(response.text), re.DOTALL)[0]
     assert "Dial feet: </span>2</a>" in feet
     assert "margin" not in feet
 

@@ -11,6 +11,7 @@ from parts.pairings.answer import answer
 from parts.sheets import sheet_of
 from tests.factories import CaseFactory, HandSetFactory, JobFactory, MovementFactory
 from tests.quick_numbers import CASE, DIAL, PICKED, SECONDS, sent
+from tests.reading import as_read
 
 pytestmark = pytest.mark.django_db
 HTMX = {"HTTP_HX_REQUEST": "true"}
@@ -132,7 +133,7 @@ def test_a_number_of_a_part_of_the_library_leads_to_that_part(owner_client, addr
 def test_the_counts_grow_with_every_number(owner_client, address):
     first = owner_client.post(address, sent(CASE, shown=""), **HTMX)
     shown = re.search(r'name="shown" value="([^"]*)"', first.text)[1]
-    later = owner_client.post(address, sent({"case.crystal_gap_centre": ""}, shown=shown), **HTMX).text
+    later = as_read(owner_client.post(address, sent({"case.crystal_gap_centre": ""}, shown=shown), **HTMX).text)
     assert re.search(r'<small id="count-last-with-the-bezel-closed" hx-swap-oob="true">0 of 1<', later)
 
 
