@@ -9,6 +9,7 @@ from django.test import Client
 from django.utils import timezone
 
 from tests.factories import PASSWORD, UserFactory
+from tests.reading import as_read
 from workshop.accounts import links, second_step
 from workshop.models import AccessEvent, CodeApp, RecoveryCode
 
