@@ -50,9 +50,11 @@ def _with_typed(sheet, pairing):
     sheet |= typed
     if hands:
         own = {
-            role: hand and hand | {"tried": getattr(pairing, f"tried_{role}") or None} for role, hand in hands.items()
+            role: hand and hand | {"tried": getattr(pairing, f"tried_{role}") or None}
+            for role, hand in hands.items()
+            if role in HANDS
         }
-        sheet["hands"] = {role: {} for role in HANDS} | sheet["hands"] | own
+        sheet["hands"] = {role: {} for role in HANDS} | sheet["hands"] | hands | own
     if "case" in typed and pairing.dial and pairing.typed.get("dial.own_case"):
         sheet["dial"]["own_case"] = True
     return sheet

@@ -6,9 +6,11 @@ Lengths in mm, angles in degrees, masses in mg. A number outside the usual is a 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
+from parts.fit.constructions import EDGES
+from parts.fit.records import SMALL_HANDS
 from parts.fit.units import UNITS
 
 if TYPE_CHECKING:
@@ -198,18 +200,51 @@ CARDS = {
     for key, card in cards.items()
 }
 """Every dimension that a card speaks of, by its path in the pairing sheet; items of a list stand under "[]"."""
+_CORNER = _card(0, 12, any_tool=0.2)
+_ACROSS = {
+    f"{outline}.{side}": replace(CARDS[diameter], usual=(5, 45), counts="mean")
+    for diameter, (outline, _) in EDGES.items()
+    for side in ("width", "height")
+}
+_PIECES = (
+    _ACROSS
+    | {f"{outline}.corner": _CORNER for outline, _ in EDGES.values()}
+    | {
+        "dial.subdials[].angle": CARDS["dial.window.angle"],
+        "dial.subdials[].radius": _card(2, 12, picture=0.04, loupe=0.07),
+        "dial.subdials[].hole_diameter": _card(0.3, 2, "smallest", calliper=0.05, picture=0.03, pins=0.007),
+        "dial.subdials[].depth": _card(0, 0.5, calliper=0.05, indicator=0.02, microscope=0.02),
+        "movement.subsidiary[].angle": CARDS["movement.foot_holes[].angle"],
+        "movement.subsidiary[].radius": _card(2, 12, calliper=0.05, picture=0.04),
+        "movement.subsidiary[].diameter": CARDS["movement.posts.seconds.diameter"],
+        "movement.subsidiary[].height": replace(CARDS["movement.posts.seconds.height"], usual=(0.3, 3)),
+    }
+    | {
+        f"hands.{SMALL_HANDS}[].{name}": replace(CARDS[f"hands.seconds.{name}"], usual=usual)
+        for name, usual in (
+            *(("hole_diameter", (0.14, 0.35)), ("length", (1, 6)), ("tail", (0, 3)), ("thickness", (0.05, 0.3))),
+            *(("hub_height", (0.2, 1.5)), ("hub_diameter", (0.4, 1.5))),
+        )
+    }
+)
+"""The numbers of what a part's form has as a whole piece; how they are taken is told by no card of their own."""
 _NO_CARD = Card()
 
 
 def card_of(path: str) -> Card:
-    """The card of a path ("dial.feet[1].radius"); an empty one where none speaks of it."""
-    head, bracket, rest = path.partition("[")
-    return CARDS.get(f"{head}[]{rest.partition(']')[2]}" if bracket else path, _NO_CARD)
+    """The numbers for a path ("dial.feet[1].radius"); none where nothing is known of it."""
+    row = _of_each_row(path)
+    return CARDS.get(row) or _PIECES.get(row, _NO_CARD)
 
 
 def has_card(path: str) -> bool:
-    """Whether a person measures what stands at a path; a bench rule and a finished spacer have no card."""
-    return card_of(path) is not _NO_CARD
+    """Whether a card tells how a person measures what stands at a path; none does of a bench rule, nor of a piece."""
+    return _of_each_row(path) in CARDS
+
+
+def _of_each_row(path: str) -> str:
+    head, bracket, rest = path.partition("[")
+    return f"{head}[]{rest.partition(']')[2]}" if bracket else path
 
 
 def unusual(path: str, value: float, *, unit: str) -> str:

@@ -5,7 +5,7 @@ from operator import or_
 
 from django.db import models
 
-from parts.dimensions.typed import picked_at, typed_sheet
+from parts.dimensions.typed import Beside, picked_at, typed_sheet
 from parts.models.base import Own, Record, RecordQuerySet
 
 PARTS = ("case", "dial", "movement", "hands", "stem", "crown")
@@ -160,15 +160,26 @@ class Pairing(Own, Record):
     @property
     def typed_parts(self):
         """The parts that are not chosen but typed, as the pairing sheet has them."""
-        sheet = typed_sheet(self.typed)
+        sheet = typed_sheet(self.typed, self.beside_typed)
         parts = {name: sheet[name] for name in PARTS if sheet.get(name) and name != "hands" and not self.holds(name)}
         typed = sheet.get("hands", {})
         hands = {role: hand for role, hand in typed.items() if self._is_typed(role)}
         return parts | ({"hands": hands} if hands else {})
 
+    @property
+    def beside_typed(self):
+        """What the chosen parts tell of those that are typed; an outline drawn freely is typed as a rectangle."""
+        shape = None
+        if case := self.case:
+            outline = case.seat_outline or case.opening_outline or case.bore_outline or {}
+            shape = {"polyline": "rectangle"}.get(outline.get("shape", ""), outline.get("shape", ""))
+        rows = (self.movement and self.movement.subsidiary) or (self.dial and self.dial.subdials)
+        names = [row["name"] for row in rows or ()] or list((self.hands and self.hands.subsidiary) or ())
+        return Beside(shape, next(iter(names), ""))
+
     def _is_typed(self, role):
         """Whether a hand is the one that was typed: none is chosen, or it was picked as another than the set's."""
-        if self.holds(f"{role}_hand_from"):
+        if self.hand_field(role) != "hands":
             return False
         return not self.holds("hands") or bool(picked_at(self.typed, f"hands.{role}"))
 

@@ -10,8 +10,18 @@ from string import ascii_uppercase
 from typing import TYPE_CHECKING
 
 from parts.dimensions.cards import has_card
-from parts.dimensions.typed import FROM_THE_FRONT, IS, measured_path, picked_at
-from parts.fit.records import input_of
+from parts.dimensions.typed import (
+    FROM_THE_FRONT,
+    IS,
+    OUTLINES,
+    ROUND,
+    counts,
+    diameter_of,
+    measured_path,
+    picked_at,
+    shape_of,
+)
+from parts.fit.records import SMALL_HANDS, input_of
 
 if TYPE_CHECKING:
     from parts.models import Pairing
@@ -63,22 +73,45 @@ class Station:
     more: tuple[Asked, ...] = ()
 
 
+def _across(diameter: Asked, way: str, of: str = "") -> tuple[Asked, Asked, Asked, Asked]:
+    """A diameter, and what is asked for in its place where the part is not round."""
+    outline = OUTLINES[diameter.path]
+    return (
+        diameter,
+        Asked(f"{outline}.width", f"{way}, from 9 to 3 o'clock through the middle", of),
+        Asked(f"{outline}.height", f"{way}, from 12 to 6 o'clock through the middle", of),
+        Asked(f"{outline}.corner", "radius gauge; 0 for sharp corners", of),
+    )
+
+
+SHAPES = (("rectangle", "rectangle, cushion"), ("oval", "oval"))
 RINGS = (("rehaut", "rehaut"), ("tension", "tension ring"))
 CASE = Station(
     "Case",
     "case",
     (
-        Asked("case.bore_diameter", "from the back: inside jaws below the back's thread"),
-        Asked("case.dial_seat_diameter", "inside jaws, at the shoulder"),
-        Asked("case.dial_opening_diameter", "narrowest in front of the dial"),
+        *_across(
+            Asked("case.bore_diameter", "from the back: inside jaws below the back's thread"), "inside jaws", "Bore"
+        ),
+        *_across(Asked("case.dial_seat_diameter", "inside jaws, at the shoulder"), "inside jaws", "Dial seat"),
+        *_across(
+            Asked("case.dial_opening_diameter", "narrowest in front of the dial"),
+            "in front of the dial",
+            "Dial opening",
+        ),
         Asked("case.stem_axis_depth", "seat to the stem hole: pin in the tube; or on the old movement, face to stem"),
         Asked("case.back_depth", "seat to the inside of the back, closed; least over the movement"),
         Asked("case.stem_angle", "where the crown is, from 12 o'clock; 90° is at 3"),
-        Asked("case.front_opening_diameter", "narrowest from the front, crystal and ring out"),
+        *_across(
+            Asked("case.front_opening_diameter", "narrowest from the front, crystal and ring out"),
+            "crystal and ring out",
+            "Front opening",
+        ),
         Asked("case.floor_stem", "case floor to the stem hole's axis: pin in the tube, from the front rim"),
         Asked("case.floor_ring", "case floor to the ring's underside, case closed"),
     ),
     picks=(
+        Pick("case.shape", "Bore, seat and opening", (("", "round"), *SHAPES)),
         Pick("case.construction", "Loaded from", (("", "the back"), ("front", "the front"))),
         Pick("dial.own_case", "The watch's own dial", (("", "not said"), ("yes", "yes"))),
         Pick("case.ring", "Over the dial, from the front", (("", "not looked at"), *RINGS)),
@@ -101,17 +134,23 @@ DIAL = Station(
     "Dial",
     "dial",
     (
-        Asked("dial.diameter", "flat jaws, three directions"),
+        *_across(Asked("dial.diameter", "flat jaws, three directions"), "flat jaws", "Dial"),
         Asked("dial.thickness", "at the edge"),
         Asked("dial.centre_hole_diameter", "pins from behind"),
         Asked("dial.window.angle", "from 12 o'clock; 90° is at 3", "Window"),
         Asked("dial.window.radius", "from the centre to its middle", "Window"),
         Asked("dial.window.radial", "the clear opening along the radius", "Window"),
         Asked("dial.window.tangential", "the clear opening across the radius", "Window"),
+        Asked("dial.subdials[0].angle", "from 12 o'clock; 180° is at 6", "Subdial"),
+        Asked("dial.subdials[0].radius", "from the centre to its hole's middle", "Subdial"),
+        Asked("dial.subdials[0].hole_diameter", "pins from behind", "Subdial"),
+        Asked("dial.subdials[0].depth", "how far it lies below the face; 0 for level", "Subdial"),
     ),
     (
+        Pick("dial.shape", "Dial", (("", "as the case"), (ROUND, "round"), *SHAPES)),
         Pick("dial.fixing", "Held by", (("", "not decided"), ("feet", "feet"), ("pads", "pads"))),
         Pick("dial.window", "Date window", (("", "not looked at"), (IS, "yes"), ("none", "none"))),
+        Pick("dial.subdials", "Small seconds", (("", "none"), (IS, "yes"))),
     ),
     more=(
         Asked("dial.pad_thickness", "pressed, between dial and movement"),
@@ -135,8 +174,8 @@ MOVEMENT = Station(
     "Movement",
     "movement",
     (
-        Asked("movement.overall_diameter", "widest, a full turn"),
-        Asked("movement.fit_diameter", "the cylinder a holder ring grips"),
+        *_across(Asked("movement.overall_diameter", "widest, a full turn"), "widest", "Overall"),
+        *_across(Asked("movement.fit_diameter", "the cylinder a holder ring grips"), "where a ring grips", "Grip"),
         Asked("movement.stem_axis_depth", "dial rest to the stem's axis, stem latched"),
         Asked("movement.back_height", "dial rest to the highest point, largest cell fitted"),
         Asked("movement.posts.hour.diameter", "where the hub sits", "Hour post"),
@@ -145,8 +184,16 @@ MOVEMENT = Station(
         Asked("movement.posts.minute.height", "above the dial rest", "Minute post"),
         Asked("movement.posts.seconds.diameter", "never with jaws; by a hand that fits", "Seconds post"),
         Asked("movement.posts.seconds.height", "above the dial rest", "Seconds post"),
+        Asked("movement.subsidiary[0].angle", "from the stem; 90° at 6 with the crown at 3", "Small seconds post"),
+        Asked("movement.subsidiary[0].radius", "from the centre to its axis", "Small seconds post"),
+        Asked("movement.subsidiary[0].diameter", "never with jaws; by a hand that fits", "Small seconds post"),
+        Asked("movement.subsidiary[0].height", "above the dial rest", "Small seconds post"),
     ),
-    (Pick("movement.date", "Date", (("", "not looked at"), (IS, "yes"), ("none", "none"))),),
+    (
+        Pick("movement.shape", "Movement", (("", "round"), *SHAPES)),
+        Pick("movement.date", "Date", (("", "not looked at"), (IS, "yes"), ("none", "none"))),
+        Pick("movement.subsidiary", "Small seconds", (("", "none"), (IS, "yes"))),
+    ),
     more=(
         Asked("movement.date.angle", "from the stem; 0° where it reads at the crown", "Date"),
         Asked("movement.date.numeral_radius", "from the centre to their middle", "Date"),
@@ -186,6 +233,12 @@ HANDS = {
     )
     for role in ("hour", "minute", "seconds")
 }
+SMALL_HAND = Station(
+    "Small seconds hand",
+    f"hands.{SMALL_HANDS}[0]",
+    tuple(Asked(f"hands.{SMALL_HANDS}[0].{key}", way) for key, way in _HAND),
+    more=(Asked(f"hands.{SMALL_HANDS}[0].hub_diameter", "of the collet"),),
+)
 CRYSTAL = Station(
     "Last, with the bezel closed",
     "case",
@@ -198,7 +251,7 @@ CRYSTAL = Station(
     ),
     (Pick("case.crystal", "Crystal", (("", "flat"), (IS, "domed"))),),
 )
-STATIONS = (CASE, DIAL, MOVEMENT, *HANDS.values(), CRYSTAL)
+STATIONS = (CASE, DIAL, MOVEMENT, *HANDS.values(), SMALL_HAND, CRYSTAL)
 """All that a quick check can ask for, in order."""
 NUMBERS = {asked.path: asked for station in STATIONS for asked in (*station.asked, *station.ran, *station.more)}
 PICKS = {pick.path: pick for station in STATIONS for pick in station.picks}
@@ -209,10 +262,14 @@ LOOKED_AT = {"dial.feet": "dial.fixing", "dial.window": "dial.window", "movement
 
 
 def letters() -> dict[str, str]:
-    """The letter of each number that is asked for first, as on the drawing; past Z none."""
-    asked = (asked.path for station in (CASE, DIAL, CRYSTAL) for asked in station.asked)
-    first = [path for path in asked if path not in FROM_THE_FRONT]
-    return dict(zip(first, ascii_uppercase, strict=False))
+    """The letter of each number that is asked for first, as on the drawing; past Z none.
+
+    An outline's numbers have the letter of the diameter in whose place they stand.
+    """
+    asked = [asked.path for station in (CASE, DIAL, CRYSTAL) for asked in station.asked]
+    first = [path for path in asked if diameter_of(path) not in FROM_THE_FRONT and "subdials" not in path]
+    letter_of = dict(zip(dict.fromkeys(map(diameter_of, first)), ascii_uppercase, strict=False))
+    return {path: letter_of[diameter_of(path)] for path in first if diameter_of(path) in letter_of}
 
 
 LETTERS = letters()
@@ -223,7 +280,7 @@ LAST = frozenset(asked.path for asked in CRYSTAL.asked)
 FROM_THE_BACK = frozenset(
     (
         *("case.stem_axis_depth", "case.back_depth", "case.seat_wall", "case.dial_seat_diameter"),
-        *("case.crystal_gap_centre", "case.crystal_gap_edge", "gauge.hands", "gauge.back"),
+        *("case.crystal_gap_centre", "case.crystal_gap_edge"),
     )
 )
 """What is not asked of a case loaded from the front."""
@@ -234,11 +291,13 @@ def is_asked(path: str, pairing: Pairing) -> bool:
 
     What the watch's own dial proves stays where it was typed, for there it counts.
     """
-    typed = pairing.typed
-    own = picked_at(typed, "dial.own_case") == "yes"
-    if own and path in ("case.dial_seat_diameter", "dial.diameter") and path not in typed:
+    typed, across = pairing.typed, diameter_of(path)
+    if not counts(path, typed, pairing.beside_typed):
         return False
-    if path in (FROM_THE_BACK if picked_at(typed, "case.construction") == "front" else FROM_THE_FRONT):
+    own = picked_at(typed, "dial.own_case") == "yes"
+    if own and across in ("case.dial_seat_diameter", "dial.diameter") and path not in typed:
+        return False
+    if across in FROM_THE_BACK and picked_at(typed, "case.construction") == "front":
         return False
     if path in ("case.crystal_gap_edge", "case.floor_crystal_edge", "case.crystal_edge_radius"):
         return picked_at(typed, "case.crystal") == IS
@@ -249,4 +308,11 @@ def is_asked(path: str, pairing: Pairing) -> bool:
         return picked_at(typed, "dial.fixing") == "feet"
     if path == "dial.pad_thickness":
         return picked_at(typed, "dial.fixing") == "pads"
+    return True
+
+
+def is_offered(pick: Pick, pairing: Pairing) -> bool:
+    """Whether a choice is to be shown; a dial has its case's shape, which is asked for only where that is not round."""
+    if pick.path == "dial.shape":
+        return bool(picked_at(pairing.typed, pick.path) or shape_of("dial", pairing.typed, pairing.beside_typed))
     return True

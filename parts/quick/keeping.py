@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from django import forms
 from django.db import transaction
 
-from parts.dimensions.typed import IS, picked_at
+from parts.dimensions.typed import IS, OUTLINES, picked_at
 from parts.fit.errors import SheetError
 from parts.library.kinds import KIND_OF
 from parts.library.picker import PartField
@@ -93,7 +93,7 @@ class KeepForm(forms.Form):
         if names.get("new_family"):
             family = CaseFamily.objects.create(name=names["new_family"])
         for key, piece in self.pieces.items():
-            record = MAKERS[piece["part"]](piece["sheet"], names[key], pairing.case)
+            record = MAKERS[piece["part"]](_measured(piece["sheet"]), names[key], pairing.case)
             _tell_how_taken(record, piece, pairing.typed)
             if key == OWN_HAND or (key == "hands" and picked_at(pairing.typed, OWN_HANDS) == IS):
                 record.is_watchs_own = True
@@ -164,14 +164,23 @@ def _size(piece):
     if piece["part"] == "hands":
         holes = [_figure((hand or {}).get("hole_diameter")) for hand in sheet.values()]
         return "/".join(filter(None, holes)) + (" mm" if any(holes) else "")
-    figure = _figure(sheet.get(_GOES_BY[piece["part"]]))
-    return f"{figure} mm" if figure else ""
+    name = _GOES_BY[piece["part"]]
+    outline = sheet.get(OUTLINES[f"{piece['part']}.{name}"].partition(".")[2], {})
+    figures = [
+        figure for number in (sheet.get(name), *map(outline.get, ("width", "height"))) if (figure := _figure(number))
+    ]
+    return f"{' × '.join(figures)} mm" if figures else ""
 
 
 def _figure(number):
     """A number of a sheet to two decimals; empty for none and for a bound."""
     value = number[0] if isinstance(number, list) else number
     return f"{value:.2f}" if isinstance(value, (int, float)) else ""
+
+
+def _measured(sheet):
+    """A part's sheet without the outlines of which nothing but the shape is known."""
+    return {key: value for key, value in sheet.items() if not isinstance(value, dict) or value.keys() != {"shape"}}
 
 
 def _tell_how_taken(record, piece, typed):

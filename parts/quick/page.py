@@ -13,7 +13,7 @@ from parts.dimensions.cards import has_card, unusual
 from parts.dimensions.form_field import DimensionField
 from parts.dimensions.readings import how_taken
 from parts.dimensions.text import show_dimension
-from parts.dimensions.typed import GAUGES, IS, measured_path, picked_at
+from parts.dimensions.typed import GAUGES, IS, has_small, measured_path, picked_at
 from parts.fit.bands import Verdict
 from parts.fit.drawings import section_half_svg, section_svg
 from parts.fit.records import input_of
@@ -32,7 +32,9 @@ from parts.quick.asked import (
     MOVEMENT,
     NUMBERS,
     PICKS,
+    SMALL_HAND,
     is_asked,
+    is_offered,
 )
 from parts.quick.typing import NUMBER, PICK
 from parts.quick.where import marks
@@ -133,7 +135,7 @@ def quick_context(*, pairing: Pairing, answered: Answer, hand: InHand) -> dict[s
     stations = {
         f"{station.part}_station": _station(station, pairing, answered, hand, at) for station in (CASE, DIAL, MOVEMENT)
     }
-    hands = [_station(station, pairing, answered, hand, at) for station in HANDS.values()]
+    hands = [_station(station, pairing, answered, hand, at) for station in (*HANDS.values(), SMALL_HAND)]
     last = _station(CRYSTAL, pairing, answered, hand, at)
     every = [line for station in (*stations.values(), *hands, last) for line in station.all_lines]
     context = {
@@ -283,7 +285,7 @@ def _station(station: Station, pairing: Pairing, answered: Answer, hand: InHand,
             [(word, label, picked_at(pairing.typed, pick.path) == word) for word, label in pick.options],
         )
         for pick in station.picks
-        if not chosen or pick.path in ("hands.seconds", "dial.own_case")
+        if (not chosen or pick.path in ("hands.seconds", "dial.own_case")) and is_offered(pick, pairing)
     ]
     key = slugify(station.title)
     return StationLines(
@@ -293,6 +295,8 @@ def _station(station: Station, pairing: Pairing, answered: Answer, hand: InHand,
 
 def _has_hand(station, pairing):
     """Whether the hand comes from a set, or the watch has none such."""
+    if station is SMALL_HAND:
+        return pairing.holds("hands") or not has_small(pairing.typed, pairing.beside_typed)
     role = station.part.partition(".")[2]
     picked = picked_at(pairing.typed, station.part)
     return picked == "none" or pairing.holds(f"{role}_hand_from") or (pairing.holds("hands") and picked != IS)

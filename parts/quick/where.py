@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from parts.dimensions.typed import diameter_of
 from parts.quick.asked import LETTERS
 
 if TYPE_CHECKING:
@@ -70,9 +71,14 @@ _MARKS = {
 
 
 def marks(lines: Iterable[Line]) -> list[Mark]:
-    """The letters of the numbers that are asked for, each in the state of its number."""
+    """The letters of the numbers that are asked for, each in the state of its number: of several, of the one to do."""
+    states: dict[str, list[str]] = {}
+    for line in lines:
+        if (path := diameter_of(line.asked.path)) in _MARKS and line.letter:
+            states.setdefault(path, []).append(line.state or "open")
     return [
-        Mark(line.letter, *_MARKS[line.asked.path], line.state or "open") for line in lines if line.asked.path in _MARKS
+        Mark(LETTERS[path], *_MARKS[path], next((state for state in of_each if state != "in"), "in"))
+        for path, of_each in states.items()
     ]
 
 

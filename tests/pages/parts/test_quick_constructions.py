@@ -1,0 +1,179 @@
+"""The quick check of watches that are not round, and of small seconds: first what they are, then what that needs."""
+
+import re
+from uuid import uuid4
+
+import pytest
+from django.urls import reverse
+
+from parts.models import Case, Dial, HandSet, Movement, Pairing
+from parts.pairings.answer import answer
+from parts.quick.asked import LETTERS
+from parts.sheets import sheet_of
+from tests.factories import CaseFactory, HandSetFactory, MovementFactory
+from tests.quick_numbers import CASE, DIAL, PICKED, RECTANGLE, SMALL_SECONDS, sent
+
+pytestmark = pytest.mark.django_db
+SHAPED = PICKED | {"case.shape": "rectangle"}
+SMALL_PICKED = PICKED | {"dial.subdials": "is", "movement.subsidiary": "is", "hands.seconds": "none"}
+EVERYDAY = [
+    *("case.bore_diameter", "case.dial_opening_diameter", "case.stem_axis_depth", "case.back_depth"),
+    *("case.stem_angle", "dial.thickness", "dial.centre_hole_diameter", "case.crystal_gap_centre"),
+]
+"""What is asked, and not folded, of an everyday conversion with its own dial, without parts to come."""
+
+
+@pytest.fixture
+def key():
+    return uuid4()
+
+
+@pytest.fixture
+def address(key):
+    return reverse("parts:quick", args=[key])
+
+
+def draft(key):
+    return Pairing.objects.with_parts().get(draft_key=key)
+
+
+def asked(page):
+    return re.findall(r'name="n:([^"]+)"', page)
+
+
+def clear_of(report):
+    return {check.key: check.verdict for check in report.checks if check.must and check.verdict != "unclear"}
+
+
+def test_of_a_round_watch_as_much_is_asked_as_ever(owner_client, address):
+    response = owner_client.post(address, sent({}, PICKED), follow=True)
+    counted = [line.asked.path for station in response.context["counted"] for line in station.lines]
+    assert counted == EVERYDAY
+    assert not [path for path in asked(response.text) if "outline" in path or "sub" in path]
+    assert [LETTERS[path] for path in (*EVERYDAY[:2], "dial.diameter", "case.crystal_gap_centre")] == [*"ACGN"]
+
+
+def test_a_rectangular_case_is_asked_for_width_height_and_corner_in_place_of_diameters(owner_client, address):
+    response = owner_client.post(address, sent({}, SHAPED), follow=True)
+    page = response.text
+    assert {"case.bore_outline.width", "case.bore_outline.height", "case.bore_outline.corner"} <= {*asked(page)}
+    assert not {"case.bore_diameter", "case.dial_opening_diameter", "dial.diameter", "gauge.reach"} & {*asked(page)}
+    assert not {"case.seat_outline.width", "dial.outline.width", "movement.outline.width"} & {*asked(page)}
+    assert {"movement.overall_diameter"} <= {*asked(page)}
+    assert [response.context["next"][key] for key in ("letter", "words")] == ["A", "bore, width"]
+    own = owner_client.post(address, sent({}, {"dial.own_case": ""}), follow=True).text
+    assert {"case.seat_outline.corner", "dial.outline.width", "dial.outline.corner"} <= {*asked(own)}
+
+
+def test_an_oval_has_no_corners_and_a_dial_may_be_of_another_shape_than_its_case(owner_client, address):
+    page = owner_client.post(address, sent({}, {"case.shape": "oval"}), follow=True).text
+    assert {"case.bore_outline.height", "dial.outline.height"} <= {*asked(page)}
+    assert not [path for path in asked(page) if path.endswith(".corner")]
+    page = owner_client.post(address, sent({}, {"dial.shape": "round"}), follow=True).text
+    assert "dial.diameter" in asked(page)
+    assert "dial.outline.width" not in asked(page)
+
+
+def test_a_rectangular_watch_is_answered_by_its_own_case_and_dial_and_parts_of_the_library(owner_client, address, key):
+    movement = MovementFactory(overall_diameter=20.0, fit_diameter=19.8)
+    hands = HandSetFactory()
+    numbers = RECTANGLE | DIAL
+    owner_client.post(
+        address, sent(numbers, SHAPED | {"hands.seconds": "none"}, movement=movement.pk, hands=hands.pk), follow=True
+    )
+    report = answer(draft(key)).report
+    assert [check.key for check in report.checks if check.must and check.verdict == "unclear"] == []
+    assert report["case-bore"].value.value == pytest.approx(2.0)
+    assert report["holder-wall"].value.value == pytest.approx(1.05, abs=0.06)
+    assert report["dial-seat"].sentence == "The dial came out of this case."
+    assert len(numbers) <= 25
+
+
+def test_what_is_still_missing_of_an_outline_is_what_is_next(owner_client, address):
+    numbers = {path: text for path, text in RECTANGLE.items() if path != "case.bore_outline.height"}
+    page = owner_client.post(address, sent(numbers | DIAL, SHAPED, movement=MovementFactory().pk), follow=True)
+    assert page.context["next"]["field"] == "n:case.bore_outline.height"
+    assert page.context["next"]["letter"] == "A"
+    marks = {mark.letter: mark.state for mark in page.context["marks"]}
+    assert (marks["A"], marks["C"]) == ("here", "in")
+
+
+def test_a_rectangular_movement_is_typed_by_its_width_and_height(owner_client, address, key):
+    grip = {
+        "movement.fit_outline.width": "17.4",
+        "movement.fit_outline.height": "23.4",
+        "movement.fit_outline.corner": "0",
+    }
+    sizes = {"movement.outline.width": "17.5", "movement.outline.height": "23.5", "movement.outline.corner": "0"}
+    owner_client.post(address, sent(RECTANGLE | sizes | grip, SHAPED | {"movement.shape": "rectangle"}))
+    report = answer(draft(key)).report
+    assert report["case-bore"].value.value == pytest.approx(4.5)
+
+
+def test_round_again_it_counts_what_was_typed_for_round_and_forgets_nothing(owner_client, address, key):
+    owner_client.post(address, sent({"case.bore_diameter": "29.60"}))
+    owner_client.post(address, sent({"case.bore_outline.width": "22"}, {"case.shape": "rectangle"}))
+    assert "bore_diameter" not in sheet_of(draft(key))["case"]
+    page = owner_client.post(address, sent({}, {"case.shape": ""}), follow=True).text
+    assert "bore_outline" not in sheet_of(draft(key))["case"]
+    assert 'value="29.60"' in page
+    page = owner_client.post(address, sent({}, {"case.shape": "rectangle"}), follow=True).text
+    assert re.search(r'name="n:case.bore_outline.width" value="22"', page)
+
+
+def test_kept_as_parts_a_rectangular_watch_answers_the_same(owner_client, address, key):
+    dial = {"dial.outline.width": "21.5", "dial.outline.height": "29.5", "dial.outline.corner": "1.8"}
+    picks = SHAPED | {"dial.own_case": ""}
+    movement = MovementFactory(overall_diameter=20.0, fit_diameter=19.8)
+    owner_client.post(address, sent(RECTANGLE | DIAL | dial, picks, movement=movement.pk, hands=HandSetFactory().pk))
+    before = answer(draft(key)).report
+    owner_client.post(reverse("parts:quick-keep", args=[key]), {"name": "A", "case": "polished", "dial": "white"})
+    case, made = Case.objects.get(name="polished"), Dial.objects.get(name="white")
+    assert case.bore_outline == {
+        "shape": "rectangle",
+        "width": [22.0, 0.03],
+        "height": [30.0, 0.03],
+        "corner": [2.0, 0.2],
+    }
+    assert case.seat_outline is None
+    assert made.outline["height"][0] == 29.5
+    assert clear_of(answer(Pairing.objects.with_parts().get(name="A")).report) == clear_of(before)
+
+
+def test_a_dial_typed_for_a_rectangular_case_of_the_library_is_rectangular(owner_client, address, key):
+    outline = {"shape": "rectangle", "width": 22.0, "height": 30.0, "corner": 2.0}
+    case = CaseFactory(bore_diameter=None, dial_seat_diameter=None, dial_opening_diameter=None, seat_outline=outline)
+    page = owner_client.post(address, sent({"dial.outline.width": "21.5"}, case=case.pk), follow=True).text
+    assert "dial.outline.height" in asked(page)
+    assert sheet_of(draft(key))["dial"]["outline"]["shape"] == "rectangle"
+    assert "dial.outline.height" not in asked(owner_client.post(address, {"case": CaseFactory().pk}, follow=True).text)
+
+
+def test_small_seconds_are_asked_for_once_they_are_picked(owner_client, address):
+    assert not {*SMALL_SECONDS} & {*asked(owner_client.post(address, sent({}, PICKED), follow=True).text)}
+    page = owner_client.post(address, sent({}, SMALL_PICKED), follow=True).text
+    assert {*SMALL_SECONDS} <= {*asked(page)}
+
+
+def test_small_seconds_are_answered_and_kept(owner_client, address, key):
+    owner_client.post(address, sent(CASE | DIAL | SMALL_SECONDS | {"hands.hour.length": "8"}, SMALL_PICKED))
+    report = answer(draft(key)).report
+    assert report["sub-place"].value.value == pytest.approx(0.0)
+    assert report["sub-post"].verdict != "unclear"
+    names = {"name": "A", "case": "steel", "dial": "white", "movement": "Fennel", "hands": "Leaf"}
+    owner_client.post(reverse("parts:quick-keep", args=[key]), names)
+    assert Movement.objects.get().subsidiary[0]["name"] == "small seconds"
+    assert [*HandSet.objects.get().subsidiary] == ["small seconds"]
+    kept = answer(Pairing.objects.with_parts().get(name="A")).report
+    assert clear_of(kept) == clear_of(report)
+
+
+def test_typed_small_seconds_are_called_as_those_of_the_movement_that_is_chosen(owner_client, address, key):
+    post = {"name": "seconds at 6", "angle": 90, "radius": 5.0, "diameter": 0.25, "height": 1.0}
+    movement = MovementFactory(subsidiary=[post])
+    numbers = {path: text for path, text in SMALL_SECONDS.items() if not path.startswith("movement")}
+    picks = PICKED | {"dial.subdials": "is", "hands.seconds": "none"}
+    page = owner_client.post(address, sent(CASE | DIAL | numbers, picks, movement=movement.pk), follow=True).text
+    assert "hands.subsidiary[0].length" in asked(page)
+    report = answer(draft(key)).report
+    assert report["sub-place"].value.value == pytest.approx(0.0)
