@@ -6,7 +6,13 @@ For a convex B it is concave, so that the corners of A decide: a rounded rectang
 round, and what its corners have is had less that radius. Of a polyline that is not convex the inward corners are looked
 at as well.
 
-Rectangles and circles are exact, for one number and for a column; an oval's edge is searched to about a micrometre.
+How far a convex outline reaches in a direction u is h(u); it lies in another by the least of their difference over all
+directions, since a convex outline is all that lies behind its tangents: c(A in B) = min h_B(u) - h_A(u). An oval with
+the half axes a and b reaches root(a² cos² + b² sin²), a rounded rectangle x cos + y sin + corner: between these two the
+difference is least along one of the axes, whatever the corner.
+
+Rectangles, circles and ovals are exact, for one number and for a column; in a polyline an oval's edge is searched to
+about a micrometre.
 """
 
 from __future__ import annotations
@@ -64,6 +70,10 @@ def clear(a: Outline, b: Outline) -> Number:
         return b.width / 2 - outer(a)
     if a.shape == b.shape == "polyline":
         return polyline.clear(a.points, b.points)
+    if a.shape == b.shape == "oval":
+        return _oval_in_oval(a, b)
+    if a.shape == "oval" and b.shape == "rectangle":
+        return lower(b.width - a.width, b.height - a.height) / 2
     least = _least_over(a, lambda x, y: signed(b, x, y), both=b.shape != "polyline")
     if b.shape == "polyline":
         for x, y in polyline.prepared(b.points).inward:
@@ -87,6 +97,8 @@ def along_ray(outline: Outline, angle: Number) -> Number:
     """Distance from the axis to the edge in a direction, degrees clockwise from 12 o'clock."""
     turn = angle * (pi / 180)
     x, y = sine(turn), cosine(turn)
+    if outline.shape == "oval":
+        return 0.5 / hypotenuse(x / outline.width, y / outline.height)
     low, high = inner(outline), outer(outline)
     for _ in range(50):
         middle = (low + high) / 2
@@ -98,6 +110,20 @@ def along_ray(outline: Outline, angle: Number) -> Number:
 def _core(outline: Outline) -> tuple[Number, Number]:
     """The corner of the plain rectangle inside a rounded one."""
     return outline.width / 2 - outline.corner, outline.height / 2 - outline.corner
+
+
+def _oval_in_oval(a: Outline, b: Outline) -> Number:
+    """The least of root(b² + p w) - root(a² + q w) over w = cos² from 0 to 1, at an end or where its slope is 0."""
+    across, along = (a.width / 2, a.height / 2), (b.width / 2, b.height / 2)
+    q, p = across[0] ** 2 - across[1] ** 2, along[0] ** 2 - along[1] ** 2
+
+    def at(w: Number) -> Number:
+        return root(along[1] ** 2 + p * w) - root(across[1] ** 2 + q * w)
+
+    slope = p * q * (p - q)
+    flat = abs(slope) < _HAIR
+    level = (q**2 * along[1] ** 2 - p**2 * across[1] ** 2) / pick(flat, 1.0, slope)
+    return lower(lower(at(0.0), at(1.0)), at(upper(0.0, lower(pick(flat, 0.0, level), 1.0))))
 
 
 def _least_over(a: Outline, of: Callable[[Number, Number], Number], *, both: bool) -> Number:

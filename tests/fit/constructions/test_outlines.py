@@ -143,6 +143,28 @@ def test_a_circle_given_as_an_outline_answers_as_the_circle_does(shape, which):
         assert told[item.key].value.value == pytest.approx(item.value.value, abs=1e-6), item.key
 
 
+@pytest.mark.parametrize("shape", ["oval", "rectangle"])
+@pytest.mark.parametrize("near", [0.01, 0.5, 8.0], ids="within {} mm".format)
+def test_an_oval_lies_in_another_shape_as_far_as_the_nearest_of_all_places_on_its_edge(shape, near):
+    chance = np.random.default_rng(4)
+    turns = np.linspace(0.0, pi / 2, 4001)
+    for _ in range(60):
+        width, height = chance.uniform(8.0, 40.0, 2)
+        other_width, other_height = np.array([width, height]) + chance.uniform(-near, near, 2) * [1.0, 0.7]
+        other_width, other_height = max(other_width, 5.0), max(other_height, 5.0)
+        corner = chance.uniform(0.0, 0.5) * min(other_width, other_height) if shape == "rectangle" else 0.0
+        b = Outline(shape, other_width, other_height, corner)
+        searched = np.min(signed(b, width / 2 * np.cos(turns), height / 2 * np.sin(turns)))
+        assert clear(Outline("oval", width, height), b) == pytest.approx(searched, abs=1e-5)
+
+
+def test_of_ovals_that_cross_it_is_neither_their_width_nor_their_height_that_tells():
+    a, b = Outline("oval", 20.0, 30.0), Outline("oval", 21.8, 31.76)
+    least = clear(a, b)
+    assert least < min(b.width - a.width, b.height - a.height) / 2 - 1e-4
+    assert least == pytest.approx(clear(Outline("oval", *(np.full(3, size) for size in (20.0, 30.0))), b)[1], abs=1e-12)
+
+
 def test_an_outline_may_stand_beside_the_diameter_that_it_has():
     assert check_sheet(sheet({"case.bore_outline": as_outline("oval", 28.7)}))["case-bore"].verdict == "fits"
 
