@@ -78,8 +78,8 @@ def _across(diameter: Asked, way: str, of: str = "") -> tuple[Asked, Asked, Aske
     outline = OUTLINES[diameter.path]
     return (
         diameter,
-        Asked(f"{outline}.width", f"{way}, from 9 to 3 o'clock through the middle", of),
-        Asked(f"{outline}.height", f"{way}, from 12 to 6 o'clock through the middle", of),
+        Asked(f"{outline}.width", f"{way}, 9 to 3 through the middle", of),
+        Asked(f"{outline}.height", f"{way}, 12 to 6 through the middle", of),
         Asked(f"{outline}.corner", "radius gauge; 0 for sharp corners", of),
     )
 
@@ -111,7 +111,7 @@ CASE = Station(
         Asked("case.floor_ring", "case floor to the ring's underside, case closed"),
     ),
     picks=(
-        Pick("case.shape", "Bore, seat and opening", (("", "round"), *SHAPES)),
+        Pick("case.shape", "Shape inside", (("", "round"), *SHAPES)),
         Pick("case.construction", "Loaded from", (("", "the back"), ("front", "the front"))),
         Pick("dial.own_case", "The watch's own dial", (("", "not said"), ("yes", "yes"))),
         Pick("case.ring", "Over the dial, from the front", (("", "not looked at"), *RINGS)),
@@ -147,7 +147,7 @@ DIAL = Station(
         Asked("dial.subdials[0].depth", "how far it lies below the face; 0 for level", "Subdial"),
     ),
     (
-        Pick("dial.shape", "Dial", (("", "as the case"), (ROUND, "round"), *SHAPES)),
+        Pick("dial.shape", "Shape", (("", "as the case"), (ROUND, "round"), *SHAPES)),
         Pick("dial.fixing", "Held by", (("", "not decided"), ("feet", "feet"), ("pads", "pads"))),
         Pick("dial.window", "Date window", (("", "not looked at"), (IS, "yes"), ("none", "none"))),
         Pick("dial.subdials", "Small seconds", (("", "none"), (IS, "yes"))),
@@ -190,7 +190,7 @@ MOVEMENT = Station(
         Asked("movement.subsidiary[0].height", "above the dial rest", "Small seconds post"),
     ),
     (
-        Pick("movement.shape", "Movement", (("", "round"), *SHAPES)),
+        Pick("movement.shape", "Shape", (("", "round"), *SHAPES)),
         Pick("movement.date", "Date", (("", "not looked at"), (IS, "yes"), ("none", "none"))),
         Pick("movement.subsidiary", "Small seconds", (("", "none"), (IS, "yes"))),
     ),

@@ -37,7 +37,7 @@ from parts.quick.asked import (
     is_offered,
 )
 from parts.quick.typing import NUMBER, PICK
-from parts.quick.where import marks
+from parts.quick.where import front_of, marks
 
 if TYPE_CHECKING:
     from parts.dimensions.in_hand import InHand
@@ -144,6 +144,7 @@ def quick_context(*, pairing: Pairing, answered: Answer, hand: InHand) -> dict[s
         "shown": " ".join([pairing.part_keys, picked_at(pairing.typed, "hands.seconds"), *_paths(every)]),
         "counted": [stations["case_station"], stations["dial_station"], last],
         "marks": marks(every),
+        "front": front_of(pairing),
         "answer": answered,
         "hand_stations": hands,
         "last": last,
@@ -248,7 +249,7 @@ def _next(path, pairing):
         "letter": LETTERS.get(path, ""),
         "field": NUMBER + path,
         "way": asked.way,
-        "path": path,
+        "path": _card(path),
     }
 
 

@@ -8,12 +8,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from parts.dimensions.typed import diameter_of
+from parts.dimensions.typed import diameter_of, shape_of
 from parts.quick.asked import LETTERS
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+    from parts.models import Pairing
     from parts.quick.page import Line
 
 _HEAD = 5
@@ -80,6 +81,12 @@ def marks(lines: Iterable[Line]) -> list[Mark]:
         Mark(LETTERS[path], *_MARKS[path], next((state for state in of_each if state != "in"), "in"))
         for path, of_each in states.items()
     ]
+
+
+def front_of(pairing: Pairing) -> str:
+    """The shape to be drawn from the front, of what is not round; empty where all is."""
+    shapes = [shape_of(part, pairing.typed, pairing.beside_typed) for part in ("case", "dial", "movement")]
+    return next(filter(None, shapes), "")
 
 
 def all_marks() -> list[Mark]:

@@ -150,3 +150,27 @@ def test_an_empty_bench_on_every_width(page):
     assert_whole(page, widths=(DESK, TABLET, TELEPHONE))
     page.get_by_role("button", name="Try an example").click()
     expect(page.get_by_role("heading", name="Bramblegate 36 to quartz with date, example")).to_be_visible()
+
+
+@both_widths
+def test_a_rectangular_watch_with_small_seconds_is_asked_for_by_what_it_is(page):
+    MovementFactory(name="Wick three-hand", overall_diameter=20.0, fit_diameter=19.8)
+    page.goto("/parts/pairings/quick/")
+    pick(page, "case.shape", "rectangle")
+    expect(field(page, "case.bore_outline.width")).to_be_visible()
+    expect(field(page, "case.bore_diameter")).to_have_count(0)
+    expect(page.get_by_role("heading", name="A, bore, width")).to_be_visible()
+    type_in(page, "case.bore_outline.width", "22")
+    expect(field(page, "case.bore_outline.height")).to_be_focused()
+    type_in(page, "case.bore_outline.height", "30.00")
+    type_in(page, "case.bore_outline.corner", "2")
+    pick(page, "dial.own_case", "yes")
+    pick(page, "dial.subdials", "is")
+    expect(field(page, "dial.subdials[0].angle")).to_be_visible()
+    expect(page.locator("#fold-small-seconds-hand")).to_be_visible()
+    expect(page.locator(".where-front")).to_be_visible()
+    choose(page, "movement", "Wick")
+    expect(page.locator("#quick-answer")).to_contain_text("so far")
+    assert_whole(page, widths=(DESK, TABLET, TELEPHONE))
+    page.reload()
+    expect(field(page, "case.bore_outline.width")).to_have_value("22")

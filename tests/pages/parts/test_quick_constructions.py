@@ -93,7 +93,7 @@ def test_what_is_still_missing_of_an_outline_is_what_is_next(owner_client, addre
     numbers = {path: text for path, text in RECTANGLE.items() if path != "case.bore_outline.height"}
     page = owner_client.post(address, sent(numbers | DIAL, SHAPED, movement=MovementFactory().pk), follow=True)
     assert page.context["next"]["field"] == "n:case.bore_outline.height"
-    assert page.context["next"]["letter"] == "A"
+    assert (page.context["next"]["letter"], page.context["next"]["path"]) == ("A", "")
     marks = {mark.letter: mark.state for mark in page.context["marks"]}
     assert (marks["A"], marks["C"]) == ("here", "in")
 
@@ -177,3 +177,11 @@ def test_typed_small_seconds_are_called_as_those_of_the_movement_that_is_chosen(
     assert "hands.subsidiary[0].length" in asked(page)
     report = answer(draft(key)).report
     assert report["sub-place"].value.value == pytest.approx(0.0)
+
+
+def test_the_measuring_sheet_and_the_fit_check_of_such_a_draft_open(owner_client, address, key):
+    picks = SMALL_PICKED | {"case.shape": "rectangle"}
+    owner_client.post(address, sent(RECTANGLE | DIAL | SMALL_SECONDS, picks, movement=MovementFactory().pk))
+    sheet = owner_client.get(reverse("jobs:measuring-sheet"), {"pairing": draft(key).pk})
+    assert (sheet.status_code, sheet["Content-Type"]) == (200, "application/pdf")
+    assert "Dial through the bore" in owner_client.get(reverse("parts:draft", args=[key])).text
