@@ -96,6 +96,14 @@ class Piece:
             return rows[0]
         return {row.pop("name"): row for row in rows} if self.rows.by_name else rows
 
+    def size_text(self, outline: dict[str, Any], name: str) -> str:
+        """A size of an outline as it is typed; empty where it is not measured."""
+        return _number_text(outline.get(name))
+
+    def read_sizes(self, shape: str, typed: dict[str, str]) -> dict[str, Any]:
+        """The outline of a shape and its sizes, each as it is typed. Raises ValidationError for what cannot be read."""
+        return {"shape": shape} | {name: _read_number(text, name) for name, text in typed.items()}
+
     def normal(self, value: Any) -> Any:
         """The piece as it is kept: rows that a sheet has as pairs get their names; None for what is no piece."""
         if not isinstance(value, list | dict) or not value:

@@ -10,6 +10,7 @@ from parts.dimensions.form_field import DimensionField, PlainNumberField
 from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
 from parts.dimensions.outline_file import read_outline_file
 from parts.dimensions.pieces import Piece
+from parts.library.outline_field import OutlineField
 from parts.models import Case, CaseFamily, Crown, Dial, DialFoot, DialFurniture, FootHole, Hand, HandSet, Movement, Stem
 from parts.models.base import NAMELESS
 from parts.tools.number_field import AmountField
@@ -52,9 +53,10 @@ class MeasuredForm(forms.ModelForm):
                 source.choices = [choice for choice in source.choices if choice[0] != Source.AT_LEAST]
             field.source = self._source_of(name, dimension)
         for name, piece in self._meta.model.pieces.items():
-            self.fields[name] = PieceField(piece)
+            is_outline = piece.rows is None
+            self.fields[name] = OutlineField(piece, _capital(piece.label)) if is_outline else PieceField(piece)
             self.initial[name] = piece.text(self.instance)
-            if piece.rows is None:
+            if is_outline:
                 self.fields[f"{name}{FROM_FILE}"] = DrawingField(piece)
 
     @property
@@ -98,7 +100,7 @@ class MeasuredForm(forms.ModelForm):
 
 
 class PieceField(forms.CharField):
-    """A whole piece of the fit sheet, typed as text: an outline, a rim's profile, small hands."""
+    """A whole piece of the fit sheet, typed as text: a rim's profile, small hands."""
 
     def __init__(self, piece: Piece) -> None:
         super().__init__(

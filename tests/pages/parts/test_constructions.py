@@ -82,6 +82,48 @@ def test_an_outline_is_typed_or_read_from_a_drawing(owner_client):
     assert "cannot be read as a drawing" in response.text
 
 
+SIZES = {"bore_outline_shape": "rectangle", "bore_outline_width": "27,0 ±0.02", "bore_outline_height": "30.4"}
+
+
+def test_an_outline_is_typed_by_its_shape_and_plain_numbers(owner_client):
+    typed = SIZES | {"name": "cushion", "bore_outline_corner": "2", "bore_outline": ""}
+    owner_client.post(ADD, filled(owner_client, ADD) | typed)
+    case = Case.objects.get()
+    rectangle = {"shape": "rectangle", "width": [27.0, 0.02], "height": 30.4, "corner": 2.0}
+    assert case.bore_outline == rectangle
+    address = f"/parts/cases/{case.pk}/edit/"
+    page = owner_client.get(address).text
+    for name, shown in (("width", "27.00 ±0.02"), ("height", "30.40"), ("corner", "2.00")):
+        assert re.search(f'name="bore_outline_{name}" value="{shown}"', page)
+    assert re.search(r'<option value="rectangle" selected>', page)
+    oval = {"bore_outline_shape": "oval", "bore_outline_width": "26", "bore_outline_height": "29", "bore_outline": ""}
+    owner_client.post(address, filled(owner_client, address) | oval)
+    case.refresh_from_db()
+    assert case.bore_outline == {"shape": "oval", "width": 26.0, "height": 29.0}
+    owner_client.post(address, filled(owner_client, address) | {"bore_outline": ""})
+    case.refresh_from_db()
+    assert case.bore_outline is None
+
+
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [
+        (
+            {"bore_outline_shape": "oval", "bore_outline_corner": "2"},
+            "Corner 2: an oval has no corner radius. Clear it.",
+        ),
+        ({"bore_outline_shape": ""}, "Choose the shape that these sizes are of, or clear them."),
+        ({"bore_outline_width": "wide"}, "width: “wide” is not a number"),
+    ],
+)
+def test_sizes_that_are_of_no_such_shape_are_refused_and_stay_as_they_are_typed(owner_client, typed, told):
+    sent = filled(owner_client, ADD) | {"name": "a", "bore_outline": ""} | SIZES | typed
+    response = owner_client.post(ADD, sent)
+    assert response.status_code == 422
+    assert told in response.text
+    assert f'name="bore_outline_width" value="{sent["bore_outline_width"]}"' in response.text
+
+
 def test_an_outline_that_is_none_is_refused_on_its_field(owner_client):
     response = owner_client.post(ADD, filled(owner_client, ADD) | {"name": "a", "bore_outline": "oval 26"})
     assert response.status_code in (302, 422)

@@ -1,0 +1,93 @@
+"""An outline in a part's form: its shape and plain numbers, or points; a text that tells all of it is read as well."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from django import forms
+from django.core.exceptions import ValidationError
+
+from parts.fit.records.outline import SHAPES
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from parts.dimensions.pieces import Piece
+
+_SIZES = ("width", "height", "corner")
+_CHOICES = (("", "round"), ("rectangle", "rectangle, cushion"), ("oval", "oval"), ("polyline", "by its points"))
+
+
+class OutlineInput(forms.MultiWidget):
+    """A choice of the shape, inputs for its sizes in mm, and one for points, under the field's own name."""
+
+    template_name = "parts/library/_outline_input.html"
+    use_fieldset = False
+
+    def __init__(self, piece: Piece) -> None:
+        self.piece = piece
+        number = {"class": "number-input", "autocomplete": "off", "maxlength": 40}
+        super().__init__(
+            {"shape": forms.Select(choices=_CHOICES)}
+            | {name: forms.TextInput(attrs=number) for name in _SIZES}
+            | {"": forms.Textarea(attrs={"rows": 3})}
+        )
+
+    def decompress(self, value: Any) -> list[str]:
+        """The inputs' texts of an outline's text."""
+        text = str(value or "").replace("\r\n", "\n").strip()
+        try:
+            outline = self.piece.read(text) or {}
+        except ValidationError:
+            outline = {"shape": "polyline"}
+        if outline.get("shape", "polyline") == "polyline":
+            return ["polyline" if text else "", "", "", "", text]
+        return [outline["shape"], *(self.piece.size_text(outline, name) for name in _SIZES), ""]
+
+    def id_for_label(self, id_: str) -> str:
+        """That of the choice of the shape."""
+        return id_
+
+    def get_context(self, name: str, value: Any, attrs: Any) -> dict[str, Any]:
+        """The first input has the field's own id, and the focus where the field asks for it."""
+        context = super().get_context(name, value, attrs)
+        context["widget"]["label"] = self.piece.label
+        first, *rest = context["widget"]["subwidgets"]
+        first["attrs"]["id"] = context["widget"]["attrs"].get("id")
+        for other in rest:
+            other["attrs"].pop("autofocus", None)
+        return context
+
+
+class OutlineField(forms.Field):
+    """Cleans to the outline as the fit sheet has it, None for a round part."""
+
+    def __init__(self, piece: Piece, label: str) -> None:
+        super().__init__(required=False, label=label, widget=OutlineInput(piece))
+        self.piece = piece
+
+    def clean(self, value: Any) -> Any:
+        shape, *sizes, text = self._texts(value)
+        if shape in ("", "polyline"):
+            if not shape and any(sizes):
+                raise ValidationError("Choose the shape that these sizes are of, or clear them.")
+            return self.piece.read(text)
+        typed = dict(zip(_SIZES, sizes, strict=True))
+        if typed["corner"] and "corner" not in SHAPES[shape]:
+            raise ValidationError(f"Corner {typed['corner']}: an {shape} has no corner radius. Clear it.")
+        return self.piece.read_sizes(shape, {name: typed[name] for name in SHAPES[shape]})
+
+    def has_changed(self, initial: Any, data: Any) -> bool:
+        return self._texts(data) != self._texts(initial)
+
+    def bound_data(self, data: Any, _initial: Any) -> Any:
+        """What was typed, as texts of the inputs; empty where nothing was."""
+        texts = self._texts(data)
+        return texts if any(texts) else ""
+
+    def _texts(self, data: str | Sequence[str | None] | None) -> list[str]:
+        """The inputs' texts; what stands among the points alone may tell the whole outline."""
+        if not isinstance(data, list | tuple):
+            return self.widget.decompress(data)
+        texts = [(text or "").replace("\r\n", "\n").strip() for text in data]
+        return texts if any(texts[:-1]) else self.widget.decompress(texts[-1])
