@@ -14,9 +14,11 @@ import numpy as np
 from manifold3d import CrossSection, JoinType
 
 from parts.fit.answer.report import Report
+from parts.fit.arithmetic.outlines import Outline as Edge
 from parts.fit.arithmetic.quantities import Quantity
-from parts.holder.edges import direction
-from parts.holder.mesh import Outline, disc
+from parts.fit.levels import widths
+from parts.holder.edges import direction, exists, grown, polygon
+from parts.holder.mesh import Outline, cross_section, disc
 
 CENTRE = 2.0
 """Distance from the dial's centre hole that the hour wheel and its washer take, mm. Common practice, no source."""
@@ -68,15 +70,16 @@ class PadMap:
 
 
 def pad_map(report: Report) -> PadMap | None:
-    """The map of a report's pairing; None where the dial's diameter or the movement is not measured."""
+    """The map of a report's pairing; None where the dial's edge or the movement's is not measured."""
     p = report.pairing
     gap, width = p.rules.pad_disc_gap, p.rules.pad_width_min
-    sizes = [
-        size.value for size in (p.dial.diameter, p.movement.fit_diameter, p.movement.overall_diameter) if size.known
-    ]
-    if not p.dial.diameter.known or len(sizes) < 2:
+    dial = dial_edge(report)
+    movement = [edge for of in (widths.gripped, widths.movement) if (edge := _measured(of(p.sheet)))]
+    if dial is None or not movement:
         return None
-    free = disc(0, 0, min(sizes) / 2 - gap)
+    free = _inside(dial, gap)
+    for edge in movement:
+        free ^= _inside(edge, gap)
     for kept_clear in _kept_clear(report, gap):
         free -= kept_clear
     free = _opened(free, width / 2)
@@ -84,6 +87,23 @@ def pad_map(report: Report) -> PadMap | None:
     disc_inner = p.movement.date.disc_inner_radius if p.movement.date else None
     inside = disc_inner is not None and disc_inner.known and any(hypot(*pad.centre) < disc_inner.value for pad in pads)
     return PadMap(_outlines(free), free.area(), pads, tuple(_missing(report)), inside)
+
+
+def dial_edge(report: Report) -> Edge | None:
+    """The dial's edge; None where it is not measured."""
+    return _measured(widths.dial(report.pairing.sheet))
+
+
+def _measured(edge: widths.Edge) -> Edge | None:
+    if not all(number.known for number in edge.numbers):
+        return None
+    return edge.shape(tuple(number.value for number in edge.numbers))
+
+
+def _inside(edge: Edge, gap: float) -> CrossSection:
+    """What lies at least so far inside an edge."""
+    inner = grown(edge, -gap)
+    return cross_section([polygon(inner)]) if exists(inner) else CrossSection()
 
 
 def _kept_clear(report: Report, gap: float) -> Iterator[CrossSection]:

@@ -99,3 +99,49 @@ def test_the_map_and_the_pads_to_cut_are_drawn_at_one_to_one_and_mirrored():
 def turned(pad):
     """The direction across a pad."""
     return cos(radians(pad.angle)), sin(radians(pad.angle))
+
+
+RECTANGULAR = PLAIN | {
+    "dial.diameter": None,
+    "dial.outline": {"shape": "rectangle", "width": 22.0, "height": 30.0, "corner": 2.0},
+    "case.bore_diameter": None,
+    "case.dial_seat_diameter": None,
+    "case.dial_opening_diameter": None,
+    "movement.overall_diameter": None,
+    "movement.fit_diameter": None,
+    "movement.outline": {"shape": "rectangle", "width": 21.0, "height": 31.0, "corner": 0.0},
+    "movement.date": False,
+}
+
+
+def test_the_pads_of_a_rectangular_dial_lie_inside_dial_and_movement_alike():
+    """0.30 mm inside 22 x 30 mm with corners of 2.00 mm and inside 21 x 31 mm: 20.40 x 29.40 mm, less the middle.
+
+    The dial's corner arcs have 1.70 mm about (9, 13); the movement's side at 10.20 mm cuts them 0.50 mm short.
+    """
+    found = pad_map(report(RECTANGULAR))
+    dial, movement = Polygon([(-9, -13), (9, -13), (9, 13), (-9, 13)]).buffer(1.7, quad_segs=300), 10.2
+    whole = dial.intersection(Polygon([(-movement, -15.2), (movement, -15.2), (movement, 15.2), (-movement, 15.2)]))
+    middle = Point(0, 0).buffer(2.9, quad_segs=300)
+    assert found.area == pytest.approx(whole.difference(middle).area, abs=0.1)
+    assert len(found.pads) == 3
+    assert all(whole.buffer(0.002).contains(Polygon(pad.outline)) for pad in found.pads)
+
+
+def test_a_pad_map_of_an_oval_that_is_a_circle_is_that_of_the_circle():
+    oval = {"dial.diameter": None, "dial.outline": {"shape": "oval", "width": 28.5, "height": 28.5}}
+    plain, as_oval = pad_map(report(PLAIN)), pad_map(report(PLAIN | oval))
+    assert as_oval.area == pytest.approx(plain.area, abs=1e-6)
+    assert [pad.angle for pad in as_oval.pads] == [pad.angle for pad in plain.pads]
+
+
+def test_the_map_of_a_rectangular_dial_is_drawn_at_its_own_width_and_height():
+    checked = report(RECTANGULAR)
+    svg = pad_map_svg(checked, pad_map(checked))
+    assert re.search(r'width="31(\.0*)?mm"', svg), svg[:200]
+    assert re.search(r'height="39(\.0*)?mm"', svg), svg[:200]
+
+
+def test_there_is_no_map_of_a_rectangle_without_its_height():
+    half = {"shape": "rectangle", "width": 22.0, "corner": 2.0}
+    assert pad_map(report(RECTANGULAR | {"dial.outline": half})) is None

@@ -7,30 +7,37 @@ from parts.fit.drawings.dial import place
 from parts.fit.drawings.svg import circle, drawing, el, number, path, text
 from parts.fit.records import Window
 from parts.holder.drawings.marks import polygon_path
+from parts.holder.edges import polygon
 from parts.holder.mesh import Outline
-from parts.holder.pads import Pad, PadMap
+from parts.holder.pads import Pad, PadMap, dial_edge
 
 _SIZE = 1.9
 """Height of the letters, mm."""
 _APART = 4.0
 """Between two pads to cut, mm."""
+_MARGIN = 4.5
+"""Round the dial, mm."""
 
 
 def pad_map_svg(report: Report, free: PadMap, scale: float | None = 1) -> str:
     """The dial's back with the free area, what must stay clear of it, and the pads in their places."""
-    radius = report.pairing.dial.diameter.value / 2
-    side = radius + 4.5
+    edge = dial_edge(report)
+    assert edge is not None, "there is a map only of a dial whose edge is measured"
+    [around] = _mirrored([polygon(edge)])
+    (left, top), (right, bottom) = around.min(axis=0), around.max(axis=0)
     return drawing(
-        -side,
-        -side,
-        side,
-        side,
-        circle(0, 0, radius, class_="outline"),
+        float(left) - _MARGIN,
+        float(top) - _MARGIN,
+        float(right) + _MARGIN,
+        float(bottom) + _MARGIN,
+        circle(0, 0, edge.width / 2, class_="outline")
+        if edge.shape == "round"
+        else polygon_path([around], class_="outline"),
         polygon_path(_mirrored(free.outlines), class_="pad-room"),
         *_in_the_way(report),
         polygon_path(_mirrored(pad.outline for pad in free.pads), class_="made"),
         *(_number(pad, str(i)) for i, pad in enumerate(free.pads, 1)),
-        text(0, -radius - 0.8 * _SIZE, "12", anchor="middle"),
+        text(0, float(top) - 0.8 * _SIZE, "12", anchor="middle"),
         title="Where dial pads may lie",
         description=f"The dial from behind, at 1:1. {len(free.pads)} pads, clear of the date disc, the feet, the foot "
         "holes, the date window and the middle.",
