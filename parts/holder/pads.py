@@ -61,6 +61,7 @@ class Pad:
 class PadMap:
     """Where pads may lie, that area in mm², pads to cut, and what was not measured and so is not kept clear."""
 
+    dial: Edge
     outlines: tuple[Outline, ...]
     area: float
     pads: tuple[Pad, ...]
@@ -73,7 +74,7 @@ def pad_map(report: Report) -> PadMap | None:
     """The map of a report's pairing; None where the dial's edge or the movement's is not measured."""
     p = report.pairing
     gap, width = p.rules.pad_disc_gap, p.rules.pad_width_min
-    dial = dial_edge(report)
+    dial = _measured(widths.dial(p.sheet))
     movement = [edge for of in (widths.gripped, widths.movement) if (edge := _measured(of(p.sheet)))]
     if dial is None or not movement:
         return None
@@ -86,12 +87,7 @@ def pad_map(report: Report) -> PadMap | None:
     pads = tuple(_pads(free, width / 2))
     disc_inner = p.movement.date.disc_inner_radius if p.movement.date else None
     inside = disc_inner is not None and disc_inner.known and any(hypot(*pad.centre) < disc_inner.value for pad in pads)
-    return PadMap(_outlines(free), free.area(), pads, tuple(_missing(report)), inside)
-
-
-def dial_edge(report: Report) -> Edge | None:
-    """The dial's edge; None where it is not measured."""
-    return _measured(widths.dial(report.pairing.sheet))
+    return PadMap(dial, _outlines(free), free.area(), pads, tuple(_missing(report)), inside)
 
 
 def _measured(edge: widths.Edge) -> Edge | None:

@@ -27,11 +27,9 @@ class OutlineInput(forms.MultiWidget):
     def __init__(self, piece: Piece) -> None:
         self.piece = piece
         number = {"class": "number-input", "autocomplete": "off", "maxlength": 40}
-        super().__init__(
-            {"shape": forms.Select(choices=_CHOICES)}
-            | {name: forms.TextInput(attrs=number) for name in _SIZES}
-            | {"": forms.Textarea(attrs={"rows": 3})}
-        )
+        inputs: dict[str, forms.Widget | type[forms.Widget]] = {"shape": forms.Select(choices=_CHOICES)}
+        inputs |= {name: forms.TextInput(attrs=number) for name in _SIZES}
+        super().__init__(inputs | {"": forms.Textarea(attrs={"rows": 3})})
 
     def decompress(self, value: Any) -> list[str]:
         """The inputs' texts of an outline's text."""

@@ -9,7 +9,7 @@ from parts.fit.records import Window
 from parts.holder.drawings.marks import polygon_path
 from parts.holder.edges import polygon
 from parts.holder.mesh import Outline
-from parts.holder.pads import Pad, PadMap, dial_edge
+from parts.holder.pads import Pad, PadMap
 
 _SIZE = 1.9
 """Height of the letters, mm."""
@@ -21,17 +21,16 @@ _MARGIN = 4.5
 
 def pad_map_svg(report: Report, free: PadMap, scale: float | None = 1) -> str:
     """The dial's back with the free area, what must stay clear of it, and the pads in their places."""
-    edge = dial_edge(report)
-    assert edge is not None, "there is a map only of a dial whose edge is measured"
-    [around] = _mirrored([polygon(edge)])
+    dial = free.dial
+    [around] = _mirrored([polygon(dial)])
     (left, top), (right, bottom) = around.min(axis=0), around.max(axis=0)
     return drawing(
         float(left) - _MARGIN,
         float(top) - _MARGIN,
         float(right) + _MARGIN,
         float(bottom) + _MARGIN,
-        circle(0, 0, edge.width / 2, class_="outline")
-        if edge.shape == "round"
+        circle(0, 0, dial.width / 2, class_="outline")
+        if dial.shape == "round"
         else polygon_path([around], class_="outline"),
         polygon_path(_mirrored(free.outlines), class_="pad-room"),
         *_in_the_way(report),
