@@ -26,6 +26,12 @@ class Reading:
     value: float
     plus_minus: float
 
+    def agrees(self, other: "Reading", *, degrees: bool = False) -> bool:
+        """Whether two readings of one thing lie no farther apart than both plus-minus together."""
+        apart = abs(self.value - other.value)
+        apart = min(apart, 360.0 - apart) if degrees else apart
+        return apart <= self.plus_minus + other.plus_minus
+
 
 def read(plane: Plane, formula: Callable[..., float], *picked: Picked) -> Reading:
     """formula(values of each) with the uncertainty of all that was picked."""

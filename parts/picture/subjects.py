@@ -5,7 +5,7 @@ seen from the dial side: those of a picture from behind are mirrored here, once.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import atan2, cos, degrees, hypot, radians, sin
 
 import numpy as np
@@ -25,7 +25,10 @@ COLOURS = ("colour-marker", "colour-hand")
 
 @dataclass(frozen=True)
 class Pick:
-    """Something to pick: its key and kind, what it is called and how to pick it; `least` is how many places."""
+    """Something to pick: its key and kind, what it is called and how to pick it; `least` is how many places.
+
+    `places` names each place where they are no alike ones.
+    """
 
     key: str
     kind: str
@@ -33,6 +36,7 @@ class Pick:
     how: str = ""
     optional: bool = False
     least: int = 1
+    places: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -125,43 +129,83 @@ def _outline(key: str, label: str) -> Pick:
     return Pick(key, OUTLINE, label, how, optional=True, least=LEAST_OF_OUTLINE)
 
 
-_EDGES = ("window.0", "window.1", "window.2", "window.3")
+LANDMARKS = {
+    "window": ("window.0", "window.1", "window.2", "window.3"),
+    "notch": ("notch.0",),
+}
+"""What is seen of a dial from both sides away from its middle, by its pick: the picked parts whose middle it is."""
+_EDGES = LANDMARKS["window"]
 _BOX = ("numeral.0", "numeral.1", "numeral.2", "numeral.3")
 _HOLE = Pick("hole", CIRCLE, "Centre hole", "its edge, anywhere near")
 _TWELVE = Pick("twelve", PLACE, "12 o'clock", "the printed mark at 12, its middle")
+_RIM = Pick("rim", CIRCLE, "Outside of the dial", "its edge, anywhere near")
+_WINDOW = Pick("window", BOX, "Date window", "its four corners, one after another", optional=True)
+_NOTCH = Pick("notch", PLACE, "A notch or hole seen from both sides", "its middle, on both pictures", optional=True)
+
+RAISED = tuple(f"raised-{i}" for i in range(1, 7))
+"""Picks of what stands up from a dial's face, one for each of its rows."""
+_PLATE = (
+    Dimension("dial.diameter", ("rim",), _diameter),
+    Dimension("dial.centre_hole_diameter", ("hole",), _diameter),
+)
+
+
+def _date_window(angle: Formula) -> tuple[Dimension, ...]:
+    """Where a dial's window lies and its size, seen from the side whose angles are read by `angle`."""
+    return (
+        Dimension(
+            "dial.window.angle",
+            ("hole", "twelve.0", *_EDGES),
+            lambda hole, twelve, *edges: angle(hole, twelve, _middle(*edges)),
+        ),
+        Dimension("dial.window.radius", ("hole", *_EDGES), lambda hole, *edges: _apart(hole, _middle(*edges))),
+        Dimension("dial.window.radial", ("hole", *_EDGES), lambda hole, *edges: _width(hole, edges, along=True)),
+        Dimension("dial.window.tangential", ("hole", *_EDGES), lambda hole, *edges: _width(hole, edges, along=False)),
+    )
+
 
 DIAL_FRONT = Subject(
     "dial-front",
     "Dial, from the front",
     "the dial's face",
     (
-        Pick("rim", CIRCLE, "Outside of the dial", "its edge, anywhere near"),
+        _RIM,
         _HOLE,
         _TWELVE,
         Pick("track", PLACE, "Minute track", "outer ends of three minute marks, well apart", optional=True, least=3),
         Pick("marker", PLACE, "Hour marker", "the inner end of one", optional=True),
-        Pick("window", BOX, "Date window", "its four corners, one after another", optional=True),
+        *(
+            Pick(
+                key,
+                PLACE,
+                "Raised marker or logo",
+                "where it begins and where it ends, seen from the centre",
+                optional=True,
+                least=2,
+                places=("its point nearest to the centre", "its point farthest from the centre"),
+            )
+            for key in RAISED
+        ),
+        _WINDOW,
+        _NOTCH,
         _outline("outline", "Dial’s outline, if it is not round"),
         Pick(COLOURS[0], PLACE, "Luminous colour of a marker", "the middle of its paint", optional=True),
         Pick(COLOURS[1], PLACE, "Luminous colour of a hand", "a hand laid beside the dial, its paint", optional=True),
     ),
     (
-        Dimension("dial.diameter", ("rim",), _diameter),
-        Dimension("dial.centre_hole_diameter", ("hole",), _diameter),
+        *_PLATE,
         Dimension(
             "dial.minute_track_radius",
             ("hole", "track.0", "track.1", "track.2"),
             lambda hole, *ends: float(np.mean([_apart(hole, end) for end in ends])),
         ),
         Dimension("dial.hour_marker_inner_radius", ("hole", "marker.0"), _apart),
-        Dimension(
-            "dial.window.angle",
-            ("hole", "twelve.0", *_EDGES),
-            lambda hole, twelve, *edges: _clockwise(hole, twelve, _middle(*edges)),
+        *_date_window(_clockwise),
+        *(
+            Dimension(f"dial.furniture[{i}].{end}_radius", ("hole", f"{key}.{place}"), _apart)
+            for i, key in enumerate(RAISED)
+            for place, end in enumerate(("inner", "outer"))
         ),
-        Dimension("dial.window.radius", ("hole", *_EDGES), lambda hole, *edges: _apart(hole, _middle(*edges))),
-        Dimension("dial.window.radial", ("hole", *_EDGES), lambda hole, *edges: _width(hole, edges, along=True)),
-        Dimension("dial.window.tangential", ("hole", *_EDGES), lambda hole, *edges: _width(hole, edges, along=False)),
     ),
     (Outlined("dial.outline", "outline", "hole", "twelve.0"),),
 )
@@ -170,12 +214,21 @@ DIAL_BACK = Subject(
     "Dial, from behind",
     "the dial's back, at the roots of its feet",
     (
+        replace(_RIM, optional=True),
         _HOLE,
-        Pick("twelve", PLACE, "12 o'clock", "where 12 lies on the other side: mark it on tape first"),
+        _WINDOW,
+        _NOTCH,
+        Pick(
+            "twelve",
+            PLACE,
+            "12 o'clock",
+            "where 12 lies on the other side: mark it on tape first. A window or notch picked here and in a picture "
+            "from the front tells it too",
+        ),
         Pick("foot-1", CIRCLE, "First foot", "the edge of its root"),
         Pick("foot-2", CIRCLE, "Second foot", "the edge of its root", optional=True),
     ),
-    _rows("dial.feet", "foot", "hole", "twelve", _mirrored),
+    (*_PLATE, *_date_window(_mirrored), *_rows("dial.feet", "foot", "hole", "twelve", _mirrored)),
 )
 MOVEMENT = Subject(
     "movement",
@@ -190,6 +243,7 @@ MOVEMENT = Subject(
         Pick("disc-inner", CIRCLE, "Date disc, inner edge", "where its printed face begins", optional=True),
         Pick("disc-outer", CIRCLE, "Date disc, outer edge", "where it ends", optional=True),
         _outline("outline", "Movement’s outline, if it is not round"),
+        _outline("fit-outline", "Outline of its part that fits the case, if it is not round"),
     ),
     (
         Dimension("movement.overall_diameter", ("rim",), _diameter),
@@ -209,7 +263,10 @@ MOVEMENT = Subject(
         Dimension("movement.date.disc_inner_radius", ("disc-inner",), lambda circle: float(circle[2])),
         Dimension("movement.date.disc_outer_radius", ("disc-outer",), lambda circle: float(circle[2])),
     ),
-    (Outlined("movement.outline", "outline", "post", "stem.0", turn=90.0),),
+    tuple(
+        Outlined(f"movement.{key.replace('-', '_')}", key, "post", "stem.0", turn=90.0)
+        for key in ("outline", "fit-outline")
+    ),
 )
 _CASE_EDGES = (("bore", "Bore’s outline"), ("seat", "Dial seat’s outline"), ("opening", "Dial opening’s outline"))
 CASE = Subject(
@@ -269,6 +326,39 @@ def _hand(role: str) -> Subject:
 HANDS = {role: _hand(role) for role in ("hour", "minute", "seconds")}
 SUBJECTS = {subject.key: subject for subject in (DIAL_FRONT, DIAL_BACK, *HANDS.values(), MOVEMENT, CASE, WATCH)}
 """All that can be measured in a picture, by key."""
+
+
+def angle_from_twelve(plane: Plane, subject: Subject, picked: Mapping[str, Picked], landmark: str) -> Reading | None:
+    """Where a landmark of a dial lies, clockwise from 12 o'clock seen from the front; None where that is not picked."""
+    needs = ("hole", "twelve.0", *LANDMARKS[landmark])
+    if any(need not in picked for need in needs):
+        return None
+    angle = _mirrored if subject is DIAL_BACK else _clockwise
+    return read(
+        plane, lambda hole, twelve, *spots: angle(hole, twelve, _middle(*spots)), *(picked[need] for need in needs)
+    )
+
+
+def feet_by_landmark(
+    plane: Plane, picked: Mapping[str, Picked], landmark: str, from_twelve: Reading
+) -> dict[str, Reading]:
+    """Angles of the feet in a picture from behind that shows no 12 o'clock, by a landmark's angle seen from the front.
+
+    Both angles' ± are taken as independent of each other.
+    """
+    angles = {}
+    for i, key in enumerate(("foot-1", "foot-2")):
+        needs = ("hole", key, *LANDMARKS[landmark])
+        if all(need in picked for need in needs):
+            beyond = read(
+                plane,
+                lambda hole, foot, *spots: _mirrored(hole, _middle(*spots), foot),
+                *(picked[need] for need in needs),
+            )
+            angles[f"dial.feet[{i}].angle"] = Reading(
+                (from_twelve.value + beyond.value) % 360.0, hypot(from_twelve.plus_minus, beyond.plus_minus)
+            )
+    return angles
 
 
 def readings(plane: Plane, subject: Subject, picked: Mapping[str, Picked]) -> dict[str, Reading]:

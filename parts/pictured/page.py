@@ -7,11 +7,12 @@ from math import cos, sin
 from typing import TYPE_CHECKING, Any
 
 from parts.fit.records import describe
-from parts.picture.subjects import BOX, CIRCLE, OUTLINE, SUBJECTS
+from parts.picture.subjects import BOX, CIRCLE, DIAL_BACK, OUTLINE, RAISED, SUBJECTS
 from parts.pictured.colours import colour_words
 from parts.pictured.picking import key_of, points_wanted
 from parts.pictured.reading import plane_of
-from parts.pictured.using import lines_of
+from parts.pictured.sides import notch_angles, other_side, twelve_by
+from parts.pictured.using import lines_of, show_reading
 
 if TYPE_CHECKING:
     from parts.models import PartPicture
@@ -38,7 +39,9 @@ class Asked:
 
 def picture_context(picture: PartPicture) -> dict[str, Any]:
     """The context of the page of a picture that was read."""
-    asked = [_asked(pick, picture) for pick in SUBJECTS[picture.subject].picks]
+    other = other_side(picture)
+    landmark = twelve_by(picture, other) if other else None
+    asked = _asked_of(picture, given={"twelve"} if landmark else set())
     open_now = [line for line in asked if line.state == "open"]
     must = [line for line in open_now if not line.optional]
     plane = plane_of(picture)
@@ -53,6 +56,10 @@ def picture_context(picture: PartPicture) -> dict[str, Any]:
         "half": half,
         "whole": 2 * half,
         "scale": plane.scale,
+        "other": other,
+        "landmark": landmark,
+        "notch": _notch(picture, other),
+        "from_behind": picture.subject == DIAL_BACK.key,
         "lines": [(describe(line.path).phrase, line) for line in lines_of(picture)],
         "colours": colour_words(picture),
         "tilt": plane.camera.tilt,
@@ -60,16 +67,42 @@ def picture_context(picture: PartPicture) -> dict[str, Any]:
     }
 
 
-def _asked(pick, picture):
+def _asked_of(picture, given):
+    """What to pick; `given` are the keys of what another picture tells. Of raised markers no more than one is open."""
+    rows = picture.dial.furniture.all() if picture.dial else ()
+    names = {key: row.name for key, row in zip(RAISED, rows, strict=False) if row.name}
+    asked, more = [], True
+    for pick in SUBJECTS[picture.subject].picks:
+        line = _asked(pick, picture, names.get(pick.key, pick.label), optional=pick.optional or pick.key in given)
+        another = pick.key in RAISED and pick.key not in names and line.state == "open"
+        if more or not another:
+            asked.append(line)
+        more = more and not another
+    return asked
+
+
+def _asked(pick, picture, label, *, optional):
     there = [each for each in picture.picks if key_of(each) == pick.key]
     state = "open" if not there else "proposed" if any(each["proposed"] for each in there) else "in"
     fits = [each["fit"] for each in there if each["fit"]]
     count = points_wanted(pick)
-    words = _POINT_WORDS.get(pick.kind) or (
-        ("the place",) if count == 1 else tuple(f"place {i + 1}" for i in range(count))
+    words = (
+        pick.places
+        or _POINT_WORDS.get(pick.kind)
+        or (("the place",) if count == 1 else tuple(f"place {i + 1}" for i in range(count)))
     )
     fit = f"edge within {max(fits):.3f} mm of its shape" if fits else ""
-    return Asked(pick.key, pick.label, pick.how, state, fit, pick.optional, words, pick.kind == OUTLINE)
+    return Asked(pick.key, label, pick.how, state, fit, optional, words, pick.kind == OUTLINE)
+
+
+def _notch(picture, other):
+    """What a dial's two pictures say of its notch, in words; None where one of them does not show it."""
+    angles = notch_angles(picture, other) if other else None
+    if angles is None:
+        return None
+    here, there = angles
+    shown = [show_reading(angle, "deg") for angle in angles]
+    return {"here": shown[0], "there": shown[1], "agrees": here.agrees(there, degrees=True)}
 
 
 def _outlines(picture):

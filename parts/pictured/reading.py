@@ -123,6 +123,11 @@ def of_pick(pick: dict[str, Any]) -> Picked:
     return Picked(values, sway, own, pick["fit"], pick["share"])
 
 
+def accepted(picture: PartPicture) -> dict[str, Picked]:
+    """What was picked on a picture or accepted of what was proposed, by its key."""
+    return {pick["key"]: of_pick(pick) for pick in picture.picks if not pick["proposed"]}
+
+
 def _proposed(face, subject):
     """What the program picks by itself, and the outline of a hand."""
     keys = {pick.key for pick in SUBJECTS[subject].picks}

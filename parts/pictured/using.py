@@ -15,45 +15,53 @@ from parts.dimensions.text import show_dimension
 from parts.fit.units import UNITS
 from parts.library.measured import place_in, refuse_contradiction
 from parts.models import Dial, FootHole, Hand
-from parts.models.dial import DialFoot
-from parts.picture.subjects import SUBJECTS, outlines, readings
-from parts.pictured.reading import of_pick, plane_of
+from parts.models.dial import DialFoot, DialFurniture
+from parts.picture.reading import Reading
+from parts.picture.subjects import SUBJECTS, outlines
+from parts.pictured.reading import accepted
+from parts.pictured.sides import other_side, readings_of
 from parts.sheets import rows_of
 
 if TYPE_CHECKING:
     from collections.abc import Collection
 
     from parts.models import PartPicture
-    from parts.picture.reading import Reading
 
 BY_PICTURE = "Picture"
 """What stands as the instrument of a number from a picture."""
-_ROWS = {"feet": (DialFoot, "dial"), "foot_holes": (FootHole, "movement")}
+_ROWS = {
+    "feet": (DialFoot, "dial"),
+    "furniture": (DialFurniture, "dial"),
+    "foot_holes": (FootHole, "movement"),
+}
 
 
 @dataclass(frozen=True)
 class Line:
-    """A dimension from a picture: its path, what was read, what stands there, and whether they agree."""
+    """A dimension from a picture: its path, what was read, what stands there, and whether they agree.
+
+    `beside` is what a picture of the dial's other side reads, empty for nothing.
+    """
 
     path: str
     reading: str
     now: str
     disagrees: bool
     suggested: bool
+    beside: str = ""
+    beside_disagrees: bool = False
 
 
 def lines_of(picture: PartPicture) -> list[Line]:
-    """What the accepted picks of a picture give."""
-    lines = [_line(picture, path, reading) for path, reading in _readings(picture).items()]
+    """What the accepted picks of a picture give, each beside what a picture of a dial's other side gives."""
+    other = other_side(picture)
+    beside = readings_of(other, picture) if other else {}
+    lines = [_line(picture, path, reading, beside.get(path)) for path, reading in readings_of(picture, other).items()]
     return lines + [_outline_line(picture.part, path, corners) for path, corners in _outlines(picture).items()]
 
 
-def _picked(picture):
-    return {pick["key"]: of_pick(pick) for pick in picture.picks if not pick["proposed"]}
-
-
 def _outlines(picture) -> dict[str, list[tuple[float, float]]]:
-    return outlines(SUBJECTS[picture.subject], _picked(picture))
+    return outlines(SUBJECTS[picture.subject], accepted(picture))
 
 
 def _outline_line(part, path, corners):
@@ -68,26 +76,25 @@ def _piece(part, path):
     return next(piece for piece in part.pieces.values() if piece.path == path)
 
 
-def _readings(picture) -> dict[str, Reading]:
-    picked = _picked(picture)
-    return readings(plane_of(picture), SUBJECTS[picture.subject], picked) if picked else {}
-
-
-def _line(picture, path, reading):
+def _line(picture, path, reading, beside):
     holder, dimension = _place(picture.part, path)
     unit = dimension.input.unit
     value, plus_minus, _ = dimension.of(holder) if holder is not None else (None, 0.0, "")
-    apart = None if value is None else abs(value - reading.value)
-    if apart is not None and unit == "deg":
-        apart = min(apart, 360.0 - apart)
-    disagrees = apart is not None and apart > plus_minus + reading.plus_minus
+    around = unit == "deg"
     return Line(
         path,
-        show_dimension(*_rounded(reading, unit), unit=unit),
+        show_reading(reading, unit),
         dimension.shown(holder) if holder is not None else "",
-        disagrees,
-        value is None,
+        disagrees=value is not None and not Reading(value, plus_minus).agrees(reading, degrees=around),
+        suggested=value is None,
+        beside=show_reading(beside, unit) if beside else "",
+        beside_disagrees=bool(beside) and not beside.agrees(reading, degrees=around),
     )
+
+
+def show_reading(reading: Reading, unit: str) -> str:
+    """A reading as it is written, with its ± and unit."""
+    return show_dimension(*_rounded(reading, unit), unit=unit)
 
 
 def _rounded(reading, unit):
@@ -120,14 +127,14 @@ def use(picture: PartPicture, paths: Collection[str]) -> int:
     Raises ValidationError for what it cannot be and what contradicts the part's other numbers; then none is stored.
     """
     part = type(picture.part)._base_manager.select_for_update().get(pk=picture.part.pk)
-    stored = 0
-    for path, reading in _readings(picture).items():
+    stored, made = 0, {}
+    for path, reading in readings_of(picture, other_side(picture)).items():
         if path not in paths:
             continue
         holder, dimension = _place(part, path)
         value, plus_minus = _rounded(reading, dimension.input.unit)
-        if holder is None:
-            holder = _new_row(part, path)
+        row = path.rpartition(".")[0]
+        made[row] = holder = holder or made.get(row) or _new_row(part, path)
         if path.startswith("dial.window.") and isinstance(part, Dial):
             part.has_window = True
         dimension.put_taken(holder, Taken(value, plus_minus, tool=BY_PICTURE), Source.MEASURED)

@@ -6,8 +6,20 @@ import pytest
 from parts.fit.records import input_of
 from parts.picture import propose
 from parts.picture.edges import Face, Picked
-from parts.picture.reading import read
-from parts.picture.subjects import CASE, DIAL_BACK, DIAL_FRONT, HANDS, MOVEMENT, SUBJECTS, outlines, readings
+from parts.picture.reading import Reading, read
+from parts.picture.subjects import (
+    CASE,
+    DIAL_BACK,
+    DIAL_FRONT,
+    HANDS,
+    LANDMARKS,
+    MOVEMENT,
+    SUBJECTS,
+    angle_from_twelve,
+    feet_by_landmark,
+    outlines,
+    readings,
+)
 from tests.picture.dial import DIAL
 
 NOWHERE = (np.zeros((3, 13)), np.zeros((3, 3)))
@@ -68,7 +80,48 @@ def test_a_dial_that_lies_turned_reads_the_same(plane):
 
 def test_feet_are_mirrored_once(plane):
     got = values(plane, DIAL_BACK, hole=circle(0, 0, 1), twelve__0=place(0, -9), foot_1=circle(-10, 0, 0.4))
+    assert got.pop("dial.centre_hole_diameter") == pytest.approx(2.0)
     assert got == pytest.approx({"dial.feet[0].angle": 90.0, "dial.feet[0].radius": 10.0, "dial.feet[0].diameter": 0.8})
+
+
+@pytest.mark.parametrize("landmark", LANDMARKS)
+def test_feet_of_a_back_without_twelve_count_from_what_both_sides_show(plane, landmark):
+    """The front has it at 90 degrees; from behind it lies downwards, the foot a quarter against the clock."""
+    spots = {key: place(1, 8) for key in LANDMARKS[landmark]}
+    picked = {"hole": circle(1, 1, 1), "foot-1": circle(9, 1, 0.4)} | spots
+    got = feet_by_landmark(plane, picked, landmark, Reading(90.0, 0.3))
+    assert got.keys() == {"dial.feet[0].angle"}
+    assert got["dial.feet[0].angle"].value == pytest.approx(180.0)
+    assert got["dial.feet[0].angle"].plus_minus == pytest.approx(0.3, abs=0.001)
+
+
+def test_both_sides_read_the_same_angle_of_a_notch(plane):
+    picked = {"hole": circle(0, 0, 1), "twelve.0": place(0, -9), "notch.0": place(9, 0)}
+    assert angle_from_twelve(plane, DIAL_FRONT, picked, "notch").value == pytest.approx(90)
+    assert angle_from_twelve(plane, DIAL_BACK, picked, "notch").value == pytest.approx(270)
+    assert angle_from_twelve(plane, DIAL_BACK, {"hole": circle(0, 0, 1)}, "notch") is None
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "degrees", "agree"),
+    [
+        (28.50, 28.56, False, True),
+        (28.50, 28.57, False, False),
+        (359.99, 0.04, True, True),
+        (359.99, 0.04, False, False),
+    ],
+)
+def test_readings_agree_within_both_plus_minus(one, other, degrees, agree):
+    assert Reading(one, 0.04).agrees(Reading(other, 0.0201), degrees=degrees) is agree
+
+
+def test_a_raised_marker_runs_from_its_nearest_to_its_farthest_point(plane):
+    spots = {"raised-2.0": place(0, -8), "raised-2.1": place(3, -12)}
+    got = values(
+        plane, DIAL_FRONT, hole=circle(0, 0, 1), **{key.replace(".", "__"): spot for key, spot in spots.items()}
+    )
+    assert got["dial.furniture[1].inner_radius"] == pytest.approx(8)
+    assert got["dial.furniture[1].outer_radius"] == pytest.approx(np.hypot(3, 12))
 
 
 def test_foot_holes_count_from_the_stem(plane):
@@ -116,7 +169,8 @@ def test_outlines_stand_about_the_axis_seen_from_the_dial_side():
     behind = outlines(CASE, picked | {"axis.0": place(1.0, 1.0), "crown.0": place(-9.0, 1.0)})
     wanted = [(-3.0, -2.0), (7.0, -2.0), (7.0, 8.0), (-3.0, 8.0)]
     assert np.array(behind["case.bore_outline"]) == pytest.approx(np.array(wanted), abs=1e-3)
-    picked = {f"outline.{i}": place(*spot) for i, spot in enumerate(spots)}
-    turned = outlines(MOVEMENT, picked | {"post": circle(1.0, 1.0, 0.8), "stem.0": place(1.0, 9.0)})
     wanted = [(2.0, 3.0), (2.0, -7.0), (-8.0, -7.0), (-8.0, 3.0)]
-    assert np.array(turned["movement.outline"]) == pytest.approx(np.array(wanted), abs=1e-3)
+    for key in ("outline", "fit-outline"):
+        picked = {f"{key}.{i}": place(*spot) for i, spot in enumerate(spots)}
+        turned = outlines(MOVEMENT, picked | {"post": circle(1.0, 1.0, 0.8), "stem.0": place(1.0, 9.0)})
+        assert np.array(turned[f"movement.{key.replace('-', '_')}"]) == pytest.approx(np.array(wanted), abs=1e-3)

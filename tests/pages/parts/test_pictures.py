@@ -137,6 +137,108 @@ def test_feet_become_rows_of_the_dial(owner_client, mat, picture):
     assert foot.diameter == pytest.approx(0.8, abs=0.03)
 
 
+def kept(taken, subject, **picks):
+    """A picture of the same dial that was read, with these picks: places, circles, and boxes of four edges."""
+    own = np.eye(3) * 0.008**2
+
+    def one(key, values):
+        size = len(values)
+        sway, spread = np.zeros((size, 13)).tolist(), own[:size, :size].tolist()
+        return {
+            "key": key,
+            "values": list(values),
+            "sway": sway,
+            "own": spread,
+            "fit": 0.0,
+            "share": 1.0,
+            "proposed": False,
+        }
+
+    rows = [one(key.replace("__", ".").replace("_", "-"), values) for key, values in picks.items()]
+    return PartPicture.objects.create(
+        dial=taken.dial, subject=subject, plane=taken.plane, flat=taken.flat.name, picks=rows
+    )
+
+
+def window_at(x, y, wide=2.2, high=1.6):
+    edges = (
+        (x, y - high / 2, 0.0),
+        (x + wide / 2, y, np.pi / 2),
+        (x, y + high / 2, np.pi),
+        (x - wide / 2, y, -np.pi / 2),
+    )
+    return {f"window__{i}": edge for i, edge in enumerate(edges)}
+
+
+FRONT = {"rim": (0, 0, 14.25), "hole": (0, 0, 1.0), "twelve__0": (0, -13)} | window_at(9, 0)
+
+
+def test_a_back_takes_twelve_from_the_front_and_its_feet_are_saved_so(owner_client, taken):
+    """From behind the window lies at the left where 12 lies up; the foot is at 7 o'clock of the front."""
+    kept(taken, "dial-front", **FRONT)
+    back = kept(taken, "dial-back", hole=(0, 0, 1.0), foot_1=(5, 5 * 3**0.5, 0.4))
+    page = owner_client.get(reverse("parts:picture", args=[back.pk])).text
+    assert "dial.feet[0].angle" not in page
+    assert "Pick next" in page
+    back.delete()
+    back = kept(taken, "dial-back", hole=(0, 0, 1.0), foot_1=(5, 5 * 3**0.5, 0.4), **window_at(-9, 0))
+    page = owner_client.get(reverse("parts:picture", args=[back.pk])).text
+    assert "by the date window that both show" in page
+    assert "Pick next" not in page
+    taken.dial.feet.all().delete()
+    owner_client.post(
+        reverse("parts:picture-use", args=[back.pk]), {"path": ["dial.feet[0].angle", "dial.feet[0].radius"]}
+    )
+    foot = taken.dial.feet.get()
+    assert foot.angle == pytest.approx(210.0, abs=0.05)
+    assert foot.radius == pytest.approx(10.0, abs=0.005)
+
+
+def test_what_both_sides_see_is_held_against_each_other_in_words(owner_client, taken):
+    front = kept(taken, "dial-front", **FRONT, notch__0=(0, 14))
+    behind = {"rim": (0, 0, 14.4), "hole": (0, 0, 1.0), "twelve__0": (0, -13), "notch__0": (0.5, 14)}
+    back = kept(taken, "dial-back", **behind, **window_at(-9, 0))
+
+    def line(picture, path):
+        page = owner_client.get(reverse("parts:picture", args=[picture.pk])).text
+        return page.split(f'value="{path}"')[1].split("</li>")[0]
+
+    assert "28.50 ±0.04 mm in the picture from the front: <strong>they do not agree" in line(back, "dial.diameter")
+    assert "28.80 ±0.04 mm in the picture from behind: <strong>they do not agree" in line(front, "dial.diameter")
+    assert "they agree" in line(back, "dial.window.angle")
+    assert "they agree" in line(back, "dial.centre_hole_diameter")
+    page = owner_client.get(reverse("parts:picture", args=[back.pk])).text
+    assert "Notch from 12 o’clock: 182 ±0.2° here, 180 ±0.2° from the other side: <strong>they do not" in page
+    assert Dial.objects.get().diameter is None
+    PartPicture.objects.filter(pk=back.pk).update(archived=True)
+    assert "in the picture from behind" not in line(front, "dial.diameter")
+
+
+def test_raised_markers_become_rows_without_a_height(owner_client, taken):
+    made = kept(taken, "dial-front", hole=(0, 0, 1.0), raised_2__0=(0, 8.0), raised_2__1=(0, 11.5))
+    taken.dial.furniture.all().delete()
+    taken.dial.furniture.create(name="Logo", inner_radius=4.0)
+    page = owner_client.get(reverse("parts:picture", args=[made.pk])).text
+    assert 'data-label="Logo"' in page
+    assert page.count('data-label="Raised marker or logo"') == 2  # the one that was picked, and another
+    paths = ["dial.furniture[1].inner_radius", "dial.furniture[1].outer_radius"]
+    owner_client.post(reverse("parts:picture-use", args=[made.pk]), {"path": paths})
+    logo, marker = taken.dial.furniture.all()
+    assert (logo.inner_radius, logo.outer_radius) == (4.0, None)
+    assert (marker.inner_radius, marker.outer_radius, marker.height) == (8.0, 11.5, None)
+    assert marker.inner_radius_pm > 0
+    assert marker.taken["inner_radius"]["instrument"] == "Picture"
+
+
+def test_a_second_foot_alone_becomes_one_row(owner_client, taken):
+    taken.dial.feet.all().delete()
+    made = kept(taken, "dial-back", hole=(0, 0, 1.0), twelve__0=(0, -13), foot_2=(-10, 0, 0.4))
+    paths = [f"dial.feet[1].{key}" for key in ("angle", "radius", "diameter")]
+    owner_client.post(reverse("parts:picture-use", args=[made.pk]), {"path": paths})
+    foot = taken.dial.feet.get()
+    assert (foot.angle, foot.radius, foot.diameter) == (90.0, 10.0, 0.8)
+
+
 @pytest.mark.parametrize(
     "points", ["", "[]", "nonsense", "[[1]]", '[["a", 2]]', "[[1e9, 0], [0, 0]]", "[[1, 2], [1, 2]]"]
 )
