@@ -20,6 +20,10 @@ common practice, no source."""
 _RAYS = 240
 _ALIKE = 6.0
 """Neighbouring rays see the same noise: so many count as one."""
+_TRIALS = 100
+"""Circles through three places that are tried; half of the places on it are found by far fewer."""
+ROUND = 0.03
+"""Standard deviation of an edge about its circle, mm, beyond which it is none; common practice, no source."""
 _LEAST_CONTRAST = 8.0
 _LEAST_SHARE = 0.35
 
@@ -40,10 +44,14 @@ class Picked:
 
 @dataclass(frozen=True)
 class Face:
-    """A picture with its plane: what edges are looked for in."""
+    """A picture with its plane: what edges are looked for in.
+
+    `straight` is the grey picture at true scale, where it is at hand; what is proposed is looked for in it.
+    """
 
     grey: NDArray[np.uint8]
     plane: Plane
+    straight: NDArray[np.uint8] | None = None
 
     def values(self, points: Array) -> Array:
         """Grey values at places on the face."""
@@ -67,7 +75,7 @@ class Face:
         """
         centre, size = np.array([x, y], dtype=float), radius
         for step in (reach, 0.5 * reach, 0.35 * reach):
-            points, directions = self._ring(centre, size, step)
+            points = self._ring(centre, size, step)
             centre, size, agreed = _fit_circle(points)
         share = agreed.sum() / _RAYS
         if share < _LEAST_SHARE:
@@ -75,9 +83,14 @@ class Face:
                 f"Only {share:.0%} of a circle's edge is seen there.",
                 "Pick nearer to the edge, or give more light from two sides.",
             )
-        points, directions = points[agreed], directions[agreed]
+        points = points[agreed]
         off = np.hypot(*(points - centre).T) - size
         fit = float(off.std())
+        if fit > max(ROUND, 0.6 * self.pixel):
+            raise PictureError(
+                f"The edge that is seen there is no circle: it lies {fit:.2f} mm off one.",
+                "Look for a shadow or a second edge beside it, and give light from two sides.",
+            )
         sways = self.plane.sway(points)
         normal = (points - centre) / np.hypot(*(points - centre).T)[:, None]
         design = np.column_stack([normal, np.ones(len(points))])
@@ -87,16 +100,23 @@ class Face:
         own += np.diag([0.0, 0.0, (EDGE * self.pixel) ** 2])
         return Picked(np.array([*centre, size]), solve @ along, own, fit, float(share))
 
-    def _ring(self, centre: Array, radius: float, reach: float) -> tuple[Array, Array]:
-        """The strongest edge along rays across a circle, all of them of one direction of light."""
+    def _ring(self, centre: Array, radius: float, reach: float) -> Array:
+        """The edge along rays across a circle: the strongest of one direction of light, unless others agree better.
+
+        A part that throws a shadow is lighter than what lies beside it on one side and darker on the other: then the
+        edges of both directions that lie on one circle are it, and the shadow's own edge does not.
+        """
         angles = np.arange(_RAYS) * 2 * np.pi / _RAYS
         directions = np.column_stack([np.cos(angles), np.sin(angles)])
         starts = centre + directions * radius
-        places = self._edges(starts, directions, reach)
-        seen = np.isfinite(places)
-        if seen.sum() < 8:
+        both = [starts + directions * places[:, None] for places in self._edges(starts, directions, reach)]
+        one = both[0][np.isfinite(both[0][:, 0])]
+        either = _on_one_circle(both, 0.5 * self.pixel)
+        if len(one) >= 8 and len(either) <= _agreeing(one, 0.5 * self.pixel) + 0.1 * _RAYS:
+            return one
+        if len(either) < 8:
             raise PictureError("No edge is seen there.", "Pick nearer to the edge, or give more light from two sides.")
-        return (starts + directions * places[:, None])[seen], directions[seen]
+        return either
 
     def line(self, start: ArrayLike, end: ArrayLike, reach: float) -> Picked:
         """The straight edge nearest to a guess: its middle's x and y, and its direction in radians."""
@@ -110,7 +130,7 @@ class Face:
             count = max(12, int(length / self.pixel))
             shares = np.linspace(0.08, 0.92, count)
             starts = begin + np.outer(shares, finish - begin)
-            places = self._edges(starts, np.tile(across, (count, 1)), step)
+            places, _ = self._edges(starts, np.tile(across, (count, 1)), step)
             seen = np.isfinite(places)
             if seen.sum() < max(6, _LEAST_SHARE * count):
                 raise PictureError(
@@ -135,8 +155,11 @@ class Face:
         angle = float(np.arctan2(along[1], along[0]))
         return Picked(np.array([*middle, angle]), spread @ moved, spread @ own @ spread.T, fit, float(agreed.mean()))
 
-    def _edges(self, starts: Array, directions: Array, reach: float) -> Array:
-        """Distance from each start along its direction to the strongest edge, all of one sense; nan for none."""
+    def _edges(self, starts: Array, directions: Array, reach: float) -> tuple[Array, Array]:
+        """Distance from each start along its direction to the strongest edge of one sense, and to that of the other.
+
+        The first sense is that of most; nan where there is none.
+        """
         step = 0.5 * self.pixel
         count = max(3, int(np.ceil(reach / step)))
         stations = np.arange(-count - 1, count + 2) * step
@@ -146,7 +169,8 @@ class Face:
         slopes = np.gradient(smooth, axis=1)[:, 2:-2]
         stations = stations[2:-2]
         sense = np.sign(np.median(slopes[np.arange(len(slopes)), np.abs(slopes).argmax(axis=1)]) or 1.0)
-        return np.array([_peak(stations, sense * row) for row in slopes])
+        first, other = (np.array([_peak(stations, way * row) for row in slopes]) for way in (sense, -sense))
+        return first, other
 
 
 def _peak(stations: Array, slopes: Array) -> float:
@@ -162,6 +186,34 @@ def _peak(stations: Array, slopes: Array) -> float:
     if part.sum() < _LEAST_CONTRAST or top in (0, len(slopes) - 1):
         return float("nan")
     return float((stations[low : high + 1] * part).sum() / part.sum())
+
+
+def _on_one_circle(candidates: list[Array], within: float) -> Array:
+    """The places, one for each ray, of the circle that most rays have a candidate on, `within` so many mm of it."""
+    points = np.concatenate(candidates)
+    points = points[np.isfinite(points[:, 0])]
+    if len(points) < 8:
+        return points[:0]
+    chosen = np.random.default_rng(0).integers(len(points), size=(_TRIALS, 3))
+    circles = [_through(*points[three]) for three in chosen]
+    off = [[np.abs(np.hypot(*(side - centre).T) - radius) for side in candidates] for centre, radius in circles]
+    near = np.nan_to_num(np.array(off), nan=np.inf)  # trials x candidates x rays
+    best = near[(near.min(axis=1) < within).sum(axis=1).argmax()]
+    nearest = np.array(candidates)[best.argmin(axis=0), np.arange(best.shape[1])]
+    return np.asarray(nearest[best.min(axis=0) < within])
+
+
+def _through(a: Array, b: Array, c: Array) -> tuple[Array, float]:
+    """Centre and radius of the circle through three places; of one far off where they lie in line."""
+    design = 2 * np.array([b - a, c - a])
+    centre = np.linalg.lstsq(design, np.array([b @ b - a @ a, c @ c - a @ a]), rcond=None)[0]
+    return centre, float(np.hypot(*(a - centre)))
+
+
+def _agreeing(points: Array, within: float) -> int:
+    """How many of the points lie within so many mm of their circle."""
+    centre, radius, _ = _fit_circle(points)
+    return int((np.abs(np.hypot(*(points - centre).T) - radius) < within).sum())
 
 
 def _fit_circle(points: Array) -> tuple[Array, float, NDArray[np.bool_]]:

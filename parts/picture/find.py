@@ -141,17 +141,18 @@ def _number(grey: Grey, mat: Mat, places: Array, pixels: Array) -> int | None:
 def edge_width(grey: Grey, scale: float, sighting: Sighting) -> float:
     """How wide the edges of the squares are, from 10 to 90 % of their step, in mm: the median over the mat.
 
-    Taken across the middle of the squares' sides, between neighbouring corners.
+    Taken across the middle of the squares' sides, between neighbouring corners; of the sides across and those down the
+    wider, as a camera that moved blurs one of them alone.
     """
-    widths = []
+    widths: dict[bool, list[float]] = {True: [], False: []}
     where = {(round(x, 2), round(y, 2)): pixel for (x, y), pixel in zip(sighting.places, sighting.pixels, strict=True)}
     for (x, y), pixel in where.items():
         for dx, dy in ((SQUARE, 0.0), (0.0, SQUARE)):
             other = where.get((round(x + dx, 2), round(y + dy, 2)))
             if other is not None:
-                widths.append(_width(grey, pixel, other, _WITHIN * RIM * scale))
-    known = [width for width in widths if width is not None]
-    return float(np.median(known)) / scale if known else float("inf")
+                width = _width(grey, pixel, other, _WITHIN * RIM * scale)
+                widths[dx > 0] += [] if width is None else [width]
+    return max(float(np.median(known)) / scale if known else float("inf") for known in widths.values())
 
 
 def _width(grey: Grey, start: Array, end: Array, reach: float) -> float | None:

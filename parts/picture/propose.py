@@ -71,10 +71,9 @@ def feet(face: Face, outside: Picked) -> list[Picked]:
 
 def window(face: Face, outside: Picked) -> list[Picked] | None:
     """The four edges of a date window: the cleanest box of its size between the middle and the edge."""
-    grey, scale = _flat(face, 2 * _COARSE)
-    plane = replace(face.plane, scale=scale)
+    grey, plane = _flat(face, 2 * _COARSE)
     x0, y0, radius0 = outside.values
-    for corners in _boxes(grey, scale):
+    for corners in _boxes(grey, plane.scale):
         places = plane.to_mm(corners)
         away = np.hypot(*(places.mean(axis=0) - [x0, y0]))
         if not 0.25 * radius0 < away < 0.9 * radius0:
@@ -98,8 +97,8 @@ class HandSeen:
 
 def hand(face: Face, plus_minus: float) -> HandSeen | None:
     """The one hand that lies in the field, darker than the paper; its ends are known to `plus_minus`, mm."""
-    grey, scale = _flat(face, 2 * _COARSE, even=False)
-    plane = replace(face.plane, scale=scale)
+    grey, plane = _flat(face, 2 * _COARSE, even=False)
+    scale = plane.scale
     paper = cv2.GaussianBlur(cv2.morphologyEx(grey, cv2.MORPH_CLOSE, _disc(4.0 * scale)), (0, 0), scale)
     darkness = paper.astype(np.float32) - grey
     level, _ = cv2.threshold(np.clip(darkness, 0, 255).astype(np.uint8), 0, 255, cv2.THRESH_OTSU)
@@ -192,9 +191,8 @@ def _boxes(grey: cv2.typing.MatLike, scale: float) -> Iterator[Array]:
 
 def _circles(face: Face, least: float, most: float) -> list[tuple[float, float, float]]:
     """Circles of these radii in the field, x, y and radius in mm, the clearest first."""
-    scale = _COARSE if least > 2 else 2 * _COARSE
-    grey, scale = _flat(face, scale)
-    plane = replace(face.plane, scale=scale)
+    grey, plane = _flat(face, _COARSE if least > 2 else 2 * _COARSE)
+    scale = plane.scale
     rows = cv2.HoughCircles(
         cv2.GaussianBlur(grey, (0, 0), 1.2),
         cv2.HOUGH_GRADIENT_ALT,
@@ -210,11 +208,15 @@ def _circles(face: Face, least: float, most: float) -> list[tuple[float, float, 
     return [(*plane.to_mm(row[:2]).tolist(), float(row[2]) / scale) for row in np.reshape(rows, (-1, rows.shape[-1]))]
 
 
-def _flat(face: Face, scale: float, *, even: bool = True) -> tuple[cv2.typing.MatLike, float]:
-    """The field at a scale, with its light evened out if wanted, and that scale."""
-    scale = min(scale, face.plane.scale)
-    grey = replace(face.plane, scale=scale).rectified(face.grey)
-    return cv2.createCLAHE(2.0, (4, 4)).apply(grey) if even else grey, scale
+def _flat(face: Face, scale: float, *, even: bool = True) -> tuple[cv2.typing.MatLike, Plane]:
+    """The field near a scale, with its light evened out if wanted, and the plane of that picture."""
+    straight = face.plane.rectified(face.grey) if face.straight is None else face.straight
+    whole = len(straight)
+    side = min(whole, 2 * round(face.plane.half * scale) + 1)
+    scale = face.plane.scale * side / whole
+    grey = cv2.resize(straight, (side, side), interpolation=cv2.INTER_AREA)
+    plane = replace(face.plane, scale=scale, half=(side - 1) / 2 / scale)
+    return cv2.createCLAHE(2.0, (4, 4)).apply(grey) if even else grey, plane
 
 
 def _snapped(face: Face, x: float, y: float, radius: float, reach: float) -> Picked | None:

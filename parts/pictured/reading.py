@@ -53,9 +53,10 @@ def _read(picture):
     else:
         picture.fault, picture.plane = "", _kept(plane)
         out = io.BytesIO()
-        Image.fromarray(plane.rectified(whole)).save(out, "JPEG", quality=_QUALITY)
+        flat = plane.rectified(whole)
+        Image.fromarray(flat).save(out, "JPEG", quality=_QUALITY)
         picture.flat.save("flat.jpg", ContentFile(out.getvalue()), save=False)
-        picture.picks, picture.outline = _proposed(Face(grey, plane), picture.subject)
+        picture.picks, picture.outline = _proposed(Face(grey, plane, _grey(flat)), picture.subject)
     picture.save(update_fields=["fault", "plane", "flat", "picks", "outline"])
 
 

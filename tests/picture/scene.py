@@ -1,5 +1,6 @@
 """Rendered pictures of a mat with a part on it, all of it known: a pinhole camera with one radial term."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 import cv2
@@ -25,7 +26,11 @@ def sheet_picture(mat: Mat, number: int, paper: str = "A4") -> np.ndarray:
 
 @dataclass
 class Part:
-    """A disc with what is drawn on it: mm from its middle; `grey` values 0 to 255."""
+    """A disc with what is drawn on it: mm from its middle; `grey` values 0 to 255.
+
+    `paint` gives the grey of its plate at x and y where that is not one; `shadow` is what it throws on the mat: how
+    far it lies off in x and y, how soft it is, mm, and the share of the light that it takes.
+    """
 
     diameter: float
     height: float
@@ -33,11 +38,15 @@ class Part:
     grey: int = 215
     holes: list = field(default_factory=list)
     boxes: list = field(default_factory=list)
+    paint: Callable | None = None
+    shadow: tuple[float, float, float, float] | None = None
 
     def texture(self):
         """Its face and its outline, TEXTURE pixels per mm."""
         side = int(np.ceil((self.diameter + 2) * TEXTURE)) | 1
         face = np.full((side, side), float(self.grey), np.float32)
+        if self.paint:
+            face = np.clip(self.paint(*_grid(side)), 0, 300).astype(np.float32)
         inside = disc(side, 0.0, 0.0, self.diameter / 2)
         for x, y, diameter, grey in self.holes:
             hole = disc(side, x, y, diameter / 2)
@@ -101,6 +110,10 @@ def render(
     seen = cv2.remap(sheet, u.astype(np.float32), v.astype(np.float32), cv2.INTER_LINEAR, borderValue=120).astype(
         np.float32
     )
+    if part and part.shadow:
+        dx, dy, soft, depth = part.shadow
+        away = np.hypot(px - part.middle[0] - dx, py - part.middle[1] - dy) - part.diameter / 2
+        seen *= 1 - depth * np.clip(0.5 - away / (2 * soft), 0, 1)
     if part:
         face, inside = part.texture()
         px, py = plane(-part.height)

@@ -152,6 +152,22 @@ def test_the_proposals_hit_what_is_there(picture, plane):
     assert [read(plane, lambda circle: 2 * circle[2], one).value for one in foot] == pytest.approx([0.8], abs=0.03)
 
 
+def test_what_is_proposed_is_looked_for_in_the_straight_picture_that_is_at_hand(picture, plane, monkeypatch):
+    """A picture is straightened once; a place in a smaller copy of it is the same place."""
+    face = Face(picture, plane, plane.rectified(picture))
+    monkeypatch.setattr(type(plane), "rectified", None)
+    rim = propose.rim(face)
+    assert rim.values == pytest.approx([*DIAL.middle, 14.25], abs=0.03)
+    grey, coarse = propose._flat(face, 7.0, even=False)
+    assert grey.shape == (coarse.side, coarse.side)
+    rows, columns = np.nonzero(grey < 100)
+    dark = coarse.to_mm(np.column_stack([columns, rows]))
+    middle = rim.values[:2]
+    assert dark[np.hypot(*(dark - middle).T) < 1.5].mean(axis=0) == pytest.approx(middle, abs=0.015)
+    assert propose.hole(face, rim).values == pytest.approx([*DIAL.middle, 1.0], abs=0.03)
+    assert len(propose.window(face, rim)) == 4
+
+
 def test_a_place_that_was_pointed_at_counts_how_well(picture, plane):
     face = Face(picture, plane)
     near, far = (
