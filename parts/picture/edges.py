@@ -20,7 +20,9 @@ common practice, no source."""
 _RAYS = 240
 _ALIKE = 6.0
 """Neighbouring rays see the same noise: so many count as one."""
-_TRIALS = 100
+_NEAR = 0.25
+"""How near to a circle a place of its edge lies, in pixels; common practice, no source."""
+_TRIALS = 200
 """Circles through three places that are tried; half of the places on it are found by far fewer."""
 ROUND = 0.03
 """Standard deviation of an edge about its circle, mm, beyond which it is none; common practice, no source."""
@@ -111,12 +113,13 @@ class Face:
         starts = centre + directions * radius
         both = [starts + directions * places[:, None] for places in self._edges(starts, directions, reach)]
         one = both[0][np.isfinite(both[0][:, 0])]
-        either = _on_one_circle(both, 0.5 * self.pixel)
-        if len(one) >= 8 and len(either) <= _agreeing(one, 0.5 * self.pixel) + 0.1 * _RAYS:
-            return one
-        if len(either) < 8:
+        either = _on_one_circle(both, _NEAR * self.pixel)
+        agreeing = _agreeing(one, _NEAR * self.pixel) if len(one) >= 8 else 0
+        if len(either) > max(0.5 * _RAYS, agreeing + 0.1 * _RAYS):
+            return either
+        if len(one) < 8:
             raise PictureError("No edge is seen there.", "Pick nearer to the edge, or give more light from two sides.")
-        return either
+        return one
 
     def line(self, start: ArrayLike, end: ArrayLike, reach: float) -> Picked:
         """The straight edge nearest to a guess: its middle's x and y, and its direction in radians."""
@@ -130,7 +133,7 @@ class Face:
             count = max(12, int(length / self.pixel))
             shares = np.linspace(0.08, 0.92, count)
             starts = begin + np.outer(shares, finish - begin)
-            places, _ = self._edges(starts, np.tile(across, (count, 1)), step)
+            places, *_ = self._edges(starts, np.tile(across, (count, 1)), step)
             seen = np.isfinite(places)
             if seen.sum() < max(6, _LEAST_SHARE * count):
                 raise PictureError(
@@ -155,10 +158,10 @@ class Face:
         angle = float(np.arctan2(along[1], along[0]))
         return Picked(np.array([*middle, angle]), spread @ moved, spread @ own @ spread.T, fit, float(agreed.mean()))
 
-    def _edges(self, starts: Array, directions: Array, reach: float) -> tuple[Array, Array]:
-        """Distance from each start along its direction to the strongest edge of one sense, and to that of the other.
+    def _edges(self, starts: Array, directions: Array, reach: float) -> list[Array]:
+        """Distance from each start along its direction to the strongest edge and the next, of one sense and the other.
 
-        The first sense is that of most; nan where there is none.
+        The first two are of the sense that most have; nan where there is none.
         """
         step = 0.5 * self.pixel
         count = max(3, int(np.ceil(reach / step)))
@@ -169,12 +172,20 @@ class Face:
         slopes = np.gradient(smooth, axis=1)[:, 2:-2]
         stations = stations[2:-2]
         sense = np.sign(np.median(slopes[np.arange(len(slopes)), np.abs(slopes).argmax(axis=1)]) or 1.0)
-        first, other = (np.array([_peak(stations, way * row) for row in slopes]) for way in (sense, -sense))
-        return first, other
+        peaks = [[_peaks(stations, way * row) for row in slopes] for way in (sense, -sense)]
+        return [np.array(places) for one_sense in peaks for places in zip(*one_sense, strict=True)]
 
 
-def _peak(stations: Array, slopes: Array) -> float:
-    """Where an edge is: the centroid of its slope round the steepest place; nan where there is none worth the name."""
+def _peaks(stations: Array, slopes: Array) -> tuple[float, float]:
+    """Where the strongest edge is and the next: nan where there is none worth the name."""
+    first, span = _peak(stations, slopes)
+    rest = slopes.copy()
+    rest[span] = 0.0
+    return first, _peak(stations, rest)[0]
+
+
+def _peak(stations: Array, slopes: Array) -> tuple[float, slice]:
+    """Where an edge is, and its span: the centroid of its slope round the steepest place; nan where there is none."""
     top = int(slopes.argmax())
     low = top
     while low > 0 and slopes[low - 1] > 0.3 * slopes[top]:
@@ -182,10 +193,11 @@ def _peak(stations: Array, slopes: Array) -> float:
     high = top
     while high < len(slopes) - 1 and slopes[high + 1] > 0.3 * slopes[top]:
         high += 1
-    part = np.clip(slopes[low : high + 1], 0, None)
+    span = slice(low, high + 1)
+    part = np.clip(slopes[span], 0, None)
     if part.sum() < _LEAST_CONTRAST or top in (0, len(slopes) - 1):
-        return float("nan")
-    return float((stations[low : high + 1] * part).sum() / part.sum())
+        return float("nan"), span
+    return float((stations[span] * part).sum() / part.sum()), span
 
 
 def _on_one_circle(candidates: list[Array], within: float) -> Array:
