@@ -4,6 +4,7 @@ Every edge is looked for in the picture as it was taken, along the rays through 
 Lengths in mm on the face, from the field's middle, x right and y down.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -200,12 +201,12 @@ def _peak(stations: Array, slopes: Array) -> tuple[float, slice]:
     return float((stations[span] * part).sum() / part.sum()), span
 
 
-def _on_one_circle(candidates: list[Array], within: float) -> Array:
+def _on_one_circle(candidates: Sequence[Array], within: float) -> Array:
     """The places, one for each ray, of the circle that most rays have a candidate on, `within` so many mm of it."""
     points = np.concatenate(candidates)
     points = points[np.isfinite(points[:, 0])]
     if len(points) < 8:
-        return points[:0]
+        return np.empty((0, 2))
     chosen = np.random.default_rng(0).integers(len(points), size=(_TRIALS, 3))
     circles = [_through(*points[three]) for three in chosen]
     off = [[np.abs(np.hypot(*(side - centre).T) - radius) for side in candidates] for centre, radius in circles]

@@ -127,7 +127,8 @@ def use(picture: PartPicture, paths: Collection[str]) -> int:
     Raises ValidationError for what it cannot be and what contradicts the part's other numbers; then none is stored.
     """
     part = type(picture.part)._base_manager.select_for_update().get(pk=picture.part.pk)
-    stored, made = 0, {}
+    stored = 0
+    made: dict[str, Any] = {}
     for path, reading in readings_of(picture, other_side(picture)).items():
         if path not in paths:
             continue
