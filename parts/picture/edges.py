@@ -113,14 +113,14 @@ class Face:
         directions = np.column_stack([np.cos(angles), np.sin(angles)])
         starts = centre + directions * radius
         both = [starts + directions * places[:, None] for places in self._edges(starts, directions, reach)]
-        one = both[0][np.isfinite(both[0][:, 0])]
+        strongest = both[0][np.isfinite(both[0][:, 0])]
         either = _on_one_circle(both, _NEAR * self.pixel)
-        agreeing = _agreeing(one, _NEAR * self.pixel) if len(one) >= 8 else 0
+        agreeing = _agreeing(strongest, _NEAR * self.pixel) if len(strongest) >= 8 else 0
         if len(either) > max(0.5 * _RAYS, agreeing + 0.1 * _RAYS):
             return either
-        if len(one) < 8:
+        if len(strongest) < 8:
             raise PictureError("No edge is seen there.", "Pick nearer to the edge, or give more light from two sides.")
-        return one
+        return strongest
 
     def line(self, start: ArrayLike, end: ArrayLike, reach: float) -> Picked:
         """The straight edge nearest to a guess: its middle's x and y, and its direction in radians."""

@@ -73,7 +73,7 @@ def _asked_of(picture, given):
     names = {key: row.name for key, row in zip(RAISED, rows, strict=False) if row.name}
     asked, more = [], True
     for pick in SUBJECTS[picture.subject].picks:
-        line = _asked(pick, picture, names.get(pick.key, pick.label), optional=pick.optional or pick.key in given)
+        line = _asked(pick, picture, names.get(pick.key, pick.label), pick.optional or pick.key in given)
         another = pick.key in RAISED and pick.key not in names and line.state == "open"
         if more or not another:
             asked.append(line)
@@ -81,7 +81,7 @@ def _asked_of(picture, given):
     return asked
 
 
-def _asked(pick, picture, label, *, optional):
+def _asked(pick, picture, label, optional):
     there = [each for each in picture.picks if key_of(each) == pick.key]
     state = "open" if not there else "proposed" if any(each["proposed"] for each in there) else "in"
     fits = [each["fit"] for each in there if each["fit"]]

@@ -36,10 +36,10 @@ def readings_of(picture: PartPicture, other: PartPicture | None = None) -> dict[
     A picture from behind without 12 o'clock takes it from the front.
     """
     subject, plane, picked = SUBJECTS[picture.subject], plane_of(picture), accepted(picture)
-    found = readings(plane, subject, picked)
+    by_path = readings(plane, subject, picked)
     if other and (landmark := twelve_by(picture, other)):
-        found |= feet_by_landmark(plane, picked, landmark, _angle(other, landmark))
-    return {dimension.path: found[dimension.path] for dimension in subject.dimensions if dimension.path in found}
+        by_path |= feet_by_landmark(plane, picked, landmark, _angle(other, landmark))
+    return {dimension.path: by_path[dimension.path] for dimension in subject.dimensions if dimension.path in by_path}
 
 
 def twelve_by(picture: PartPicture, other: PartPicture) -> str | None:

@@ -15,6 +15,7 @@ from parts.picture.find import find_mat
 from parts.pictured.using import lines_of
 from tests.factories import CaseFactory, DialFactory, HandSetFactory, MovementFactory
 from tests.picture.dial import DIAL
+from tests.reading import as_read
 
 pytestmark = [pytest.mark.django_db, pytest.mark.alike]
 HTMX = {"HX-Request": "true"}
@@ -200,7 +201,7 @@ def test_what_both_sides_see_is_held_against_each_other_in_words(owner_client, t
     back = kept(taken, "dial-back", **behind, **window_at(-9, 0))
 
     def line(picture, path):
-        page = owner_client.get(reverse("parts:picture", args=[picture.pk])).text
+        page = as_read(owner_client.get(reverse("parts:picture", args=[picture.pk])).text)
         return page.split(f'value="{path}"')[1].split("</li>")[0]
 
     assert "28.50 ±0.04 mm in the picture from the front: <strong>they do not agree" in line(back, "dial.diameter")
