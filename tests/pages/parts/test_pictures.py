@@ -208,7 +208,7 @@ def test_what_both_sides_see_is_held_against_each_other_in_words(owner_client, t
     assert "28.80 ±0.04 mm in the picture from behind: <strong>they do not agree" in line(front, "dial.diameter")
     assert "they agree" in line(back, "dial.window.angle")
     assert "they agree" in line(back, "dial.centre_hole_diameter")
-    page = owner_client.get(reverse("parts:picture", args=[back.pk])).text
+    page = as_read(owner_client.get(reverse("parts:picture", args=[back.pk])).text)
     assert "Notch from 12 o’clock: 182 ±0.2° here, 180 ±0.2° from the other side: <strong>they do not" in page
     assert Dial.objects.get().diameter is None
     PartPicture.objects.filter(pk=back.pk).update(archived=True)
