@@ -69,7 +69,7 @@ class _Trial:
             step()
             told = "".join(writer.errors)
             counts["refused" if told else "done"] += 1
-            if told and (state == "well again" or " answered 503: " not in told or "othing of this step" not in told):
+            if told and (state == "well again" or " answered 503: " not in told or "Nothing was saved" not in told):
                 self.found.faults.append(f"{state}: {told}")
         for command in COMMANDS:
             done = self.place.manage(command)
