@@ -8,6 +8,7 @@ from django.db import transaction
 
 from jobs.history import record
 from jobs.models import Event, Job, Order
+from parts.library.part_records import key_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -36,8 +37,8 @@ def wanting(job: Job) -> list[Order]:
 @transaction.atomic
 def take_onward(*, keys: Iterable[str], state: str, by: User) -> list[Order]:
     """Put those of the parts to buy that are in this state into the next one; returns them."""
-    listed = Order.objects.select_for_update().filter(state=state, pk__in=[key for key in keys if key.isdecimal()])
-    orders = list(listed.order_by("pk"))
+    known = [key for text in keys if (key := key_of(text)) is not None]
+    orders = list(Order.objects.select_for_update().filter(state=state, pk__in=known).order_by("pk"))
     for order in orders:
         order.state = ONWARD[Order.State(state)]
         save_order(order=order, by=by)

@@ -9,6 +9,7 @@ from jobs.options.choosing import chosen_option
 from parts import similar_cases as cases
 from parts.dimensions.form_field import DimensionField
 from parts.dimensions.text import Reading
+from parts.library.part_records import key_of
 from parts.models import Case
 
 _JOBS = 200
@@ -17,7 +18,7 @@ _JOBS = 200
 
 def _key(text):
     """A case's key as an address has it; empty for what can be none, so that nothing hidden is refused."""
-    return text if text.isascii() and text.isdecimal() and len(text) < 19 else ""
+    return "" if key_of(text) is None else text
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,15 +12,12 @@ from jobs.quotes.forms import AnswerForm, DraftEditor, OrderForm
 from jobs.quotes.texts import texts_of
 from jobs.quotes.ways import ways_of
 from jobs.views.job import get_job
+from parts.library.part_records import key_of
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import for_saving, one_transaction
 
 _ACCEPTED = "Accepted. What has to be bought for it is now under Parts to buy."
 _DECLINED = "Declined. Make a new version, or close the job and note why: the next customer may ask the same."
-
-_LONGEST_KEY = 18
-"""What is noted of a part to buy when a job's next step leads to it."""
-"""Digits of a key that a database takes."""
 MOST_WAYS = 3
 """Options that one quote sets side by side."""
 SENT = (
@@ -123,7 +120,7 @@ def _frozen_page(request, quote, form=None, status=200):
 
 def _taken(request):
     """The optional lines that are ticked in what was sent."""
-    return {int(pk) for pk in request.POST.getlist("taken") if pk.isdecimal() and len(pk) <= _LONGEST_KEY}
+    return {key_of(text) for text in request.POST.getlist("taken")} - {None}
 
 
 @sent_only("jobs:quote", "number", "version")

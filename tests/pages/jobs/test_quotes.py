@@ -220,7 +220,8 @@ def test_several_parts_are_noted_as_ordered_and_as_arrived_at_once(owner_client,
     }
     job.refresh_from_db()
     assert job.waits_for == "parts"
-    for sent in ({"state": "ordered"}, {"state": "arrived", "order": crown.pk}, {"state": "wanted", "order": "x"}):
+    unknown = ({"state": "wanted", "order": key} for key in ("x", "9" * 30))
+    for sent in ({"state": "ordered"}, {"state": "arrived", "order": crown.pk}, *unknown):
         assert "Tick the parts first." in owner_client.post(page, sent, follow=True).text
     Order.objects.filter(pk=cell.pk).update(state="ordered")
     owner_client.post(page, {"state": "ordered", "order": cell.pk})
