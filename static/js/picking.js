@@ -10,6 +10,7 @@
   let at = { x: 0, y: 0 };
   let points = [];
   let key = "";
+  let chosen = false; // by hand, and not sent yet
   let words = [];
   let zoom = 1;
 
@@ -63,8 +64,9 @@
 
   const show = () => { draw(); look(); };
 
-  const take = (name) => {
+  const take = (name, byHand = false) => {
     key = name;
+    chosen = byHand;
     points = [];
     words = (button(name)?.dataset.points ?? "").split("|");
     tell();
@@ -72,9 +74,10 @@
   };
 
   const send = () => {
+    chosen = false;
     const values = { key, points: JSON.stringify(points) };
     const token = document.querySelector("[name=csrfmiddlewaretoken]").value;
-    htmx.ajax("POST", stage.dataset.address, { values, target: "#picked", swap: "outerHTML", headers: { "X-CSRFToken": token } });
+    htmx.ajax("POST", stage.dataset.address, { values, target: "#picked", headers: { "X-CSRFToken": token } });
   };
 
   const set = () => {
@@ -119,7 +122,7 @@
 
   document.addEventListener("click", (event) => {
     const pick = event.target.closest("[data-pick]");
-    if (pick) { take(pick.dataset.pick); stage.focus({ preventScroll: false }); }
+    if (pick) { take(pick.dataset.pick, true); stage.focus({ preventScroll: false }); }
     const size = event.target.closest("[data-zoom]");
     if (size) {
       const frame = stage.parentElement;
@@ -131,10 +134,10 @@
     }
   });
 
-  // As the answer is put in, and not when it has settled: somebody may have chosen the next pick by then.
-  document.body.addEventListener("htmx:afterSwap", (event) => {
-    if (event.detail.target?.id === "picked" || event.detail.elt?.id === "picked") take(document.getElementById("picked").dataset.key);
-  });
+  // As the answer is put in, and not when it has settled. What was chosen while it was on its way stays chosen.
+  const picked = document.getElementById("picked");
+  const goOn = () => take(picked.querySelector("[data-next]").dataset.next);
+  picked.addEventListener("htmx:afterSwap", () => (chosen ? tell() : goOn()));
 
-  take(document.getElementById("picked").dataset.key);
+  goOn();
 })();

@@ -93,6 +93,27 @@ def test_a_circle_is_taken_back_and_picked_by_keyboard(page, stage):
     assert 2 * hole["values"][2] == pytest.approx(2.0, abs=0.03)
 
 
+PICKED_WHILE_AN_ANSWER_IS_ON_ITS_WAY = """([x, y]) => new Promise(settled => {
+    const stage = document.getElementById("pick-stage");
+    document.body.addEventListener("htmx:beforeSwap", () => {
+        document.querySelector('[data-pick="twelve"]').click();
+        const { left, top, width, height } = stage.getBoundingClientRect();
+        const half = Number(stage.dataset.half);
+        const across = (at) => (at + half) / (2 * half);
+        stage.dispatchEvent(new MouseEvent("click", { clientX: left + across(x) * width, clientY: top + across(y) * height }));
+    }, { once: true });
+    let settles = 2;
+    document.body.addEventListener("htmx:afterSettle", ({ target }) => target.id === "picked" && --settles || settled());
+    [...document.querySelectorAll("button")].find(each => each.textContent === "They lie right").click();
+})"""
+
+
+def test_a_pick_made_while_an_answer_is_on_its_way_is_shown(page, stage):
+    page.evaluate(PICKED_WHILE_AN_ANSWER_IS_ON_ITS_WAY, [X, Y - 13])
+    expect(page.get_by_role("button", name="Take back: 12 o'clock")).to_be_visible()
+    expect(page.get_by_text("Dial window angle")).to_be_visible()
+
+
 def test_an_outline_is_picked_round_and_closed(page, stage):
     page.get_by_role("button", name="They lie right").click()
     by_mouse(page, stage, "12 o'clock", (X, Y - 13))
