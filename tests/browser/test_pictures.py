@@ -100,10 +100,11 @@ PICKED_WHILE_AN_ANSWER_IS_ON_ITS_WAY = """([x, y]) => new Promise(settled => {
         const { left, top, width, height } = stage.getBoundingClientRect();
         const half = Number(stage.dataset.half);
         const across = (at) => (at + half) / (2 * half);
-        stage.dispatchEvent(new MouseEvent("click", { clientX: left + across(x) * width, clientY: top + across(y) * height }));
+        const at = { clientX: left + across(x) * width, clientY: top + across(y) * height };
+        stage.dispatchEvent(new MouseEvent("click", at));
     }, { once: true });
-    let settles = 2;
-    document.body.addEventListener("htmx:afterSettle", ({ target }) => target.id === "picked" && --settles || settled());
+    let answers = 2;
+    document.getElementById("picked").addEventListener("htmx:afterSettle", () => --answers || settled());
     [...document.querySelectorAll("button")].find(each => each.textContent === "They lie right").click();
 })"""
 
