@@ -13,6 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
 
+from parts.fit.arithmetic.outlines import Outline
 from parts.holder.drawings import picture_svg, plan_svg, section_svg, walls_svg
 from parts.holder.drawings.plan import plan_levels
 from parts.holder.files import mesh_files, step
@@ -165,6 +166,26 @@ def test_step_holds_the_same_body():
     assert b"MANIFOLD_SOLID_BREP" in text
     assert b"FILE_NAME('Ring, revision 2'" in text
     assert b"PRODUCT('Ring, revision 2" in text
+
+
+@pytest.mark.parametrize("corner", [0.0, 0.19, 0.5])
+def test_step_is_made_of_a_rectangle_with_sharp_and_round_corners(corner):
+    """Its chamfer rounds a sharp corner of the inside, so both of its edges must have as many pieces."""
+    pytest.importorskip("OCP", reason="STEP's kernel is an optional extra; `make step` installs it")
+    edges = {"outside_outline": Outline("rectangle", 33.56, 22.96, corner), "outside_diameter": 0.0}
+    edges |= {"inside_outline": Outline("rectangle", 30.88, 20.28), "inside_diameter": 0.0}
+    assert step.step_file(ring(**edges, chamfer=0.2, nub_count=0.0)).startswith(b"ISO-10303-21")
+
+
+def test_a_body_that_the_kernel_gives_up_is_refused_in_words(monkeypatch):
+    failure = type("StdFail_NotDone", (Exception,), {"__module__": "OCP.OCP.StdFail"})
+
+    def give_up(_):
+        raise failure("command not done")
+
+    monkeypatch.setattr(step, "_body", give_up)
+    with pytest.raises(step.NotTheBody, match="the kernel cannot build it"):
+        step._checked_body(ring())
 
 
 def test_step_that_lost_a_cut_is_not_handed_out(monkeypatch):

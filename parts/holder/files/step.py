@@ -63,16 +63,23 @@ def step_file(parameters: Piece, title: str = "") -> bytes:
 def _checked_body(parameters: Piece) -> Any:
     """The body, compared in volume with the mesh: the kernel loses a cut at times, without a word.
 
-    Where it does, features that only touch are set off by hairs, and it is built again.
+    Where it does, or gives up, features that only touch are set off by hairs, and it is built again.
     """
-    drawn, plan = solid_of(parameters).volume(), sound_steps(parameters)
+    drawn, plan, fault = solid_of(parameters).volume(), sound_steps(parameters), ""
     for hairs in range(_TRIES + 1):
         steps = [set_off(step, HAIR * hairs * (1 + 0.37 * (i % 4))) for i, step in enumerate(plan)] if hairs else plan
-        body = _body(steps)
+        try:
+            body = _body(steps)
+        except Exception as failure:  # the kernel's own have no class in common
+            if not type(failure).__module__.startswith("OCP"):
+                raise
+            fault = "the kernel cannot build it"
+            continue
         made = volume(body)
         if abs(made / drawn - 1) <= MOST_OFF:
             return body
-    raise NotTheBody(f"its volume would be {made:.1f} mm³ where {drawn:.1f} mm³ are drawn")
+        fault = f"its volume would be {made:.1f} mm³ where {drawn:.1f} mm³ are drawn"
+    raise NotTheBody(fault)
 
 
 def _body(steps: Sequence[Step]) -> Any:
@@ -111,7 +118,7 @@ def _solid(shape: Shape) -> Any:
         case Engraving(contours, low, high):
             return _letter(contours, low, high - low)
         case Prism(outline, levels):
-            wires = [_wire(_moved(outline, by), z) for z, by in levels]
+            wires = [_wire(edge, z) for edge, (z, _) in zip(_moved(outline, levels), levels, strict=True)]
             return (
                 _lofted(wires) if len({by for _, by in levels}) > 1 else _raised(wires[0], levels[-1][0] - levels[0][0])
             )
@@ -175,12 +182,15 @@ def _turns(contour: tuple[Point, ...]) -> float:
     return sum(a[0] * b[1] - a[1] * b[0] for a, b in zip(contour, contour[1:] + contour[:1], strict=True))
 
 
-def _moved(outline: Outline, by: float) -> Outline:
-    """The outline with its edge moved, of as many sides as before."""
+def _moved(outline: Outline, levels: Sequence[tuple[float, float]]) -> list[Outline]:
+    """The outline with its edge moved as at each level, all of as many sides: none of them sharp where one is not."""
     if outline.shape == "polyline":
-        return outline._replace(points=tuple((x, -y) for x, y in rings(outline, [by])[0].tolist()))
-    moved = grown(outline, by)
-    return moved._replace(corner=max(moved.corner, _SMALL)) if outline.corner else moved
+        return [
+            outline._replace(points=tuple((x, -y) for x, y in rings(outline, [by])[0].tolist())) for _, by in levels
+        ]
+    moved = [grown(outline, by) for _, by in levels]
+    least = _SMALL if any(edge.corner for edge in moved) else 0.0
+    return [edge._replace(corner=max(edge.corner, least)) for edge in moved]
 
 
 def _raised(wire: Any, tall: float) -> Any:
