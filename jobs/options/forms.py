@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from textwrap import shorten
 from typing import TYPE_CHECKING, Any
 from uuid import uuid4
 
@@ -53,6 +54,6 @@ class BeginForm(forms.Form):
         """The new pairing, a draft until somebody saves it."""
         dials = Dial.objects.filter(family=self.job.case_family_id or 0, archived=False)[:2]
         number = self.job.options.count() + 1
-        name = f"{self.job.title[:50]}, option {number}"
+        name = f"{shorten(self.job.title, 50, placeholder='…')}, option {number}"
         dial = dials[0] if len(dials) == 1 else None
         return Pairing(name=name, case=self.cleaned_data["case"], dial=dial, draft_key=uuid4())

@@ -17,12 +17,13 @@ from jobs.options.choosing import keep_report, options_of
 from parts.dimensions.field import Source
 from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
 from parts.dimensions.text import format_dimension
+from parts.fit.constructions import FRONT_NUMBERS
 from parts.fit.records import describe, input_of
 from parts.fit.units import unit_word
 from parts.library import part_records
 from parts.library.kinds import KIND_OF
 from parts.library.measured import taken_at
-from parts.pairings.placing import field_of, place_of, placed
+from parts.pairings.placing import field_of, is_of_its_build, place_of, placed
 from parts.tools.stale_guard import StalePage
 
 if TYPE_CHECKING:
@@ -40,6 +41,7 @@ OF_STAGE = {
         "case.dial_seat_diameter",
         "case.crystal_gap_centre",
         "case.crystal_gap_edge",
+        *(f"case.{name}" for name in FRONT_NUMBERS),
         "case.crown_seat_radius",
         "dial.diameter",
         "dial.thickness",
@@ -92,12 +94,14 @@ class Asked:
 
 
 def asked_in(stage, pairing):
-    """The dimensions that the stage asks for or took; those of parts that the pairing lacks are left out."""
+    """The dimensions that the stage asks for or took; those that the pairing's parts do not have are left out."""
     dimensions = []
     for path in dict.fromkeys((*OF_STAGE.get(stage.kind, ()), *stage.measured)):
         if place := place_of(pairing, path):
             holder, dimension = place
             taken = stage.measured.get(path, "")
+            if not taken and not is_of_its_build(holder, path):
+                continue
             words = dimension.shown(holder), dimension.source(holder)
             dimensions.append(Asked(path, dimension, *words, dimension.of(holder)[2], taken))
     return dimensions

@@ -15,6 +15,11 @@ from parts.fit.records.outline import SHAPES, Outline
 
 FRONT_NUMBERS = ("floor_stem", "floor_ring", "floor_crystal_centre", "floor_crystal_edge", "front_opening_diameter")
 """The numbers that only a case loaded from the front has."""
+BACK_NUMBERS = (
+    *("stem_axis_depth", "back_depth", "seat_wall", "dial_seat_diameter"),
+    *("crystal_gap_centre", "crystal_gap_edge"),
+)
+"""The numbers that a case loaded from the front does without."""
 
 
 def refuse_mixed(sheet: Sheet) -> None:

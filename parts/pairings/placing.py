@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from parts.fit.constructions import BACK_NUMBERS, EDGES, FRONT_NUMBERS
 from parts.library.measured import place_in
+from parts.models import Case
 
 if TYPE_CHECKING:
     from parts.dimensions.field import Dimension
@@ -23,6 +25,21 @@ def placed(pairing: Pairing, path: str) -> tuple[Any, Dimension]:
     if place is None:
         raise KeyError(path)
     return place
+
+
+def is_of_its_build(part: Any, path: str) -> bool:
+    """Whether a number is of the shape and the construction that its part has.
+
+    An outline stands in place of its diameter, and a case has the heights of the side that it is loaded from.
+    """
+    if path in EDGES:
+        outline = EDGES[path][0]
+        if any(piece.path == outline and getattr(part, name) for name, piece in part.pieces.items()):
+            return False
+    if not isinstance(part, Case):
+        return True
+    others = BACK_NUMBERS if part.loading == "front" else FRONT_NUMBERS
+    return path.removeprefix("case.") not in others
 
 
 def field_of(pairing: Pairing, path: str) -> str:

@@ -21,6 +21,7 @@ from parts.dimensions.typed import (
     picked_at,
     shape_of,
 )
+from parts.fit.constructions import BACK_NUMBERS
 from parts.fit.records import SMALL_HANDS, input_of
 
 if TYPE_CHECKING:
@@ -277,12 +278,7 @@ LAST = frozenset(asked.path for asked in CRYSTAL.asked)
 """What is measured last, with the bezel closed."""
 
 
-FROM_THE_BACK = frozenset(
-    (
-        *("case.stem_axis_depth", "case.back_depth", "case.seat_wall", "case.dial_seat_diameter"),
-        *("case.crystal_gap_centre", "case.crystal_gap_edge"),
-    )
-)
+FROM_THE_BACK = frozenset(f"case.{name}" for name in BACK_NUMBERS)
 """What is not asked of a case loaded from the front."""
 
 
@@ -311,8 +307,17 @@ def is_asked(path: str, pairing: Pairing) -> bool:
     return True
 
 
+_ONLY_FROM = {"case.ring": "front", "dial.rests_on": ""}
+"""The side that a case is loaded from where these choices mean something, "" for the back."""
+
+
 def is_offered(pick: Pick, pairing: Pairing) -> bool:
-    """Whether a choice is to be shown; a dial has its case's shape, which is asked for only where that is not round."""
+    """Whether a choice is to be shown: one that a construction does without is not, unless it was picked before.
+
+    A dial has its case's shape, which is asked for only where that is not round.
+    """
+    if pick.path in _ONLY_FROM and not picked_at(pairing.typed, pick.path):
+        return picked_at(pairing.typed, "case.construction") == _ONLY_FROM[pick.path]
     if pick.path == "dial.shape":
         return bool(picked_at(pairing.typed, pick.path) or shape_of("dial", pairing.typed, pairing.beside_typed))
     return True

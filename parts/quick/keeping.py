@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from textwrap import shorten
 from typing import TYPE_CHECKING, Any
 
 from django import forms
@@ -136,13 +137,14 @@ def proposed_names(pairing: Pairing, pieces: dict[str, dict[str, Any]], watch: s
         "case": "as it came",
         "dial": "own dial" if own_dial else "dial",
         "movement": "Movement",
-        "hands": _of_watch(watch, "own hands" if own_hands else "new hands"),
-        OWN_HAND: _of_watch(watch, "own seconds hand"),
+        "hands": "own hands" if own_hands else "new hands",
+        OWN_HAND: "own seconds hand",
     }
     names = {key: f"{kinds[key]} {_size(piece)}".strip() for key, piece in pieces.items()}
+    names |= {key: _of_watch(watch, names[key]) for key in ("hands", OWN_HAND) if key in names}
     movement = pairing.movement or names.get("movement")
-    whole = f"{watch} with {movement}" if watch and movement else ""
-    return {key: name[:_LONGEST] for key, name in (names | {"name": pairing.name or whole}).items()}
+    whole = _fitted(watch, f" with {movement}") if watch and movement else ""
+    return names | {"name": pairing.name or whole}
 
 
 def _watch_of(pairing):
@@ -152,7 +154,12 @@ def _watch_of(pairing):
 
 
 def _of_watch(watch, kind):
-    return f"{watch}, {kind}" if watch else kind.capitalize()
+    return _fitted(watch, f", {kind}") if watch else kind.capitalize()
+
+
+def _fitted(watch, rest):
+    """A name that begins with the watch, in as many of its words as leave room for the rest."""
+    return f"{shorten(watch, max(1, _LONGEST - len(rest)), placeholder='…')}{rest}"[:_LONGEST]
 
 
 _GOES_BY = {"case": "bore_diameter", "dial": "diameter", "movement": "overall_diameter"}

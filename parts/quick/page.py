@@ -240,7 +240,7 @@ def _next(path, pairing):
             return {"words": phrase_of(path), "look": f"{PICK}{pick.path}-1", "way": pick.label}
         path = next((name for name in NUMBERS if name.startswith(path) and name not in pairing.typed), path)
     if path not in NUMBERS:
-        return {"words": phrase_of(path), "again": again, "path": _card(path)}
+        return {"words": phrase_of(path), "again": again, "path": _card(path), "once_kept": True}
     asked = NUMBERS[path]
     words = phrase_of(path) if path.startswith("hands.") else f"{asked.label[:1].lower()}{asked.label[1:]}"
     return {

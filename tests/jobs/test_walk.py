@@ -6,13 +6,13 @@ import pytest
 
 from jobs import bench, luminous
 from jobs.job.number import next_number
-from jobs.models import GoAhead, Job
+from jobs.models import GoAhead, Job, Stage
 from jobs.options import choosing
 from jobs.stages import measuring, progress, work_time
 from jobs.stages.checklist import items_of
 from jobs.timing import timing_runs
 from parts.models import Hand
-from tests.factories import DialFactory, JobFactory, PairingFactory, UserFactory
+from tests.factories import CaseFactory, DialFactory, JobFactory, PairingFactory, UserFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -155,3 +155,20 @@ def test_a_hand_is_measured_by_its_own_name(owner):
     assert [after[name] for name in names] == ["1.49 mm", "0.88 mm", "0.19 mm"]
     Hand.objects.filter(role="seconds").delete()
     assert names[2] not in {asked.path for asked in measuring.asked_in(stage, choosing.chosen_option(job).pairing)}
+
+
+def test_a_stage_asks_only_for_what_the_case_is_built_with(owner):
+    """A rectangle has no diameters, and a case loaded from the front is measured from its floor."""
+
+    def asked(**case):
+        pairing = PairingFactory(case=CaseFactory(**case), dial=DialFactory())
+        stage = Stage(kind="teardown", measured={})
+        return {asked.path for asked in measuring.asked_in(stage, pairing) if asked.path.startswith("case.")}
+
+    everyday = {f"case.{name}" for name in ("bore_diameter", "dial_seat_diameter", "stem_axis_depth", "back_depth")}
+    gaps, seat = {"case.crystal_gap_centre", "case.crystal_gap_edge"}, "case.crown_seat_radius"
+    assert asked() == everyday | gaps | {seat}
+    rectangle = {"shape": "rectangle", "width": 18.0, "height": 24.0, "corner": 2.0}
+    assert asked(bore_diameter=None, bore_outline=rectangle) == asked() - {"case.bore_diameter"}
+    floor = {f"case.floor_{name}" for name in ("stem", "ring", "crystal_centre", "crystal_edge")}
+    assert asked(loading="front") == floor | {"case.front_opening_diameter", "case.bore_diameter", seat}

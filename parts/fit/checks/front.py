@@ -12,7 +12,7 @@ from parts.fit.arithmetic.quantities import unknown
 from parts.fit.bands import Band, by_part, by_work, fits, no, work
 from parts.fit.bands import bands as line
 from parts.fit.levels import widths
-from parts.fit.verdicts import Finding, judge, weakest
+from parts.fit.verdicts import Finding, Following, judge, weakest
 
 if TYPE_CHECKING:
     from parts.fit.pairing import Pairing
@@ -25,7 +25,7 @@ def ring_gap(p: Pairing) -> Iterator[Finding]:
     gap = p.case.floor_ring + p.stack.sunk
     row = _under_tension(p) if p.case.ring == "tension" else _under_rehaut(p)
     kind = () if p.case.ring else (unknown("case.ring"),)
-    yield judge("ring-gap", "Ring over the dial", gap, row, needs=kind, lacks=gap + p.rules.ring_press_min)
+    yield judge("ring-gap", "Ring over the dial", gap, row, needs=kind, lacks=Following(gap + p.rules.ring_press_min))
 
 
 def _under_rehaut(p: Pairing) -> list[Band]:
@@ -55,12 +55,14 @@ def _under_tension(p: Pairing) -> list[Band]:
 
 
 def front_opening(p: Pairing) -> Iterator[Finding]:
-    """Whether dial and movement pass the front of the case."""
+    """Whether dial and movement pass the front of the case; a dial that came out of it needs no numbers for it."""
     if not p.case.is_front_loaded:
         return
     through = widths.front(p.sheet)
-    rooms = [("dial", widths.across(widths.dial(p.sheet), through))]
-    rooms.append(("movement", widths.across(widths.movement(p.sheet), through)))
+    rooms = [("movement", widths.across(widths.movement(p.sheet), through))]
+    dial = widths.across(widths.dial(p.sheet), through)
+    if dial.value.known or not p.dial.own_case:
+        rooms.insert(0, ("dial", dial))
     yield weakest([_passes(p, part, room) for part, room in rooms])
 
 

@@ -40,7 +40,10 @@ class Callout:
 
 @dataclass(frozen=True, slots=True)
 class Upright:
-    """A label with an upright leader at `x`; its box stands beside it, `row` counts away from the drawing."""
+    """A label with an upright leader at `x`, its box beside it, or over its end where neither side has room for it.
+
+    `row` counts away from the drawing.
+    """
 
     item: Callout
     x: float
@@ -85,6 +88,11 @@ def _leaders(ordered: Sequence[Callout], left: float, right: float, size: float)
     return places
 
 
+def _over(item: Callout, x: float, row: int, left: float, right: float, size: float) -> Upright:
+    start = max(left, min(x - item.width(size) / 2, right - item.width(size)))
+    return Upright(item, x, row, start, start + item.width(size))
+
+
 def _beside(item: Callout, x: float, row: int, side: int, size: float) -> Upright:
     return Upright(item, x, row, *((x, x + item.width(size)) if side > 0 else (x - item.width(size), x)))
 
@@ -102,9 +110,10 @@ def _placed(
     if len(done) == len(ordered):
         return done
     item, x = ordered[len(done)], leaders[len(done)]
+    to_right, to_left = x + item.width(size) <= right, x - item.width(size) >= left
     for row in range(rows):
-        for side in (1, -1) if x + item.width(size) <= right else (-1, 1):
-            label = _beside(item, x, row, side, size)
+        sides = [_beside(item, x, row, side, size) for side in ((1, -1) if to_right else (-1, 1))]
+        for label in sides if to_right or to_left else [_over(item, x, row, left, right, size)]:
             if left <= label.left and label.right <= right and not any(_clash(label, other) for other in done):
                 rest = _placed(ordered, leaders, left, right, size, rows, [*done, label])
                 if rest is not None:
@@ -128,8 +137,9 @@ def draw_upright(placed: Sequence[Upright], edge: float, size: float, *, above: 
 def _upright(label: Upright, edge: float, size: float, *, above: bool, press: Press | None) -> str:
     step = ROW * size
     top = edge - step * (label.row + 1) if above else edge + step * label.row
-    end = top + 0.1 * size if above else top + 2.35 * size
-    x = label.x + 0.45 * size if label.left == label.x else label.left + 0.45 * size
+    inside = label.left < label.x < label.right
+    near, far = top + 2.5 * size if above else top, top + 0.1 * size if above else top + 2.35 * size
+    end, x = near if inside else far, label.left + 0.45 * size
     leader = line(label.x, end, label.item.x, label.item.y, class_="lead")
     return _group(label.item, leader, x, top, label.right - label.left - 0.4 * size, size, press)
 

@@ -79,6 +79,21 @@ def test_a_tension_ring_presses_and_one_that_does_not_says_how_much_thicker():
     assert "0.02 mm" in loose.remedies[0].text
 
 
+def test_a_tension_ring_that_only_its_uncertainty_calls_loose_is_thicker_by_what_may_lack():
+    """It presses by 0.05 ±0.06, so it may stand 0.01 clear, and then lacks 0.03 of the 0.02 that hold."""
+    loose = report(TENSION | {"case.floor_ring": [3.85, 0.06]})["ring-gap"]
+    assert [remedy.text for remedy in loose.remedies] == [
+        "Get a tension ring thicker by up to 0.03 mm or a little more, or lay a shim under it."
+    ]
+
+
+def test_a_dial_that_came_out_through_the_front_needs_no_number_for_it_but_the_movement_does():
+    own = FRONT | {"dial.diameter": None, "dial.own_case": True}
+    assert report(FRONT | {"dial.diameter": None})["front-opening"].missing == ("dial.diameter",)
+    assert value(report(own | {"movement.overall_diameter": 28.62}), "front-opening") == pytest.approx(0.18)
+    assert report(own)["front-opening"].sentence.startswith("The movement passes the front opening")
+
+
 def test_a_ring_that_nobody_named_is_asked_for():
     found = report(FRONT | {"case.ring": None})
     assert found["ring-gap"].missing == ("case.ring",)

@@ -265,3 +265,10 @@ def test_what_is_needed_is_marked(owner_client):
     page = owner_client.get(LOG).text
     marked = re.findall(r'<label for="id_(\w+)">[^<]*</label>\s*<small class="needed"', page)
     assert marked == ["customer", "luminous", "wish"]
+
+
+def test_a_watch_without_a_family_is_told_once(owner_client):
+    owner_client.post(LOG, typed(watch="Gilt cocktail watch"))
+    page = owner_client.get(reverse("jobs:logged", args=[Job.objects.get().number])).text
+    told = page.partition("Received on")[2].partition("</p>")[0]
+    assert told.count("Gilt cocktail watch") == 1

@@ -9,6 +9,7 @@ from django.urls import reverse
 from parts.models import Case, Dial, HandSet, Movement, Pairing
 from parts.pairings.answer import answer
 from parts.quick.asked import LETTERS
+from parts.quick.keeping import pieces_of, proposed_names
 from parts.sheets import sheet_of
 from tests.factories import CaseFactory, HandSetFactory, MovementFactory
 from tests.quick_numbers import CASE, DIAL, PICKED, RECTANGLE, SMALL_SECONDS, sent
@@ -185,3 +186,49 @@ def test_the_measuring_sheet_and_the_fit_check_of_such_a_draft_open(owner_client
     sheet = owner_client.get(reverse("jobs:measuring-sheet"), {"pairing": draft(key).pk})
     assert (sheet.status_code, sheet["Content-Type"]) == (200, "application/pdf")
     assert "Dial through the bore" in owner_client.get(reverse("parts:draft", args=[key])).text
+
+
+def test_each_side_that_a_case_is_loaded_from_has_its_own_choices(owner_client, address):
+    """The ring over the dial is asked for from the front, what the dial rests on from the back."""
+
+    def offered(picks):
+        page = owner_client.post(address, sent({}, picks), follow=True).text
+        return {path for path in ("case.ring", "dial.rests_on") if f'name="p:{path}"' in page}
+
+    assert offered(PICKED) == {"dial.rests_on"}
+    assert offered({"case.construction": "front"}) == {"case.ring"}
+    assert offered({"case.ring": "tension", "case.construction": ""}) == {"case.ring", "dial.rests_on"}
+
+
+def test_of_the_watchs_own_dial_no_diameter_is_asked_that_has_no_field(owner_client, address, key):
+    """It came out through the front, so what goes through it is the movement."""
+    picks = PICKED | {"case.construction": "front", "case.ring": "rehaut"}
+    front = {"case.front_opening_diameter": "29.6", "case.floor_stem": "2.2", "case.floor_ring": "4.2"}
+    numbers = {"case.bore_diameter": "29.0", "case.floor_crystal_centre": "6.9", **front} | DIAL
+    page = owner_client.post(address, sent(numbers, picks, movement=MovementFactory().pk), follow=True)
+    report = answer(draft(key)).report
+    assert report["front-opening"].sentence.startswith("The movement passes the front opening")
+    assert "dial.diameter" not in {path for path, _ in report.measure_next}
+    assert "n:dial.diameter" not in page.text
+
+
+def test_what_has_no_field_here_says_where_it_is_typed(owner_client, address):
+    feet = {f"dial.feet[{i}].{name}": text for i, angle in enumerate(("25", "205"))
+            for name, text in (("angle", angle), ("radius", "9.5"), ("diameter", "0.70"))}  # fmt: skip
+    movement = {"movement.overall_diameter": "15.3", "movement.stem_axis_depth": "1.35 ±0.01"}
+    movement |= {"movement.fit_diameter": "15.2", "movement.back_height": "2.9"}
+    movement |= {f"movement.posts.{post}.{name}": text for post, *texts in (("hour", "1.20", "1.3"), ("minute", "0.7", "1.9"))
+                 for name, text in zip(("diameter", "height"), texts, strict=True)}  # fmt: skip
+    picks = PICKED | {"dial.fixing": "feet", "movement.date": "none", "hands.seconds": "none"}
+    page = owner_client.post(address, sent(CASE | DIAL | feet | movement, picks, hands=HandSetFactory().pk), follow=True)
+    assert page.context["next"]["words"] == "movement foot holes"
+    assert "once the numbers are kept as parts" in page.text
+
+
+def test_a_long_watchs_name_is_cut_between_its_words_and_never_in_a_number(owner_client, address, key):
+    watch = "Rectangular ladies' cocktail watch, gilt, hand-wound, stopped, from a grandmother"
+    hands = {f"hands.{role}.hole_diameter": text for role, text in (("hour", "1.20"), ("minute", "0.70"))}
+    owner_client.post(address, sent(RECTANGLE | DIAL | hands, SHAPED | {"hands.own": "is"}))
+    names = proposed_names(draft(key), pieces_of(draft(key)), watch)
+    assert names["hands"] == "Rectangular ladies' cocktail watch, gilt, hand-wound,…, own hands 1.20/0.70 mm"
+    assert max(map(len, names.values())) <= 80

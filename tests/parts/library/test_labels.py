@@ -7,7 +7,7 @@ from xml.etree import ElementTree
 import pytest
 
 from parts.fit import check_sheet
-from parts.fit.drawings import bar_svg, dial_svg, section_svg, stack_svg, window_svg
+from parts.fit.drawings import bar_svg, dial_svg, section_half_svg, section_svg, stack_svg, window_svg
 from tests.fit.sheets import sheet
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -147,3 +147,24 @@ def test_nothing_measured_draws_nothing(draw):
 def test_a_bar_tells_its_limits_as_they_are(key, limits):
     bar = bar_svg(check_sheet(sheet())[key])
     assert re.findall(r"<text[^>]*>([^<]*)</text>", bar) == limits
+
+
+def test_labels_of_a_narrow_watch_stay_within_the_half_that_a_telephone_shows():
+    """A spacer in front and the hands' tips have their leaders near the middle, with room for their words on no side."""
+    edges = {name: {"shape": "rectangle", "width": w, "height": w + 6, "corner": 1.8}
+             for name, w in (("case.bore_outline", 18.0), ("case.opening_outline", 17.6))}  # fmt: skip
+    found = sheet(
+        edges
+        | dict.fromkeys(("case.bore_diameter", "case.dial_opening_diameter", "case.dial_seat_diameter", "dial.diameter"))
+        | {"dial.own_case": True, "case.stem_axis_depth": 2.1, "case.back_depth": 4.2, "dial.feet": [], "dial.window": None}
+        | {"movement.overall_diameter": 15.3, "movement.fit_diameter": 15.2, "movement.date": None}
+        | {"movement.stem_axis_depth": 1.35, "movement.back_height": 2.95, "movement.foot_holes": []}
+        | {"hands.hour.length": 4.5, "hands.minute.length": 6.6, "hands.seconds": None}
+    )
+    svg = section_half_svg(check_sheet(found))
+    left, _, width, _ = map(float, ElementTree.fromstring(svg).get("viewBox").split())
+    labels = callouts(svg)
+    assert "Spacer in front, edge in sight" in {words for _, words, _, _ in labels}
+    for leader, words, _, box in labels:
+        assert (box[0] >= left, box[2] <= left + width) == (True, True), words
+        assert not [other for _, other, _, its in labels if crosses(leader, its)], words
