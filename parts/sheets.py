@@ -77,10 +77,11 @@ def chosen_hands_sheet(pairing):
 
 
 def chosen_hands(pairing):
-    """The Hand of each role whose set is chosen, None where that set has no such hand."""
+    """The Hand of each role whose set is chosen, None where that set, or the watch, has no such hand."""
     sets = {role: pairing.hand_set_for(role) for role in HANDS}
     hands = {hand_set: {hand.role: hand for hand in hand_set.hands.all()} for hand_set in {*sets.values()} - {None}}
-    return {role: hands[hand_set].get(role) for role, hand_set in sets.items() if hand_set}
+    chosen = {role: hands[hand_set].get(role) for role, hand_set in sets.items() if hand_set}
+    return chosen | ({"seconds": None} if pairing.no_seconds_hand else {})
 
 
 def sheet_for(

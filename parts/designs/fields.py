@@ -8,11 +8,15 @@ from django import forms
 from django.core.exceptions import ValidationError
 
 from parts.designs.row_text import rows_to_text, text_to_rows
-from parts.dimensions.pieces import outline_text, read_outline
+from parts.dimensions.outline_file import read_outline_file
+from parts.dimensions.pieces import Piece, outline_text
 from parts.dimensions.text import format_dimension, show_dimension
 from parts.holder.parameters import label_of, outline_as_plain
+from parts.library import outline_field
 from parts.library.forms import PlainNumberField
 
+_NOTATION = Piece("case.bore_outline")
+"""How an outline is written, whichever part it is of."""
 NONE = "none"
 """What is typed for a round edge where an outline is proposed, or to leave proposed words out."""
 
@@ -32,22 +36,39 @@ class RowsField(forms.CharField):
             raise forms.ValidationError(str(error)) from error
 
 
-class OutlineField(forms.CharField):
+class OutlineInput(outline_field.OutlineInput):
+    """An edge of the piece: as suggested, round, or an outline, which may be read from a drawing."""
+
+    def __init__(self, label: str) -> None:
+        drawing = forms.FileInput(attrs={"accept": ".dxf,.svg"})
+        super().__init__(_NOTATION, label, (("", "as suggested"), (NONE, "round")), {"file": drawing})
+
+    def decompress(self, value: Any) -> list[str]:
+        if str(value or "").strip().casefold() in (NONE, "-"):
+            return [NONE, "", "", "", ""]
+        return super().decompress(value)
+
+
+class OutlineField(outline_field.OutlineField):
     """An outline as in the parts library; cleans to what the fit sheet has, or NONE, None for nothing typed."""
 
-    def __init__(self, **kwargs: Any) -> None:
-        super().__init__(required=False, max_length=20000, widget=forms.Textarea(attrs={"rows": 2}), **kwargs)
+    def __init__(self, label: str) -> None:
+        super().__init__(_NOTATION, label, OutlineInput(label))
 
     def clean(self, value):
-        lines = [line.strip() for line in super().clean(value).splitlines() if line.strip()]
-        if not lines:
-            return None
-        if lines[0].casefold() in (NONE, "-"):
+        shape, *_ = texts = self.texts_of(value)
+        if shape == NONE:
             return NONE
-        outline = read_outline(lines)
-        sizes = [outline.get(name) for name in ("width", "height")] + [outline.get("corner", 0.0)]
-        if outline["shape"] != "polyline" and not all(isinstance(size, float) for size in sizes):
-            raise ValidationError("An outline here is whole and without ±: rectangle 27.00 × 30.40, corner 2.00.")
+        if shape == "polyline" and isinstance(value, list) and (drawing := value[-1]):
+            return {"shape": shape, "points": read_outline_file(drawing.name, drawing.read())}
+        outline = super().clean(texts)
+        if outline is None:
+            if shape:
+                raise ValidationError("Type the outline's points, or choose a drawing of it.")
+            return None
+        sizes = [size for name, size in outline.items() if name not in ("shape", "points")]
+        if not all(isinstance(size, float) for size in sizes):
+            raise ValidationError("An outline here is whole and without ±: type each of its sizes, such as 27.00.")
         return outline
 
 
@@ -58,7 +79,7 @@ def field_of(item: Any) -> forms.Field:
     if "rows" in item.metadata:
         return RowsField(rows=item.metadata["rows"], label=label)
     if "outline" in item.metadata:
-        return OutlineField(label=label)
+        return OutlineField(label)
     if "words" in item.metadata:
         return forms.CharField(required=False, max_length=item.metadata["words"], label=label)
     if "choice" in item.metadata:

@@ -56,15 +56,14 @@ _ROUNDS = 5
 class DesignForm(forms.Form):
     """The dimensions of a ring or a spacer; `proposals` stand wherever a field is left empty."""
 
-    def __init__(self, data: Any, *, kind: str, proposals: Mapping[str, Proposed]) -> None:
-        super().__init__(data)
+    def __init__(self, data: Any, files: Any = None, *, kind: str, proposals: Mapping[str, Proposed]) -> None:
+        super().__init__(data, files)
         self.kind, self.proposals, self.parameters = kind, proposals, None
         for item in fields(KINDS[kind]):
             self.fields[item.name] = field = field_of(item)
-            field.widget.attrs |= {
-                "placeholder": self.placeholder(item),
-                "aria-describedby": f"id_{item.name}-note",
-            }
+            field.widget.attrs["aria-describedby"] = f"id_{item.name}-note"
+            if "outline" not in item.metadata:
+                field.widget.attrs["placeholder"] = self.placeholder(item)
         self.fields["notes"] = forms.CharField(
             required=False, max_length=5000, widget=forms.Textarea(attrs={"rows": 2}), label="Notes"
         )
@@ -79,7 +78,8 @@ class DesignForm(forms.Form):
         """The outline that is proposed in the place of this diameter; None where none is, or where it is left out."""
         edge = item.name.removesuffix("_diameter")
         proposed = self.proposals.get(f"{edge}_outline") if edge != item.name else None
-        left_out = (self.data or {}).get(f"{edge}_outline", "").strip().casefold() in (NONE, "-")
+        typed = [(self.data or {}).get(f"{edge}_outline{end}", "").strip().casefold() for end in ("", "_shape")]
+        left_out = not {NONE, "-"}.isdisjoint(typed)
         return proposed.value if proposed and proposed.value and not left_out else None
 
     def placeholder(self, item):

@@ -8,7 +8,7 @@ from django.db.models import Q
 from parts.goes_in.filters import KEEPERS
 from parts.library.picker import PartField, role_of
 from parts.models import Case, Crown, Dial, HandSet, Movement, Pairing, Stem
-from parts.models.pairing import OTHER_HANDS, PARTS
+from parts.models.pairing import OTHER_HANDS
 from parts.tools.number_field import NumberField
 
 GIVEN = {
@@ -23,6 +23,7 @@ MODELS |= dict.fromkeys(OTHER_HANDS, HandSet)
 _LABELS = {"hands": "Hand set"} | {
     name: f"{name.partition('_')[0].capitalize()} hand that stays" for name in OTHER_HANDS
 }
+TWO_HANDS = "no_seconds_hand"
 _EITHER = [("", "any"), ("yes", "with"), ("no", "without")]
 
 
@@ -43,23 +44,27 @@ class GivenForm(forms.Form):
                 label=_LABELS.get(name, name.capitalize()),
                 empty="none" if name in OTHER_HANDS else "not chosen",
             )
-        self.order_fields([*GIVEN[part], "words", "in_stock"])
+        self._given = GIVEN[part]
+        if {"hands", *OTHER_HANDS} & {*self._given}:
+            self.fields[TWO_HANDS] = forms.BooleanField(label="No seconds hand", required=False)
+            self._given = (*self._given, TWO_HANDS)
+        self.order_fields([*self._given, "words", "in_stock"])
 
     @property
     def given(self):
-        return [self[name] for name in GIVEN[self.part]]
+        return [self[name] for name in self._given]
 
     @property
     def filters(self):
         """The filters as fields, check boxes last."""
-        rest = [self[name] for name in self.fields if name not in GIVEN[self.part]]
+        rest = [self[name] for name in self.fields if name not in self._given]
         return sorted(rest, key=lambda field: field.widget_type == "checkbox")
 
     @property
     def pairing(self):
         """The pairing as it is given, not saved."""
-        chosen = {name: self.cleaned_data.get(name) for name in GIVEN[self.part]} if self.is_bound else {}
-        return Pairing(**{name: record for name, record in chosen.items() if record and name in (*PARTS, *OTHER_HANDS)})
+        chosen = {name: self.cleaned_data.get(name) for name in self._given} if self.is_bound else {}
+        return Pairing(**{name: given for name, given in chosen.items() if given})
 
     @property
     def records(self):

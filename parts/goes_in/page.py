@@ -84,7 +84,7 @@ def start(pairing):
 
 def plan_start(pairing):
     """The address of a plan for a saved pairing: case, dial and single hands stay, with the numbers typed in."""
-    stays = {name: getattr(pairing, name) for name in (*_TYPED, *OTHER_HANDS)}
+    stays = {name: getattr(pairing, name) for name in (*_TYPED, *OTHER_HANDS, "no_seconds_hand")}
     return address_of(Pairing(**stays), Search.of(Pairing(**stays), pairing.what_if).changes)
 
 
@@ -105,6 +105,7 @@ def number_groups(question, pairing, changes):
 def address_of(pairing, changes):
     """The pairing as the end of an address: its parts and the numbers typed in."""
     parts = {name: key for name in (*PARTS, *OTHER_HANDS) if (key := getattr(pairing, f"{name}_id"))}
+    parts |= {"no_seconds_hand": "on"} if pairing.no_seconds_hand else {}
     return urlencode(parts | {PREFIX + path: text for path, text in changes.items()})
 
 

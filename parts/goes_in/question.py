@@ -39,6 +39,9 @@ class Question:
         sheet, faults = with_changes(sheet_of(pairing) | {"rules": shop_rules()}, changes)
         typed = {path.split(".")[0] for path in changes if path not in faults}
         staying = tuple(role for role in HANDS if pairing.hand_field(role) != "hands") if part == "hands" else ()
+        if part == "hands" and pairing.no_seconds_hand:
+            sheet["hands"] = {role: {} for role in HANDS} | sheet["hands"] | {"seconds": None}
+            staying = (*staying, "seconds")
         return cls(part, sheet, frozenset(pairing.chosen) | (typed - {"rules"}) | {part, "spacer"}, faults, staying)
 
     def sheet_with(self, record):

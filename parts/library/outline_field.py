@@ -1,4 +1,4 @@
-"""An outline in a part's form: its shape and plain numbers, or points; a text that tells all of it is read as well."""
+"""An outline in a form: its shape and plain numbers, or points; a text that tells all of it is read as well."""
 
 from __future__ import annotations
 
@@ -15,21 +15,32 @@ if TYPE_CHECKING:
     from parts.dimensions.pieces import Piece
 
 _SIZES = ("width", "height", "corner")
-_CHOICES = (("", "round"), ("rectangle", "rectangle, cushion"), ("oval", "oval"), ("polyline", "by its points"))
+CHOICES = (("rectangle", "rectangle, cushion"), ("oval", "oval"), ("polyline", "by its points"))
+_TEXTS = 2 + len(_SIZES)
+"""Inputs that are texts: the shape, its sizes and the points; a file may follow."""
 
 
 class OutlineInput(forms.MultiWidget):
-    """A choice of the shape, inputs for its sizes in mm, and one for points, under the field's own name."""
+    """A choice of the shape, inputs for its sizes in mm, and one for points, under the field's own name.
+
+    `more` are further inputs behind them, by the end of their name.
+    """
 
     template_name = "parts/library/_outline_input.html"
     use_fieldset = False
 
-    def __init__(self, piece: Piece) -> None:
-        self.piece = piece
+    def __init__(
+        self,
+        piece: Piece,
+        label: str,
+        others: Sequence[tuple[str, str]] = (("", "round"),),
+        more: dict[str, forms.Widget] | None = None,
+    ) -> None:
+        self.piece, self.label = piece, label
         number = {"class": "number-input", "autocomplete": "off", "maxlength": 40}
-        inputs: dict[str, forms.Widget | type[forms.Widget]] = {"shape": forms.Select(choices=_CHOICES)}
+        inputs: dict[str, forms.Widget | type[forms.Widget]] = {"shape": forms.Select(choices=(*others, *CHOICES))}
         inputs |= {name: forms.TextInput(attrs=number) for name in _SIZES}
-        super().__init__(inputs | {"": forms.Textarea(attrs={"rows": 3})})
+        super().__init__(inputs | {"": forms.Textarea(attrs={"rows": 3})} | (more or {}))
 
     def decompress(self, value: Any) -> list[str]:
         """The inputs' texts of an outline's text."""
@@ -49,7 +60,7 @@ class OutlineInput(forms.MultiWidget):
     def get_context(self, name: str, value: Any, attrs: Any) -> dict[str, Any]:
         """The first input has the field's own id, and the focus where the field asks for it."""
         context = super().get_context(name, value, attrs)
-        context["widget"]["label"] = self.piece.label
+        context["widget"]["label"] = self.label
         first, *rest = context["widget"]["subwidgets"]
         first["attrs"]["id"] = context["widget"]["attrs"].get("id")
         for other in rest:
@@ -60,12 +71,12 @@ class OutlineInput(forms.MultiWidget):
 class OutlineField(forms.Field):
     """Cleans to the outline as the fit sheet has it, None for a round part."""
 
-    def __init__(self, piece: Piece, label: str) -> None:
-        super().__init__(required=False, label=label, widget=OutlineInput(piece))
+    def __init__(self, piece: Piece, label: str, widget: OutlineInput | None = None) -> None:
+        super().__init__(required=False, label=label, widget=widget or OutlineInput(piece, label))
         self.piece = piece
 
     def clean(self, value: Any) -> Any:
-        shape, *sizes, text = self._texts(value)
+        shape, *sizes, text = self.texts_of(value)
         if shape in ("", "polyline"):
             if not shape and any(sizes):
                 raise ValidationError("Choose the shape that these sizes are of, or clear them.")
@@ -76,16 +87,16 @@ class OutlineField(forms.Field):
         return self.piece.read_sizes(shape, {name: typed[name] for name in SHAPES[shape]})
 
     def has_changed(self, initial: Any, data: Any) -> bool:
-        return self._texts(data) != self._texts(initial)
+        return self.texts_of(data) != self.texts_of(initial)
 
     def bound_data(self, data: Any, _initial: Any) -> Any:
         """What was typed, as texts of the inputs; empty where nothing was."""
-        texts = self._texts(data)
+        texts = self.texts_of(data)
         return texts if any(texts) else ""
 
-    def _texts(self, data: str | Sequence[str | None] | None) -> list[str]:
+    def texts_of(self, data: str | Sequence[str | None] | None) -> list[str]:
         """The inputs' texts; what stands among the points alone may tell the whole outline."""
         if not isinstance(data, list | tuple):
             return self.widget.decompress(data)
-        texts = [(text or "").replace("\r\n", "\n").strip() for text in data]
+        texts = [(text or "").replace("\r\n", "\n").strip() for text in data[:_TEXTS]]
         return texts if any(texts[:-1]) else self.widget.decompress(texts[-1])

@@ -72,7 +72,8 @@ def _tried(role):
 class Pairing(Own, Record):
     """One choice of parts; a part not chosen is null.
 
-    Its hands are those of the set `hands`, each but where it comes from another one (`hour_hand_from`).
+    Its hands are those of the set `hands`, each but where it comes from another one (`hour_hand_from`), and without
+    the seconds hand where the watch has none.
 
     `what_if` maps a path of the pairing sheet to the text typed instead of the part's own number. `report` is
     the fit check's answer as JSON, as it was computed at `computed_at`.
@@ -96,6 +97,7 @@ class Pairing(Own, Record):
     hour_hand_from = _own_hand("hour")
     minute_hand_from = _own_hand("minute")
     seconds_hand_from = _own_hand("seconds")
+    no_seconds_hand = models.BooleanField(default=False, help_text="The watch has two hands, whatever the set has.")
     tried_hour = _tried("hour")
     tried_minute = _tried("minute")
     tried_seconds = _tried("seconds")
@@ -139,7 +141,8 @@ class Pairing(Own, Record):
         """Its hands as they are called: "Leaf, seconds hand from Old railway"; empty where none are chosen."""
         sets = self.hand_sets
         words = [str(sets.pop("hands"))] if "hands" in sets else []
-        return ", ".join(words + [f"{self._meta.get_field(name).verbose_name} {part}" for name, part in sets.items()])
+        words += [f"{self._meta.get_field(name).verbose_name} {part}" for name, part in sets.items()]
+        return ", ".join(words + (["no seconds hand"] if words and self.no_seconds_hand else []))
 
     @property
     def brought_in(self):
@@ -197,4 +200,4 @@ class Pairing(Own, Record):
     def part_keys(self):
         """The primary keys of its parts in one text, the same for the same choice."""
         keys = [str(getattr(self, f"{name}_id") or "") for name in (*PARTS, *OTHER_HANDS)]
-        return "-".join([*keys, *sorted(self.typed_parts)])
+        return "-".join([*keys, *sorted(self.typed_parts), *(["no_seconds_hand"] if self.no_seconds_hand else [])])

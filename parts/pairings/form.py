@@ -31,7 +31,7 @@ class PairingForm(StaleGuard, forms.ModelForm):
 
     class Meta:
         model = Pairing
-        fields = (*PARTS, *OTHER_HANDS, *TRIED, "placement", "name", "notes")
+        fields = (*PARTS, *OTHER_HANDS, "no_seconds_hand", *TRIED, "placement", "name", "notes")
         formfield_callback = _field_of
         widgets = {"notes": forms.Textarea(attrs={"rows": 2})}
 
@@ -51,6 +51,14 @@ class PairingForm(StaleGuard, forms.ModelForm):
         parts = model.objects.filter(Q(archived=False) | Q(pk=getattr(self.instance, f"{name}_id")))
         return parts.filter(pk__in=Hand.objects.filter(role=role).values("hand_set")) if role else parts
 
+    def clean(self):
+        cleaned = super().clean()
+        if cleaned.get("no_seconds_hand") and cleaned.get("seconds_hand_from"):
+            self.add_error(
+                "no_seconds_hand", "A seconds hand is chosen from another set: take one of them back."
+            )
+        return cleaned
+
     def _post_clean(self):
         """Put what was typed into the pairing, as model forms do, and with it the numbers to try."""
         super()._post_clean()
@@ -59,7 +67,7 @@ class PairingForm(StaleGuard, forms.ModelForm):
     @property
     def single_hands(self):
         """The fields for hands from other sets and for what trying them said, and whether any of them is filled in."""
-        fields = [self[name] for name in (*OTHER_HANDS, *TRIED)]
+        fields = [self[name] for name in (*OTHER_HANDS, "no_seconds_hand", *TRIED)]
         return fields, any(field.value() for field in fields)
 
     @property

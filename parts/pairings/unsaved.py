@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 _KEY = "unsaved fit checks"
 _MOST = 10
 """Fit checks of which a session remembers the changes; those before them are forgotten."""
-_FIELDS = frozenset((*PARTS, *OTHER_HANDS, *TRIED, "placement", "name", "notes"))
+_FIELDS = frozenset((*PARTS, *OTHER_HANDS, *TRIED, "no_seconds_hand", "placement", "name", "notes"))
 
 
 def remember(request: HttpRequest, pk: int, data: QueryDict) -> None:

@@ -93,6 +93,8 @@ class KeepForm(forms.Form):
         family = names.get("family")
         if names.get("new_family"):
             family = CaseFamily.objects.create(name=names["new_family"])
+        if picked_at(pairing.typed, "hands.seconds") == "none":
+            pairing.no_seconds_hand = pairing.holds("hands")
         for key, piece in self.pieces.items():
             record = MAKERS[piece["part"]](_measured(piece["sheet"]), names[key], pairing.case)
             _tell_how_taken(record, piece, pairing.typed)

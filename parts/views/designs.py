@@ -69,7 +69,7 @@ def design(request, pk):
 def _design_page(request, bench, result_form=None):
     saving = request.POST.get("do") == "keep"
     data = request.POST if request.method == "POST" and result_form is None else bench.start
-    form = DesignForm(data, kind=bench.kind, proposals=bench.propose(chosen_making(data)))
+    form = DesignForm(data, request.FILES, kind=bench.kind, proposals=bench.propose(chosen_making(data)))
     if form.is_valid() and saving:
         revision = keep_design(
             family=bench.family,

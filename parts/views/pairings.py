@@ -248,14 +248,15 @@ def _keep_unsaved(request, form, data):
 def _chosen(request):
     """Parts named in the address of a new pairing (?case=3), for links from elsewhere."""
     wanted = {name: key_of(request.GET.get(name, "")) for name in (*PARTS, *OTHER_HANDS)}
-    return {name: key for name, key in wanted.items() if key}
+    chosen = {name: key for name, key in wanted.items() if key}
+    return chosen | ({"no_seconds_hand": True} if "no_seconds_hand" in request.GET else {})
 
 
 def _begun_with(form, numbers):
     """A new pairing, not saved, of the parts and numbers that the address names."""
     named = form.initial.keys() & {*PARTS, *OTHER_HANDS}
     parts = {name: form.fields[name].queryset.filter(pk=form.initial[name]).first() for name in named}
-    return Pairing(what_if=numbers, **parts)
+    return Pairing(what_if=numbers, no_seconds_hand=form.initial["no_seconds_hand"], **parts)
 
 
 @require_GET

@@ -4,6 +4,7 @@ import json
 import re
 
 import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 
 from parts.demo import fill_workshop
@@ -310,6 +311,52 @@ def test_an_outline_is_typed_proposed_and_kept(owner_client, pairing):
     for wrong, words in (("rectangle 26", "An outline here is whole"), ("oval 26 ±0.1 × 28", "without ±")):
         response = owner_client.post(new_page(pairing), {"outside_outline": wrong, "do": "keep"})
         assert (response.status_code, words in response.text) == (422, True)
+
+
+def test_an_outline_is_typed_by_plain_numbers_and_is_there_again_in_them(owner_client, pairing):
+    cushion = {"": "", "_shape": "rectangle", "_width": "26,1", "_height": "28.9", "_corner": "3"}
+    kept = keep(owner_client, pairing, **{f"outside_outline{end}": text for end, text in cushion.items()})
+    assert kept.parameters["outside_outline"] == {"shape": "rectangle", "width": 26.1, "height": 28.9, "corner": 3.0}
+    field = owner_client.get(reverse("parts:holder", args=[kept.pk])).context["form"]["outside_outline"]
+    assert field.value() == ["rectangle", "26.10", "28.90", "3.00", ""]
+    assert 'name="outside_outline_width" value="26.10"' in str(field)
+    points = {"_shape": "polyline", "": "13, 14\n-13, 14\n-13, -14\n13, -14"}
+    free = keep(owner_client, pairing, **{f"outside_outline{end}": text for end, text in points.items()}, chamfer="0")
+    assert free.parameters["outside_outline"]["points"][0] == [13.0, 14.0]
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [
+        ({"_shape": "rectangle", "_width": "26.1"}, "type each of its sizes"),
+        ({"_shape": "oval", "_width": "wide", "_height": "28"}, "wide"),
+        ({"_shape": "oval", "_width": "26", "_height": "28", "_corner": "2"}, "an oval has no corner radius"),
+        ({"_shape": "polyline"}, "Type the outline&#x27;s points, or choose a drawing of it."),
+        ({"_width": "26"}, "Choose the shape that these sizes are of"),
+    ],
+)
+def test_a_bad_outline_is_refused_on_its_field_with_what_was_typed(owner_client, pairing, typed, words):
+    sent = {f"outside_outline{end}": text for end, text in typed.items()} | {"do": "keep"}
+    response = owner_client.post(new_page(pairing), sent)
+    assert (response.status_code, words in response.text) == (422, True)
+    for text in typed.values():
+        assert text in response.context["form"]["outside_outline"].value()
+
+
+def test_an_outline_is_read_from_a_drawing(owner_client, pairing):
+    square = b'<svg xmlns="http://www.w3.org/2000/svg" width="40mm" viewBox="-20 -20 40 40"><path d="M-13 -14H13V14H-13Z"/></svg>'
+    typed = {"outside_outline_shape": "polyline", "outside_outline_file": SimpleUploadedFile("edge.svg", square)}
+    kept = keep(owner_client, pairing, **typed, chamfer="0")
+    assert sorted(kept.parameters["outside_outline"]["points"]) == [[-13, -14], [-13, 14], [13, -14], [13, 14]]
+
+
+def test_a_round_edge_is_picked_where_an_outline_is_suggested(owner_client, pairing):
+    pairing.case.bore_diameter = None
+    pairing.case.bore_outline = {"shape": "oval", "width": 26.2, "height": 29.0}
+    pairing.case.save()
+    typed = {"outside_outline_shape": "none", "outside_outline": "", "outside_diameter": "26"}
+    page = owner_client.post(new_page(pairing), typed)
+    assert page.context["piece"].parameters.outer.shape == "round"
 
 
 def test_a_round_ring_may_be_made_for_an_outlined_bore(owner_client, pairing):

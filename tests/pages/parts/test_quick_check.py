@@ -6,10 +6,14 @@ from uuid import uuid4
 import pytest
 from django.urls import reverse
 
+from parts.goes_in.page import start
+from parts.goes_in.question import Question
+from parts.library.kinds import KIND_OF
 from parts.models import Case, CaseFamily, Dial, Hand, HandSet, Instrument, Movement, Pairing
 from parts.pairings.answer import answer
+from parts.pairings.form import PairingForm
 from parts.sheets import sheet_of
-from tests.factories import CaseFactory, HandSetFactory, JobFactory, MovementFactory
+from tests.factories import CaseFactory, HandSetFactory, JobFactory, MovementFactory, PairingFactory
 from tests.quick_numbers import CASE, DIAL, PICKED, SECONDS, sent
 from tests.reading import as_read
 
@@ -422,3 +426,41 @@ def test_a_quick_check_of_a_job_proposes_names_with_its_watch(owner_client):
     form = owner_client.get(f"{started.url}keep/").context["form"]
     assert form["new_family"].value() == "small gold one"
     assert form["hands"].value() == "small gold one, new hands 1.50/0.90 mm"
+
+
+def test_no_seconds_hand_beside_a_set_of_the_library_is_kept_and_can_be_taken_back(owner_client, address, key):
+    """The set has one, and the watch does without: kept as parts, it answers the same."""
+    movement, hands = MovementFactory(), HandSetFactory(name="Leaf")
+    chosen = {"movement": movement.pk, "hands": hands.pk}
+    owner_client.post(address, sent(CASE | DIAL, PICKED | {"hands.seconds": "none"}, **chosen))
+    before = answer(draft(key)).report
+    owner_client.post(reverse("parts:quick-keep", args=[key]), {"name": "Two hands", "case": "A", "dial": "B"})
+    kept = Pairing.objects.with_parts().get()
+    assert (kept.hands, kept.no_seconds_hand, sheet_of(kept)["hands"]["seconds"]) == (hands, True, None)
+    assert {c.key: c.verdict for c in answer(kept).report.checks} == {c.key: c.verdict for c in before.checks}
+    assert kept.hands_in_words == "Leaf, no seconds hand"
+    page = owner_client.get(reverse("parts:pairing", args=[kept.pk]))
+    assert page.context["form"]["no_seconds_hand"].value() is True
+    data = {name: page.context["form"][name].value() or "" for name in page.context["form"].fields}
+    saved = data | {"do": "save", "no_seconds_hand": "", "placement": "auto"}
+    owner_client.post(reverse("parts:pairing", args=[kept.pk]), {name: value for name, value in saved.items() if value})
+    assert sheet_of(Pairing.objects.with_parts().get())["hands"]["seconds"] is not None
+
+
+def test_a_seconds_hand_from_another_set_and_none_are_not_both_chosen(owner_client):
+    pairing = PairingFactory(seconds_hand_from=HandSetFactory())
+    form = PairingForm({"name": "A", "seconds_hand_from": pairing.seconds_hand_from_id, "no_seconds_hand": "on"})
+    assert form.errors["no_seconds_hand"] == [
+        "A seconds hand is chosen from another set: take one of them back."
+    ]
+
+
+@pytest.mark.parametrize("part", ["movement", "hands"])
+def test_what_would_fit_is_asked_without_a_seconds_hand_too(owner_client, part):
+    MovementFactory(), HandSetFactory()
+    pairing = PairingFactory(no_seconds_hand=True)
+    assert start(pairing).endswith("&no_seconds_hand=on")
+    question = Question.of(part, pairing, {})
+    assert (question.sheet["hands"]["seconds"], "seconds" in question.staying) == (None, part == "hands")
+    page = owner_client.get(f"{reverse('parts:goes-in', args=[KIND_OF[part].slug])}?{start(pairing)}")
+    assert page.context["form"].pairing.no_seconds_hand

@@ -220,7 +220,9 @@ def test_what_has_no_field_here_says_where_it_is_typed(owner_client, address):
     movement |= {f"movement.posts.{post}.{name}": text for post, *texts in (("hour", "1.20", "1.3"), ("minute", "0.7", "1.9"))
                  for name, text in zip(("diameter", "height"), texts, strict=True)}  # fmt: skip
     picks = PICKED | {"dial.fixing": "feet", "movement.date": "none", "hands.seconds": "none"}
-    page = owner_client.post(address, sent(CASE | DIAL | feet | movement, picks, hands=HandSetFactory().pk), follow=True)
+    page = owner_client.post(
+        address, sent(CASE | DIAL | feet | movement, picks, hands=HandSetFactory().pk), follow=True
+    )
     assert page.context["next"]["words"] == "movement foot holes"
     assert "once the numbers are kept as parts" in page.text
 

@@ -155,8 +155,16 @@ def test_labels_of_a_narrow_watch_stay_within_the_half_that_a_telephone_shows():
              for name, w in (("case.bore_outline", 18.0), ("case.opening_outline", 17.6))}  # fmt: skip
     found = sheet(
         edges
-        | dict.fromkeys(("case.bore_diameter", "case.dial_opening_diameter", "case.dial_seat_diameter", "dial.diameter"))
-        | {"dial.own_case": True, "case.stem_axis_depth": 2.1, "case.back_depth": 4.2, "dial.feet": [], "dial.window": None}
+        | dict.fromkeys(
+            ("case.bore_diameter", "case.dial_opening_diameter", "case.dial_seat_diameter", "dial.diameter")
+        )
+        | {
+            "dial.own_case": True,
+            "case.stem_axis_depth": 2.1,
+            "case.back_depth": 4.2,
+            "dial.feet": [],
+            "dial.window": None,
+        }
         | {"movement.overall_diameter": 15.3, "movement.fit_diameter": 15.2, "movement.date": None}
         | {"movement.stem_axis_depth": 1.35, "movement.back_height": 2.95, "movement.foot_holes": []}
         | {"hands.hour.length": 4.5, "hands.minute.length": 6.6, "hands.seconds": None}
