@@ -126,11 +126,13 @@ def _holder(report, job):
         return
     stack = report.pairing.stack
     if stack.thickness:
-        where = "in front of the dial" if stack.placement == "front" else "behind the dial"
         facts = (stack.placement, _rounded(stack.thickness))
-        yield Item("spacer-side", f"Spacer of {_mm(stack.thickness)} fitted {where}.", facts=facts)
+        yield Item("spacer-side", f"Spacer of {_mm(stack.thickness)} fitted {stack.where}.", facts=facts)
     yield Item("no-twist", "Movement sits flat and does not twist when the crown is pulled.")
-    yield Item("back-closes", "The case back closes without pressing on the movement.")
+    if report.pairing.case.is_front_loaded:
+        yield Item("ring-closes", "The ring over the dial closes without bending the dial, and nothing rattles.")
+    else:
+        yield Item("back-closes", "The case back closes without pressing on the movement.")
 
 
 def _dial(report, job):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import MISSING, fields, replace
+from dataclasses import MISSING, fields
 from typing import TYPE_CHECKING, Any
 
 from django import forms
@@ -14,7 +14,6 @@ from parts.fit.errors import SheetError
 from parts.holder.coupon import INSIDES, OUTSIDES, heights
 from parts.holder.mesh import opens_at, solid_of, splits_at
 from parts.holder.parameters import KINDS, Made, from_plain
-from parts.holder.parameters.kinds import check_limits
 from parts.library.forms import PlainNumberField
 from parts.models import HolderDesign, PrintedPiece
 from parts.tools.number_field import NumberField
@@ -155,17 +154,22 @@ def typed_text(kind: str, parameters: Piece, propose: Propose) -> dict[str, str]
 
 
 def chosen_making(data: Mapping[str, Any]) -> dict[str, Any]:
-    """How the piece is to be made, as far as it is typed, can be read and is within its limits."""
+    """How the piece is to be made and its rim as measured, as far as typed, readable and within limits."""
     chosen = {}
-    for item in fields(Made):
+    for item in (*fields(Made), *_ALSO_CHOSEN):
         try:
             value = field_of(item).clean(data.get(item.name, ""))
             if value not in (None, ""):
-                check_limits(replace(Made(), **{item.name: value}))
+                if "input" in item.metadata:
+                    item.metadata["input"].check(item.name, value)
                 chosen[item.name] = value
         except (ValidationError, SheetError):
             continue
     return chosen
+
+
+_ALSO_CHOSEN = [item for item in fields(KINDS["ring"]) if item.name == "rim_height"]
+"""What is measured beside the fit check, and other suggestions follow."""
 
 
 def _plain(row):

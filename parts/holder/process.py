@@ -50,13 +50,19 @@ def _hangs(parameters: Made) -> bool:
     return bool(parameters.lip_reach or parameters.tongue_length)
 
 
+def _exactly(layer: float) -> str:
+    """A layer's height as a slicer has to be told it: 0.15, 0.1625."""
+    digits = f"{layer:.4f}".rstrip("0")
+    return digits if len(digits.partition(".")[2]) > 2 else f"{layer:.2f}"
+
+
 def advice(parameters: Made) -> Iterator[str]:
     """Settings and cautions for the process, as sentences."""
     side = "back" if upside_down(parameters) else "dial side"
     supports = "supports below lip and tongues only" if _hangs(parameters) else "no supports"
     if parameters.process == "filament":
         yield f"Print with the {side} on the plate, {supports}, no brim on the inside."
-        layers = f"layers of {parameters.layer:.2f} mm on a first one of {parameters.first_layer:.2f} mm"
+        layers = f"layers of {_exactly(parameters.layer)} mm on a first one of {_exactly(parameters.first_layer)} mm"
         yield (
             f"Nozzle {parameters.nozzle:.2f} mm, line width {line_width(parameters.nozzle):.2f} mm, {layers}, all "
             "walls and no infill, outer wall slow."
@@ -66,7 +72,7 @@ def advice(parameters: Made) -> Iterator[str]:
         yield "Cut strings and burrs off outside the case, wear eye protection, and blow out the dust before fitting."
     elif parameters.process == "resin":
         layer, _ = layer_heights(parameters)
-        yield f"Print with the {side} towards the plate, on fine supports, in layers of {layer:.2f} mm."
+        yield f"Print with the {side} towards the plate, on fine supports, in layers of {_exactly(layer)} mm."
         yield "Wash and cure it fully, then measure: uncured resin attacks lacquer and oil, and shrinks on."
         yield "Uncured resin and its wash harm skin and lungs: gloves, eye protection, fresh air. Sand it wet."
     else:

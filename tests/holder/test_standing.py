@@ -9,6 +9,7 @@ from parts.fit import check_sheet
 from parts.holder.findings.design import work_out
 from parts.holder.mesh import mesh_of, solid_of
 from parts.holder.parameters import from_plain
+from parts.holder.process import advice
 from parts.holder.proposals import propose
 from parts.holder.surroundings import surroundings
 from tests.fit.sheets import sheet
@@ -172,3 +173,13 @@ def test_a_spacer_on_the_floor_lies_under_the_movement_clear_of_disc_and_feet():
     piece = from_plain("spacer", {n: p.value for n, p in proposals.items() if n != "notches"})
     assert work_out(piece, stands).verdict == "fits"
     assert not {"disc-room", "feet-room"} & set(told(piece, stands))
+
+
+def test_a_ring_on_the_floor_is_drawn_where_it_stands_in_any_layers():
+    """A floor of 0.65 mm in four layers of 0.1625 mm makes a ring of 3.4125 mm, with 0.2375 mm of room left over it."""
+    floor = {"movement.stem_axis_depth": [1.45, 0.02], "movement.back_height": 3.0, "case.floor_stem": [2.2, 0.03]}
+    _, piece, stands = proposed(FRONT | floor | {"case.floor_ring": 4.05, "dial.thickness": 0.4})
+    assert (piece.layer, piece.height, piece.start) == pytest.approx((0.1625, 3.4125, 0.2375), abs=1e-9)
+    found = told(piece, stands)["floor-stand"]
+    assert (str(found.verdict), found.sentence[:36]) == ("fits", "The ring stands on the case floor wi")
+    assert "layers of 0.1625 mm on a first one of 0.1625 mm" in " ".join(advice(piece))

@@ -85,11 +85,10 @@ def _on_the_floor(ring: Ring, around: Surroundings) -> Finding:
         bands(
             work("On the floor the ring stands {size} lower than drawn.", by_work("Make it higher by that.")),
             -limits.STANDS_OFF,
-            fits("The ring stands on the case floor as drawn, its dial side {behind} behind the dial rest."),
+            fits("The ring stands on the case floor within {value} of how it is drawn."),
             limits.STANDS_OFF,
-            work("On the floor the ring stands {size} higher than drawn.", by_work("Make it lower by that.")),
+            work("On the floor the ring stands {size} higher than drawn.", by_work("Make it lower by {value}.")),
         ),
-        behind=(ring.start, "mm"),
     )
 
 

@@ -42,7 +42,7 @@ def propose(
     if no_wall:
         proposed["outside_diameter"] = Proposed(None, no_wall)
     made = made_as(chosen, proposed)
-    rim, start = _rim(around, proposed, made)
+    rim, start = _rim(around, proposed, made, chosen.get("rim_height"))
     proposed |= rim | standing.stands(around, proposed, made, start)
     start = proposed["start"].value or 0.0 if "start" in proposed else 0.0
     proposed |= {
@@ -103,7 +103,7 @@ def _in_layers(around: Surroundings, proposed: dict[str, Proposed], made: Made, 
     height = whole_below(drawn, made)
     layered = {"height": Proposed(height, f"{proposed['height'].note}, in whole layers")}
     if around.built == "floor":
-        face = of_quantity(around.back_room, "what is left of the room above the floor", -height)
+        face = Proposed(round(around.back_room.value - height, 4), "what is left of the room above the floor")
         axis = of_quantity(around.stem_axis - face.value, "the movement's stem axis below its dial side")
         return layered | {"start": face, "channel_axis": axis}
     gap = around.back_room.value - start - height
@@ -135,14 +135,17 @@ def _channel(around: Surroundings, ring: dict[str, Proposed], made: Made) -> dic
     return {"channel_width": width, "channel_open": Proposed("through", "no web is left over the stem")}
 
 
-def _rim(around: Surroundings, proposed: dict[str, Proposed], made: Made) -> tuple[dict[str, Proposed], float]:
+def _rim(
+    around: Surroundings, proposed: dict[str, Proposed], made: Made, measured: float | None
+) -> tuple[dict[str, Proposed], float]:
     """What a movement's wider rim asks for: a step, or a ring that begins behind it; and where the ring begins, mm."""
     rim, inside, outside = of_edge(around.overall), shape_in(proposed, "inside"), shape_in(proposed, "outside")
     fit, back = of_edge(around.gripped), around.back_height
     if not (rim and fit and inside) or outlines.clear(rim, fit) >= 0:
         return {}, 0.0
-    depth = round(RIM_SHARE * back.value, 2) if back.known else None
+    depth = measured or (round(RIM_SHARE * back.value, 2) if back.known else None)
     guess = "a guess, 30 % of the movement's height: measure its rim" if depth else "measure the height of the rim"
+    guess = "the rim as it is measured" if measured else guess
     room = RIM_ROOM + made.plus_minus
     step = grown(rim, room / 2)
     least = around.rules.wall_min if made.process == "filament" else thinnest(made)[0]

@@ -344,8 +344,9 @@ def test_a_bad_outline_is_refused_on_its_field_with_what_was_typed(owner_client,
 
 
 def test_an_outline_is_read_from_a_drawing(owner_client, pairing):
-    square = b'<svg xmlns="http://www.w3.org/2000/svg" width="40mm" viewBox="-20 -20 40 40"><path d="M-13 -14H13V14H-13Z"/></svg>'
-    typed = {"outside_outline_shape": "polyline", "outside_outline_file": SimpleUploadedFile("edge.svg", square)}
+    square = b'<path d="M-13 -14H13V14H-13Z"/>'
+    drawing = b'<svg xmlns="http://www.w3.org/2000/svg" width="40mm" viewBox="-20 -20 40 40">' + square + b"</svg>"
+    typed = {"outside_outline_shape": "polyline", "outside_outline_file": SimpleUploadedFile("edge.svg", drawing)}
     kept = keep(owner_client, pairing, **typed, chamfer="0")
     assert sorted(kept.parameters["outside_outline"]["points"]) == [[-13, -14], [-13, 14], [13, -14], [13, 14]]
 
@@ -425,3 +426,13 @@ def test_where_an_outline_stands_no_diameter_of_nothing_is_shown(owner_client, p
     assert "26.00 × 28.80, corner 1.90" in note
     assert 'data-proposed="outline"' in note
     assert "0.00" not in note
+
+
+def test_the_step_follows_the_rim_once_that_is_measured(owner_client, pairing):
+    pairing.movement.overall_diameter = 22.6
+    pairing.movement.save()
+    guessed = owner_client.get(new_page(pairing)).context["form"].proposals["flange_depth"]
+    assert "a guess" in guessed.note
+    measured = owner_client.post(new_page(pairing), {"rim_height": "0,95"})
+    assert measured.context["piece"].parameters.flange_depth == 0.95
+    assert measured.context["form"].proposals["flange_depth"].note == "the rim as it is measured"

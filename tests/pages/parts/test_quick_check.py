@@ -450,9 +450,7 @@ def test_no_seconds_hand_beside_a_set_of_the_library_is_kept_and_can_be_taken_ba
 def test_a_seconds_hand_from_another_set_and_none_are_not_both_chosen(owner_client):
     pairing = PairingFactory(seconds_hand_from=HandSetFactory())
     form = PairingForm({"name": "A", "seconds_hand_from": pairing.seconds_hand_from_id, "no_seconds_hand": "on"})
-    assert form.errors["no_seconds_hand"] == [
-        "A seconds hand is chosen from another set: take one of them back."
-    ]
+    assert form.errors["no_seconds_hand"] == ["A seconds hand is chosen from another set: take one of them back."]
 
 
 @pytest.mark.parametrize("part", ["movement", "hands"])

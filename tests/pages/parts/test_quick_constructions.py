@@ -217,8 +217,8 @@ def test_what_has_no_field_here_says_where_it_is_typed(owner_client, address):
             for name, text in (("angle", angle), ("radius", "9.5"), ("diameter", "0.70"))}  # fmt: skip
     movement = {"movement.overall_diameter": "15.3", "movement.stem_axis_depth": "1.35 ±0.01"}
     movement |= {"movement.fit_diameter": "15.2", "movement.back_height": "2.9"}
-    movement |= {f"movement.posts.{post}.{name}": text for post, *texts in (("hour", "1.20", "1.3"), ("minute", "0.7", "1.9"))
-                 for name, text in zip(("diameter", "height"), texts, strict=True)}  # fmt: skip
+    movement |= {"movement.posts.hour.diameter": "1.20", "movement.posts.hour.height": "1.3"}
+    movement |= {"movement.posts.minute.diameter": "0.7", "movement.posts.minute.height": "1.9"}
     picks = PICKED | {"dial.fixing": "feet", "movement.date": "none", "hands.seconds": "none"}
     page = owner_client.post(
         address, sent(CASE | DIAL | feet | movement, picks, hands=HandSetFactory().pk), follow=True

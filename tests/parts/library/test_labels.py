@@ -150,7 +150,7 @@ def test_a_bar_tells_its_limits_as_they_are(key, limits):
 
 
 def test_labels_of_a_narrow_watch_stay_within_the_half_that_a_telephone_shows():
-    """A spacer in front and the hands' tips have their leaders near the middle, with room for their words on no side."""
+    """The leader of a spacer in front stands near the middle, with room for its words on neither side."""
     edges = {name: {"shape": "rectangle", "width": w, "height": w + 6, "corner": 1.8}
              for name, w in (("case.bore_outline", 18.0), ("case.opening_outline", 17.6))}  # fmt: skip
     found = sheet(
