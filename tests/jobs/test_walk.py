@@ -11,8 +11,11 @@ from jobs.options import choosing
 from jobs.stages import measuring, progress, work_time
 from jobs.stages.checklist import items_of
 from jobs.timing import timing_runs
+from parts.fit import check_sheet
 from parts.models import Hand
 from tests.factories import CaseFactory, DialFactory, JobFactory, PairingFactory, UserFactory
+from tests.fit.constructions.sheets import FRONT
+from tests.fit.sheets import sheet
 
 pytestmark = pytest.mark.django_db
 
@@ -172,3 +175,13 @@ def test_a_stage_asks_only_for_what_the_case_is_built_with(owner):
     assert asked(bore_diameter=None, bore_outline=rectangle) == asked() - {"case.bore_diameter"}
     floor = {f"case.floor_{name}" for name in ("stem", "ring", "crystal_centre", "crystal_edge")}
     assert asked(loading="front") == floor | {"case.front_opening_diameter", "case.bore_diameter", seat}
+
+
+def test_the_holder_stage_of_a_case_loaded_from_the_front_speaks_of_its_floor_and_its_ring():
+    report = check_sheet(
+        sheet(FRONT | {"case.floor_stem": 2.2, "case.floor_ring": 4.2, "case.floor_crystal_centre": 6.6})
+    )
+    words = [item.text for item in items_of("holder", report, JobFactory())]
+    assert any(text.startswith("Spacer of 0.") and text.endswith("fitted under the movement.") for text in words)
+    assert "The ring over the dial closes without bending the dial, and nothing rattles." in words
+    assert not [text for text in words if "case back" in text]
