@@ -89,7 +89,8 @@ CASE = (
     Group(
         "Under pressure",
         _UNDER_PRESSURE,
-        "For advice only: how far crystal and case back give way, and how the round gasket lies in its groove.",
+        "For advice only: how far crystal and case back give way, and how a round gasket lies in its groove. "
+        "Flat gaskets are not covered.",
         seldom=_UNDER_PRESSURE,
     ),
     Group("Stock and notes", ("in_stock", "supplier", "supplier_number", "cost", "notes")),

@@ -8,6 +8,7 @@ from parts.sheets import case_sheet, records_from_sheet, sheet_of
 from tests.factories import CaseFactory
 from tests.fit.sheets import sheet
 from tests.pages.parts.test_part_entry import filled
+from tests.reading import as_read
 
 pytestmark = pytest.mark.django_db
 NUMBERS = {"stated_pressure": 3.0, "back_material": "steel", "back_thickness": 0.5, "back_span": 28.0}
@@ -27,6 +28,7 @@ def test_typed_on_the_form_and_told_on_the_cases_page(owner_client):
     page = owner_client.get(f"/parts/cases/{case.pk}/").text
     assert "gives way by 0.08 mm with its edge held fast, by 0.33 mm where it only rests" in page
     assert "promise no water resistance" in page
+    assert "Flat gaskets are not covered: no published limits of theirs are known here." in as_read(page)
 
 
 def test_told_in_a_fit_check_with_what_is_left(owner_client):
