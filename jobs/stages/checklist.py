@@ -104,12 +104,17 @@ def _asked_at_intake(job: Job, *, water: bool) -> Iterator[Item]:
             yield Item(f"intake-{asked.condition.subject}", asked.step, facts=(asked.condition.finding,))
 
 
+def _is_front_loaded(report):
+    return report is not None and report.pairing.case.is_front_loaded
+
+
 def _intake(report, job):
     yield Item("receipt", "The customer has a receipt, and the tray a label.", required=False)
 
 
 def _teardown(report, job):
-    yield Item("photographed", "Photographed before opening, and again with the back off.")
+    opened = "the crystal" if _is_front_loaded(report) else "the back"
+    yield Item("photographed", f"Photographed before opening, and again with {opened} off.")
     if job.luminous in (job.Luminous.AGED, job.Luminous.MARKED):
         yield Item("bagged", "Old hands and dial lifted without touching the luminous paint, and bagged.")
     yield Item("date-cleared", "Hands turned clear of the date change, dial covered, hands lifted.")
@@ -129,7 +134,7 @@ def _holder(report, job):
         facts = (stack.placement, _rounded(stack.thickness))
         yield Item("spacer-side", f"Spacer of {_mm(stack.thickness)} fitted {stack.where}.", facts=facts)
     yield Item("no-twist", "Movement sits flat and does not twist when the crown is pulled.")
-    if report.pairing.case.is_front_loaded:
+    if _is_front_loaded(report):
         yield Item("ring-closes", "The ring over the dial closes without bending the dial, and nothing rattles.")
     else:
         yield Item("back-closes", "The case back closes without pressing on the movement.")
@@ -188,7 +193,8 @@ def _timing(report, job):
 
 def _handover(report, job):
     yield from _asked_at_intake(job, water=False)
-    yield Item("closed", "Case back closed on a sound gasket; crown and tube clean.")
+    closed = "Case" if _is_front_loaded(report) else "Case back"
+    yield Item("closed", f"{closed} closed on a sound gasket; crown and tube clean.")
     yield Item("pressure", "Pressure-tested, or the handover note says it was not.")
     yield Item(TIGHT, "Passed the pressure test (the handover note then says so).", required=False)
     yield Item(

@@ -100,7 +100,7 @@ def asked_in(stage, pairing):
         if place := place_of(pairing, path):
             holder, dimension = place
             taken = stage.measured.get(path, "")
-            if not taken and not is_of_its_build(holder, path):
+            if not taken and not is_of_its_build(pairing, path):
                 continue
             words = dimension.shown(holder), dimension.source(holder)
             dimensions.append(Asked(path, dimension, *words, dimension.of(holder)[2], taken))

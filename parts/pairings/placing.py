@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from parts.fit.constructions import BACK_NUMBERS, EDGES, FRONT_NUMBERS
 from parts.library.measured import place_in
-from parts.models import Case
+from parts.models import Case, Movement, Stem
 
 if TYPE_CHECKING:
     from parts.dimensions.field import Dimension
@@ -27,19 +27,29 @@ def placed(pairing: Pairing, path: str) -> tuple[Any, Dimension]:
     return place
 
 
-def is_of_its_build(part: Any, path: str) -> bool:
-    """Whether a number is of the shape and the construction that its part has.
+def is_of_its_build(pairing: Pairing, path: str) -> bool:
+    """Whether a number of a pairing's part is of the shape and the construction that the watch has.
 
-    An outline stands in place of its diameter, and a case has the heights of the side that it is loaded from.
+    An outline stands in place of its diameter, a case that is not round has no other one, nor has its dial unless it
+    was measured; a case has the heights of the side that it is loaded from, and a split stem's length is made up.
     """
+    part: Any = getattr(pairing, field_of(pairing, path))
     if path in EDGES:
         outline = EDGES[path][0]
         if any(piece.path == outline and getattr(part, name) for name, piece in part.pieces.items()):
             return False
+        if not isinstance(part, Movement) and pairing.case and _has_outline(pairing.case):
+            return getattr(part, path.partition(".")[2]) is not None
+    if isinstance(part, Stem):
+        return path != "stem.length" or part.joint_outer_length is None
     if not isinstance(part, Case):
         return True
     others = BACK_NUMBERS if part.loading == "front" else FRONT_NUMBERS
     return path.removeprefix("case.") not in others
+
+
+def _has_outline(case: Case) -> bool:
+    return any(getattr(case, name) for name, piece in case.pieces.items() if piece.rows is None)
 
 
 def field_of(pairing: Pairing, path: str) -> str:

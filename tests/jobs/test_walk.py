@@ -12,7 +12,7 @@ from jobs.stages import measuring, progress, work_time
 from jobs.stages.checklist import items_of
 from jobs.timing import timing_runs
 from parts.fit import check_sheet
-from parts.models import Hand
+from parts.models import Hand, Stem
 from tests.factories import CaseFactory, DialFactory, JobFactory, PairingFactory, UserFactory
 from tests.fit.constructions.sheets import FRONT
 from tests.fit.sheets import sheet
@@ -172,8 +172,12 @@ def test_a_stage_asks_only_for_what_the_case_is_built_with(owner):
     gaps, seat = {"case.crystal_gap_centre", "case.crystal_gap_edge"}, "case.crown_seat_radius"
     assert asked() == everyday | gaps | {seat}
     rectangle = {"shape": "rectangle", "width": 18.0, "height": 24.0, "corner": 2.0}
-    assert asked(bore_diameter=None, bore_outline=rectangle) == asked() - {"case.bore_diameter"}
+    shaped = {"case.bore_diameter", "case.dial_seat_diameter"}
+    assert asked(bore_diameter=None, dial_seat_diameter=None, bore_outline=rectangle) == asked() - shaped
     floor = {f"case.floor_{name}" for name in ("stem", "ring", "crystal_centre", "crystal_edge")}
+    split = PairingFactory(stem=Stem.objects.create(name="split", joint_outer_length=6.3))
+    of_stem = {asked.path for asked in measuring.asked_in(Stage(kind="stem", measured={}), split)}
+    assert ("stem.length" in of_stem, "stem.uncut_gap" in of_stem) == (False, True)
     assert asked(loading="front") == floor | {"case.front_opening_diameter", "case.bore_diameter", seat}
 
 
@@ -185,3 +189,6 @@ def test_the_holder_stage_of_a_case_loaded_from_the_front_speaks_of_its_floor_an
     assert any(text.startswith("Spacer of 0.") and text.endswith("fitted under the movement.") for text in words)
     assert "The ring over the dial closes without bending the dial, and nothing rattles." in words
     assert not [text for text in words if "case back" in text]
+    for kind in ("teardown", "handover"):
+        words = [item.text for item in items_of(kind, report, JobFactory())]
+        assert not [text for text in words if " back off" in text or "Case back" in text]
