@@ -21,6 +21,8 @@ CRUMB = 0.05
 _TRIES = 3
 GRID = 1e-4
 """Vertices nearer than this are one, mm: single precision in a file would make cracks of less (measured)."""
+MOST_CHANGED = 1e-4
+"""Most that simplifying a body may change it, mm³ (measured: less where it is right, 7 to 25 times that where not)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,8 +112,12 @@ def _without_crumbs(solid: Manifold) -> Manifold:
 
 
 def mesh_of(solid: Manifold) -> Mesh:
-    """The Manifold's mesh with near-equal corners made one."""
-    raw = solid.simplify(GRID).to_mesh()
+    """The Manifold's mesh with near-equal corners made one.
+
+    It is simplified first, but not where that takes off or fills in more than the grid does: it skews a side at times.
+    """
+    simpler = solid.simplify(GRID)
+    raw = (simpler if abs(simpler.volume() - solid.volume()) <= MOST_CHANGED else solid).to_mesh()
     points = np.asarray(raw.vert_properties[:, :3], dtype=np.float32)
     _, first, number = np.unique(
         np.round(points / GRID).astype(np.int64), axis=0, return_index=True, return_inverse=True

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from shapely import affinity
 from shapely.geometry import Point, Polygon, box
 
+from parts.fit.arithmetic.outlines import Outline
 from parts.fit.errors import SheetError
 from parts.holder.closed_form import exact_volume
 from parts.holder.mesh import along, cross_section, level, mesh_of, solid_of, splits_at
@@ -204,3 +205,17 @@ def test_what_splits_a_piece_is_named():
 def test_crumbs_are_left_out():
     crumb = Key(0.0, 0.3, 0.5, 0.0, 0.3)
     assert len(solid_of(ring(cutouts=(CutOut(0.0, 1.0, 2.0, 0.0, 3.6),), keys=(crumb,))).decompose()) == 1
+
+
+def test_a_mesh_has_no_corner_of_a_cut_out_filled_in():
+    """Simplified, this ring's had one cut off by 0.10 mm, at 282 degrees and up to 1.59 mm."""
+    piece = Ring(
+        outside_diameter=0.0, outside_outline=Outline("rectangle", 14.68, 16.01, 2.19), inside_diameter=9.72,
+        height=2.64, chamfer=0.2, channel_angle=134.22, channel_width=2.27, channel_axis=1.4, channel_open="back",
+        nub_count=5.0, nub_diameter=1.16, nub_height=0.1, nub_angle=344.86, held_by="tongues",
+        tongue_length=4.83, tongue_thickness=0.48, tongue_gap=0.57,
+        split_width=0.65, split_angle=177.08, mark_words="A7", mark_depth=0.3, mark_size=1.44, mark_angle=34.18,
+        cutouts=(CutOut(206.93, 2.42, 0.26, 0.79, 2.15), CutOut(272.68, 2.71, 0.22, 1.13, 1.59)),
+    )  # fmt: skip
+    solid = solid_of(piece)
+    assert mesh_of(solid).volume == pytest.approx(solid.volume(), abs=2e-4)
