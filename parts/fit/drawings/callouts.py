@@ -40,7 +40,7 @@ class Callout:
 
 @dataclass(frozen=True, slots=True)
 class Upright:
-    """A label with an upright leader at `x`, its box beside it, or over its end where neither side has room for it.
+    """A label with an upright leader at `x`, its box beside it, or over its end where the sides have no room for it.
 
     `row` counts away from the drawing.
     """
@@ -64,9 +64,10 @@ def deal(callouts: Sequence[Callout], left: float, right: float, size: float) ->
     """The labels in as few rows as hold them, so that no leader and no label runs through another label."""
     ordered = sorted(callouts, key=lambda item: item.x)
     leaders = _leaders(ordered, left, right, size)
-    for rows in range(1, len(ordered) + 1):
-        if (placed := _placed(ordered, leaders, left, right, size, rows, [])) is not None:
-            return placed
+    for anywhere in (False, True):
+        for rows in range(1, len(ordered) + 1):
+            if (placed := _placed(ordered, leaders, left, right, size, rows, [], anywhere=anywhere)) is not None:
+                return placed
     return [_beside(item, x, i, 1, size) for i, (item, x) in enumerate(zip(ordered, leaders, strict=True))]
 
 
@@ -89,8 +90,9 @@ def _leaders(ordered: Sequence[Callout], left: float, right: float, size: float)
 
 
 def _over(item: Callout, x: float, row: int, left: float, right: float, size: float) -> Upright:
-    start = max(left, min(x - item.width(size) / 2, right - item.width(size)))
-    return Upright(item, x, row, start, start + item.width(size))
+    """The box over the leader's end, as far to the right as it may reach."""
+    end = min(max(x + item.width(size) / 2, left + item.width(size)), right)
+    return Upright(item, x, row, end - item.width(size), end)
 
 
 def _beside(item: Callout, x: float, row: int, side: int, size: float) -> Upright:
@@ -105,17 +107,23 @@ def _placed(
     size: float,
     rows: int,
     done: list[Upright],
+    *,
+    anywhere: bool,
 ) -> list[Upright] | None:
-    """All labels within that many rows, or None: each tried on both sides of its leader, row by row."""
+    """All labels within that many rows, or None: each tried on both sides of its leader, row by row.
+
+    `anywhere` tries it over its leader's end as well, and short of the next leader.
+    """
     if len(done) == len(ordered):
         return done
     item, x = ordered[len(done)], leaders[len(done)]
-    to_right, to_left = x + item.width(size) <= right, x - item.width(size) >= left
+    following = leaders[len(done) + 1] - 0.2 * size if len(done) + 1 < len(ordered) else right
     for row in range(rows):
-        sides = [_beside(item, x, row, side, size) for side in ((1, -1) if to_right else (-1, 1))]
-        for label in sides if to_right or to_left else [_over(item, x, row, left, right, size)]:
+        sides = [_beside(item, x, row, side, size) for side in ((1, -1) if x + item.width(size) <= right else (-1, 1))]
+        over = [_over(item, x, row, left, end, size) for end in (following, right)] if anywhere else []
+        for label in (*sides, *over):
             if left <= label.left and label.right <= right and not any(_clash(label, other) for other in done):
-                rest = _placed(ordered, leaders, left, right, size, rows, [*done, label])
+                rest = _placed(ordered, leaders, left, right, size, rows, [*done, label], anywhere=anywhere)
                 if rest is not None:
                     return rest
     return None

@@ -149,30 +149,25 @@ def test_a_bar_tells_its_limits_as_they_are(key, limits):
     assert re.findall(r"<text[^>]*>([^<]*)</text>", bar) == limits
 
 
-def test_labels_of_a_narrow_watch_stay_within_the_half_that_a_telephone_shows():
-    """The leader of a spacer in front stands near the middle, with room for its words on neither side."""
-    edges = {name: {"shape": "rectangle", "width": w, "height": w + 6, "corner": 1.8}
-             for name, w in (("case.bore_outline", 18.0), ("case.opening_outline", 17.6))}  # fmt: skip
-    found = sheet(
-        edges
-        | dict.fromkeys(
-            ("case.bore_diameter", "case.dial_opening_diameter", "case.dial_seat_diameter", "dial.diameter")
-        )
-        | {
-            "dial.own_case": True,
-            "case.stem_axis_depth": 2.1,
-            "case.back_depth": 4.2,
-            "dial.feet": [],
-            "dial.window": None,
-        }
-        | {"movement.overall_diameter": 15.3, "movement.fit_diameter": 15.2, "movement.date": None}
-        | {"movement.stem_axis_depth": 1.35, "movement.back_height": 2.95, "movement.foot_holes": []}
-        | {"hands.hour.length": 4.5, "hands.minute.length": 6.6, "hands.seconds": None}
-    )
-    svg = section_half_svg(check_sheet(found))
-    left, _, width, _ = map(float, ElementTree.fromstring(svg).get("viewBox").split())
+@pytest.mark.parametrize("width", [16.0, 18.0, 20.0, 22.0])
+@pytest.mark.parametrize("minute", [5.6, 6.6])
+def test_labels_of_a_narrow_watch_stay_within_the_half_that_a_telephone_shows(width, minute):
+    """The leaders of its hands and of a spacer in front stand near the middle, with room for words on neither side."""
+    edges = {
+        name: {"shape": "rectangle", "width": across, "height": across + 6, "corner": 1.8}
+        for name, across in (("case.bore_outline", width), ("case.opening_outline", width - 0.4))
+    }
+    rounds = ("case.bore_diameter", "case.dial_opening_diameter", "case.dial_seat_diameter", "dial.diameter")
+    changes = edges | dict.fromkeys(rounds) | {"dial.own_case": True, "dial.feet": [], "dial.window": None}
+    changes |= {"case.stem_axis_depth": 2.1, "case.back_depth": 4.2, "case.crystal_gap_centre": 2.6}
+    changes |= {"case.crystal_gap_edge": None, "case.crystal_edge_radius": None, "dial.minute_track_radius": None}
+    changes |= {"movement.overall_diameter": 15.3, "movement.fit_diameter": 15.2, "movement.date": None}
+    changes |= {"movement.stem_axis_depth": 1.35, "movement.back_height": 2.95, "movement.foot_holes": []}
+    changes |= {"hands.hour.length": 4.5, "hands.minute.length": minute, "hands.seconds": None, "dial.furniture": []}
+    svg = section_half_svg(check_sheet(sheet(changes)))
+    left, _, across, _ = map(float, ElementTree.fromstring(svg).get("viewBox").split())
     labels = callouts(svg)
-    assert "Spacer in front, edge in sight" in {words for _, words, _, _ in labels}
+    assert {"Spacer in front, edge in sight", "Hand tips to the rim"} <= {words for _, words, _, _ in labels}
     for leader, words, _, box in labels:
-        assert (box[0] >= left, box[2] <= left + width) == (True, True), words
+        assert (box[0] >= left, box[2] <= left + across) == (True, True), words
         assert not [other for _, other, _, its in labels if crosses(leader, its)], words
