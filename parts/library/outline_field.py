@@ -10,7 +10,7 @@ from django.core.exceptions import ValidationError
 from parts.fit.records.outline import SHAPES
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from parts.dimensions.pieces import Piece
 
@@ -34,13 +34,13 @@ class OutlineInput(forms.MultiWidget):
         piece: Piece,
         label: str,
         others: Sequence[tuple[str, str]] = (("", "round"),),
-        more: dict[str, forms.Widget] | None = None,
+        more: Mapping[str, forms.Widget] | None = None,
     ) -> None:
         self.piece, self.label = piece, label
         number = {"class": "number-input", "autocomplete": "off", "maxlength": 40}
         inputs: dict[str, forms.Widget | type[forms.Widget]] = {"shape": forms.Select(choices=(*others, *CHOICES))}
         inputs |= {name: forms.TextInput(attrs=number) for name in _SIZES}
-        super().__init__(inputs | {"": forms.Textarea(attrs={"rows": 3})} | (more or {}))
+        super().__init__({**inputs, "": forms.Textarea(attrs={"rows": 3}), **(more or {})})
 
     def decompress(self, value: Any) -> list[str]:
         """The inputs' texts of an outline's text."""
