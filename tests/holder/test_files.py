@@ -51,6 +51,21 @@ def test_admesh_finds_nothing_to_repair(piece, tmp_path):
     assert volume == pytest.approx(mesh.volume, rel=1e-4)
 
 
+def test_a_slivers_normal_is_as_exact_as_its_corners(tmp_path):
+    """A facet of 0.00001 mm²: its normal worked out in single precision is one that admesh puts right."""
+    outer = ((13.182, 4.164), (0.445, 15.172), (-13.082, 5.141), (-8.667, -12.16), (8.444, -13.555))
+    inner = ((11.71573, 3.712998), (0.382853, 13.507479), (-11.606543, 4.616695), (-7.63675, -10.93968))
+    edges = {"outside_diameter": 0.0, "outside_outline": Outline("polyline", points=outer)}
+    edges |= {"inside_diameter": 0.0, "inside_outline": Outline("polyline", points=(*inner, (7.468364, -12.171147)))}
+    channel = {"channel_angle": 67.06, "channel_width": 2.34, "channel_axis": 0.82, "channel_open": "back"}
+    nub = {"nub_count": 1.0, "nub_diameter": 1.36, "nub_height": 0.47, "nub_angle": 299.15, "chamfer": 0.2}
+    notch = {"notch_angle": 290.65, "notch_width": 2.31, "notch_depth": 0.52, "notch_height": 0.92, "height": 3.47}
+    piece = ring(**edges | channel | nub | notch, cutouts=(CutOut(222.35, 1.77, 0.24, 0.68, 2.43),))
+    path = tmp_path / "piece.stl"
+    path.write_bytes(mesh_files.stl(mesh_of(solid_of(piece))))
+    assert set(admesh(path)[2].values()) == {0.0}
+
+
 @pytest.mark.parametrize("turned", [False, True])
 def test_a_piece_lies_on_the_plate_without_being_mirrored(turned):
     mesh = mesh_of(solid_of(ring()))

@@ -27,7 +27,7 @@ Type="http://schemas.microsoft.com/3dmanufacturing/2013/01/3dmodel"/></Relations
 def stl(mesh: Mesh) -> bytes:
     """The mesh as binary STL."""
     rows = np.zeros(len(mesh.faces), _ROW)
-    corners = mesh.points[mesh.faces]
+    corners = mesh.points[mesh.faces].astype(float)
     normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     lengths = np.linalg.norm(normals, axis=1, keepdims=True)
     rows["normal"] = np.divide(normals, lengths, out=np.zeros_like(normals), where=lengths > 0)
