@@ -3,6 +3,7 @@
 from django.conf import settings
 from django.contrib.sessions.base_session import AbstractBaseSession
 from django.db import models
+from django.utils.translation import gettext_lazy as lazy
 
 
 class Session(AbstractBaseSession):
@@ -34,7 +35,7 @@ class CalendarAddress(models.Model):
     """The private address of the workshop's calendar, kept as the digest of its token; there is one at most."""
 
     digest = models.CharField(max_length=64, unique=True)
-    with_names = models.BooleanField("put customers' names in", default=False)
+    with_names = models.BooleanField(lazy("put customers' names in"), default=False)
     made = models.DateTimeField(auto_now_add=True)
 
     def __str__(self):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from django import forms
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.models import FollowUp
 from parts.tools.dates import DateInput, not_ahead
@@ -12,7 +13,7 @@ from parts.tools.dates import DateInput, not_ahead
 class DayForm(forms.Form):
     """The day on which something was done or asked."""
 
-    on = forms.DateField(label="Day", widget=DateInput())
+    on = forms.DateField(label=lazy("Day"), widget=DateInput())
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
@@ -40,4 +41,4 @@ class LetterForm(forms.Form):
     """A message as it will go."""
 
     subject = forms.CharField(max_length=150)
-    body = forms.CharField(label="Message", max_length=5000, widget=forms.Textarea({"rows": 12}))
+    body = forms.CharField(label=lazy("Message"), max_length=5000, widget=forms.Textarea({"rows": 12}))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from django import forms
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.customers.erase import CannotErase, erase
 from jobs.language.choices import settled
@@ -34,16 +35,21 @@ class EraseForm(forms.Form):
 
     empty_texts = forms.BooleanField(
         required=False,
-        label="Erase the jobs' free texts too",
-        help_text="Wish, what came with the watch, what must be kept, serial number, remarks, notes, captions, outcome "
-        "and their history. If not ticked they stay, and only name, phone, e-mail and address are taken out of them.",
+        label=lazy("Erase the jobs' free texts too"),
+        help_text=lazy(
+            "Wish, what came with the watch, what must be kept, serial number, remarks, notes, captions, outcome and "
+            "their history. If not ticked they stay, and only name, phone, e-mail and address are taken out of "
+            "them."
+        ),
     )
     drop_photos = forms.BooleanField(
         required=False,
-        label="Erase the jobs' photos too",
-        help_text="Tick this if a photo shows a person, an address or an engraved name.",
+        label=lazy("Erase the jobs' photos too"),
+        help_text=lazy("Tick this if a photo shows a person, an address or an engraved name."),
     )
-    name = forms.CharField(label="The customer's name, to confirm", widget=forms.TextInput({"autocomplete": "off"}))
+    name = forms.CharField(
+        label=lazy("The customer's name, to confirm"), widget=forms.TextInput({"autocomplete": "off"})
+    )
 
     def __init__(self, *args: Any, customer: Customer, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -52,7 +58,11 @@ class EraseForm(forms.Form):
     def clean_name(self):
         typed = " ".join(self.cleaned_data["name"].split())
         if typed != " ".join(self.customer.name.split()):
-            raise forms.ValidationError(f"“{typed}” is not the name. Type it as shown above: {self.customer.name}")
+            raise forms.ValidationError(
+                lazy("“{typed}” is not the name. Type it as shown above: {name}").format(
+                    name=self.customer.name, typed=typed
+                )
+            )
         return typed
 
     def run(self, *, by: User) -> bool:

@@ -6,6 +6,7 @@ from typing import Any
 
 from django import forms
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.intake.who import WhoForm
 from jobs.models import Enquiry, Shop, WindowEntry
@@ -22,8 +23,8 @@ class EnquiryForm(WhoForm):
     code = forms.CharField(
         required=False,
         max_length=20,
-        label="Entry of the show window",
-        help_text="Its code of five, as it stands in the message's subject.",
+        label=lazy("Entry of the show window"),
+        help_text=lazy("Its code of five, as it stands in the message's subject."),
     )
 
     class Meta:
@@ -47,15 +48,17 @@ class EnquiryForm(WhoForm):
             return None
         entry = WindowEntry.objects.filter(code=code).select_related("family").first()
         if entry is None:
-            raise forms.ValidationError(f"No entry has the code {code}. Look at the message again, or leave it blank.")
+            raise forms.ValidationError(
+                lazy("No entry has the code {code}. Look at the message again, or leave it blank.").format(code=code)
+            )
         return entry
 
 
 class AnswerForm(StaleGuard, forms.ModelForm):
     """The first answer, and when to ask again."""
 
-    answer = forms.ChoiceField(choices=Enquiry.Answer.choices, label="Our answer", widget=forms.RadioSelect())
-    price_from = AmountField(label="Price from", help_text="With “would fit” alone.")
+    answer = forms.ChoiceField(choices=Enquiry.Answer.choices, label=lazy("Our answer"), widget=forms.RadioSelect())
+    price_from = AmountField(label=lazy("Price from"), help_text=lazy("With “would fit” alone."))
 
     class Meta:
         model = Enquiry
@@ -72,7 +75,7 @@ class AnswerForm(StaleGuard, forms.ModelForm):
     def clean(self):
         cleaned = super().clean()
         if cleaned.get("price_from") is not None and cleaned.get("answer") not in (None, Enquiry.Answer.GOES):
-            self.add_error("price_from", "A price goes with “would fit” alone. Clear it, or choose that.")
+            self.add_error("price_from", lazy("A price goes with “would fit” alone. Clear it, or choose that."))
         return cleaned
 
     def clean_follow_up(self):
@@ -84,7 +87,7 @@ class CloseForm(forms.Form):
 
     reason = forms.CharField(
         max_length=200,
-        label="Why",
-        help_text="Such as: too dear, does not fit, no answer.",
+        label=lazy("Why"),
+        help_text=lazy("Such as: too dear, does not fit, no answer."),
         error_messages={"required": "Say why, in a word or two."},
     )

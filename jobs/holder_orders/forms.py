@@ -6,6 +6,7 @@ from typing import Any
 
 from django import forms
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.holder_orders.measuring import drawn_sizes
 from jobs.holder_orders.prices import proposed_price
@@ -36,10 +37,10 @@ class _What:
         design.label, design.empty_label = "Holder or spacer", "choose one"
         self.fields["material"].widget.attrs["list"] = "known-materials"
         if sees_money:
-            price = AmountField(label="Price each", help_text="Leave blank for the list price.")
+            price = AmountField(label=lazy("Price each"), help_text=lazy("Leave blank for the list price."))
             price.unit = Shop.current().currency
             self.fields["price_each"] = price
-            self.fields["priceless"] = forms.BooleanField(required=False, label="Save it without a price for now")
+            self.fields["priceless"] = forms.BooleanField(required=False, label=lazy("Save it without a price for now"))
         else:
             del self.fields["price_each"]
 
@@ -51,8 +52,10 @@ class _What:
         if proposed_price(design=design, material=material) is None:
             self.add_error(
                 "price_each",
-                f"The price list has no price for “{material}” made by “{design.process}”. Type what one piece costs, "
-                "or tick that it comes later.",
+                lazy(
+                    "The price list has no price for “{material}” made by “{design.process}”. Type what one piece "
+                    "costs, or tick that it comes later."
+                ).format(material=material, design=design),
             )
 
     @property
@@ -123,14 +126,20 @@ class SizeField(NumberField):
             unit="mm",
             required=False,
             label=size.label.capitalize(),
-            help_text=f"drawn {size.drawn:.2f} mm; right from {size.least:.2f} to {size.most:.2f} mm",
+            help_text=lazy("drawn {size.drawn:.2f} mm; right from {size.least:.2f} to {size.most:.2f} mm").format(
+                size=size
+            ),
         )
 
     def validate(self, value):
         super().validate(value)
         drawn = self.size.drawn
         if value is not None and abs(value - drawn) > max(1.0, drawn / 10):
-            raise forms.ValidationError(f"{value:g} mm is more than a tenth off {drawn:.2f} mm: is it the same part?")
+            raise forms.ValidationError(
+                lazy("{value:g} mm is more than a tenth off {drawn:.2f} mm: is it the same part?").format(
+                    value=value, drawn=drawn
+                )
+            )
 
 
 class PieceForm(forms.Form):
@@ -144,7 +153,7 @@ class PieceForm(forms.Form):
         cleaned = super().clean()
         self.sizes = {name: value for name, value in cleaned.items() if value is not None}
         if not (self.sizes or self.errors):
-            raise forms.ValidationError("Nothing is measured yet. Enter at least one size.")
+            raise forms.ValidationError(lazy("Nothing is measured yet. Enter at least one size."))
         return cleaned
 
 
@@ -177,8 +186,8 @@ class CancelForm(forms.Form):
 
     reason = forms.CharField(
         max_length=200,
-        label="Why",
-        help_text="Such as: no longer wanted, cannot be made.",
+        label=lazy("Why"),
+        help_text=lazy("Such as: no longer wanted, cannot be made."),
         error_messages={"required": "Say why, in a word or two."},
     )
 
@@ -186,8 +195,8 @@ class CancelForm(forms.Form):
 class PriceForm(forms.ModelForm):
     """A line of the price list."""
 
-    per_piece = AmountField(label="Each piece")
-    per_cm3 = AmountField(label="Each cm³")
+    per_piece = AmountField(label=lazy("Each piece"))
+    per_cm3 = AmountField(label=lazy("Each cm³"))
 
     class Meta:
         model = HolderPrice
@@ -205,7 +214,7 @@ class BasePriceList(forms.BaseModelFormSet):
                 continue
             key = (form.cleaned_data["process"], form.cleaned_data["material"].casefold())
             if key in seen:
-                form.add_error("material", "This process and material have a line already. Change that one.")
+                form.add_error("material", lazy("This process and material have a line already. Change that one."))
             seen.add(key)
 
 

@@ -3,6 +3,7 @@
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.intake.enquired import enquiry_of
 from jobs.intake.who import WhoForm
@@ -18,8 +19,8 @@ _SHORT = {"rows": 2}
 class IntakeForm(WhoForm):
     """Everything that is written down when a watch arrives, on one page."""
 
-    declared_value = ValueField(label="Declared value")
-    diagnosis_fee = FeeField(label="Agreed diagnosis fee")
+    declared_value = ValueField(label=lazy("Declared value"))
+    diagnosis_fee = FeeField(label=lazy("Agreed diagnosis fee"))
     like = forms.CharField(required=False, max_length=12, widget=forms.HiddenInput)
     enquiry = forms.CharField(required=False, max_length=12, widget=forms.HiddenInput)
 
@@ -55,7 +56,7 @@ class IntakeForm(WhoForm):
             self.fields[f"remark-{subject}"] = forms.CharField(
                 max_length=300,
                 required=False,
-                label=f"{label}: remark",
+                label=lazy("{label}: remark").format(label=label),
                 widget=forms.TextInput(attrs={"placeholder": "Remark"}),
             )
 

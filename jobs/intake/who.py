@@ -5,6 +5,7 @@ from typing import Any
 
 from django import forms
 from django.urls import reverse
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.intake.arrival import find_family, namesakes
 from jobs.language.choices import LANGUAGES
@@ -54,16 +55,21 @@ class WhoForm(forms.ModelForm):
     """A form that begins with the customer, picked from those who are known or new, and the case family."""
 
     customer = forms.CharField(
-        max_length=160, help_text="Type a name. Pick from the list, or carry on for a new customer."
+        max_length=160, help_text=lazy("Type a name. Pick from the list, or carry on for a new customer.")
     )
-    email = forms.EmailField(required=False, label="E-mail")
+    email = forms.EmailField(required=False, label=lazy("E-mail"))
     phone = forms.CharField(max_length=40, required=False)
     address = forms.CharField(max_length=500, required=False, widget=forms.Textarea(attrs={"rows": 2}))
-    reach = forms.ChoiceField(choices=[("", "not given"), *Customer.Reach.choices], required=False, label="Prefers")
-    language = forms.ChoiceField(choices=LANGUAGES, required=False, label="Papers in")
+    reach = forms.ChoiceField(
+        choices=[("", "not given"), *Customer.Reach.choices], required=False, label=lazy("Prefers")
+    )
+    language = forms.ChoiceField(choices=LANGUAGES, required=False, label=lazy("Papers in"))
 
     family = forms.CharField(
-        max_length=80, required=False, label="Case family", help_text="Pick from the list, or type a new one."
+        max_length=80,
+        required=False,
+        label=lazy("Case family"),
+        help_text=lazy("Pick from the list, or type a new one."),
     )
     field_order = ("customer", *_CONTACT, "language", "family")
 
@@ -79,10 +85,14 @@ class WhoForm(forms.ModelForm):
         if number := _PICKED.search(text):
             known = Customer.objects.filter(pk=int(number[1]), archived=False).first()
             if known is None:
-                raise forms.ValidationError(f"No customer has the number {number[1]}. Pick from the list again.")
+                raise forms.ValidationError(
+                    lazy("No customer has the number {number[1]}. Pick from the list again.").format(number=number)
+                )
             return known
         if len(text) > 80:
-            raise forms.ValidationError(f"This name has {len(text)} letters; the limit is 80. Shorten it.")
+            raise forms.ValidationError(
+                lazy("This name has {count} letters; the limit is 80. Shorten it.").format(count=len(text))
+            )
         return Customer(name=text)
 
     def clean(self):
@@ -98,7 +108,7 @@ class WhoForm(forms.ModelForm):
             setattr(customer, name, cleaned.get(name) or "")
         customer.language = cleaned.get("language") or Shop.current().language
         if not (customer.email or customer.phone or customer.address or "phone" in self._errors):
-            self.add_error("phone", "Enter the new customer's phone number, e-mail or address.")
+            self.add_error("phone", lazy("Enter the new customer's phone number, e-mail or address."))
         return cleaned
 
     def _known_by_name(self, customer):
@@ -110,7 +120,12 @@ class WhoForm(forms.ModelForm):
             return next(agreeing, customer)
         if len(same_name) > 1:
             listed = "; ".join(picked(customer) for customer in same_name)
-            self.add_error("customer", f"{len(same_name)} customers have this name. Pick the right one: {listed}.")
+            self.add_error(
+                "customer",
+                lazy("{count} customers have this name. Pick the right one: {listed}.").format(
+                    count=len(same_name), listed=listed
+                ),
+            )
             return None
         return same_name[0] if same_name else customer
 

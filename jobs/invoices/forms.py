@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from django import forms
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.invoices.account import Account
 from jobs.models import Invoice, InvoiceLine, Payment, Shop
@@ -24,7 +25,11 @@ if TYPE_CHECKING:
 def whole_coins(amount: Decimal | None, currency: str) -> Decimal | None:
     """The amount; raises ValidationError where no coins make it up."""
     if amount is not None and amount != rounded(amount, currency):
-        raise forms.ValidationError(f"{amount} cannot be paid: the smallest coin is {coin(currency)} {currency}.")
+        raise forms.ValidationError(
+            lazy("{amount} cannot be paid: the smallest coin is {coin} {currency}.").format(
+                amount=amount, coin=coin(currency), currency=currency
+            )
+        )
     return amount
 
 
@@ -48,7 +53,7 @@ class PaymentForm(forms.ModelForm):
     def clean_amount(self):
         amount = self.cleaned_data["amount"]
         if not amount:
-            raise forms.ValidationError("0 is no payment. Enter the amount that changed hands.")
+            raise forms.ValidationError(lazy("0 is no payment. Enter the amount that changed hands."))
         return whole_coins(amount, self.currency)
 
     def clean_on(self):
@@ -108,7 +113,9 @@ class InvoiceForm(forms.ModelForm):
         due = self.cleaned_data["due_on"]
         if due < timezone.localdate():
             raise forms.ValidationError(
-                f"{due:%-d %b %Y} has passed: the invoice would be overdue at once. Set a later day."
+                lazy("{due:%-d %b %Y} has passed: the invoice would be overdue at once. Set a later day.").format(
+                    due=due
+                )
             )
         return due
 
@@ -121,10 +128,10 @@ class OrderInvoiceForm(InvoiceForm):
         decimal_places=2,
         min_value=0,
         max_value=100,
-        label="Tax, %",
-        help_text="The shop's own; another where the pieces go abroad.",
+        label=lazy("Tax, %"),
+        help_text=lazy("The shop's own; another where the pieces go abroad."),
     )
-    postage = AmountField(help_text="A line of its own; leave it blank for none.")
+    postage = AmountField(help_text=lazy("A line of its own; leave it blank for none."))
 
     def __init__(self, *args: Any, of: HolderOrder, **kwargs: Any) -> None:
         super().__init__(*args, of=of, **kwargs)
@@ -144,7 +151,7 @@ class LinesField(forms.ModelMultipleChoiceField):
         try:
             return super()._check_values(value)
         except OverflowError as error:
-            raise forms.ValidationError("Tick the lines of this invoice.") from error
+            raise forms.ValidationError(lazy("Tick the lines of this invoice.")) from error
 
 
 class CreditForm(forms.Form):
@@ -153,10 +160,10 @@ class CreditForm(forms.Form):
     lines = LinesField(
         InvoiceLine.objects.none(),
         widget=forms.CheckboxSelectMultiple,
-        label="Lines to credit",
+        label=lazy("Lines to credit"),
         error_messages={"required": "Tick the lines to credit."},
     )
-    reason = forms.CharField(max_length=300, label="Reason", help_text="Printed on the credit note.")
+    reason = forms.CharField(max_length=300, label=lazy("Reason"), help_text=lazy("Printed on the credit note."))
 
     def __init__(self, *args: Any, invoice: Invoice, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

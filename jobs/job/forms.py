@@ -4,6 +4,7 @@ from typing import Any
 
 from django import forms
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.models import GoAhead, Job, LuminousClearance
 from jobs.money.field import FeeField, ValueField
@@ -14,8 +15,8 @@ from parts.tools.stale_guard import StaleGuard
 class JobForm(StaleGuard, forms.ModelForm):
     """What was agreed about a job, changed after it was logged."""
 
-    declared_value = ValueField(label="Declared value")
-    diagnosis_fee = FeeField(label="Agreed diagnosis fee")
+    declared_value = ValueField(label=lazy("Declared value"))
+    diagnosis_fee = FeeField(label=lazy("Agreed diagnosis fee"))
 
     class Meta:
         model = Job

@@ -2,6 +2,7 @@
 
 from django.db import models
 from django.urls import reverse
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.language.choices import LANGUAGES, PLAIN
 from parts.models.base import Record
@@ -18,21 +19,23 @@ class Customer(Record):
         MESSAGE = "message", "text message"
         POST = "post", "post"
 
-    email = models.EmailField("e-mail", blank=True)
+    email = models.EmailField(lazy("e-mail"), blank=True)
     phone = models.CharField(max_length=40, blank=True)
     address = models.TextField(blank=True, max_length=500)
     is_erased = models.BooleanField(default=False, editable=False)
     language = models.CharField(
-        "papers in",
+        lazy("papers in"),
         max_length=5,
         choices=LANGUAGES,
         default=PLAIN,
-        help_text="The language of papers and texts to send.",
+        help_text=lazy("The language of papers and texts to send."),
     )
     no_letters = models.BooleanField(
-        "no letters, please", default=False, help_text="There is then no text to send when a cell falls due."
+        lazy("no letters, please"),
+        default=False,
+        help_text=lazy("There is then no text to send when a cell falls due."),
     )
-    reach = models.CharField("prefers", max_length=7, choices=Reach.choices, blank=True)
+    reach = models.CharField(lazy("prefers"), max_length=7, choices=Reach.choices, blank=True)
 
     def get_absolute_url(self):
         return reverse("jobs:customer", args=[self.pk])

@@ -3,6 +3,7 @@
 from django.conf import settings
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as lazy
 
 
 class FollowUp(models.Model):
@@ -19,8 +20,8 @@ class FollowUp(models.Model):
 
     job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, related_name="follow_ups")
     kind = models.CharField(max_length=8, choices=Kind.choices)
-    begins = models.DateField("on")
-    words = models.CharField("what was promised", max_length=200, blank=True)
+    begins = models.DateField(lazy("on"))
+    words = models.CharField(lazy("what was promised"), max_length=200, blank=True)
     asked_on = models.DateField(null=True, blank=True)
     done_on = models.DateField(null=True, blank=True)
     is_wanted = models.BooleanField(default=True)

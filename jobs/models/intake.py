@@ -7,6 +7,7 @@ from django.core.validators import MinValueValidator
 from django.db import models
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as lazy
 from django.utils.translation import gettext_noop as _
 
 
@@ -87,23 +88,23 @@ class Enquiry(models.Model):
     OPEN = (State.WAITING, State.ANSWERED)
 
     customer = models.ForeignKey("jobs.Customer", on_delete=models.PROTECT, related_name="enquiries", editable=False)
-    came = models.DateField("came on", default=timezone.localdate)
+    came = models.DateField(lazy("came on"), default=timezone.localdate)
     case_family = models.ForeignKey(
         "parts.CaseFamily", on_delete=models.SET_NULL, null=True, related_name="+", editable=False
     )
     entry = models.ForeignKey(
         "jobs.WindowEntry", on_delete=models.SET_NULL, null=True, related_name="enquiries", editable=False
     )
-    wish = models.TextField("what the customer wants", max_length=2000)
-    words = models.TextField("the message as it came", max_length=8000, blank=True)
+    wish = models.TextField(lazy("what the customer wants"), max_length=2000)
+    words = models.TextField(lazy("the message as it came"), max_length=8000, blank=True)
     state = models.CharField(max_length=8, choices=State.choices, default=State.WAITING, editable=False)
-    answer = models.CharField("our answer", max_length=7, choices=Answer.choices, blank=True)
+    answer = models.CharField(lazy("our answer"), max_length=7, choices=Answer.choices, blank=True)
     price_from = models.DecimalField(
-        "price from", max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0)]
+        lazy("price from"), max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0)]
     )
     answered = models.DateField(null=True, editable=False)
-    follow_up = models.DateField("ask again on", null=True, blank=True)
-    reason = models.CharField("why it is closed", max_length=200, blank=True)
+    follow_up = models.DateField(lazy("ask again on"), null=True, blank=True)
+    reason = models.CharField(lazy("why it is closed"), max_length=200, blank=True)
     job = models.OneToOneField("jobs.Job", on_delete=models.SET_NULL, null=True, related_name="enquiry", editable=False)
     changed = models.DateTimeField(auto_now=True)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+", editable=False)

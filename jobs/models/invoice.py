@@ -9,6 +9,7 @@ from django.conf import settings
 from django.core.validators import MinValueValidator
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.language.choices import LANGUAGES, PLAIN
 
@@ -52,11 +53,11 @@ class Payment(OfJobOrOrder):
 
     job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, null=True, related_name="payments")
     holder_order = models.ForeignKey("jobs.HolderOrder", on_delete=models.CASCADE, null=True, related_name="payments")
-    on = models.DateField("date")
+    on = models.DateField(lazy("date"))
     amount = models.DecimalField(max_digits=9, decimal_places=2, validators=[MinValueValidator(Decimal("0.01"))])
     currency = models.CharField(max_length=3)
-    how = models.CharField("how paid", max_length=8, choices=How.choices)
-    purpose = models.CharField("what for", max_length=7, choices=Purpose.choices)
+    how = models.CharField(lazy("how paid"), max_length=8, choices=How.choices)
+    purpose = models.CharField(lazy("what for"), max_length=7, choices=Purpose.choices)
     note = models.CharField(max_length=200, blank=True)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     at = models.DateTimeField(auto_now_add=True)
@@ -124,8 +125,8 @@ class Invoice(OfJobOrOrder, Issued):
     language = models.CharField(max_length=5, choices=LANGUAGES, default=PLAIN)
     number = models.CharField(max_length=40, unique=True)
     issued = models.DateField()
-    supplied = models.DateField("date of supply")
-    due_on = models.DateField("due date", null=True)
+    supplied = models.DateField(lazy("date of supply"))
+    due_on = models.DateField(lazy("due date"), null=True)
     reason = models.CharField(max_length=300, blank=True)
     watch = models.CharField(max_length=200, blank=True)
     seller_name = models.CharField(max_length=120)
@@ -137,7 +138,7 @@ class Invoice(OfJobOrOrder, Issued):
     buyer_country = models.CharField(max_length=2, blank=True)
     currency = models.CharField(max_length=3)
     tax_inclusive = models.BooleanField()
-    discount = models.DecimalField("discount, %", max_digits=5, decimal_places=2)
+    discount = models.DecimalField(lazy("discount, %"), max_digits=5, decimal_places=2)
     lines_net = models.DecimalField(max_digits=12, decimal_places=2)
     discount_net = models.DecimalField(max_digits=12, decimal_places=2)
     net = models.DecimalField(max_digits=12, decimal_places=2)
@@ -196,7 +197,7 @@ class InvoiceLine(Issued):
     quantity = models.PositiveSmallIntegerField(default=1)
     price = models.DecimalField(max_digits=9, decimal_places=2)
     net = models.DecimalField(max_digits=9, decimal_places=2)
-    tax_rate = models.DecimalField("tax, %", max_digits=5, decimal_places=2)
+    tax_rate = models.DecimalField(lazy("tax, %"), max_digits=5, decimal_places=2)
 
     class Meta:
         ordering = ["position", "pk"]
@@ -219,7 +220,7 @@ class InvoiceTax(Issued):
     """One tax rate of an invoice: `net` is what it is reckoned on, after a discount of `discount_net`."""
 
     invoice = models.ForeignKey(Invoice, on_delete=models.PROTECT, related_name="taxes")
-    rate = models.DecimalField("tax, %", max_digits=5, decimal_places=2)
+    rate = models.DecimalField(lazy("tax, %"), max_digits=5, decimal_places=2)
     discount_net = models.DecimalField(max_digits=12, decimal_places=2)
     net = models.DecimalField(max_digits=12, decimal_places=2)
     tax = models.DecimalField(max_digits=12, decimal_places=2)

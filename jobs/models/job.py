@@ -6,6 +6,7 @@ from django.db import models
 from django.db.models import Q
 from django.urls import reverse
 from django.utils.translation import gettext
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.models.stage import Stage
 from parts.models import CaseFamily, Pairing
@@ -61,20 +62,22 @@ class Job(models.Model):
     number = models.CharField(max_length=12, unique=True, editable=False)
     customer = models.ForeignKey("jobs.Customer", on_delete=models.PROTECT, related_name="jobs")
     case_family = models.ForeignKey(CaseFamily, on_delete=models.PROTECT, null=True, blank=True, related_name="jobs")
-    watch = models.CharField("the watch as found", max_length=200, blank=True)
-    serial = models.CharField("serial number", max_length=60, blank=True)
-    wish = models.TextField("what the customer wants", max_length=2000)
-    came_with = models.TextField("came with", blank=True, max_length=1000, help_text="Box, strap, papers.")
-    keep = models.TextField("to be kept", blank=True, max_length=1000)
-    luminous = models.CharField("luminous paint", max_length=6, choices=Luminous.choices)
-    promised = models.DateField("promised for", null=True, blank=True)
-    diagnosis_fee = models.DecimalField("agreed diagnosis fee", max_digits=8, decimal_places=2, null=True, blank=True)
+    watch = models.CharField(lazy("the watch as found"), max_length=200, blank=True)
+    serial = models.CharField(lazy("serial number"), max_length=60, blank=True)
+    wish = models.TextField(lazy("what the customer wants"), max_length=2000)
+    came_with = models.TextField(lazy("came with"), blank=True, max_length=1000, help_text=lazy("Box, strap, papers."))
+    keep = models.TextField(lazy("to be kept"), blank=True, max_length=1000)
+    luminous = models.CharField(lazy("luminous paint"), max_length=6, choices=Luminous.choices)
+    promised = models.DateField(lazy("promised for"), null=True, blank=True)
+    diagnosis_fee = models.DecimalField(
+        lazy("agreed diagnosis fee"), max_digits=8, decimal_places=2, null=True, blank=True
+    )
     declared_value = models.DecimalField(
-        "declared value", max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0)]
+        lazy("declared value"), max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0)]
     )
     state = models.CharField(max_length=8, choices=State.choices, default=State.OPEN)
     archived = models.BooleanField(default=False, editable=False)
-    waits_for = models.CharField("status", max_length=8, choices=WaitsFor.choices, default=WaitsFor.ME)
+    waits_for = models.CharField(lazy("status"), max_length=8, choices=WaitsFor.choices, default=WaitsFor.ME)
     stage = models.CharField(max_length=9, default="teardown", editable=False)
     remarks = models.TextField(blank=True, max_length=5000)
     logged = models.DateTimeField(auto_now_add=True)
@@ -146,7 +149,7 @@ class GoAhead(models.Model):
 
     job = models.ForeignKey(Job, on_delete=models.CASCADE, related_name="go_aheads")
     how = models.CharField(max_length=6, choices=How.choices)
-    said_by = models.CharField("given by", max_length=120)
+    said_by = models.CharField(lazy("given by"), max_length=120)
     note = models.TextField(max_length=1000, blank=True)
     on = models.DateField()
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")

@@ -3,6 +3,7 @@
 from django.conf import settings
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as lazy
 
 
 class Outcome(models.Model):
@@ -15,17 +16,17 @@ class Outcome(models.Model):
         FAILED = "failed", "did not fit"
 
     job = models.OneToOneField("jobs.Job", on_delete=models.CASCADE, related_name="outcome")
-    word = models.CharField("how it turned out", max_length=7, choices=Word.choices, blank=True)
-    went_wrong = models.TextField("what went wrong", blank=True, max_length=5000)
-    next_time = models.TextField("for next time", blank=True, max_length=5000)
+    word = models.CharField(lazy("how it turned out"), max_length=7, choices=Word.choices, blank=True)
+    went_wrong = models.TextField(lazy("what went wrong"), blank=True, max_length=5000)
+    next_time = models.TextField(lazy("for next time"), blank=True, max_length=5000)
     ring = models.ForeignKey(
         "parts.HolderDesign", on_delete=models.PROTECT, null=True, blank=True, related_name="ring_of"
     )
     spacer = models.ForeignKey(
         "parts.HolderDesign", on_delete=models.PROTECT, null=True, blank=True, related_name="spacer_of"
     )
-    learn = models.BooleanField("keep as a lesson", default=False)
-    learn_why = models.CharField("the lesson", max_length=300, blank=True)
+    learn = models.BooleanField(lazy("keep as a lesson"), default=False)
+    learn_why = models.CharField(lazy("the lesson"), max_length=300, blank=True)
     updated = models.DateTimeField(auto_now=True)
 
     def __str__(self):

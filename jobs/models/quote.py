@@ -6,6 +6,7 @@ from django.conf import settings
 from django.core.validators import MinValueValidator
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as lazy
 from django.utils.translation import gettext_noop as _
 
 from jobs.language.choices import LANGUAGES, PLAIN
@@ -35,21 +36,25 @@ class Quote(models.Model):
     version = models.PositiveSmallIntegerField()
     state = models.CharField(max_length=8, choices=State.choices, default=State.DRAFT)
     language = models.CharField(max_length=5, choices=LANGUAGES, default=PLAIN, editable=False)
-    title = models.CharField("title for the watch", max_length=160, blank=True, help_text="As the customer calls it.")
-    currency = models.CharField(max_length=3)
-    tax_inclusive = models.BooleanField("prices include tax")
-    tax_by_line = models.BooleanField("round tax line by line")
-    discount = models.DecimalField(
-        "discount, %", max_digits=5, decimal_places=2, default=Decimal(0), validators=PERCENT
+    title = models.CharField(
+        lazy("title for the watch"), max_length=160, blank=True, help_text=lazy("As the customer calls it.")
     )
-    deposit = models.DecimalField("deposit, %", max_digits=5, decimal_places=2, default=Decimal(0), validators=PERCENT)
-    valid_until = models.DateField("valid until")
-    note = models.TextField("to the customer", max_length=2000, blank=True)
+    currency = models.CharField(max_length=3)
+    tax_inclusive = models.BooleanField(lazy("prices include tax"))
+    tax_by_line = models.BooleanField(lazy("round tax line by line"))
+    discount = models.DecimalField(
+        lazy("discount, %"), max_digits=5, decimal_places=2, default=Decimal(0), validators=PERCENT
+    )
+    deposit = models.DecimalField(
+        lazy("deposit, %"), max_digits=5, decimal_places=2, default=Decimal(0), validators=PERCENT
+    )
+    valid_until = models.DateField(lazy("valid until"))
+    note = models.TextField(lazy("to the customer"), max_length=2000, blank=True)
     made = models.DateTimeField(auto_now_add=True)
     sent = models.DateTimeField(null=True, blank=True, editable=False)
     decided_on = models.DateField(null=True, blank=True)
-    decided_by = models.CharField("by whom", max_length=120, blank=True)
-    decided_how = models.CharField("how", max_length=6, choices=How.choices, blank=True)
+    decided_by = models.CharField(lazy("by whom"), max_length=120, blank=True)
+    decided_how = models.CharField(lazy("how"), max_length=6, choices=How.choices, blank=True)
     decision_note = models.TextField(max_length=1000, blank=True)
 
     class Meta:
@@ -80,7 +85,7 @@ class QuotePart(models.Model):
 
     quote = models.ForeignKey(Quote, on_delete=models.CASCADE, related_name="parts")
     option = models.ForeignKey("jobs.Option", on_delete=models.SET_NULL, null=True, blank=True, related_name="+")
-    title = models.CharField("in the customer's words", max_length=160)
+    title = models.CharField(lazy("in the customer's words"), max_length=160)
     composed = models.JSONField(null=True, blank=True, editable=False)
     position = models.PositiveSmallIntegerField(default=1)
     accepted = models.BooleanField(default=False, editable=False)
@@ -116,9 +121,11 @@ class QuoteLine(models.Model):
     price = models.DecimalField(
         max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(Decimal(0))]
     )
-    tax_rate = models.DecimalField("tax, %", max_digits=5, decimal_places=2, default=Decimal(0), validators=PERCENT)
-    optional = models.BooleanField("optional", default=False)
-    taken = models.BooleanField("chosen by the customer", default=True, editable=False)
+    tax_rate = models.DecimalField(
+        lazy("tax, %"), max_digits=5, decimal_places=2, default=Decimal(0), validators=PERCENT
+    )
+    optional = models.BooleanField(lazy("optional"), default=False)
+    taken = models.BooleanField(lazy("chosen by the customer"), default=True, editable=False)
     from_check = models.CharField(max_length=40, blank=True, editable=False)
     bought = models.CharField(max_length=20, blank=True, editable=False)
     basis = models.CharField(max_length=160, blank=True, editable=False)

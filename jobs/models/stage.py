@@ -6,6 +6,7 @@ from django.conf import settings
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as lazy
 from django.utils.translation import gettext_noop as _
 
 
@@ -33,10 +34,10 @@ class Stage(models.Model):
     job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, related_name="stages")
     kind = models.CharField(max_length=9, choices=Kind.choices)
     state = models.CharField(max_length=7, choices=State.choices, default=State.AHEAD)
-    reason = models.CharField("why it was skipped", max_length=300, blank=True)
+    reason = models.CharField(lazy("why it was skipped"), max_length=300, blank=True)
     remarks = models.TextField(blank=True, max_length=5000)
     pressure_bar = models.DecimalField(
-        "pressure test passed at",
+        lazy("pressure test passed at"),
         max_digits=4,
         decimal_places=1,
         null=True,

@@ -3,18 +3,19 @@
 from django.conf import settings
 from django.db import models
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as lazy
 
 
 class TimingRun(models.Model):
     """One run. Temperatures in °C, the crystal's coefficient in ppm/°C², voltage in V, current in µA."""
 
     job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, related_name="timing_runs")
-    as_found = models.BooleanField(default=False, help_text="The watch as it came, before any work.")
+    as_found = models.BooleanField(default=False, help_text=lazy("The watch as it came, before any work."))
     started = models.DateTimeField(auto_now_add=True)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
-    bench_temperature = models.FloatField("bench temperature", null=True, blank=True)
-    cell_voltage = models.FloatField("cell voltage", null=True, blank=True)
-    current_draw = models.FloatField("current draw", null=True, blank=True)
+    bench_temperature = models.FloatField(lazy("bench temperature"), null=True, blank=True)
+    cell_voltage = models.FloatField(lazy("cell voltage"), null=True, blank=True)
+    current_draw = models.FloatField(lazy("current draw"), null=True, blank=True)
     note = models.CharField(max_length=300, blank=True)
     archived = models.BooleanField(default=False, editable=False)
 

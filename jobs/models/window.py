@@ -6,6 +6,7 @@ from django.conf import settings
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.urls import reverse
+from django.utils.translation import gettext_lazy as lazy
 
 _LETTERS = "BCDFGHJKLMNPQRSTVWXZ23456789"
 """Without those that are taken for each other, and without vowels: no code is a word."""
@@ -25,17 +26,19 @@ class Window(models.Model):
     """
 
     name = models.CharField(
-        "name on the site", max_length=120, blank=True, help_text="Left blank, the one on your letterhead."
+        lazy("name on the site"), max_length=120, blank=True, help_text=lazy("Left blank, the one on your letterhead.")
     )
     address = models.URLField(blank=True)
-    languages = models.JSONField("also in", default=list, blank=True)
-    tagline = models.CharField("in one sentence", max_length=160, blank=True, help_text="What your shop does.")
-    intro = models.TextField("in some more words", max_length=2000, blank=True)
-    steps = models.TextField("how it goes", max_length=2000, blank=True, help_text="One step a line.")
-    contact = models.TextField(
-        "how to reach you", max_length=500, blank=True, help_text="Stands at the foot of every page."
+    languages = models.JSONField(lazy("also in"), default=list, blank=True)
+    tagline = models.CharField(
+        lazy("in one sentence"), max_length=160, blank=True, help_text=lazy("What your shop does.")
     )
-    email = models.EmailField("e-mail on the site", blank=True)
+    intro = models.TextField(lazy("in some more words"), max_length=2000, blank=True)
+    steps = models.TextField(lazy("how it goes"), max_length=2000, blank=True, help_text=lazy("One step a line."))
+    contact = models.TextField(
+        lazy("how to reach you"), max_length=500, blank=True, help_text=lazy("Stands at the foot of every page.")
+    )
+    email = models.EmailField(lazy("e-mail on the site"), blank=True)
     words = models.JSONField(default=dict, blank=True, editable=False)
     typed_for = models.JSONField(default=dict, blank=True, editable=False)
     cleared = models.JSONField(default=list, blank=True, editable=False)
@@ -67,19 +70,19 @@ class WindowEntry(models.Model):
         null=True,
         blank=True,
         related_name="+",
-        verbose_name="case family",
+        verbose_name=lazy("case family"),
     )
     movement = models.ForeignKey("parts.Movement", on_delete=models.PROTECT, null=True, blank=True, related_name="+")
-    story = models.TextField("about it", max_length=3000, blank=True)
-    takes = models.TextField("what it takes", max_length=2000, blank=True, help_text="One thing a line.")
+    story = models.TextField(lazy("about it"), max_length=3000, blank=True)
+    takes = models.TextField(lazy("what it takes"), max_length=2000, blank=True, help_text=lazy("One thing a line."))
     price_from = models.DecimalField(
-        "price from", max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0)]
+        lazy("price from"), max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0)]
     )
     days = models.PositiveSmallIntegerField(
-        "how long", null=True, blank=True, validators=[MinValueValidator(1), MaxValueValidator(730)]
+        lazy("how long"), null=True, blank=True, validators=[MinValueValidator(1), MaxValueValidator(730)]
     )
-    with_look = models.BooleanField("show the dial as it is now, drawn", default=False)
-    with_section = models.BooleanField("show the section through the watch", default=False)
+    with_look = models.BooleanField(lazy("show the dial as it is now, drawn"), default=False)
+    with_section = models.BooleanField(lazy("show the section through the watch"), default=False)
     words = models.JSONField(default=dict, blank=True, editable=False)
     typed_for = models.JSONField(default=dict, blank=True, editable=False)
     cleared = models.JSONField(default=list, blank=True, editable=False)
@@ -127,10 +130,12 @@ class WindowHolder(models.Model):
         "parts.HolderDesign", on_delete=models.PROTECT, related_name="window_holder", editable=False
     )
     title = models.CharField(max_length=120)
-    story = models.TextField("about it", max_length=3000, blank=True)
-    materials = models.TextField("materials and colours", max_length=1000, blank=True, help_text="One a line.")
+    story = models.TextField(lazy("about it"), max_length=3000, blank=True)
+    materials = models.TextField(
+        lazy("materials and colours"), max_length=1000, blank=True, help_text=lazy("One a line.")
+    )
     price_from = models.DecimalField(
-        "price from", max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0)]
+        lazy("price from"), max_digits=9, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0)]
     )
     words = models.JSONField(default=dict, blank=True, editable=False)
     typed_for = models.JSONField(default=dict, blank=True, editable=False)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from uuid import uuid4
 
 from django import forms
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.library.picker import PartField
 from parts.models import Case, Dial, Pairing
@@ -21,7 +22,9 @@ MOST_LISTED = 50
 class OptionForm(forms.Form):
     """A kept pairing to weigh in this job: those of its case family first, then the newest others."""
 
-    pairing = forms.ModelChoiceField(Pairing.objects.none(), label="Saved fit check", empty_label="choose a fit check")
+    pairing = forms.ModelChoiceField(
+        Pairing.objects.none(), label=lazy("Saved fit check"), empty_label=lazy("choose a fit check")
+    )
 
     def __init__(self, *args: Any, job: Job, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -40,7 +43,7 @@ def _listed(pairings):
 class BeginForm(forms.Form):
     """A new pairing that begins with a case of the job's family, and with the family's dial where there is one."""
 
-    case = PartField(Case.objects.in_drawers(), label="Case")
+    case = PartField(Case.objects.in_drawers(), label=lazy("Case"))
 
     def __init__(self, *args: Any, job: Job, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

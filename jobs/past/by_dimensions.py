@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from django import forms
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.models import Job, Past
 from jobs.options.choosing import chosen_option
@@ -32,7 +33,9 @@ class Beside:
 class NearForm(forms.Form):
     """Four dimensions to look for; ?job= or ?case= fills in those that are known."""
 
-    job = forms.CharField(required=False, max_length=12, label="From job", help_text="Its number, such as 26-014.")
+    job = forms.CharField(
+        required=False, max_length=12, label=lazy("From job"), help_text=lazy("Its number, such as 26-014.")
+    )
     case = forms.IntegerField(required=False, widget=forms.HiddenInput)
 
     def __init__(self, data):
@@ -78,16 +81,28 @@ class NearForm(forms.Form):
             self.data |= {name: Case.dimensions[name].text(self.source) for name in cases.NAMES}
             cleaned.update(readings)
             if not any(readings.values()):
-                self.add_error(None, f"{self.source} has none of these dimensions measured yet. Type what you have.")
+                self.add_error(
+                    None,
+                    lazy("{source} has none of these dimensions measured yet. Type what you have.").format(
+                        source=self.source
+                    ),
+                )
 
     def _case_of_job(self, number):
         job = Job.objects.filter(number=number).first()
         if job is None:
-            self.add_error("job", f"No job has the number “{number}”. Type it as on the tray label, such as 26-014.")
+            self.add_error(
+                "job",
+                lazy("No job has the number “{number}”. Type it as on the tray label, such as 26-014.").format(
+                    number=number
+                ),
+            )
             return None
         option = chosen_option(job)
         if option is None or option.pairing.case is None:
-            self.add_error("job", f"{job} has no chosen option with a case. Type its dimensions instead.")
+            self.add_error(
+                "job", lazy("{job} has no chosen option with a case. Type its dimensions instead.").format(job=job)
+            )
             return None
         return option.pairing.case
 

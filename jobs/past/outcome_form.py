@@ -3,6 +3,7 @@
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.models import Hindsight, Outcome
 from jobs.past import outcome as outcomes
@@ -41,10 +42,10 @@ class OutcomeForm(StaleGuard, forms.ModelForm):
         title = check["title"]
         choices = [("", _AS_SAID), *Hindsight.Found.choices]
         self.fields[f"found-{check['key']}"] = forms.ChoiceField(
-            choices=choices, required=False, initial=at_bench, label=f"{title}: at the bench"
+            choices=choices, required=False, initial=at_bench, label=lazy("{title}: at the bench").format(title=title)
         )
         self.fields[f"note-{check['key']}"] = forms.CharField(
-            max_length=300, required=False, initial=note, label=f"{title}: note"
+            max_length=300, required=False, initial=note, label=lazy("{title}: note").format(title=title)
         )
 
     @property
@@ -64,10 +65,10 @@ class OutcomeForm(StaleGuard, forms.ModelForm):
     def clean(self):
         cleaned = super().clean()
         if cleaned.get("learn") and not cleaned.get("learn_why"):
-            self.add_error("learn_why", "Say in a few words what this job teaches, or untick the lesson.")
+            self.add_error("learn_why", lazy("Say in a few words what this job teaches, or untick the lesson."))
         for check in self.checks:
             if cleaned.get(f"note-{check['key']}") and not cleaned.get(f"found-{check['key']}"):
-                self.add_error(f"found-{check['key']}", "You wrote a note: choose what happened, too.")
+                self.add_error(f"found-{check['key']}", lazy("You wrote a note: choose what happened, too."))
         return cleaned
 
     def store(self, by):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.models import Photo
 from jobs.photos.marks import KINDS
@@ -20,7 +21,7 @@ class PairForm(forms.Form):
     """Which photo shows the same before the work."""
 
     before = forms.ModelChoiceField(
-        Photo.objects.none(), required=False, label="The same before the work", empty_label="none"
+        Photo.objects.none(), required=False, label=lazy("The same before the work"), empty_label=lazy("none")
     )
 
     def __init__(self, *args: Any, photo: Photo, **kwargs: Any) -> None:
@@ -43,8 +44,8 @@ def _percent(label: str, *, required: bool = True) -> Any:
 class MarkForm(forms.Form):
     """A mark by its points, in percent of the picture's width and height from its upper left corner."""
 
-    kind = forms.ChoiceField(choices=KINDS, label="Mark", initial="arrow", widget=forms.RadioSelect)
-    text = forms.CharField(max_length=60, required=False, label="Words")
+    kind = forms.ChoiceField(choices=KINDS, label=lazy("Mark"), initial="arrow", widget=forms.RadioSelect)
+    text = forms.CharField(max_length=60, required=False, label=lazy("Words"))
     x = _percent("From the left")
     y = _percent("From the top")
     x2 = _percent("To, from the left", required=False)
@@ -54,11 +55,11 @@ class MarkForm(forms.Form):
         cleaned = super().clean()
         if cleaned.get("kind") == "text":
             if not cleaned.get("text"):
-                self.add_error("text", "Type the words to write on the photo.")
+                self.add_error("text", lazy("Type the words to write on the photo."))
         elif cleaned.get("kind"):
             for name in ("x2", "y2"):
                 if cleaned.get(name) is None and name not in self._errors:
-                    self.add_error(name, "Enter the second point: an arrow's tip, or a point on the ring.")
+                    self.add_error(name, lazy("Enter the second point: an arrow's tip, or a point on the ring."))
         return cleaned
 
     @property

@@ -6,6 +6,7 @@ from django import forms
 from django.core.validators import MaxValueValidator
 from django.db import transaction
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.history import changed
 from jobs.models import Order, Quote, QuoteLine, QuotePart, Shop
@@ -33,7 +34,9 @@ class QuoteForm(forms.ModelForm):
         day = self.cleaned_data["valid_until"]
         if day < timezone.localdate():
             raise forms.ValidationError(
-                f"{day:%-d %b %Y} is in the past, and a quote must be valid when it is sent. Choose today or later."
+                lazy(
+                    "{day:%-d %b %Y} is in the past, and a quote must be valid when it is sent. Choose today or later."
+                ).format(day=day)
             )
         return day
 
@@ -66,17 +69,26 @@ class LineForm(forms.ModelForm):
         price = self.cleaned_data["price"]
         if price is not None and price != rounded(price, self.currency):
             least = coin(self.currency)
-            raise forms.ValidationError(f"{price} cannot be paid: the smallest coin is {least} {self.currency}.")
+            raise forms.ValidationError(
+                lazy("{price} cannot be paid: the smallest coin is {least} {currency}.").format(
+                    currency=self.currency, price=price, least=least
+                )
+            )
         return price
 
     def clean(self):
         cleaned = super().clean()
         if cleaned.get("kind") == QuoteLine.Kind.ACCEPT and cleaned.get("price"):
-            self.add_error("price", "Points to accept carry no price. Set it to 0, or change the type.")
+            self.add_error("price", lazy("Points to accept carry no price. Set it to 0, or change the type."))
         if cleaned.get("price") is None and not self.errors:
             cleaned["price"] = _by_rates(cleaned, self.currency)
             if (cleaned["price"] or 0) > MOST_MONEY:
-                self.add_error("price", f"Your rates give {cleaned['price']}; the limit is {MOST_MONEY}. Type a price.")
+                self.add_error(
+                    "price",
+                    lazy("Your rates give {price}; the limit is {limit}. Type a price.").format(
+                        price=cleaned["price"], limit=MOST_MONEY
+                    ),
+                )
         return cleaned
 
 
@@ -162,12 +174,12 @@ def _counts(line):
 class AnswerForm(forms.Form):
     """The customer's answer to exactly this version."""
 
-    how = forms.ChoiceField(choices=Quote.How.choices, label="How")
-    said_by = forms.CharField(max_length=120, label="By whom")
-    on = forms.DateField(widget=DateInput(), label="Date", initial=timezone.localdate)
+    how = forms.ChoiceField(choices=Quote.How.choices, label=lazy("How"))
+    said_by = forms.CharField(max_length=120, label=lazy("By whom"))
+    on = forms.DateField(widget=DateInput(), label=lazy("Date"), initial=timezone.localdate)
     note = forms.CharField(max_length=1000, required=False, widget=forms.Textarea(attrs={"rows": 2}))
     signature = forms.FileField(
-        required=False, label="Picture of the signed paper", help_text="Saved with the job's photos."
+        required=False, label=lazy("Picture of the signed paper"), help_text=lazy("Saved with the job's photos.")
     )
     part = forms.ModelChoiceField(
         QuotePart.objects.none(),
@@ -175,7 +187,9 @@ class AnswerForm(forms.Form):
         error_messages={"invalid_choice": "That option is not in this version. Choose one of those above."},
     )
     although_expired = forms.BooleanField(
-        required=False, label="Accept although it has expired", help_text="Only for an answer after the last day."
+        required=False,
+        label=lazy("Accept although it has expired"),
+        help_text=lazy("Only for an answer after the last day."),
     )
 
     def __init__(self, *args: Any, ways: Any = (), accepting: bool = False, **kwargs: Any) -> None:
@@ -187,7 +201,7 @@ class AnswerForm(forms.Form):
 
     def clean_part(self):
         if self.accepting and self.cleaned_data["part"] is None and len(self.ways) != 1:
-            raise forms.ValidationError("Choose the option that was accepted.")
+            raise forms.ValidationError(lazy("Choose the option that was accepted."))
         return self.cleaned_data["part"] or next(iter(self.ways), None)
 
     def clean_on(self):

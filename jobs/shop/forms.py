@@ -7,6 +7,7 @@ from django import forms
 from django.core.files.base import ContentFile
 from django.core.validators import MaxValueValidator
 from django.utils.html import escape
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.language.choices import PLAIN, language_name, settled
 from jobs.models import Shop
@@ -59,8 +60,10 @@ _BESIDE = {
 class ShopForm(StaleGuard, forms.ModelForm):
     """Letterhead, money and the shop's own texts. What is typed is printed as it is, never run."""
 
-    new_logo = forms.FileField(required=False, label="Logo", help_text="JPEG, PNG, WebP or HEIC; on every paper.")
-    drop_logo = forms.BooleanField(required=False, label="Remove the logo")
+    new_logo = forms.FileField(
+        required=False, label=lazy("Logo"), help_text=lazy("JPEG, PNG, WebP or HEIC; on every paper.")
+    )
+    drop_logo = forms.BooleanField(required=False, label=lazy("Remove the logo"))
 
     class Meta:
         model = Shop
@@ -174,7 +177,9 @@ class RulesForm(StaleGuard, forms.Form):
                 required=False,
                 initial=own.get(name),
                 label=rule_words(name),
-                help_text=f"{rule.metadata['reason']}; default {rule_value(default, unit)}",
+                help_text=lazy("{reason}; default {value}").format(
+                    reason=rule.metadata["reason"], value=rule_value(default, unit)
+                ),
             )
             field.default, field.is_changed = rule_value(default, unit), name in own
             field.widget.attrs["placeholder"] = format_dimension(default, unit="mm" if unit == "mm" else "count")
@@ -211,7 +216,9 @@ class RulesForm(StaleGuard, forms.Form):
         try:
             set_shop_rules(self.cleaned_data)
         except SheetError as error:
-            self.add_error(error.key.removeprefix("rules."), f"{error.reason}: it must be {error.limit}.")
+            self.add_error(
+                error.key.removeprefix("rules."), lazy("{error.reason}: it must be {error.limit}.").format(error=error)
+            )
         return not self.errors
 
 

@@ -3,6 +3,7 @@
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.models import Stage
 from parts.tools.stale_guard import StaleGuard
@@ -37,11 +38,11 @@ class RemarksForm(StaleGuard, forms.ModelForm):
 class SkipForm(forms.Form):
     """Why a stage is left out."""
 
-    reason = forms.CharField(max_length=300, label="Reason for skipping")
+    reason = forms.CharField(max_length=300, label=lazy("Reason for skipping"))
 
 
 class MinutesForm(forms.Form):
     """Time put in by hand."""
 
-    minutes = forms.IntegerField(min_value=1, max_value=1440, label="Minutes")
-    note = forms.CharField(max_length=200, required=False, label="What for")
+    minutes = forms.IntegerField(min_value=1, max_value=1440, label=lazy("Minutes"))
+    note = forms.CharField(max_length=200, required=False, label=lazy("What for"))

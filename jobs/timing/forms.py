@@ -4,6 +4,7 @@ from datetime import timedelta
 
 from django import forms
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.models import TimingRun
 from parts.tools.number_field import NumberField
@@ -17,10 +18,10 @@ class RunForm(StaleGuard, forms.ModelForm):
     """What is noted of a run."""
 
     bench_temperature = NumberField(
-        required=False, lowest=-20, highest=60, unit="°C", help_text="°C; converts the rate to the wrist"
+        required=False, lowest=-20, highest=60, unit="°C", help_text=lazy("°C; converts the rate to the wrist")
     )
-    cell_voltage = NumberField(required=False, lowest=0, highest=20, unit="V", help_text="V, under load")
-    current_draw = NumberField(required=False, lowest=0, highest=1000, unit="µA", help_text="µA, mean")
+    cell_voltage = NumberField(required=False, lowest=0, highest=20, unit="V", help_text=lazy("V, under load"))
+    current_draw = NumberField(required=False, lowest=0, highest=1000, unit="µA", help_text=lazy("µA, mean"))
 
     class Meta:
         model = TimingRun
@@ -31,20 +32,20 @@ class TypedForm(forms.Form):
     """A reading read off and typed."""
 
     offset_s = NumberField(
-        lowest=-43_200, highest=43_200, unit="s", label="Watch ahead by", help_text="minus for behind"
+        lowest=-43_200, highest=43_200, unit="s", label=lazy("Watch ahead by"), help_text=lazy("minus for behind")
     )
     plus_minus_s = NumberField(
         required=False,
         lowest=0.01,
         highest=600,
         unit="s",
-        label="Read to ±",
-        help_text="The most it can be off. Blank takes the shop's tap uncertainty.",
+        label=lazy("Read to ±"),
+        help_text=lazy("The most it can be off. Blank takes the shop's tap uncertainty."),
     )
     at = forms.DateTimeField(
-        label="At",
+        label=lazy("At"),
         required=False,
-        help_text="Blank means now.",
+        help_text=lazy("Blank means now."),
         widget=forms.DateTimeInput({"type": "datetime-local", "step": 1}),
         error_messages={
             "invalid": "This is not a date and time. Enter when you read the watch, or leave it blank for now."
@@ -58,9 +59,13 @@ class TypedForm(forms.Form):
         now = timezone.now()
         at = self.cleaned_data["at"] or now
         if at > now + timedelta(minutes=1):
-            raise forms.ValidationError(f"{at:%-d %b %Y, %H:%M} is in the future. Enter when you read the watch.")
+            raise forms.ValidationError(
+                lazy("{at:%-d %b %Y, %H:%M} is in the future. Enter when you read the watch.").format(at=at)
+            )
         if at < now - LONGEST_BACK:
             raise forms.ValidationError(
-                f"{at:%-d %b %Y, %H:%M} is more than {LONGEST_BACK.days} days back. Enter when you read the watch."
+                lazy(
+                    "{at:%-d %b %Y, %H:%M} is more than {LONGEST_BACK.days} days back. Enter when you read the watch."
+                ).format(at=at, LONGEST_BACK=LONGEST_BACK)
             )
         return at

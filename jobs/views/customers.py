@@ -5,6 +5,7 @@ from django.core.paginator import Paginator
 from django.db.models import Count, Q
 from django.http import FileResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_GET
 
@@ -51,7 +52,7 @@ def edit(request, pk):
     form = CustomerForm(request.POST or None, instance=customer)
     if form.is_valid():
         form.save()
-        messages.success(request, "Customer saved.")
+        messages.success(request, lazy("Customer saved."))
         return redirect(customer)
     context = {"form": form, "heading": "Edit a customer", "back": customer.get_absolute_url()}
     return render(request, "jobs/customers/form.html", context, status=422 if form.is_bound else 200)
@@ -79,17 +80,22 @@ def erase_customer(request, pk):
     """Tell what goes and what stays, and erase once the name is typed."""
     customer = get_object_or_404(Customer, pk=pk)
     if customer.is_erased:
-        messages.info(request, "This customer's personal data is already erased.")
+        messages.info(request, lazy("This customer's personal data is already erased."))
         return redirect(customer)
     form = EraseForm(request.POST or None, customer=customer)
     if form.is_valid() and form.run(by=request.user):
-        messages.success(request, f"Personal data erased. The jobs stay under “{customer.erased_name}”.")
+        messages.success(
+            request,
+            lazy("Personal data erased. The jobs stay under “{customer.erased_name}”.").format(customer=customer),
+        )
         if still := still_written(of=customer):
             names = ", ".join(f"“{entry}”" for entry in still)
             messages.warning(
                 request,
-                f"The show window's folder still holds {names} as it was written last, and so does your web space. "
-                "Write the site again, and copy it.",
+                lazy(
+                    "The show window's folder still holds {names} as it was written last, and so does your web space. "
+                    "Write the site again, and copy it."
+                ).format(names=names),
             )
         if form.mentioning:
             messages.warning(request, _also_in(form.mentioning))

@@ -3,6 +3,7 @@
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_GET
 
 from jobs.intake import arrival
@@ -31,8 +32,10 @@ def log(request):
             job = arrival.log_watch(by=request.user, conditions=form.conditions, pictures=pictures, **form.facts)
             messages.success(
                 request,
-                f"Job {job.number} logged. Print the receipt and the tray label, then take photos before you open the "
-                "watch.",
+                lazy(
+                    "Job {job.number} logged. Print the receipt and the tray label, then take photos before you open "
+                    "the watch."
+                ).format(job=job),
             )
             tell_faults(request, faults)
             return redirect("jobs:logged", job.number)

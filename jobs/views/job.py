@@ -3,6 +3,7 @@
 from django.contrib import messages
 from django.http import Http404
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs import go_ahead, luminous
 from jobs.job import editing, state
@@ -33,7 +34,7 @@ def edit(request, number):
     form = JobForm(request.POST or None, instance=job, sees_money=request.sees_money)
     if form.is_valid():
         editing.save_changes(job=job, before=before, by=request.user)
-        messages.success(request, "Job saved.")
+        messages.success(request, lazy("Job saved."))
         return redirect(job)
     return render(request, "jobs/job/edit.html", {"job": job, "form": form}, status=422 if form.is_bound else 200)
 
@@ -44,7 +45,7 @@ def give_go_ahead(request, number):
     form = GoAheadForm(request.POST or None)
     if form.is_valid():
         go_ahead.give(job=job, by=request.user, **form.cleaned_data)
-        messages.success(request, "Go-ahead saved.")
+        messages.success(request, lazy("Go-ahead saved."))
         return redirect(job)
     context = {"job": job, "form": form, "heading": "Note the go-ahead", "button": "Save"}
     return render(request, "jobs/job/form.html", context, status=422 if form.is_bound else 200)
@@ -56,7 +57,7 @@ def clear_luminous(request, number):
     form = ClearanceForm(request.POST or None)
     if form.is_valid():
         luminous.clear(job=job, by=request.user, **form.cleaned_data)
-        messages.success(request, "Clearance saved. The watch is no longer held back for its paint.")
+        messages.success(request, lazy("Clearance saved. The watch is no longer held back for its paint."))
         return redirect(job)
     context = {"job": job, "form": form, "cautions": luminous.CAUTIONS, "button": "Save"}
     context |= {"heading": "How was the luminous paint cleared?"}

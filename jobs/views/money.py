@@ -5,6 +5,7 @@ Each view takes the `number` of a job or the key of an `order`.
 
 from django.contrib import messages
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_GET
 
 from jobs.holder_orders.listing import with_all
@@ -45,9 +46,11 @@ def _tell_saved(request, of):
     if account.too_much:
         more = shown(account.too_much, account.currency)
         what = "order" if isinstance(of, HolderOrder) else "job"
-        messages.warning(request, f"Payment saved. That is {more} more than the {what} comes to.")
+        messages.warning(
+            request, lazy("Payment saved. That is {more} more than the {what} comes to.").format(more=more, what=what)
+        )
     else:
-        messages.success(request, "Payment saved.")
+        messages.success(request, lazy("Payment saved."))
 
 
 @sent_only("jobs:job", "number")
@@ -79,7 +82,7 @@ def make_invoice(request, number="", order=None):
         buyer = Buyer(*(typed.pop(name) for name in ("buyer_name", "buyer_address", "buyer_country")))
         try:
             made = send_invoice(of=of, buyer=buyer, by=request.user, **typed)
-            messages.success(request, f"{made} issued. It stays as it is; its PDF is kept here.")
+            messages.success(request, lazy("{made} issued. It stays as it is; its PDF is kept here.").format(made=made))
             return redirect(made)
         except payments.Contradiction as refusal:
             form.add_error(None, str(refusal))
@@ -123,7 +126,7 @@ def _credited(request, invoice):
         typed = form.cleaned_data
         try:
             made = send_credit(invoice=invoice, lines=list(typed["lines"]), reason=typed["reason"], by=request.user)
-            messages.success(request, f"{made} issued. It stays as it is; its PDF is kept here.")
+            messages.success(request, lazy("{made} issued. It stays as it is; its PDF is kept here.").format(made=made))
             return redirect(made)
         except payments.Contradiction as refusal:
             form.add_error(None, str(refusal))

@@ -3,6 +3,7 @@
 from django.contrib import messages
 from django.core.exceptions import ValidationError
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_GET
 
 from jobs.models import OptionReport
@@ -29,11 +30,15 @@ def begin(request, number):
         return redirect(job)
     made = choosing.add_option(job=job, pairing=form.pairing, by=request.user)
     if request.POST.get("do") == "quick":
-        messages.success(request, f"Type what you measure. It is already an option of job {job.number}.")
+        messages.success(
+            request, lazy("Type what you measure. It is already an option of job {job.number}.").format(job=job)
+        )
         family = {"family": job.case_family_id} if job.case_family_id else {"new_family": job.watch}
         propose_names(request, made.pairing.draft_key, watch=job.title, **family)
         return redirect("parts:quick", made.pairing.draft_key)
-    messages.success(request, f"Choose the other parts and save. It is already an option of job {job.number}.")
+    messages.success(
+        request, lazy("Choose the other parts and save. It is already an option of job {job.number}.").format(job=job)
+    )
     return redirect("parts:pairing", made.pairing_id)
 
 
@@ -44,7 +49,7 @@ def add(request, number):
     form = OptionForm(request.POST, job=job)
     if not _refused(request, job, form, "Choose one of the saved fit checks."):
         choosing.add_option(job=job, pairing=form.cleaned_data["pairing"], by=request.user)
-        messages.success(request, "Added as an option. It is this job's own copy.")
+        messages.success(request, lazy("Added as an option. It is this job's own copy."))
     return redirect(job)
 
 

@@ -5,6 +5,7 @@ from django.core.exceptions import PermissionDenied
 from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_GET
 
 from jobs.models import PaperOut, Shop
@@ -85,7 +86,7 @@ def fit_check(request, pk):
     pairing = get_object_or_404(Pairing.objects.with_parts(), pk=pk)
     answered = answer(pairing)
     if answered.report is None:
-        messages.error(request, f"There is no report to print: {answered.error}")
+        messages.error(request, lazy("There is no report to print: {answered.error}").format(answered=answered))
         return redirect("parts:pairing", pk=pk)
     changed = changed_numbers(answered, pairing)
     content = fit_check_pdf(pairing=pairing, report=answered.report, hand=in_hand(request), changed=changed)

@@ -3,6 +3,7 @@
 from django.contrib import messages
 from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_GET
 
 from jobs.past import outcome as outcomes
@@ -36,7 +37,7 @@ def outcome(request, number):
     )
     if form.is_valid():
         form.store(request.user)
-        messages.success(request, "Saved: how it turned out.")
+        messages.success(request, lazy("Saved: how it turned out."))
         return redirect(job)
     context = {"job": job, "form": form}
     return render(request, "jobs/past/outcome.html", context, status=422 if form.is_bound else 200)
@@ -56,7 +57,7 @@ def learn(request, number):
     job = get_job(number)
     on, why = request.POST.get("do") == "mark", request.POST.get("why", "").replace("\0", "").strip()[:300]
     if on and not why:
-        messages.error(request, "Say in a few words what this job teaches, then save it as a lesson.")
+        messages.error(request, lazy("Say in a few words what this job teaches, then save it as a lesson."))
     else:
         outcomes.mark_to_learn(job=job, learn=on, why=why or outcomes.outcome_of(job).learn_why, by=request.user)
     return redirect(job)

@@ -7,6 +7,8 @@ from django.http import Http404, HttpRequest
 from django.http.response import HttpResponseBase
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
+from django.utils.translation import gettext_lazy as lazy
+from django.utils.translation import ngettext_lazy as lazy_plural
 from django.views.decorators.http import require_GET
 
 from jobs.models import Photo, Stage
@@ -32,9 +34,11 @@ def add(request, number):
     files = request.FILES.getlist("photos")
     added, faults = storing.add_photos(job=job, stage=stage, files=files, by=request.user)
     if added:
-        messages.success(request, f"{len(added)} photo{'s' if len(added) > 1 else ''} saved.")
+        messages.success(
+            request, lazy_plural("{count} photo saved.", "{count} photos saved.", len(added)).format(count=len(added))
+        )
     elif not faults:
-        messages.error(request, "Choose one photo or more first.")
+        messages.error(request, lazy("Choose one photo or more first."))
     tell_faults(request, faults)
     return _back(job, shown)
 
@@ -42,9 +46,11 @@ def add(request, number):
 def tell_faults(request, faults):
     """Name the files that are no photos; of many, the first ones."""
     for fault in faults[:MOST_TOLD]:
-        messages.error(request, f"Not saved: {fault}")
+        messages.error(request, lazy("Not saved: {fault}").format(fault=fault))
     if len(faults) > MOST_TOLD:
-        messages.error(request, f"Not saved: {len(faults) - MOST_TOLD} more files that are no photos.")
+        messages.error(
+            request, lazy("Not saved: {count} more files that are no photos.").format(count=len(faults) - MOST_TOLD)
+        )
 
 
 def _back(job, stage):
@@ -125,7 +131,7 @@ def caption(request, number, pk):
         return _page(request, photo, caption_form=form)
     saved = _photo(request, number, pk)
     arranging.caption(photo=saved, words=form.cleaned_data["caption"], by=request.user)
-    messages.success(request, "Caption saved.")
+    messages.success(request, lazy("Caption saved."))
     return redirect("jobs:photo-page", number, pk)
 
 

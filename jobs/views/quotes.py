@@ -2,6 +2,7 @@
 
 from django.contrib import messages
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.language.choices import LANGUAGES
 from jobs.models import Order, Quote
@@ -38,10 +39,15 @@ def draft(request, number):
     ticked = request.POST.getlist("option")
     options = [option for option in wanted if (str(option.pk) in ticked if ticked else option.chosen)]
     if len(options) > MOST_WAYS:
-        messages.error(request, f"{len(options)} options are ticked; a quote takes {MOST_WAYS} at most. Tick fewer.")
+        messages.error(
+            request,
+            lazy("{count} options are ticked; a quote takes {limit} at most. Tick fewer.").format(
+                count=len(options), limit=MOST_WAYS
+            ),
+        )
         return redirect(job)
     if not options:
-        messages.error(request, "Choose an option first: the quote starts from its fit check.")
+        messages.error(request, lazy("Choose an option first: the quote starts from its fit check."))
         return redirect(job)
     quote = versions.propose(job=job, options=options, by=request.user)
     return redirect("jobs:quote", number, quote.version)
@@ -67,7 +73,7 @@ def quote(request, number, version):
         editor.save()
         if request.POST.get("do") == "send":
             return send(request, number=number, version=version)
-        messages.success(request, "Quote saved.")
+        messages.success(request, lazy("Quote saved."))
         return redirect("jobs:quote", number, version)
     return _draft_page(request, quote, editor)
 
@@ -184,7 +190,7 @@ def order(request, number, pk=None):
     form = OrderForm(request.POST or None, instance=order, initial={"state": onward} if onward else None)
     if form.is_valid():
         save_order(order=form.save(commit=False), by=request.user)
-        messages.success(request, "Part to buy saved.")
+        messages.success(request, lazy("Part to buy saved."))
         return redirect(job)
     context = {"job": job, "form": form, "heading": "A part to buy", "button": "Save"}
     return render(request, "jobs/job/form.html", context, status=422 if form.is_bound else 200)

@@ -5,6 +5,7 @@ from django.db.models import F
 from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_GET
 
 from jobs.after import texts as after_texts
@@ -36,7 +37,7 @@ def shop(request):
         return _preview(request, form.instance)
     if form.is_valid():
         form.save()
-        messages.success(request, "Settings saved.")
+        messages.success(request, lazy("Settings saved."))
         return redirect("jobs:shop")
     groups = [
         ("Letterhead", (*LETTERHEAD, "new_logo", *(["drop_logo"] if form.instance.logo else []))),
@@ -73,7 +74,10 @@ def words(request, language):
     form = WordsForm(request.POST or None, shop=saved, language=language)
     if form.is_valid():
         form.save()
-        messages.success(request, f"Saved. Papers in {language_name(language)} have these words from now on.")
+        messages.success(
+            request,
+            lazy("Saved. Papers in {language} have these words from now on.").format(language=language_name(language)),
+        )
         return redirect("jobs:shop-words", language)
     groups = [
         ("Letterhead", ON_TOP),
@@ -92,7 +96,7 @@ def _preview(request, shop):
     """The handover note of the latest job with what is typed, not saved."""
     job = Job.objects.select_related("customer", "case_family").first()
     if job is None:
-        messages.error(request, "Log a watch first: the preview is the handover note of the latest job.")
+        messages.error(request, lazy("Log a watch first: the preview is the handover note of the latest job."))
         return redirect("jobs:shop")
     address = request.build_absolute_uri(job.get_absolute_url())
     content = paper_pdf(job=job, kind="handover", address=address, shop=shop, language=shop.language)
@@ -110,7 +114,10 @@ def rules(request):
     form = RulesForm(data, linked=request.GET.get("rule", ""), words=request.GET.get("q", "").strip())
     if form.is_valid() and form.save():
         back = f" “{rule_words(reset)}” is back to its default." if reset in RULES else ""
-        messages.success(request, f"Bench rules saved.{back} New checks use them; saved reports do not change.")
+        messages.success(
+            request,
+            lazy("Bench rules saved.{back} New checks use them; saved reports do not change.").format(back=back),
+        )
         return redirect("jobs:rules")
     return render(request, "jobs/shop/rules.html", {"form": form}, status=422 if form.is_bound else 200)
 
@@ -143,7 +150,9 @@ def _taken_onward(request):
     taken = take_onward(keys=request.POST.getlist("order"), state=state, by=request.user) if state in Order.OPEN else []
     if taken:
         names = "; ".join(f"{order}, job {order.job.number}" for order in taken)
-        messages.success(request, f"Noted as {taken[0].get_state_display()}: {names}.")
+        messages.success(
+            request, lazy("Noted as {state}: {names}.").format(state=taken[0].get_state_display(), names=names)
+        )
     else:
-        messages.error(request, "Tick the parts first.")
+        messages.error(request, lazy("Tick the parts first."))
     return redirect("jobs:orders")

@@ -8,6 +8,7 @@ from django.contrib import messages
 from django.core.exceptions import ValidationError
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.history import changed
 from jobs.job.page import job_context, stage_context
@@ -111,7 +112,12 @@ def _gone_on(request, stage, word):
     """To the stage that comes next, with what became of this one."""
     job = Job.objects.get(pk=stage.job_id)
     onward = f"Next: {job.stage_word}." if job.stage else "All stages are done."
-    messages.success(request, f"{str(stage).capitalize()} {word}. {onward} You can reopen it on its page.")
+    messages.success(
+        request,
+        lazy("{stage} {word}. {onward} You can reopen it on its page.").format(
+            stage=str(stage).capitalize(), word=word, onward=onward
+        ),
+    )
     return _lead(request, job, job.stage)
 
 
@@ -158,7 +164,7 @@ def measurements(request, number, kind):
         say(request, f"{change.title}{way}: was {change.before or 'not there'}, now {change.after or 'gone'}.")
     if faults:
         return _page(request, _stage(number, kind), status=422, faults=faults)
-    messages.success(request, "Measurements saved.")
+    messages.success(request, lazy("Measurements saved."))
     return _lead(request, stage.job, kind) if _from_job(request) else redirect("jobs:stage", number, kind)
 
 

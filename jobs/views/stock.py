@@ -3,6 +3,7 @@
 from django import forms
 from django.contrib import messages
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs import stock
 from jobs.models import StockCount, StockUse
@@ -14,9 +15,9 @@ class CountForm(forms.Form):
     """How many lie in the drawer, and why the count changes."""
 
     number = forms.IntegerField(
-        min_value=0, max_value=100_000, label="In stock now", help_text="Count those set aside too."
+        min_value=0, max_value=100_000, label=lazy("In stock now"), help_text=lazy("Count those set aside too.")
     )
-    reason = forms.CharField(max_length=200, help_text="Counted, broken, delivered.")
+    reason = forms.CharField(max_length=200, help_text=lazy("Counted, broken, delivered."))
 
 
 @sent_only("jobs:job", "number")
@@ -45,7 +46,9 @@ def count(request, kind, pk):
     form = CountForm(request.POST or None, initial={"number": part.in_stock})
     if form.is_valid():
         stock.count(kind=kind.slug, part=part, by=request.user, **form.cleaned_data)
-        messages.success(request, f"{part}: {form.cleaned_data['number']} in stock.")
+        messages.success(
+            request, lazy("{part}: {number} in stock.").format(part=part, number=form.cleaned_data["number"])
+        )
         return redirect("parts:detail", kind, pk)
     context = {"part": part, "form": form, "counts": StockCount.objects.filter(kind=kind.slug, part=pk)[:50]}
     return render(request, "jobs/stock/count.html", context, status=422 if form.is_bound else 200)

@@ -11,6 +11,7 @@ from django.http import JsonResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.utils.safestring import mark_safe
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_GET
 
 from jobs.models import Reading, TimingRun
@@ -133,7 +134,7 @@ def tap(request, number, pk):
     run = _run(number, pk)
     at, plus_minus = _tapped(request.POST, timezone.now())
     if at is None:
-        messages.error(request, "The tablet's clock is more than a day off; this tap was not counted.")
+        messages.error(request, lazy("The tablet's clock is more than a day off; this tap was not counted."))
     else:
         reading, is_new = timing_runs.take_tap(run=run, at=at, plus_minus_s=plus_minus)
         messages.info(request, _said_of(reading, at, is_new=is_new))

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from django import forms
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.language.choices import LANGUAGES, language_name
 from jobs.models import Window, WindowEntry, WindowHolder, WindowPhoto
@@ -51,7 +52,7 @@ class _InLanguages(StaleGuard, forms.ModelForm):
                 if is_older(self.instance, name, code):
                     field.help_text = "Your own words have changed since this was typed."
                     self.fields[f"same-{name}-{code}"] = forms.BooleanField(
-                        required=False, label="It still says the same"
+                        required=False, label=lazy("It still says the same")
                     )
 
     def proposed_in(self, code: str) -> dict[str, str]:
@@ -100,15 +101,15 @@ class WindowForm(_InLanguages):
     NAMES = WINDOW_WORDS
     address = forms.URLField(
         required=False,
-        label="Address of the site",
+        label=lazy("Address of the site"),
         assume_scheme="https",
-        help_text="Where you will put it, such as https://shop.example/; news feed and site map need it.",
+        help_text=lazy("Where you will put it, such as https://shop.example/; news feed and site map need it."),
     )
     languages_shown = forms.MultipleChoiceField(
         required=False,
-        label="Languages beside your own",
+        label=lazy("Languages beside your own"),
         widget=forms.CheckboxSelectMultiple,
-        help_text="Our sentences come in each; yours where you type them below, else in your own language.",
+        help_text=lazy("Our sentences come in each; yours where you type them below, else in your own language."),
     )
 
     class Meta:
@@ -132,7 +133,7 @@ class WindowForm(_InLanguages):
         address = self.cleaned_data["address"]
         if address and (not address.startswith(("http://", "https://")) or "?" in address or "#" in address):
             raise forms.ValidationError(
-                "Type the address of a folder on the web, such as https://shop.example/watches/."
+                lazy("Type the address of a folder on the web, such as https://shop.example/watches/.")
             )
         return address
 
@@ -146,7 +147,7 @@ class HolderForm(_InLanguages):
     """A holder or spacer that can be ordered: its words and its price."""
 
     NAMES = HOLDER_WORDS
-    price_from = AmountField(label="Price from")
+    price_from = AmountField(label=lazy("Price from"))
 
     class Meta:
         model = WindowHolder
@@ -168,7 +169,7 @@ class EntryForm(_InLanguages):
     """One entry: its words, what it costs, and which photos of the job it shows."""
 
     NAMES = ENTRY_WORDS
-    price_from = AmountField(label="Price from")
+    price_from = AmountField(label=lazy("Price from"))
 
     class Meta:
         model = WindowEntry
@@ -192,13 +193,13 @@ class EntryForm(_InLanguages):
                 choices=[("", "not shown"), *WindowPhoto.Role.choices],
                 required=False,
                 initial=roles.get(photo.pk, ""),
-                label=f"Photo {number}",
+                label=lazy("Photo {number}").format(number=number),
             )
             self.fields[f"caption-{photo.pk}"] = forms.CharField(
                 max_length=120,
                 required=False,
                 initial=known[photo.pk].caption if photo.pk in known else "",
-                label=f"Words for photo {number}",
+                label=lazy("Words for photo {number}").format(number=number),
             )
 
     def proposed_in(self, code):
@@ -211,7 +212,9 @@ class EntryForm(_InLanguages):
             for number in numbers[1:]:
                 self.add_error(
                     f"role-{self.photos[number - 1].pk}",
-                    f"Photo {numbers[0]} is “{role.label}” already. Only one can be; make the other a detail.",
+                    lazy(
+                        "Photo {numbers[0]} is “{role.label}” already. Only one can be; make the other a detail."
+                    ).format(numbers=numbers, role=role),
                 )
         return cleaned
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.designs.fields import NONE, field_of, text_of
 from parts.fit.errors import SheetError
@@ -64,7 +65,7 @@ class DesignForm(forms.Form):
             if "outline" not in item.metadata:
                 field.widget.attrs["placeholder"] = self.placeholder(item)
         self.fields["notes"] = forms.CharField(
-            required=False, max_length=5000, widget=forms.Textarea(attrs={"rows": 2}), label="Notes"
+            required=False, max_length=5000, widget=forms.Textarea(attrs={"rows": 2}), label=lazy("Notes")
         )
 
     def proposed(self, item):
@@ -99,7 +100,9 @@ class DesignForm(forms.Form):
                 values[item.name] = [_plain(row) for row in value] if "rows" in item.metadata else value
             elif item.name in cleaned:
                 note = self.proposals[item.name].note if item.name in self.proposals else "not known"
-                self.add_error(item.name, f"{note[:1].upper()}{note[1:]}. Measure it, or type it here.")
+                self.add_error(
+                    item.name, lazy("{what}. Measure it, or type it here.").format(what=note[:1].upper() + note[1:])
+                )
         for edge in ("outside", "inside", "flange", "nose"):
             if cleaned.get(f"{edge}_outline") not in (None, "", NONE) and not cleaned.get(f"{edge}_diameter"):
                 values[f"{edge}_diameter"] = 0.0
@@ -113,16 +116,23 @@ class DesignForm(forms.Form):
             parameters = from_plain(self.kind, values)
         except SheetError as error:
             shown = "" if isinstance(error.value, tuple) else f"{error.value} does not work: "
-            self.add_error(error.key, f"{shown}{error.reason}. It must be {error.limit}.")
+            self.add_error(
+                error.key, lazy("{shown}{error.reason}. It must be {error.limit}.").format(shown=shown, error=error)
+            )
             return
         if solid_of(parameters).is_empty():
-            self.add_error("outside_diameter", "The cuts leave nothing: make them fewer or smaller.")
+            self.add_error("outside_diameter", lazy("The cuts leave nothing: make them fewer or smaller."))
         elif name := splits_at(parameters):
             self.add_error(
-                name, f"{_SPLITS.get(name, _SPLITS['inside_outline'])} Nothing that comes in pieces is drawn."
+                name,
+                lazy("{cause} Nothing that comes in pieces is drawn.").format(
+                    cause=_SPLITS.get(name, _SPLITS["inside_outline"])
+                ),
             )
         elif name := opens_at(parameters):
-            self.add_error(name, "Here two faces only just touch, and the surface would be open: change it by 0.02 mm.")
+            self.add_error(
+                name, lazy("Here two faces only just touch, and the surface would be open: change it by 0.02 mm.")
+            )
         else:
             self.parameters = parameters
 
@@ -209,8 +219,10 @@ class PrintForm(forms.ModelForm):
 class LayersForm(forms.Form):
     """The layers that a piece is printed in; cleans `made` from them."""
 
-    layer = NumberField(label="Layer height", unit="mm", lowest=0.02, highest=1.0, initial=Made().layer)
-    first_layer = NumberField(label="First layer", unit="mm", lowest=0.02, highest=1.0, initial=Made().first_layer)
+    layer = NumberField(label=lazy("Layer height"), unit="mm", lowest=0.02, highest=1.0, initial=Made().layer)
+    first_layer = NumberField(
+        label=lazy("First layer"), unit="mm", lowest=0.02, highest=1.0, initial=Made().first_layer
+    )
 
     @property
     def layers(self) -> list[forms.BoundField]:
@@ -228,7 +240,7 @@ class CouponForm(LayersForm):
 
     printer = forms.CharField(max_length=60)
     material = forms.CharField(max_length=60)
-    process = forms.ChoiceField(label="Printed in", choices=PrintedPiece.Process.choices, required=False)
+    process = forms.ChoiceField(label=lazy("Printed in"), choices=PrintedPiece.Process.choices, required=False)
     field_order = ("printer", "material", "process")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -250,7 +262,7 @@ class CouponForm(LayersForm):
         if not self.errors:
             self.pieces = [piece for number in range(len(OUTSIDES)) if (piece := self._piece(cleaned, number))]
             if not self.pieces and not self.errors:
-                self.add_error("outside_0", "Measure at least one of the sizes.")
+                self.add_error("outside_0", lazy("Measure at least one of the sizes."))
         return cleaned
 
     def _piece(self, cleaned, number):
@@ -284,5 +296,7 @@ class SizeField(PlainNumberField):
     def clean(self, value):
         size = super().clean(value)
         if size is not None and not 0 < size <= 100:
-            raise forms.ValidationError(f"{value} mm is out of range: it must be above 0, at most 100 mm.")
+            raise forms.ValidationError(
+                lazy("{value} mm is out of range: it must be above 0, at most 100 mm.").format(value=value)
+            )
         return size

@@ -2,6 +2,7 @@
 
 from django.core.exceptions import ValidationError
 from django.db import models
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.dimensions.readings import how_taken
 from parts.dimensions.text import format_dimension, show_dimension
@@ -95,7 +96,11 @@ class Dimension:
         if value is None:
             return
         if source == Source.AT_LEAST and not self.input.bounded:
-            raise ValidationError(f"“At least” does not work for the {self.label}. Measure it, or leave it blank.")
+            raise ValidationError(
+                lazy("“At least” does not work for the {label}. Measure it, or leave it blank.").format(
+                    label=self.label
+                )
+            )
         refuse_outside(self.input, self.label, value, plus_minus)
 
 
@@ -108,6 +113,8 @@ def refuse_outside(spec: Input, label: str, value: float, plus_minus: float) -> 
         number = show_dimension(value if of_value else plus_minus, unit=spec.unit)
         wrong = number if of_value else f"A plus-minus of {number}"
         raise ValidationError(
-            f"{wrong} is out of range: {label} must be {error.limit}. "
-            "Check the reading, or leave it blank if not measured."
+            lazy(
+                "{wrong} is out of range: {label} must be {error.limit}. "
+                "Check the reading, or leave it blank if not measured."
+            ).format(wrong=wrong, label=label, error=error)
         ) from error

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.dimensions.cards import card_of
 from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
@@ -76,5 +77,7 @@ class PlainNumberField(DimensionField):
     def clean(self, value: Any) -> Any:
         taken = super().clean(value)
         if taken and (taken.plus_minus or taken.readings or taken.directions or taken.pins):
-            raise forms.ValidationError(f"“{value}” has a ±, which is not used here. Type the number alone.")
+            raise forms.ValidationError(
+                lazy("“{value}” has a ±, which is not used here. Type the number alone.").format(value=value)
+            )
         return taken and taken.value

@@ -14,6 +14,7 @@ from math import ceil, cos, hypot, pi, sin
 from typing import Any
 
 from django.core.exceptions import ValidationError
+from django.utils.translation import gettext_lazy as lazy
 
 Points = list[tuple[float, float]]
 MOST_BYTES = 2_000_000
@@ -30,17 +31,21 @@ def read_outline_file(name: str, content: bytes) -> list[list[float]]:
     readers: dict[str, Callable[[bytes], Iterator[Points]]] = {"dxf": _dxf, "svg": _svg}
     reader = readers.get(name.rpartition(".")[2].casefold())
     if reader is None:
-        raise ValidationError(f"“{name}” is no DXF and no SVG drawing. Save the outline as one of these.")
+        raise ValidationError(
+            lazy("“{name}” is no DXF and no SVG drawing. Save the outline as one of these.").format(name=name)
+        )
     if len(content) > MOST_BYTES:
-        raise ValidationError("This drawing is larger than 2 MB. Save the outline alone.")
+        raise ValidationError(lazy("This drawing is larger than 2 MB. Save the outline alone."))
     try:
         loops = [loop for loop in reader(content) if len(loop) >= 3]
     except ValidationError:
         raise
     except Exception as error:
-        raise ValidationError(f"“{name}” cannot be read as a drawing. Save it once more and try again.") from error
+        raise ValidationError(
+            lazy("“{name}” cannot be read as a drawing. Save it once more and try again.").format(name=name)
+        ) from error
     if not loops:
-        raise ValidationError(f"“{name}” has no closed line. Close the outline in the drawing.")
+        raise ValidationError(lazy("“{name}” has no closed line. Close the outline in the drawing.").format(name=name))
     largest = max(loops, key=_area)
     return [[round(x, 5), round(y, 5)] for x, y in largest]
 
@@ -88,11 +93,11 @@ def _met(a: tuple[float, float], b: tuple[float, float]) -> bool:
 
 def _svg(content: bytes) -> Iterator[Points]:
     if b"<!DOCTYPE" in content or b"<!ENTITY" in content:
-        raise ValidationError("This drawing has declarations of its own. Save it as plain SVG.")
+        raise ValidationError(lazy("This drawing has declarations of its own. Save it as plain SVG."))
     root = ET.fromstring(content)
     place = _placed(root)
     if any(element.get("transform") for element in root.iter()):
-        raise ValidationError("This drawing has moved or turned groups. Ungroup all, and save it as plain SVG.")
+        raise ValidationError(lazy("This drawing has moved or turned groups. Ungroup all, and save it as plain SVG."))
     for element in root.iter():
         for loop in _shapes(element.tag.rpartition("}")[2], element.attrib):
             yield [place(x, y) for x, y in loop]
@@ -107,7 +112,7 @@ def _placed(root: ET.Element) -> Callable[[float, float], tuple[float, float]]:
     width = float(wide.removesuffix(unit)) * units[unit] if wide and not wide.endswith("%") else None
     if not box:
         if width is None:
-            raise ValidationError("This drawing does not say how large it is. Save it with its width in mm.")
+            raise ValidationError(lazy("This drawing does not say how large it is. Save it with its width in mm."))
         high = float(root.get("height", wide).removesuffix(unit))
         box = [0.0, 0.0, float(wide.removesuffix(unit)), high]
     scale = width / box[2] if width else 1.0

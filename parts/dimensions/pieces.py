@@ -12,6 +12,7 @@ from typing import Any
 
 from django.core.exceptions import ValidationError
 from django.db import models
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.dimensions.text import DimensionError, format_dimension, read_dimension
 from parts.fit.errors import SheetError
@@ -92,7 +93,7 @@ class Piece:
         rows = [_read_row(self.rows, line) for line in lines]
         if self.rows.single:
             if len(rows) > 1:
-                raise ValidationError("One line, please.")
+                raise ValidationError(lazy("One line, please."))
             return rows[0]
         return {row.pop("name"): row for row in rows} if self.rows.by_name else rows
 
@@ -120,7 +121,9 @@ class Piece:
         try:
             read_sheet({self.part: {self.key: value}})
         except SheetError as error:
-            raise ValidationError(f"{error.value}: {error.reason}; it must be {error.limit}.") from error
+            raise ValidationError(
+                lazy("{error.value}: {error.reason}; it must be {error.limit}.").format(error=error)
+            ) from error
 
     def _as_rows(self, value: Any) -> list[dict[str, Any]]:
         if isinstance(value, dict):
@@ -139,7 +142,7 @@ def _read_number(text: str, what: str) -> Any:
     try:
         reading = read_dimension(text)
     except DimensionError as error:
-        raise ValidationError(f"{what}: {error}") from error
+        raise ValidationError(lazy("{what}: {error}").format(what=what, error=error)) from error
     if reading is None:
         return None
     return [reading.value, reading.plus_minus] if reading.plus_minus else reading.value
@@ -154,10 +157,16 @@ def _read_row(rows: Rows, line: str) -> dict[str, Any]:
     cells = [cell.strip() for cell in line.split(";")]
     names = (["name"] if rows.named else []) + list(rows.fields)
     if len(cells) > len(names):
-        raise ValidationError(f"“{line}” has {len(cells)} entries. Write {rows.pattern}.")
+        raise ValidationError(
+            lazy("“{line}” has {count} entries. Write {pattern}.").format(
+                line=line, count=len(cells), pattern=rows.pattern
+            )
+        )
     row = dict(zip(names, cells, strict=False))
     if rows.named and not row.get("name"):
-        raise ValidationError(f"“{line}” begins without a name. Write {rows.pattern}.")
+        raise ValidationError(
+            lazy("“{line}” begins without a name. Write {rows.pattern}.").format(line=line, rows=rows)
+        )
     numbers = {name: _read_number(text, name.replace("_", " ")) for name, text in row.items() if name != "name"}
     numbers = {name: number for name, number in numbers.items() if number is not None}
     return ({"name": row["name"]} if rows.named else {}) | numbers
@@ -179,7 +188,11 @@ def read_outline(lines: list[str]) -> dict[str, Any]:
     sizes = re.split(r"\s*(?:×|\bx\b|;|,?\s*\bcorner\b)\s*", " ".join(lines)[len(shape) :].strip())
     names = SHAPES[shape]
     if len(sizes) > len(names):
-        raise ValidationError(f"{shape.capitalize()}: write {' × '.join(names[:2])}{', corner' * (len(names) > 2)}.")
+        raise ValidationError(
+            lazy("{shape}: write {numbers}.").format(
+                shape=shape.capitalize(), numbers=" × ".join(names[:2]) + ", corner" * (len(names) > 2)
+            )
+        )
     return {"shape": shape} | {name: _read_number(size, name) for name, size in zip(names, sizes, strict=False)}
 
 
@@ -191,7 +204,9 @@ def _read_points(lines: list[str]) -> list[list[float]]:
             x, y = map(float, numbers)
         except ValueError:
             raise ValidationError(
-                f"“{line[:40]}” is no point and no outline. Write rectangle, oval, or points x, y in mm, one a line."
+                lazy(
+                    "“{line}” is no point and no outline. Write rectangle, oval, or points x, y in mm, one a line."
+                ).format(line=line[:40])
             ) from None
         points.append([x, y])
     return points

@@ -4,6 +4,7 @@ from typing import Any
 
 from django import forms
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.goes_in.filters import KEEPERS
 from parts.library.picker import PartField, role_of
@@ -30,8 +31,8 @@ _EITHER = [("", "any"), ("yes", "with"), ("no", "without")]
 class GivenForm(forms.Form):
     """The parts that are given, and filters on those looked for; a kept pairing may be the start."""
 
-    words = forms.CharField(label="Name or notes", required=False, max_length=80)
-    in_stock = forms.BooleanField(label="In stock only", required=False)
+    words = forms.CharField(label=lazy("Name or notes"), required=False, max_length=80)
+    in_stock = forms.BooleanField(label=lazy("In stock only"), required=False)
 
     def __init__(self, data: Any, *, part: Any) -> None:
         super().__init__(data or None)
@@ -86,12 +87,14 @@ class GivenForm(forms.Form):
 
 
 class MovementsForm(GivenForm):
-    date = forms.ChoiceField(label="Date", choices=_EITHER, required=False)
+    date = forms.ChoiceField(label=lazy("Date"), choices=_EITHER, required=False)
     goes_on = forms.ChoiceField(
-        label="The chosen hands", choices=[("", "any"), ("yes", "fit as they are")], required=False
+        label=lazy("The chosen hands"), choices=[("", "any"), ("yes", "fit as they are")], required=False
     )
-    cell_life = NumberField(label="Cell lasts at least", required=False, lowest=0, highest=600, unit="months")
-    height = NumberField(label="Height behind the dial, at most", required=False, lowest=0, highest=100, unit="mm")
+    cell_life = NumberField(label=lazy("Cell lasts at least"), required=False, lowest=0, highest=600, unit="months")
+    height = NumberField(
+        label=lazy("Height behind the dial, at most"), required=False, lowest=0, highest=100, unit="mm"
+    )
 
     @property
     def records(self):
@@ -104,9 +107,11 @@ class MovementsForm(GivenForm):
 
 
 class HandsForm(GivenForm):
-    seconds = forms.ChoiceField(label="Seconds hand", choices=_EITHER, required=False)
-    lume = forms.CharField(label="Luminous colour", required=False, max_length=40)
-    goes_on = forms.ChoiceField(label="On the posts", choices=[("", "any"), ("yes", "fit as they are")], required=False)
+    seconds = forms.ChoiceField(label=lazy("Seconds hand"), choices=_EITHER, required=False)
+    lume = forms.CharField(label=lazy("Luminous colour"), required=False, max_length=40)
+    goes_on = forms.ChoiceField(
+        label=lazy("On the posts"), choices=[("", "any"), ("yes", "fit as they are")], required=False
+    )
 
     @property
     def records(self):
@@ -124,7 +129,7 @@ class HandsForm(GivenForm):
 
 
 class CrownsForm(GivenForm):
-    style = forms.ChoiceField(label="Closes", choices=[("", "any"), *Crown.Style.choices[1:]], required=False)
+    style = forms.ChoiceField(label=lazy("Closes"), choices=[("", "any"), *Crown.Style.choices[1:]], required=False)
 
     @property
     def records(self):
@@ -150,11 +155,11 @@ FORMS = {"movement": MovementsForm, "hands": HandsForm, "stem": GivenForm, "crow
 class TableForm(forms.Form):
     """Which cases and movements stand in the table, and the hands that are to be checked along."""
 
-    case_words = forms.CharField(label="Case or family", required=False, max_length=80)
-    movement_words = forms.CharField(label="Movement", required=False, max_length=80)
-    hands = PartField(HandSet.objects.filter(archived=False), label="With the hand set")
+    case_words = forms.CharField(label=lazy("Case or family"), required=False, max_length=80)
+    movement_words = forms.CharField(label=lazy("Movement"), required=False, max_length=80)
+    hands = PartField(HandSet.objects.filter(archived=False), label=lazy("With the hand set"))
     order = forms.ChoiceField(
-        label="Sort cases by",
+        label=lazy("Sort cases by"),
         choices=[("", "name"), ("most", "how many movements fit")],
         required=False,
     )

@@ -6,6 +6,7 @@ from typing import Any
 
 from django import forms
 from django.db import transaction
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.models import Instrument
 from parts.tools.number_field import NumberField
@@ -22,9 +23,9 @@ class _Figure(NumberField):
 class InstrumentForm(forms.ModelForm):
     """One instrument; a new one without a name is left out."""
 
-    limit_mm = _Figure(lowest=0.0001, highest=5.0, unit="mm", label="Limit of error, ±")
-    step_mm = _Figure(lowest=0.0, highest=1.0, unit="mm", label="Resolution", required=False)
-    limit_deg = _Figure(lowest=0.01, highest=45.0, unit="°", label="Of an angle, ±", required=False)
+    limit_mm = _Figure(lowest=0.0001, highest=5.0, unit="mm", label=lazy("Limit of error, ±"))
+    step_mm = _Figure(lowest=0.0, highest=1.0, unit="mm", label=lazy("Resolution"), required=False)
+    limit_deg = _Figure(lowest=0.01, highest=45.0, unit="°", label=lazy("Of an angle, ±"), required=False)
 
     class Meta:
         model = Instrument

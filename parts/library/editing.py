@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from django.db import transaction
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.dimensions.cards import unusual
 from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
@@ -177,7 +178,9 @@ class Editor:
             label = Hand.dimensions[typed[0]].label
             self.form.add_error(
                 "has_seconds",
-                f"You entered the {label} of a seconds hand. Tick that there is one, or clear its dimensions.",
+                lazy(
+                    "You entered the {label} of a seconds hand. Tick that there is one, or clear its dimensions."
+                ).format(label=label),
             )
             return False
         return True

@@ -4,6 +4,7 @@ from typing import Any
 
 from django import forms
 from django.utils.html import escape
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.dimensions.field import Source
 from parts.dimensions.form_field import DimensionField, PlainNumberField
@@ -126,8 +127,8 @@ class DrawingField(forms.FileField):
     def __init__(self, piece: Piece) -> None:
         super().__init__(
             required=False,
-            label=f"{_capital(piece.label)} from a drawing",
-            help_text="DXF, its origin on the hands’ axis, or plain SVG, its middle there.",
+            label=lazy("{piece} from a drawing").format(piece=_capital(piece.label)),
+            help_text=lazy("DXF, its origin on the hands’ axis, or plain SVG, its middle there."),
         )
         self.widget.attrs["accept"] = ".dxf,.svg"
 
@@ -194,20 +195,24 @@ class DialForm(FamilyPicker):
 
 class MovementForm(MeasuredForm):
     rate_low_s_per_day = PlainNumberField(
-        unit=Movement.units["rate_low_s_per_day"], label="Slowest rate promised", help_text="losing is minus"
+        unit=Movement.units["rate_low_s_per_day"],
+        label=lazy("Slowest rate promised"),
+        help_text=lazy("losing is minus"),
     )
     rate_high_s_per_day = PlainNumberField(
-        unit=Movement.units["rate_high_s_per_day"], label="Fastest rate promised", help_text="gaining is plus"
+        unit=Movement.units["rate_high_s_per_day"],
+        label=lazy("Fastest rate promised"),
+        help_text=lazy("gaining is plus"),
     )
     crystal_coefficient = PlainNumberField(
         unit=Movement.units["crystal_coefficient"],
-        label="Crystal's coefficient",
-        help_text="below zero, about -0.03 for a tuning fork",
+        label=lazy("Crystal's coefficient"),
+        help_text=lazy("below zero, about -0.03 for a tuning fork"),
     )
     crystal_turnover = PlainNumberField(
         unit=Movement.units["crystal_turnover"],
-        label="Crystal's turnover temperature",
-        help_text="where it runs fastest, about 25",
+        label=lazy("Crystal's turnover temperature"),
+        help_text=lazy("where it runs fastest, about 25"),
     )
 
     class Meta:
@@ -230,7 +235,7 @@ class MovementForm(MeasuredForm):
 
 
 class HandSetForm(MeasuredForm):
-    has_seconds = forms.BooleanField(required=False, label="Has a seconds hand")
+    has_seconds = forms.BooleanField(required=False, label=lazy("Has a seconds hand"))
 
     class Meta:
         model = HandSet

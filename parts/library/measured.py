@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from django.core.exceptions import ValidationError
 from django.db import transaction
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.dimensions.form_field import DimensionField
 from parts.dimensions.text import show_dimension
@@ -29,11 +30,11 @@ def taken_at(path: str, text: str, hand: InHand, source: str = "") -> Taken:
     try:
         field = DimensionField.at(path, hand=hand)
     except (KeyError, ValueError) as error:
-        raise ValidationError("No part has a number like that.") from error
+        raise ValidationError(lazy("No part has a number like that.")) from error
     field.source = source
     taken = field.clean(text)
     if taken is None:
-        raise ValidationError("Type the number that you measured.")
+        raise ValidationError(lazy("Type the number that you measured."))
     return taken
 
 
@@ -69,7 +70,9 @@ def measure(*, part: Any, path: str, text: str, stood: str, hand: InHand) -> Non
     holder, dimension = place
     now = dimension.shown(holder)
     if stood != now:
-        raise ValidationError(f"Someone changed this: now {now or 'not measured'}. Save again to use yours.")
+        raise ValidationError(
+            lazy("Someone changed this: now {now}. Save again to use yours.").format(now=now or "not measured")
+        )
     held = put_in(holder, dimension, taken, hand.source)
     whole = part if isinstance(part, HandSet) else held
     rows = {name: [held if row == held else row for row in rows] for name, rows in rows_of(part).items()}

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.fit.records.outline import SHAPES
 
@@ -79,11 +80,15 @@ class OutlineField(forms.Field):
         shape, *sizes, text = self.texts_of(value)
         if shape in ("", "polyline"):
             if not shape and any(sizes):
-                raise ValidationError("Choose the shape that these sizes are of, or clear them.")
+                raise ValidationError(lazy("Choose the shape that these sizes are of, or clear them."))
             return self.piece.read(text)
         typed = dict(zip(_SIZES, sizes, strict=True))
         if typed["corner"] and "corner" not in SHAPES[shape]:
-            raise ValidationError(f"Corner {typed['corner']}: an {shape} has no corner radius. Clear it.")
+            raise ValidationError(
+                lazy("Corner {corner}: an {shape} has no corner radius. Clear it.").format(
+                    corner=typed["corner"], shape=shape
+                )
+            )
         return self.piece.read_sizes(shape, {name: typed[name] for name in SHAPES[shape]})
 
     def has_changed(self, initial: Any, data: Any) -> bool:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from django.core.exceptions import ValidationError
 from django.core.validators import MinValueValidator
 from django.db import models
+from django.utils.translation import gettext_lazy as lazy
 
 if TYPE_CHECKING:
     from parts.dimensions.field import Dimension
@@ -58,7 +59,9 @@ class Measured(models.Model):
         if idle and self.optional:
             label, noun = idle[0].label, self.optional.noun
             faults[self.optional.flag] = ValidationError(
-                f"You entered the {label} of a {noun}. Say that there is one, or clear its dimensions."
+                lazy("You entered the {label} of a {noun}. Say that there is one, or clear its dimensions.").format(
+                    label=label, noun=noun
+                )
             )
         if faults:
             raise ValidationError(faults)
@@ -139,11 +142,11 @@ class Part(Own, Record):
     """A part that may lie in stock; `in_stock` is null where nobody counted."""
 
     in_stock = models.PositiveIntegerField(
-        null=True, blank=True, help_text="How many are in stock; blank if not counted."
+        null=True, blank=True, help_text=lazy("How many are in stock; blank if not counted.")
     )
     supplier = models.CharField(max_length=120, blank=True)
     supplier_number = models.CharField(
-        "supplier's number", max_length=60, blank=True, help_text="As the supplier lists it."
+        lazy("supplier's number"), max_length=60, blank=True, help_text=lazy("As the supplier lists it.")
     )
     cost = models.DecimalField(
         max_digits=9,
@@ -151,7 +154,7 @@ class Part(Own, Record):
         null=True,
         blank=True,
         validators=[MinValueValidator(Decimal(0))],
-        help_text="What you pay for one, in your currency. Only the owner sees it.",
+        help_text=lazy("What you pay for one, in your currency. Only the owner sees it."),
     )
 
     class Meta(Record.Meta):

@@ -1,6 +1,7 @@
 """Cases and the families that share their dimensions."""
 
 from django.db import models
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.dimensions.field import Dimension
 from parts.dimensions.pieces import Piece
@@ -56,18 +57,18 @@ class Case(Part):
 
     family = models.ForeignKey(CaseFamily, on_delete=models.PROTECT, null=True, blank=True, related_name="cases")
     loading = models.CharField(
-        "loaded",
+        lazy("loaded"),
         max_length=5,
         choices=Loading.choices,
         default=Loading.BACK,
-        help_text="From which side the movement goes in. From the front, heights count from the case floor.",
+        help_text=lazy("From which side the movement goes in. From the front, heights count from the case floor."),
     )
     bore_diameter = Dimension("case.bore_diameter")
     bore_outline = Piece("case.bore_outline")
     seat_outline = Piece("case.seat_outline")
     opening_outline = Piece("case.opening_outline")
     rim = Piece("case.rim")
-    ring = models.CharField("held from above by", max_length=7, choices=Ring.choices, blank=True)
+    ring = models.CharField(lazy("held from above by"), max_length=7, choices=Ring.choices, blank=True)
     front_opening_diameter = Dimension("case.front_opening_diameter")
     front_opening_outline = Piece("case.front_opening_outline")
     floor_stem = Dimension("case.floor_stem")
@@ -129,5 +130,5 @@ class Case(Part):
 def came_out_of():
     """The field of a part that says out of which case it came: with that case it needs no numbers."""
     return models.ForeignKey(
-        Case, on_delete=models.SET_NULL, null=True, blank=True, related_name="+", verbose_name="came out of"
+        Case, on_delete=models.SET_NULL, null=True, blank=True, related_name="+", verbose_name=lazy("came out of")
     )

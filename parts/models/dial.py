@@ -1,6 +1,7 @@
 """Dials with their feet, window and applied furniture."""
 
 from django.db import models
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.dimensions.field import Dimension
 from parts.dimensions.pieces import Piece
@@ -27,7 +28,7 @@ class Dial(Part):
     family = models.ForeignKey(CaseFamily, on_delete=models.PROTECT, null=True, blank=True, related_name="dials")
     diameter = Dimension("dial.diameter")
     outline = Piece("dial.outline")
-    rests_on = models.CharField("rests on", max_length=8, choices=Rests.choices, default=Rests.SEAT)
+    rests_on = models.CharField(lazy("rests on"), max_length=8, choices=Rests.choices, default=Rests.SEAT)
     rise = Dimension("dial.rise")
     subdials = Piece("dial.subdials")
     day_place = Piece("dial.day_window")
@@ -37,19 +38,19 @@ class Dial(Part):
     minute_track_radius = Dimension("dial.minute_track_radius")
     hour_marker_inner_radius = Dimension("dial.hour_marker_inner_radius")
     feet_recorded = models.BooleanField(
-        "all feet are listed",
+        lazy("all feet are listed"),
         default=False,
-        help_text="Tick once you have looked, even if there are none.",
+        help_text=lazy("Tick once you have looked, even if there are none."),
     )
-    fixing = models.CharField("held by", max_length=4, choices=Fixing.choices, blank=True)
+    fixing = models.CharField(lazy("held by"), max_length=4, choices=Fixing.choices, blank=True)
     pad_thickness = Dimension("dial.pad_thickness")
     out_of = came_out_of()
-    has_window = models.BooleanField("date window", null=True, blank=True, choices=LOOKED)
+    has_window = models.BooleanField(lazy("date window"), null=True, blank=True, choices=LOOKED)
     window_angle = Dimension("dial.window.angle")
     window_radius = Dimension("dial.window.radius")
     window_radial = Dimension("dial.window.radial")
     window_tangential = Dimension("dial.window.tangential")
-    day_window = models.BooleanField("has a day window", default=False)
+    day_window = models.BooleanField(lazy("has a day window"), default=False)
 
     optional = Optional("has_window", "window_", "date window")
 
@@ -78,7 +79,7 @@ class DialFurniture(Measured):
     """Something that stands up from the dial's face: markers, numerals, a rim."""
 
     dial = models.ForeignKey(Dial, on_delete=models.CASCADE, related_name="furniture")
-    name = models.CharField("marker", max_length=80, blank=True)
+    name = models.CharField(lazy("marker"), max_length=80, blank=True)
     inner_radius = Dimension("dial.furniture[].inner_radius")
     outer_radius = Dimension("dial.furniture[].outer_radius")
     height = Dimension("dial.furniture[].height")

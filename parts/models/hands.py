@@ -1,6 +1,7 @@
 """Hand sets."""
 
 from django.db import models
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.dimensions.field import Dimension, Source
 from parts.dimensions.pieces import Piece
@@ -33,18 +34,18 @@ class HandSet(Part):
 
     subsidiary = Piece("hands.subsidiary")
     shape = models.CharField(
-        "shape",
+        lazy("shape"),
         max_length=10,
         blank=True,
         choices=Shape.choices,
-        help_text="For the dial as it will be. Left open: as in the hands’ own picture, else a baton.",
+        help_text=lazy("For the dial as it will be. Left open: as in the hands’ own picture, else a baton."),
     )
-    colour = models.CharField("colour", max_length=10, blank=True, choices=Colour.choices)
+    colour = models.CharField(lazy("colour"), max_length=10, blank=True, choices=Colour.choices)
     lume = models.CharField(
-        "luminous colour",
+        lazy("luminous colour"),
         max_length=40,
         blank=True,
-        help_text="As it looks. Old luminous paint without a mark counts as radium.",
+        help_text=lazy("As it looks. Old luminous paint without a mark counts as radium."),
     )
     is_watchs_own = models.BooleanField(default=False, editable=False)
 

@@ -4,6 +4,7 @@ import secrets
 
 from django.core.exceptions import ValidationError
 from django.db import models
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.dimensions.pieces import outline_text
 from parts.models.base import RecordQuerySet
@@ -53,7 +54,7 @@ class HolderDesign(Kept):
     parameters = models.JSONField()
     result = models.CharField(max_length=7, choices=Result.choices, default=Result.UNTRIED)
     tried_on = models.CharField(
-        "tried on", max_length=200, blank=True, help_text="Which watch, which job, which print."
+        lazy("tried on"), max_length=200, blank=True, help_text=lazy("Which watch, which job, which print.")
     )
     notes = models.TextField(blank=True, max_length=5000)
 
@@ -104,7 +105,7 @@ class PrintedPiece(Kept):
 
     printer = models.CharField(max_length=60)
     material = models.CharField(max_length=60)
-    process = models.CharField("printed in", max_length=8, choices=Process.choices, blank=True)
+    process = models.CharField(lazy("printed in"), max_length=8, choices=Process.choices, blank=True)
     design = models.ForeignKey(HolderDesign, on_delete=models.PROTECT, null=True, blank=True, related_name="prints")
     nominal_outside = models.FloatField(null=True, blank=True)
     measured_outside = models.FloatField(null=True, blank=True)

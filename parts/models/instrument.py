@@ -2,6 +2,7 @@
 
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.dimensions.text import show_dimension
 
@@ -27,26 +28,26 @@ class Instrument(models.Model):
         OTHER = "other", "something else"
 
     name = models.CharField(max_length=40, error_messages={"blank": "Give it a name."})
-    kind = models.CharField("kind of tool", max_length=10, choices=Kind.choices, default=Kind.OTHER)
+    kind = models.CharField(lazy("kind of tool"), max_length=10, choices=Kind.choices, default=Kind.OTHER)
     limit_mm = models.FloatField(
-        "limit of error",
+        lazy("limit of error"),
         validators=[MinValueValidator(0.0001), MaxValueValidator(5.0)],
-        help_text="How far off a reading at the bench may be, ±.",
+        help_text=lazy("How far off a reading at the bench may be, ±."),
     )
     step_mm = models.FloatField(
-        "resolution",
+        lazy("resolution"),
         default=0.0,
         validators=[MinValueValidator(0.0), MaxValueValidator(1.0)],
-        help_text="The smallest step that it shows; 0 for none.",
+        help_text=lazy("The smallest step that it shows; 0 for none."),
     )
     limit_deg = models.FloatField(
-        "limit of error of an angle",
+        lazy("limit of error of an angle"),
         null=True,
         blank=True,
         validators=[MinValueValidator(0.01), MaxValueValidator(45.0)],
-        help_text="±; blank if it takes no angles.",
+        help_text=lazy("±; blank if it takes no angles."),
     )
-    position = models.PositiveSmallIntegerField("place in the list", default=100)
+    position = models.PositiveSmallIntegerField(lazy("place in the list"), default=100)
     archived = models.BooleanField(default=False, editable=False)
 
     class Meta:

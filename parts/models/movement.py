@@ -3,6 +3,7 @@
 from django.core.exceptions import ValidationError
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.dimensions.field import Dimension, Source
 from parts.dimensions.pieces import Piece
@@ -26,7 +27,7 @@ class Movement(Part):
     declared_size = models.CharField(
         max_length=40,
         blank=True,
-        help_text="The size it is sold under, such as 11 1/2'''. For information only.",
+        help_text=lazy("The size it is sold under, such as 11 1/2'''. For information only."),
     )
     fit_diameter = Dimension("movement.fit_diameter")
     overall_diameter = Dimension("movement.overall_diameter")
@@ -53,51 +54,51 @@ class Movement(Part):
     post_seconds_made_for = Dimension("movement.posts.seconds.made_for", Source.SHEET)
     post_seconds_end_play = Dimension("movement.posts.seconds.end_play")
     foot_holes_recorded = models.BooleanField(
-        "all foot holes are listed",
+        lazy("all foot holes are listed"),
         default=False,
-        help_text="Tick once you have looked, even if there are none.",
+        help_text=lazy("Tick once you have looked, even if there are none."),
     )
-    has_date = models.BooleanField("date", null=True, blank=True, choices=LOOKED)
+    has_date = models.BooleanField(lazy("date"), null=True, blank=True, choices=LOOKED)
     date_angle = Dimension("movement.date.angle")
     date_numeral_radius = Dimension("movement.date.numeral_radius")
     date_numeral_radial = Dimension("movement.date.numeral_radial")
     date_numeral_tangential = Dimension("movement.date.numeral_tangential")
     date_disc_inner_radius = Dimension("movement.date.disc_inner_radius")
     date_disc_outer_radius = Dimension("movement.date.disc_outer_radius")
-    has_day = models.BooleanField("has a day display", default=False)
+    has_day = models.BooleanField(lazy("has a day display"), default=False)
     unbalance_hour = Dimension("movement.unbalance_limits.hour", Source.SHEET)
     unbalance_minute = Dimension("movement.unbalance_limits.minute", Source.SHEET)
     unbalance_seconds = Dimension("movement.unbalance_limits.seconds", Source.SHEET)
-    cell_type = models.CharField(max_length=40, blank=True, help_text="As printed on the cell.")
+    cell_type = models.CharField(max_length=40, blank=True, help_text=lazy("As printed on the cell."))
     cell_capacity = Dimension("movement.cell_capacity", Source.SHEET)
     current = Dimension("movement.current", Source.SHEET)
     rate_low_s_per_day = models.FloatField(
-        "slowest rate promised",
+        lazy("slowest rate promised"),
         null=True,
         blank=True,
         validators=_RATE,
-        help_text="Losing is minus; from the maker's sheet.",
+        help_text=lazy("Losing is minus; from the maker's sheet."),
     )
     crystal_coefficient = models.FloatField(
-        "crystal's coefficient",
+        lazy("crystal's coefficient"),
         null=True,
         blank=True,
         validators=[MinValueValidator(-1.0), MaxValueValidator(0.0)],
-        help_text="ppm/°C², below zero; about -0.03 for a tuning-fork crystal.",
+        help_text=lazy("ppm/°C², below zero; about -0.03 for a tuning-fork crystal."),
     )
     crystal_turnover = models.FloatField(
-        "crystal's turnover temperature",
+        lazy("crystal's turnover temperature"),
         null=True,
         blank=True,
         validators=[MinValueValidator(-20.0), MaxValueValidator(80.0)],
-        help_text="°C, where the crystal runs fastest; about 25.",
+        help_text=lazy("°C, where the crystal runs fastest; about 25."),
     )
     rate_high_s_per_day = models.FloatField(
-        "fastest rate promised",
+        lazy("fastest rate promised"),
         null=True,
         blank=True,
         validators=_RATE,
-        help_text="Gaining is plus; from the maker's sheet.",
+        help_text=lazy("Gaining is plus; from the maker's sheet."),
     )
 
     optional = Optional("has_date", "date_", "date")

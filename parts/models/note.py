@@ -3,6 +3,7 @@
 from django.conf import settings
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.models.base import RecordQuerySet
 
@@ -16,10 +17,10 @@ class PartNote(models.Model):
     movement = models.ForeignKey(
         "parts.Movement", on_delete=models.CASCADE, null=True, blank=True, related_name="tricks"
     )
-    text = models.TextField("tip", max_length=2000)
+    text = models.TextField(lazy("tip"), max_length=2000)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     at = models.DateTimeField(auto_now_add=True)
-    archived = models.BooleanField("archived", default=False)
+    archived = models.BooleanField(lazy("archived"), default=False)
     archived_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
     )

@@ -4,6 +4,7 @@ from functools import reduce
 from operator import or_
 
 from django.db import models
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.dimensions.typed import Beside, picked_at, typed_sheet
 from parts.models.base import Own, Record, RecordQuerySet
@@ -61,12 +62,19 @@ class Tried(models.TextChoices):
 def _own_hand(role):
     """One hand from another set than the rest: the watch's own seconds hand over a new hour and minute hand."""
     return models.ForeignKey(
-        "parts.HandSet", models.PROTECT, null=True, blank=True, related_name="+", verbose_name=f"{role} hand from"
+        "parts.HandSet",
+        models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=lazy("{role} hand from").format(role=role),
     )
 
 
 def _tried(role):
-    return models.CharField(f"{role} hand on its post", max_length=5, choices=Tried.choices, blank=True)
+    return models.CharField(
+        lazy("{role} hand on its post").format(role=role), max_length=5, choices=Tried.choices, blank=True
+    )
 
 
 class Pairing(Own, Record):
@@ -103,7 +111,7 @@ class Pairing(Own, Record):
     tried_seconds = _tried("seconds")
     stem = _part("Stem")
     crown = _part("Crown")
-    placement = models.CharField("spacer", max_length=5, choices=Placement.choices, default=Placement.AUTO)
+    placement = models.CharField(lazy("spacer"), max_length=5, choices=Placement.choices, default=Placement.AUTO)
     what_if = models.JSONField(default=dict, blank=True)
     typed = models.JSONField(default=dict, blank=True, editable=False)
     draft_key = models.UUIDField(null=True, unique=True, editable=False)

@@ -4,6 +4,7 @@ import secrets
 
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.models.base import RecordQuerySet
 from parts.picture.mat import MOST_PRINTS
@@ -23,11 +24,11 @@ class MatPrint(models.Model):
         A4 = "A4", "A4"
         LETTER = "Letter", "Letter"
 
-    field = models.PositiveSmallIntegerField("field", choices=Field.choices, default=Field.USUAL)
-    paper = models.CharField("paper", max_length=6, choices=Paper.choices, default=Paper.A4)
-    across = models.FloatField("bar across", null=True, blank=True)
-    down = models.FloatField("bar down", null=True, blank=True)
-    plus_minus = models.FloatField("± of the calliper", default=0.03)
+    field = models.PositiveSmallIntegerField(lazy("field"), choices=Field.choices, default=Field.USUAL)
+    paper = models.CharField(lazy("paper"), max_length=6, choices=Paper.choices, default=Paper.A4)
+    across = models.FloatField(lazy("bar across"), null=True, blank=True)
+    down = models.FloatField(lazy("bar down"), null=True, blank=True)
+    plus_minus = models.FloatField(lazy("± of the calliper"), default=0.03)
     created = models.DateTimeField(auto_now_add=True)
     archived = models.BooleanField(default=False, editable=False)
 
@@ -51,7 +52,7 @@ class Scanner(models.Model):
     `across` and `down` are true pixels per mm over those that its files state; `plus_minus` is relative, of each.
     """
 
-    name = models.CharField("name", max_length=60)
+    name = models.CharField(lazy("name"), max_length=60)
     across = models.FloatField(editable=False)
     down = models.FloatField(editable=False)
     plus_minus = models.FloatField(editable=False)

@@ -1,6 +1,7 @@
 """Stems and crowns."""
 
 from django.db import models
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.dimensions.field import Dimension
 from parts.models.base import Part
@@ -29,7 +30,7 @@ class Crown(Part):
         PUSH = "push", "pushed in"
         SCREW = "screw", "screwed down"
 
-    style = models.CharField("closes", max_length=5, choices=Style.choices, blank=True)
+    style = models.CharField(lazy("closes"), max_length=5, choices=Style.choices, blank=True)
     out_of = came_out_of()
     thread = Dimension("crown.thread")
     thread_pitch = Dimension("crown.thread_pitch")

@@ -5,6 +5,7 @@ from typing import Any
 from django import forms
 from django.db.models import Q
 from django.utils.text import capfirst
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.library.picker import PartField, role_of
 from parts.models import Hand, Pairing
@@ -82,24 +83,28 @@ class PairingForm(StaleGuard, forms.ModelForm):
         for path in sorted(saved.keys() | typed.keys()):
             if saved.get(path) != typed.get(path):
                 name = path.replace(".", ", ").replace("_", " ")
-                self.add_error(None, f"What if, {name}: saved now {saved.get(path, 'nothing')}")
+                self.add_error(
+                    None, lazy("What if, {name}: saved now {now}").format(name=name, now=saved.get(path, "nothing"))
+                )
 
 
 class UploadForm(forms.Form):
     """A pairing sheet in JSON and the name that its parts get."""
 
-    name = forms.CharField(max_length=80, help_text="The fit check and each of its new parts get this name.")
-    sheet = forms.FileField(label="Fit sheet (JSON)", help_text="At most 200 kB.")
+    name = forms.CharField(max_length=80, help_text=lazy("The fit check and each of its new parts get this name."))
+    sheet = forms.FileField(label=lazy("Fit sheet (JSON)"), help_text=lazy("At most 200 kB."))
 
     def clean_sheet(self):
         file = self.cleaned_data["sheet"]
         if file.size > 200_000:
             raise forms.ValidationError(
-                f"The file has {file.size // 1000} kB; a fit sheet has at most 200 kB. Choose another file."
+                lazy("The file has {size} kB; a fit sheet has at most 200 kB. Choose another file.").format(
+                    size=file.size // 1000
+                )
             )
         try:
             return file.read().decode("utf-8-sig")
         except UnicodeDecodeError as error:
             raise forms.ValidationError(
-                "This is not a text file in UTF-8. Choose a fit sheet as downloaded from a fit check."
+                lazy("This is not a text file in UTF-8. Choose a fit sheet as downloaded from a fit check.")
             ) from error

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any, cast
 
 from django import forms
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.models import MatPrint, Scanner
 from parts.picture.mat import BAR
@@ -40,7 +41,7 @@ class BarsForm(forms.ModelForm):
 
     across = _bar("Bar across")
     down = _bar("Bar down")
-    plus_minus = NumberField(label="± of the calliper", unit="mm", lowest=0.005, highest=0.5)
+    plus_minus = NumberField(label=lazy("± of the calliper"), unit="mm", lowest=0.005, highest=0.5)
 
     class Meta:
         model = MatPrint
@@ -52,7 +53,7 @@ class ScannerForm(forms.Form):
 
     name = forms.CharField(max_length=60, error_messages={"required": "Give the scanner a name to know it by."})
     scan = forms.FileField(
-        label="Its scan of a mat",
+        label=lazy("Its scan of a mat"),
         widget=forms.ClearableFileInput(attrs={"accept": TYPES}),
         error_messages={"required": "Choose the scan of a mat."},
     )
@@ -61,17 +62,17 @@ class ScannerForm(forms.Form):
 class PictureForm(forms.Form):
     """A picture, what it shows, and the height of the measured face over the mat."""
 
-    subject = forms.ChoiceField(label="What it shows")
+    subject = forms.ChoiceField(label=lazy("What it shows"))
     file = forms.FileField(
-        label="Picture",
+        label=lazy("Picture"),
         widget=forms.ClearableFileInput(attrs={"accept": TYPES, "capture": "environment"}),
         error_messages={"required": "Choose a picture, or take one."},
     )
     scanner = forms.ModelChoiceField(
-        Scanner.objects.in_drawers(), label="Taken with", required=False, empty_label="a camera, on a mat"
+        Scanner.objects.in_drawers(), label=lazy("Taken with"), required=False, empty_label=lazy("a camera, on a mat")
     )
-    height = NumberField(label="Height of the face over the mat", unit="mm", lowest=0, highest=30, required=False)
-    height_pm = NumberField(label="Its ±", unit="mm", lowest=0, highest=5, required=False, initial=0.1)
+    height = NumberField(label=lazy("Height of the face over the mat"), unit="mm", lowest=0, highest=30, required=False)
+    height_pm = NumberField(label=lazy("Its ±"), unit="mm", lowest=0, highest=5, required=False, initial=0.1)
 
     def __init__(self, *args: Any, part: str, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from django.core.exceptions import ValidationError
 from django.db import transaction
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.dimensions.field import Source
 from parts.dimensions.readings import Taken
@@ -159,4 +160,4 @@ def _new_row(part, path):
         name, _, _ = _row_of(path)
         model, owner = _ROWS[name]
         return model.objects.create(**{owner: part})
-    raise ValidationError(f"This set has no {path.split('.')[1]} hand. Add it to the set first.")
+    raise ValidationError(lazy("This set has no {hand} hand. Add it to the set first.").format(hand=path.split(".")[1]))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.library.picker import PartField
 from parts.models import Case, Dial, HandSet, Movement, Pairing
@@ -16,7 +17,7 @@ class QuickForm(forms.ModelForm):
     case = PartField(Case.objects.in_drawers(), empty="From the library")
     dial = PartField(Dial.objects.in_drawers(), empty="From the library")
     movement = PartField(Movement.objects.in_drawers())
-    hands = PartField(HandSet.objects.in_drawers(), label="Hand set")
+    hands = PartField(HandSet.objects.in_drawers(), label=lazy("Hand set"))
 
     class Meta:
         model = Pairing

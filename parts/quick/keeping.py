@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from django import forms
 from django.db import transaction
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.dimensions.typed import IS, OUTLINES, picked_at
 from parts.fit.errors import SheetError
@@ -30,13 +31,13 @@ _LONGEST = 80
 class KeepForm(forms.Form):
     """Names for the fit check and for each part that was typed, and the case family."""
 
-    name = forms.CharField(max_length=_LONGEST, label="Fit check", error_messages={"required": NAMELESS})
-    family = PartField(CaseFamily.objects.in_drawers(), label="Case family", empty="no family")
+    name = forms.CharField(max_length=_LONGEST, label=lazy("Fit check"), error_messages={"required": NAMELESS})
+    family = PartField(CaseFamily.objects.in_drawers(), label=lazy("Case family"), empty="no family")
     new_family = forms.CharField(
         max_length=_LONGEST,
         required=False,
-        label="Or a new case family",
-        help_text="Watches that share this case, so that the next one is found by it.",
+        label=lazy("Or a new case family"),
+        help_text=lazy("Watches that share this case, so that the next one is found by it."),
     )
 
     def __init__(self, *args: Any, pairing: Pairing, **kwargs: Any) -> None:
@@ -49,7 +50,7 @@ class KeepForm(forms.Form):
             )
             if key == "movement":
                 self.fields[_KIND] = forms.ChoiceField(
-                    choices=Movement.Kind.choices, required=False, label="Kind of movement"
+                    choices=Movement.Kind.choices, required=False, label=lazy("Kind of movement")
                 )
         if not {"case", "dial"} & self.pieces.keys():
             del self.fields["family"], self.fields["new_family"]
@@ -62,15 +63,25 @@ class KeepForm(forms.Form):
     def clean(self):
         cleaned = super().clean()
         if cleaned.get("family") and cleaned.get("new_family"):
-            self.add_error("new_family", "Choose a case family or name a new one, not both.")
+            self.add_error("new_family", lazy("Choose a case family or name a new one, not both."))
         error = answer(self.pairing).error
         if error:
-            self.add_error(None, f"These numbers contradict each other: {error.reason}. Go back and correct one.")
+            self.add_error(
+                None,
+                lazy("These numbers contradict each other: {error.reason}. Go back and correct one.").format(
+                    error=error
+                ),
+            )
         faults = [(path, entry["text"]) for path, entry in self.pairing.typed.items() if entry.get("fault")]
         if faults:
             path, text = faults[0]
             words = NUMBERS[path].label
-            self.add_error(None, f"{words}: “{text}” could not be read. Go back and correct it, or clear it.")
+            self.add_error(
+                None,
+                lazy("{words}: “{text}” could not be read. Go back and correct it, or clear it.").format(
+                    words=words, text=text
+                ),
+            )
         return cleaned
 
     def _post_clean(self):
@@ -82,7 +93,7 @@ class KeepForm(forms.Form):
             with transaction.atomic():
                 self.saved = self._made()
         except SheetError as error:
-            self.add_error(None, f"{error.reason}. Go back and correct it.")
+            self.add_error(None, lazy("{error.reason}. Go back and correct it.").format(error=error))
 
     def save(self) -> Pairing:
         """The fit check with its parts, which are saved by now."""

@@ -8,6 +8,7 @@ from math import isfinite
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext_lazy as lazy
 
 
 class NumberField(forms.FloatField):
@@ -23,20 +24,24 @@ class NumberField(forms.FloatField):
         try:
             number = super().to_python(text)
             if number is not None and not isfinite(number):
-                raise forms.ValidationError("not finite")
+                raise forms.ValidationError(lazy("not finite"))
             return number
         except forms.ValidationError as error:
             in_unit = f", in {self.unit}" if self.unit else ""
             raise forms.ValidationError(
-                f"“{str(value)[:30]}” is not a number. Type it like 1.5 or 1,5{in_unit}."
+                lazy("“{typed}” is not a number. Type it like 1.5 or 1,5{in_unit}.").format(
+                    typed=str(value)[:30], in_unit=in_unit
+                )
             ) from error
 
     def validate(self, value):
         super().validate(value)
         if value is not None and not self.lowest <= value <= self.highest:
             raise forms.ValidationError(
-                f"{value:g} {self.unit} is out of range: it must be between {self.lowest:g} and {self.highest:g} "
-                f"{self.unit}. Check the reading."
+                lazy(
+                    "{value:g} {unit} is out of range: it must be between {lowest:g} and {highest:g} "
+                    "{unit}. Check the reading."
+                ).format(highest=self.highest, lowest=self.lowest, unit=self.unit, value=value)
             )
 
 
@@ -54,7 +59,9 @@ class AmountField(forms.DecimalField):
             return super().to_python(str("" if value is None else value).strip().replace(",", "."))
         except forms.ValidationError as error:
             raise forms.ValidationError(
-                f"“{str(value)[:20]}” is not an amount. Type it like 25 or 25.50, or leave it blank."
+                lazy("“{typed}” is not an amount. Type it like 25 or 25.50, or leave it blank.").format(
+                    typed=str(value)[:20]
+                )
             ) from error
 
     def validate(self, value):
@@ -77,20 +84,26 @@ class PercentField(forms.DecimalField):
             return super().to_python(text.replace(",", "."))
         except forms.ValidationError as error:
             raise forms.ValidationError(
-                f"“{str(value)[:20]}” is not a percentage. Type it like 10 or 12.5; 0 for none."
+                lazy("“{typed}” is not a percentage. Type it like 10 or 12.5; 0 for none.").format(
+                    typed=str(value)[:20]
+                )
             ) from error
 
     def validate(self, value):
         super().validate(value)
         if value is not None and not 0 <= value <= HUNDRED:
             raise forms.ValidationError(
-                f"{value:f}\xa0% is out of range: it must be between 0 and 100\xa0%. "
-                "Type it like 10 or 12.5; 0 for none."
+                lazy(
+                    "{value:f}\xa0% is out of range: it must be between 0 and 100\xa0%. "
+                    "Type it like 10 or 12.5; 0 for none."
+                ).format(value=value)
             )
 
     def run_validators(self, value):
         if value is not None and value != round(value, 2):
-            raise forms.ValidationError(f"{value:f}\xa0% has more than two decimals. Type it like 10 or 12.5.")
+            raise forms.ValidationError(
+                lazy("{value:f}\xa0% has more than two decimals. Type it like 10 or 12.5.").format(value=value)
+            )
         super().run_validators(value)
 
 

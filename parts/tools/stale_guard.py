@@ -10,6 +10,7 @@ from functools import wraps
 
 from django import forms
 from django.db import transaction
+from django.utils.translation import gettext_lazy as lazy
 
 STAMP = "stamp"
 """The hidden field with the stamp of what the page showed."""
@@ -54,7 +55,7 @@ def tell_both(form):
     for name in form.changed_data:
         bound = form[name]
         if not bound.is_hidden and not isinstance(bound.field, forms.FileField):
-            form.add_error(name, f"Saved now: {shown(bound)}")
+            form.add_error(name, lazy("Saved now: {now}").format(now=shown(bound)))
 
 
 def shown(bound):

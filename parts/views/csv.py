@@ -7,6 +7,7 @@ from django import forms
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_safe
 
 from parts.csv import files
@@ -22,8 +23,10 @@ class UploadForm(forms.Form):
     """Asks for a file."""
 
     file = forms.FileField(
-        label="CSV file",
-        help_text=f"UTF-8, at most {files.MAX_BYTES // 1_000_000} MB and {files.MAX_ROWS} rows.",
+        label=lazy("CSV file"),
+        help_text=lazy("UTF-8, at most {size} MB and {rows} rows.").format(
+            size=files.MAX_BYTES // 1_000_000, rows=files.MAX_ROWS
+        ),
         widget=forms.ClearableFileInput(attrs={"accept": ".csv,text/csv"}),
         allow_empty_file=True,
     )
@@ -70,7 +73,9 @@ def check(request, kind, pk):
     """Show what a kept file would import, row by row where it is wrong; a POST imports all of it."""
     file = CsvFile.objects.filter(pk=pk, kind=kind.slug).first()
     if file is None:
-        messages.warning(request, "This file is no longer here: it is imported already, or too old. Choose it again.")
+        messages.warning(
+            request, lazy("This file is no longer here: it is imported already, or too old. Choose it again.")
+        )
         return redirect("parts:import", kind)
     if request.method == "POST":
         return _import(request, kind, file)
@@ -96,7 +101,12 @@ def _import(request, kind, file):
     except files.CsvError as error:
         messages.error(request, str(error))
         return redirect("parts:import-check", kind, file.pk)
-    messages.success(request, f"{count} {kind.singular if count == 1 else kind.plural} imported from {file.name}.")
+    messages.success(
+        request,
+        lazy("{count} {what} imported from {file}.").format(
+            count=count, what=kind.singular if count == 1 else kind.plural, file=file.name
+        ),
+    )
     return redirect("parts:list", kind)
 
 

@@ -4,6 +4,7 @@ from django.contrib import messages
 from django.http import HttpRequest
 from django.http.response import HttpResponseBase
 from django.shortcuts import get_object_or_404, redirect
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_GET
 
 from parts.designs.revisions import add_photos
@@ -20,10 +21,10 @@ def add(request, pk):
     try:
         pictures = read_all(request.FILES.getlist("photos"))
     except PhotoError as error:
-        messages.error(request, f"{error} No photo was saved.")
+        messages.error(request, lazy("{error} No photo was saved.").format(error=error))
         return redirect("parts:holder", pk)
     add_photos(design=design, pictures=pictures)
-    messages.success(request, f"Photos saved: {len(pictures)}.")
+    messages.success(request, lazy("Photos saved: {count}.").format(count=len(pictures)))
     return redirect("parts:holder", pk)
 
 

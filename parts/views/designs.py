@@ -5,6 +5,7 @@ import json
 from django.contrib import messages
 from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_GET
 
 from parts.designs import files
@@ -49,13 +50,13 @@ def new(request):
     """A new design for a pairing (?pairing=3&kind=ring), from the proposals or the last revision that worked."""
     pairing, kind = _pairing(request.GET.get("pairing", "")), request.GET.get("kind", "ring")
     if pairing is None or kind not in KINDS:
-        messages.error(request, "Choose the fit check this part is for.")
+        messages.error(request, lazy("Choose the fit check this part is for."))
         return redirect("parts:holders")
     if pairing.case is None or pairing.movement is None:
-        messages.error(request, "Choose a case and a movement first: the holder ring joins the two.")
+        messages.error(request, lazy("Choose a case and a movement first: the holder ring joins the two."))
         return redirect("parts:pairing", pk=pairing.pk)
     if pairing.case.family is None:
-        messages.error(request, "Give this case a case family first: designs are saved by family and movement.")
+        messages.error(request, lazy("Give this case a case family first: designs are saved by family and movement."))
         return redirect("parts:edit", "cases", pairing.case_id)
     return _design_page(request, bench_for(pairing, kind))
 
@@ -79,7 +80,12 @@ def _design_page(request, bench, result_form=None):
             parameters=form.parameters,
             notes=form.cleaned_data["notes"],
         )
-        messages.success(request, f"Saved as revision {revision.revision}. Next: download a file and print it.")
+        messages.success(
+            request,
+            lazy("Saved as revision {revision.revision}. Next: download a file and print it.").format(
+                revision=revision
+            ),
+        )
         return redirect("parts:holder", pk=revision.pk)
     context = {"bench": bench, "design": bench.design, "form": form} | answer_context(bench, form)
     context["groups"] = form_groups(form)
@@ -101,7 +107,10 @@ def result(request, pk):
     if not form.is_valid():
         return _design_page(request, bench_of(design), result_form=form)
     form.save()
-    messages.success(request, f"Revision {design.revision}: {design.get_result_display()}.")
+    messages.success(
+        request,
+        lazy("Revision {revision}: {result}.").format(revision=design.revision, result=design.get_result_display()),
+    )
     return redirect("parts:holder", pk=pk)
 
 
@@ -110,7 +119,12 @@ def archive(request, pk):
     """Put a design away, or bring it back."""
     design = get_object_or_404(HolderDesign, pk=pk)
     archive_as_asked(request, design)
-    messages.success(request, f"Revision {design.revision} is {'archived' if design.archived else 'back'}.")
+    messages.success(
+        request,
+        (lazy("Revision {revision} is archived.") if design.archived else lazy("Revision {revision} is back.")).format(
+            revision=design.revision
+        ),
+    )
     return redirect("parts:holder", pk=pk)
 
 
@@ -140,7 +154,12 @@ def design_file(request, pk, ending):
     try:
         body = files.file_body(parameters, bench_of(design).around, ending, str(design))
     except step.NotTheBody as fault:
-        messages.error(request, f"No STEP file of this design: {fault}. Use STL, 3MF or DXF, or change a touching cut.")
+        messages.error(
+            request,
+            lazy("No STEP file of this design: {fault}. Use STL, 3MF or DXF, or change a touching cut.").format(
+                fault=fault
+            ),
+        )
         return redirect("parts:holder", pk=pk)
     name = files.file_name(design, ending, **suffix)
     headers = {"Content-Disposition": f'attachment; filename="{name}"'}

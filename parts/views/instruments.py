@@ -2,6 +2,7 @@
 
 from django.contrib import messages
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.instruments.drawer import Drawer
 from parts.models import Instrument
@@ -16,7 +17,7 @@ def instruments(request):
     drawer = Drawer(data=request.POST or None)
     if request.method == "POST" and drawer.is_valid():
         drawer.save()
-        messages.success(request, "Instruments saved. Numbers entered before keep their ±.")
+        messages.success(request, lazy("Instruments saved. Numbers entered before keep their ±."))
         return redirect("parts:instruments")
     status = 422 if request.method == "POST" else 200
     return render(request, "parts/instruments/instruments.html", {"drawer": drawer}, status=status)
@@ -28,5 +29,5 @@ def archive(request, pk):
     instrument = get_object_or_404(Instrument, pk=pk)
     archive_as_asked(request, instrument)
     done = "is archived: it is no longer offered as in hand" if is_archiving(request) else "is back"
-    messages.success(request, f"{instrument} {done}.")
+    messages.success(request, lazy("{instrument} {done}.").format(instrument=instrument, done=done))
     return redirect("parts:instruments")

@@ -6,6 +6,7 @@ from django.core.paginator import Paginator
 from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_safe
 from django_htmx.http import trigger_client_event
 
@@ -151,7 +152,10 @@ def copy(request, kind, pk):
     """Make a copy as the start of a new part, and open it."""
     source = _record(kind, pk)
     made = part_records.new_from(kind=kind, record=source)
-    messages.success(request, f"This is a copy of {source}. Give it a name of its own and change what differs.")
+    messages.success(
+        request,
+        lazy("This is a copy of {source}. Give it a name of its own and change what differs.").format(source=source),
+    )
     return redirect("parts:edit", kind, made.pk)
 
 
@@ -163,7 +167,7 @@ def archive(request, kind, pk, away):
     done = (
         "is archived: it still shows where it is used, but is no longer offered" if away else "is back in the library"
     )
-    messages.success(request, f"{record} {done}.")
+    messages.success(request, lazy("{record} {done}.").format(record=record, done=done))
     return redirect("parts:detail", kind, pk)
 
 
@@ -191,7 +195,7 @@ def _enter(request, kind, record, title):
         saved = editor.save()
         if _is_within(request):
             return trigger_client_event(HttpResponse(status=204), "part-added", {"key": saved.pk, "name": str(saved)})
-        messages.success(request, f"{saved} is saved.")
+        messages.success(request, lazy("{saved} is saved.").format(saved=saved))
         return redirect("parts:detail", kind, saved.pk)
     wrong = request.method == "POST" and not add_row
     if request.method != "POST":

@@ -4,6 +4,7 @@ from django import forms
 from django.contrib import messages
 from django.http import Http404
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.library import notes
 from parts.library.kinds import KINDS
@@ -35,7 +36,7 @@ def add(request, kind, pk):
     part, form = get_object_or_404(kind.model, pk=pk), NoteForm(request.POST or None)
     if form.is_valid():
         made = notes.add(part=part, text=form.cleaned_data["text"], by=request.user)
-        messages.success(request, f"Tip saved. It shows wherever {made.of} is used.")
+        messages.success(request, lazy("Tip saved. It shows wherever {made.of} is used.").format(made=made))
         return redirect("parts:detail", kind, pk)
     return _page(request, form, part, kind, f"A tip for {part}")
 
@@ -47,7 +48,7 @@ def change(request, pk):
     if form.is_valid():
         try:
             notes.change(note=note, text=form.cleaned_data["text"], by=request.user)
-            messages.success(request, "Tip saved; the earlier wording is archived with the part.")
+            messages.success(request, lazy("Tip saved; the earlier wording is archived with the part."))
             return redirect("parts:detail", kind_of(note), note.of.pk)
         except StalePage as refusal:
             form.add_error("text", str(refusal))

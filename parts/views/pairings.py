@@ -12,6 +12,7 @@ from django.core.paginator import Paginator
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_GET
 
 from parts.fit import SheetError
@@ -163,7 +164,7 @@ def _fit_check(
         onward = "design the holder ring, add it to a job, or print it"
         if pairing.is_of_a_job:
             onward = f"go on with job {pairing.made_for}"
-        messages.success(request, f"{pairing} is saved. Next: {onward}.")
+        messages.success(request, lazy("{pairing} is saved. Next: {onward}.").format(pairing=pairing, onward=onward))
         return redirect("parts:pairing", pk=pairing.pk)
     is_unsaved = _keep_unsaved(request, form, data) if data and not saving else left is not None
     hand = in_hand(request)
@@ -275,7 +276,9 @@ def compare_pairings(request):
     by_key = {p.pk: p for p in Pairing.objects.with_parts().filter(pk__in=wanted)}
     chosen = [by_key[pk] for pk in dict.fromkeys(wanted) if pk in by_key]
     if len(chosen) < 2:
-        messages.error(request, f"Tick 2 to {MOST_COMPARED} fit checks to compare them.")
+        messages.error(
+            request, lazy("Tick 2 to {MOST_COMPARED} fit checks to compare them.").format(MOST_COMPARED=MOST_COMPARED)
+        )
         return redirect("parts:pairings")
     return render(request, "parts/pairings/compare.html", {"comparison": compare(chosen)})
 
@@ -287,9 +290,9 @@ def upload(request):
         try:
             pairing = records_from_json(form.cleaned_data["sheet"], name=form.cleaned_data["name"])
         except SheetError as error:
-            form.add_error("sheet", f"{error} Nothing was saved.")
+            form.add_error("sheet", lazy("{error} Nothing was saved.").format(error=error))
         else:
-            messages.success(request, f"{pairing.name} and its parts are saved.")
+            messages.success(request, lazy("{pairing.name} and its parts are saved.").format(pairing=pairing))
             return redirect("parts:pairing", pk=pairing.pk)
     return render(request, "parts/pairings/upload.html", {"form": form}, status=422 if form.is_bound else 200)
 
@@ -299,5 +302,8 @@ def archive(request, pk):
     """Archive a fit check, or bring it back."""
     pairing = get_object_or_404(Pairing, pk=pk)
     archive_as_asked(request, pairing)
-    messages.success(request, f"{pairing} is {'archived' if pairing.archived else 'back'}.")
+    messages.success(
+        request,
+        (lazy("{pairing} is archived.") if pairing.archived else lazy("{pairing} is back.")).format(pairing=pairing),
+    )
     return redirect("parts:pairing", pk=pk)

@@ -11,6 +11,8 @@ from django.http import Http404, HttpResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
+from django.utils.translation import gettext_lazy as lazy
+from django.utils.translation import ngettext_lazy as lazy_plural
 from django.views.decorators.http import require_GET
 
 from parts.library.kinds import KIND_OF
@@ -39,7 +41,8 @@ def mats(request: HtmxRequest) -> HttpResponse:
     if form.is_valid():
         made = form.save()
         messages.success(
-            request, f"{str(made).capitalize()} is ready. Print it at 100 %, then type what the bars read."
+            request,
+            lazy("{mat} is ready. Print it at 100 %, then type what the bars read.").format(mat=str(made).capitalize()),
         )
         return redirect("parts:mats")
     return _mats_page(request, form)
@@ -55,9 +58,12 @@ def scanner(request: HtmxRequest) -> HttpResponse:
         except (PhotoError, PictureError) as error:
             form.add_error("scan", str(error))
         else:
-            off = (f"{(scale - 1) * 100:+.2f} %" for scale in (made.across, made.down))
+            across, down = (f"{(scale - 1) * 100:+.2f} %" for scale in (made.across, made.down))
             messages.success(
-                request, f"{made} is ready: off by {' across and '.join(off)} down. Every scan allows for it."
+                request,
+                lazy("{scanner} is ready: off by {across} across and {down} down. Every scan allows for it.").format(
+                    scanner=made, across=across, down=down
+                ),
             )
             return redirect("parts:mats")
     return _mats_page(request, PrintForm(), scanner_form=form)
@@ -98,7 +104,7 @@ def bars(request: HtmxRequest, pk: int) -> HttpResponse:
     form = BarsForm(request.POST, instance=made, prefix=f"p{made.pk}")
     if form.is_valid():
         form.save()
-        messages.success(request, f"The bars of print {made.number} are saved.")
+        messages.success(request, lazy("The bars of print {made.number} are saved.").format(made=made))
         return redirect("parts:mats")
     return _mats_page(request, PrintForm(), form)
 
@@ -211,7 +217,12 @@ def use(request: HtmxRequest, pk: int) -> HttpResponse:
     except ValidationError as error:
         context = _context(made) | {"refused": " ".join(error.messages)}
         return render(request, "parts/pictures/picture.html", context, status=422)
-    messages.success(request, f"{count} {'number' if count == 1 else 'numbers'} saved, taken from the picture.")
+    messages.success(
+        request,
+        lazy_plural(
+            "{count} number saved, taken from the picture.", "{count} numbers saved, taken from the picture.", count
+        ).format(count=count),
+    )
     return redirect(_part_address(made))
 
 

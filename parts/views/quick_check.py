@@ -8,6 +8,7 @@ from uuid import UUID, uuid4
 from django.contrib import messages
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_safe
 
 from parts.instruments.hand import in_hand
@@ -98,7 +99,7 @@ def keep(request: HtmxRequest, key: UUID) -> HttpResponse:
         saved = form.save()
         request.session.pop(_NAMES, None)
         request.session[_SAVED_AS] = {str(key): saved.pk}
-        messages.success(request, f"{saved} is saved with its parts.")
+        messages.success(request, lazy("{saved} is saved with its parts.").format(saved=saved))
         return redirect("parts:pairing", saved.pk)
     if form.is_bound:
         request.session[_NAMES] = {str(key): {name: request.POST.get(name, "") for name in form.fields}}
@@ -118,7 +119,7 @@ def discard(request: HtmxRequest, key: UUID) -> HttpResponse:
     pairing = get_object_or_404(Pairing, draft_key=key)
     archive_as_asked(request, pairing)
     if not pairing.archived:
-        messages.success(request, "The quick check is back.")
+        messages.success(request, lazy("The quick check is back."))
         return redirect("parts:quick", key)
-    messages.success(request, "The quick check is discarded. Archived fit checks still hold it.")
+    messages.success(request, lazy("The quick check is discarded. Archived fit checks still hold it."))
     return redirect("parts:pairings")

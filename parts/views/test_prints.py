@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_GET
 
 from parts.designs.correction import corrections
@@ -30,7 +31,7 @@ def prints(request):
     if form.is_valid():
         form.instance.design = design
         piece = form.save()
-        messages.success(request, f"Test print saved for {piece.printer}, {piece.material}.")
+        messages.success(request, lazy("Test print saved for {piece.printer}, {piece.material}.").format(piece=piece))
         return redirect("parts:holder-prints")
     return _page(request, form=form, coupon=CouponForm(initial=_last()), design=design)
 
@@ -43,7 +44,9 @@ def coupon_measured(request: HttpRequest) -> HttpResponse:
     if not coupon.is_valid():
         return _page(request, form=PrintForm(), coupon=coupon)
     pieces = coupon.save()
-    messages.success(request, f"The coupon is saved for {pieces[0].printer}, {pieces[0].material}.")
+    messages.success(
+        request, lazy("The coupon is saved for {pieces[0].printer}, {pieces[0].material}.").format(pieces=pieces)
+    )
     return redirect("parts:holder-prints")
 
 
@@ -73,7 +76,12 @@ def put_print_away(request, pk):
     piece = get_object_or_404(PrintedPiece, pk=pk)
     piece.archived = True
     piece.save(update_fields=["archived", "updated"])
-    messages.success(request, f"The test print of {piece.printer}, {piece.material} is archived and no longer counts.")
+    messages.success(
+        request,
+        lazy("The test print of {piece.printer}, {piece.material} is archived and no longer counts.").format(
+            piece=piece
+        ),
+    )
     return redirect("parts:holder-prints")
 
 

@@ -9,6 +9,7 @@ from django.contrib.auth.forms import AuthenticationForm, BaseUserCreationForm, 
 from django.contrib.auth.forms import PasswordChangeForm as DjangoPasswordChangeForm
 from django.contrib.auth.models import User
 from django.forms.renderers import TemplatesSetting
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.tools.stale_guard import StaleGuard
 from workshop.accounts import access_log, managing, passkeys, passwords, second_step, throttle
@@ -60,9 +61,11 @@ class SignInForm(AuthenticationForm):
 
     trusted = forms.BooleanField(
         required=False,
-        label="Keep me signed in on this device",
-        help_text="For 90 days without use, a year at most. If not ticked, until the browser closes or after 12 hours "
-        "without use, 7 days at most.",
+        label=lazy("Keep me signed in on this device"),
+        help_text=lazy(
+            "For 90 days without use, a year at most. If not ticked, until the browser closes or after 12 hours "
+            "without use, 7 days at most."
+        ),
     )
     error_messages = {
         **AuthenticationForm.error_messages,
@@ -122,8 +125,8 @@ class SecondStepForm(forms.Form):
     code = forms.CharField(
         required=False,
         max_length=40,
-        label="Code",
-        help_text="The six digits that the app on your phone shows now, or one of your recovery codes.",
+        label=lazy("Code"),
+        help_text=lazy("The six digits that the app on your phone shows now, or one of your recovery codes."),
         widget=forms.TextInput({"autocomplete": "one-time-code", "autofocus": True, "autocapitalize": "none"}),
     )
     passkey = forms.CharField(required=False, max_length=20_000, widget=forms.HiddenInput)
@@ -135,15 +138,19 @@ class SecondStepForm(forms.Form):
     def clean(self):
         code, answer = self.cleaned_data.get("code"), self.cleaned_data.get("passkey")
         if not (code or answer):
-            raise forms.ValidationError("Type the code, or use a passkey.")
+            raise forms.ValidationError(lazy("Type the code, or use a passkey."))
         with Judged(self, self.user.get_username(), self.request, kind=access_log.Kind.WRONG_CODE):
             if answer:
                 if not (self.site and passkeys.proves(self.request, self.site, self.user, answer)):
-                    raise forms.ValidationError("This passkey does not open the account. Try again, or type a code.")
+                    raise forms.ValidationError(
+                        lazy("This passkey does not open the account. Try again, or type a code.")
+                    )
             elif not second_step.takes_code(self.user, code):
                 raise forms.ValidationError(
-                    "Wrong code, or one that was used already. An app shows a new one every 30 seconds; if it never "
-                    "fits, the clock of the phone or of the workshop's machine is wrong."
+                    lazy(
+                        "Wrong code, or one that was used already. An app shows a new one every 30 seconds; if it "
+                        "never fits, the clock of the phone or of the workshop's machine is wrong."
+                    )
                 )
         return self.cleaned_data
 
@@ -153,7 +160,7 @@ class CodeAppForm(forms.Form):
 
     code = forms.CharField(
         max_length=40,
-        label="Code that the app shows",
+        label=lazy("Code that the app shows"),
         widget=forms.TextInput({"autocomplete": "one-time-code", "inputmode": "numeric"}),
     )
 
@@ -164,8 +171,10 @@ class CodeAppForm(forms.Form):
     def clean_code(self):
         if not second_step.add_app(self.user, self.secret, self.cleaned_data["code"]):
             raise forms.ValidationError(
-                "This is not the code of now. Wait for the next one; if it never fits, the clock of the phone or of "
-                "the workshop's machine is wrong."
+                lazy(
+                    "This is not the code of now. Wait for the next one; if it never fits, the clock of the phone or "
+                    "of the workshop's machine is wrong."
+                )
             )
         return self.cleaned_data["code"]
 

@@ -7,6 +7,7 @@ from django import forms
 from django.contrib.auth.models import AnonymousUser
 from django.http import HttpRequest
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as lazy
 
 from workshop.accounts.forms import Judged
 
@@ -31,7 +32,7 @@ class ProofForm(forms.Form):
     """Asks for the password of who is signed in."""
 
     proof = forms.CharField(
-        label="Your password",
+        label=lazy("Your password"),
         strip=False,
         widget=forms.PasswordInput({"autocomplete": "current-password", "autofocus": True}),
     )
@@ -44,5 +45,5 @@ class ProofForm(forms.Form):
         user = self.request.user
         with Judged(self, user.get_username(), self.request):
             if not user.check_password(self.cleaned_data["proof"]):
-                raise forms.ValidationError("Wrong password. Capitals count.")
+                raise forms.ValidationError(lazy("Wrong password. Capitals count."))
         return ""

@@ -3,6 +3,7 @@
 from django.contrib import messages
 from django.contrib.auth import update_session_auth_hash
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_GET
 
@@ -27,10 +28,10 @@ def sign_out_device(request):
     """Sign out one of one's own devices, or all but this one."""
     if request.POST.get("device") == "others":
         sessions.sign_out_all(request.user, but=request.session.session_key)
-        messages.success(request, "All other devices are signed out.")
+        messages.success(request, lazy("All other devices are signed out."))
     else:
         sessions.sign_out_device(request.user, request.POST.get("device", ""))
-        messages.success(request, "That device is signed out.")
+        messages.success(request, lazy("That device is signed out."))
     return redirect("account")
 
 
@@ -44,7 +45,7 @@ def password(request):
         update_session_auth_hash(request, request.user)
         proof.mark(request)
         access_log.note(access_log.Kind.PASSWORD_CHANGED, request=request)
-        messages.success(request, "Password changed. All other devices are signed out.")
+        messages.success(request, lazy("Password changed. All other devices are signed out."))
         return redirect("account")
     status = 429 if form.wait else 422 if form.is_bound else 200
     return render(request, "workshop/password.html", {"form": form}, status=status)

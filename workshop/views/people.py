@@ -5,6 +5,7 @@ from django.contrib.auth.models import User
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils.safestring import mark_safe
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.cache import never_cache
 
 from parts.tools.addresses import address_for_others
@@ -78,7 +79,7 @@ def sign_person_out(request, pk):
         sessions.sign_out_all(user, but=request.session.session_key)
     else:
         sessions.sign_out_device(user, wanted)
-    messages.success(request, "Signed out.")
+    messages.success(request, lazy("Signed out."))
     return redirect("person", pk)
 
 
@@ -89,7 +90,10 @@ def remove_person_steps(request, pk):
     second_step.remove_all(user)
     note(Kind.STEP_REMOVED, request=request, whom=user, about="all of them")
     messages.success(
-        request, f"{user.get_username()} signs in with the password alone, and is asked to set up a new one."
+        request,
+        lazy("{name} signs in with the password alone, and is asked to set up a new one.").format(
+            name=user.get_username()
+        ),
     )
     return redirect("person", pk)
 

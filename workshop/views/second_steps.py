@@ -4,6 +4,7 @@ from django.contrib import messages
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils.safestring import mark_safe
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
 
@@ -53,7 +54,7 @@ def passkey_add(request):
     site, answer = passkeys.site_of(request), request.POST.get("answer", "")[:20_000]
     name = " ".join(request.POST.get("name", "").split())[:60]
     if not (site and passkeys.add(request, site, request.user, answer=answer, name=name)):
-        messages.error(request, "The browser gave no passkey that can be used. Try once more.")
+        messages.error(request, lazy("The browser gave no passkey that can be used. Try once more."))
         return redirect("second-steps")
     note(Kind.STEP_ADDED, request=request, about="passkey")
     return _added(request)
@@ -61,7 +62,7 @@ def passkey_add(request):
 
 def _added(request):
     """The recovery codes where there are none yet, else back to the list."""
-    messages.success(request, "From now on signing in from the network takes this second step.")
+    messages.success(request, lazy("From now on signing in from the network takes this second step."))
     if request.user.recovery_codes.exists():
         return redirect("second-steps")
     return _codes_page(request)
@@ -98,5 +99,5 @@ def passkey_remove(request, pk):
 
 def _removed(request, about):
     note(Kind.STEP_REMOVED, request=request, about=about)
-    messages.success(request, f"The {about} is removed.")
+    messages.success(request, lazy("The {about} is removed.").format(about=about))
     return redirect("second-steps")

@@ -9,6 +9,7 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as lazy
 
 
 class HolderOrder(models.Model):
@@ -41,20 +42,20 @@ class HolderOrder(models.Model):
     material = models.CharField(max_length=60)
     colour = models.CharField(max_length=40, blank=True)
     count = models.PositiveSmallIntegerField(
-        "how many", default=1, validators=[MinValueValidator(1), MaxValueValidator(999)]
+        lazy("how many"), default=1, validators=[MinValueValidator(1), MaxValueValidator(999)]
     )
-    price_each = models.DecimalField("price each", max_digits=9, decimal_places=2, null=True, blank=True)
-    wanted_by = models.DateField("wanted by", null=True, blank=True)
+    price_each = models.DecimalField(lazy("price each"), max_digits=9, decimal_places=2, null=True, blank=True)
+    wanted_by = models.DateField(lazy("wanted by"), null=True, blank=True)
     remark = models.TextField(max_length=1000, blank=True)
     state = models.CharField(max_length=9, choices=State.choices, default=State.MAKE, editable=False)
     ordered_on = models.DateField(default=timezone.localdate, editable=False)
     made_on = models.DateField(null=True, editable=False)
     checked_on = models.DateField(null=True, editable=False)
     sent_on = models.DateField(null=True, editable=False)
-    by_hand = models.BooleanField("collected by hand", default=False, editable=False)
-    reason = models.CharField("why it is cancelled", max_length=200, blank=True, editable=False)
-    feedback = models.CharField("how it fitted", max_length=5, choices=Feedback.choices, blank=True)
-    feedback_words = models.CharField("in their words", max_length=300, blank=True)
+    by_hand = models.BooleanField(lazy("collected by hand"), default=False, editable=False)
+    reason = models.CharField(lazy("why it is cancelled"), max_length=200, blank=True, editable=False)
+    feedback = models.CharField(lazy("how it fitted"), max_length=5, choices=Feedback.choices, blank=True)
+    feedback_words = models.CharField(lazy("in their words"), max_length=300, blank=True)
     before = models.JSONField(null=True, editable=False)
     changed = models.DateTimeField(auto_now=True)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+", editable=False)

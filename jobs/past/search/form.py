@@ -1,6 +1,7 @@
 """The form that past swaps are searched by."""
 
 from django import forms
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.models import Outcome, Stage
 from jobs.past.search.finding import STATES, find, narrowed
@@ -15,15 +16,15 @@ _ALL_STATES = tuple(value for value, _ in STATES[:-1])
 class PastForm(forms.Form):
     """Words and what else is known; nothing is required."""
 
-    q = forms.CharField(required=False, label="Words", max_length=400)
-    family = forms.CharField(required=False, max_length=80, label="Case family")
+    q = forms.CharField(required=False, label=lazy("Words"), max_length=400)
+    family = forms.CharField(required=False, max_length=80, label=lazy("Case family"))
     movement = forms.CharField(required=False, max_length=80)
     outcome = forms.ChoiceField(required=False, choices=[("", "any"), *Outcome.Word.choices])
-    state = forms.ChoiceField(required=False, choices=STATES, label="Status")
-    stage = forms.ChoiceField(required=False, choices=[("", "any"), *Stage.Kind.choices[1:]], label="Stage")
-    since = forms.DateField(required=False, widget=DateInput, label="From")
-    until = forms.DateField(required=False, widget=DateInput, label="To")
-    learn = forms.BooleanField(required=False, label="Only jobs with a lesson")
+    state = forms.ChoiceField(required=False, choices=STATES, label=lazy("Status"))
+    stage = forms.ChoiceField(required=False, choices=[("", "any"), *Stage.Kind.choices[1:]], label=lazy("Stage"))
+    since = forms.DateField(required=False, widget=DateInput, label=lazy("From"))
+    until = forms.DateField(required=False, widget=DateInput, label=lazy("To"))
+    learn = forms.BooleanField(required=False, label=lazy("Only jobs with a lesson"))
 
     def __init__(self, data):
         data = data.copy()
@@ -38,7 +39,12 @@ class PastForm(forms.Form):
         cleaned = super().clean()
         since, until = cleaned.get("since"), cleaned.get("until")
         if since and until and since > until:
-            self.add_error("until", f"{until:%-d %b %Y} is before {since:%-d %b %Y}. Swap the two days.")
+            self.add_error(
+                "until",
+                lazy("{until:%-d %b %Y} is before {since:%-d %b %Y}. Swap the two days.").format(
+                    until=until, since=since
+                ),
+            )
         return cleaned
 
     def clean_family(self):
@@ -53,7 +59,11 @@ class PastForm(forms.Form):
             return None
         keys = list(model.objects.filter(name__icontains=text.strip()).values_list("pk", flat=True)[:_MOST_NAMES])
         if not keys:
-            raise forms.ValidationError(f"No {word} is called “{text}”. Type part of its name, or leave it blank.")
+            raise forms.ValidationError(
+                lazy("No {word} is called “{text}”. Type part of its name, or leave it blank.").format(
+                    word=word, text=text
+                )
+            )
         return keys
 
     @property

@@ -4,6 +4,7 @@ from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_GET
 
 from jobs.after import noting
@@ -34,7 +35,7 @@ def job_after(request, number):
     form = PromiseForm(request.POST or None)
     if form.is_valid():
         noting.promise(job=job, on=form.cleaned_data["begins"], words=form.cleaned_data["words"], by=request.user)
-        messages.success(request, "Promise noted. It stands under Looking after.")
+        messages.success(request, lazy("Promise noted. It stands under Looking after."))
         return redirect("jobs:job-after", number)
     context = {
         "job": job,

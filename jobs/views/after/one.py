@@ -5,6 +5,7 @@ from django.contrib import messages
 from django.http import Http404
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.after import letters, noting
 from jobs.after.due import all_due
@@ -32,7 +33,7 @@ def follow_up(request, number, key):
         except noting.TooEarly as refusal:
             form.add_error("on", str(refusal))
         else:
-            messages.success(request, "Noted in the job's history.")
+            messages.success(request, lazy("Noted in the job's history."))
             return redirect("jobs:job-after", number) if do == "done" else redirect("jobs:follow-up", number, key)
     (line,) = with_jobs([due], timezone.localdate())
     context = {"job": job, "line": line, "form": form, "texts": texts_for(job=job, due=due)}
@@ -45,7 +46,7 @@ def letter(request, number, key):
     job, due = _due(number, key)
     texts = texts_for(job=job, due=due)
     if texts is None or not letters.can_send(job):
-        messages.error(request, "This customer gets no e-mail from here. Nothing was sent.")
+        messages.error(request, lazy("This customer gets no e-mail from here. Nothing was sent."))
         return redirect("jobs:follow-up", number, key)
     form = LetterForm(request.POST or None, initial={"subject": texts.subject, "body": texts.email})
     if form.is_valid():
@@ -54,7 +55,9 @@ def letter(request, number, key):
         except letters.NotSent as refusal:
             form.add_error(None, str(refusal))
         else:
-            messages.success(request, f"Sent to {job.customer.email}. The job's history keeps what was sent.")
+            messages.success(
+                request, lazy("Sent to {job.customer.email}. The job's history keeps what was sent.").format(job=job)
+            )
             return redirect("jobs:follow-up", number, key)
     context = {"job": job, "due": due, "form": form, "sender": settings.DEFAULT_FROM_EMAIL, "texts": texts}
     return render(request, "jobs/after/letter.html", context, status=422 if form.is_bound else 200)

@@ -2,6 +2,7 @@
 
 from django.contrib import messages
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_GET
 
 from jobs.enquiries import answering
@@ -36,6 +37,6 @@ def new(request):
             entry=form.cleaned_data["code"],
             **{name: form.cleaned_data[name] for name in form.Meta.fields},
         )
-        messages.success(request, "The enquiry is taken down. Answer it here.")
+        messages.success(request, lazy("The enquiry is taken down. Answer it here."))
         return redirect(made)
     return render(request, "jobs/enquiries/new.html", {"form": form}, status=422 if form.is_bound else 200)

@@ -3,6 +3,7 @@
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_GET
 
 from jobs.enquiries import answering
@@ -22,10 +23,15 @@ def enquiry(request, pk):
     form = AnswerForm(request.POST or None, instance=shown, sees_money=request.sees_money)
     if form.is_valid() and shown.is_open:
         answering.answer(enquiry=form.save(commit=False))
-        messages.success(request, "The answer is saved. Copy the words below and send them yourself.")
+        messages.success(request, lazy("The answer is saved. Copy the words below and send them yourself."))
         return redirect(shown)
     if form.is_bound and not shown.is_open:
-        messages.error(request, f"This enquiry is no longer open ({shown.get_state_display()}). Nothing was changed.")
+        messages.error(
+            request,
+            lazy("This enquiry is no longer open ({state}). Nothing was changed.").format(
+                state=shown.get_state_display()
+            ),
+        )
     if form.is_bound:
         shown.refresh_from_db()  # the form has put on it what was typed
     context = {
@@ -45,14 +51,14 @@ def close(request, pk):
     if request.POST.get("do") == "reopen":
         if shown.state == Enquiry.State.CLOSED:
             answering.reopen(enquiry=shown)
-            messages.success(request, "The enquiry is open again.")
+            messages.success(request, lazy("The enquiry is open again."))
         return redirect(shown)
     form = CloseForm(request.POST)
     if not shown.is_open:
-        messages.error(request, "This enquiry is no longer open.")
+        messages.error(request, lazy("This enquiry is no longer open."))
     elif form.is_valid():
         answering.close(enquiry=shown, reason=form.cleaned_data["reason"])
-        messages.success(request, "The enquiry is closed. It can be opened again here.")
+        messages.success(request, lazy("The enquiry is closed. It can be opened again here."))
     else:
         messages.error(request, " ".join(form.errors["reason"]))
     return redirect(shown)

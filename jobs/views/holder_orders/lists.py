@@ -2,6 +2,7 @@
 
 from django.contrib import messages
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_GET
 
 from jobs.holder_orders import steps
@@ -35,7 +36,7 @@ def new(request):
     form = NewOrderForm(None if was_read else request.POST or None, initial=begun, sees_money=request.sees_money)
     if form.is_valid():
         order = steps.take(order=form.instance, customer=form.cleaned_data["customer"], by=request.user)
-        messages.success(request, f"{order} is saved. Next: make {order.pieces_word}.")
+        messages.success(request, lazy("{order} is saved. Next: make {order.pieces_word}.").format(order=order))
         return redirect(order)
     context = {"form": form, "words": words, "was_read": was_read}
     return render(request, "jobs/holder_orders/new.html", context, status=422 if form.is_bound else 200)
@@ -47,7 +48,7 @@ def prices(request):
     formset = PriceList(request.POST or None, queryset=HolderPrice.objects.all())
     if formset.is_valid():
         formset.save()
-        messages.success(request, "Price list saved. Orders that have a price keep it.")
+        messages.success(request, lazy("Price list saved. Orders that have a price keep it."))
         return redirect("jobs:holder-prices")
     context = {"formset": formset, "currency": Shop.current().currency}
     return render(request, "jobs/holder_orders/prices.html", context, status=422 if formset.is_bound else 200)

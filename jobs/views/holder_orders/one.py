@@ -3,6 +3,7 @@
 from django.contrib import messages
 from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_GET
 
 from jobs.holder_orders import feedback as said
@@ -71,11 +72,16 @@ def edit(request, pk):
     order = _order(pk, for_saving(request, HolderOrder.objects.all()))
     form = OrderForm(request.POST or None, instance=order, sees_money=request.sees_money)
     if not order.is_open:
-        messages.error(request, f"{order} is {order.get_state_display()}: what was ordered stays as it is.")
+        messages.error(
+            request,
+            lazy("{order} is {state}: what was ordered stays as it is.").format(
+                order=order, state=order.get_state_display()
+            ),
+        )
         return redirect(order)
     if form.is_valid():
         steps.change(order=form.instance)
-        messages.success(request, f"{order} is saved.")
+        messages.success(request, lazy("{order} is saved.").format(order=order))
         return redirect(order)
     return render(
         request, "jobs/holder_orders/edit.html", {"order": order, "form": form}, status=422 if form.is_bound else 200
@@ -98,7 +104,7 @@ def step(request, pk):
             order = steps.reopen(order=order)
         elif form:
             order = steps.cancel(order=order, reason=form.cleaned_data["reason"])
-        messages.success(request, f"{order}: {order.get_state_display()}.")
+        messages.success(request, lazy("{order}: {state}.").format(order=order, state=order.get_state_display()))
     except steps.NotNow as refusal:
         messages.error(request, str(refusal))
     return redirect(order)
@@ -112,9 +118,11 @@ def address(request, pk):
     if not form.is_valid():
         return _page(request, order, address_form=form)
     if steps.note_address(order=order, address=form.cleaned_data["address"]):
-        messages.success(request, f"Address saved with {order.customer}.")
+        messages.success(request, lazy("Address saved with {order.customer}.").format(order=order))
     else:
-        messages.error(request, f"{order.customer} has an address by now. Nothing was changed.")
+        messages.error(
+            request, lazy("{order.customer} has an address by now. Nothing was changed.").format(order=order)
+        )
     return redirect(order)
 
 
@@ -123,7 +131,12 @@ def measure(request, pk):
     """Save what a piece measured, or leave a piece out and count it again (do=out, do=count)."""
     order = _order(pk)
     if order.state != HolderOrder.State.CHECK:
-        messages.error(request, f"{order} is {order.get_state_display()}: pieces are measured while it is to check.")
+        messages.error(
+            request,
+            lazy("{order} is {state}: pieces are measured while it is to check.").format(
+                order=order, state=order.get_state_display()
+            ),
+        )
         return redirect(order)
     if request.POST.get("do") in ("out", "count"):
         piece = get_object_or_404(order.pieces, pk=key_of(request.POST.get("piece", "")))
@@ -135,10 +148,13 @@ def measure(request, pk):
         return _page(request, order, piece_form=form)
     piece = add_piece(order=order, sizes=form.sizes, by=request.user)
     if piece.is_good:
-        messages.success(request, f"Piece {piece.number} is within its limits.")
+        messages.success(request, lazy("Piece {piece.number} is within its limits.").format(piece=piece))
     else:
         messages.warning(
-            request, f"Piece {piece.number} is outside its limits. Ease it and measure again, or make another."
+            request,
+            lazy("Piece {piece.number} is outside its limits. Ease it and measure again, or make another.").format(
+                piece=piece
+            ),
         )
     return redirect(order)
 
@@ -154,11 +170,11 @@ def feedback(request, pk):
     try:
         if undoes:
             said.undo(order=order)
-            messages.success(request, "Feedback undone, on the revision too.")
+            messages.success(request, lazy("Feedback undone, on the revision too."))
         else:
             typed = form.cleaned_data
             said.give(order=order, feedback=typed["feedback"], words=typed["feedback_words"])
-            messages.success(request, f"Saved, and noted on revision {order.design.revision}.")
+            messages.success(request, lazy("Saved, and noted on revision {order.design.revision}.").format(order=order))
     except steps.NotNow as refusal:
         messages.error(request, str(refusal))
     return redirect(order)

@@ -2,6 +2,7 @@
 
 from django.contrib import messages
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_GET
 
 from jobs.language.choices import settled
@@ -51,7 +52,7 @@ def entry(request, number):
     job, shop = get_job(number, held_by=request), Shop.current()
     known = WindowEntry.objects.filter(job=job).first()
     if known is None and job.state != Job.State.FINISHED:
-        messages.error(request, "Only a finished job can be shown. Finish it first.")
+        messages.error(request, lazy("Only a finished job can be shown. Finish it first."))
         return redirect(job)
     form = EntryForm(
         request.POST or None,
@@ -64,7 +65,7 @@ def entry(request, number):
         form.put_words()
         entries.save(entry=form.instance, photos=form.chosen_photos, by=request.user)
         after = "It is in the window; write the site to show it." if form.instance.shown else "It is not in the window."
-        messages.success(request, f"Saved. {after}")
+        messages.success(request, lazy("Saved. {after}").format(after=after))
         return redirect("jobs:window")
     context = {"job": job, "entry": known, "form": form}
     return render(request, "jobs/window/entry.html", context, status=422 if form.is_bound else 200)
@@ -77,5 +78,10 @@ def entry_state(request, number):
     shown = request.POST.get("do") == "show"
     entries.show(entry=shown_entry, shown=shown, by=request.user)
     what = "is in the window" if shown else "is taken out of the window"
-    messages.success(request, f"“{shown_entry}” {what}. The site changes when you write it and copy it.")
+    messages.success(
+        request,
+        lazy("“{shown_entry}” {what}. The site changes when you write it and copy it.").format(
+            shown_entry=shown_entry, what=what
+        ),
+    )
     return redirect("jobs:window")

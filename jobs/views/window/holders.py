@@ -2,6 +2,7 @@
 
 from django.contrib import messages
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext_lazy as lazy
 
 from jobs.models import Shop, Window, WindowHolder
 from jobs.window.forms import HolderForm
@@ -25,7 +26,7 @@ def holder(request, design):
         form.put_words()
         form.save()
         after = "It is in the window; write the site to show it." if form.instance.shown else "It is not in the window."
-        messages.success(request, f"Saved. {after}")
+        messages.success(request, lazy("Saved. {after}").format(after=after))
         return redirect("jobs:window")
     context = {"design": record, "entry": known, "form": form}
     return render(request, "jobs/window/holder.html", context, status=422 if form.is_bound else 200)
@@ -38,5 +39,8 @@ def holder_state(request, design):
     known.shown = request.POST.get("do") == "show"
     known.save(update_fields=["shown", "updated"])
     what = "is in the window" if known.shown else "is taken out of the window"
-    messages.success(request, f"“{known}” {what}. The site changes when you write it and copy it.")
+    messages.success(
+        request,
+        lazy("“{known}” {what}. The site changes when you write it and copy it.").format(known=known, what=what),
+    )
     return redirect("jobs:window")

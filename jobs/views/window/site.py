@@ -5,6 +5,7 @@ import tempfile
 from django.contrib import messages
 from django.http import FileResponse, Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_safe
 
 from jobs.models import Shop, Window, WindowEntry, WindowHolder
@@ -36,7 +37,7 @@ def about(request):
     form = WindowForm(request.POST or None, instance=saved, shop=Shop.current())
     if form.is_valid():
         form.save()
-        messages.success(request, "Saved. Write the site to show it.")
+        messages.success(request, lazy("Saved. Write the site to show it."))
         return redirect("jobs:window-about")
     return render(request, "jobs/window/about.html", {"form": form}, status=422 if form.is_bound else 200)
 
@@ -50,7 +51,9 @@ def writing(request):
             messages.error(request, str(refusal))
             return redirect("jobs:window-write")
         text = f"{done.total} files written." if done.total else "Nothing has changed since it was written last."
-        messages.success(request, f"{text} Copy the folder to your web space, or download it as a ZIP.")
+        messages.success(
+            request, lazy("{text} Copy the folder to your web space, or download it as a ZIP.").format(text=text)
+        )
         return redirect("jobs:window")
     return render(request, "jobs/window/write.html", {"ready": ready(), "folder": folder()})
 
