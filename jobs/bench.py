@@ -51,7 +51,7 @@ def groups(*, stage: str = "", late: bool = False, only: str = "", limit: int | 
     for job in _ready(Job.objects.filter(pk__in=shown)):
         job.strip = ["now" if kind == job.stage else states[job.pk, kind] for kind in ORDER if (job.pk, kind) in states]
         by_group[job.waits_for].append(job)
-    return [Group(choice.value, choice.label, held, counts.get(choice, 0)) for choice, held in by_group.items()]
+    return [Group(choice.value, str(choice.label), held, counts.get(choice, 0)) for choice, held in by_group.items()]
 
 
 def _stage_states(jobs):

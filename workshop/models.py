@@ -101,25 +101,25 @@ class AccessEvent(models.Model):
     class Kind(models.TextChoices):
         """What happened; the labels are for people."""
 
-        SIGNED_IN = "signed-in", "Signed in"
-        WRONG_PASSWORD = "wrong-password", "Wrong name or password"
-        WRONG_CODE = "wrong-code", "Wrong second step"
-        TURNED_AWAY = "turned-away", "Turned away after wrong ones"
-        REFUSED = "refused", "Page refused"
-        LIMIT_REACHED = "limit-reached", "Limit of the account reached"
-        ACCOUNT_ADDED = "account-added", "Account added"
-        ROLE_CHANGED = "role-changed", "Role changed"
-        SWITCHED_OFF = "switched-off", "Account switched off"
-        SWITCHED_ON = "switched-on", "Account switched on"
-        LINK_MADE = "link-made", "Password link created"
-        PASSWORD_CHANGED = "password-changed", "Password changed"
-        STEP_ADDED = "step-added", "Second step added"
-        STEP_REMOVED = "step-removed", "Second step removed"
-        EXPORTED = "exported", "Everything exported"
-        GIVEN_OUT = "given-out", "Customer's data downloaded"
-        ERASED = "erased", "Customer's data erased"
-        RESTORED = "restored", "Backup restored"
-        IMPORTED = "imported", "Export imported"
+        SIGNED_IN = "signed-in", lazy("Signed in")
+        WRONG_PASSWORD = "wrong-password", lazy("Wrong name or password")
+        WRONG_CODE = "wrong-code", lazy("Wrong second step")
+        TURNED_AWAY = "turned-away", lazy("Turned away after wrong ones")
+        REFUSED = "refused", lazy("Page refused")
+        LIMIT_REACHED = "limit-reached", lazy("Limit of the account reached")
+        ACCOUNT_ADDED = "account-added", lazy("Account added")
+        ROLE_CHANGED = "role-changed", lazy("Role changed")
+        SWITCHED_OFF = "switched-off", lazy("Account switched off")
+        SWITCHED_ON = "switched-on", lazy("Account switched on")
+        LINK_MADE = "link-made", lazy("Password link created")
+        PASSWORD_CHANGED = "password-changed", lazy("Password changed")
+        STEP_ADDED = "step-added", lazy("Second step added")
+        STEP_REMOVED = "step-removed", lazy("Second step removed")
+        EXPORTED = "exported", lazy("Everything exported")
+        GIVEN_OUT = "given-out", lazy("Customer's data downloaded")
+        ERASED = "erased", lazy("Customer's data erased")
+        RESTORED = "restored", lazy("Backup restored")
+        IMPORTED = "imported", lazy("Export imported")
 
     kind = models.CharField(max_length=16, choices=Kind.choices)
     at = models.DateTimeField(auto_now_add=True)

@@ -14,10 +14,10 @@ class Customer(Record):
     class Reach(models.TextChoices):
         """How the customer likes to be reached."""
 
-        EMAIL = "email", "e-mail"
-        PHONE = "phone", "phone"
-        MESSAGE = "message", "text message"
-        POST = "post", "post"
+        EMAIL = "email", lazy("e-mail")
+        PHONE = "phone", lazy("phone")
+        MESSAGE = "message", lazy("text message")
+        POST = "post", lazy("post")
 
     email = models.EmailField(lazy("e-mail"), blank=True)
     phone = models.CharField(max_length=40, blank=True)

@@ -14,9 +14,9 @@ class FollowUp(models.Model):
     """
 
     class Kind(models.TextChoices):
-        CELL = "cell", "New cell"
-        WARRANTY = "warranty", "Warranty ends"
-        PROMISE = "promise", "Promised"
+        CELL = "cell", lazy("New cell")
+        WARRANTY = "warranty", lazy("Warranty ends")
+        PROMISE = "promise", lazy("Promised")
 
     job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, related_name="follow_ups")
     kind = models.CharField(max_length=8, choices=Kind.choices)

@@ -75,15 +75,15 @@ class Enquiry(models.Model):
     """
 
     class State(models.TextChoices):
-        WAITING = "waiting", "waits for an answer"
-        ANSWERED = "answered", "answered"
-        JOB = "job", "became a job"
-        CLOSED = "closed", "closed"
+        WAITING = "waiting", lazy("waits for an answer")
+        ANSWERED = "answered", lazy("answered")
+        JOB = "job", lazy("became a job")
+        CLOSED = "closed", lazy("closed")
 
     class Answer(models.TextChoices):
-        GOES = "goes", "would fit"
-        MEASURE = "measure", "has to be measured first"
-        NOT = "not", "would not fit"
+        GOES = "goes", lazy("would fit")
+        MEASURE = "measure", lazy("has to be measured first")
+        NOT = "not", lazy("would not fit")
 
     OPEN = (State.WAITING, State.ANSWERED)
 

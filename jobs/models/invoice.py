@@ -40,16 +40,16 @@ class Payment(OfJobOrOrder):
     """Money received for a job or a holder order, or paid back; undone, it stays on record."""
 
     class How(models.TextChoices):
-        CASH = "cash", "in cash"
-        CARD = "card", "by card"
-        TRANSFER = "transfer", "by bank transfer"
-        OTHER = "other", "another way"
+        CASH = "cash", lazy("in cash")
+        CARD = "card", lazy("by card")
+        TRANSFER = "transfer", lazy("by bank transfer")
+        OTHER = "other", lazy("another way")
 
     class Purpose(models.TextChoices):
-        DEPOSIT = "deposit", "deposit"
-        BALANCE = "balance", "balance"
-        OTHER = "other", "other payment"
-        REFUND = "refund", "paid back to the customer"
+        DEPOSIT = "deposit", lazy("deposit")
+        BALANCE = "balance", lazy("balance")
+        OTHER = "other", lazy("other payment")
+        REFUND = "refund", lazy("paid back to the customer")
 
     job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, null=True, related_name="payments")
     holder_order = models.ForeignKey("jobs.HolderOrder", on_delete=models.CASCADE, null=True, related_name="payments")
@@ -114,8 +114,8 @@ class Invoice(OfJobOrOrder, Issued):
     """
 
     class Kind(models.TextChoices):
-        INVOICE = "invoice", "invoice"
-        CREDIT = "credit", "credit note"
+        INVOICE = "invoice", lazy("invoice")
+        CREDIT = "credit", lazy("credit note")
 
     job = models.ForeignKey("jobs.Job", on_delete=models.PROTECT, null=True, related_name="invoices")
     holder_order = models.ForeignKey("jobs.HolderOrder", on_delete=models.PROTECT, null=True, related_name="invoices")

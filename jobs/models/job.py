@@ -40,24 +40,24 @@ class Job(models.Model):
     """One watch. `stage` is the stage that comes next, `waits_for` who or what it waits for."""
 
     class State(models.TextChoices):
-        OPEN = "open", "open"
-        FINISHED = "finished", "finished"
-        DECLINED = "declined", "declined by the customer"
-        RETURNED = "returned", "returned as it came"
+        OPEN = "open", lazy("open")
+        FINISHED = "finished", lazy("finished")
+        DECLINED = "declined", lazy("declined by the customer")
+        RETURNED = "returned", lazy("returned as it came")
 
     class WaitsFor(models.TextChoices):
-        ME = "me", "Your turn"
-        PARTS = "parts", "Waiting for parts"
-        CUSTOMER = "customer", "Waiting for the customer"
-        NOTHING = "nothing", "Paused"
+        ME = "me", lazy("Your turn")
+        PARTS = "parts", lazy("Waiting for parts")
+        CUSTOMER = "customer", lazy("Waiting for the customer")
+        NOTHING = "nothing", lazy("Paused")
 
     class Luminous(models.TextChoices):
         """What the luminous material looks like; unmarked and aged counts as radium until it is cleared."""
 
-        NONE = "none", "none"
-        AGED = "aged", "old, unmarked: treat as radium"
-        MARKED = "marked", "old, marked non-radium"
-        MODERN = "modern", "modern"
+        NONE = "none", lazy("none")
+        AGED = "aged", lazy("old, unmarked: treat as radium")
+        MARKED = "marked", lazy("old, marked non-radium")
+        MODERN = "modern", lazy("modern")
 
     number = models.CharField(max_length=12, unique=True, editable=False)
     customer = models.ForeignKey("jobs.Customer", on_delete=models.PROTECT, related_name="jobs")
@@ -120,9 +120,9 @@ class LuminousClearance(models.Model):
     """How unmarked aged luminous material was cleared before the watch is opened; undone, it stays on record."""
 
     class How(models.TextChoices):
-        READING = "reading", "instrument reading"
-        MARKING = "marking", "maker's mark for non-radium paint"
-        DECLINED = "declined", "work on hands and dial declined"
+        READING = "reading", lazy("instrument reading")
+        MARKING = "marking", lazy("maker's mark for non-radium paint")
+        DECLINED = "declined", lazy("work on hands and dial declined")
 
     job = models.ForeignKey(Job, on_delete=models.CASCADE, related_name="clearances")
     how = models.CharField(max_length=8, choices=How.choices)
@@ -142,10 +142,10 @@ class GoAhead(models.Model):
     """The customer's recorded yes to opening the watch; undone, it stays on record."""
 
     class How(models.TextChoices):
-        PHONE = "phone", "by phone"
-        EMAIL = "email", "by e-mail"
-        PERSON = "person", "in person"
-        SIGNED = "signed", "signed on paper"
+        PHONE = "phone", lazy("by phone")
+        EMAIL = "email", lazy("by e-mail")
+        PERSON = "person", lazy("in person")
+        SIGNED = "signed", lazy("signed on paper")
 
     job = models.ForeignKey(Job, on_delete=models.CASCADE, related_name="go_aheads")
     how = models.CharField(max_length=6, choices=How.choices)

@@ -10,10 +10,10 @@ class Outcome(models.Model):
     """What came of one job, in the words of who did it; `word` is empty while nothing was said yet."""
 
     class Word(models.TextChoices):
-        WELL = "well", "fitted as planned"
-        TROUBLE = "trouble", "fitted, with trouble on the way"
-        CHANGED = "changed", "fitted, but not as planned"
-        FAILED = "failed", "did not fit"
+        WELL = "well", lazy("fitted as planned")
+        TROUBLE = "trouble", lazy("fitted, with trouble on the way")
+        CHANGED = "changed", lazy("fitted, but not as planned")
+        FAILED = "failed", lazy("did not fit")
 
     job = models.OneToOneField("jobs.Job", on_delete=models.CASCADE, related_name="outcome")
     word = models.CharField(lazy("how it turned out"), max_length=7, choices=Word.choices, blank=True)
@@ -40,9 +40,9 @@ class Hindsight(models.Model):
     """
 
     class Found(models.TextChoices):
-        FITS = "fits", "fitted as it was"
-        WORK = "work", "needed work"
-        NO = "no", "did not fit"
+        FITS = "fits", lazy("fitted as it was")
+        WORK = "work", lazy("needed work")
+        NO = "no", lazy("did not fit")
 
     job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, related_name="hindsights")
     check_key = models.CharField(max_length=40)

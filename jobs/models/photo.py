@@ -4,6 +4,7 @@ import secrets
 
 from django.conf import settings
 from django.db import models
+from django.utils.translation import gettext_lazy as lazy
 
 
 def _file_name(photo, _):
@@ -27,8 +28,8 @@ class Photo(models.Model):
     """
 
     class Kind(models.TextChoices):
-        WATCH = "watch", "the watch"
-        SIGNED = "signed", "a signed quote"
+        WATCH = "watch", lazy("the watch")
+        SIGNED = "signed", lazy("a signed quote")
 
     job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, related_name="photos")
     kind = models.CharField(max_length=6, choices=Kind.choices, default=Kind.WATCH, editable=False)

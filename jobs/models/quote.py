@@ -21,10 +21,10 @@ class Quote(models.Model):
     """
 
     class State(models.TextChoices):
-        DRAFT = "draft", "draft"
-        SENT = "sent", "sent"
-        ACCEPTED = "accepted", "accepted"
-        REFUSED = "refused", "declined"
+        DRAFT = "draft", lazy("draft")
+        SENT = "sent", lazy("sent")
+        ACCEPTED = "accepted", lazy("accepted")
+        REFUSED = "refused", lazy("declined")
 
     class How(models.TextChoices):
         EMAIL = "email", _("by e-mail")
@@ -105,9 +105,9 @@ class QuoteLine(models.Model):
     """
 
     class Kind(models.TextChoices):
-        WORK = "work", "work"
-        PART = "part", "part"
-        ACCEPT = "accept", "to accept"
+        WORK = "work", lazy("work")
+        PART = "part", lazy("part")
+        ACCEPT = "accept", lazy("to accept")
 
     part = models.ForeignKey(QuotePart, on_delete=models.CASCADE, related_name="lines")
     position = models.PositiveSmallIntegerField(default=1)
@@ -141,10 +141,10 @@ class Order(models.Model):
     """A part to be bought for a job."""
 
     class State(models.TextChoices):
-        WANTED = "wanted", "to order"
-        ORDERED = "ordered", "ordered"
-        ARRIVED = "arrived", "arrived"
-        DROPPED = "dropped", "not needed"
+        WANTED = "wanted", lazy("to order")
+        ORDERED = "ordered", lazy("ordered")
+        ARRIVED = "arrived", lazy("arrived")
+        DROPPED = "dropped", lazy("not needed")
 
     OPEN = (State.WANTED, State.ORDERED)
     """The states in which a job waits for the part."""
@@ -166,9 +166,9 @@ class StockUse(models.Model):
     """A part of the library that a job has put aside; used, it leaves the drawer's count."""
 
     class State(models.TextChoices):
-        RESERVED = "reserved", "set aside"
-        USED = "used", "used"
-        RELEASED = "released", "put back"
+        RESERVED = "reserved", lazy("set aside")
+        USED = "used", lazy("used")
+        RELEASED = "released", lazy("put back")
 
     job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, related_name="stock_uses")
     kind = models.CharField(max_length=20)
@@ -212,16 +212,16 @@ class PaperOut(OfJobOrOrder):
     """A paper that went out, kept as the file that went out, in the `language` that it was made in."""
 
     class Kind(models.TextChoices):
-        RECEIPT = "receipt", "intake receipt"
-        LABEL = "label", "tray label"
-        QUOTE = "quote", "quote"
-        SHEET = "sheet", "job sheet"
-        MEASURING = "measure", "measuring sheet"
-        TEMPLATE = "template", "dial-foot template"
-        HANDOVER = "handover", "handover note"
-        INVOICE = "invoice", "invoice"
-        CREDIT = "credit", "credit note"
-        ELECTRONIC = "e-form", "electronic invoice"
+        RECEIPT = "receipt", lazy("intake receipt")
+        LABEL = "label", lazy("tray label")
+        QUOTE = "quote", lazy("quote")
+        SHEET = "sheet", lazy("job sheet")
+        MEASURING = "measure", lazy("measuring sheet")
+        TEMPLATE = "template", lazy("dial-foot template")
+        HANDOVER = "handover", lazy("handover note")
+        INVOICE = "invoice", lazy("invoice")
+        CREDIT = "credit", lazy("credit note")
+        ELECTRONIC = "e-form", lazy("electronic invoice")
 
     MADE_BY_HAND = (Kind.RECEIPT, Kind.LABEL, Kind.SHEET, Kind.MEASURING, Kind.TEMPLATE, Kind.HANDOVER)
     """Those that a button on the job makes; the others come with what they are the paper of."""

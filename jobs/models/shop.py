@@ -59,18 +59,18 @@ class Shop(models.Model):
     """
 
     class Paper(models.TextChoices):
-        A4 = "A4", "A4"
-        LETTER = "letter", "US Letter"
+        A4 = "A4", lazy("A4")
+        LETTER = "letter", lazy("US Letter")
 
     class Label(models.TextChoices):
         """The tray label's sizes; jobs/papers/labels.py has their dimensions."""
 
-        ROLL_90 = "90x40", "single, 90 × 40 mm"
-        ROLL_62 = "62x29", "single, 62 × 29 mm"
-        ROLL_57 = "57x32", "single, 57 × 32 mm"
-        SHEET_24 = "a4-24", "A4 sheet of 24, 70 × 37 mm"
-        SHEET_21 = "a4-21", "A4 sheet of 21, 63.5 × 38.1 mm"
-        SHEET_30 = "letter-30", "US Letter sheet of 30, 66.7 × 25.4 mm"
+        ROLL_90 = "90x40", lazy("single, 90 × 40 mm")
+        ROLL_62 = "62x29", lazy("single, 62 × 29 mm")
+        ROLL_57 = "57x32", lazy("single, 57 × 32 mm")
+        SHEET_24 = "a4-24", lazy("A4 sheet of 24, 70 × 37 mm")
+        SHEET_21 = "a4-21", lazy("A4 sheet of 21, 63.5 × 38.1 mm")
+        SHEET_30 = "letter-30", lazy("US Letter sheet of 30, 66.7 × 25.4 mm")
 
     name = models.CharField(max_length=120, blank=True)
     address = models.TextField(max_length=500, blank=True)

@@ -27,9 +27,9 @@ class Stage(models.Model):
         HANDOVER = "handover", _("handover")
 
     class State(models.TextChoices):
-        AHEAD = "ahead", "to do"
-        DONE = "done", "done"
-        SKIPPED = "skipped", "skipped"
+        AHEAD = "ahead", lazy("to do")
+        DONE = "done", lazy("done")
+        SKIPPED = "skipped", lazy("skipped")
 
     job = models.ForeignKey("jobs.Job", on_delete=models.CASCADE, related_name="stages")
     kind = models.CharField(max_length=9, choices=Kind.choices)

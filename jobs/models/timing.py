@@ -33,8 +33,8 @@ class Reading(models.Model):
     """
 
     class How(models.TextChoices):
-        TAP = "tap", "tapped"
-        TYPED = "typed", "typed"
+        TAP = "tap", lazy("tapped")
+        TYPED = "typed", lazy("typed")
 
     run = models.ForeignKey(TimingRun, on_delete=models.CASCADE, related_name="readings")
     at = models.DateTimeField()

@@ -105,9 +105,9 @@ class WindowPhoto(models.Model):
     """A photo of the job that its entry shows; `caption` is written for the window."""
 
     class Role(models.TextChoices):
-        BEFORE = "before", "before the work"
-        AFTER = "after", "after the work"
-        DETAIL = "detail", "a detail"
+        BEFORE = "before", lazy("before the work")
+        AFTER = "after", lazy("after the work")
+        DETAIL = "detail", lazy("a detail")
 
     entry = models.ForeignKey(WindowEntry, on_delete=models.CASCADE, related_name="photos")
     photo = models.ForeignKey("jobs.Photo", on_delete=models.CASCADE, related_name="+")

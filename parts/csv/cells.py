@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 _ITEM = re.compile(r"(?:\\.|[^;\\])+", re.DOTALL)
 _NUMBER = re.compile(r"(\?|[^\s()±?]+(?:\s*±\s*[^\s()]+)?)\s*(?:\(([^)]*)\))?\s*")
-_SOURCES = {source.label: source.value for source in Source if source != Source.AT_LEAST}
+_SOURCES = {str(source.label): source.value for source in Source if source != Source.AT_LEAST}
 _SOURCE_WORDS = ", ".join([*list(_SOURCES)[:-1]]) + f" or {list(_SOURCES)[-1]}"
 
 

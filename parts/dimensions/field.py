@@ -14,10 +14,10 @@ from parts.fit.records import describe
 class Source(models.TextChoices):
     """Where a dimension comes from."""
 
-    MEASURED = "m", "measured"
-    SHEET = "s", "maker's sheet"
-    ESTIMATED = "e", "estimated"
-    AT_LEAST = "l", "at least: it ran so"
+    MEASURED = "m", lazy("measured")
+    SHEET = "s", lazy("maker's sheet")
+    ESTIMATED = "e", lazy("estimated")
+    AT_LEAST = "l", lazy("at least: it ran so")
 
 
 class Dimension:

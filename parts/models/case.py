@@ -26,34 +26,34 @@ class Case(Part):
     class Loading(models.TextChoices):
         """From which side the movement goes in."""
 
-        BACK = "back", "from the back"
-        FRONT = "front", "from the front"
+        BACK = "back", lazy("from the back")
+        FRONT = "front", lazy("from the front")
 
     class Ring(models.TextChoices):
         """What lies on the dial's edge in a case loaded from the front."""
 
         __empty__ = "not given"
-        REHAUT = "rehaut", "rehaut"
-        TENSION = "tension", "tension ring"
+        REHAUT = "rehaut", lazy("rehaut")
+        TENSION = "tension", lazy("tension ring")
 
     class CrystalMaterial(models.TextChoices):
         """What the crystal is made of."""
 
         __empty__ = "not given"
-        ACRYLIC = "acrylic", "acrylic"
-        MINERAL = "mineral", "mineral glass"
-        SAPPHIRE = "sapphire", "sapphire"
+        ACRYLIC = "acrylic", lazy("acrylic")
+        MINERAL = "mineral", lazy("mineral glass")
+        SAPPHIRE = "sapphire", lazy("sapphire")
 
     class BackMaterial(models.TextChoices):
         """What the case back is made of; a display back is a crystal."""
 
         __empty__ = "not given"
-        STEEL = "steel", "steel"
-        TITANIUM = "titanium", "titanium"
-        BRASS = "brass", "brass"
-        ACRYLIC = "acrylic", "acrylic"
-        MINERAL = "mineral", "mineral glass"
-        SAPPHIRE = "sapphire", "sapphire"
+        STEEL = "steel", lazy("steel")
+        TITANIUM = "titanium", lazy("titanium")
+        BRASS = "brass", lazy("brass")
+        ACRYLIC = "acrylic", lazy("acrylic")
+        MINERAL = "mineral", lazy("mineral glass")
+        SAPPHIRE = "sapphire", lazy("sapphire")
 
     family = models.ForeignKey(CaseFamily, on_delete=models.PROTECT, null=True, blank=True, related_name="cases")
     loading = models.CharField(

@@ -16,14 +16,14 @@ class Dial(Part):
         """What holds the dial on its movement."""
 
         __empty__ = "feet, if they fit"
-        FEET = "feet", "its feet"
-        PADS = "pads", "dial pads"
+        FEET = "feet", lazy("its feet")
+        PADS = "pads", lazy("dial pads")
 
     class Rests(models.TextChoices):
         """What carries the dial in its case."""
 
-        SEAT = "seat", "the case's dial seat"
-        MOVEMENT = "movement", "the movement or its ring"
+        SEAT = "seat", lazy("the case's dial seat")
+        MOVEMENT = "movement", lazy("the movement or its ring")
 
     family = models.ForeignKey(CaseFamily, on_delete=models.PROTECT, null=True, blank=True, related_name="dials")
     diameter = Dimension("dial.diameter")

@@ -15,22 +15,22 @@ class HandSet(Part):
         """How the blades are shaped, for the look of the dial."""
 
         __empty__ = "not said"
-        BATON = "baton", "baton"
-        LEAF = "leaf", "leaf"
-        DAUPHINE = "dauphine", "dauphine"
-        SWORD = "sword", "sword"
-        PENCIL = "pencil", "pencil"
-        CATHEDRAL = "cathedral", "cathedral"
+        BATON = "baton", lazy("baton")
+        LEAF = "leaf", lazy("leaf")
+        DAUPHINE = "dauphine", lazy("dauphine")
+        SWORD = "sword", lazy("sword")
+        PENCIL = "pencil", lazy("pencil")
+        CATHEDRAL = "cathedral", lazy("cathedral")
 
     class Colour(models.TextChoices):
         """Their colour, for the look of the dial."""
 
         __empty__ = "not said"
-        STEEL = "steel", "steel"
-        GILT = "gilt", "gilt"
-        BLUE = "blue", "blue"
-        BLACK = "dark", "black"
-        WHITE = "pale", "white"
+        STEEL = "steel", lazy("steel")
+        GILT = "gilt", lazy("gilt")
+        BLUE = "blue", lazy("blue")
+        BLACK = "dark", lazy("black")
+        WHITE = "pale", lazy("white")
 
     subsidiary = Piece("hands.subsidiary")
     shape = models.CharField(
@@ -54,9 +54,9 @@ class Hand(Measured):
     """One hand of a set; lengths count from the middle of its hole."""
 
     class Role(models.TextChoices):
-        HOUR = "hour", "hour hand"
-        MINUTE = "minute", "minute hand"
-        SECONDS = "seconds", "seconds hand"
+        HOUR = "hour", lazy("hour hand")
+        MINUTE = "minute", lazy("minute hand")
+        SECONDS = "seconds", lazy("seconds hand")
 
     hand_set = models.ForeignKey(HandSet, on_delete=models.CASCADE, related_name="hands")
     role = models.CharField(max_length=7, choices=Role.choices)

@@ -32,17 +32,17 @@ class HolderDesign(Kept):
     class Kind(models.TextChoices):
         """What the piece is."""
 
-        RING = "ring", "holder ring"
-        SPACER = "spacer", "spacer"
+        RING = "ring", lazy("holder ring")
+        SPACER = "spacer", lazy("spacer")
 
     class Result(models.TextChoices):
         """How it turned out on the watch."""
 
-        UNTRIED = "untried", "not tried"
-        FITS = "fits", "fits"
-        TIGHT = "tight", "too tight"
-        LOOSE = "loose", "too loose"
-        REPRINT = "reprint", "reprint"
+        UNTRIED = "untried", lazy("not tried")
+        FITS = "fits", lazy("fits")
+        TIGHT = "tight", lazy("too tight")
+        LOOSE = "loose", lazy("too loose")
+        REPRINT = "reprint", lazy("reprint")
 
     family = models.ForeignKey("parts.CaseFamily", on_delete=models.PROTECT, related_name="holder_designs")
     movement = models.ForeignKey("parts.Movement", on_delete=models.PROTECT, related_name="holder_designs")
@@ -100,8 +100,8 @@ class PrintedPiece(Kept):
         """How it was printed, as a holder's design has it."""
 
         __empty__ = "not given"
-        FILAMENT = "filament", "filament"
-        RESIN = "resin", "resin"
+        FILAMENT = "filament", lazy("filament")
+        RESIN = "resin", lazy("resin")
 
     printer = models.CharField(max_length=60)
     material = models.CharField(max_length=60)

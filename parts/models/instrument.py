@@ -13,19 +13,19 @@ class Instrument(models.Model):
     class Kind(models.TextChoices):
         """What it is, as the cards of the dimensions speak of it."""
 
-        CALLIPER = "calliper", "calliper"
-        MICROMETER = "micrometer", "micrometer"
-        DEPTH = "depth", "depth gauge"
-        PINS = "pins", "pins"
-        INDICATOR = "indicator", "indicator"
-        DISCS = "discs", "step discs"
-        STRIPS = "strips", "feeler strips"
-        LOUPE = "loupe", "loupe"
-        MICROSCOPE = "microscope", "microscope"
-        PICTURE = "picture", "picture"
-        SHEET = "sheet", "maker's sheet"
-        EYE = "eye", "by eye"
-        OTHER = "other", "something else"
+        CALLIPER = "calliper", lazy("calliper")
+        MICROMETER = "micrometer", lazy("micrometer")
+        DEPTH = "depth", lazy("depth gauge")
+        PINS = "pins", lazy("pins")
+        INDICATOR = "indicator", lazy("indicator")
+        DISCS = "discs", lazy("step discs")
+        STRIPS = "strips", lazy("feeler strips")
+        LOUPE = "loupe", lazy("loupe")
+        MICROSCOPE = "microscope", lazy("microscope")
+        PICTURE = "picture", lazy("picture")
+        SHEET = "sheet", lazy("maker's sheet")
+        EYE = "eye", lazy("by eye")
+        OTHER = "other", lazy("something else")
 
     name = models.CharField(max_length=40, error_messages={"blank": "Give it a name."})
     kind = models.CharField(lazy("kind of tool"), max_length=10, choices=Kind.choices, default=Kind.OTHER)

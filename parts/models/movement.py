@@ -20,8 +20,8 @@ class Movement(Part):
 
     class Kind(models.TextChoices):
         __empty__ = "not given"
-        QUARTZ = "quartz", "quartz"
-        MECHANICAL = "mechanical", "mechanical"
+        QUARTZ = "quartz", lazy("quartz")
+        MECHANICAL = "mechanical", lazy("mechanical")
 
     kind = models.CharField(max_length=10, choices=Kind.choices, blank=True)
     declared_size = models.CharField(

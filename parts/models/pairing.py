@@ -54,9 +54,9 @@ class Tried(models.TextChoices):
     """What trying a hand on its post said."""
 
     __empty__ = "not tried"
-    LOOSE = "loose", "it is loose"
-    GRIPS = "grips", "it grips"
-    TIGHT = "tight", "it is tight"
+    LOOSE = "loose", lazy("it is loose")
+    GRIPS = "grips", lazy("it grips")
+    TIGHT = "tight", lazy("it is tight")
 
 
 def _own_hand(role):
@@ -94,9 +94,9 @@ class Pairing(Own, Record):
     class Placement(models.TextChoices):
         """Where a spacer goes."""
 
-        AUTO = "auto", "wherever it fits better"
-        FRONT = "front", "in front of the dial"
-        REAR = "rear", "behind the dial"
+        AUTO = "auto", lazy("wherever it fits better")
+        FRONT = "front", lazy("in front of the dial")
+        REAR = "rear", lazy("behind the dial")
 
     case = _part("Case")
     dial = _part("Dial")

@@ -16,13 +16,13 @@ class MatPrint(models.Model):
     class Field(models.IntegerChoices):
         """Side of the empty field, mm."""
 
-        SMALL = 35, "35 mm, for hands and small movements"
-        USUAL = 50, "50 mm, for most dials and movements"
-        LARGE = 75, "75 mm, for whole cases"
+        SMALL = 35, lazy("35 mm, for hands and small movements")
+        USUAL = 50, lazy("50 mm, for most dials and movements")
+        LARGE = 75, lazy("75 mm, for whole cases")
 
     class Paper(models.TextChoices):
-        A4 = "A4", "A4"
-        LETTER = "Letter", "Letter"
+        A4 = "A4", lazy("A4")
+        LETTER = "Letter", lazy("Letter")
 
     field = models.PositiveSmallIntegerField(lazy("field"), choices=Field.choices, default=Field.USUAL)
     paper = models.CharField(lazy("paper"), max_length=6, choices=Paper.choices, default=Paper.A4)

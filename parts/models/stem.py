@@ -27,8 +27,8 @@ class Crown(Part):
 
     class Style(models.TextChoices):
         __empty__ = "not given"
-        PUSH = "push", "pushed in"
-        SCREW = "screw", "screwed down"
+        PUSH = "push", lazy("pushed in")
+        SCREW = "screw", lazy("screwed down")
 
     style = models.CharField(lazy("closes"), max_length=5, choices=Style.choices, blank=True)
     out_of = came_out_of()

@@ -20,18 +20,18 @@ class HolderOrder(models.Model):
     """
 
     class State(models.TextChoices):
-        MAKE = "make", "to make"
-        CHECK = "check", "to check"
-        SEND = "send", "to send"
-        SENT = "sent", "sent"
-        CANCELLED = "cancelled", "cancelled"
+        MAKE = "make", lazy("to make")
+        CHECK = "check", lazy("to check")
+        SEND = "send", lazy("to send")
+        SENT = "sent", lazy("sent")
+        CANCELLED = "cancelled", lazy("cancelled")
 
     class Feedback(models.TextChoices):
         """How the customer says it fitted; the codes are those of the revision's result."""
 
-        FITS = "fits", "fitted"
-        TIGHT = "tight", "tight"
-        LOOSE = "loose", "loose"
+        FITS = "fits", lazy("fitted")
+        TIGHT = "tight", lazy("tight")
+        LOOSE = "loose", lazy("loose")
 
     OPEN = (State.MAKE, State.CHECK, State.SEND)
 
