@@ -69,9 +69,11 @@ def _within(node):
 
 
 def _labels_of_call(call):
-    """The arguments of a call that are labels: by their name, or as the first one of a field or a group."""
+    """The arguments of a call that are labels: by their name, marked, or as the first one of a field or a group."""
     yield from (word.value for word in call.keywords if word.arg in NAMES)
     name = ast.unparse(call.func)
+    if name in ("lazy", "lazy_plural"):
+        yield from call.args[:2]
     if call.args and (name == "Group" or (name.startswith("models.") and name.endswith("Field"))):
         yield call.args[0]
 
