@@ -58,7 +58,7 @@ class ChoiceColumn(Column):
 
     def __init__(self, name, choices):
         super().__init__(name)
-        self.values = {label: value for value, label in choices if value}
+        self.values = {str(label): value for value, label in choices if value}
         self.about = " or ".join(self.values)
 
     def write(self, draft):
