@@ -25,9 +25,17 @@ def is_column(value: object) -> bool:
     return type(value) not in _SINGLE and hasattr(value, "__array_namespace__")
 
 
+_LIBRARIES: dict[type, Any] = {}
+"""The array library of each kind of column met so far: asking a column costs more than many a sum of it."""
+
+
 def _of(value: Any, other: Any = None) -> Any:
     """The array library of a column, or of the other value where this is none."""
-    return (value if is_column(value) else other).__array_namespace__()
+    column = value if is_column(value) else other
+    kind = type(column)
+    if kind not in _LIBRARIES:
+        _LIBRARIES[kind] = column.__array_namespace__()
+    return _LIBRARIES[kind]
 
 
 def pick(condition: Truth, yes: Choice, no: Choice) -> Choice:
@@ -39,7 +47,7 @@ def pick(condition: Truth, yes: Choice, no: Choice) -> Choice:
     if not is_column(condition):
         return yes if condition else no
     mix = getattr(yes, "mix", None)
-    mixed: Choice = mix(condition, no) if mix else condition.__array_namespace__().where(condition, yes, no)
+    mixed: Choice = mix(condition, no) if mix else _of(condition).where(condition, yes, no)
     return mixed
 
 
@@ -61,7 +69,7 @@ def known_or(value: Any, instead: float) -> Number:
     """The value, or `instead` where it is not measured."""
     if not is_column(value):
         return value
-    space = value.__array_namespace__()
+    space = _of(value)
     known: Number = space.where(space.isnan(value), instead, value)
     return known
 
