@@ -11,7 +11,7 @@ from fractions import Fraction
 from math import isfinite
 from typing import NamedTuple
 
-from parts.fit.units import UNITS, unit_word
+from parts.fit.units import UNITS, unit_word, with_minus
 
 LIGNE = Fraction(31250, 13853)
 """mm in one ligne."""
@@ -109,7 +109,7 @@ def format_dimension(value: float | None, plus_minus: float = 0.0, *, unit: str 
 
 def show_dimension(value: float | None, plus_minus: float = 0.0, *, unit: str = "mm", at_least: bool = False) -> str:
     """A dimension for reading, with its unit: 27.40 ±0.02 mm, 90°, at least 2.30 mm."""
-    return format_dimension(value, plus_minus, unit=unit, at_least=at_least) + UNITS[unit].behind
+    return with_minus(format_dimension(value, plus_minus, unit=unit, at_least=at_least)) + UNITS[unit].behind
 
 
 def ligne_label(value):

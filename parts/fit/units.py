@@ -49,7 +49,12 @@ def with_unit(value: float | None, unit: str) -> str:
         return "not measured"
     shape = UNITS[unit]
     text = f"{value * shape.factor:.{shape.decimals}f}{shape.behind}"
-    return text[1:] if text.startswith("-") and not any(digit in text for digit in "123456789") else text
+    return with_minus(text) if any(digit in text for digit in "123456789") else text.removeprefix("-")
+
+
+def with_minus(number: str) -> str:
+    """The number with a minus sign in place of the hyphen that stands for one."""
+    return f"−{number[1:]}" if number.startswith("-") else number
 
 
 def unit_word(unit: str) -> str:

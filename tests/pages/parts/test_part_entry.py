@@ -80,7 +80,7 @@ def test_a_number_that_cannot_be_is_refused_on_its_field_and_everything_typed_st
     (bore, bore_message), (depth, depth_message) = faults(page)
     assert (bore, depth) == ("id_bore_diameter", "id_back_depth")
     assert "“wide” is not a number" in bore_message
-    assert "-3.00 mm is out of range: back depth must be between 0 and 100 mm" in depth_message
+    assert "−3.00 mm is out of range: back depth must be between 0 and 100 mm" in depth_message
     assert 'href="#id_bore_diameter"' in page.text
     assert page.text.count("autofocus") == 1
     assert 'value="2.45 ±0.03"' in page.text

@@ -166,7 +166,7 @@ def test_dimensions_are_written(value, plus_minus, unit, text):
 
 def test_shown_dimensions_carry_their_unit():
     assert show_dimension(27.4, 0.02) == "27.40 ±0.02 mm"
-    assert show_dimension(-35.0, unit="deg") == "-35°"
+    assert show_dimension(-35.0, unit="deg") == "−35°"
     assert show_dimension(1.2, unit="uA") == "1.2 µA"
 
 

@@ -121,7 +121,7 @@ def test_a_touching_gap_keeps_its_sign():
     report = check_sheet(sheet({"movement.posts.minute.height": 1.3}))
     gap = report["gap-hour-minute"].value.value
     assert gap < 0
-    assert words_of(stack_svg(report))["minute to hour"] == f"{gap:.2f} mm"
+    assert words_of(stack_svg(report))["minute to hour"] == f"−{-gap:.2f} mm"
 
 
 def test_under_a_crystal_bowed_inwards_the_least_room_is_shown_at_the_centre():

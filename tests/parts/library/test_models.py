@@ -83,7 +83,7 @@ def test_a_dimension_is_typed_shown_and_sourced():
         ("bore_diameter", 0.0, "0.00 mm is out of range: bore diameter must be above 0, at most 100 mm"),
         ("bore_diameter", 100.01, "100.01 mm is out of range"),
         ("bore_diameter", float("nan"), "must be a finite number"),
-        ("back_depth", -0.1, "-0.10 mm is out of range: back depth must be between 0 and 100 mm"),
+        ("back_depth", -0.1, "−0.10 mm is out of range: back depth must be between 0 and 100 mm"),
         ("stem_angle", 361.0, "361° is out of range: stem angle must be between -360 and 360 degrees"),
     ],
 )
