@@ -48,7 +48,7 @@ def trial_of(item):
     """The long trial that a test is, or is a part of by a workshop that its module fills; None where it is none."""
     if not item.get_closest_marker("long"):
         return None
-    return item.nodeid.split("::")[0] if "carried" in item.fixturenames else item.nodeid.split("[")[0]
+    return item.nodeid.split("::")[0] if "carried" in item.fixturenames else item.nodeid
 
 
 def uses_database(item):
