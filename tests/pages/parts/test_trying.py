@@ -101,7 +101,7 @@ def test_it_says_what_the_number_changes_and_stores_nothing(owner_client):
     data = posted(pairing, **{"what-if:case.back_depth": "3.70", "try": "back-gap", "in": "check"})
     text = as_read(owner_client.post(page_of(pairing), data, headers=HTMX).text)
     then = text.partition('id="what-if-then"')[2].partition("</div>")[0]
-    assert re.search(r"Back clearance.*0.30 mm →.*-0.20 mm.*Does not fit", re.sub(r"<[^>]+>", "", then))
+    assert re.search(r"Back clearance.*0.30 mm →.*−0.20 mm.*Does not fit", re.sub(r"<[^>]+>", "", then))
     assert Case.objects.get().back_depth == 4.20
     assert Pairing.objects.get().what_if == {}
 
