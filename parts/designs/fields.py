@@ -6,6 +6,7 @@ from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.utils.translation import gettext_lazy as lazy
 
 from parts.designs.row_text import rows_to_text, text_to_rows
 from parts.dimensions.outline_file import read_outline_file
@@ -64,11 +65,13 @@ class OutlineField(outline_field.OutlineField):
         outline = super().clean(texts)
         if outline is None:
             if shape:
-                raise ValidationError("Type the outline's points, or choose a drawing of it.")
+                raise ValidationError(lazy("Type the outline's points, or choose a drawing of it."))
             return None
         sizes = [size for name, size in outline.items() if name not in ("shape", "points")]
         if not all(isinstance(size, float) for size in sizes):
-            raise ValidationError("An outline here is whole and without ±: type each of its sizes, such as 27.00.")
+            raise ValidationError(
+                lazy("An outline here is whole and without ±: type each of its sizes, such as 27.00.")
+            )
         return outline
 
 

@@ -47,7 +47,7 @@ class GivenForm(forms.Form):
             )
         self._given = GIVEN[part]
         if {"hands", *OTHER_HANDS} & {*self._given}:
-            self.fields[TWO_HANDS] = forms.BooleanField(label="No seconds hand", required=False)
+            self.fields[TWO_HANDS] = forms.BooleanField(label=lazy("No seconds hand"), required=False)
             self._given = (*self._given, TWO_HANDS)
         self.order_fields([*self._given, "words", "in_stock"])
 

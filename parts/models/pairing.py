@@ -105,7 +105,9 @@ class Pairing(Own, Record):
     hour_hand_from = _own_hand("hour")
     minute_hand_from = _own_hand("minute")
     seconds_hand_from = _own_hand("seconds")
-    no_seconds_hand = models.BooleanField(default=False, help_text="The watch has two hands, whatever the set has.")
+    no_seconds_hand = models.BooleanField(
+        default=False, help_text=lazy("The watch has two hands, whatever the set has.")
+    )
     tried_hour = _tried("hour")
     tried_minute = _tried("minute")
     tried_seconds = _tried("seconds")

@@ -55,7 +55,7 @@ class PairingForm(StaleGuard, forms.ModelForm):
     def clean(self):
         cleaned = super().clean()
         if cleaned.get("no_seconds_hand") and cleaned.get("seconds_hand_from"):
-            self.add_error("no_seconds_hand", "A seconds hand is chosen from another set: take one of them back.")
+            self.add_error("no_seconds_hand", lazy("A seconds hand is chosen from another set: take one of them back."))
         return cleaned
 
     def _post_clean(self):
