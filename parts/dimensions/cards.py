@@ -6,6 +6,7 @@ Lengths in mm, angles in degrees, masses in mg. A number outside the usual is a 
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
@@ -233,18 +234,18 @@ _NO_CARD = Card()
 
 def card_of(path: str) -> Card:
     """The numbers for a path ("dial.feet[1].radius"); none where nothing is known of it."""
-    row = _of_each_row(path)
+    row = of_every_row(path)
     return CARDS.get(row) or _PIECES.get(row, _NO_CARD)
 
 
 def has_card(path: str) -> bool:
     """Whether a card tells how a person measures what stands at a path; none does of a bench rule, nor of a piece."""
-    return _of_each_row(path) in CARDS
+    return of_every_row(path) in CARDS
 
 
-def _of_each_row(path: str) -> str:
-    head, bracket, rest = path.partition("[")
-    return f"{head}[]{rest.partition(']')[2]}" if bracket else path
+def of_every_row(path: str) -> str:
+    """A path without the number of its row: "dial.feet[].radius"."""
+    return re.sub(r"\[\d*\]", "[]", path)
 
 
 def unusual(path: str, value: float, *, unit: str) -> str:

@@ -5,8 +5,12 @@ The outlines are SVG symbols in templates/parts/library/outlines/, one file a ki
 left, along the radius is across the page.
 """
 
+import re
 from dataclasses import dataclass
 from math import atan2, cos, hypot, radians, sin
+
+from parts.dimensions.cards import of_every_row
+from parts.fit.records import HANDS
 
 _HEAD, _HALF = 6.0, 2.1
 _REACH = 14.0
@@ -227,3 +231,14 @@ SKETCHES = {
     "crown.spring_travel": Sketch("crown-section", squeeze(88, 34, 98, 34) + guide(88, 40, 88, 30)),
 }
 """Path of the sheet (rows under "[]", every hand under the hour hand's paths) to sketch; amounts have none."""
+
+
+def sketch_of(path: str) -> Sketch | None:
+    """Where a dimension is taken, as a sketch; amounts have none."""
+    row = of_every_row(path)
+    return SKETCHES.get(row) or SKETCHES.get(of_the_hour(row))
+
+
+def of_the_hour(path: str) -> str:
+    """The path of the same dimension at the hour hand, or at its post."""
+    return re.sub(rf"\.({'|'.join(HANDS)})\b", ".hour", path)

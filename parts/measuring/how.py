@@ -6,17 +6,16 @@ post, unless another is written for it.
 
 from __future__ import annotations
 
-import re
 import tomllib
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from parts.dimensions.cards import card_of
-from parts.fit.records import HANDS, describe, input_of, paths
+from parts.dimensions.cards import card_of, of_every_row
+from parts.fit.records import describe, input_of, paths
 from parts.fit.units import UNITS
-from parts.library.sketches import SKETCHES
+from parts.library.sketches import of_the_hour, sketch_of
 from parts.measuring.tools import tools_of
 
 if TYPE_CHECKING:
@@ -110,24 +109,9 @@ def how_of(path: str) -> How:
     return cards[general] if general in cards else cards[of_the_hour(general)]
 
 
-def of_every_row(path: str) -> str:
-    """A path without the number of its row: "dial.feet[].radius"."""
-    return re.sub(r"\[\d*\]", "[]", path)
-
-
-def of_the_hour(path: str) -> str:
-    """The path of the same dimension at the hour hand, or at its post."""
-    return re.sub(rf"\.({'|'.join(HANDS)})\b", ".hour", path)
-
-
 def cards_of(part: str) -> list[How]:
     """The cards of a part, in the order in which it is measured."""
     return [card for path, card in _cards().items() if path.startswith(f"{part}.")]
-
-
-def sketch_of(path: str) -> Sketch | None:
-    """Where a dimension is taken, as a sketch; amounts have none."""
-    return SKETCHES.get(path) or SKETCHES.get(of_the_hour(path))
 
 
 @cache

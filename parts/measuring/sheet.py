@@ -9,11 +9,13 @@ from dataclasses import dataclass, replace
 from math import ceil
 from typing import TYPE_CHECKING, Any
 
+from parts.dimensions.cards import of_every_row
 from parts.fit.records import HANDS, describe, input_of
 from parts.fit.sheet import NONE
 from parts.fit.units import unit_word
+from parts.library.sketches import of_the_hour, sketch_of
 from parts.measuring.drawn import sketch_svg
-from parts.measuring.how import of_every_row, of_the_hour, seldom, sketch_of, stations
+from parts.measuring.how import seldom, stations
 from parts.measuring.tools import tools_of
 from parts.pairings.worksheet import number_at, shown_number
 from parts.quick.asked import LETTERS

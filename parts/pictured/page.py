@@ -12,6 +12,7 @@ from parts.pictured.colours import colour_words
 from parts.pictured.picking import key_of, points_wanted
 from parts.pictured.reading import plane_of
 from parts.pictured.sides import notch_angles, other_side, twelve_by
+from parts.pictured.sketches import outlines_of, sketches_of
 from parts.pictured.using import lines_of, show_reading
 
 if TYPE_CHECKING:
@@ -44,10 +45,12 @@ def picture_context(picture: PartPicture) -> dict[str, Any]:
     asked = _asked_of(picture, given={"twelve"} if landmark else set())
     open_now = [line for line in asked if line.state == "open"]
     must = [line for line in open_now if not line.optional]
-    plane = plane_of(picture)
+    plane, subject = plane_of(picture), SUBJECTS[picture.subject]
     half = (plane.side / plane.scale) / 2
     return {
-        "subject": SUBJECTS[picture.subject],
+        "subject": subject,
+        "sketches": sketches_of(subject),
+        "drawn_on": outlines_of(subject),
         "asked": asked,
         "next": next(iter(must or open_now), None),
         "proposals": [line for line in asked if line.state == "proposed"],

@@ -22,11 +22,12 @@
 
   const tell = () => {
     if (close) close.hidden = !enough();
+    for (const sketch of document.querySelectorAll("[data-sketch]")) sketch.hidden = sketch.dataset.sketch !== key;
     const status = document.getElementById("pick-status");
-    const label = button(key)?.dataset.label ?? "";
-    if (!status || !key) return;
+    if (!status) return;
+    const label = button(key)?.dataset.label;
     const next = words[points.length] ?? `place ${points.length + 1}`;
-    status.textContent = `${label}: point at ${next}${enough() ? ", or close the outline" : ""}.`;
+    status.textContent = label ? `${label}: point at ${next}${enough() ? ", or close the outline" : ""}.` : "";
   };
 
   const draw = () => {

@@ -75,6 +75,7 @@ CHOSEN_BEFORE_IT_SETTLES = """() => new Promise(settled => {
 def test_a_circle_is_taken_back_and_picked_by_keyboard(page, stage):
     page.evaluate(CHOSEN_BEFORE_IT_SETTLES)
     expect(page.locator("#pick-status")).to_contain_text("12 o'clock")
+    expect(page.locator("[data-sketch]:visible")).to_have_attribute("data-sketch", "twelve")
     pick = page.get_by_role("listitem").filter(has_text="Centre hole").get_by_role("button", name="Pick")
     expect(pick).to_be_visible()
     pick.focus()

@@ -6,7 +6,8 @@ import pytest
 
 from parts.dimensions.cards import CARDS, card_of
 from parts.fit.records import describe, paths
-from parts.measuring.how import PARTS, cards_of, how_of, sketch_of, station_of, stations, ways
+from parts.library.sketches import sketch_of
+from parts.measuring.how import PARTS, cards_of, how_of, station_of, stations, ways
 from parts.models import Case, Dial, HandSet, Movement
 
 PIECES = tuple(piece.path for model in (Case, Dial, Movement, HandSet) for piece in model.pieces.values())
