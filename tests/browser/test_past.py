@@ -71,7 +71,7 @@ def test_a_watch_is_logged_like_a_past_one(page, jobs):
     source = next(job for job in jobs if job.state == "finished")
     page.goto(f"/past/?q={source.number}")
     page.get_by_role("link", name="Log a watch like this").first.click()
-    expect(page.get_by_text("copied here are")).to_be_visible()
+    expect(page.get_by_text("Copied here: ")).to_be_visible()
     assert_no_serious_faults(page)
     page.get_by_label("Customer", exact=True).fill("Ida Fern")
     page.get_by_label("Phone").fill("555 0199")
