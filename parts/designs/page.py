@@ -70,9 +70,7 @@ def answer_context(bench, form):
         "piece": design,
         "asking": sorted((item for item in design.findings if item.verdict in _TROUBLE), key=_trouble),
         "fitting": [item for item in design.findings if item.verdict is Verdict.FITS],
-        "plan": mark_safe(plan_svg(design, bench.around)),
-        "section": mark_safe(section_svg(design, bench.around)),
-        "walls": mark_safe(walls_svg(design)),
+        "figures": _figures(design, bench.around),
         "picture": mark_safe(picture_svg(design)),
         "ghosts": json.dumps(ghosts(parameters, bench.around)),
         "mesh_address": f"{reverse('parts:holder-mesh', args=[bench.kind])}?{query}",
@@ -80,6 +78,17 @@ def answer_context(bench, form):
         "advice": list(advice(form.parameters)),
         "changed": differences(bench.kind, bench.before.parameters, plain) if bench.before else [],
     }
+
+
+def _figures(design, around):
+    """The drawings by name, each as for a wide place and as for a narrow one."""
+    narrow_walls = walls_svg(design, only=1) + walls_svg(design, only=-1)
+    drawn = {
+        "plan": (plan_svg(design, around), plan_svg(design, around, narrow=True)),
+        "section": (section_svg(design, around), section_svg(design, around, narrow=True)),
+        "walls": (walls_svg(design), narrow_walls),
+    }
+    return {name: {"wide": mark_safe(wide), "narrow": mark_safe(narrow)} for name, (wide, narrow) in drawn.items()}
 
 
 _TROUBLE = (Verdict.NO, Verdict.UNCLEAR, Verdict.WORK)

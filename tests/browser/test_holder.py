@@ -103,3 +103,19 @@ def test_the_view_is_turned_to_the_dial_cut_and_measured_without_a_new_answer(pa
     expect(distance).to_have_text("First point set. Click the second.")
     assert asked == []
     assert_whole(page)
+
+
+def test_letters_of_the_drawings_can_be_read_on_a_telephone_and_beside_each_other_on_a_desk(page, pairing):
+    for width in (390, 820, 1280):
+        page.set_viewport_size({"width": width, "height": 900})
+        page.goto(f"/parts/holders/new/?pairing={pairing.pk}&kind=ring")
+        sizes = page.evaluate(_LETTERS)
+        assert len(sizes) >= 3
+        assert min(sizes) > 10.5, (width, sizes)
+
+
+_LETTERS = """[...document.querySelectorAll('.holder-figures svg')].map(drawn => {
+  const { width } = drawn.getBoundingClientRect();
+  return width / drawn.viewBox.baseVal.width * drawn.getAttribute('font-size');
+}).filter(size => size > 0)"""
+"""Heights of the letters of the drawings in sight, in pixels."""

@@ -1,6 +1,7 @@
 """Drawings of a holder: figures keep apart, directions are named, and a one-piece case's holder has its floor."""
 
 import xml.etree.ElementTree as ET
+from functools import partial
 
 import pytest
 
@@ -30,11 +31,14 @@ ONE_PIECE = {"lip_reach": 1.0, "lip_height": 0.45, "nub_count": 0.0, "channel_op
 STEPPED = {"flange_diameter": 22.4, "flange_depth": 0.89, "notch_width": 3.0, "notch_angle": 330.0, "lip": 0.2}
 PIECES = {"plain": {}, "rectangular": RECTANGULAR, "one piece": ONE_PIECE, "stepped": STEPPED}
 
+NARROW_PLAN, NARROW_SECTION = partial(plan_svg, narrow=True), partial(section_svg, narrow=True)
+WALLS = [walls_svg, partial(walls_svg, only=1), partial(walls_svg, only=-1)]
+
 
 def drawn(draw, changes):
     stands = surroundings(check_sheet(sheet(AROUND)))
     design = work_out(ring(**changes), stands)
-    return ET.fromstring(draw(design) if draw is walls_svg else draw(design, stands))
+    return ET.fromstring(draw(design) if getattr(draw, "func", draw) is walls_svg else draw(design, stands))
 
 
 def words_in(root):
@@ -66,7 +70,7 @@ def verticals(root):
 
 
 @pytest.mark.parametrize("name", PIECES)
-@pytest.mark.parametrize("draw", [walls_svg, section_svg])
+@pytest.mark.parametrize("draw", [*WALLS, section_svg, NARROW_SECTION])
 def test_no_figure_stands_on_another_or_on_an_upright_line(draw, name):
     root = drawn(draw, PIECES[name])
     placed = boxes(root)
@@ -78,13 +82,37 @@ def test_no_figure_stands_on_another_or_on_an_upright_line(draw, name):
 
 
 @pytest.mark.parametrize("name", PIECES)
-@pytest.mark.parametrize("draw", [walls_svg, section_svg, plan_svg])
+@pytest.mark.parametrize("draw", [*WALLS, section_svg, NARROW_SECTION, plan_svg, NARROW_PLAN])
 def test_no_figure_is_cut_off(draw, name):
     root = drawn(draw, PIECES[name])
     left, top, wide, high = map(float, root.get("viewBox").split())
     for words, (a, b, c, d) in boxes(root):
         assert left <= a <= c <= left + wide, words
         assert top <= b <= d <= top + high, words
+
+
+@pytest.mark.parametrize("name", PIECES)
+@pytest.mark.parametrize("draw", [*WALLS[1:], NARROW_SECTION, NARROW_PLAN])
+def test_a_narrow_drawing_is_no_wider_than_letters_can_be_read_in(draw, name):
+    root = drawn(draw, PIECES[name])
+    assert float(root.get("viewBox").split()[2]) <= 30 * letters_of(root)
+
+
+def test_a_narrow_plan_numbers_what_it_labels_and_says_it_below():
+    said = [item.text for item in words_in(drawn(NARROW_PLAN, STEPPED)) if item.text]
+    assert [words for words in said if words.isdigit()] == ["1", "2", "3"]
+    assert [words for words in said if ":" in words] == [
+        "1: stem channel 1.60 at 90°",
+        "2: 3 nubs ⌀1.00, first 150°",
+        "3: finger notch 3.00 at 330°",
+    ]
+    assert "finger notch" in [item.text for item in words_in(drawn(plan_svg, STEPPED))]
+
+
+def test_a_narrow_plan_says_a_long_measure_below_and_a_narrow_section_over_its_line():
+    assert "outside 16.00 × 19.40, corner 1.50" in [item.text for item in words_in(drawn(NARROW_PLAN, RECTANGULAR))]
+    said = [item.text for item in words_in(drawn(NARROW_SECTION, RECTANGULAR))]
+    assert {"outside, from the middle", "11.31 at 135°", "8.00 at 90°"} <= set(said)
 
 
 def test_a_section_names_the_direction_of_what_is_not_round():

@@ -42,12 +42,17 @@ def polygon_path(polygons: Iterable[Iterable[Any]], **look: Any) -> str:
     return path(*steps, fill_rule="evenodd", **look)
 
 
+def has_room(words: str, span: float, size: float) -> bool:
+    """Whether words in letters of `size` stand over a dimension line of `span`, both in mm."""
+    return len(words) * (FIGURE if len(words) <= _NUMBER else LETTER) * size <= abs(span)
+
+
 def across(x1: float, x2: float, y: float, words: str, size: float, *, foot: float, foot2: float | None = None) -> str:
     """A horizontal dimension at height y between x1 and x2; extension lines come from `foot`, that of x2 from `foot2`.
 
     Words that are wider than it stand to its right, its heads outside.
     """
-    if len(words) * (FIGURE if len(words) <= _NUMBER else LETTER) * size > abs(x2 - x1):
+    if not has_room(words, x2 - x1, size):
         return _narrow(min(x1, x2), max(x1, x2), y, words, size, foot)
     feet = ((x1, foot), (x2, foot if foot2 is None else foot2))
     ends = "".join(line(x, at, x, y + (size / 3 if y > at else -size / 3), class_="measure") for x, at in feet)
@@ -102,16 +107,20 @@ def _head(x: float, y: float, dx: float, dy: float, size: float) -> str:
 class Labels:
     """Two-line labels outside `radius`, each at its angle, moved aside or outwards until it stands clear of the others.
 
-    Its lead crosses no label that is there.
+    Its lead crosses no label that is there. `numbered` ones are a number, and `listed` says what each of them is.
     """
 
-    def __init__(self, size: float, radius: float) -> None:
-        self.size, self.radius = size, radius
+    def __init__(self, size: float, radius: float, *, numbered: bool = False) -> None:
+        self.size, self.radius, self.numbered = size, radius, numbered
+        self.listed: list[str] = []
         self.boxes: list[Box] = []
         self.drawn: list[str] = []
 
     def add(self, x: float, y: float, words: str, number: str) -> None:
         """A label for the spot (x, y), set outwards from the centre."""
+        if self.numbered:
+            self.listed.append(f"{len(self.listed) + 1}: {words} {number}")
+            words, number = str(len(self.listed)), ""
         size, far = self.size, hypot(x, y) or 1.0
         ux, uy = x / far, y / far
         width = max(len(words), len(number)) * 0.52 * size
@@ -134,7 +143,7 @@ class Labels:
                 line(x, y, *near, class_="lead"),
                 circle(x, y, size / 9, class_="dot"),
                 text(middle, box[1] + size, words, anchor="middle"),
-                text(middle, box[1] + 2.1 * size, number, anchor="middle", class_="measured value"),
+                text(middle, box[1] + 2.1 * size, number, anchor="middle", class_="measured value") if number else "",
             )
         )
 
@@ -150,7 +159,8 @@ class Labels:
 
     def _box(self, x: float, y: float, ux: float, width: float) -> Box:
         left = x if ux > 0.3 else x - width if ux < -0.3 else x - width / 2
-        return left, y - 1.2 * self.size, left + width, y + 1.2 * self.size
+        high = (0.6 if self.numbered else 1.2) * self.size
+        return left, y - high, left + width, y + high
 
     @property
     def bounds(self) -> Box | None:
@@ -170,4 +180,4 @@ def _near(box: Box, x: float, y: float) -> tuple[float, float]:
     return min(max(x, box[0]), box[2]), height
 
 
-__all__ = ["Labels", "across", "outline_path", "polygon_path", "upright"]
+__all__ = ["Labels", "across", "has_room", "outline_path", "polygon_path", "upright"]

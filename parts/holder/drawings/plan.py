@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 from parts.fit.arithmetic import outlines
 from parts.fit.drawings.outline import edge_svg
-from parts.fit.drawings.svg import circle, drawing, line, scale_bar
+from parts.fit.drawings.svg import circle, drawing, line, scale_bar, text
 from parts.holder.body import nubs
-from parts.holder.drawings.marks import LETTER, Labels, across, outline_path
+from parts.holder.drawings.marks import LETTER, Labels, across, has_room, outline_path
 from parts.holder.drawings.section import edges_of
 from parts.holder.edges import apart, direction, in_words, of_edge, radius_at, span_of
 from parts.holder.findings.design import Design
@@ -15,27 +15,40 @@ from parts.holder.outline import circles_of, trace
 from parts.holder.parameters import Piece, Ring
 from parts.holder.surroundings import Surroundings
 
-_EMS = 46.0
-"""Width of the drawing in letter heights."""
+_EMS, _NARROW_RING = 46.0, 22.0
+"""Letter heights: the width of the drawing, and that of the piece in one for a narrow place."""
 
 
-def plan_svg(design: Design, around: Surroundings | None = None, scale: float | None = None) -> str:
-    """The plan with the dimensions that lie in it."""
+def plan_svg(
+    design: Design, around: Surroundings | None = None, scale: float | None = None, *, narrow: bool = False
+) -> str:
+    """The plan with the dimensions that lie in it.
+
+    `narrow`, for a telephone, numbers what it labels and says it below, in letters that can be read there.
+    """
     p = design.parameters
     outer = max(p.reach, *(abs(x) for ring in level(design.solid, p.height / 2) for x in ring.ravel()))
-    size = 2 * outer * 1.65 / _EMS
-    labels = _labels(p, size, outer)
+    size = 2 * outer / _NARROW_RING if narrow else 2 * outer * 1.65 / _EMS
+    labels = _labels(p, size, outer, numbered=narrow)
     bounds = labels.bounds or (-outer, -outer, outer, outer)
-    left, right = min(bounds[0] - size, -1.6 * outer), max(bounds[2] + size, 1.6 * outer)
+    margin = outer + 2.5 * size if narrow else 1.6 * outer
+    left, right = min(bounds[0] - size, -margin), max(bounds[2] + size, margin)
     low = max(bounds[3], outer) + 2.4 * size
-    rows = _sizes(p)
+    across_it = [(f"{words} {measures}", span) for words, span, measures in _sizes(p)]
+    rows = [(words, span) for words, span in across_it if not narrow or has_room(words, span, size)]
+    below = [words for words, span in across_it if (words, span) not in rows] + labels.listed
     dims = "".join(
-        across(-span / 2, span / 2, low + 1.9 * size * i, f"{words} {measures}", size, foot=0.0)
-        for i, (words, span, measures) in enumerate(rows)
+        across(-span / 2, span / 2, low + 1.9 * size * i, words, size, foot=0.0) for i, (words, span) in enumerate(rows)
     )
-    said = [(span, LETTER * (len(words) + len(measures) + 1) * size) for words, span, measures in rows]
+    said = [(span, LETTER * len(words) * size) for words, span in rows]
     right = max([right, *(span / 2 + wide + 2 * size for span, wide in said if wide > span)])
-    bottom = low + 1.9 * size * len(rows) + 1.4 * size
+    end = low + 1.9 * size * len(rows)
+    dims += "".join(
+        text(left + size, end + 1.4 * size * i, words, anchor="start", class_="measured")
+        for i, words in enumerate(below)
+    )
+    right = max([right, *(left + (LETTER * len(words) + 1.5) * size for words in below)])
+    bottom = end + 1.4 * size * (len(below) + 1)
     return drawing(
         left,
         min(bounds[1], -outer) - size,
@@ -93,8 +106,8 @@ def _sizes(p: Piece) -> list[tuple[str, float, str]]:
     return [(name, span_of(edge), in_words(edge)) for name, edge in edges.items()]
 
 
-def _labels(p: Piece, size: float, edge: float) -> Labels:
-    labels = Labels(size, edge)
+def _labels(p: Piece, size: float, edge: float, *, numbered: bool) -> Labels:
+    labels = Labels(size, edge, numbered=numbered)
 
     def outer(angle: float) -> float:
         return radius_at(p.outer, angle)

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from parts.fit.arithmetic.outlines import Outline as Edge
-from parts.fit.drawings.svg import drawing, line, rect, scale_bar
-from parts.holder.drawings.marks import across, polygon_path
+from parts.fit.drawings.svg import drawing, line, rect, scale_bar, text
+from parts.holder.drawings.marks import across, has_room, polygon_path
 from parts.holder.drawings.round_it import base_of, stands_round
 from parts.holder.edges import grown, in_words, of_edge, radius_at
 from parts.holder.findings.design import Design
@@ -12,7 +12,8 @@ from parts.holder.mesh import Outline, along
 from parts.holder.parameters import Piece, Ring
 from parts.holder.surroundings import Surroundings
 
-_EMS = 60.0
+_EMS, _NARROW_EMS = 60.0, 27.0
+"""Width of the drawing in letter heights, and of the one for a narrow place."""
 
 
 def cut_angles(p: Piece) -> tuple[float, float]:
@@ -31,12 +32,14 @@ def halves(design: Design) -> Iterator[tuple[int, list[Outline]]]:
         yield side, [ring for ring in along(design.solid, angle) if ring[:, 0].mean() > 0]
 
 
-def section_svg(design: Design, around: Surroundings | None = None, scale: float | None = None) -> str:
-    """The whole section with its diameters, and thin outlines of what stands round it."""
+def section_svg(
+    design: Design, around: Surroundings | None = None, scale: float | None = None, *, narrow: bool = False
+) -> str:
+    """The whole section with its diameters, and thin outlines of what stands round it; `narrow` in larger letters."""
     p = design.parameters
     bore = of_edge(around.bore) if around is not None else None
     outer = max(radius for edge in (p.outer, bore) if edge for radius in _radii(edge, p))
-    size = 2 * outer * 1.12 / _EMS
+    size = 2 * outer * 1.12 / (_NARROW_EMS if narrow else _EMS)
     base = base_of(p, around)
     ghosts = list(_ghosts(p, around, outer)) if around is not None else []
     tops = [y for _, ys in ghosts for y in ys] + [base, base + p.top]
@@ -49,10 +52,10 @@ def section_svg(design: Design, around: Surroundings | None = None, scale: float
     )
     low = max(tops) + 2.2 * size
     edges = edges_of(p)
-    dims = "".join(
-        _across(words, edge, p, low + 1.9 * size * i, size, base + p.height) for i, (words, edge) in enumerate(edges)
-    )
-    left, right, bottom = -outer * 1.12, outer * 1.12, low + 1.9 * size * len(edges) + size
+    dims, step = "", (3.4 if narrow and any(edge.shape != "round" for _, edge in edges) else 1.9) * size
+    for i, (words, edge) in enumerate(edges):
+        dims += (_narrow_across if narrow else _across)(words, edge, p, low + step * i, size, base + p.height)
+    left, right, bottom = -outer * 1.12, outer * 1.12, low + step * (len(edges) - 1) + 2.9 * size
     return drawing(
         left,
         min(tops) - size,
@@ -92,6 +95,20 @@ def _across(words: str, edge: Edge, p: Piece, y: float, size: float, foot: float
     said, middle = f"{words} {left:.2f} from the middle at {at_left}", y - size / 2
     left_half = across(-left, 0.0, y, said, size, foot=foot, foot2=middle)
     return left_half + across(right, 0.0, y, f"{right:.2f} at {at_right}", size, foot=foot, foot2=middle)
+
+
+def _narrow_across(words: str, edge: Edge, p: Piece, y: float, size: float, foot: float) -> str:
+    """The same where there is no room for long words: they stand over the line, or where it is short in its place."""
+    right, left = _radii(edge, p)
+    if edge.shape == "round":
+        said = f"{words} {in_words(edge)}"
+        if has_room(said, left + right, size):
+            return across(-left, right, y, said, size, foot=foot)
+        return text(0.0, y - size / 4, said, anchor="middle", class_="measured")
+    at_right, at_left = (f"{angle % 360:g}°" for angle in cut_angles(p))
+    over = text(0.0, y - 1.5 * size, f"{words}, from the middle", anchor="middle", class_="measured")
+    left_half = across(-left, 0.0, y, f"{left:.2f} at {at_left}", size, foot=foot, foot2=y - size / 2)
+    return over + left_half + across(right, 0.0, y, f"{right:.2f} at {at_right}", size, foot=foot, foot2=y - size / 2)
 
 
 def _ghosts(p: Piece, around: Surroundings, outer: float) -> Iterator[tuple[str, tuple[float, ...]]]:

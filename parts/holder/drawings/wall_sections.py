@@ -14,40 +14,49 @@ from parts.holder.parameters import Piece, Ring
 _EMS = 36.0
 
 
-def walls_svg(design: Design, scale: float | None = None) -> str:
-    """The two walls of the section, dial side up, dimensioned in height and thickness."""
+def walls_svg(design: Design, scale: float | None = None, *, only: int = 0) -> str:
+    """The two walls of the section, dial side up, dimensioned in height and thickness.
+
+    `only` leaves the right one (1), with the stem channel, or the left one (-1), for a narrow place.
+    """
     p = design.parameters
     cut = list(halves(design))
     right, left = cut_angles(p)
     near, far = radius_at(p.inner, right), radius_at(p.outer, right)
     inner = min((ring[:, 0].min() for _, rings in cut for ring in rings), default=near)
     wall = max((ring[:, 0].max() for _, rings in cut for ring in rings), default=far) - inner
-    size = max(2 * wall + 2.6 * p.top, 7.0) / _EMS * 1.6
+    size = max(2 * wall + 2.6 * p.top, 7.0) / _EMS * (0.8 if only else 1.6)
     gap = 8.8 * size
-    walls = "".join(_wall(design, side, rings, inner - gap / 2) for side, rings in cut)
-    outer = gap / 2 + wall
-    dims = "".join(_heights(p, outer, gap / 2, far - inner + gap / 2, size))
+    outer, face = gap / 2 + wall, far - inner + gap / 2
+    sides = (only,) if only else (1, -1)
+    walls = "".join(_wall(design, side, rings, inner - gap / 2) for side, rings in cut if side in sides)
+    dims = "".join(_left_heights(p, outer, face, size)) if -1 in sides else ""
     thick = far - near
     start = near - inner + gap / 2
     low = p.top + 2.4 * size
-    dims += across(start, start + thick, low, f"{thick:.2f}", size, foot=p.height)
+    if 1 in sides:
+        dims += "".join(_right_heights(p, outer, gap / 2, face, size))
+        dims += across(start, start + thick, low, f"{thick:.2f}", size, foot=p.height)
     words = [(1, f"cut at {right % 360:g}°"), (-1, f"cut at {left % 360:g}°")]
     labels = "".join(
-        text(side * (gap / 2 + wall / 2), -1.9 * size, said, anchor="middle", class_="words") for side, said in words
+        text(side * (gap / 2 + wall / 2), -1.9 * size, said, anchor="middle", class_="words")
+        for side, said in words
+        if side in sides
     )
     edge, bottom = outer + 10.8 * size, low + 2.4 * size
+    left, right = -edge if -1 in sides else 0.2 * size, edge if 1 in sides else -0.2 * size
     return drawing(
-        -edge,
+        left,
         -3.4 * size,
-        edge,
+        right,
         bottom,
-        _break(p.top, size),
+        "" if only else _break(p.top, size),
         walls,
         dims,
         labels,
-        scale_bar(-edge + size, bottom - 0.5 * size, 1.0, size),
-        title="Wall sections, close up",
-        description="Dial side up. What is between the walls is left out.",
+        scale_bar(left + size, bottom - 0.5 * size, 1.0, size),
+        title="Wall section, close up" if only else "Wall sections, close up",
+        description="Dial side up." if only else "Dial side up. What is between the walls is left out.",
         scale=scale,
         letters=size,
         name="walls",
@@ -66,7 +75,7 @@ def _wall(design: Design, side: int, rings: list[Outline], shift: float) -> str:
     return behind + polygon_path(placed, class_="made wall")
 
 
-def _heights(p: Piece, outer: float, inner: float, face: float, size: float) -> Iterator[str]:
+def _left_heights(p: Piece, outer: float, face: float, size: float) -> Iterator[str]:
     yield upright(-outer - 7.6 * size, 0, p.height, f"{p.height:.2f}", size, foot=-face, side=-1)
     if not isinstance(p, Ring):
         return
@@ -78,6 +87,11 @@ def _heights(p: Piece, outer: float, inner: float, face: float, size: float) -> 
         yield text(
             -outer - 1.9 * size, high - 0.2 * size, f"notch {p.notch_height:.2f}", anchor="end", class_="measured"
         )
+
+
+def _right_heights(p: Piece, outer: float, inner: float, face: float, size: float) -> Iterator[str]:
+    if not isinstance(p, Ring):
+        return
     half = p.channel_width / 2
     ends = {"dial": (0.0, p.channel_axis + half), "back": (p.channel_axis - half, p.height)}
     ends["through"] = (0.0, p.height)
