@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from django.db import transaction
@@ -106,10 +108,16 @@ class Editor:
         shown = [self._group(group) for group in self.kind.groups]
         return [group for group in shown if group.group.only in ("", self._construction) or group.is_filled]
 
-    @property
+    @cached_property
     def _construction(self):
-        """From which side a case is loaded: it has only the numbers of that construction."""
-        return self.form["loading"].value() if "loading" in self.form.fields else ""
+        """From which side the case is loaded: this one, or one that the part goes into in some fit check."""
+        if "loading" in self.form.fields:
+            return self.form["loading"].value()
+        constructions = {group.wanted_by for group in self.kind.groups} - {""}
+        if not constructions or not self.record.pk:
+            return ""
+        pairings = self.record.pairings.filter(case__loading__in=constructions)
+        return pairings.values_list("case__loading", flat=True).first() or ""
 
     @property
     def measured(self):
@@ -153,6 +161,8 @@ class Editor:
         else:
             names = [name for own in group.fields for name in (own, f"{own}{FROM_FILE}")]
             entries = entries_of(self.form, [name for name in names if name in self.form.fields])
+        if group.wanted_by and group.wanted_by == self._construction:
+            group = replace(group, seldom=())
         return EntryGroup(group, entries, self.rows.get(group.rows))
 
     def _plain_forms(self):

@@ -8,8 +8,8 @@ class Group:
     """Fields that are measured in one go.
 
     `rows` names a list of rows that belongs to the group, `role` the hand that its fields are of; `seldom` are those of
-    the fields that most parts do without. `only` is the construction of a case that has them at all,
-    and `chooses` the field that says which construction it is.
+    the fields that most parts do without. `only` is the construction of a case that has them at all, `wanted_by` one
+    in which the seldom ones are asked like any other, and `chooses` the field that says which construction it is.
     """
 
     title: str
@@ -19,6 +19,7 @@ class Group:
     role: str = ""
     seldom: tuple = ()
     only: str = ""
+    wanted_by: str = ""
     chooses: str = ""
 
 
@@ -233,6 +234,7 @@ STEM = (
         ("joint_inner_length", "joint_outer_length", "joint_overlap"),
         "Only where the stem comes apart: the inner part stays in the movement, the outer one in the crown.",
         seldom=("joint_inner_length", "joint_outer_length", "joint_overlap"),
+        wanted_by="front",
     ),
     Group(
         "Tried in the case",

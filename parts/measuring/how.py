@@ -145,6 +145,11 @@ def seldom() -> list[str]:
     return _order()["seldom"]
 
 
+def of_the_front() -> list[str]:
+    """Of these, the dimensions that are asked for where the case is loaded from the front."""
+    return _order()["front"]
+
+
 @cache
 def _cards() -> dict[str, How]:
     cards = {}

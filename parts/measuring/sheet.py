@@ -10,12 +10,13 @@ from math import ceil
 from typing import TYPE_CHECKING, Any
 
 from parts.dimensions.cards import of_every_row
+from parts.fit.constructions import BACK_NUMBERS
 from parts.fit.records import HANDS, describe, input_of
 from parts.fit.sheet import NONE
 from parts.fit.units import unit_word
 from parts.library.sketches import of_the_hour, sketch_of
 from parts.measuring.drawn import sketch_svg
-from parts.measuring.how import seldom, stations
+from parts.measuring.how import of_the_front, seldom, stations
 from parts.measuring.tools import tools_of
 from parts.pairings.worksheet import number_at, shown_number
 from parts.quick.asked import LETTERS
@@ -94,6 +95,8 @@ def blocks_of(sheet: Mapping[str, Any] | None = None, *, wanted: Collection[str]
     """The stations with what is to be measured; `wanted` are paths that are asked for although seldom needed."""
     sheet = sheet or {}
     asked = {of_the_hour(of_every_row(path)) for path in wanted}
+    if _is_from_the_front(sheet):
+        asked |= set(of_the_front())
     blocks = []
     for station in stations():
         paths = [path for path in station.paths if path == of_the_hour(path)]
@@ -174,7 +177,7 @@ def _places(path: str, sheet: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
 
 
 def _is_left_out(path, sheet, asked):
-    """Whether it is proven, is not there, or seldom needed and not asked for."""
+    """Whether it is proven, is not there, of another construction, or seldom needed and not asked for."""
     dial = sheet.get("dial") or {}
     proven = dial.get("own_case") and path in ("dial.diameter", "case.dial_seat_diameter")
     no_feet = dial.get("fixing") == "pads" and path.startswith(("dial.feet", "movement.foot_holes"))
@@ -182,5 +185,14 @@ def _is_left_out(path, sheet, asked):
     absent = any(
         path.startswith(f"{name}.") and number_at(sheet, name) == NONE for name in ("dial.window", "movement.date")
     )
+    of_the_back = _is_from_the_front(sheet) and path in _OF_THE_BACK
     unasked = path in seldom() and path not in asked and number_at(sheet, path) is None
-    return proven or no_feet or no_pads or absent or unasked
+    return proven or no_feet or no_pads or absent or of_the_back or unasked
+
+
+def _is_from_the_front(sheet):
+    return (sheet.get("case") or {}).get("construction") == "front"
+
+
+_OF_THE_BACK = {f"case.{name}" for name in BACK_NUMBERS}
+"""What a case loaded from the front does without."""

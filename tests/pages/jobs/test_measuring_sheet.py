@@ -12,7 +12,7 @@ from jobs.papers.measuring_sheet import measuring_pdf
 from parts.demo import fill_workshop
 from parts.measuring.sheet import blocks_of
 from parts.models import Pairing
-from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory
+from tests.factories import CaseFactory, DialFactory, JobFactory, MovementFactory, PairingFactory
 
 pytestmark = [pytest.mark.django_db, pytest.mark.alike]
 SHEET = reverse("jobs:measuring-sheet")
@@ -125,3 +125,26 @@ def test_a_reader_may_print_one(reader):
 def test_a_number_has_the_letter_that_the_quick_check_calls_it_by():
     letters = {row.label: row.letter for block in blocks_of() for row in block.rows}
     assert (letters["Bore diameter"], letters["Back depth"], letters["Seat wall"]) == ("A", "E", "")
+
+
+def test_a_case_loaded_from_the_front_asks_for_its_own_numbers_and_for_a_split_stem():
+    def asked(**case):
+        return {row.label for block in blocks_of({"case": case}) for row in block.rows}
+
+    back, front = asked(), asked(construction="front")
+    assert front - back == {
+        "Front opening diameter",
+        "Floor to stem axis",
+        "Floor to ring",
+        "Floor to crystal at the centre",
+        "Stem joint inner length",
+        "Stem joint outer length",
+        "Stem joint overlap",
+    }
+    assert {"Back depth", "Seat wall", "Dial seat diameter", "Crystal gap at the centre"} <= back - front
+
+
+def test_the_sheet_of_a_case_loaded_from_the_front_is_one_page(pairing):
+    pairing.case = CaseFactory(name="one piece", loading="front")
+    pairing.save()
+    assert len(read(measuring_pdf(pairing=pairing)).pages) == 1

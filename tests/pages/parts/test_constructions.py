@@ -10,7 +10,7 @@ from django.urls import reverse
 from parts.demo import fill_workshop
 from parts.models import Case, Pairing
 from parts.sheets import records_from_sheet, sheet_of
-from tests.factories import CaseFactory, DialFactory
+from tests.factories import CaseFactory, DialFactory, PairingFactory, StemFactory
 from tests.fit.constructions.sheets import ALL
 from tests.fit.sheets import sheet
 from tests.pages.parts.test_pairings import posted
@@ -244,3 +244,13 @@ def test_what_is_not_measured_of_a_construction_is_named_and_every_link_of_the_p
     answers = {link: owner_client.get(link if link[0] == "/" else page.wsgi_request.path + link) for link in links}
     wrong = {link: answer.status_code for link, answer in answers.items() if answer.status_code >= 400}
     assert {link: code for link, code in wrong.items() if not link.startswith("/static/")} == {}
+
+
+@pytest.mark.parametrize(("loading", "open_ones"), [("front", {"inner", "outer", "overlap"}), ("back", set())])
+def test_a_stem_that_goes_into_a_one_piece_case_is_asked_openly_how_it_comes_apart(owner_client, loading, open_ones):
+    stem = StemFactory()
+    PairingFactory(stem=stem, case=CaseFactory(name="of it", loading=loading))
+    page = owner_client.get(reverse("parts:edit", args=["stems", stem.pk]))
+    group = next(group for group in page.context["editor"].groups if group.group.title == "Split stem")
+    assert {entry.field.name.split("_")[1] for entry in group.leading} == open_ones
+    assert len(group.leading) + len(group.seldom) == 3
