@@ -6,6 +6,8 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from parts.fit.answer.listing import in_a_sentence
+
 if TYPE_CHECKING:
     from jobs.models import Job
     from parts.models import Pairing
@@ -73,7 +75,7 @@ def _by_set(hands):
 def _hand_words(names):
     if len(names) == len(_HANDS):
         return "hands"
-    return names[0] if len(names) == 1 else f"{' and '.join(name.removesuffix(' hand') for name in names)} hands"
+    return names[0] if len(names) == 1 else f"{in_a_sentence(name.removesuffix(' hand') for name in names)} hands"
 
 
 def _new_parts(job, pairing):

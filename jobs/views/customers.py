@@ -16,6 +16,7 @@ from jobs.enquiries import listing as enquiry_lists
 from jobs.holder_orders import listing as order_lists
 from jobs.models import Customer, Shop
 from jobs.window.publishing import still_written
+from parts.fit.answer.listing import in_a_sentence
 from parts.tools.archiving import archive_as_asked
 from parts.tools.sent_only import sent_only
 from parts.tools.stale_guard import for_saving, one_transaction
@@ -106,8 +107,7 @@ def erase_customer(request, pk):
 
 def _also_in(jobs):
     named = [job.number for job in jobs[:10]] + ([f"{len(jobs) - 10} more"] if len(jobs) > 10 else [])
-    numbers = " and ".join(filter(None, (", ".join(named[:-1]), named[-1])))
     return (
-        f"The name is also taken out of job{'s' if len(jobs) > 1 else ''} {numbers}, where it was mentioned. "
-        "Papers already made for them may still show it."
+        f"The name is also taken out of job{'s' if len(jobs) > 1 else ''} {in_a_sentence(named)}, where it was "
+        "mentioned. Papers already made for them may still show it."
     )

@@ -8,6 +8,7 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
+from parts.fit.answer.listing import in_a_sentence
 from parts.picture.camera import Array
 from parts.picture.errors import PictureError
 from parts.picture.mat import FIELDS, PRINT_MARK, RIM, SQUARE, Mat, frame_marks, print_marks
@@ -111,7 +112,7 @@ def _refuse_too_few(mat: Mat, places: Array) -> None:
     }
     bare = [side for side, count in sides.items() if count < LEAST_A_SIDE]
     if bare or share < LEAST_SHARE:
-        where = f" Its {' and '.join(bare)} side is hidden or cut off." if bare else ""
+        where = f" Its {in_a_sentence(bare)} side is hidden or cut off." if bare else ""
         raise PictureError(
             f"Only {len(places)} of the mat's {len(mat.corners)} corners are seen.{where}",
             "Take the whole frame into the picture, sharp, with nothing on it.",

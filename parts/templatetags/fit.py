@@ -4,6 +4,7 @@ from urllib.parse import quote, urlencode
 
 from django import template
 
+from parts.fit.answer.listing import in_a_sentence
 from parts.fit.units import with_unit
 
 register = template.Library()
@@ -13,6 +14,9 @@ register = template.Library()
 def quantity(value, unit):
     """The number with its unit, "not measured" for None: {{ value|quantity:"mm" }}."""
     return with_unit(value, unit)
+
+
+register.filter("in_a_sentence", in_a_sentence)
 
 
 @register.filter

@@ -1,7 +1,9 @@
 """The report as plain text."""
 
 import pytest
+from django.template import Context, Template
 
+from parts.fit.answer.listing import in_a_sentence
 from parts.fit.answer.text import report_text
 from parts.fit.units import with_unit
 from tests.fit.sheets import report
@@ -76,3 +78,17 @@ def test_paint_colours_verdicts_only():
 )
 def test_numbers_with_their_unit(value, unit, told):
     assert with_unit(value, unit) == told
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ([], ""),
+        (["the bore"], "the bore"),
+        (["the bore", "the dial"], "the bore and the dial"),
+        (["bore", "dial", "window", "rim"], "bore, dial, window and rim"),
+    ],
+)
+def test_a_list_has_commas_and_one_and(words, said):
+    assert in_a_sentence(words) == said
+    assert Template("{% load fit %}{{ words|in_a_sentence }}").render(Context({"words": words})) == said

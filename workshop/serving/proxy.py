@@ -9,6 +9,8 @@ from django.conf import settings
 from django.core.exceptions import MiddlewareNotUsed
 from django.http import HttpResponseBadRequest
 
+from parts.fit.answer.listing import in_a_sentence
+
 if TYPE_CHECKING:
     from django.http import HttpRequest, HttpResponse
 
@@ -42,7 +44,7 @@ class BehindProxy:
         if not lacking or request.path == HEALTH:
             return self.get_response(request)
         return HttpResponseBadRequest(
-            f"Open {settings.DIALSIDE_PROXY} instead. Did you? Then the proxy does not send {' and '.join(lacking)}: "
+            f"Open {settings.DIALSIDE_PROXY} instead. Did you? Then the proxy does not send {in_a_sentence(lacking)}: "
             "see docs/proxy.md.",
             content_type="text/plain",
         )

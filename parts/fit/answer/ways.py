@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Any
 
+from parts.fit.answer.listing import in_a_sentence
 from parts.fit.records import describe
 from parts.fit.units import with_unit
 
@@ -35,7 +36,7 @@ class Way:
 
     @property
     def words(self) -> str:
-        return f"Fits with {' and '.join(f'a {change.words}' for change in self.changes)}."
+        return f"Fits with {in_a_sentence(f'a {change.words}' for change in self.changes)}."
 
     def as_dict(self) -> dict[str, Any]:
         if len(self.changes) == 1:
