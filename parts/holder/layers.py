@@ -15,7 +15,8 @@ THICKEST = 0.75
 """Thickest layer of filament as a share of the nozzle, and"""
 THINNEST = 0.05
 """thinnest layer, mm, that a piece is asked to be printed in; common practice, no source."""
-_SAME = 1e-9
+_SAME = 1e-3
+"""Share of a layer that makes no difference: a slicer counts in micrometres, and a drawn height is a sum of others."""
 
 
 def is_printed(made: Made) -> bool:

@@ -30,6 +30,7 @@ from tests.holder.test_findings import found
         (0.374, 0.15, 0.15, 0.30),
         (0.376, 0.15, 0.15, 0.45),
         (3.50, 0.20, 0.20, 3.60),  # halfway, seen in an outside slicer
+        (3.299999997, 0.20, 0.20, 3.40),  # as a mesh has 3.30, seen in an outside slicer
     ],
 )
 def test_a_height_comes_out_as_a_slicer_makes_it(height, layer, first, comes_out):
