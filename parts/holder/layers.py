@@ -15,8 +15,9 @@ THICKEST = 0.75
 """Thickest layer of filament as a share of the nozzle, and"""
 THINNEST = 0.05
 """thinnest layer, mm, that a piece is asked to be printed in; common practice, no source."""
-_SAME = 1e-3
-"""Share of a layer that makes no difference: a slicer counts in micrometres, and a drawn height is a sum of others."""
+_SAME = 1e-9
+_DRAWN_TO = 6
+"""Decimals of a drawn height, mm: it is a sum of others, and a slicer counts in micrometres."""
 
 
 def is_printed(made: Made) -> bool:
@@ -37,7 +38,7 @@ def printed(height: float, made: Made) -> float:
     if not is_printed(made):
         return height
     first, layer = layer_heights(made)
-    more = max(0, floor((height - first) / layer + 0.5 + _SAME))
+    more = max(0, floor((round(height, _DRAWN_TO) - first) / layer + 0.5 + _SAME))
     return round(first + more * layer, 6)
 
 
@@ -46,7 +47,7 @@ def whole_below(height: float, made: Made) -> float:
     if not is_printed(made):
         return height
     first, layer = layer_heights(made)
-    return round(first + max(0, int((height - first) / layer + _SAME)) * layer, 6)
+    return round(first + max(0, int((round(height, _DRAWN_TO) - first) / layer + _SAME)) * layer, 6)
 
 
 def even_layers(height: float, made: Made) -> tuple[int, float] | None:
