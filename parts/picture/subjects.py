@@ -4,7 +4,7 @@ A pick is a circle, a place, a box of four edges, or a closed outline of places.
 seen from the dial side: those of a picture from behind are mirrored here, once. Lengths in mm, angles in degrees.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import atan2, cos, degrees, hypot, radians, sin
 
@@ -227,8 +227,10 @@ DIAL_BACK = Subject(
         ),
         Pick("foot-1", CIRCLE, "First foot", "the edge of its root"),
         Pick("foot-2", CIRCLE, "Second foot", "the edge of its root", optional=True),
+        _outline("outline", "Dial’s outline, if it is not round"),
     ),
     (*_PLATE, *_date_window(_mirrored), *_rows("dial.feet", "foot", "hole", "twelve", _mirrored)),
+    (Outlined("dial.outline", "outline", "hole", "twelve.0", behind=True),),
 )
 MOVEMENT = Subject(
     "movement",
@@ -380,6 +382,20 @@ def outlines(subject: Subject, picked: Mapping[str, Picked]) -> dict[str, list[t
         for item in subject.outlines
         if item.axis in picked and item.towards in picked and (corners := _corners(item, picked))
     }
+
+
+def outlines_apart(here: Sequence[tuple[float, float]], there: Sequence[tuple[float, float]]) -> float:
+    """How far the corners of two closed outlines lie off each other's sides at most, mm."""
+    return max(_off_sides(here, there), _off_sides(there, here))
+
+
+def _off_sides(corners: Sequence[tuple[float, float]], outline: Sequence[tuple[float, float]]) -> float:
+    starts, points = np.array(outline), np.array(corners)
+    sides = np.roll(starts, -1, axis=0) - starts
+    beyond = points[:, None] - starts
+    along = (beyond * sides).sum(axis=2) / np.maximum((sides**2).sum(axis=1), 1e-12)
+    off = beyond - np.clip(along, 0.0, 1.0)[..., None] * sides
+    return float(np.hypot(off[..., 0], off[..., 1]).min(axis=1).max())
 
 
 def _corners(item: Outlined, picked: Mapping[str, Picked]) -> list[tuple[float, float]]:

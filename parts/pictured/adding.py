@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 MOST = 16_000_000
 """Pixels that a picture is measured in; a larger one is made smaller, which loses nothing on a mat that fills it."""
+_ENOUGH = 0.86
+"""Share of those pixels along a side that is enough, where the picture is halved while it is read."""
 _QUALITY = 93
 _DIAGONAL_35 = 43.27
 """Diagonal of a frame of 24 x 36 mm, that the focal length in files counts by."""
@@ -39,15 +41,11 @@ def add_picture(
         focal = None if scanner else _focal(opened)
         if scanner:
             stated = stated_per_mm(opened, file.name)
-        opened.draft("RGB", (4 * 1300, 4 * 1000))
-        upright = in_plain_colours(ImageOps.exif_transpose(opened))
+        small, share = _no_larger(opened)
+        upright = in_plain_colours(ImageOps.exif_transpose(small))
         if scanner:
             upright, per_mm = _squared(upright, across=stated[0] * scanner.across, down=stated[1] * scanner.down)
-    share = min(1.0, (MOST / (upright.width * upright.height)) ** 0.5)
-    if share < 1.0:
-        size = (round(upright.width * share), round(upright.height * share))
-        upright = upright.resize(size, Image.Resampling.LANCZOS, reducing_gap=2.0)
-        per_mm = per_mm and per_mm * share
+            per_mm *= share
     out = io.BytesIO()
     alone(upright).save(out, "JPEG", quality=_QUALITY)
     picture = PartPicture(subject=subject, height=height, height_pm=height_pm, **{field: part})
@@ -56,6 +54,26 @@ def add_picture(
     picture.file.save("picture.jpg", ContentFile(out.getvalue()), save=False)
     picture.save()
     return picture
+
+
+def _no_larger(opened: Image.Image) -> tuple[Image.Image, float]:
+    """The picture in no more pixels than it is measured in, and by what share it was made smaller.
+
+    Made so before its colours are turned, and halved while it is read where enough is left: it never lies in memory
+    twice at its full size.
+    """
+    width = opened.width
+    share = (MOST / (width * opened.height)) ** 0.5
+    if share >= 1.0:
+        return opened, 1.0
+    opened.draft("RGB", (round(_ENOUGH * share * width), round(_ENOUGH * share * opened.height)))
+    share = min(1.0, (MOST / (opened.width * opened.height)) ** 0.5)
+    small = opened
+    if share < 1.0:
+        size = (round(opened.width * share), round(opened.height * share))
+        small = opened.resize(size, Image.Resampling.LANCZOS, reducing_gap=2.0)
+        opened.close()
+    return small, small.width / width
 
 
 def stated_per_mm(opened: Image.Image, name: str | None) -> tuple[float, float]:

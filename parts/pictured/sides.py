@@ -23,11 +23,11 @@ _OTHER = {DIAL_FRONT.key: DIAL_BACK.key, DIAL_BACK.key: DIAL_FRONT.key}
 
 
 def other_side(picture: PartPicture) -> PartPicture | None:
-    """The newest picture of the same dial's other side that was read; None where there is none."""
+    """The newest picture of the same dial's other side on which something was picked; None where there is none."""
     if picture.subject not in _OTHER:
         return None
     same = PartPicture.objects.in_drawers().filter(dial=picture.dial, subject=_OTHER[picture.subject], fault="")
-    return same.exclude(flat="").order_by("-pk").first()
+    return next((each for each in same.exclude(flat="").order_by("-pk") if accepted(each)), None)
 
 
 def readings_of(picture: PartPicture, other: PartPicture | None = None) -> dict[str, Reading]:

@@ -18,7 +18,7 @@ from parts.library.measured import place_in, refuse_contradiction
 from parts.models import Dial, FootHole, Hand
 from parts.models.dial import DialFoot, DialFurniture
 from parts.picture.reading import Reading
-from parts.picture.subjects import SUBJECTS, outlines
+from parts.picture.subjects import SUBJECTS, outlines, outlines_apart
 from parts.pictured.reading import accepted
 from parts.pictured.sides import other_side, readings_of
 from parts.sheets import rows_of
@@ -28,6 +28,8 @@ if TYPE_CHECKING:
 
     from parts.models import PartPicture
 
+_OUTLINES_APART = 0.2
+"""How far two outlines of one edge, place by place, may lie apart, mm; common practice, no source."""
 BY_PICTURE = "Picture"
 """What stands as the instrument of a number from a picture."""
 _ROWS = {
@@ -58,19 +60,32 @@ def lines_of(picture: PartPicture) -> list[Line]:
     other = other_side(picture)
     beside = readings_of(other, picture) if other else {}
     lines = [_line(picture, path, reading, beside.get(path)) for path, reading in readings_of(picture, other).items()]
-    return lines + [_outline_line(picture.part, path, corners) for path, corners in _outlines(picture).items()]
+    outlines_beside = _outlines(other) if other else {}
+    return lines + [
+        _outline_line(picture.part, path, corners, outlines_beside.get(path))
+        for path, corners in _outlines(picture).items()
+    ]
 
 
 def _outlines(picture) -> dict[str, list[tuple[float, float]]]:
     return outlines(SUBJECTS[picture.subject], accepted(picture))
 
 
-def _outline_line(part, path, corners):
+def _outline_line(part, path, corners, beside):
     """An outline that was picked; it has no ±, as every outline of points."""
     width, height = (max(along) - min(along) for along in zip(*corners, strict=True))
     piece = _piece(part, path)
     now = piece.text(part).replace("\n", "; ")
-    return Line(path, f"{len(corners)} places, {width:.2f} × {height:.2f} mm", now, disagrees=False, suggested=not now)
+    apart = outlines_apart(corners, beside) if beside else 0.0
+    return Line(
+        path,
+        f"{len(corners)} places, {width:.2f} × {height:.2f} mm",
+        now,
+        disagrees=False,
+        suggested=not now,
+        beside=f"{len(beside)} places, off by at most {apart:.2f} mm" if beside else "",
+        beside_disagrees=apart > _OUTLINES_APART,
+    )
 
 
 def _piece(part, path):

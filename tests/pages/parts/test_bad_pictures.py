@@ -186,7 +186,7 @@ COMMON = np.array([[0.43607, 0.38515, 0.14307], [0.22249, 0.71687, 0.06061], [0.
 """The same of sRGB (IEC 61966-2-1)."""
 
 
-def _profile(primaries):
+def profile(primaries):
     """An ICC profile of these primaries with a gamma of 2.2 (ICC.1:2022, clauses 7 and 10)."""
 
     def fixed(*values):
@@ -207,13 +207,17 @@ def _profile(primaries):
     return struct.pack(">I", len(whole)) + whole[4:]
 
 
+def on_screens(own):
+    """A colour of the wide space as sRGB has it, by the matrices of both spaces."""
+    linear = np.linalg.inv(COMMON) @ WIDE @ (np.array(own) / 255) ** 2.2
+    return tuple(np.where(linear <= 0.0031308, 12.92 * linear, 1.055 * linear ** (1 / 2.4) - 0.055) * 255)
+
+
 def test_other_colours_are_turned_into_those_of_every_screen():
     """A picture of a wide colour space, as cameras of telephones make them, against the matrices of both spaces."""
     own = (90, 180, 120)
     picture = Image.new("RGB", (40, 40), own)
-    turned = read_photo(_as_png(picture, icc_profile=_profile(WIDE))).getpixel((20, 20))
-    linear = np.linalg.inv(COMMON) @ WIDE @ (np.array(own) / 255) ** 2.2
-    expected = np.where(linear <= 0.0031308, 12.92 * linear, 1.055 * linear ** (1 / 2.4) - 0.055) * 255
-    assert turned == pytest.approx(tuple(expected), abs=2)
+    turned = read_photo(_as_png(picture, icc_profile=profile(WIDE))).getpixel((20, 20))
+    assert turned == pytest.approx(on_screens(own), abs=2)
     assert turned[0] < 80
     assert read_photo(_as_png(picture, icc_profile=b"no profile")).getpixel((20, 20)) == own

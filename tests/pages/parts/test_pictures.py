@@ -3,18 +3,27 @@
 import io
 import json
 
+import cv2
 import numpy as np
 import pypdfium2
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
-from PIL import Image
+from PIL import ExifTags, Image
 
+from parts.fit import check_sheet
+from parts.fit.drawings.look import look_side
 from parts.models import Dial, MatPrint, PartPicture
+from parts.pairings.look import look_png
 from parts.picture.find import find_mat
+from parts.pictured import adding
+from parts.pictured.adding import add_picture
+from parts.pictured.reading import plane_of
 from parts.pictured.using import lines_of
-from tests.factories import CaseFactory, DialFactory, HandSetFactory, MovementFactory
-from tests.picture.dial import DIAL
+from parts.sheets import sheet_of
+from tests.factories import CaseFactory, DialFactory, HandSetFactory, MovementFactory, PairingFactory
+from tests.pages.parts.test_bad_pictures import WIDE, on_screens, profile
+from tests.picture.dial import DIAL, its_plane
 from tests.reading import as_read
 
 pytestmark = [pytest.mark.django_db, pytest.mark.alike]
@@ -215,6 +224,31 @@ def test_what_both_sides_see_is_held_against_each_other_in_words(owner_client, t
     assert "in the picture from behind" not in line(front, "dial.diameter")
 
 
+def test_the_other_side_is_the_newest_on_which_something_was_picked(owner_client, taken):
+    kept(taken, "dial-front", rim=(0, 0, 14.25))
+    kept(taken, "dial-front")
+    back = kept(taken, "dial-back", rim=(0, 0, 14.25))
+    page = as_read(owner_client.get(reverse("parts:picture", args=[back.pk])).text)
+    assert "28.50 ±0.04 mm in the picture from the front: they agree" in page
+
+
+@pytest.mark.parametrize(("wider", "said"), [(0.0, "they agree"), (0.5, "they do not agree")])
+def test_an_outline_picked_on_both_sides_is_held_against_itself(owner_client, taken, wider, said):
+    """The same tonneau with its 3 o'clock side one mm out, seen from both sides, turned by a quarter on the back."""
+
+    def places(*corners):
+        return {f"outline__{i}": corner for i, corner in enumerate(corners)}
+
+    axis = {"hole": (0, 0, 1.0)}
+    kept(taken, "dial-front", **axis, twelve__0=(0, -13), **places((-10, -14), (11, -14), (11, 14), (-10, 14)))
+    turned = places((-14, -11 - wider), (14, -11 - wider), (14, 10), (-14, 10))
+    back = kept(taken, "dial-back", **axis, twelve__0=(13, 0), **turned)
+    page = as_read(owner_client.get(reverse("parts:picture", args=[back.pk])).text)
+    line = page.split('value="dial.outline"')[1].split("</li>")[0]
+    assert f"4 places, off by at most {wider:.2f} mm in the picture from the front" in line
+    assert said in line
+
+
 def test_raised_markers_become_rows_without_a_height(owner_client, taken):
     made = kept(taken, "dial-front", hole=(0, 0, 1.0), raised_2__0=(0, 8.0), raised_2__1=(0, 11.5))
     taken.dial.furniture.all().delete()
@@ -298,6 +332,51 @@ def test_each_kind_of_part_offers_what_can_be_pictured(owner_client, kind, facto
 
 def test_a_stem_has_no_pictures(owner_client):
     assert owner_client.get("/parts/pictures/of/stems/1/").status_code == 404
+
+
+def test_a_picture_turned_in_its_file_and_in_wide_colours_is_seen_upright_and_in_those_of_the_screen(
+    owner_client, mat, picture
+):
+    """A sticker on the dial, on the true-scale picture and, written as JPEG once more, on the dial as it will be."""
+    own, spot = (90, 180, 120), np.array([-5.0, -6.0])
+    coloured = cv2.cvtColor(picture, cv2.COLOR_GRAY2RGB)
+    centre = its_plane(picture).camera.project(np.array([[*(DIAL.middle + spot), -0.4]]))[0]
+    cv2.circle(coloured, tuple(int(at) for at in centre.round()), 25, own, -1)
+    exif, out = Image.Exif(), io.BytesIO()
+    exif[ExifTags.Base.Orientation] = 6
+    Image.fromarray(coloured).rotate(90, expand=True).save(
+        out, "JPEG", quality=95, subsampling=0, exif=exif, icc_profile=profile(WIDE)
+    )
+    pairing = PairingFactory()
+    sent = SimpleUploadedFile("dial.jpg", out.getvalue(), "image/jpeg")
+    data = {"subject": "dial-front", "file": sent, "height": "0.40", "height_pm": "0.05"}
+    owner_client.post(reverse("parts:part-pictures", args=["dials", pairing.dial.pk]), data)
+    made = PartPicture.objects.get()
+    owner_client.post(reverse("parts:picture-read", args=[made.pk]), headers=HTMX)
+    pick(owner_client, made, "hole", DIAL.middle, (DIAL.middle[0] + 1.0, DIAL.middle[1]))
+    pick(owner_client, made, "twelve", (DIAL.middle[0], DIAL.middle[1] - 12))
+    made.refresh_from_db()
+    with Image.open(made.flat) as flat:
+        (at,) = plane_of(made).to_pixels(np.array([DIAL.middle + spot]))
+        shown = np.array(flat.convert("RGB"))[tuple(at.round().astype(int)[::-1])]
+    assert shown == pytest.approx(on_screens(own), abs=2)
+    report = check_sheet(sheet_of(pairing))
+    look = Image.open(io.BytesIO(look_png(pairing=pairing, report=report, minutes=180)))
+    at = look.width / 2 + spot * look.width / look_side(report)
+    assert np.array(look.convert("RGB"))[tuple(at.round().astype(int)[::-1])] == pytest.approx(on_screens(own), abs=4)
+
+
+def test_a_large_picture_is_made_smaller_before_its_colours_are_turned(mat, monkeypatch):
+    """Each copy of fifty million pixels takes 150 MB."""
+    sizes = []
+    turned = adding.in_plain_colours
+    monkeypatch.setattr(adding, "in_plain_colours", lambda seen: sizes.append(seen.size) or turned(seen))
+    for side in (7000, 5000):
+        out = io.BytesIO()
+        Image.new("RGB", (side, side), "grey").save(out, "JPEG")
+        file = SimpleUploadedFile("large.jpg", out.getvalue(), "image/jpeg")
+        add_picture(part=DialFactory(), field="dial", subject="dial-front", file=file, height=0.4, height_pm=0.1)
+    assert sizes == [(3500, 3500), (4000, 4000)]
 
 
 def test_nothing_of_the_camera_is_kept(owner_client, mat, picture):
