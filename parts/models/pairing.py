@@ -4,6 +4,7 @@ from functools import reduce
 from operator import or_
 
 from django.db import models
+from django.utils.text import format_lazy
 from django.utils.translation import gettext_lazy as lazy
 
 from parts.dimensions.typed import Beside, picked_at, typed_sheet
@@ -67,13 +68,13 @@ def _own_hand(role):
         null=True,
         blank=True,
         related_name="+",
-        verbose_name=lazy("{role} hand from").format(role=role),
+        verbose_name=format_lazy(lazy("{role} hand from"), role=role),
     )
 
 
 def _tried(role):
     return models.CharField(
-        lazy("{role} hand on its post").format(role=role), max_length=5, choices=Tried.choices, blank=True
+        format_lazy(lazy("{role} hand on its post"), role=role), max_length=5, choices=Tried.choices, blank=True
     )
 
 

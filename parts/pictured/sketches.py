@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import TYPE_CHECKING
 
 from parts.library.kinds import KIND_OF
@@ -12,6 +13,7 @@ if TYPE_CHECKING:
     from parts.picture.subjects import Pick, Subject
 
 
+@cache
 def sketches_of(subject: Subject) -> list[tuple[str, Sketch]]:
     """The picks that a sketch shows, by key; what gives no dimension of its own has none."""
     sketches = ((pick.key, _sketch_of(pick, subject)) for pick in subject.picks)

@@ -7,6 +7,7 @@ from django import forms
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.text import format_lazy
 from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_safe
 
@@ -24,8 +25,8 @@ class UploadForm(forms.Form):
 
     file = forms.FileField(
         label=lazy("CSV file"),
-        help_text=lazy("UTF-8, at most {size} MB and {rows} rows.").format(
-            size=files.MAX_BYTES // 1_000_000, rows=files.MAX_ROWS
+        help_text=format_lazy(
+            lazy("UTF-8, at most {size} MB and {rows} rows."), size=files.MAX_BYTES // 1_000_000, rows=files.MAX_ROWS
         ),
         widget=forms.ClearableFileInput(attrs={"accept": ".csv,text/csv"}),
         allow_empty_file=True,
