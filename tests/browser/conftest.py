@@ -1,12 +1,13 @@
 """A real Chromium, as wide as a desk's screen; `both_widths` runs a test on a tablet's as well."""
 
+import functools
 import os
 
 import pytest
 from django.conf import settings
 from django.test import Client
 from django.utils import timezone
-from playwright.sync_api import expect, sync_playwright
+from playwright.sync_api import Locator, Page, expect, sync_playwright
 
 from tests.browser.faults import DESK, TABLET
 
@@ -21,7 +22,22 @@ ARGUMENTS = [
     "--disable-sync",
 ]
 
+ACTS = ["click", "dblclick", "fill", "press", "press_sequentially", "type", "check", "uncheck", "select_option", "hover"]
+ACTS += ["set_input_files", "tap", "drag_to", "dispatch_event", "focus", "evaluate"]
+
 expect.set_options(timeout=15_000)
+
+
+def once_read(act):
+    """The same act, once the page's scripts have run: on a busy machine a page is seen before it listens."""
+
+    @functools.wraps(act)
+    def after_its_scripts(self, *values, **options):
+        page = self if isinstance(self, Page) else self.page
+        page.wait_for_load_state("domcontentloaded")
+        return act(self, *values, **options)
+
+    return after_its_scripts
 
 
 @pytest.fixture(scope="session")
@@ -29,6 +45,11 @@ def chromium():
     """The browser, started once. Playwright's loop stays in this thread, so Django must allow that."""
     with pytest.MonkeyPatch.context() as patch, sync_playwright() as playwright:
         patch.setenv("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
+        for name in ACTS:
+            patch.setattr(Locator, name, once_read(getattr(Locator, name)))
+        for name in ("keyboard", "mouse", "touchscreen"):
+            patch.setattr(Page, name, property(once_read(getattr(Page, name).fget)))
+        patch.setattr(Page, "evaluate", once_read(Page.evaluate))
         assert os.path.exists(CHROMIUM), "Chromium is missing; `make test` installs it."
         browser = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
         yield browser
