@@ -111,7 +111,7 @@ TEMPLATES = [
         },
     },
 ]
-FORM_RENDERER = "workshop.accounts.forms.Renderer"
+FORM_RENDERER = "workshop.renderer.Renderer"
 
 DATABASES: dict[str, Any]
 if os.environ.get("DIALSIDE_DATABASE") and not DIALSIDE_DEMO:

@@ -35,9 +35,9 @@ class PairingQuerySet(RecordQuerySet):
         return self.filter(reduce(or_, (models.Q(**{field: part}) for field in fields)))
 
     def with_parts(self):
-        """With everything that the pairing sheet needs, in a fixed number of queries."""
+        """With everything that the pairing sheet needs, in a fixed number of queries; single hands where there are any."""
         return self.select_related(
-            "case__family", "dial__family", "movement", "hands", *OTHER_HANDS, "stem", "crown"
+            "case__family", "dial__family", "movement", "hands", "stem", "crown"
         ).prefetch_related(
             "dial__feet",
             "dial__furniture",

@@ -25,7 +25,7 @@ ARGUMENTS = [
 ACTS = ["click", "dblclick", "fill", "press", "press_sequentially", "type", "check", "uncheck", "select_option", "hover"]
 ACTS += ["set_input_files", "tap", "drag_to", "dispatch_event", "focus", "evaluate"]
 
-expect.set_options(timeout=15_000)
+expect.set_options(timeout=30_000)
 
 
 def once_read(act):
@@ -71,7 +71,7 @@ def viewport(request):
 def visitor_page(chromium, viewport, live_server):
     """A page of somebody who is not signed in. Script errors and blocked content fail the test."""
     context = chromium.new_context(base_url=live_server.url, viewport=viewport)
-    context.set_default_timeout(15_000)
+    context.set_default_timeout(30_000)
     context.set_default_navigation_timeout(45_000)
     page = context.new_page()
     complaints = []

@@ -1,4 +1,4 @@
-"""How forms look, and the forms for the workshop's own pages."""
+"""The forms for the workshop's own pages."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from django import forms
 from django.contrib.auth.forms import AuthenticationForm, BaseUserCreationForm, SetPasswordForm
 from django.contrib.auth.forms import PasswordChangeForm as DjangoPasswordChangeForm
 from django.contrib.auth.models import User
-from django.forms.renderers import TemplatesSetting
 from django.utils.translation import gettext_lazy as lazy
 
 from parts.tools.stale_guard import StaleGuard
@@ -21,24 +20,6 @@ if TYPE_CHECKING:
 NAME_HINT = "Letters, digits and @ . + - _, no spaces. Capitals count."
 PASSWORD_HINT = "At least 10 characters: not digits alone, not a common password, not like your name."
 """What AUTH_PASSWORD_VALIDATORS ask for."""
-
-
-class _BoundField(forms.BoundField):
-    """A field that asks for the focus where it is the first wrong one of its form, and no other does."""
-
-    def build_widget_attrs(self, attrs: dict[str, Any], widget: forms.Widget | None = None) -> dict[str, Any]:
-        attrs = super().build_widget_attrs(attrs, widget)
-        if not self.form.errors:
-            return attrs
-        seen = (name for name, field in self.form.fields.items() if not field.widget.is_hidden)
-        return attrs | {"autofocus": self.name == next((name for name in seen if name in self.form.errors), None)}
-
-
-class Renderer(TemplatesSetting):
-    """Renders every form field with label, hint and error from one template."""
-
-    field_template_name = "_field.html"
-    bound_field_class = _BoundField
 
 
 class FirstStartForm(BaseUserCreationForm):
