@@ -29,7 +29,7 @@ trials: ## the tests that take long: kills, floods, fuzzed forms, restores
 	@sh workshop/install.sh test
 	@$(PYTHON) -m pytest -n 2 --dist worksteal -m long
 
-testpostgres: ## the same on PostgreSQL, on a server of its own that is gone afterwards (ALL=1: also what is alike on every database)
+testpostgres: ## the same on PostgreSQL, on a server of its own that is gone afterwards (ALL=1: also what is alike; LONG=1/3: a third)
 	@sh workshop/install.sh postgres
 	@sh tests/on_postgres.sh -m "(not long or postgres)$(if $(ALL),, and not alike)" $(if $(LONG),--share $(LONG))
 

@@ -22,19 +22,18 @@ hypothesis_settings.load_profile("untimed")
 
 def pytest_addoption(parser):
     parser.addoption("--database", action="store_true", help="only the tests that use the workshop's database")
-    parser.addoption("--share", default="1/1", help="of the long trials, the first of three shares: 1/3")
+    parser.addoption("--share", default="1/1", help="the first of three shares (1/3): see shared_as")
 
 
 def pytest_collection_modifyitems(config, items):
     share, shares = map(int, config.getoption("share").split("/"))
-    trials = sorted({trial_of(item) for item in items} - {None})
-    passed_over = {trial for place, trial in enumerate(trials) if place % shares != share % shares}
     only_database = config.getoption("database")
-    parts = {True: [], False: []}
-    for item in items:
-        parts[trial_of(item) not in passed_over and (uses_database(item) or not only_database)].append(item)
-    config.hook.pytest_deselected(items=parts[False])
-    items[:] = parts[True]
+    wanted = [item for item in items if uses_database(item) or not only_database]
+    whole = sorted({shared_as(item, only_database) for item in wanted} - {None})
+    passed_over = {one for place, one in enumerate(whole) if place % shares != share % shares}
+    taken = [item for item in wanted if shared_as(item, only_database) not in passed_over]
+    config.hook.pytest_deselected(items=list(set(items) - set(taken)))
+    items[:] = taken
 
 
 def pytest_collection_finish():
@@ -44,10 +43,13 @@ def pytest_collection_finish():
     gc.set_threshold(20_000, 50, 1000)
 
 
-def trial_of(item):
-    """The long trial that a test is, or is a part of by a workshop that its module fills; None where it is none."""
+def shared_as(item, only_database):
+    """What a share is taken of, and None for a test of every run: the long trials, on PostgreSQL every test but its own.
+
+    A trial by a workshop that its module fills is shared out as one.
+    """
     if not item.get_closest_marker("long"):
-        return None
+        return item.nodeid if only_database and not item.get_closest_marker("postgres") else None
     return item.nodeid.split("::")[0] if "carried" in item.fixturenames else item.nodeid
 
 
