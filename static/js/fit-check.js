@@ -86,10 +86,11 @@
     if (stored) document.getElementById("verdict").scrollIntoView({ block: "nearest" });
   });
 
-  const broughtBack = (field) =>
-    field.options
-      ? [...field.options].some((option) => option.selected !== option.defaultSelected)
-      : field.matches("input:not([type=hidden]), textarea") && field.value !== field.defaultValue;
+  const broughtBack = (field) => {
+    if (field.options) return [...field.options].some((option) => option.selected !== option.defaultSelected);
+    if (field.type === "checkbox") return field.checked !== field.defaultChecked;
+    return field.matches("input:not([type=hidden]), textarea") && field.value !== field.defaultValue;
+  };
   window.addEventListener("pageshow", () => {
     if ([...page.elements].some(broughtBack)) page.dispatchEvent(new Event("change"));
   });

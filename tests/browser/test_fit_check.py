@@ -141,6 +141,15 @@ def test_what_to_measure_next_is_stored_right_there_and_the_verdict_stays_in_sig
     assert (pairing.case.back_depth, pairing.case.back_depth_pm) == (4.20, 0.02)
 
 
+def test_opening_it_asks_for_the_chance_alone(page, pairing):
+    asked = []
+    page.on("request", lambda request: asked.append(request.url) if request.method == "POST" else None)
+    with page.expect_response("**/chance/"):
+        page.goto(f"/parts/pairings/{pairing.pk}/")
+    expect(page.locator("#chance")).to_contain_text("cases")
+    assert [url.rsplit("/", 2)[1] for url in asked] == ["chance"]
+
+
 def test_parts_that_the_browser_brings_back_are_checked_again(page, pairing):
     shallow = CaseFactory(name="shallow", back_depth=3.70)
     page.goto(f"/parts/pairings/{pairing.pk}/")
