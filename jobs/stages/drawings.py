@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 from django.utils.safestring import SafeString, mark_safe
 
-from parts.fit.drawings import dial_svg, foot_template_svg, section_half_svg, stack_svg, window_svg
+from parts.fit.drawings import dial_svg, foot_marks_svg, section_half_svg, stack_svg, window_svg
 from parts.fit.drawings.stem import stem_svg
+from parts.fit.units import with_unit
 from parts.pairings.page import hand_heights
 
 if TYPE_CHECKING:
@@ -17,11 +18,11 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class StageDrawing:
-    """A drawing with its title; `heights` are those of the hands above the dial."""
+    """A drawing with its title; `numbers` stand under it, as pairs of what they are of and the number with its unit."""
 
     title: str
     drawn: SafeString
-    heights: tuple = ()
+    numbers: tuple[tuple[str, str], ...] = ()
 
 
 def drawing_of(kind: str, report: Report | None) -> StageDrawing | None:
@@ -40,7 +41,8 @@ def _section(report):
 
 def _dial(report):
     if report.foot_marks:
-        return _drawn("Foot template, the dial from behind", foot_template_svg(report, None))
+        numbers = ((f"hole {i}", f"{mark.minute:.2f} min, r {mark.radius:.2f} mm") for i, mark in enumerate(report.foot_marks, 1))
+        return _drawn("Foot template, the dial from behind", foot_marks_svg(report), numbers=tuple(numbers))
     window = window_svg(report)
     return _drawn("The date as it will show", window) if window else _front(report)
 
@@ -50,8 +52,10 @@ def _front(report):
 
 
 def _hands(report):
-    heights = [each for each in hand_heights(report) if each["height"] is not None]
-    return _drawn("Hands, close up", stack_svg(report), heights=tuple(heights))
+    heights = ((each["name"], each["height"]) for each in hand_heights(report) if each["height"] is not None)
+    numbers = tuple((name, with_unit(height, "mm")) for name, height in heights)
+    title = "Hands, close up; tops above the dial" if numbers else "Hands, close up"
+    return _drawn(title, stack_svg(report), numbers=numbers)
 
 
 def _stem(report):

@@ -54,7 +54,7 @@ def _spot(x: float, y: float, to_x: float, to_y: float) -> tuple[float, float, s
 _MARKS = {
     "case.bore_diameter": _across(262, 70, 570, 225, 250),
     "case.dial_seat_diameter": _across(16, 95, 545, 118, 220),
-    "case.dial_opening_diameter": _across(40, 110, 530, 100, 220),
+    "case.dial_opening_diameter": _across(40, 110, 530, 100, 262),
     "case.stem_axis_depth": _down(626, 120, 165, 545),
     "case.back_depth": _down(14, 120, 230, 95),
     "case.stem_angle": _spot(626, 205, 604, 172),

@@ -32,6 +32,11 @@ MENUS = """() => [...document.querySelectorAll("main .page-menu")].filter(one =>
     one.open = false
     return left < 0 || right > innerWidth
 }).map(one => one.innerText)"""
+SMALL = """() => [...document.querySelectorAll("main svg text")]
+    .filter(one => one.checkVisibility() && one.textContent.trim() && !one.closest("[aria-hidden=true]")).map(one => {
+        const {a, b} = one.getScreenCTM()
+        return [Math.hypot(a, b) * parseFloat(getComputedStyle(one).fontSize), one.textContent.trim()]
+    }).filter(([size]) => size < 10).map(([size, words]) => `"${words}" at ${size.toFixed(1)} px`).slice(0, 3)"""
 LEADING = """() => [...document.querySelectorAll("main .primary")].filter(one => one.checkVisibility())
     .map(one => one.innerText)"""
 
@@ -76,6 +81,7 @@ def faults_of(page, addresses):
                 yield f"{address} has more than one primary button: {leading}"
             yield from (f"{address} hides a table at {width[0]} px: {one}" for one in page.evaluate(HIDDEN))
             if width == TELEPHONE:
+                yield from (f"{address} has letters too small to read: {one}" for one in page.evaluate(SMALL))
                 yield from (f"{address} has a scroller: {one}" for one in page.evaluate(SCROLLERS))
                 yield from (f"{address} opens a menu beyond the edge: {one}" for one in page.evaluate(MENUS))
 

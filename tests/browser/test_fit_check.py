@@ -60,7 +60,8 @@ def test_the_whole_check_goes_by_keyboard(page, pairing):
     page.keyboard.press("Enter")
     expect(banner(page)).to_contain_text("Fits with work")
     page.get_by_label("Name", exact=True).fill("By keyboard")
-    page.keyboard.press("Enter")
+    with page.expect_response("**/draft/**"):
+        page.keyboard.press("Enter")
     page.get_by_role("button", name="Save").focus()
     page.keyboard.press("Enter")
     expect(page.get_by_role("status").first).to_contain_text(

@@ -6,7 +6,7 @@ paper, where width and height are stated in real millimetres.
 
 from parts.fit.drawings.bar import bar_svg
 from parts.fit.drawings.dial import dial_svg
-from parts.fit.drawings.foot_template import foot_cutting_svg, foot_template_svg
+from parts.fit.drawings.foot_template import foot_cutting_svg, foot_marks_svg, foot_template_svg
 from parts.fit.drawings.look import look_svg
 from parts.fit.drawings.section import section_half_svg, section_svg, stack_svg
 from parts.fit.drawings.window import window_svg
@@ -15,6 +15,7 @@ __all__ = [
     "bar_svg",
     "dial_svg",
     "foot_cutting_svg",
+    "foot_marks_svg",
     "foot_template_svg",
     "look_svg",
     "section_half_svg",

@@ -23,7 +23,7 @@ _COLUMN = 25.0
 """Width of a column of labels beside the ring, mm."""
 
 
-def foot_template_svg(report: Report, scale: float | None = 1) -> str:
+def foot_template_svg(report: Report, scale: float = 1) -> str:
     """The template to read: edge, minute ring, centre, stem, foot holes with labels beside them, two control bars."""
     radius = _radius(report.pairing)
     outer = radius + 6.5
@@ -43,6 +43,29 @@ def foot_template_svg(report: Report, scale: float | None = 1) -> str:
         scale=scale,
         letters=_SIZE,
         name="foot-template",
+    )
+
+
+def foot_marks_svg(report: Report) -> str:
+    """The same for the screen, at no scale: the crosses have numbers, and what they are stands beside the drawing."""
+    p = report.pairing
+    radius = _radius(p)
+    side = radius + 4.8
+    numbers = [(*_mirrored(mark.angle, mark.radius), str(i)) for i, mark in enumerate(report.foot_marks, 1)]
+    return drawing(
+        -side,
+        -side,
+        side,
+        side,
+        *_dial(p, radius),
+        *_ring(radius),
+        *(piece for mark, hole in _holes(report) for piece in _hole(mark, hole)),
+        *(text(x + 1.2, y - 1.0, number, class_="value") for x, y, number in numbers),
+        title="The dial from behind",
+        description="The numbered crosses are the movement's foot holes, with a ring of minutes.",
+        scale=None,
+        letters=_SIZE,
+        name="foot-marks",
     )
 
 
