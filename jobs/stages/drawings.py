@@ -41,7 +41,10 @@ def _section(report):
 
 def _dial(report):
     if report.foot_marks:
-        numbers = ((f"hole {i}", f"{mark.minute:.2f} min, r {mark.radius:.2f} mm") for i, mark in enumerate(report.foot_marks, 1))
+        numbers = (
+            (f"hole {i}", f"{mark.minute:.2f} min, r {mark.radius:.2f} mm")
+            for i, mark in enumerate(report.foot_marks, 1)
+        )
         return _drawn("Foot template, the dial from behind", foot_marks_svg(report), numbers=tuple(numbers))
     window = window_svg(report)
     return _drawn("The date as it will show", window) if window else _front(report)

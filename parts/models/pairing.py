@@ -35,7 +35,7 @@ class PairingQuerySet(RecordQuerySet):
         return self.filter(reduce(or_, (models.Q(**{field: part}) for field in fields)))
 
     def with_parts(self):
-        """With everything that the pairing sheet needs, in a fixed number of queries; single hands where there are any."""
+        """With everything that the pairing sheet needs, in few queries; single hands are read where there are any."""
         return self.select_related(
             "case__family", "dial__family", "movement", "hands", "stem", "crown"
         ).prefetch_related(

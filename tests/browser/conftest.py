@@ -22,8 +22,8 @@ ARGUMENTS = [
     "--disable-sync",
 ]
 
-ACTS = ["click", "dblclick", "fill", "press", "press_sequentially", "type", "check", "uncheck", "select_option", "hover"]
-ACTS += ["set_input_files", "tap", "drag_to", "dispatch_event", "focus", "evaluate"]
+TYPING = ["fill", "press", "press_sequentially", "type", "select_option", "set_input_files"]
+POINTING = ["click", "dblclick", "check", "uncheck", "hover", "tap", "drag_to"]
 
 expect.set_options(timeout=30_000)
 
@@ -45,7 +45,7 @@ def chromium():
     """The browser, started once. Playwright's loop stays in this thread, so Django must allow that."""
     with pytest.MonkeyPatch.context() as patch, sync_playwright() as playwright:
         patch.setenv("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
-        for name in ACTS:
+        for name in [*TYPING, *POINTING, "focus", "dispatch_event", "evaluate"]:
             patch.setattr(Locator, name, once_read(getattr(Locator, name)))
         for name in ("keyboard", "mouse", "touchscreen"):
             patch.setattr(Page, name, property(once_read(getattr(Page, name).fget)))

@@ -1,6 +1,7 @@
-"""Plain charts as SVG: horizontal bars, and ranges with their middle. A row's words stand over it, its numbers beside it.
+"""Plain charts as SVG: horizontal bars, and ranges with their middle.
 
-They are as wide as a telephone's column, where their letters are still read.
+A row's words stand over it, its numbers beside it. They are as wide as a telephone's column, where
+their letters are still read.
 """
 
 from collections.abc import Sequence
