@@ -7,6 +7,7 @@ from django.urls import reverse
 
 from parts.designs.correction import corrections
 from parts.designs.revisions import keep_design
+from parts.holder.edges import span_of
 from parts.models import PrintedPiece
 from tests.factories import PairingFactory
 from tests.holder.pieces import ring
@@ -54,6 +55,13 @@ def test_what_cannot_be_a_measured_print_is_refused(owner_client, changes, words
     assert response.status_code == 422
     assert words in response.text
     assert PrintedPiece.objects.count() == 0
+
+
+def test_the_sizes_of_the_design_stand_there_with_two_decimals(owner_client, kept):
+    text = owner_client.get(f"{PAGE}?design={kept.pk}").text
+    standing = dict(re.findall(r'name="nominal_(\w+)" value="([^"]*)"', text))
+    outside, inside, height = span_of(ring().outer), span_of(ring().inner), ring().height
+    assert standing == {"outside": f"{outside:.2f}", "inside": f"{inside:.2f}", "height": f"{height:.2f}"}
 
 
 def test_measured_prints_correct_the_next_files(owner_client, kept):
