@@ -10,7 +10,7 @@ from django.utils.translation import gettext_lazy as lazy
 from parts.dimensions.cards import card_of
 from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
 from parts.dimensions.readings import Taken, take
-from parts.dimensions.text import DimensionError, show_dimension
+from parts.dimensions.text import DimensionError, format_dimension, show_dimension
 from parts.fit.records import input_of
 
 
@@ -73,6 +73,9 @@ class DimensionField(forms.CharField):
 
 class PlainNumberField(DimensionField):
     """A number with a unit that has no plus-minus."""
+
+    def prepare_value(self, value: Any) -> Any:
+        return format_dimension(value, unit=self.unit) if isinstance(value, float) else value
 
     def clean(self, value: Any) -> Any:
         taken = super().clean(value)

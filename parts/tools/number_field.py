@@ -19,11 +19,6 @@ class NumberField(forms.FloatField):
         widget = forms.TextInput({"inputmode": "decimal", "autocomplete": "off", "maxlength": 30})
         super().__init__(widget=widget, **options)
 
-    def prepare_value(self, value):
-        """A length with two decimals, or with all that it has."""
-        is_length = self.unit == "mm" and isinstance(value, (int, float))
-        return f"{value:.2f}" if is_length and round(value, 2) == value else value
-
     def to_python(self, value):
         text = str(value or "").strip().replace("\u2212", "-").replace(",", ".").removesuffix(self.unit).strip()
         try:

@@ -32,7 +32,7 @@ def measured(outside, inside, **changes):
 
 
 def test_a_print_is_recorded_with_its_design(owner_client, kept):
-    assert 'value="26.0"' in owner_client.get(PAGE, {"design": kept.pk}).text
+    assert 'value="26.00"' in owner_client.get(PAGE, {"design": kept.pk}).text
     response = owner_client.post(f"{PAGE}?design={kept.pk}", measured(26.0, 22.0), follow=True)
     piece = PrintedPiece.objects.get()
     assert (piece.design, piece.measured_outside, piece.measured_height) == (kept, 25.84, None)
