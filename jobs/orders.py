@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 
     from django.contrib.auth.models import User
 
+    from parts.models.base import Part
+
 
 MADE_HERE = ("holder-wall", "stem-height", "dial-seat", "post-hour", "post-minute", "post-seconds")
 """The checks whose parts the shop makes itself: ring, spacer, centring ring, bush. They are work, on a checklist."""
@@ -22,6 +24,16 @@ MADE_HERE = ("holder-wall", "stem-height", "dial-seat", "post-hour", "post-minut
 
 ONWARD = {Order.State.WANTED: Order.State.ORDERED, Order.State.ORDERED: Order.State.ARRIVED}
 """What comes next of a part to buy."""
+
+
+def named(words: str, part: Part | None) -> str:
+    """What a part to buy is called: by its words, and the name that a part of the library has there."""
+    return f"{words}: {part.name}" if part else words
+
+
+def of_part(orders: Iterable[Order], part: Part) -> list[Order]:
+    """Those of the parts to buy that are this part of the library."""
+    return [order for order in orders if order.text.endswith(named("", part))]
 
 
 def is_wanting(job: Job) -> bool:

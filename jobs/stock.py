@@ -5,16 +5,20 @@ The part's row is locked while its count is looked at, so that two jobs never ta
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from django.db import transaction
 
 from jobs.history import record
-from jobs.models import Event, StockCount, StockUse
+from jobs.models import Event, Order, StockCount, StockUse
+from jobs.orders import of_part, save_order
 from parts.library.kinds import BROUGHT_IN, KINDS
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from django.contrib.auth.models import User
 
     from jobs.models import Job
@@ -60,9 +64,15 @@ def drawer_of(job, pairing):
     return lines
 
 
+def at_hand(drawer, orders):
+    """The lines of a drawer that have what the job is still to order."""
+    wanted = [order for order in orders if order.state == Order.State.WANTED]
+    return [line for line in drawer if line.use is None and (line.free or 0) > 0 and of_part(wanted, line.part)]
+
+
 @transaction.atomic
 def put_aside(*, job: Job, kind: str, part: Part, by: User) -> StockUse:
-    """Set one aside for the job; one that lies aside for it already stays. Raises NotInStock."""
+    """Set one aside for the job, which need not order it then; one that lies aside already stays. Raises NotInStock."""
     part = KINDS[kind].model.objects.select_for_update().get(pk=part.pk)
     if held := job.stock_uses.filter(kind=kind, part=part.pk, state=StockUse.State.RESERVED).first():
         return held
@@ -71,22 +81,38 @@ def put_aside(*, job: Job, kind: str, part: Part, by: User) -> StockUse:
     made = StockUse.objects.create(job=job, kind=kind, part=part.pk, name=str(part), by=by)
     facts = {"use": made.pk, "part_kind": kind, "part": part.pk}
     record(job=job, by=by, kind=Event.Kind.PUT_ASIDE, data=facts, after=made.name)
+    _turn_orders(job, part, by, before=Order.State.WANTED, after=Order.State.DROPPED)
     return made
 
 
 @transaction.atomic
+def take(*, job: Job, lines: Iterable[DrawerLine], by: User) -> None:
+    """Set one aside of each of these parts; of what another job took meanwhile none."""
+    for line in lines:
+        with suppress(NotInStock):
+            put_aside(job=job, kind=line.kind, part=line.part, by=by)
+
+
+def _turn_orders(job, part, by, *, before, after):
+    for order in of_part(job.orders.select_for_update().filter(state=before), part):
+        order.state = after
+        save_order(order=order, by=by)
+
+
+@transaction.atomic
 def settle(*, use: StockUse, state: str, by: User) -> StockUse:
-    """Use up what was put aside, or put it back into the drawer."""
+    """Use up what was put aside, or put it back into the drawer; the job then has to order it again."""
     use = StockUse.objects.select_for_update().get(pk=use.pk)
     if use.state != StockUse.State.RESERVED:
         return use
     use.state = state
     use.save(update_fields=["state"])
-    if state == StockUse.State.USED:
-        part = KINDS[use.kind].model.objects.select_for_update().filter(pk=use.part).first()
-        if part is not None and part.in_stock:
-            part.in_stock -= 1
-            part.save(update_fields=["in_stock", "updated"])
+    part = KINDS[use.kind].model.objects.select_for_update().filter(pk=use.part).first()
+    if part is not None and state == StockUse.State.USED and part.in_stock:
+        part.in_stock -= 1
+        part.save(update_fields=["in_stock", "updated"])
+    if part is not None and state == StockUse.State.RELEASED:
+        _turn_orders(use.job, part, by, before=Order.State.DROPPED, after=Order.State.WANTED)
     facts = {"use": use.pk, "part_kind": use.kind, "part": use.part}
     event = Event.Kind.PART_USED if state == StockUse.State.USED else Event.Kind.PART_PUT_BACK
     record(job=use.job, by=by, kind=event, data=facts, after=use.name)

@@ -120,6 +120,7 @@ urlpatterns = [
     path("shop/rules/", shop.rules, name="rules"),
     path("shop/rules/learned/", shop.learned, name="rules-learned"),
     path("stock/<part-kind:kind>/<int:pk>/", stock.count, name="stock-count"),
+    path("jobs/<number:number>/stock/take/", stock.take, name="stock-take"),
     path("jobs/<number:number>/stock/<part-kind:kind>/<int:pk>/", stock.put_aside, name="stock-aside"),
     path("jobs/<number:number>/stock/<int:pk>/", stock.settle, name="stock-settle"),
     path("orders/", shop.orders, name="orders"),

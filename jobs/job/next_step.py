@@ -11,12 +11,14 @@ from django.utils import timezone
 from jobs.models import Job, Order, Quote, Stage
 from jobs.stages.progress import NO_OPTION, NO_READINGS, NOT_AGREED, SKIPPABLE
 from parts.designs.revisions import design_of
+from parts.fit.answer.listing import in_a_sentence
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from jobs.models import Option
     from jobs.stages.checklist import Line
+    from jobs.stock import DrawerLine
     from parts.models import Pairing
 
 LENGTH = "stem.length"
@@ -60,6 +62,7 @@ def step_of_job(
     options: Sequence[Option],
     quotes: Sequence[Quote],
     orders: Sequence[Order],
+    at_hand: Sequence[DrawerLine],
     may_start: bool,
     sees_money: bool,
     has_outcome: bool,
@@ -77,7 +80,7 @@ def step_of_job(
     if not job.stage:
         return _finish(job, wanting, has_outcome)
     if job.waits_for == Job.WaitsFor.PARTS and wanting:
-        return _parts_first(job, wanting)
+        return _drawer_first(job, at_hand, wanting) if at_hand else _parts_first(job, wanting)
     return None
 
 
@@ -146,6 +149,15 @@ def _waiting_for_answer(quotes):
     decided = [quote for quote in quotes if quote.state != Quote.State.DRAFT]
     last = max(decided, key=lambda quote: quote.version, default=None)
     return last if last and last.state == Quote.State.SENT else None
+
+
+def _drawer_first(job, at_hand, wanting):
+    one = len(at_hand) == 1
+    words = f"{at_hand[0].part} is in stock" if one else f"{len(at_hand)} parts to order are in stock"
+    note = f"{in_a_sentence([f'{line.part}, {line.free} free' for line in at_hand])}."
+    aside = Action("Set one aside" if one else "Set one of each aside", address("stock-take", job), {})
+    order = Action("Note an order", f"{address('order', job, wanting[0].pk)}?noted=on")
+    return Step("Next, parts from stock", words, "" if one else note, aside, (order,))
 
 
 def _parts_first(job, wanting):

@@ -87,11 +87,13 @@ def job_context(*, job: Job, sees_money: bool) -> dict[str, Any]:
     stages, orders, quotes = stages_of(job), list(job.orders.all()), list(job.quotes.all())
     agreed, outcome, begin_form = may_start(job), outcome_of(job), BeginForm(job=job)
     hindsights = list(job.hindsights.exclude(found=""))
+    drawer = stock.drawer_of(job, pairing) if pairing else []
     before = step_of_job(
         job=job,
         options=options,
         quotes=quotes,
         orders=orders,
+        at_hand=stock.at_hand(drawer, orders),
         may_start=agreed,
         sees_money=sees_money,
         has_outcome=outcome.pk is not None or bool(hindsights),
@@ -109,7 +111,7 @@ def job_context(*, job: Job, sees_money: bool) -> dict[str, Any]:
             "option_form": OptionForm(job=job),
             "begin_form": begin_form,
             "chosen": chosen,
-            "drawer": stock.drawer_of(job, pairing) if pairing else [],
+            "drawer": drawer,
             "report": report,
             "cautions": luminous.CAUTIONS,
             "may_start": agreed,

@@ -16,7 +16,7 @@ from django.utils import timezone
 from jobs.history import record
 from jobs.language.choices import PLAIN, speaking
 from jobs.models import Event, Invoice, Job, Order, Quote, QuoteLine, QuotePart, Shop
-from jobs.orders import MADE_HERE, is_wanting
+from jobs.orders import MADE_HERE, is_wanting, named
 from jobs.photos.storing import store_signed
 from jobs.quotes.composed import said_in, say
 from jobs.quotes.customer_words import option_title
@@ -208,7 +208,7 @@ def _library_part(part, line):
 def _order(job, line, bought):
     """Note a part to buy in the bench's words, by its name and number in the library; not where it is at hand."""
     words = said_in(PLAIN, line.text, line.composed, line.part.quote.language)
-    text = f"{words}: {bought.name}"[: Order._meta.get_field("text").max_length] if bought else words
+    text = named(words, bought)[: Order._meta.get_field("text").max_length]
     supplier = " ".join(filter(None, (bought.supplier, bought.supplier_number)))[:120] if bought else ""
     if not (bought and has_from_drawer(job, bought)) and not job.orders.filter(text=text).exists():
         Order.objects.create(job=job, text=text, supplier=supplier)

@@ -32,6 +32,16 @@ def put_aside(request, number, kind, pk):
 
 
 @sent_only("jobs:job", "number")
+def take(request, number):
+    """Put one aside of each part that the job is to order and that is in stock."""
+    job = get_job(number)
+    chosen = job.options.filter(chosen=True).select_related("pairing").first()
+    lines = stock.at_hand(stock.drawer_of(job, chosen.pairing), job.orders.all()) if chosen else []
+    stock.take(job=job, lines=lines, by=request.user)
+    return redirect(job)
+
+
+@sent_only("jobs:job", "number")
 def settle(request, number, pk):
     """Use what was put aside, or put it back."""
     use = get_object_or_404(StockUse.objects.select_related("job"), job__number=number, pk=pk)

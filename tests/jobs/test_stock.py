@@ -6,7 +6,7 @@ import pytest
 from django.db import connection
 
 from jobs import stock
-from jobs.models import StockCount
+from jobs.models import Order, StockCount
 from tests.factories import CrownFactory, JobFactory, MovementFactory
 
 pytestmark = pytest.mark.django_db
@@ -41,6 +41,29 @@ def test_putting_aside_twice_for_a_job_takes_one(owner):
     first = stock.put_aside(job=job, kind="movements", part=movement, by=owner)
     assert stock.put_aside(job=job, kind="movements", part=movement, by=owner) == first
     assert stock.available(movement, "movements") == 2
+
+
+def states(job):
+    return [order.state for order in job.orders.order_by("pk")]
+
+
+def test_what_is_put_aside_need_not_be_ordered_and_put_back_must(owner):
+    movement, job = MovementFactory(name="Ember", in_stock=1), JobFactory(waits_for="parts")
+    for text in ("New quartz movement: Ember", "New quartz movement: Ember slim"):
+        Order.objects.create(job=job, text=text)
+    use = stock.put_aside(job=job, kind="movements", part=movement, by=owner)
+    assert states(job) == ["dropped", "wanted"]
+    job.refresh_from_db()
+    assert job.waits_for == "parts"
+    stock.settle(use=use, state="released", by=owner)
+    assert states(job) == ["wanted", "wanted"]
+
+
+def test_what_is_ordered_already_stays_ordered(owner):
+    movement, job = MovementFactory(name="Ember", in_stock=1), JobFactory()
+    Order.objects.create(job=job, text="New quartz movement: Ember", state="ordered")
+    stock.put_aside(job=job, kind="movements", part=movement, by=owner)
+    assert states(job) == ["ordered"]
 
 
 def test_a_count_below_what_is_put_aside_leaves_nothing_free(owner):

@@ -50,7 +50,8 @@ _TABLE = {
         jobs:customer-put-away jobs:take-back jobs:state jobs:measured-now
         jobs:option-add jobs:option-new jobs:option jobs:photo-add
         jobs:photo-caption jobs:photo-move jobs:photo-cover jobs:photo-pair jobs:photo-mark
-        jobs:photo-put-away jobs:stock-aside jobs:stock-settle jobs:stock-count jobs:order jobs:paper jobs:past
+        jobs:photo-put-away jobs:stock-aside jobs:stock-take jobs:stock-settle jobs:stock-count
+        jobs:order jobs:paper jobs:past
         jobs:rules-learned jobs:enquiries jobs:enquiry jobs:enquiry-close jobs:enquiry-sheet
         jobs:holder-orders jobs:holder-order jobs:holder-order-step jobs:holder-order-measure jobs:holder-order-address
         jobs:holder-order-feedback jobs:holder-order-paper

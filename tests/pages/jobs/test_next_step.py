@@ -105,6 +105,26 @@ def test_without_a_stem_its_stage_leads_to_where_one_is_chosen(owner_client, own
     assert led(owner_client, job) == ("Choose the stem, or add it", "Open the fit check")
 
 
+def test_what_is_to_order_and_in_stock_is_set_aside_first(owner_client, owner, job):
+    pairing = choose(job, owner).pairing
+    agree(job, owner)
+    type(pairing.movement).objects.update(in_stock=2)
+    parts = {"New quartz movement": pairing.movement, "New stem": pairing.stem}
+    for words, part in parts.items():
+        Order.objects.create(job=job, text=f"{words}: {part.name}")
+    Job.objects.update(waits_for="parts")
+    assert led(owner_client, job) == (f"{pairing.movement} is in stock", "Set one aside")
+    type(pairing.stem).objects.update(in_stock=1)
+    assert led(owner_client, job) == ("2 parts to order are in stock", "Set one of each aside")
+    assert f"{pairing.movement}, 2 free and {pairing.stem}, 1 free." in owner_client.get(job.get_absolute_url()).text
+    owner_client.post(reverse("jobs:stock-take", args=[job.number]))
+    assert [order.state for order in job.orders.all()] == ["dropped", "dropped"]
+    assert {use.name for use in job.stock_uses.filter(state="reserved")} == {str(part) for part in parts.values()}
+    job.refresh_from_db()
+    assert job.waits_for == "me"
+    assert led(owner_client, job)[1] == "Done, next step"
+
+
 def test_a_part_to_order_is_noted_as_ordered_and_then_as_come(owner_client, owner, job):
     order = Order.objects.create(job=job, text="Movement: Sprig")
     address = reverse("jobs:order", args=[job.number, order.pk])

@@ -25,8 +25,8 @@ BY_ROLES = {
         jobs:photo-original jobs:photo-page jobs:photo-pair jobs:photo-put-away jobs:reading-take-back
         jobs:remarks jobs:rules
         jobs:run jobs:run-put-away jobs:runs jobs:search jobs:stage jobs:stage-close jobs:stage-open jobs:stage-skip
-        jobs:state jobs:stock-aside jobs:stock-count jobs:stock-settle jobs:take-back jobs:tap jobs:thumbnail
-        jobs:tick jobs:tick-all jobs:time
+        jobs:state jobs:stock-aside jobs:stock-count jobs:stock-settle jobs:stock-take jobs:take-back jobs:tap
+        jobs:thumbnail jobs:tick jobs:tick-all jobs:time
         jobs:time-leave-out jobs:type-in parts:bring-back parts:copy parts:detail parts:export
         parts:goes-in parts:goes-in-movements parts:goes-in-pictures parts:goes-in-plan
         parts:goes-in-table parts:holder
