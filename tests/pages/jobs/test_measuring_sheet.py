@@ -2,6 +2,7 @@
 
 import io
 
+import pypdfium2
 import pytest
 from django.urls import reverse
 from pypdf import PdfReader
@@ -33,6 +34,21 @@ def read(content):
 
 def text_of(content):
     return " ".join(read(content).pages[0].extract_text().split())
+
+
+def box_of(content, words):
+    """Left, bottom, right and top of the first letter of these words on the first page, in points."""
+    page = pypdfium2.PdfDocument(content)[0].get_textpage()
+    first, _ = page.search(words, match_case=True).get_next()
+    return page.get_charbox(first)
+
+
+def bottom_of(content, words):
+    return box_of(content, words)[1]
+
+
+def top_of(content, words):
+    return box_of(content, words)[3]
 
 
 def printed(size):
@@ -103,6 +119,8 @@ def test_a_jobs_sheet_names_the_job_and_is_kept_with_its_papers(owner_client, ow
     text = text_of(content)
     assert f"26-014 {job.title}" in text
     assert "Back depth calliper" in text
+    frame = top_of(content, "Luminous paint first.") + 6.4
+    assert bottom_of(content, "Grey") > frame + 1
 
 
 def test_a_jobs_sheet_without_an_option_asks_for_everything(owner_client):
