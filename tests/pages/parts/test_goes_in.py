@@ -42,6 +42,12 @@ def test_what_waits_for_a_part_is_told_and_the_verdict_goes_so_far(owner_client,
     assert "<strong>so far</strong>" in case_alone
 
 
+def test_on_a_telephone_the_answer_is_a_press_away(owner_client, whole):
+    way = '<a class="button" href="#ranking">'
+    assert way in owner_client.get(address(whole)).text
+    assert way not in owner_client.get("/parts/goes-in/movements/").text
+
+
 def test_asks_first_what_is_given(owner_client, whole):
     response = owner_client.get(HERE)
     assert "Choose a case and its dial" in as_read(response.text)
