@@ -68,12 +68,20 @@ def chosen_hands_sheet(pairing):
     sheet = {}
     for role, hand in chosen_hands(pairing).items():
         sheet[role] = hand and _numbers(hand) | {"tried": getattr(pairing, f"tried_{role}") or None}
-    small = next(
-        (chosen.subsidiary for role in HANDS if (chosen := pairing.hand_set_for(role)) and chosen.subsidiary), None
-    )
-    if not any(sheet.values()):
+    small = chosen_small_hands(pairing)
+    if not any(sheet.values()) and not small:
         return {}
     return {role: sheet.get(role, {}) for role in HANDS} | ({SMALL_HANDS: small} if small else {})
+
+
+def chosen_small_hands(pairing):
+    """The small hands' numbers by the names of their posts, each from its own set."""
+    return {post: getattr(pairing, field).subsidiary[post] for post, field in pairing.small_hands.items()}
+
+
+def shows_seconds(pairing):
+    """Whether a chosen hand shows the seconds: one of the centre, or a small one."""
+    return bool(chosen_hands(pairing).get("seconds") or pairing.small_hands)
 
 
 def chosen_hands(pairing):

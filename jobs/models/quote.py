@@ -127,7 +127,7 @@ class QuoteLine(models.Model):
     optional = models.BooleanField(lazy("optional"), default=False)
     taken = models.BooleanField(lazy("chosen by the customer"), default=True, editable=False)
     from_check = models.CharField(max_length=40, blank=True, editable=False)
-    bought = models.CharField(max_length=20, blank=True, editable=False)
+    bought = models.CharField(max_length=30, blank=True, editable=False)
     basis = models.CharField(max_length=160, blank=True, editable=False)
 
     class Meta:

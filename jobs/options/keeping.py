@@ -7,12 +7,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from parts.fit.answer.listing import in_a_sentence
+from parts.models.pairing import OTHER_HANDS, SMALL_SECONDS
 
 if TYPE_CHECKING:
     from jobs.models import Job
     from parts.models import Pairing
 
-_HANDS = ("hour hand", "minute hand", "seconds hand")
+_HANDS = {f"{field.removesuffix('_from').replace('_', ' ')}": field for field in OTHER_HANDS}
+"""Each hand and the field of a pairing that says which other set it comes from."""
 _WORDS = {
     "case": r"\bcases?\b|\bhousing\b",
     "dial": r"\bdials?\b",
@@ -21,7 +23,8 @@ _WORDS = {
     "crown": r"\bcrowns?\b",
     "hour hand": r"\bhour hand\b",
     "minute hand": r"\bminute hand\b",
-    "seconds hand": r"\bseconds?[ -]hand\b",
+    "seconds hand": r"(?<!\bsmall[ -])(?<!\bsub[ -])\bseconds?[ -]hand\b",
+    "small seconds hand": r"\b(?:small|sub)[ -]seconds?[ -]hand\b",
 }
 _ALL_HANDS = r"\bhands\b"
 _EVERYTHING = r"\beverything\b|\ball\b"
@@ -61,20 +64,18 @@ def replaced(job: Job, pairing: Pairing) -> list[Replaced]:
     new = _new_parts(job, pairing)
     wanted = [Replaced(part, str(new[part])) for part in to_keep(job.keep) if part in new]
     hands = [item for item in wanted if item.part in _HANDS]
-    return [item for item in wanted if item not in hands] + _by_set(hands)
+    return [item for item in wanted if item not in hands] + _by_set(hands, all_of=_hands_of(pairing))
 
 
-def _by_set(hands):
+def _by_set(hands, *, all_of):
     """The hands that one set replaces as one: "hands", "hour and minute hands"."""
     by_set: dict[str, list[str]] = {}
     for item in hands:
         by_set.setdefault(item.by, []).append(item.part)
-    return [Replaced(_hand_words(names), by) for by, names in by_set.items()]
+    return [Replaced("hands" if names == [*all_of] else _hand_words(names), by) for by, names in by_set.items()]
 
 
 def _hand_words(names):
-    if len(names) == len(_HANDS):
-        return "hands"
     return names[0] if len(names) == 1 else f"{in_a_sentence(name.removesuffix(' hand') for name in names)} hands"
 
 
@@ -94,12 +95,14 @@ def _new_parts(job, pairing):
         part = getattr(pairing, name)
         if part and not is_own(part):
             new[name] = part
+    return new | {hand: hand_set for hand, hand_set in _hands_of(pairing).items() if not is_own(hand_set)}
+
+
+def _hands_of(pairing):
+    """The set that each hand of the pairing comes from; a small one only where there is any."""
     sets = pairing.hand_sets
-    for hand in _HANDS:
-        hand_set = sets.get(f"{hand.replace(' ', '_')}_from", sets.get("hands"))
-        if hand_set and not is_own(hand_set):
-            new[hand] = hand_set
-    return new
+    hands = {hand: sets.get(field, sets.get("hands")) for hand, field in _HANDS.items()}
+    return {hand: own for hand, own in hands.items() if own and (_HANDS[hand] != SMALL_SECONDS or pairing.small_hands)}
 
 
 def is_own(part):

@@ -23,7 +23,7 @@ from jobs.timing import timing_runs
 from jobs.timing.plot import plot_svg
 from parts.fit.units import MONTH_DAYS
 from parts.library.kinds import BROUGHT_IN
-from parts.sheets import chosen_hands
+from parts.sheets import shows_seconds
 
 if TYPE_CHECKING:
     from jobs.models import Job, Shop
@@ -55,7 +55,7 @@ def handover(job: Job, *, shop: Shop, **_: Any) -> dict[str, Any]:
             "unfinished": unfinished,
             "movement": movement,
             "has_date": bool(movement and movement.has_date),
-            "has_seconds": bool(pairing and chosen_hands(pairing).get("seconds")),
+            "has_seconds": bool(pairing and shows_seconds(pairing)),
             "screwed": bool(pairing and pairing.crown and pairing.crown.style == "screw"),
             "is_mechanical": bool(movement and movement.kind == "mechanical"),
             "has_cell": bool(movement and _may_have_cell(movement, job)),

@@ -125,10 +125,10 @@ def _parts(pairing: Pairing, report: Report, designs: list[Any]) -> Iterator[Par
         yield Part("holder ring", ring)
     if pairing.dial:
         yield Part("dial", str(pairing.dial), _fixing(pairing, report))
-    for role, hand in chosen_hands(pairing).items():
-        if hand:
-            hand_set = pairing.hand_set_for(role)
-            yield Part(f"{role} hand", str(hand_set), "the watch's own" if is_own(hand_set) else "")
+    hands = [(role, pairing.hand_set_for(role)) for role, hand in chosen_hands(pairing).items() if hand]
+    hands += [(post, getattr(pairing, field)) for post, field in pairing.small_hands.items()]
+    for name, hand_set in hands:
+        yield Part(f"{name} hand", str(hand_set), "the watch's own" if is_own(hand_set) else "")
     if pairing.stem:
         yield Part(
             "stem", str(pairing.stem), "" if report.stem.length is None else f"cut to L {_mm(report.stem.length)}"

@@ -8,7 +8,8 @@ import re
 from django.utils.translation import gettext_noop as _
 
 from jobs.quotes.composed import Composed
-from parts.models.pairing import OTHER_HANDS
+from parts.fit.verdicts import without_count
+from parts.models.pairing import CENTRE_HANDS, SMALL_SECONDS
 
 _ROUTINE = {
     "teardown": _("Open the watch and remove movement, dial and hands"),
@@ -46,6 +47,7 @@ _HANDS = {
     (False, False, False): "",
 }
 """New hands by whether the hour, minute and seconds hand come from the set."""
+_SMALL_HAND = _("New small seconds hand")
 _LINES = {
     "case-bore": {"work": _("Ease the movement into your case")},
     "hour-wheel": {"part": _("Washers under the dial")},
@@ -121,14 +123,16 @@ def option_title(pairing):
 
 def hands_of_set(pairing, field):
     """Which new hands the set in this field of the pairing gives; "" where others stand in for all of them."""
+    if field == SMALL_SECONDS:
+        return _SMALL_HAND
     if field != "hands":
-        return _HANDS[tuple(name == field for name in OTHER_HANDS)]
-    return _HANDS[tuple(getattr(pairing, name) is None for name in OTHER_HANDS)]
+        return _HANDS[tuple(name == field for name in CENTRE_HANDS)]
+    return _HANDS[tuple(getattr(pairing, name) is None for name in CENTRE_HANDS)]
 
 
 def line_for_customer(key, remedy):
     """The line for one remedy of the check with this key; what a customer accepts is in plain words already."""
-    if words := _LINES.get(key, {}).get(remedy.kind):
+    if words := _LINES.get(without_count(key), {}).get(remedy.kind):
         return Composed(words)
     matches = ((message, pattern.fullmatch(remedy.text)) for message, pattern in _PATTERNS)
     return next((Composed(message, match.groupdict()) for message, match in matches if match), Composed(remedy.text))

@@ -13,6 +13,7 @@ from jobs.options.keeping import is_own
 from jobs.quotes.composed import Composed
 from jobs.quotes.customer_words import LIBRARY_PARTS, hands_of_set, line_for_customer, movement_words, routine_work
 from jobs.quotes.minutes import STANDING, estimate
+from parts.models.pairing import OTHER_HANDS
 from parts.rules.remedy_minutes import in_standing_work, remedy_minutes
 
 _FIT_THE_MOVEMENT = ("holder-wall", "stem-height")
@@ -33,7 +34,7 @@ def proposed_lines(part, option, shop):
         )
     for name, words, bought in _new_parts(option.pairing):
         row = {"kind": "part", "words": Composed(words), "bought": name}
-        rows.append(row | _cost_of(bought, shop, name == "hands" or not isinstance(bought, type(option.pairing.hands))))
+        rows.append(row | _cost_of(bought, shop, name not in OTHER_HANDS))
     rows += _asked_rows(option)
     for check, remedy in report.asked_for if report else ():
         if row := _remedy_row(check, remedy):

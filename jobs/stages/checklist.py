@@ -12,6 +12,7 @@ from typing import Any
 from jobs.condition import asked_at_intake
 from jobs.models import Condition, Job
 from parts.fit.units import with_unit
+from parts.fit.verdicts import without_count
 
 TIGHT = "tight"
 """The item that says that the pressure test held."""
@@ -66,18 +67,19 @@ def lines_of(kind, report, job, ticks):
 
 
 _REMEDIES = {
-    "holder": ("case-bore", "holder-wall", "stem-height", "back-gap"),
+    "holder": ("case-bore", "holder-wall", "stem-height", "back-gap", "front-opening"),
     "dial": (
         *("dial-bore", "dial-seat", "dial-opening", "dial-trim", "dial-furniture", "dial-sunk", "dial-held"),
         *("centre-hole", "hole-cover", "dial-feet", "pad-room", "hour-wheel"),
         *("date-present", "date-tilt", "date-position", "date-cut", "date-neighbours", "date-disc", "date-depth"),
+        *("day-tilt", "day-position", "day-cut", "day-neighbours", "sub-place", "ring-gap"),
     ),
     "hands": (
         *(f"post-{name}" for name in ("hour", "minute", "seconds")),
         *("gap-hour-dial", "gap-hour-minute", "gap-minute-seconds", "gap-furniture", "gap-crystal", "tip-clearance"),
-        *("reach-hour", "reach-minute"),
+        *("reach-hour", "reach-minute", "sub-post", "sub-gap"),
     ),
-    "stem": ("stem-thread", "stem-tube", "crown-tube", "cell-life"),
+    "stem": ("stem-thread", "stem-tube", "crown-tube", "joint-clear", "cell-life"),
 }
 """The checks whose remedies belong to a stage."""
 
@@ -91,7 +93,7 @@ def _remedies(kind, report):
     if report is None:
         return
     for check in report.checks:
-        if check.key in _REMEDIES[kind]:
+        if without_count(check.key) in _REMEDIES[kind]:
             for number, remedy in enumerate(check.remedies):
                 facts = (str(check.verdict), remedy.kind, _rounded(check.value.value))
                 yield Item(f"{check.key}-{number}", remedy.text, check.must, facts)

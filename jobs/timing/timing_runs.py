@@ -17,7 +17,7 @@ from jobs.rate import READING_S, WRIST_C, Fit, at_wrist, fit_rate, tap_offset
 from jobs.timing.outliers import outliers
 from jobs.timing.verdicts import RateVerdict, first_wait, judge_rate
 from parts.models import Movement
-from parts.sheets import chosen_hands
+from parts.sheets import chosen_hands, shows_seconds
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
@@ -209,8 +209,9 @@ AT_MINUTE = "the minute hand comes onto a minute mark"
 
 def tapped_when(option: Option | None) -> str:
     """What a tap waits for: the seconds hand, or the minute hand where the option's hands are without one."""
-    hands = chosen_hands(option.pairing) if option else {}
-    return AT_MINUTE if hands and not hands.get("seconds") else AT_SECONDS
+    if option is None or not chosen_hands(option.pairing) or shows_seconds(option.pairing):
+        return AT_SECONDS
+    return AT_MINUTE
 
 
 def terms(*, shop: Any, movement: Any) -> Any:

@@ -35,6 +35,7 @@ CHOICES: dict[str, dict[str, Any]] = {
     "movement.date": {IS: {}, "none": NONE},
     "movement.subsidiary": {IS: [{}]},
     "hands.seconds": {IS: {}, "none": None},
+    f"hands.{SMALL_HANDS}": {IS: [{}]},
 }
 """What is picked and not measured: path to the words that stand for it and what the sheet has then."""
 FROM_THE_FRONT = frozenset(f"case.{name}" for name in FRONT_NUMBERS)
@@ -74,6 +75,8 @@ def typed_sheet(typed: Mapping[str, Entry], beside: Beside = Beside()) -> dict[s
     picked = {path: word for path in CHOICES if (word := picked_at(typed, path)) in CHOICES[path]}
     if "case.construction" not in picked:
         picked.pop("case.ring", None)
+    if not has_small(typed, beside):
+        picked.pop(f"hands.{SMALL_HANDS}", None)
     for path, word in picked.items():
         _put(sheet, path, deepcopy(CHOICES[path][word]))
     for path, entry in typed.items():

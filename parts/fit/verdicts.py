@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from math import inf
@@ -25,6 +26,11 @@ class Following:
 Word: TypeAlias = Quantity | Following | tuple[Number | None, str] | str
 Span: TypeAlias = tuple[Number, Number]
 """The low and high end of a value's interval."""
+
+
+def without_count(key: str) -> str:
+    """A check's key as it is for the first of several: "sub-post" for "sub-post-2"."""
+    return re.sub(r"-\d+$", "", key)
 
 
 @dataclass(slots=True)

@@ -22,7 +22,7 @@ GIVEN = {
 MODELS = {"case": Case, "dial": Dial, "movement": Movement, "hands": HandSet, "stem": Stem, "crown": Crown}
 MODELS |= dict.fromkeys(OTHER_HANDS, HandSet)
 _LABELS = {"hands": "Hand set"} | {
-    name: f"{name.partition('_')[0].capitalize()} hand that stays" for name in OTHER_HANDS
+    name: f"{role_of(name).replace('_', ' ').capitalize()} hand that stays" for name in OTHER_HANDS
 }
 TWO_HANDS = "no_seconds_hand"
 _EITHER = [("", "any"), ("yes", "with"), ("no", "without")]

@@ -7,13 +7,35 @@ import numpy as np
 
 from parts.fit import SheetError
 from parts.fit.bands import Verdict
-from parts.fit.records import HANDS
+from parts.fit.records import HANDS, SMALL_HANDS
 from parts.fit.sheet import read_part, read_sheet
 from parts.goes_in.blocks import blocks_of
 from parts.goes_in.standing import Standing, joined, standing
 from parts.pairings.what_if import with_changes
 from parts.rules.shop import shop_rules
 from parts.sheets import part_sheet, sheet_of
+
+
+def staying_hands(pairing):
+    """The roles of a pairing's hands that come from another set."""
+    return tuple(role for role in (*HANDS, SMALL_HANDS) if pairing.hand_field(role) != "hands")
+
+
+def on_sheet(own, given, staying):
+    """A hand set's piece of the sheet with the given hands that stay; a small one only takes that of its own post."""
+    stays = {role: given[role] for role in staying}
+    if SMALL_HANDS in stays:
+        stays[SMALL_HANDS] = own.get(SMALL_HANDS, {}) | stays[SMALL_HANDS]
+    return own | stays
+
+
+def on_record(own, given, staying):
+    """The same of records as they are read from such pieces, in columns or not."""
+    stays = {role: getattr(given, role) for role in staying}
+    if SMALL_HANDS in stays:
+        by_post = {hand.name: hand for hand in (*own.subsidiary, *given.subsidiary)}
+        stays[SMALL_HANDS] = tuple(by_post.values())
+    return replace(own, **stays)
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +60,7 @@ class Question:
         changes = {path: text for path, text in changes.items() if path.split(".")[0] != part}
         sheet, faults = with_changes(sheet_of(pairing) | {"rules": shop_rules()}, changes)
         typed = {path.split(".")[0] for path in changes if path not in faults}
-        staying = tuple(role for role in HANDS if pairing.hand_field(role) != "hands") if part == "hands" else ()
+        staying = staying_hands(pairing) if part == "hands" else ()
         if part == "hands" and pairing.no_seconds_hand:
             sheet["hands"] = {role: {} for role in HANDS} | sheet["hands"] | {"seconds": None}
             staying = (*staying, "seconds")
@@ -47,8 +69,7 @@ class Question:
     def sheet_with(self, record):
         """The sheet with a record of the part looked for; hands that stay are not its own."""
         own = part_sheet(self.part, record)
-        stays = {role: self.sheet["hands"][role] for role in self.staying}
-        return self.sheet | {self.part: own | stays if stays else own}
+        return self.sheet | {self.part: on_sheet(own, self.sheet["hands"], self.staying) if self.staying else own}
 
     @property
     def is_open(self):
@@ -82,8 +103,8 @@ def rank(question, records, keep=None):
         record = read_part(question.part, block.sheet)
         if len(block.keys):
             keys.append(block.keys)
-            stays = {role: getattr(sheet.hands, role) for role in question.staying}
-            trial = replace(sheet, **{question.part: replace(record, **stays) if stays else record})
+            own = on_record(record, sheet.hands, question.staying) if question.staying else record
+            trial = replace(sheet, **{question.part: own})
             standings.append(standing(trial, rules, question.parts, len(block.keys)))
     if not keys:
         return Ranking(np.array([], dtype=int), None)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from parts.fit.records import HANDS
-from parts.goes_in.question import Question
+from parts.goes_in.question import Question, on_sheet, staying_hands
 from parts.library import part_records
 from parts.library.kinds import KIND_OF
 from parts.sheets import sheet_for
@@ -38,9 +38,9 @@ class Search:
         """The search for a pairing, saved or not, whose movement is not asked; the pairing stays as it is."""
         given = copy(pairing)
         given.movement = None
-        staying = tuple(role for role in HANDS if given.hand_field(role) != "hands")
+        staying = staying_hands(given)
         stays = {name for name in PLANNED if getattr(given, f"{name}_id") is not None}
-        if len(staying) == len(HANDS):
+        if {*HANDS} <= {*staying}:
             stays.add("hands")
         looked_for = tuple(name for name in PLANNED if name not in stays)
         changes = {path: text for path, text in changes.items() if path.split(".")[0] not in looked_for}
@@ -66,8 +66,7 @@ class Search:
     def piece(self, part, record):
         """The record as its piece of the sheet; hands that stay are not its own."""
         own = sheet_for(case=self.given.case, **{part: record})[part]
-        stays = {role: self.question.sheet["hands"][role] for role in self.staying} if part == "hands" else {}
-        return own | stays
+        return on_sheet(own, self.question.sheet["hands"], self.staying) if part == "hands" else own
 
     def pairing_with(self, records):
         """The pairing, not saved, of what is given and these records by part."""

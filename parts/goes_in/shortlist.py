@@ -14,7 +14,7 @@ from parts.fit.arithmetic.elementwise import is_column
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.sheet import read_part, read_sheet
 from parts.goes_in.blocks import blocks_of
-from parts.goes_in.question import rank
+from parts.goes_in.question import on_record, rank
 from parts.goes_in.standing import NO, joined, standing
 from parts.trials.numbers import changed
 
@@ -104,9 +104,8 @@ def _hands(search):
         return (), []
     trials = []
     given = read_part("hands", search.question.sheet["hands"])
-    stays = {role: getattr(given, role) for role in search.staying}
     for keys, record in _columns(search, "hands"):
-        trials.append(([(key,) for key in keys], {"hands": replace(record, **stays)}))
+        trials.append(([(key,) for key in keys], {"hands": on_record(record, given, search.staying)}))
     return ("hands",), trials
 
 

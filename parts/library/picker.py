@@ -13,7 +13,7 @@ from django import forms
 from parts.library.kinds import KINDS
 from parts.library.part_records import find, key_of
 from parts.models import Hand, HandSet
-from parts.models.pairing import OTHER_HANDS
+from parts.models.pairing import OTHER_HANDS, SMALL_SECONDS
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -36,10 +36,19 @@ def kind_of(model: type[Any]) -> Kind:
 def hits(*, kind: Kind, words: str, role: str = "") -> tuple[list[Any], bool]:
     """The parts whose names hold all the words, at most HITS, and whether there are more; only sets with that hand."""
     records = find(kind=kind, words=words)
-    if role in Hand.Role.values and kind.model is HandSet:
-        records = records.filter(pk__in=Hand.objects.filter(role=role).values("hand_set"))
+    if kind.model is HandSet:
+        records = with_hand(records, role)
     matching = list(records.prefetch_related(None)[: HITS + 1])
     return matching[:HITS], len(matching) > HITS
+
+
+def with_hand(records: QuerySet[Any], role: str) -> QuerySet[Any]:
+    """The hand sets that have the hand of this role; all where it is none."""
+    if role == role_of(SMALL_SECONDS):
+        return records.filter(subsidiary__isnull=False)
+    if role in Hand.Role.values:
+        return records.filter(pk__in=Hand.objects.filter(role=role).values("hand_set"))
+    return records
 
 
 class PartPicker(forms.Widget):

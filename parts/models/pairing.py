@@ -14,8 +14,18 @@ PARTS = ("case", "dial", "movement", "hands", "stem", "crown")
 """The parts of a pairing, as its fields and as the pairing sheet call them."""
 
 
-OTHER_HANDS = ("hour_hand_from", "minute_hand_from", "seconds_hand_from")
-"""The fields of a pairing that say which hand comes from another set."""
+SMALL_SECONDS = "small_seconds_hand_from"
+"""The field of a pairing that says which set its small seconds hand comes from, where that is another one."""
+HAND_FIELDS = {
+    "hour": "hour_hand_from",
+    "minute": "minute_hand_from",
+    "seconds": "seconds_hand_from",
+    "subsidiary": SMALL_SECONDS,
+}
+"""Each hand as the pairing sheet calls it, and the field that says which other set it comes from."""
+OTHER_HANDS = tuple(HAND_FIELDS.values())
+CENTRE_HANDS = OTHER_HANDS[:3]
+"""Those of them for a hand of the centre."""
 TRIED = ("tried_hour", "tried_minute", "tried_seconds")
 """The fields of a pairing that say what trying a hand on its post said."""
 
@@ -43,7 +53,7 @@ class PairingQuerySet(RecordQuerySet):
             "dial__furniture",
             "movement__foot_holes",
             "hands__hands",
-            *(f"{name}__hands" for name in OTHER_HANDS),
+            *(f"{name}__hands" for name in CENTRE_HANDS),
         )
 
 
@@ -60,7 +70,7 @@ class Tried(models.TextChoices):
     TIGHT = "tight", lazy("it is tight")
 
 
-def _own_hand(role):
+def _own_hand(role, help_text=""):
     """One hand from another set than the rest: the watch's own seconds hand over a new hour and minute hand."""
     return models.ForeignKey(
         "parts.HandSet",
@@ -69,6 +79,7 @@ def _own_hand(role):
         blank=True,
         related_name="+",
         verbose_name=format_lazy(lazy("{role} hand from"), role=role),
+        help_text=help_text,
     )
 
 
@@ -106,6 +117,9 @@ class Pairing(Own, Record):
     hour_hand_from = _own_hand("hour")
     minute_hand_from = _own_hand("minute")
     seconds_hand_from = _own_hand("seconds")
+    small_seconds_hand_from = _own_hand(
+        "small seconds", lazy("Found by the name of its post, in place of the set’s own small hand of that name.")
+    )
     no_seconds_hand = models.BooleanField(
         default=False, help_text=lazy("The watch has two hands, whatever the set has.")
     )
@@ -130,10 +144,18 @@ class Pairing(Own, Record):
         """The set that the hand of this role comes from; None where none is chosen."""
         return getattr(self, self.hand_field(role))
 
-    def hand_field(self, role):
-        """The field that says which set the hand of this role comes from; a small hand comes with the set."""
-        own = f"{role}_hand_from"
-        return own if getattr(self, f"{own}_id", None) is not None else "hands"
+    def hand_field(self, role, post=""):
+        """The field that says which set the hand of this role comes from; of small hands, the one for that post."""
+        own = HAND_FIELDS.get(role, "hands")
+        if own == SMALL_SECONDS and post:
+            return self.small_hands.get(post, "hands")
+        return own if self.holds(own) else "hands"
+
+    @property
+    def small_hands(self):
+        """The field whose set each small hand comes from, by its post: one chosen by itself goes before the set's."""
+        sets = {field: self.hand_sets.get(field) for field in ("hands", SMALL_SECONDS)}
+        return {post: field for field, hand_set in sets.items() if hand_set for post in hand_set.subsidiary or ()}
 
     def exchange(self, part, other):
         """Put another record wherever it holds this part."""
@@ -146,6 +168,12 @@ class Pairing(Own, Record):
         """The sets that its hands come from, by the field that names each: the set first, single hands after it."""
         sets = {name: getattr(self, name) for name in ("hands", *OTHER_HANDS)}
         return {name: hand_set for name, hand_set in sets.items() if hand_set is not None}
+
+    @property
+    def kept_hands(self):
+        """The hands that stay with the watch: those for the seconds from another set than the hour and minute hand."""
+        own = {role: getattr(self, f"{HAND_FIELDS[role]}_id") for role in ("seconds", "subsidiary")}
+        return tuple(role for role, key in own.items() if key not in (None, self.hands_id))
 
     @property
     def hands_in_words(self):

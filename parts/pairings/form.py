@@ -7,8 +7,8 @@ from django.db.models import Q
 from django.utils.text import capfirst
 from django.utils.translation import gettext_lazy as lazy
 
-from parts.library.picker import PartField, role_of
-from parts.models import Hand, Pairing
+from parts.library.picker import PartField, role_of, with_hand
+from parts.models import Pairing
 from parts.models.pairing import OTHER_HANDS, PARTS, TRIED
 from parts.pairings.worksheet import typed_changes
 from parts.tools.stale_guard import StaleGuard, stamp_of
@@ -21,7 +21,8 @@ def _field_of(column, **kwargs):
     role = role_of(column.name)
     empty = "the hand set above" if role else "not chosen"
     records = column.related_model.objects.all()
-    return PartField(records, role=role, empty=empty, label=capfirst(column.verbose_name))
+    label, help_text = capfirst(column.verbose_name), column.help_text
+    return PartField(records, role=role, empty=empty, label=label, help_text=help_text)
 
 
 class PairingForm(StaleGuard, forms.ModelForm):
@@ -50,7 +51,7 @@ class PairingForm(StaleGuard, forms.ModelForm):
         """The parts that may be chosen: those that are not archived, and the one that is chosen already."""
         model, role = self.fields[name].queryset.model, role_of(name)
         parts = model.objects.filter(Q(archived=False) | Q(pk=getattr(self.instance, f"{name}_id")))
-        return parts.filter(pk__in=Hand.objects.filter(role=role).values("hand_set")) if role else parts
+        return with_hand(parts, role) if role else parts
 
     def clean(self):
         cleaned = super().clean()

@@ -17,7 +17,8 @@ from parts.fit.drawings.look import (
     look_side,
     look_svg,
 )
-from parts.models import Hand, PartPicture
+from parts.models import PartPicture
+from parts.models.pairing import HAND_FIELDS
 from parts.pictured.reading import plane_of
 from parts.tools.papers.pdf import to_png
 
@@ -56,8 +57,7 @@ def looks_of(
     """
     address = address or _on_a_page
     hands = {
-        role: _hand_look(getattr(pairing, f"{role}_hand_from") or pairing.hands, role, address)
-        for role in Hand.Role.values
+        role: _hand_look(getattr(pairing, field) or pairing.hands, role, address) for role, field in HAND_FIELDS.items()
     }
     picture = _dial_picture("dial", pairing.dial, "dial-front", "hole", address)
     dial = look_svg(report, minutes=minutes, hands=hands, picture=picture, mark=mark, scale=scale)

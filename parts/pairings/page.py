@@ -115,7 +115,7 @@ def report_context(
             "missing": missing(report),
         }
         | to_measure(report, pairing, hand, has)
-        | drawings(report, staying=kept_hands(pairing), pressed=press, has=has)
+        | drawings(report, staying=pairing.kept_hands, pressed=press, has=has)
     )
 
 
@@ -216,11 +216,6 @@ def _markups(
         "window": window_svg(report, press=beside),
     }
     return {name: mark_safe(markup) for name, markup in drawn.items()}
-
-
-def kept_hands(pairing):
-    """The hands that stay with the watch: a seconds hand of another set than the new hour and minute hand."""
-    return ("seconds",) if pairing.seconds_hand_from_id not in (None, pairing.hands_id) else ()
 
 
 def remedies(report):

@@ -54,5 +54,6 @@ def _has_outline(case: Case) -> bool:
 
 def field_of(pairing: Pairing, path: str) -> str:
     """The pairing's field that holds the part of a path; each hand may come from a set of its own."""
-    name, *rest = path.split(".")
-    return pairing.hand_field(rest[0]) if name == "hands" else name
+    name, _, within = path.partition(".")
+    role, _, rest = within.partition(".")
+    return pairing.hand_field(role, rest.rpartition(".")[0]) if name == "hands" else name

@@ -17,6 +17,7 @@ from parts.dimensions.typed import (
     ROUND,
     counts,
     diameter_of,
+    has_small,
     measured_path,
     picked_at,
     shape_of,
@@ -236,8 +237,9 @@ HANDS = {
 }
 SMALL_HAND = Station(
     "Small seconds hand",
-    f"hands.{SMALL_HANDS}[0]",
+    f"hands.{SMALL_HANDS}",
     tuple(Asked(f"hands.{SMALL_HANDS}[0].{key}", way) for key, way in _HAND),
+    (Pick(f"hands.{SMALL_HANDS}", "Small seconds hand", (("", "of the set"), (IS, "the watch's own"))),),
     more=(Asked(f"hands.{SMALL_HANDS}[0].hub_diameter", "of the collet"),),
 )
 CRYSTAL = Station(
@@ -318,6 +320,8 @@ def is_offered(pick: Pick, pairing: Pairing) -> bool:
     """
     if pick.path in _ONLY_FROM and not picked_at(pairing.typed, pick.path):
         return picked_at(pairing.typed, "case.construction") == _ONLY_FROM[pick.path]
+    if pick.path == SMALL_HAND.part:
+        return has_small(pairing.typed, pairing.beside_typed)
     if pick.path == "dial.shape":
         return bool(picked_at(pairing.typed, pick.path) or shape_of("dial", pairing.typed, pairing.beside_typed))
     return True

@@ -22,8 +22,8 @@ from parts.sheets import MAKERS
 if TYPE_CHECKING:
     from parts.models import Pairing
 
-OWN_HAND = "seconds_hand"
-"""The seconds hand that was typed beside a set of other hands; it becomes a set of its own."""
+OWN_HANDS_APART = {"seconds": "seconds_hand", "subsidiary": "small_seconds_hand"}
+"""The hands for the seconds that may be typed beside a set of other hands: each becomes a set of its own."""
 _KIND = "movement_kind"
 _LONGEST = 80
 
@@ -109,7 +109,7 @@ class KeepForm(forms.Form):
         for key, piece in self.pieces.items():
             record = MAKERS[piece["part"]](_measured(piece["sheet"]), names[key], pairing.case)
             _tell_how_taken(record, piece, pairing.typed)
-            if key == OWN_HAND or (key == "hands" and picked_at(pairing.typed, OWN_HANDS) == IS):
+            if key in OWN_HANDS_APART.values() or (key == "hands" and picked_at(pairing.typed, OWN_HANDS) == IS):
                 record.is_watchs_own = True
                 record.save(update_fields=["is_watchs_own"])
             if key == "movement" and names[_KIND]:
@@ -131,14 +131,14 @@ def pieces_of(pairing: Pairing) -> dict[str, dict[str, Any]]:
     hands = typed.pop("hands", {})
     for name, sheet in typed.items():
         pieces[name] = {"part": name, "sheet": sheet, "field": name, "label": KIND_OF[name].singular.capitalize()}
-    is_own = picked_at(pairing.typed, "hands.seconds") == IS
-    own = {"seconds": hands.pop("seconds")} if hands.get("seconds") and is_own else {}
-    for key, some, field, label in (
-        ("hands", hands, "hands", "Hand set"),
-        (OWN_HAND, own, "seconds_hand_from", "Seconds hand"),
-    ):
-        if any(some.values()):
-            pieces[key] = {"part": "hands", "sheet": some, "field": field, "label": label}
+    own = [role for role in OWN_HANDS_APART if hands.get(role) and picked_at(pairing.typed, f"hands.{role}") == IS]
+    apart = {role: {role: hands.pop(role)} for role in own}
+    if any(hands.values()):
+        pieces["hands"] = {"part": "hands", "sheet": hands, "field": "hands", "label": "Hand set"}
+    for role, sheet in apart.items():
+        key = OWN_HANDS_APART[role]
+        label = key.replace("_", " ").capitalize()
+        pieces[key] = {"part": "hands", "sheet": sheet, "field": f"{key}_from", "label": label}
     return pieces
 
 
@@ -151,10 +151,11 @@ def proposed_names(pairing: Pairing, pieces: dict[str, dict[str, Any]], watch: s
         "dial": "own dial" if own_dial else "dial",
         "movement": "Movement",
         "hands": "own hands" if own_hands else "new hands",
-        OWN_HAND: "own seconds hand",
+        "seconds_hand": "own seconds hand",
+        "small_seconds_hand": "own small seconds hand",
     }
     names = {key: f"{kinds[key]} {_size(piece)}".strip() for key, piece in pieces.items()}
-    names |= {key: _of_watch(watch, names[key]) for key in ("hands", OWN_HAND) if key in names}
+    names |= {key: _of_watch(watch, names[key]) for key in ("hands", *OWN_HANDS_APART.values()) if key in names}
     movement = pairing.movement or names.get("movement")
     whole = _fitted(watch, f" with {movement}") if watch and movement else ""
     return names | {"name": pairing.name or whole}
@@ -182,7 +183,9 @@ def _size(piece):
     """The number that a part is told from others by, with its unit: a case's bore, the holes of hands."""
     sheet = piece["sheet"]
     if piece["part"] == "hands":
-        holes = [_figure((hand or {}).get("hole_diameter")) for hand in sheet.values()]
+        hands = [hand for role, hand in sheet.items() if role != "subsidiary"]
+        hands += sheet.get("subsidiary", {}).values()
+        holes = [_figure((hand or {}).get("hole_diameter")) for hand in hands]
         return "/".join(filter(None, holes)) + (" mm" if any(holes) else "")
     name = _GOES_BY[piece["part"]]
     outline = sheet.get(OUTLINES[f"{piece['part']}.{name}"].partition(".")[2], {})

@@ -138,10 +138,11 @@ def quick_context(*, pairing: Pairing, answered: Answer, hand: InHand) -> dict[s
     hands = [_station(station, pairing, answered, hand, at) for station in (*HANDS.values(), SMALL_HAND)]
     last = _station(CRYSTAL, pairing, answered, hand, at)
     every = [line for station in (*stations.values(), *hands, last) for line in station.all_lines]
+    own_hands = (picked_at(pairing.typed, part) for part in ("hands.seconds", SMALL_HAND.part))
     context = {
         "pairing": pairing,
         "all_lines": every,
-        "shown": " ".join([pairing.part_keys, picked_at(pairing.typed, "hands.seconds"), *_paths(every)]),
+        "shown": " ".join([pairing.part_keys, *own_hands, *_paths(every)]),
         "counted": [stations["case_station"], stations["dial_station"], last],
         "marks": marks(every),
         "front": front_of(pairing),
@@ -268,7 +269,7 @@ def _is_typed_here(path, pairing):
     """Whether the number is of a part that is typed and not chosen."""
     part, _, rest = path.partition(".")
     return not pairing.holds(part) or (
-        part == "hands" and bool(picked_at(pairing.typed, f"hands.{rest.split('.')[0]}"))
+        part == "hands" and bool(picked_at(pairing.typed, f"hands.{rest.partition('.')[0].partition('[')[0]}"))
     )
 
 
@@ -286,7 +287,8 @@ def _station(station: Station, pairing: Pairing, answered: Answer, hand: InHand,
             [(word, label, picked_at(pairing.typed, pick.path) == word) for word, label in pick.options],
         )
         for pick in station.picks
-        if (not chosen or pick.path in ("hands.seconds", "dial.own_case")) and is_offered(pick, pairing)
+        if (not chosen or pick.path in ("hands.seconds", SMALL_HAND.part, "dial.own_case"))
+        and is_offered(pick, pairing)
     ]
     key = slugify(station.title)
     return StationLines(
@@ -296,11 +298,11 @@ def _station(station: Station, pairing: Pairing, answered: Answer, hand: InHand,
 
 def _has_hand(station, pairing):
     """Whether the hand comes from a set, or the watch has none such."""
-    if station is SMALL_HAND:
-        return pairing.holds("hands") or not has_small(pairing.typed, pairing.beside_typed)
-    role = station.part.partition(".")[2]
     picked = picked_at(pairing.typed, station.part)
-    return picked == "none" or pairing.holds(f"{role}_hand_from") or (pairing.holds("hands") and picked != IS)
+    if picked == "none" or (station is SMALL_HAND and not has_small(pairing.typed, pairing.beside_typed)):
+        return True
+    is_single = pairing.hand_field(station.part.partition(".")[2]) != "hands"
+    return is_single or (pairing.holds("hands") and picked != IS)
 
 
 def _lines(numbers, pairing, answered, hand, at):

@@ -7,12 +7,18 @@ from jobs.models import Shop
 from jobs.options import choosing
 from jobs.options.keeping import replaced
 from jobs.papers.handover import handover
+from jobs.papers.job_sheet import _parts
 from jobs.quotes.lines import _new_parts
 from jobs.stages import measuring
+from jobs.timing.timing_runs import AT_MINUTE, AT_SECONDS, tapped_when
 from parts.models import Hand, Pairing
 from parts.pairings.answer import answer
+from parts.pairings.look import looks_of
+from parts.pairings.page import drawings
+from parts.pairings.placing import field_of
 from parts.sheets import sheet_of, sources_of
-from tests.factories import HandFactory, HandSetFactory, JobFactory, PairingFactory
+from tests.factories import DialFactory, HandFactory, HandSetFactory, JobFactory, MovementFactory, PairingFactory
+from tests.fit.constructions.sheets import SMALL
 
 pytestmark = pytest.mark.django_db
 
@@ -106,3 +112,87 @@ def test_the_customers_note_knows_of_the_single_seconds_hand(owner, own_seconds)
     pairing = PairingFactory(hands=HandSetFactory(seconds=False), seconds_hand_from=own_seconds)
     choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=owner), by=owner)
     assert handover(job, shop=Shop())["has_seconds"] is True
+
+
+SMALL_HAND = SMALL["hands.subsidiary"]["small seconds"]
+
+
+@pytest.fixture
+def own_small():
+    """The watch's own small seconds hand, in a set of its own."""
+    hands = HandSetFactory(name="Own small hand", hands=False, seconds=False, is_watchs_own=True)
+    hands.subsidiary = {"small seconds": SMALL_HAND | {"length": 2.2}}
+    hands.save()
+    return hands
+
+
+@pytest.fixture
+def small_pairing(own_small):
+    """A watch with small seconds and an alarm: new hands, a new alarm hand, and its own small seconds hand."""
+    leaf = HandSetFactory(name="Leaf", seconds=False)
+    leaf.subsidiary = {"small seconds": SMALL_HAND, "alarm": SMALL_HAND | {"length": 1.8}}
+    leaf.save()
+    return PairingFactory(
+        movement=MovementFactory(subsidiary=SMALL["movement.subsidiary"]),
+        dial=DialFactory(subdials=SMALL["dial.subdials"]),
+        hands=leaf,
+        small_seconds_hand_from=own_small,
+    )
+
+
+def test_the_small_seconds_hand_comes_from_its_own_set_and_no_other_small_hand_does(small_pairing):
+    hands = sheet_of(small_pairing)["hands"]
+    assert {post: hand["length"] for post, hand in hands["subsidiary"].items()} == {"small seconds": 2.2, "alarm": 1.8}
+    assert small_pairing.hands_in_words == "Leaf, small seconds hand from Own small hand"
+    assert field_of(small_pairing, "hands.subsidiary.small seconds.length") == "small_seconds_hand_from"
+    assert field_of(small_pairing, "hands.subsidiary.alarm.length") == "hands"
+
+
+def test_a_small_seconds_hand_is_checked_and_drawn_without_any_other_hand(small_pairing):
+    small_pairing.hands = None
+    report = answer(small_pairing).report
+    assert report["sub-post"].value.value == pytest.approx(-0.01)
+    assert report.waiting[:2] == ["hands.hour", "hands.minute"]
+    assert small_pairing.kept_hands == ("subsidiary",)
+    drawn = drawings(report, staying=small_pairing.kept_hands)
+    assert 'class="hand hand-small kept"' in drawn["section"].markup
+    assert 'class="hand hand-small kept"' in drawn["dial"].markup
+    assert 'data-hand="subsidiary"' in looks_of(pairing=small_pairing, report=report).dial
+
+
+def test_a_quote_sells_a_new_small_seconds_hand_and_not_the_watchs_own(small_pairing, own_small):
+    assert "Own small hand" not in [part.name for _, _, part in _new_parts(small_pairing)]
+    own_small.is_watchs_own = False
+    own_small.save()
+    new = _new_parts(Pairing.objects.with_parts().get(pk=small_pairing.pk))
+    assert ("small_seconds_hand_from", "New small seconds hand", own_small) in new
+    assert ("hands", "New hands", small_pairing.hands) in new
+
+
+def test_what_is_to_be_kept_tells_the_small_seconds_hand_from_that_of_the_centre(small_pairing, own_small):
+    job = JobFactory(keep="small seconds hand")
+    assert replaced(job, small_pairing) == []
+    small_pairing.small_seconds_hand_from = None
+    assert [str(loss) for loss in replaced(job, small_pairing)] == ["the small seconds hand (by Leaf)"]
+    job.keep = "hands"
+    assert [str(loss) for loss in replaced(job, small_pairing)] == ["the hands (by Leaf)"]
+    small_pairing.small_seconds_hand_from = own_small
+    assert [str(loss) for loss in replaced(job, small_pairing)] == ["the hour, minute and seconds hands (by Leaf)"]
+
+
+def test_papers_and_timing_know_of_the_small_seconds_hand(small_pairing, owner):
+    parts = {part.what: (part.name, part.note) for part in _parts(small_pairing, answer(small_pairing).report, [])}
+    assert parts["small seconds hand"] == ("Own small hand", "the watch's own")
+    assert parts["alarm hand"] == ("Leaf", "")
+    job = JobFactory()
+    option = choosing.add_option(job=job, pairing=small_pairing, by=owner)
+    choosing.choose(option=option, by=owner)
+    assert handover(job, shop=Shop())["has_seconds"] is True
+    assert tapped_when(option) == AT_SECONDS
+    option.pairing.hands.subsidiary = option.pairing.small_seconds_hand_from = None
+    assert tapped_when(option) == AT_MINUTE
+
+
+def test_the_drawer_lists_the_set_of_the_small_seconds_hand(small_pairing):
+    lines = stock.drawer_of(JobFactory(), small_pairing)
+    assert [str(line.part) for line in lines if line.kind == "hand-sets"] == ["Leaf", "Own small hand"]

@@ -14,7 +14,7 @@ from parts.fit.drawings.svg import circle, drawing, el, line, number, path, poly
 from parts.fit.drawings.window import numerals
 from parts.fit.levels import widths
 from parts.fit.pairing import Pairing
-from parts.fit.records import fitted
+from parts.fit.records import SMALL_HANDS, Hand, SubHand, fitted
 
 _EMS = 28.0
 """Width of the drawing in letter heights: the labels are as large on a small watch as on a large one."""
@@ -169,14 +169,36 @@ def _beside(angle: float, radius: float, words: str, size: float, *, outwards: b
     return text(x, y + 0.35 * size, words, anchor="start" if (x >= 0) is outwards else "end", class_="words")
 
 
+def _small_hands(p: Pairing, staying: Collection[str]) -> Iterator[str]:
+    """Each in its subdial, pointing where the seconds hand of the centre does."""
+    kept = " kept" if SMALL_HANDS in staying else ""
+    for (x, y), hand in small_hands(p):
+        corners = needle(hand, *_HAND_AT["seconds"])
+        yield polygon(*((x + dx, y + dy) for dx, dy in corners), class_=f"hand hand-small{kept}")
+        yield circle(x, y, hand.length.value, class_="reach reach-small")
+
+
+def small_hands(p: Pairing) -> Iterator[tuple[tuple[float, float], SubHand]]:
+    """Where each small hand turns on the drawing, and the hand; only those whose place and length are measured."""
+    for small in p.small.values():
+        hand, dial = small.hand, small.subdial
+        if hand and dial and hand.length.known and dial.angle.known and dial.radius.known:
+            yield place(dial.angle.value, dial.radius.value), hand
+
+
+def needle(hand: Hand, angle: float, half: float) -> tuple[tuple[float, float], ...]:
+    """The corners of a hand that points to an angle, its hole in the middle; `half` its width there, mm."""
+    tail = hand.tail.value if hand.tail.known else 0.0
+    dx, dy = half * cos(radians(angle)), half * sin(radians(angle))
+    return place(angle, hand.length.value), (dx, dy), place(angle, -tail), (-dx, -dy)
+
+
 def _hands(p: Pairing, staying: Collection[str]) -> Iterator[str]:
+    yield from _small_hands(p, staying)
     for name, hand in fitted(p.hands):
         if not hand.length.known:
             continue
-        angle, half = _HAND_AT[name]
-        tail = hand.tail.value if hand.tail.known else 0.0
-        dx, dy = half * cos(radians(angle)), half * sin(radians(angle))
-        corners = (place(angle, hand.length.value), (dx, dy), place(angle, -tail), (-dx, -dy))
+        corners = needle(hand, *_HAND_AT[name])
         yield polygon(*corners, class_=f"hand hand-{name}{' kept' if name in staying else ''}")
         yield from _ring(hand.length.value, f"reach reach-{name}")
     yield from _ring(_half(p.dial.centre_hole_diameter), "centre-hole")

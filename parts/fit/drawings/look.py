@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from html import escape
 
 from parts.fit.answer.report import Report
+from parts.fit.drawings.dial import small_hands
 from parts.fit.drawings.hand_shapes import outline
 from parts.fit.drawings.outline import edge_svg
 from parts.fit.drawings.svg import circle, drawing, el, line, number, polygon, rect
@@ -15,7 +16,7 @@ from parts.fit.drawings.window import numerals
 from parts.fit.levels import widths
 from parts.fit.levels.widths import Edge
 from parts.fit.pairing import Pairing
-from parts.fit.records import fitted
+from parts.fit.records import SMALL_HANDS, Hand, fitted
 
 TEN_PAST_TEN = 10 * 60 + 9
 """The time that dials are shown at, minutes after midnight."""
@@ -204,6 +205,10 @@ def _cut_out(picture: HandPicture, name: str) -> Iterator[str]:
 
 def _hands(p: Pairing, minutes: float, looks: Mapping[str, HandLook], mark: str) -> Iterator[str]:
     at = turns(minutes)
+    small = looks.get(SMALL_HANDS, HandLook())
+    for (x, y), hand in small_hands(p):
+        turn = f"translate({number(float(x))} {number(float(y))}) {_turned(at['seconds'])}"
+        yield _hand("seconds", hand, small, data_hand=SMALL_HANDS, transform=turn)
     for name, hand in fitted(p.hands):
         if not hand.length.known:
             continue
@@ -213,14 +218,11 @@ def _hands(p: Pairing, minutes: float, looks: Mapping[str, HandLook], mark: str)
                 "g", *_cut_out(look.picture, f"look-cut-{name}{mark}"), data_hand=name, transform=_turned(at[name])
             )
             continue
-        tail = hand.tail.value if hand.tail.known else 0.0
-        corners = [(x, -y) for x, y in outline(look.shape, name, hand.length.value, tail)]
-        hub = (hand.hub_diameter.value if hand.hub_diameter.known else 0.09 * hand.length.value) / 2
-        yield el(
-            "g",
-            polygon(*corners),
-            circle(0, 0, hub),
-            data_hand=name,
-            transform=_turned(at[name]),
-            class_=f"look-hand look-{escape(look.colour)}",
-        )
+        yield _hand(name, hand, look, data_hand=name, transform=_turned(at[name]))
+
+
+def _hand(name: str, hand: Hand, look: HandLook, **place: object) -> str:
+    tail = hand.tail.value if hand.tail.known else 0.0
+    corners = [(x, -y) for x, y in outline(look.shape, name, hand.length.value, tail)]
+    hub = (hand.hub_diameter.value if hand.hub_diameter.known else 0.09 * hand.length.value) / 2
+    return el("g", polygon(*corners), circle(0, 0, hub), class_=f"look-hand look-{escape(look.colour)}", **place)

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from parts.fit.arithmetic.dome import FLAT, sagitta, sphere_radius
 from parts.fit.drawings.svg import hatched, line, path, polygon, rect
-from parts.fit.records import HANDS, fitted
+from parts.fit.records import HANDS, SMALL_HANDS, fitted
 from parts.fit.seating.crystal import is_flat
 
 if TYPE_CHECKING:
@@ -212,6 +212,21 @@ def _movement(s: Section) -> Iterator[str]:
             yield rect(middle - half, top, middle + half, s.d_rest, class_="post post-small")
 
 
+def _small_hands(s: Section) -> Iterator[str]:
+    """Each over its own post, to the right as well."""
+    kept = " kept" if SMALL_HANDS in s.staying else ""
+    for small in s.p.small.values():
+        post, hand = small.post, small.hand
+        if not (small.seating and hand and post.radius.known and post.angle.known and hand.length.known):
+            continue
+        seat = small.seating.seats[SMALL_HANDS]
+        top, blade = s.depth_above_rest(seat.top), s.depth_above_rest(seat.blade_bottom)
+        if known(top, blade):
+            middle = post.radius.value * cos(radians(post.angle.value))
+            tail = hand.tail.value if hand.tail.known else 0.0
+            yield rect(middle - tail, top, middle + hand.length.value, blade, class_=f"hand hand-small{kept}")
+
+
 def _without_spacer(s: Section) -> Iterator[str]:
     """Where the movement would lie."""
     if known(s.r_fit, s.d_rest, s.d_back) and s.p.stack.thickness:
@@ -237,6 +252,7 @@ def _stem(s: Section) -> Iterator[str]:
 
 def _hands(s: Section) -> Iterator[str]:
     """All hands lie to the right, over the date and under the crystal's edge, where it is tightest."""
+    yield from _small_hands(s)
     for name, hand in reversed(fitted(s.p.hands)):
         seat = s.p.seating.seats[name]
         top, hub = s.depth_above_rest(seat.top), s.depth_above_rest(seat.hub_bottom)
