@@ -478,3 +478,20 @@ def test_changes_that_were_not_saved_are_there_again_until_saved_or_discarded(ow
     owner_client.post(page, posted(pairing, movement=other.pk, do="save", name="With the other"))
     assert "not saved yet" not in owner_client.get(page).text
     assert Pairing.objects.get(pk=pairing.pk).movement == other
+
+
+def test_a_small_seconds_hand_is_chosen_by_itself_among_sets_that_have_one(owner_client):
+    pairing, plain = PairingFactory(), HandSetFactory(name="Old three-hand")
+    own = HandSetFactory(name="Old small hand", hands=False, seconds=False, subsidiary={"small seconds": {"length": 2}})
+    address = reverse("parts:pick", args=["hand-sets"])
+    found = owner_client.get(address, {"words": "old", "name": "small_seconds_hand_from", "role": "small_seconds"}).text
+    assert ("Old small hand" in found, "Old three-hand" in found) == (True, False)
+    refused = owner_client.post(page_of(pairing), posted(pairing, do="save", small_seconds_hand_from=plain.pk))
+    assert list(refused.context["form"].errors) == ["small_seconds_hand_from"]
+    saved = owner_client.post(page_of(pairing), posted(pairing, do="save", small_seconds_hand_from=own.pk))
+    assert saved.status_code == 302
+    page = owner_client.get(page_of(pairing)).text
+    assert ("Small seconds hand from" in page, "Old small hand" in page, "<b>in use</b>" in page) == (True, True, True)
+    assert pairing.name in owner_client.get(f"/parts/hand-sets/{own.pk}/").text
+    sheet = owner_client.get(f"{page_of(pairing)}sheet.json").json()
+    assert sheet["hands"]["subsidiary"] == {"small seconds": {"length": 2}}

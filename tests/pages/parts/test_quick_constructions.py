@@ -180,6 +180,25 @@ def test_typed_small_seconds_are_called_as_those_of_the_movement_that_is_chosen(
     assert report["sub-place"].value.value == pytest.approx(0.0)
 
 
+def test_the_watchs_own_small_seconds_hand_beside_a_set_becomes_a_set_of_its_own(owner_client, address, key):
+    small = {"hole_diameter": 0.3, "length": 3.0, "hub_height": 0.5}
+    leaf = HandSetFactory(name="Leaf", seconds=False, subsidiary={"small seconds": small})
+    page = owner_client.post(address, sent(CASE | DIAL | SMALL_SECONDS, SMALL_PICKED, hands=leaf.pk), follow=True).text
+    assert "hands.subsidiary[0].length" not in asked(page)
+    assert answer(draft(key)).report.pairing.sheet.hands.subsidiary[0].length.value == 3.0
+    picks = SMALL_PICKED | {"hands.subsidiary": "is"}
+    page = owner_client.post(address, sent(CASE | DIAL | SMALL_SECONDS, picks, hands=leaf.pk), follow=True).text
+    assert "hands.subsidiary[0].length" in asked(page)
+    report = answer(draft(key)).report
+    assert report.pairing.sheet.hands.subsidiary[0].length.value == 2.5
+    names = {"name": "B", "case": "steel", "dial": "white", "movement": "Fennel", "small_seconds_hand": "own small"}
+    owner_client.post(reverse("parts:quick-keep", args=[key]), names)
+    kept = Pairing.objects.with_parts().get(name="B")
+    own = kept.small_seconds_hand_from
+    assert (own.name, own.is_watchs_own, kept.hands) == ("own small", True, leaf)
+    assert clear_of(answer(kept).report) == clear_of(report)
+
+
 def test_the_measuring_sheet_and_the_fit_check_of_such_a_draft_open(owner_client, address, key):
     picks = SMALL_PICKED | {"case.shape": "rectangle"}
     owner_client.post(address, sent(RECTANGLE | DIAL | SMALL_SECONDS, picks, movement=MovementFactory().pk))

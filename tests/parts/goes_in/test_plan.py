@@ -13,7 +13,7 @@ from parts.goes_in.lines import bench_minutes
 from parts.goes_in.plan import plans
 from parts.goes_in.search import Search
 from parts.models import Crown, Hand, HandSet, Movement, Pairing, Stem
-from parts.models.pairing import OTHER_HANDS
+from parts.models.pairing import CENTRE_HANDS, OTHER_HANDS
 from parts.pairings.answer import answer
 from parts.rules.remedy_minutes import remedy_minutes
 from parts.trials.chance import with_chance
@@ -65,7 +65,7 @@ def enumerated(given):
     kinds = {"movement": Movement, "hands": HandSet, "stem": Stem, "crown": Crown}
     stays = {name: getattr(given, name) for name in ("hands", "stem", "crown") if getattr(given, name)}
     singles = {name: getattr(given, name) for name in OTHER_HANDS if getattr(given, name)}
-    if len(singles) == 3:
+    if {*CENTRE_HANDS} <= {*singles}:
         stays["hands"] = None
     open_parts = [name for name in kinds if name not in stays]
     decided, undecided = [], []
@@ -114,7 +114,7 @@ def stays(name):
         case "its hands":
             return {"hands": HandSet.objects.filter(archived=False).first(), "stem": Stem.objects.first()}
         case "three single hands":
-            return dict.fromkeys(OTHER_HANDS, HandSet.objects.filter(archived=False).first())
+            return dict.fromkeys(CENTRE_HANDS, HandSet.objects.filter(archived=False).first())
     return {}
 
 

@@ -15,8 +15,9 @@ from parts.goes_in.lines import line_of
 from parts.goes_in.matrix import matrix
 from parts.goes_in.question import Question, rank
 from parts.models import Crown, FootHole, Hand, HandSet, Movement, Pairing, Stem
+from parts.pairings.answer import answer
 from parts.rules.remedy_minutes import remedy_minutes
-from parts.sheets import part_sheet, sheet_for
+from parts.sheets import part_sheet, sheet_for, sheet_of
 from tests.factories import (
     CaseFactory,
     CaseFamilyFactory,
@@ -27,6 +28,7 @@ from tests.factories import (
     PairingFactory,
     StemFactory,
 )
+from tests.fit.constructions.sheets import SMALL
 
 pytestmark = [pytest.mark.django_db, pytest.mark.alike]
 
@@ -260,6 +262,27 @@ def test_movements_with_outlines_and_small_hands_rank_as_their_single_checks_say
         assert single.verdict.rank == verdict
         seen[single["case-bore"].verdict] += 1
     assert {Verdict.FITS, Verdict.NO} <= set(seen)
+
+
+def test_hand_sets_rank_with_the_small_seconds_hand_that_stays():
+    movement = MovementFactory(subsidiary=SMALL["movement.subsidiary"])
+    own = HandSetFactory(hands=False, seconds=False, subsidiary=SMALL["hands.subsidiary"])
+    pairing = PairingFactory(
+        movement=movement, dial=DialFactory(subdials=SMALL["dial.subdials"]), small_seconds_hand_from=own
+    )
+    loose = SMALL["hands.subsidiary"]["small seconds"] | {"hole_diameter": 0.6}
+    for small in (None, {"small seconds": loose}, {"alarm": loose}):
+        HandSetFactory(subsidiary=small)
+    question = Question.of("hands", pairing, {})
+    ranking = rank(question, HandSet.objects.exclude(pk=own.pk))
+    for key, verdict in zip(ranking.keys.tolist(), ranking.standing.rank.tolist(), strict=True):
+        whole = Pairing.objects.with_parts().get(pk=pairing.pk)
+        whole.hands = HandSet.objects.get(pk=key)
+        single = answer(whole).report
+        assert single["sub-post"].verdict == "fits"
+        small = question.sheet_with(whole.hands)["hands"]["subsidiary"]
+        assert (single.verdict.rank, sheet_of(whole)["hands"]["subsidiary"]) == (verdict, small)
+    assert len(ranking.keys) == 4
 
 
 OUTLINE = {"shape": "rectangle", "corner": 2.0}
