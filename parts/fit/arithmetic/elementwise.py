@@ -6,6 +6,7 @@ takes the plain way through; this module imports no array library.
 """
 
 import math
+from collections.abc import Callable
 from typing import Any, TypeAlias, TypeVar
 
 Number: TypeAlias = float | Any
@@ -74,6 +75,11 @@ def known_or(value: Any, instead: float) -> Number:
     return known
 
 
+def largest(value: Number) -> float:
+    """The largest number of a column."""
+    return float(_of(value).max(value)) if is_column(value) else value
+
+
 def on_rows(value: Any, rows: Truth) -> Number:
     """The rows of a column for which the truth column holds; one number stays as it is."""
     return value[rows] if is_column(value) and is_column(rows) else value
@@ -86,6 +92,23 @@ def in_rows(value: Any, rows: Truth, elsewhere: float = 0.0) -> Number:
     column: Any = pick(rows, elsewhere, elsewhere) + 0.0
     column[rows] = value
     return column
+
+
+_AT_ONCE = 100_000
+"""Rows that a formula is asked for at once."""
+
+
+def at_each(formula: Callable[[Number, Number], Number], places: list[tuple[Number, Number]]) -> list[Number]:
+    """The formula of each place; short columns are joined to a long one, since many short ones take longer."""
+    x = places[0][0]
+    if not is_column(x):
+        return [formula(*place) for place in places]
+    join, long = _of(x).concat, x.shape[0]
+    few = max(1, _AT_ONCE // max(1, long))
+    if len(places) > few:
+        return at_each(formula, places[:few]) + at_each(formula, places[few:])
+    values = formula(*(join(each) for each in zip(*places, strict=True)))
+    return [values[i * long : (i + 1) * long] for i in range(len(places))]
 
 
 def between(low: Number, value: Number, high: Number) -> Number:

@@ -11,8 +11,8 @@ directions, since a convex outline is all that lies behind its tangents: c(A in 
 the half axes a and b reaches root(a² cos² + b² sin²), a rounded rectangle x cos + y sin + corner: between these two the
 difference is least along one of the axes, whatever the corner.
 
-Rectangles, circles and ovals are exact, for one number and for a column; in a polyline an oval's edge is searched to
-about a micrometre.
+All are exact, for one number and for a column, but for an oval that stands out of a polyline with corners that stand
+in: there its edge is searched to about a micrometre.
 """
 
 from __future__ import annotations
@@ -21,14 +21,27 @@ from collections.abc import Callable
 from math import pi
 from typing import NamedTuple
 
-from parts.fit.arithmetic import polyline
-from parts.fit.arithmetic.elementwise import Number, cosine, hypotenuse, lower, pick, root, sine, somewhere, upper
+from parts.fit.arithmetic import oval, polyline
+from parts.fit.arithmetic.elementwise import (
+    Number,
+    at_each,
+    cosine,
+    hypotenuse,
+    in_rows,
+    is_lost,
+    lower,
+    negation,
+    on_rows,
+    pick,
+    sine,
+    somewhere,
+    upper,
+)
+from parts.fit.arithmetic.oval_outside import farthest_out
 from parts.fit.arithmetic.polyline import Points
 
 _COARSE, _FINE, _ROUNDS = 32, 8, 4
 """Into how many parts a quarter of an oval is cut to look for its nearest point, and what is beside that again."""
-_NEWTON = 60
-_HAIR = 1e-9
 
 
 class Outline(NamedTuple):
@@ -71,9 +84,28 @@ def clear(a: Outline, b: Outline) -> Number:
     if a.shape == b.shape == "polyline":
         return polyline.clear(a.points, b.points)
     if a.shape == b.shape == "oval":
-        return _oval_in_oval(a, b)
+        return oval.in_oval(a.width / 2, a.height / 2, b.width / 2, b.height / 2)
     if a.shape == "oval" and b.shape == "rectangle":
         return lower(b.width - a.width, b.height - a.height) / 2
+    if a.shape == "oval" and b.shape == "polyline":
+        return _oval_in_polyline(a, b)
+    return _searched(a, b)
+
+
+def _oval_in_polyline(a: Outline, b: Outline) -> Number:
+    """In closed form where there is one; only the rows that stand out of a polyline that is not convex are searched."""
+    of = polyline.prepared(b.points)
+    least, is_known = oval.in_polyline(a.width / 2, a.height / 2, of)
+    rest = negation(is_known | is_lost(least))
+    if not somewhere(rest):
+        return least
+    some = a._replace(width=on_rows(a.width, rest), height=on_rows(a.height, rest))
+    out = -farthest_out(some.width / 2, some.height / 2, of) if of.angles else _searched(some, b)
+    return pick(rest, in_rows(out, rest), least)
+
+
+def _searched(a: Outline, b: Outline) -> Number:
+    """As `clear`, by the places of A's edge and by the corners of a polyline B that stand in."""
     least = _least_over(a, lambda x, y: signed(b, x, y), both=b.shape != "polyline")
     if b.shape == "polyline":
         for x, y in polyline.prepared(b.points).inward:
@@ -86,7 +118,7 @@ def signed(outline: Outline, x: Number, y: Number) -> Number:
     if outline.shape == "polyline":
         return polyline.signed(outline.points, x, y)
     if outline.shape == "oval":
-        return _in_oval(outline.width / 2, outline.height / 2, abs(x), abs(y))
+        return oval.signed(outline.width / 2, outline.height / 2, x, y)
     across, along = _core(outline)
     dx, dy = abs(x) - across, abs(y) - along
     out = hypotenuse(upper(dx, 0.0), upper(dy, 0.0))
@@ -110,20 +142,6 @@ def along_ray(outline: Outline, angle: Number) -> Number:
 def _core(outline: Outline) -> tuple[Number, Number]:
     """The corner of the plain rectangle inside a rounded one."""
     return outline.width / 2 - outline.corner, outline.height / 2 - outline.corner
-
-
-def _oval_in_oval(a: Outline, b: Outline) -> Number:
-    """The least of root(b² + p w) - root(a² + q w) over w = cos² from 0 to 1, at an end or where its slope is 0."""
-    across, along = (a.width / 2, a.height / 2), (b.width / 2, b.height / 2)
-    q, p = across[0] ** 2 - across[1] ** 2, along[0] ** 2 - along[1] ** 2
-
-    def at(w: Number) -> Number:
-        return root(along[1] ** 2 + p * w) - root(across[1] ** 2 + q * w)
-
-    slope = p * q * (p - q)
-    flat = abs(slope) < _HAIR
-    level = (q**2 * along[1] ** 2 - p**2 * across[1] ** 2) / pick(flat, 1.0, slope)
-    return lower(lower(at(0.0), at(1.0)), at(upper(0.0, lower(pick(flat, 0.0, level), 1.0))))
 
 
 def _least_over(a: Outline, of: Callable[[Number, Number], Number], *, both: bool) -> Number:
@@ -151,41 +169,16 @@ def _least_of(points: Points | list[tuple[Number, Number]], of: Callable[[Number
 def _least_on_quarter(a: Outline, of: Callable[[Number, Number], Number], i: int, j: int) -> Number:
     """Over a quarter of an oval: the best of a coarse row of its points, then closer and closer round that."""
 
-    def at(turn: Number) -> Number:
-        return of(i * a.width / 2 * cosine(turn), j * a.height / 2 * sine(turn))
+    def at(turns: list[Number]) -> list[Number]:
+        return at_each(of, [(i * a.width / 2 * cosine(turn), j * a.height / 2 * sine(turn)) for turn in turns])
 
     step = pi / 2 / _COARSE
-    best: Number = 0.0
-    least = at(0.0)
-    for k in range(1, _COARSE + 1):
-        value = at(k * step)
-        better = value < least
-        best, least = pick(better, k * step, best), pick(better, value, least)
-    for _ in range(_ROUNDS):
-        middle = best
-        for k in range(-_FINE + 1, _FINE):
-            turn = upper(0.0, lower(middle + k * step / _FINE, pi / 2))
-            value = at(turn)
+    turns: list[Number] = [k * step for k in range(_COARSE + 1)]
+    best, least = turns[0], of(i * a.width / 2, 0.0 * a.height)
+    for _ in range(_ROUNDS + 1):
+        for turn, value in zip(turns, at(turns), strict=True):
             better = value < least
             best, least = pick(better, turn, best), pick(better, value, least)
         step = step / _FINE
+        turns = [upper(0.0, lower(best + k * step, pi / 2)) for k in range(-_FINE + 1, _FINE)]
     return least
-
-
-def _in_oval(a: Number, b: Number, x: Number, y: Number) -> Number:
-    """Signed distance inside an ellipse with the half axes a and b, for a point in its first quarter.
-
-    The nearest point is (a²x/(t+a²), b²y/(t+b²)) for the root t of (ax/(t+a²))² + (by/(t+b²))² = 1; the sum is convex
-    and falls, so that Newton's steps from its left never pass the root.
-    """
-    x, y = upper(x, _HAIR), upper(y, _HAIR)
-    t = upper(a * x - a * a, b * y - b * b)
-    for _ in range(_NEWTON):
-        p, q = a * x / (t + a * a), b * y / (t + b * b)
-        step = (p * p + q * q - 1.0) / (2 * (p * p / (t + a * a) + q * q / (t + b * b)))
-        t = t + step
-        if not somewhere(abs(step) > _HAIR * a * b):
-            break
-    px, py = a * a * x / (t + a * a), b * b * y / (t + b * b)
-    distance = root((x - px) ** 2 + (y - py) ** 2)
-    return pick((x / a) ** 2 + (y / b) ** 2 <= 1.0, distance, -distance)

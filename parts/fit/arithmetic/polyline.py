@@ -13,7 +13,7 @@ from itertools import pairwise
 from math import asin, atan2, hypot, pi
 from typing import TypeAlias
 
-from parts.fit.arithmetic.elementwise import Number, Truth, between, hypotenuse, is_column, lower, negation, pick
+from parts.fit.arithmetic.elementwise import Number, Truth, between, is_column, lower, pick, root
 
 Points: TypeAlias = tuple[tuple[float, float], ...]
 Piece: TypeAlias = tuple[float, float, float, float]
@@ -120,14 +120,14 @@ def _signed_in_rows(pieces: tuple[Piece, ...], x: Number, y: Number) -> Number:
     least: Number = float("inf")
     inside: Truth = False
     for ax, ay, bx, by in pieces:
-        ux, uy = bx - ax, by - ay
-        share = between(0.0, ((x - ax) * ux + (y - ay) * uy) / (ux * ux + uy * uy), 1.0)
-        least = lower(least, hypotenuse(ax + share * ux - x, ay + share * uy - y))
+        ux, uy, px, py = bx - ax, by - ay, x - ax, y - ay
+        square = ux * ux + uy * uy
+        share = between(0.0, px * (ux / square) + py * (uy / square), 1.0)
+        dx, dy = px - share * ux, py - share * uy
+        least = lower(least, dx * dx + dy * dy)
         if uy:
-            spans = ((ay > y) & (by <= y)) | ((ay <= y) & (by > y))
-            crosses = spans & (x < ux * (y - ay) / uy + ax)
-            inside = (crosses & negation(inside)) | (negation(crosses) & inside)
-    return pick(inside, least, -least)
+            inside = inside ^ (((ay > y) ^ (by > y)) & (px < py * (ux / uy)))
+    return pick(inside, root(least), -root(least))
 
 
 def _cross(a: tuple[float, float], b: tuple[float, float]) -> float:

@@ -107,6 +107,39 @@ def test_a_column_of_points_and_sizes_has_the_distances_of_each():
         assert clear(Outline(shape, size, 20.0, 2.0), bore) == pytest.approx(rows, abs=1e-6)
 
 
+@pytest.mark.parametrize("points", [NOTCHED, UNDERCUT, "noisy", "convex"])
+def test_ovals_in_a_free_outline_lie_in_a_column_as_each_by_itself_and_as_another_library_has_it(points):
+    chance = random.Random(8)
+    if points in ("noisy", "convex"):
+        rough = 0.03 if points == "noisy" else 0.0
+        turns = [(i + 0.5) * tau / 48 for i in range(48)]
+        points = [
+            (12 * (1 - rough * chance.random()) * cos(t), 10 * (1 - rough * chance.random()) * sin(t)) for t in turns
+        ]
+    bore = Outline("polyline", points=tuple((float(x), float(y)) for x, y in points))
+    widths, heights = (np.array([chance.uniform(4, 26) for _ in range(40)]) for _ in range(2))
+    rows = clear(Outline("oval", np.append(widths, np.nan), np.append(heights, 20.0)), bore)
+    assert np.isnan(rows[-1])
+    for width, height, row in zip(widths.tolist(), heights.tolist(), rows.tolist(), strict=False):
+        part = Outline("oval", width, height)
+        assert clear(part, bore) == pytest.approx(row, abs=1e-9)
+        if row > 0:
+            assert row == pytest.approx(measured(part, bore), abs=2e-4)
+    assert rows[:-1].min() < 0 < rows[:-1].max()
+
+
+def test_an_oval_that_stands_out_of_a_convex_outline_by_two_places_is_told_by_the_farther():
+    """Both lie between the places that a search begins at, and the nearer one nearer to one of those."""
+    turns = [i * tau / 40 for i in range(40)]
+    bore = Outline("polyline", points=tuple((15 * cos(turn), 13 * sin(turn)) for turn in turns))
+    for size in np.linspace(29.6, 31.6, 21).tolist():
+        part = Outline("oval", size, 27.6)
+        reach = max(
+            -signed(bore, size / 2 * cos(turn), 13.8 * sin(turn)) for turn in np.linspace(0, tau, 20_001).tolist()
+        )
+        assert clear(part, bore) == pytest.approx(-reach, abs=1e-6)
+
+
 ROUND = {
     "case.bore_outline": ("case.bore_diameter", 28.7),
     "case.seat_outline": ("case.dial_seat_diameter", 28.6),
