@@ -40,6 +40,8 @@ class RowsField(forms.CharField):
 class OutlineInput(outline_field.OutlineInput):
     """An edge of the piece: as suggested, round, or an outline, which may be read from a drawing."""
 
+    has_cards = False
+
     def __init__(self, label: str) -> None:
         drawing = forms.FileInput(attrs={"accept": ".dxf,.svg"})
         super().__init__(_NOTATION, label, (("", "as suggested"), (NONE, "round")), {"file": drawing})

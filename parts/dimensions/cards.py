@@ -202,14 +202,22 @@ CARDS = {
 }
 """Every dimension that a card speaks of, by its path in the pairing sheet; items of a list stand under "[]"."""
 _CORNER = _card(0, 12, any_tool=0.2)
+_ROUND_TOOL = "discs"
+"""What measures a round hole alone."""
 _ACROSS = {
-    f"{outline}.{side}": replace(CARDS[diameter], usual=(5, 45), counts="mean")
+    f"{outline}.{side}": replace(
+        CARDS[diameter],
+        usual=(5, 45),
+        counts="mean",
+        by_kind={kind: limit for kind, limit in CARDS[diameter].by_kind.items() if kind != _ROUND_TOOL},
+    )
     for diameter, (outline, _) in EDGES.items()
     for side in ("width", "height")
 }
+OUTLINES = _ACROSS | {f"{outline}.corner": _CORNER for outline, _ in EDGES.values()}
+"""The sizes of outlines."""
 _PIECES = (
-    _ACROSS
-    | {f"{outline}.corner": _CORNER for outline, _ in EDGES.values()}
+    OUTLINES
     | {
         "dial.subdials[].angle": CARDS["dial.window.angle"],
         "dial.subdials[].radius": _card(2, 12, picture=0.04, loupe=0.07),
@@ -228,7 +236,7 @@ _PIECES = (
         )
     }
 )
-"""The numbers of what a part's form has as a whole piece; how they are taken is told by no card of their own."""
+"""The numbers of what a part's form has as a whole piece; of its rows no card of their own tells how they are taken."""
 _NO_CARD = Card()
 
 
@@ -239,8 +247,8 @@ def card_of(path: str) -> Card:
 
 
 def has_card(path: str) -> bool:
-    """Whether a card tells how a person measures what stands at a path; none does of a bench rule, nor of a piece."""
-    return of_every_row(path) in CARDS
+    """Whether a card tells how a person takes what stands at a path; not of bench rules, nor of a piece's rows."""
+    return of_every_row(path) in CARDS or path in OUTLINES
 
 
 def of_every_row(path: str) -> str:

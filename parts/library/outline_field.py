@@ -29,6 +29,8 @@ class OutlineInput(forms.MultiWidget):
 
     template_name = "parts/library/_outline_input.html"
     use_fieldset = False
+    has_cards = True
+    """Whether the sizes are measured, so that a card tells how."""
 
     def __init__(
         self,
@@ -61,7 +63,8 @@ class OutlineInput(forms.MultiWidget):
     def get_context(self, name: str, value: Any, attrs: Any) -> dict[str, Any]:
         """The first input has the field's own id, and the focus where the field asks for it."""
         context = super().get_context(name, value, attrs)
-        context["widget"]["label"] = self.label
+        context["widget"] |= {"label": self.label, "has_cards": self.has_cards}
+        context["widget"]["paths"] = {size: f"{self.piece.path}.{size}" for size in _SIZES}
         first, *rest = context["widget"]["subwidgets"]
         first["attrs"]["id"] = context["widget"]["attrs"].get("id")
         for other in rest:

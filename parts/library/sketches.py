@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from math import atan2, cos, hypot, radians, sin
 
 from parts.dimensions.cards import of_every_row
+from parts.fit.constructions import EDGES
 from parts.fit.records import HANDS
 
 _HEAD, _HALF = 6.0, 2.1
@@ -229,6 +230,16 @@ SKETCHES = {
     "crown.bore_depth": Sketch("crown-section", span(32, 90, 82, 90) + guide(32, 80, 32, 95) + guide(82, 50, 82, 95)),
     "crown.tube_bore_diameter": Sketch("crown-section", span(40, 28, 40, 72)),
     "crown.spring_travel": Sketch("crown-section", squeeze(88, 34, 98, 34) + guide(88, 40, 88, 30)),
+}
+_SIZES = {
+    "width": span(34, 50, 106, 50),
+    "height": span(70, 12, 70, 88),
+    "corner": span(90, 28, 102, 16) + guide(90, 8, 90, 28, 110, 28),
+}
+SKETCHES |= {
+    f"{outline}.{size}": Sketch(f"{outline.partition('.')[0]}-shaped", marks)
+    for outline, _ in EDGES.values()
+    for size, marks in _SIZES.items()
 }
 """Path of the sheet (rows under "[]", every hand under the hour hand's paths) to sketch; amounts have none."""
 

@@ -12,7 +12,8 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from parts.dimensions.cards import card_of, of_every_row
+from parts.dimensions.cards import OUTLINES, card_of, of_every_row
+from parts.fit.constructions import EDGES
 from parts.fit.records import describe, input_of, paths
 from parts.fit.units import UNITS
 from parts.library.sketches import of_the_hour, sketch_of
@@ -22,6 +23,10 @@ if TYPE_CHECKING:
     from parts.fit.inputs import Input
     from parts.library.sketches import Sketch
 
+_ROUND = {outline: diameter for diameter, (outline, _) in EDGES.items()}
+"""Each outline with the diameter that stands in its place where the part is round."""
+_OUTSIDE = ("dial.outline", "movement.outline", "movement.fit_outline")
+"""The outlines that are measured from outside."""
 _FOLDER = Path(__file__).parent / "cards"
 PARTS = ("case", "dial", "movement", "hands", "stem", "crown")
 """The parts with cards, as a pairing sheet calls them."""
@@ -136,7 +141,7 @@ def rules() -> list[dict[str, str]]:
 
 def station_of(path: str) -> Station:
     """Where on the way from the closed watch to the last number a dimension is taken."""
-    general = of_every_row(path)
+    general = _ROUND.get(path.rpartition(".")[0], of_every_row(path))
     return next(each for each in stations() for name in (general, of_the_hour(general)) if name in each.paths)
 
 
@@ -157,7 +162,20 @@ def _cards() -> dict[str, How]:
         for path, words in tomllib.loads((_FOLDER / f"{part}.toml").read_text(encoding="utf-8")).items():
             lists = {name: tuple(words.get(name, ())) for name in ("steps", "traps", "ways")}
             cards[path] = How(path, **words | lists)
-    return cards
+    return cards | {path: _card_of_outline(path, cards) for path in OUTLINES}
+
+
+def _card_of_outline(path: str, cards: dict[str, How]) -> How:
+    """The card of an outline's size: as the diameter is taken by a picture, and by hand in its own way."""
+    outline, _, size = path.rpartition(".")
+    words = _sizes()[f"{'outside' if outline in _OUTSIDE else 'inside'}.{size}"]
+    picture = "No." if size == "corner" else cards[_ROUND[outline]].picture
+    return How(path, words["what"], tuple(words["steps"]), tuple(words["traps"]), picture)
+
+
+@cache
+def _sizes() -> dict[str, Any]:
+    return tomllib.loads((_FOLDER / "outlines.toml").read_text(encoding="utf-8"))
 
 
 @cache

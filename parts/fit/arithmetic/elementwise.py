@@ -100,14 +100,14 @@ _AT_ONCE = 100_000
 
 def at_each(formula: Callable[[Number, Number], Number], places: list[tuple[Number, Number]]) -> list[Number]:
     """The formula of each place; short columns are joined to a long one, since many short ones take longer."""
-    x = places[0][0]
+    x: Any = places[0][0]
     if not is_column(x):
         return [formula(*place) for place in places]
     join, long = _of(x).concat, x.shape[0]
     few = max(1, _AT_ONCE // max(1, long))
     if len(places) > few:
         return at_each(formula, places[:few]) + at_each(formula, places[few:])
-    values = formula(*(join(each) for each in zip(*places, strict=True)))
+    values: Any = formula(*(join(each) for each in zip(*places, strict=True)))
     return [values[i * long : (i + 1) * long] for i in range(len(places))]
 
 

@@ -2,8 +2,8 @@
 
 Source: fit model section 11.4. The edge is looked at ray by ray: what lies nearest to a place that stands out by d is
 seen from the axis no farther from the ray than asin(d / r), so that few of the polyline's pieces are asked each time,
-and only of the ovals that stand out there. Of each quarter the place farthest out, or nearest to that, is then looked at more
-closely, to about a micrometre. The half axes are a along x and b along y.
+and only of the ovals that stand out there. Of each quarter the place farthest out, or nearest to that, is then looked
+at more closely, to about a micrometre. The half axes are a along x and b along y.
 """
 
 from __future__ import annotations

@@ -206,9 +206,9 @@ def _cut_out(picture: HandPicture, name: str) -> Iterator[str]:
 def _hands(p: Pairing, minutes: float, looks: Mapping[str, HandLook], mark: str) -> Iterator[str]:
     at = turns(minutes)
     small = looks.get(SMALL_HANDS, HandLook())
-    for (x, y), hand in small_hands(p):
+    for (x, y), small_hand in small_hands(p):
         turn = f"translate({number(float(x))} {number(float(y))}) {_turned(at['seconds'])}"
-        yield _hand("seconds", hand, small, data_hand=SMALL_HANDS, transform=turn)
+        yield _hand("seconds", small_hand, small, data_hand=SMALL_HANDS, transform=turn)
     for name, hand in fitted(p.hands):
         if not hand.length.known:
             continue

@@ -4,22 +4,23 @@ import re
 
 import pytest
 
-from parts.dimensions.cards import CARDS, card_of
+from parts.dimensions.cards import OUTLINES, card_of, has_card
 from parts.fit.records import describe, paths
 from parts.library.sketches import sketch_of
 from parts.measuring.how import PARTS, cards_of, how_of, station_of, stations, ways
 from parts.models import Case, Dial, HandSet, Movement
 
 PIECES = tuple(piece.path for model in (Case, Dial, Movement, HandSet) for piece in model.pieces.values())
-"""What is typed as a whole piece and has no card for each of its numbers."""
-MEASURED = [path for path in paths() if describe(path.replace("[]", "[0]")).input and not path.startswith(PIECES)]
+"""What is typed as a whole piece: of these the sizes of outlines alone have cards."""
+NUMBERS = [path for path in paths() if describe(path.replace("[]", "[0]")).input]
+MEASURED = [path for path in NUMBERS if path in OUTLINES or not path.startswith(PIECES)]
 WRITTEN = [card for part in PARTS for card in cards_of(part)]
 
 
 def test_every_dimension_has_a_card_and_its_numbers():
     assert len(MEASURED) > 100
     assert [path for path in MEASURED if not how_of(path).steps] == []
-    assert [path for path in MEASURED if path not in CARDS] == []
+    assert [path for path in MEASURED if not has_card(path)] == []
 
 
 def test_no_card_names_a_dimension_that_is_not_there():
@@ -86,3 +87,13 @@ def test_each_dimension_is_taken_at_one_station_of_the_bench():
 def test_every_hand_and_row_has_the_sketch_of_the_first():
     assert sketch_of("hands.seconds.tail") == sketch_of("hands.hour.tail")
     assert sketch_of("movement.current") is None
+
+
+def test_the_sizes_of_an_outline_are_taken_as_those_of_an_inner_or_an_outer_edge():
+    bore, dial = how_of("case.bore_outline.width"), how_of("dial.outline.width")
+    assert ("inside jaws" in bore.steps[0], "nside" in dial.steps[0]) == (True, False)
+    assert bore.tools == ["calliper ±0.05 mm", "picture ±0.05 mm"]
+    assert bore.sketch.outline == "case-shaped"
+    assert "largest radius" in how_of("case.seat_outline.corner").traps[0]
+    assert "smallest radius" in how_of("movement.fit_outline.corner").traps[0]
+    assert station_of("case.bore_outline.corner") == station_of("case.bore_diameter")
