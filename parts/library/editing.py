@@ -14,8 +14,9 @@ from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
 from parts.library.entries import EntryGroup, Fault, entries_of, faults_of
 from parts.library.forms import FROM_FILE, HandForm
 from parts.library.measured import contradiction_words
+from parts.library.part_records import key_of
 from parts.library.rows import RowEntries, with_room
-from parts.models import Hand
+from parts.models import Case, Hand
 from parts.sheets import contradiction, doubts_among
 from parts.tools.stale_guard import refuse_stale, stamp_of
 
@@ -32,8 +33,8 @@ class Editor:
 
     Pass `data` (a POST) to judge and save; `add_row` names a list that gets one more empty row instead. `stamp` is the
     stamp of what is saved now, `hand` the instrument that bare numbers are taken with; `sees_money` shows the cost.
-    `files` are the drawings that outlines are read from. `auto_id` is how its inputs are called, for a form within a
-    page that has others.
+    `files` are the drawings that outlines are read from, `into` the key of the case that a new part is for. `auto_id`
+    is how its inputs are called, for a form within a page that has others.
     """
 
     def __init__(
@@ -47,7 +48,9 @@ class Editor:
         sees_money: bool = False,
         auto_id: str = AUTO_ID,
         files: Any = None,
+        into: str = "",
     ) -> None:
+        self.into = into
         self.kind, self.record, self.hand, self.auto_id = kind, record, hand, auto_id
         data = with_room(data, add_row) if add_row else data
         self.form = kind.form(data, files, instance=record, hand=hand, sees_money=sees_money, auto_id=auto_id)
@@ -115,7 +118,8 @@ class Editor:
             return self.form["loading"].value()
         constructions = {group.wanted_by for group in self.kind.groups} - {""}
         if not constructions or not self.record.pk:
-            return ""
+            case = Case.objects.filter(pk=key_of(self.into)).first()
+            return case.loading if case else ""
         pairings = self.record.pairings.filter(case__loading__in=constructions)
         return pairings.values_list("case__loading", flat=True).first() or ""
 

@@ -188,6 +188,7 @@ def _enter(request, kind, record, title):
         hand=hand,
         sees_money=request.sees_money,
         auto_id=_auto_id(request),
+        into=(data or request.GET).get("into", ""),
     )
     if add_row and request.htmx and add_row in editor.rows:
         return render(request, "parts/library/_row_list.html", {"rows": editor.rows[add_row]})

@@ -49,7 +49,9 @@
     adding = link.closest(".picker");
     const opened = dialog();
     const words = adding.querySelector("input[type=search]").value;
-    htmx.ajax("GET", `${link.dataset.add}&name=${encodeURIComponent(words)}`, { target: "#new-part-form", swap: "innerHTML" }).then(() => opened.showModal());
+    const into = adding.closest("form")?.elements.case?.value ?? "";
+    const asked = `${link.dataset.add}&name=${encodeURIComponent(words)}&into=${encodeURIComponent(into)}`;
+    htmx.ajax("GET", asked, { target: "#new-part-form", swap: "innerHTML" }).then(() => opened.showModal());
   });
   document.body.addEventListener("part-added", (event) => {
     dialog().close();

@@ -254,3 +254,15 @@ def test_a_stem_that_goes_into_a_one_piece_case_is_asked_openly_how_it_comes_apa
     group = next(group for group in page.context["editor"].groups if group.group.title == "Split stem")
     assert {entry.field.name.split("_")[1] for entry in group.leading} == open_ones
     assert len(group.leading) + len(group.seldom) == 3
+
+
+@pytest.mark.parametrize(("loading", "leading"), [("front", 3), ("back", 0)])
+def test_so_is_a_new_stem_that_is_entered_from_a_fit_check_with_such_a_case(owner_client, loading, leading):
+    case, address = CaseFactory(loading=loading), reverse("parts:add", args=["stems"])
+    shown = owner_client.get(address, {"within": "page", "into": case.pk}, headers={"HX-Request": "true"})
+    wrong = {"within": "page", "into": case.pk, "name": "", "stamp": ""}
+    again = owner_client.post(address, wrong, headers={"HX-Request": "true"})
+    for page in (shown, again):
+        group = next(group for group in page.context["editor"].groups if group.group.title == "Split stem")
+        assert len(group.leading) == leading
+        assert f'name="into" value="{case.pk}"' in page.text
