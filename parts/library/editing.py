@@ -117,8 +117,10 @@ class Editor:
         if "loading" in self.form.fields:
             return self.form["loading"].value()
         constructions = {group.wanted_by for group in self.kind.groups} - {""}
-        if not constructions or not self.record.pk:
-            case = Case.objects.filter(pk=key_of(self.into)).first()
+        if not constructions:
+            return ""
+        if not self.record.pk:
+            case = Case.objects.filter(pk=key_of(self.into)).first() if self.into else None
             return case.loading if case else ""
         pairings = self.record.pairings.filter(case__loading__in=constructions)
         return pairings.values_list("case__loading", flat=True).first() or ""
