@@ -53,7 +53,7 @@ class PairingQuerySet(RecordQuerySet):
             "dial__furniture",
             "movement__foot_holes",
             "hands__hands",
-            *(f"{name}__hands" for name in CENTRE_HANDS),
+            *(f"{name}__hands" for name in OTHER_HANDS),
         )
 
 
