@@ -25,10 +25,12 @@ from jobs.papers.named import named
 from jobs.quotes.composed import say_ways
 from jobs.quotes.ways import ways_of, what_differs
 from parts.fit.drawings import foot_cutting_svg, foot_template_svg, window_svg
+from parts.fit.drawings.foot_template import across, not_measured
 from parts.fit.drawings.look import look_side
 from parts.holder.drawings import pad_map_svg, pads_svg
 from parts.holder.pads import pad_map
 from parts.pairings.look import looks_of, on_paper
+from parts.pairings.page import phrase_of
 from parts.tools.papers.pdf import to_scale
 from parts.tools.qr import qr_svg
 
@@ -159,12 +161,18 @@ def _window(way):
 
 
 def template(job, **_):
-    """The dial-foot template, its copy to cut and the pad map at 1:1; each None where its numbers are not measured."""
+    """The dial-foot template, its copy to cut and the pad map at 1:1; each None where its numbers are not measured.
+
+    `lacking` says what of the dial's edge is not measured: then there is neither.
+    """
     option = chosen_option(job)
     report = report_of(option)
-    facts = {"option": option, "report": report, "drawing": None, "pads": None}
+    facts = {"option": option, "report": report, "drawing": None, "pads": None, "lacking": []}
     if report is None:
         return facts
+    if lacking := not_measured(report):
+        return facts | {"lacking": [phrase_of(path) for path in lacking]}
+    facts |= {"across": across(report)}
     if report.foot_marks:
         facts |= {"drawing": mark_safe(foot_template_svg(report)), "cutting": mark_safe(foot_cutting_svg(report))}
     if pads := pad_map(report):

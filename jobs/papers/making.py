@@ -74,6 +74,10 @@ def paper_language(*, job: Job, kind: str, asked: str = "", quote: Quote | None 
 def _made(job, kind, address, shop, sees_money, **wanted):
     make: Any = FACTS[kind]
     facts = make(job, shop=shop, **wanted)
+    if kind == "template" and facts["lacking"]:
+        raise NothingToPrint(
+            f"The template is laid on by the dial's edge. Not measured: {', '.join(facts['lacking'])}. Measure it first."
+        )
     if kind == "template" and not (facts["drawing"] or facts["pads"]):
         raise NothingToPrint(
             "The template needs a chosen option with its dial and movement measured across, or the foot holes measured."

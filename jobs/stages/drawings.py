@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from django.utils.safestring import SafeString, mark_safe
 
 from parts.fit.drawings import dial_svg, foot_marks_svg, section_half_svg, stack_svg, window_svg
+from parts.fit.drawings.foot_template import not_measured
 from parts.fit.drawings.stem import stem_svg
 from parts.fit.units import with_unit
 from parts.pairings.page import hand_heights
@@ -40,7 +41,7 @@ def _section(report):
 
 
 def _dial(report):
-    if report.foot_marks:
+    if report.foot_marks and not not_measured(report):
         numbers = (
             (f"hole {i}", f"{mark.minute:.2f} min, r {mark.radius:.2f} mm")
             for i, mark in enumerate(report.foot_marks, 1)

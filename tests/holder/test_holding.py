@@ -9,6 +9,7 @@ from shapely import Polygon
 
 from parts.fit import check_sheet
 from parts.holder.body import steps
+from parts.holder.findings import marks
 from parts.holder.findings.design import work_out
 from parts.holder.letters import STROKE, engraving
 from parts.holder.mesh import cross_section, level, mesh_of, solid_of, splits_at
@@ -201,3 +202,18 @@ def test_an_inward_key_on_the_floor_is_entered_from_the_dial_side():
 )
 def test_a_lip_that_hangs_over_the_plate_is_told_to_be_supported(own, words):
     assert any(words in sentence for sentence in advice(ring(**own)))
+
+
+def test_words_that_run_out_of_the_wall_are_told_with_where_they_would_be_whole():
+    piece = ring(
+        outside_diameter=30.0, mark_words="A7", mark_size=2.2, split_width=1.0, split_angle=10.0, nub_count=0.0
+    )
+    told = {angle: list(marks.findings(replace(piece, mark_angle=angle)))[-1] for angle in (10.0, 200.0)}
+    assert (told[200.0].key, told[200.0].verdict) == ("mark-whole", "fits")
+    assert (told[10.0].verdict, told[10.0].sentence) == ("work", "“A” and “7” run out of the wall.")
+    better = re.search(r"Turn the words to (\d+)°", told[10.0].remedies[0].text)[1]
+    assert list(marks.findings(replace(piece, mark_angle=float(better))))[-1].verdict == "fits"
+    channel = replace(piece, split_width=0.0, channel_open="back", channel_angle=100.0, mark_angle=100.0)
+    assert list(marks.findings(channel))[-1].verdict == "work"
+    nowhere = list(marks.findings(replace(piece, mark_angle=10.0, mark_size=8.0)))[-1]
+    assert nowhere.remedies[0].text.startswith("Nowhere on this ring do they find room")

@@ -6,10 +6,13 @@ The dial is seen from behind, so it is mirrored: minutes run against the clock.
 from collections.abc import Iterator, Sequence
 
 from parts.fit.answer.report import Report
+from parts.fit.arithmetic.quantities import missing_of
 from parts.fit.checks.feet import FootMark
 from parts.fit.drawings.callouts import spread
 from parts.fit.drawings.dial import place
-from parts.fit.drawings.svg import circle, drawing, line, path, text
+from parts.fit.drawings.outline import edge_svg
+from parts.fit.drawings.svg import circle, drawing, el, line, path, text
+from parts.fit.levels import widths
 from parts.fit.pairing import Pairing
 from parts.fit.records import FootHole
 
@@ -24,7 +27,12 @@ _COLUMN = 25.0
 
 
 def foot_template_svg(report: Report, scale: float = 1) -> str:
-    """The template to read: edge, minute ring, centre, stem, foot holes with labels beside them, two control bars."""
+    """The template to read: edge, minute ring, centre, stem, foot holes with labels beside them, two control bars.
+
+    Empty where the dial's edge is not measured: it is what the template is laid on by.
+    """
+    if not_measured(report):
+        return ""
     radius = _radius(report.pairing)
     outer = radius + 6.5
     side, low = outer + _COLUMN, outer + 7.0
@@ -48,6 +56,8 @@ def foot_template_svg(report: Report, scale: float = 1) -> str:
 
 def foot_marks_svg(report: Report) -> str:
     """The same for the screen, at no scale: the crosses have numbers, and what they are stands beside the drawing."""
+    if not_measured(report):
+        return ""
     p = report.pairing
     radius = _radius(p)
     side = radius + 4.8
@@ -71,16 +81,18 @@ def foot_marks_svg(report: Report) -> str:
 
 def foot_cutting_svg(report: Report, scale: float | None = 1) -> str:
     """The copy to cut out along its edge and lay on the dial's back: crosses, minutes inside the edge, stem."""
+    if not_measured(report):
+        return ""
     p = report.pairing
-    radius = _radius(p)
-    side = radius + 1.0
+    side = _radius(p) + 1.0
+    radius = float(widths.inner(widths.dial(p.sheet)).value.value)
     marks = [_ray(6 * minute, radius - (1.4 if minute % 15 else 2.4), radius) for minute in range(0, 60, 5)]
     return drawing(
         -side,
         -side,
         side,
         side,
-        *_dial(p, radius),
+        *_dial(p, side - 1.0),
         path(*(step for mark in marks for step in mark), class_="track"),
         text(0, -radius + 4.6, "12", anchor="middle"),
         text(0, 4.6, "back of the dial", anchor="middle", class_="soft"),
@@ -93,8 +105,24 @@ def foot_cutting_svg(report: Report, scale: float | None = 1) -> str:
     )
 
 
+def not_measured(report: Report) -> tuple[str, ...]:
+    """The paths of what lacks of the dial's edge."""
+    return missing_of(*widths.dial(report.pairing.sheet).numbers)
+
+
+def across(report: Report) -> tuple[float, float]:
+    """How far the dial reaches from 9 to 3 and from 12 to 6 o'clock, mm; its edge is measured."""
+    edge = widths.dial(report.pairing.sheet)
+    outline = edge.shape(tuple(quantity.value for quantity in edge.numbers))
+    if outline.shape != "polyline":
+        return float(outline.width), float(outline.height)
+    along_x, along_y = zip(*outline.points, strict=True)
+    return max(along_x) - min(along_x), max(along_y) - min(along_y)
+
+
 def _radius(p: Pairing) -> float:
-    return (p.dial.diameter.value or 30.0) / 2
+    """The farthest that the dial's edge is from the middle, mm."""
+    return float(widths.outer(widths.dial(p.sheet)).value.value)
 
 
 def _holes(report: Report) -> list[tuple[FootMark, FootHole]]:
@@ -111,7 +139,7 @@ def _ray(angle: float, inner: float, outer: float) -> list[str | float]:
 
 
 def _dial(p: Pairing, radius: float) -> Iterator[str]:
-    yield circle(0, 0, radius, class_="outline")
+    yield el("g", *edge_svg(widths.dial(p.sheet), class_="outline"), transform="scale(-1 1)")
     for x, y in ((radius, 0.0), (0.0, radius)):
         yield line(-x, -y, x, y, class_="centre-line")
     hole = p.dial.centre_hole_diameter

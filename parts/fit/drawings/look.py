@@ -225,4 +225,4 @@ def _hand(name: str, hand: Hand, look: HandLook, **place: object) -> str:
     tail = hand.tail.value if hand.tail.known else 0.0
     corners = [(x, -y) for x, y in outline(look.shape, name, hand.length.value, tail)]
     hub = (hand.hub_diameter.value if hand.hub_diameter.known else 0.09 * hand.length.value) / 2
-    return el("g", polygon(*corners), circle(0, 0, hub), class_=f"look-hand look-{escape(look.colour)}", **place)
+    return el("g", polygon(*corners), circle(0, 0, hub), **place, class_=f"look-hand look-{escape(look.colour)}")

@@ -22,7 +22,7 @@ from jobs.papers import facts
 from jobs.papers.dates import months_later
 from jobs.papers.facts import PAINT
 from jobs.papers.labels import SIZES
-from jobs.papers.making import paper_pdf
+from jobs.papers.making import NothingToPrint, paper_pdf
 from jobs.photos.storing import store_pictures
 from jobs.quotes import versions
 from jobs.quotes.ways import ways_of
@@ -30,8 +30,10 @@ from jobs.stages import progress
 from jobs.stages.checklist import items_of
 from jobs.timing import timing_runs
 from parts.demo import fill_workshop
+from parts.fit.drawings import foot_cutting_svg, foot_template_svg
 from parts.fit.drawings.foot_template import CONTROL
-from parts.models import Pairing
+from parts.models import Dial, Pairing
+from parts.pairings.answer import answer
 from parts.tools.pictures import as_kept, encoded
 from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory
 
@@ -190,6 +192,27 @@ def test_without_foot_holes_the_template_still_maps_the_pads(job, owner):
     assert "Where pads may lie" in text
     assert "Not measured, so not kept clear:" in text
     assert "To read" not in text
+
+
+def test_a_template_that_nothing_measured_could_be_laid_on_by_says_what_lacks(job, owner):
+    option = choosing.chosen_option(job)
+    Dial.objects.filter(pk=option.pairing.dial_id).update(diameter=None)
+    with pytest.raises(NothingToPrint, match="Not measured: dial diameter. Measure it first"):
+        made(job, "template")
+    shape = {"shape": "rectangle", "width": 25.0, "height": None, "corner": 2.0}
+    Dial.objects.filter(pk=option.pairing.dial_id).update(outline=shape)
+    with pytest.raises(NothingToPrint, match="Not measured: dial outline height"):
+        made(job, "template")
+
+
+def test_a_template_of_a_dial_that_is_not_round_has_its_outline(job):
+    shape = {"shape": "rectangle", "width": 25.0, "height": 29.0, "corner": 2.0}
+    pairing = choosing.chosen_option(job).pairing
+    Dial.objects.filter(pk=pairing.dial_id).update(diameter=None, outline=shape)
+    report = answer(Pairing.objects.with_parts().get(pk=pairing.pk)).report
+    for drawn in (foot_template_svg(report), foot_cutting_svg(report)):
+        assert 'width="25" height="29"' in drawn
+        assert 'r="15" class="outline"' not in drawn
 
 
 def test_the_template_needs_a_pairing(owner_client):
