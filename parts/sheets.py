@@ -22,6 +22,7 @@ from parts.fit.records import HANDS, SMALL_HANDS
 from parts.fit.sheet import NONE, parse_sheet, read_sheet
 from parts.models import Case, Crown, Dial, DialFoot, DialFurniture, FootHole, Hand, HandSet, Movement, Pairing, Stem
 from parts.models.base import Part
+from parts.models.pairing import SMALL_SECONDS
 
 FROM_THE_FRONT = {
     *("floor_stem", "floor_ring", "floor_crystal_centre", "floor_crystal_edge", "ring"),
@@ -40,7 +41,7 @@ def sheet_of(pairing):
         crown=pairing.crown,
         placement=pairing.placement,
     )
-    return _with_typed(sheet | {"hands": chosen_hands_sheet(pairing)}, pairing)
+    return _with_small_tried(_with_typed(sheet | {"hands": chosen_hands_sheet(pairing)}, pairing), pairing)
 
 
 def _with_typed(sheet, pairing):
@@ -57,6 +58,16 @@ def _with_typed(sheet, pairing):
         sheet["hands"] = {role: {} for role in HANDS} | sheet["hands"] | hands | own
     if "case" in typed and pairing.dial and pairing.typed.get("dial.own_case"):
         sheet["dial"]["own_case"] = True
+    return sheet
+
+
+def _with_small_tried(sheet, pairing):
+    """The sheet with what trying the small seconds hand said: the one chosen by itself, else the first small one."""
+    small = sheet["hands"].get(SMALL_HANDS)
+    if small and pairing.tried_small_seconds:
+        single = [post for post, field in pairing.small_hands.items() if field == SMALL_SECONDS]
+        post = next(iter([*single, *small]))
+        sheet["hands"] |= {SMALL_HANDS: small | {post: small[post] | {"tried": pairing.tried_small_seconds}}}
     return sheet
 
 

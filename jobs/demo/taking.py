@@ -13,6 +13,7 @@ from jobs.photos.storing import store_pictures
 from jobs.quotes import versions
 from parts.copies import unsaved_copy
 from parts.models import Pairing
+from parts.models.pairing import OTHER_HANDS
 from parts.tools.pictures import as_kept
 
 _PRICE = 18
@@ -25,22 +26,23 @@ def log(by, name, family, watch, wish, pairing, conditions, **facts):
     job = log_watch(by=by, customer=customer(name), family_name=family, conditions=conditions, **facts)
     chosen = Pairing.objects.with_parts().get(name=pairing, made_for="")
     option = choosing.add_option(job=job, pairing=chosen, by=by)
-    if option.pairing.seconds_hand_from:
-        _as_the_watchs_own(job, option.pairing)
+    for field in OTHER_HANDS:
+        if option.pairing.holds(field):
+            _as_the_watchs_own(job, option.pairing, field)
     choosing.choose(option=option, by=by)
     picture(job, by, "intake", "As it came", photos.front(chosen, watch, hands="old", at=(10, 8, 36), strap=True))
     return job, option
 
 
-def _as_the_watchs_own(job, pairing):
-    """Enter the seconds hand for the job: it came with the watch, and is nothing to buy."""
-    original = pairing.seconds_hand_from
+def _as_the_watchs_own(job, pairing, field):
+    """Enter a single hand for the job: it came with the watch, and is nothing to buy."""
+    original = getattr(pairing, field)
     own = unsaved_copy(original, made_for=job.number)
     own.save()
     for hand in original.hands.all():
         unsaved_copy(hand, hand_set=own).save()
-    pairing.seconds_hand_from = own
-    pairing.save(update_fields=["seconds_hand_from"])
+    setattr(pairing, field, own)
+    pairing.save(update_fields=[field])
 
 
 def picture(job, by, stage, caption, image):

@@ -19,6 +19,7 @@ from jobs.papers.facts import FACTS, common
 from jobs.papers.labels import SIZES
 from jobs.photos.marks import standing
 from jobs.shop.words import in_language
+from parts.fit.answer.listing import in_a_sentence
 from parts.tools.papers.pdf import to_pdf
 from parts.tools.pictures import encoded
 
@@ -76,7 +77,7 @@ def _made(job, kind, address, shop, sees_money, **wanted):
     facts = make(job, shop=shop, **wanted)
     if kind == "template" and facts["lacking"]:
         raise NothingToPrint(
-            f"The template is laid on by the dial's edge. Not measured: {', '.join(facts['lacking'])}. Measure it first."
+            f"A template lies on the dial's edge. Measure it first: {in_a_sentence(facts['lacking'])}."
         )
     if kind == "template" and not (facts["drawing"] or facts["pads"]):
         raise NothingToPrint(

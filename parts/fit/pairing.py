@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, NamedTuple, TypeAlias
 from parts.fit.arithmetic.elementwise import Number, Truth, pick
 from parts.fit.arithmetic.quantities import SLACK, Quantity
 from parts.fit.records import (
+    SMALL_HANDS,
     Case,
     Crown,
     Dial,
@@ -173,6 +174,11 @@ class Small(NamedTuple):
     hand: SubHand | None
     face: Quantity
     seating: Seating | None
+
+    @property
+    def seat(self) -> Seat | None:
+        """Where its hand is set."""
+        return self.seating.seats[SMALL_HANDS] if self.seating else None
 
 
 class Pairing:

@@ -36,5 +36,20 @@ class Migration(migrations.Migration):
                 verbose_name="small seconds hand from",
             ),
         ),
+        migrations.AddField(
+            model_name="pairing",
+            name="tried_small_seconds",
+            field=models.CharField(
+                blank=True,
+                choices=[
+                    (None, "not tried"),
+                    ("loose", "it is loose"),
+                    ("grips", "it grips"),
+                    ("tight", "it is tight"),
+                ],
+                max_length=5,
+                verbose_name="small seconds hand on its post",
+            ),
+        ),
         migrations.RunPython(keep_answers, migrations.RunPython.noop),
     ]

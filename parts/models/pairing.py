@@ -26,7 +26,7 @@ HAND_FIELDS = {
 OTHER_HANDS = tuple(HAND_FIELDS.values())
 CENTRE_HANDS = OTHER_HANDS[:3]
 """Those of them for a hand of the centre."""
-TRIED = ("tried_hour", "tried_minute", "tried_seconds")
+TRIED = ("tried_hour", "tried_minute", "tried_seconds", "tried_small_seconds")
 """The fields of a pairing that say what trying a hand on its post said."""
 
 
@@ -126,6 +126,7 @@ class Pairing(Own, Record):
     tried_hour = _tried("hour")
     tried_minute = _tried("minute")
     tried_seconds = _tried("seconds")
+    tried_small_seconds = _tried("small seconds")
     stem = _part("Stem")
     crown = _part("Crown")
     placement = models.CharField(lazy("spacer"), max_length=5, choices=Placement.choices, default=Placement.AUTO)

@@ -228,8 +228,9 @@ def remedies(report):
 
 def hand_heights(report):
     """What each hand is set by: name, height of its top above the dial, lift above flush, mm."""
-    seats = report.pairing.seating.seats
-    return [{"name": name, "height": report.height_above_dial(name), "lift": seat.lift} for name, seat in seats.items()]
+    p = report.pairing
+    seats = [*p.seating.seats.items(), *((name, small.seat) for name, small in p.small.items() if small.seat)]
+    return [{"name": name, "height": report.above_dial(seat), "lift": seat.lift} for name, seat in seats]
 
 
 def measure_next(report: Report, hand: InHand = NOTHING_IN_HAND) -> list[tuple[str, str, list[str]]]:

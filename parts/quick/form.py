@@ -21,10 +21,11 @@ class QuickForm(forms.ModelForm):
 
     class Meta:
         model = Pairing
-        fields = ("case", "dial", "movement", "hands", "tried_seconds")
+        fields = ("case", "dial", "movement", "hands", "tried_seconds", "tried_small_seconds")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["tried_seconds"].label = "Tried on its post"
+        for name in ("tried_seconds", "tried_small_seconds"):
+            self.fields[name].label = "Tried on its post"
         for name in ("case", "dial", "movement", "hands"):
             self.fields[name].widget.stays = True

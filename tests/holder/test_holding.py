@@ -210,7 +210,7 @@ def test_words_that_run_out_of_the_wall_are_told_with_where_they_would_be_whole(
     )
     told = {angle: list(marks.findings(replace(piece, mark_angle=angle)))[-1] for angle in (10.0, 200.0)}
     assert (told[200.0].key, told[200.0].verdict) == ("mark-whole", "fits")
-    assert (told[10.0].verdict, told[10.0].sentence) == ("work", "“A” and “7” run out of the wall.")
+    assert (told[10.0].verdict, told[10.0].sentence) == ("work", "Not within the wall all round: “A” and “7”.")
     better = re.search(r"Turn the words to (\d+)°", told[10.0].remedies[0].text)[1]
     assert list(marks.findings(replace(piece, mark_angle=float(better))))[-1].verdict == "fits"
     channel = replace(piece, split_width=0.0, channel_open="back", channel_angle=100.0, mark_angle=100.0)

@@ -14,7 +14,7 @@ from jobs.timing.timing_runs import AT_MINUTE, AT_SECONDS, tapped_when
 from parts.models import Hand, Pairing
 from parts.pairings.answer import answer
 from parts.pairings.look import looks_of
-from parts.pairings.page import drawings
+from parts.pairings.page import drawings, hand_heights
 from parts.pairings.placing import field_of
 from parts.sheets import sheet_of, sources_of
 from tests.factories import DialFactory, HandFactory, HandSetFactory, JobFactory, MovementFactory, PairingFactory
@@ -196,3 +196,12 @@ def test_papers_and_timing_know_of_the_small_seconds_hand(small_pairing, owner):
 def test_the_drawer_lists_the_set_of_the_small_seconds_hand(small_pairing):
     lines = stock.drawer_of(JobFactory(), small_pairing)
     assert [str(line.part) for line in lines if line.kind == "hand-sets"] == ["Leaf", "Own small hand"]
+
+
+def test_the_small_seconds_hand_is_tried_on_its_post_and_its_height_told(small_pairing):
+    small_pairing.tried_small_seconds = "tight"
+    report = answer(small_pairing).report
+    assert [remedy.text for remedy in report["sub-post"].remedies] == ["Open the small seconds hand to fit its post."]
+    assert "tried" not in sheet_of(small_pairing)["hands"]["subsidiary"]["alarm"]
+    heights = {each["name"]: each["height"] for each in hand_heights(report)}
+    assert heights["small seconds"] == pytest.approx(report.pairing.small["small seconds"].seat.top.value - 0.4)

@@ -36,3 +36,20 @@ def test_rules_that_are_gone_or_no_longer_possible_go_back_to_their_defaults(old
     assert list(ShopRule.objects.values_list("name", "value")) == [("gap_min", 0.2)]
     assert Pairing.objects.get().what_if == {"case.back_depth": "4.1"}
     assert read_rules(shop_rules()).gap_min == 0.2
+
+
+def test_a_small_hand_that_came_along_with_a_single_hand_is_chosen_by_itself():
+    old = at([("parts", "0021_no_seconds_hand")])
+    sets = {
+        name: old.get_model("parts", "HandSet").objects.create(name=name, subsidiary=small)
+        for name, small in (("plain", None), ("own", {"small seconds": {"length": 2.0}}), ("new", {"alarm": {}}))
+    }
+    pairing = old.get_model("parts", "Pairing").objects
+    pairing.create(name="along", hands=sets["plain"], seconds_hand_from=sets["own"])
+    pairing.create(name="over", hands=sets["new"], hour_hand_from=sets["own"])
+    pairing.create(name="under", hands=sets["new"], seconds_hand_from=sets["own"])
+    pairing.create(name="none", hands=sets["plain"], seconds_hand_from=sets["plain"])
+    newest()
+    chosen = dict(Pairing.objects.values_list("name", "small_seconds_hand_from__name"))
+    leave()
+    assert chosen == {"along": "own", "over": "own", "under": None, "none": None}

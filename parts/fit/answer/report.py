@@ -17,7 +17,7 @@ from parts.fit.pressure import under_pressure
 from parts.fit.verdicts import Check
 
 if TYPE_CHECKING:
-    from parts.fit.pairing import Pairing
+    from parts.fit.pairing import Pairing, Seat
 
 
 EDITION = 2
@@ -121,7 +121,11 @@ class Report:
 
     def height_above_dial(self, name: str) -> float | None:
         """Height of a hand's top above the dial's face, mm; None where it is not known."""
-        height = self.pairing.seating.seats[name].top - self.pairing.stack.face
+        return self.above_dial(self.pairing.seating.seats[name])
+
+    def above_dial(self, seat: Seat) -> float | None:
+        """The same of a hand as it is seated."""
+        height = seat.top - self.pairing.stack.face
         return height.value if height.known else None
 
     def as_dict(self) -> dict[str, Any]:

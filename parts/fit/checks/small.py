@@ -107,8 +107,8 @@ def posts(p: Pairing) -> Iterator[Finding]:
 def gaps(p: Pairing) -> Iterator[Finding]:
     """Each small hand over its subdial."""
     for count, (name, small) in enumerate(p.small.items(), 1):
-        if small.seating:
-            words, value = _words(name), small.seating.seats[SMALL_HANDS].hub_bottom - small.face
+        if small.seating and small.seat:
+            words, value = _words(name), small.seat.hub_bottom - small.face
             title = f"{words.capitalize()} hand over its subdial"
             between = f"{words.capitalize()} hub to subdial"
             yield set_gap(p, _numbered("sub-gap", count), title, value, between, words, small.seating)

@@ -217,9 +217,9 @@ def _small_hands(s: Section) -> Iterator[str]:
     kept = " kept" if SMALL_HANDS in s.staying else ""
     for small in s.p.small.values():
         post, hand = small.post, small.hand
-        if not (small.seating and hand and post.radius.known and post.angle.known and hand.length.known):
+        if not (small.seat and hand and post.radius.known and post.angle.known and hand.length.known):
             continue
-        seat = small.seating.seats[SMALL_HANDS]
+        seat = small.seat
         top, blade = s.depth_above_rest(seat.top), s.depth_above_rest(seat.blade_bottom)
         if known(top, blade):
             middle = post.radius.value * cos(radians(post.angle.value))

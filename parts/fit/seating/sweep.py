@@ -20,7 +20,7 @@ from parts.fit.arithmetic.quantities import (
     unknown,
 )
 from parts.fit.levels.dome import boss_of, over_edge
-from parts.fit.records import SMALL_HANDS, Furniture, Hand, Sheet
+from parts.fit.records import Furniture, Hand, Sheet
 from parts.fit.seating.crystal import gap_at
 
 if TYPE_CHECKING:
@@ -114,9 +114,9 @@ def under_boss(sheet: Sheet, hand: Hand, over: Raised) -> Under:
 
 def as_furniture(p: Pairing, small: Small) -> Furniture | None:
     """A small hand as what the others sweep over, with its height over the dial's face where it stands."""
-    if small.seating is None or small.hand is None:
+    if small.seat is None or small.hand is None:
         return None
-    seat = small.seating.seats[SMALL_HANDS]
+    seat = small.seat
     reach = reach_of(small.hand)
     inner = small.post.radius - reach
     inner = pick(in_hand(inner) & (inner.value < 0), Quantity(0.0), inner) if inner.known else inner

@@ -7,6 +7,7 @@ from math import degrees
 import numpy as np
 from manifold3d import CrossSection
 
+from parts.fit.answer.listing import in_a_sentence
 from parts.fit.arithmetic.quantities import Quantity
 from parts.fit.bands import as_it_is, bands, by_work, fits, work
 from parts.fit.verdicts import Finding, judge
@@ -62,7 +63,7 @@ def _whole(ring: Ring) -> Finding:
     floor = ring.height - ring.mark_depth
     wall = plain.slice(ring.height - _HAIR) ^ plain.slice(floor + _HAIR)
     out = [letter for letter, left in _left_over(ring, wall, ring.mark_angle) if left > _HAIR]
-    letters = " and ".join(as_it_is(f"“{letter}”") for letter in dict.fromkeys(out))
+    letters = as_it_is(in_a_sentence(f"“{letter}”" for letter in dict.fromkeys(out)))
     return judge(
         "mark-whole",
         "Words within the wall",
@@ -70,7 +71,7 @@ def _whole(ring: Ring) -> Finding:
         bands(
             fits("Every letter is cut into the wall all round."),
             0,
-            work(f"{letters} {'runs' if len(out) == 1 else 'run'} out of the wall.", by_work(_instead(ring, wall))),
+            work(f"Not within the wall all round: {letters}.", by_work(_instead(ring, wall))),
         ),
         unit="count",
         must=False,

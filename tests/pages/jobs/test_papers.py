@@ -197,11 +197,11 @@ def test_without_foot_holes_the_template_still_maps_the_pads(job, owner):
 def test_a_template_that_nothing_measured_could_be_laid_on_by_says_what_lacks(job, owner):
     option = choosing.chosen_option(job)
     Dial.objects.filter(pk=option.pairing.dial_id).update(diameter=None)
-    with pytest.raises(NothingToPrint, match="Not measured: dial diameter. Measure it first"):
+    with pytest.raises(NothingToPrint, match="Measure it first: dial diameter."):
         made(job, "template")
     shape = {"shape": "rectangle", "width": 25.0, "height": None, "corner": 2.0}
     Dial.objects.filter(pk=option.pairing.dial_id).update(outline=shape)
-    with pytest.raises(NothingToPrint, match="Not measured: dial outline height"):
+    with pytest.raises(NothingToPrint, match="Measure it first: dial outline height."):
         made(job, "template")
 
 

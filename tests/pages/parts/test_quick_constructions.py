@@ -94,7 +94,7 @@ def test_what_is_still_missing_of_an_outline_is_what_is_next(owner_client, addre
     numbers = {path: text for path, text in RECTANGLE.items() if path != "case.bore_outline.height"}
     page = owner_client.post(address, sent(numbers | DIAL, SHAPED, movement=MovementFactory().pk), follow=True)
     assert page.context["next"]["field"] == "n:case.bore_outline.height"
-    assert (page.context["next"]["letter"], page.context["next"]["path"]) == ("A", "")
+    assert (page.context["next"]["letter"], page.context["next"]["path"]) == ("A", "case.bore_outline.height")
     marks = {mark.letter: mark.state for mark in page.context["marks"]}
     assert (marks["A"], marks["C"]) == ("here", "in")
 
