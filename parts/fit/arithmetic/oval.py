@@ -101,8 +101,8 @@ def _corners(a: Number, b: Number, of: Prepared, least: Number, inside: Truth) -
         far = hypot(x, y)
         nearer = inside & (far - hypotenuse(a * x / far, b * y / far) < least)
         if somewhere(nearer):
-            found = -signed(on_rows(a, nearer), on_rows(b, nearer), x, y)
-            least = lower(least, in_rows(found, nearer, float("inf")))
+            distance = -signed(on_rows(a, nearer), on_rows(b, nearer), x, y)
+            least = lower(least, in_rows(distance, nearer, float("inf")))
     return least
 
 

@@ -171,10 +171,10 @@ def _beside(angle: float, radius: float, words: str, size: float, *, outwards: b
 
 def _small_hands(p: Pairing, staying: Collection[str]) -> Iterator[str]:
     """Each in its subdial, pointing where the seconds hand of the centre does."""
-    kept = " kept" if SMALL_HANDS in staying else ""
+    stays = " kept" if SMALL_HANDS in staying else ""
     for (x, y), hand in small_hands(p):
         corners = needle(hand, *_HAND_AT["seconds"])
-        yield polygon(*((x + dx, y + dy) for dx, dy in corners), class_=f"hand hand-small{kept}")
+        yield polygon(*((x + dx, y + dy) for dx, dy in corners), class_=f"hand hand-small{stays}")
         yield circle(x, y, hand.length.value, class_="reach reach-small")
 
 

@@ -214,7 +214,7 @@ def _movement(s: Section) -> Iterator[str]:
 
 def _small_hands(s: Section) -> Iterator[str]:
     """Each over its own post, to the right as well."""
-    kept = " kept" if SMALL_HANDS in s.staying else ""
+    stays = " kept" if SMALL_HANDS in s.staying else ""
     for small in s.p.small.values():
         post, hand = small.post, small.hand
         if not (small.seat and hand and post.radius.known and post.angle.known and hand.length.known):
@@ -224,7 +224,7 @@ def _small_hands(s: Section) -> Iterator[str]:
         if known(top, blade):
             middle = post.radius.value * cos(radians(post.angle.value))
             tail = hand.tail.value if hand.tail.known else 0.0
-            yield rect(middle - tail, top, middle + hand.length.value, blade, class_=f"hand hand-small{kept}")
+            yield rect(middle - tail, top, middle + hand.length.value, blade, class_=f"hand hand-small{stays}")
 
 
 def _without_spacer(s: Section) -> Iterator[str]:

@@ -63,7 +63,7 @@ def _whole(ring: Ring) -> Finding:
     floor = ring.height - ring.mark_depth
     wall = plain.slice(ring.height - _HAIR) ^ plain.slice(floor + _HAIR)
     out = [letter for letter, left in _left_over(ring, wall, ring.mark_angle) if left > _HAIR]
-    letters = as_it_is(in_a_sentence(f"“{letter}”" for letter in dict.fromkeys(out)))
+    letters = as_it_is(in_a_sentence([f"“{letter}”" for letter in dict.fromkeys(out)]))
     return judge(
         "mark-whole",
         "Words within the wall",
