@@ -64,10 +64,10 @@ def replaced(job: Job, pairing: Pairing) -> list[Replaced]:
     new = _new_parts(job, pairing)
     wanted = [Replaced(part, str(new[part])) for part in to_keep(job.keep) if part in new]
     hands = [item for item in wanted if item.part in _HANDS]
-    return [item for item in wanted if item not in hands] + _by_set(hands, all_of=_hands_of(pairing))
+    return [item for item in wanted if item not in hands] + _by_set(hands, _hands_of(pairing))
 
 
-def _by_set(hands, *, all_of):
+def _by_set(hands, all_of):
     """The hands that one set replaces as one: "hands", "hour and minute hands"."""
     by_set: dict[str, list[str]] = {}
     for item in hands:
