@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
 _HANDS = {f"{field.removesuffix('_from').replace('_', ' ')}": field for field in OTHER_HANDS}
 """Each hand and the field of a pairing that says which other set it comes from."""
+# A small seconds hand may be meant where somebody speaks of the seconds hand.
 _WORDS = {
     "case": r"\bcases?\b|\bhousing\b",
     "dial": r"\bdials?\b",
@@ -24,7 +25,7 @@ _WORDS = {
     "hour hand": r"\bhour hand\b",
     "minute hand": r"\bminute hand\b",
     "seconds hand": r"(?<!\bsmall[ -])(?<!\bsub[ -])\bseconds?[ -]hand\b",
-    "small seconds hand": r"\b(?:small|sub)[ -]seconds?[ -]hand\b",
+    "small seconds hand": r"\bseconds?[ -]hand\b",
 }
 _ALL_HANDS = r"\bhands\b"
 _EVERYTHING = r"\beverything\b|\ball\b"

@@ -266,7 +266,12 @@ def test_hands_that_one_set_replaces_are_told_once(owner_client, owner, job):
     [
         ("dial and case", ["case", "dial"]),
         ("The dial, please", ["dial"]),
-        ("all but the movement", ["case", "dial", "stem", "crown", "hour hand", "minute hand", "seconds hand"]),
+        (
+            "all but the movement",
+            ["case", "dial", "stem", "crown", "hour hand", "minute hand", "seconds hand", "small seconds hand"],
+        ),
+        ("the seconds hand", ["seconds hand", "small seconds hand"]),
+        ("the small seconds hand", ["small seconds hand"]),
         ("hands, except the seconds hand", ["hour hand", "minute hand"]),
         ("the strap", []),
         ("", []),
