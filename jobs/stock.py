@@ -49,7 +49,7 @@ class DrawerLine:
     """A part of the chosen pairing: how many are free, and what this job did with it last."""
 
     kind: str
-    part: object
+    part: Part
     free: int | None
     use: StockUse | None
 
