@@ -26,6 +26,8 @@ _WITHIN = 0.9
 """Share of the white round a mark that is looked at beside a square's edge: the mark itself must not be."""
 _PAPER, _CUT = 1.5, 16.0
 """Paper round a print's mark, mm, and the pixels per mm in which it is read."""
+_MOST_IN_A_ROW = 30_000
+"""Points that the library takes in one row of a picture."""
 BLUR = 0.25
 """Widest edge between black and white, 10 to 90 %, in mm on the mat; common practice, no source."""
 GLARE = 0.04
@@ -174,6 +176,9 @@ def _width(grey: Grey, start: Array, end: Array, reach: float) -> float | None:
 
 def sample(grey: Grey | NDArray[np.float32], points: Array) -> Array:
     """The picture's values at points between its pixels, bilinear."""
-    x, y = points[:, 0].astype(np.float32)[None, :], points[:, 1].astype(np.float32)[None, :]
-    values = cv2.remap(grey, x, y, cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)[0]
-    return np.asarray(values, dtype=np.float64)
+    rows = np.array_split(points.astype(np.float32), 1 + len(points) // _MOST_IN_A_ROW)
+    values = [
+        cv2.remap(grey, x[None], y[None], cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)[0]
+        for x, y in (r.T for r in rows)
+    ]
+    return np.concatenate(values).astype(np.float64)

@@ -21,6 +21,9 @@ LEAST_SCALE, MOST_SCALE = 12.0, 40.0
 FLATNESS = 0.1
 """Standard uncertainty of the paper's height, mm, where it is not on glass; common practice, no source."""
 
+_AT_ONCE = 200_000
+"""Places whose pixels are reckoned at one time, for the memory's sake."""
+
 
 @dataclass(frozen=True)
 class Bars:
@@ -69,8 +72,12 @@ class Plane:
         slopes[:, :, :10] = self.camera.sway(points, self.height.value)
         slopes[:, 0, 10] = points[:, 0]
         slopes[:, 1, 11] = points[:, 1]
-        slopes[:, :, 12] = self.camera.sway_by_height(points, self.height.value)
+        slopes[:, :, 12] = self.sway_by_height(points)
         return slopes
+
+    def sway_by_height(self, points: Array) -> Array:
+        """How places on the face move with its height, their pixels held: n x 2, mm per mm."""
+        return self.camera.sway_by_height(points, self.height.value)
 
     def uncertainty(self, points: Array, weights: Array) -> float:
         """Standard uncertainty of the sum of weights times places (n x 2 each), as a distance is one: mm."""
@@ -97,14 +104,12 @@ class Plane:
     def rectified(self, picture: NDArray[np.uint8]) -> NDArray[np.uint8]:
         """The picture of the face at true scale, `scale` pixels per mm, the field's middle in its middle."""
         steps = (np.arange(self.side) - self._middle) / self.scale
-        x, y = np.meshgrid(steps, steps)
-        places = np.column_stack([x.ravel(), y.ravel(), np.full(x.size, -self.height.value)])
-        seen = np.concatenate(
-            [self.camera.project(part) for part in np.array_split(places, 1 + len(places) // 200_000)]
-        )
-        at = seen.astype(np.float32).reshape(self.side, self.side, 2)
-        x, y = np.ascontiguousarray(at[..., 0]), np.ascontiguousarray(at[..., 1])
-        return cv2.remap(picture, x, y, cv2.INTER_CUBIC, borderMode=cv2.BORDER_CONSTANT).astype(np.uint8)
+        seen = np.empty((2, self.side, self.side), np.float32)
+        for rows in np.array_split(np.arange(self.side), 1 + self.side**2 // _AT_ONCE):
+            x, y = np.meshgrid(steps, steps[rows])
+            places = np.column_stack([x.ravel(), y.ravel(), np.full(x.size, -self.height.value)])
+            seen[:, rows] = self.camera.project(places).T.reshape(2, len(rows), self.side)
+        return cv2.remap(picture, seen[0], seen[1], cv2.INTER_CUBIC, borderMode=cv2.BORDER_CONSTANT).astype(np.uint8)
 
 
 def read_plane(

@@ -11,7 +11,7 @@ from math import copysign
 import numpy as np
 
 from parts.picture.camera import Array
-from parts.picture.edges import Picked
+from parts.picture.edges.face import Picked
 from parts.picture.plane import Plane
 
 COVERAGE = 2.0

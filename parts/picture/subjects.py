@@ -11,7 +11,8 @@ from math import atan2, cos, degrees, hypot, radians, sin
 import numpy as np
 
 from parts.picture.camera import Array
-from parts.picture.edges import Picked
+from parts.picture.edges.face import Picked
+from parts.picture.edges.round import Side
 from parts.picture.plane import Plane
 from parts.picture.reading import Reading, read
 
@@ -27,7 +28,8 @@ COLOURS = ("colour-marker", "colour-hand")
 class Pick:
     """Something to pick: its key and kind, what it is called and how to pick it; `least` is how many places.
 
-    `places` names each place where they are no alike ones.
+    `places` names each place where they are no alike ones; `part` is on which side of its edge the part lies, of
+    what has a wall or throws a shadow; `rises` how far it may stand over the face, mm, where nobody knows.
     """
 
     key: str
@@ -37,6 +39,8 @@ class Pick:
     optional: bool = False
     least: int = 1
     places: tuple[str, ...] = ()
+    part: Side | None = None
+    rises: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -136,10 +140,10 @@ LANDMARKS = {
 """What is seen of a dial from both sides away from its middle, by its pick: the picked parts whose middle it is."""
 _EDGES = LANDMARKS["window"]
 _BOX = ("numeral.0", "numeral.1", "numeral.2", "numeral.3")
-_HOLE = Pick("hole", CIRCLE, "Centre hole", "its edge, anywhere near")
+_HOLE = Pick("hole", CIRCLE, "Centre hole", "its edge, anywhere near", part="outside")
 _TWELVE = Pick("twelve", PLACE, "12 o'clock", "the printed mark at 12, its middle")
-_RIM = Pick("rim", CIRCLE, "Outside of the dial", "its edge, anywhere near")
-_WINDOW = Pick("window", BOX, "Date window", "its four corners, one after another", optional=True)
+_RIM = Pick("rim", CIRCLE, "Outside of the dial", "its edge, anywhere near", part="inside")
+_WINDOW = Pick("window", BOX, "Date window", "its four corners, one after another", optional=True, part="outside")
 _NOTCH = Pick("notch", PLACE, "A notch or hole seen from both sides", "its middle, on both pictures", optional=True)
 
 RAISED = tuple(f"raised-{i}" for i in range(1, 7))
@@ -209,6 +213,11 @@ DIAL_FRONT = Subject(
     ),
     (Outlined("dial.outline", "outline", "hole", "twelve.0"),),
 )
+FOOT_LENGTH, POST_HEIGHT, WALL_HEIGHT = 2.0, 2.0, 1.0
+"""How far a dial's foot stands over its back, the hour post over the dial rest, and the wall round a dial over its
+seat, mm; common practice, no source."""
+_FOOT = "the edge of its root. The straighter from above the camera looks, the less its length counts"
+_POST = "the hour post's edge. The straighter from above the camera looks, the less its height counts"
 DIAL_BACK = Subject(
     "dial-back",
     "Dial, from behind",
@@ -225,8 +234,8 @@ DIAL_BACK = Subject(
             "where 12 lies on the other side: mark it on tape first. A window or notch picked here and in a picture "
             "from the front tells it too",
         ),
-        Pick("foot-1", CIRCLE, "First foot", "the edge of its root"),
-        Pick("foot-2", CIRCLE, "Second foot", "the edge of its root", optional=True),
+        Pick("foot-1", CIRCLE, "First foot", _FOOT, part="inside", rises=FOOT_LENGTH),
+        Pick("foot-2", CIRCLE, "Second foot", _FOOT, optional=True, part="inside", rises=FOOT_LENGTH),
         _outline("outline", "Dial’s outline, if it is not round"),
     ),
     (*_PLATE, *_date_window(_mirrored), *_rows("dial.feet", "foot", "hole", "twelve", _mirrored)),
@@ -237,13 +246,20 @@ MOVEMENT = Subject(
     "Movement, dial side",
     "the dial rest",
     (
-        Pick("rim", CIRCLE, "Outside of the movement", "its widest edge", optional=True),
-        Pick("post", CIRCLE, "Hand axis", "the hour post's edge"),
+        Pick("rim", CIRCLE, "Outside of the movement", "its widest edge", optional=True, part="inside"),
+        Pick("post", CIRCLE, "Hand axis", _POST, part="inside", rises=POST_HEIGHT),
         Pick("stem", PLACE, "Stem", "the middle of the stem, as far out as you see it"),
-        *(Pick(f"foot-hole-{i}", CIRCLE, f"Foot hole {i}", "its edge", optional=True) for i in (1, 2)),
+        *(Pick(f"foot-hole-{i}", CIRCLE, f"Foot hole {i}", "its edge", optional=True, part="outside") for i in (1, 2)),
         Pick("numeral", BOX, "Date numeral", "the four corners of the box round both figures", optional=True),
-        Pick("disc-inner", CIRCLE, "Date disc, inner edge", "where its printed face begins", optional=True),
-        Pick("disc-outer", CIRCLE, "Date disc, outer edge", "where it ends", optional=True),
+        Pick(
+            "disc-inner",
+            CIRCLE,
+            "Date disc, inner edge",
+            "where its printed face begins",
+            optional=True,
+            part="outside",
+        ),
+        Pick("disc-outer", CIRCLE, "Date disc, outer edge", "where it ends", optional=True, part="inside"),
         _outline("outline", "Movement’s outline, if it is not round"),
         _outline("fit-outline", "Outline of its part that fits the case, if it is not round"),
     ),
@@ -276,9 +292,9 @@ CASE = Subject(
     "Case, from behind",
     "the dial seat",
     (
-        Pick("opening", CIRCLE, "Dial opening", "its narrowest edge", optional=True),
-        Pick("bore", CIRCLE, "Bore", "the edge that the movement passes", optional=True),
-        Pick("seat", CIRCLE, "Dial seat", "the wall round the dial", optional=True),
+        Pick("opening", CIRCLE, "Dial opening", "its narrowest edge", optional=True, part="outside"),
+        Pick("bore", CIRCLE, "Bore", "the edge that the movement passes", optional=True, part="outside"),
+        Pick("seat", CIRCLE, "Dial seat", "the wall round the dial", optional=True, part="outside", rises=WALL_HEIGHT),
         Pick("axis", PLACE, "Hands’ axis", "for an outline: where the hands turn", optional=True),
         Pick("crown", PLACE, "3 o’clock", "for an outline: the side of 3 o’clock, here at the left", optional=True),
         *(_outline(f"{key}-outline", f"{label}, if it is not round") for key, label in _CASE_EDGES),
@@ -311,10 +327,10 @@ def _hand(role: str) -> Subject:
         f"{role.capitalize()} hand",
         "the blade",
         (
-            Pick("hole", CIRCLE, "Hole", "its edge, from below if its top is closed"),
+            Pick("hole", CIRCLE, "Hole", "its edge, from below if its top is closed", part="outside"),
             Pick("tip", PLACE, "Tip", "its very end"),
             Pick("tail", PLACE, "Tail", "the farthest point behind the hole", optional=True),
-            Pick("hub", CIRCLE, "Hub", "the collet's edge, seen from below", optional=True),
+            Pick("hub", CIRCLE, "Hub", "the collet's edge, seen from below", optional=True, part="inside"),
         ),
         (
             Dimension(f"hands.{role}.hole_diameter", ("hole",), _diameter),

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from parts.picture.edges.round import circle
+from parts.picture.edges.straight import box, line
 from parts.picture.errors import PictureError
 from parts.picture.subjects import BOX, CIRCLE, MOST_OF_OUTLINE, OUTLINE, SUBJECTS
 from parts.pictured.reading import POINTED, as_pick, face_of
@@ -14,7 +16,7 @@ if TYPE_CHECKING:
     from parts.models import PartPicture
     from parts.picture.subjects import Pick
 
-_REACH = 0.25
+_REACH, _REACH_SHARE = 0.25, 0.03
 """How far from where it was pointed at an edge is looked for, mm, or as a share of a circle's radius; the larger."""
 
 
@@ -43,9 +45,14 @@ def put_pick(picture: PartPicture, key: str, points: Sequence[tuple[float, float
         radius = ((ex - x) ** 2 + (ey - y) ** 2) ** 0.5
         if radius < 0.05:
             raise PictureError("The two points lie on one place.", "Point at the middle first, then at the edge.")
-        picked = [as_pick(key, face.circle(x, y, radius, max(_REACH, 0.12 * radius)))]
+        seen = circle(face, x, y, radius, max(_REACH, _REACH_SHARE * radius), pick.part or "inside")
+        picked = [as_pick(key, face.raised(seen, pick.rises))]
     elif pick.kind == BOX:
-        picked = [as_pick(f"{key}.{i}", face.line(points[i], points[(i + 1) % 4], _REACH)) for i in range(4)]
+        if pick.part:
+            edges = box(face, points, _REACH)
+        else:
+            edges = [line(face, points[i], points[(i + 1) % 4], _REACH) for i in range(4)]
+        picked = [as_pick(f"{key}.{i}", edge) for i, edge in enumerate(edges)]
     else:
         picked = [as_pick(f"{key}.{i}", face.point(x, y, POINTED)) for i, (x, y) in enumerate(points)]
     drop_pick(picture, key)

@@ -14,11 +14,11 @@ from PIL import Image
 from parts.models import MatPrint, PartPicture
 from parts.picture import propose
 from parts.picture.camera import Camera
-from parts.picture.edges import Face, Picked
+from parts.picture.edges.face import Face, Picked
 from parts.picture.errors import PictureError
 from parts.picture.plane import Bars, Height, Plane, read_plane
 from parts.picture.scan import scan_plane
-from parts.picture.subjects import SUBJECTS
+from parts.picture.subjects import FOOT_LENGTH, SUBJECTS
 
 _ONE_AT_A_TIME = threading.Lock()
 _QUALITY = 92
@@ -152,5 +152,6 @@ def _round_proposed(face, keys):
     if "window" in keys and (edges := propose.window(face, rim)):
         picks += [as_pick(f"window.{i}", edge, proposed=True) for i, edge in enumerate(edges)]
     if "foot-1" in keys:
-        picks += [as_pick(f"foot-{i + 1}", foot, proposed=True) for i, foot in enumerate(propose.feet(face, rim))]
+        feet = [face.raised(foot, FOOT_LENGTH) for foot in propose.feet(face, rim)]
+        picks += [as_pick(f"foot-{i + 1}", foot, proposed=True) for i, foot in enumerate(feet)]
     return picks

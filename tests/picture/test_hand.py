@@ -8,7 +8,7 @@ from shapely.geometry import Point, Polygon
 
 from parts.fit.drawings.hand_shapes import outline
 from parts.picture import propose
-from parts.picture.edges import Face
+from parts.picture.edges.face import Face
 from parts.picture.mat import Mat
 from parts.picture.subjects import HANDS, readings
 from tests.picture.hand import HOLE, HUB, LENGTH, PLACE, TAIL, TURN, its_plane, taken

@@ -7,7 +7,8 @@ import numpy as np
 import pytest
 
 from parts.picture import propose
-from parts.picture.edges import Face
+from parts.picture.edges.face import Face
+from parts.picture.edges.round import circle
 from parts.picture.errors import PictureError
 from parts.picture.mat import Mat
 from parts.picture.plane import Height, read_plane
@@ -59,6 +60,7 @@ SCENES = {
     "slight motion": lambda picture: moved(picture, 6),
     "shadow at one side": lambda _: taken(shadow=(0.8, 0.0, 0.15, 0.6)),
     "narrow shadow": lambda _: taken(shadow=(0.25, 0.0, 0.15, 0.5)),
+    "very narrow shadow": lambda _: taken(shadow=(0.15, 0.0, 0.10, 0.6)),
     "dark dial and its shadow": lambda _: taken(paint=evenly(135), shadow=(0.8, 0.0, 0.15, 0.6)),
 }
 
@@ -86,4 +88,4 @@ def test_an_edge_that_is_no_circle_is_refused(picture, plane):
     places = np.column_stack([5.25 * np.cos(ring), 5.0 * np.sin(ring), np.full(len(ring), -0.4)])
     cv2.fillPoly(oval, [plane.camera.project(places).round().astype(int)], 40)
     with pytest.raises(PictureError, match="no circle"):
-        Face(oval, plane).circle(0, 0, 5.1, 0.6)
+        circle(Face(oval, plane), 0, 0, 5.1, 0.6, "inside")

@@ -5,7 +5,9 @@ import numpy as np
 import pytest
 
 from parts.picture.camera import fit_camera, project
-from parts.picture.edges import Face
+from parts.picture.edges.face import Face
+from parts.picture.edges.round import circle
+from parts.picture.edges.straight import line
 from parts.picture.errors import PictureError
 from parts.picture.find import find_mat
 from parts.picture.mat import BAR, FIELDS, Mat
@@ -21,11 +23,11 @@ def dimensions(grey, plane, part=DIAL):
     """What is read of the dial, each with the truth."""
     face = Face(grey, plane)
     x, y = part.middle
-    rim = face.circle(x - 0.3, y + 0.3, 14.0, 1.0)
-    hole = face.circle(x - 0.1, y + 0.1, 1.1, 0.4)
-    foot = face.circle(x - 4.05, y + 9.45, 0.45, 0.25)
+    rim = circle(face, x - 0.3, y + 0.3, 14.0, 1.0, "inside")
+    hole = circle(face, x - 0.1, y + 0.1, 1.1, 0.4, "outside")
+    foot = circle(face, x - 4.05, y + 9.45, 0.45, 0.25, "inside")
     upper, lower, near, far = (
-        face.line((a[0] + x + 0.05, a[1] + y + 0.04), (b[0] + x + 0.03, b[1] + y - 0.02), 0.3) for a, b in WINDOW
+        line(face, (a[0] + x + 0.05, a[1] + y + 0.04), (b[0] + x + 0.03, b[1] + y - 0.02), 0.3) for a, b in WINDOW
     )
     return {
         "rim": (read(plane, lambda circle: 2 * circle[2], rim), 28.5),
@@ -52,12 +54,15 @@ def test_the_print_is_known_by_its_marks_and_so_is_the_mat(picture):
     assert len(sighting.places) == len(Mat(50).corners)
 
 
-def test_a_print_out_of_scale_is_read_as_it_came_off_the_printer(picture, plane):
-    unmeasured = read_plane(picture, bars={7: Bars(BAR, BAR, 0.02)}, height=Height(0.4, 0.05))
-    wrong = dimensions(picture, unmeasured)["window along"][0].value / 2.2
-    assert wrong == pytest.approx(1 / 1.002, abs=0.003)
-    rim = dimensions(picture, unmeasured)["rim"]
-    assert abs(rim[0].value - 28.5) > 2 * abs(dimensions(picture, plane)["rim"][0].value - 28.5)
+def test_a_print_out_of_scale_is_read_as_it_came_off_the_printer():
+    """Taken for true to scale, such a print makes every length wrong by its own scale."""
+    grey = render(Mat(50), DIAL, tilt=(5, 3), distance=230.0, stretch=(1.004, 1.002), seed=3)
+    as_printed, untold = (
+        dimensions(grey, read_plane(grey, bars={7: Bars(*bars, 0.02)}, height=Height(0.4, 0.05)))["rim"][0].value
+        for bars in ((BAR * 1.004, BAR * 1.002), (BAR, BAR))
+    )
+    assert as_printed == pytest.approx(28.5, abs=0.01)
+    assert untold == pytest.approx(28.5 / 1.003, abs=0.01)
 
 
 def test_a_height_that_is_not_told_counts_and_one_that_is_wrong_shows(picture, plane):
@@ -133,9 +138,9 @@ def test_each_mat_has_marks_of_its_own(field):
 
 def test_nothing_is_read_where_there_is_no_edge(picture, plane):
     with pytest.raises(PictureError, match="edge"):
-        Face(picture, plane).circle(-16.0, -16.0, 2.0, 0.5)
+        circle(Face(picture, plane), -16.0, -16.0, 2.0, 0.5, "inside")
     with pytest.raises(PictureError, match="edge"):
-        Face(picture, plane).line((-20.0, -18.0), (-14.0, -18.0), 0.4)
+        line(Face(picture, plane), (-20.0, -18.0), (-14.0, -18.0), 0.4)
 
 
 def test_a_coin_is_read_as_its_maker_has_it():
@@ -143,7 +148,7 @@ def test_a_coin_is_read_as_its_maker_has_it():
     coin = Part(25.75, 2.2, middle=(-1.0, 1.2))
     grey = render(Mat(35), coin, tilt=(4, -2), k1=-0.06, distance=250.0, seed=5)
     plane = read_plane(grey, bars={7: Bars(BAR, BAR, 0.02)}, height=Height(2.2, 0.05), focal=4100.0)
-    reading = read(plane, lambda circle: 2 * circle[2], Face(grey, plane).circle(-0.8, 1.0, 12.6, 1.0))
+    reading = read(plane, lambda circle: 2 * circle[2], circle(Face(grey, plane), -0.8, 1.0, 12.6, 1.0, "inside"))
     assert abs(reading.value - 25.75) <= min(0.03, reading.plus_minus)
 
 
@@ -175,3 +180,14 @@ def test_of_many_pictures_nineteen_in_twenty_dimensions_lie_inside_their_plus_mi
             off.append(abs(reading.value - truth))
     assert np.mean(inside) >= 0.95
     assert max(off) <= 0.03
+
+
+def test_what_stands_over_the_face_is_uncertain_by_how_aslant_it_is_seen(picture, plane):
+    """Its end may be what was picked, and leans over as the camera sees it."""
+    face = Face(picture, plane)
+    seen = circle(face, *DIAL.middle, 1.0, 0.3, "outside")
+    raised = face.raised(seen, 2.0)
+    lean = plane.sway_by_height(seen.values[None, :2])[0]
+    assert np.hypot(*lean) == pytest.approx(np.tan(np.radians(plane.camera.tilt)), abs=0.02)
+    assert (raised.values == seen.values).all()
+    assert np.trace((raised.own - seen.own)[:2, :2]) == pytest.approx(lean @ lean)

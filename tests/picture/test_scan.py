@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from parts.picture import propose
-from parts.picture.edges import Face
+from parts.picture.edges.face import Face
 from parts.picture.errors import PictureError
 from parts.picture.mat import Mat
 from parts.picture.plane import Bars

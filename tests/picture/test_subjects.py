@@ -5,7 +5,9 @@ import pytest
 
 from parts.fit.records import input_of
 from parts.picture import propose
-from parts.picture.edges import Face, Picked
+from parts.picture.edges.face import Face, Picked
+from parts.picture.edges.round import circle as round_edge
+from parts.picture.propose.coarse import flat
 from parts.picture.reading import Reading, read
 from parts.picture.subjects import (
     CASE,
@@ -158,7 +160,7 @@ def test_what_is_proposed_is_looked_for_in_the_straight_picture_that_is_at_hand(
     monkeypatch.setattr(type(plane), "rectified", None)
     rim = propose.rim(face)
     assert rim.values == pytest.approx([*DIAL.middle, 14.25], abs=0.03)
-    grey, coarse = propose._flat(face, 7.0, even=False)
+    grey, coarse = flat(face, 7.0, even=False)
     assert grey.shape == (coarse.side, coarse.side)
     rows, columns = np.nonzero(grey < 100)
     dark = coarse.to_mm(np.column_stack([columns, rows]))
@@ -171,7 +173,11 @@ def test_what_is_proposed_is_looked_for_in_the_straight_picture_that_is_at_hand(
 def test_a_place_that_was_pointed_at_counts_how_well(picture, plane):
     face = Face(picture, plane)
     near, far = (
-        readings(plane, HANDS["hour"], {"hole": face.circle(0.8, -0.6, 1.0, 0.4), "tip.0": face.point(0.8, 8.0, room)})
+        readings(
+            plane,
+            HANDS["hour"],
+            {"hole": round_edge(face, 0.8, -0.6, 1.0, 0.4, "outside"), "tip.0": face.point(0.8, 8.0, room)},
+        )
         for room in (0.02, 0.1)
     )
     assert near["hands.hour.length"].plus_minus < 0.05 < far["hands.hour.length"].plus_minus

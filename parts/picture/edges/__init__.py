@@ -1,0 +1,1 @@
+"""Edges in a picture to a fraction of a pixel."""
