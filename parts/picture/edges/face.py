@@ -67,6 +67,11 @@ class Face:
         lean = np.append(self.plane.sway_by_height(picked.values[None, :2]), -shrinks)
         return replace(picked, own=picked.own + np.outer(lean, lean) * (most / 2) ** 2)
 
+    def walls(self, points: Array, outwards: Array) -> Array:
+        """How far beyond a part's edge its wall is seen at most, pixels: down to the mat, where it faces the camera."""
+        seen = self.plane.height.value * (self.plane.sway_by_height(points) * outwards).sum(axis=1)
+        return np.asarray(np.maximum(seen, 0.0) / self.pixel)
+
     def across(self, starts: Array, directions: Array, room: float) -> Array:
         """The light along each direction, `room` pixels to both sides of each start."""
         count = int(room / STEP)

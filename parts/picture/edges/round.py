@@ -1,5 +1,6 @@
 """Round edges: the circle nearest to a guess, of a part or of a hole in it, and how well it fits."""
 
+from dataclasses import replace
 from typing import Literal
 
 import numpy as np
@@ -8,7 +9,8 @@ from parts.picture.camera import Array
 from parts.picture.edges.face import EDGE, Face, Picked
 from parts.picture.edges.fits import fit_circle, on_one_circle
 from parts.picture.edges.rays import ALIKE, LEAST_SHARE, Found, edges_along
-from parts.picture.edges.strip import ACROSS, FLOOR, RAYS_A_PIECE, part_edges, room_of
+from parts.picture.edges.strip import ACROSS, RAYS_A_PIECE, part_edges
+from parts.picture.edges.whole import FLOOR, weigh
 from parts.picture.errors import PictureError
 
 _RAYS = 240
@@ -16,6 +18,8 @@ _LAST, _LAST_PIXELS = 0.15, 6.0
 """How near to a round edge it is looked for in the end, mm and pixels, the larger; common practice, no source."""
 ROUND = 0.03
 """Standard deviation of an edge about its circle, mm, beyond which it is none; common practice, no source."""
+_ASIDE = 4.0
+"""How far aside of where it was first seen a circle's middle is looked for, pixels; common practice, no source."""
 Side = Literal["inside", "outside"]
 """Where the part lies that a round edge is of: inside its circle, or outside it round a hole."""
 _SECTORS = 36
@@ -44,25 +48,30 @@ def circle(face: Face, x: float, y: float, radius: float, reach: float, part: Si
 def _circle_of_part(face: Face, centre: Array, size: float, part: Side) -> Picked:
     """A part's round edge near a circle, by the light across it in every sector."""
     outwards = 1.0 if part == "inside" else -1.0
-    for _ in range(3):
-        angles = (np.arange(_SECTORS * RAYS_A_PIECE) + 0.5) * 2 * np.pi / (_SECTORS * RAYS_A_PIECE)
-        directions = np.column_stack([np.cos(angles), np.sin(angles)])
+    angles = (np.arange(_SECTORS * RAYS_A_PIECE) + 0.5) * 2 * np.pi / (_SECTORS * RAYS_A_PIECE)
+    directions = np.column_stack([np.cos(angles), np.sin(angles)])
+    spokes = directions.reshape(_SECTORS, RAYS_A_PIECE, 2).mean(axis=1)
+    spokes /= np.hypot(*spokes.T)[:, None]
+    design = outwards * np.column_stack([spokes, np.ones(_SECTORS)])
+    steps = [np.arange(-_ASIDE, _ASIDE + 1e-9, 0.5)] * 2 + [np.arange(-_ASIDE, _ASIDE + 1e-9, 0.25)]
+    for _ in range(2):
         room = min(ACROSS, 0.8 * size / face.pixel)
         seen = face.across(centre + directions * size, outwards * directions, room)
         edges = part_edges(seen.reshape(_SECTORS, RAYS_A_PIECE, -1).mean(axis=1), face.sharp)
-        middles = (np.arange(_SECTORS) + 0.5) * 2 * np.pi / _SECTORS
-        spokes = np.column_stack([np.cos(middles), np.sin(middles)])
-        there = np.isfinite(edges.places)
-        _refuse_partial(there.mean())
-        points = (centre + spokes * (size + outwards * face.pixel * edges.places)[:, None])[there]
-        rooms = np.hypot(edges.uncertainties[there], FLOOR) * face.pixel
-        rows = np.column_stack([points, rooms, room_of(edges.strips[there]) * face.pixel])
-        ring = on_one_circle(rows[None], 0.1 * face.pixel / rooms[None], face.pixel)
-        centre, size, _ = fit_circle(ring, ring[:, 2] ** -2)
-    share = len(ring) / _SECTORS
-    if share < _LEAST_SECTORS:
-        _refuse_oval(float((np.hypot(*(points - centre).T) - size).std()))
-    return _weighed(face, ring[:, :2], ring[:, 2] ** -2, share, float(np.average(ring[:, 3], weights=ring[:, 2] ** -2)))
+        _refuse_partial(np.isfinite(edges.places).mean())
+        walls = face.walls(centre + spokes * size, outwards * spokes)
+        told = weigh(edges, design, steps, walls)
+        centre, size = centre + told.numbers[:2] * face.pixel, size + told.numbers[2] * face.pixel
+    if told.share < _LEAST_SECTORS:
+        seen_off = (edges.places - design @ told.numbers)[np.isfinite(edges.places)]
+        _refuse_oval(float(seen_off.std() * face.pixel))
+    there = np.isfinite(told.places)
+    points = (centre + spokes * size)
+    off = outwards * (told.places - design @ told.numbers) * face.pixel
+    points = (points + spokes * off[:, None])[there]
+    rooms = told.rooms[there] * face.pixel
+    picked = _weighed(face, points, rooms**-2, told.share)
+    return replace(picked, own=picked.own + told.covariance * face.pixel**2)
 
 
 def _round_edge(face: Face, centre: Array, radius: float, reach: float) -> Array:

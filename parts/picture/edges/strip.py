@@ -33,6 +33,10 @@ _ALONE = (0.85, 0.92, 1.0, 1.08, 1.17, 1.27, 1.38, 1.5)
 """The same of an edge with no strip: finer, or a strip would stand for what is merely a little softer."""
 _PENUMBRA = (1.0, 2.5)
 """How much softer than the part's edge the strip's other edge may be."""
+_STARTS, _FADES = (0.0, 1.5, 3.0), (3.0, 6.0, 10.0)
+"""Where a shadow begins to fade, and how far until it is gone: where the part stands on the mat, at its very edge."""
+_SOFT = 0.25
+"""By how much softer than the mat's an edge is apt to be; common practice, no source."""
 _LEAST_STEP, LEAST_SHARE = 8.0, 0.15
 """A part's edge is a step of so many grey values, and of that share of all light that changes there."""
 _NOISE = 1.0
@@ -47,11 +51,18 @@ _RISE = np.array([0.5 + 0.5 * erf(place / 2**0.5) for place in _LEVEL])
 
 @dataclass(frozen=True)
 class Edges:
-    """Part's edges along profiles: places and standard uncertainties, the strips' widths; nan where there is none."""
+    """Part's edges along profiles: places and standard uncertainties, the strips' widths; nan where there is none.
+
+    `chances` is how likely the edge lies at each place of `grid` (places x profiles, each profile's sum 1 or, where
+    there is no edge, 0), `untold` what share of the light's changes no edge and strip tell.
+    """
 
     places: Array
     uncertainties: Array
     strips: Array
+    grid: Array
+    chances: Array
+    untold: Array
 
 
 def sharpness(profiles: Array) -> float:
@@ -79,12 +90,22 @@ def part_edges(profiles: Array, sharp: float) -> Edges:
     off = np.where(enough | ~seen, np.maximum(off, 0.0), np.inf)
     least = off.min(axis=0)
     noise = np.maximum(least / (profiles.shape[1] - 5), _NOISE**2)
-    logs = -0.5 * (off - least) / (noise * _ALIKE) - np.where(strip > 0, _RARE, 0.0)[:, None]
+    logs = -0.5 * (off - least) / (noise * _ALIKE) - models.rare[:, None]
     weights = np.exp(logs - logs.max(axis=0))
     weights /= weights.sum(axis=0)
     mean, width = place @ weights, strip @ weights
     spread = (weights * (place[:, None] - mean) ** 2).sum(axis=0)
-    return Edges(np.where(seen, mean, np.nan), np.sqrt(np.where(seen, spread, np.nan)), np.where(seen, width, np.nan))
+    grid = np.arange(place.min(), place.max() + _PLACES / 2, _PLACES)
+    chances = np.zeros((len(grid), profiles.shape[0]))
+    np.add.at(chances, np.rint((place - grid[0]) / _PLACES).astype(int), np.where(seen, weights, 0.0))
+    return Edges(
+        np.where(seen, mean, np.nan),
+        np.sqrt(np.where(seen, spread, np.nan)),
+        np.where(seen, width, np.nan),
+        grid,
+        chances,
+        least / np.maximum(profiles.shape[1] * profiles.var(axis=1), 1e-9),
+    )
 
 
 def room_of(strips: Array) -> Array:
@@ -98,6 +119,7 @@ class _Models:
 
     places: Array
     strips: Array
+    rare: Array
     basis: Array
     inverse: Array
 
@@ -106,18 +128,35 @@ class _Models:
 def _models(count: int, sharp: float) -> _Models:
     stations = _stations(count)
     reach = stations[-1] - 1.0
-    places, strips, basis = [], [], []
-    alone = [(softer, 0.0, 1.0) for softer in _ALONE]
-    for softer, width, penumbra in [*alone, *product(_SOFTER, _STRIPS, _PENUMBRA)]:
+    places, strips, rare, basis = [], [], [], []
+    alone = [(softer, 0.0, 1.0, 0.0) for softer in _ALONE]
+    beside = [(*each, 0.0) for each in product(_SOFTER, _STRIPS, _PENUMBRA)]
+    fading = [(softer, width, 1.0, fade) for softer, (width, fade) in product(_SOFTER, product(_STARTS, _FADES))]
+    for softer, width, penumbra, fade in [*alone, *beside, *fading]:
         at = np.arange(-reach, reach - width + 1e-9, _PLACES)
-        first = _rise((stations - at[:, None]) / (sharp * softer))
-        then = _rise((stations - at[:, None] - width) / (sharp * softer * penumbra))
-        basis.append(np.stack([np.ones_like(first), first, then if width else 0.0 * first], axis=1))
+        blur = sharp * softer
+        first = _rise((stations - at[:, None]) / blur)
+        beyond = stations - at[:, None] - width
+        then = _fading(beyond, fade, blur) if fade else _rise(beyond / (blur * penumbra))
+        single = not width and not fade
+        basis.append(np.stack([np.ones_like(first), first, 0.0 * first if single else then], axis=1))
         places.append(at)
-        strips.append(np.full(len(at), width))
+        excess = sharp * max(0.0, softer**2 - 1) ** 0.5 if single else width + fade / 2
+        strips.append(np.full(len(at), excess))
+        rare.append(np.full(len(at), 0.5 * ((softer - 1) / _SOFT) ** 2 if single else _RARE))
     whole = np.concatenate(basis)
     inverse = np.linalg.pinv(whole).transpose(0, 2, 1)
-    return _Models(np.concatenate(places), np.concatenate(strips), whole, inverse)
+    return _Models(np.concatenate(places), np.concatenate(strips), np.concatenate(rare), whole, inverse)
+
+
+def _fading(beyond: Array, fade: float, blur: float) -> Array:
+    """The share of light so far beyond where a shadow begins to fade, evenly over the width `fade`."""
+    return (_filled(beyond / blur) - _filled((beyond - fade) / blur)) * blur / fade
+
+
+def _filled(places: Array) -> Array:
+    """The integral of the share of light up to a distance from an edge, in standard deviations of the blur."""
+    return np.asarray(places * _rise(places) + np.exp(-0.5 * places**2) / (2 * np.pi) ** 0.5)
 
 
 def _stations(count: int) -> Array:
