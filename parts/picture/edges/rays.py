@@ -38,8 +38,13 @@ class Found:
         return np.asarray(self.places[self.meant(reach).argmax(axis=0), np.arange(self.places.shape[1])])
 
 
-def edges_along(face: Face, starts: Array, directions: Array, reach: float, *, beside: int = 1) -> Found:
-    """The edges within `reach` of each start along its direction, by the light of so many rays `beside` it."""
+def edges_along(
+    face: Face, starts: Array, directions: Array, reach: float, *, beside: int = 1, rise: float = 0.0
+) -> Found:
+    """The edges within `reach` of each start along its direction, by the light of so many rays `beside` it.
+
+    `rise` is 1 for those where light steps up alone, -1 for those where it steps down, 0 for both.
+    """
     step = 0.5 * face.pixel
     count = max(3, int(np.ceil(reach / step)))
     stations = np.arange(-count - 1, count + 2) * step
@@ -48,9 +53,11 @@ def edges_along(face: Face, starts: Array, directions: Array, reach: float, *, b
     smooth = np.apply_along_axis(np.convolve, 1, values, np.array([0.25, 0.5, 0.25]), "same")
     slopes = np.gradient(smooth, axis=1)[:, 2:-2]
     stations = stations[2:-2]
-    sense = np.sign(np.median(slopes[np.arange(len(slopes)), np.abs(slopes).argmax(axis=1)]) or 1.0)
+    sense = rise or np.sign(np.median(slopes[np.arange(len(slopes)), np.abs(slopes).argmax(axis=1)]) or 1.0)
     peaks = np.array([[_peaks(stations, way * row) for row in slopes] for way in (sense, -sense)])
     places, steps = np.moveaxis(peaks, (0, 1, 2, 3), (1, 3, 2, 0)).reshape(2, 4, len(starts))
+    if rise:
+        places[2:], steps[2:] = np.nan, np.nan
     return Found(places, steps)
 
 

@@ -8,22 +8,35 @@ from numpy.typing import ArrayLike
 from parts.picture.camera import Array
 from parts.picture.edges.face import EDGE, Face, Picked
 from parts.picture.edges.fits import fit_line
+from parts.picture.edges.frame import in_frame
 from parts.picture.edges.rays import ALIKE, LEAST_SHARE, edges_along
-from parts.picture.edges.strip import ACROSS, FLOOR, RAYS_A_PIECE, part_edges, room_of
+from parts.picture.edges.strip import ACROSS, RAYS_A_PIECE, part_edges
+from parts.picture.edges.whole import weigh
 from parts.picture.errors import PictureError
 
 _FRAME = 2.0
 """Width of a strip all round an opening, pixels, from which it is its frame; common practice, no source."""
-_FRAMED = 0.4
+_FRAMED = 0.6
 """Uncertainty of an edge beside a narrow frame, pixels; common practice, no source."""
 _EVEN = 1.5
 """How far a frame's width differs from side to side, pixels; common practice, no source."""
+_FADE = 0.6
+"""Share of a frame's width within which its inner edge is looked for; common practice, no source."""
+_WITHIN = 0.84
+"""Share of a side of an opening whose light is looked at: its corners are rounded."""
+_ASIDE = 4.0
+"""How far aside of where it was first seen an edge is looked for, at its middle and, aslant, at its ends, pixels."""
+_HIDDEN = 0.5
+"""Uncertainty of an edge, as a share of its wall where that faces the camera and is not told from the face."""
 _BESIDE_LINE = 5
 """Rays side by side along a straight edge whose light is taken together: they lie a pixel apart."""
 
 
-def line(face: Face, start: ArrayLike, end: ArrayLike, reach: float) -> Picked:
-    """The strongest straight edge nearest to a guess: its middle's x and y, and its direction in radians."""
+def line(face: Face, start: ArrayLike, end: ArrayLike, reach: float, *, rise: float = 0.0) -> Picked:
+    """The strongest straight edge nearest to a guess: its middle's x and y, and its direction in radians.
+
+    `rise` is 1 where its light steps up to the right of the way from start to end, -1 where it steps down, 0 for either.
+    """
     begin, finish = np.asarray(start, dtype=np.float64), np.asarray(end, dtype=np.float64)
     if np.hypot(*(finish - begin)) < 2 * reach:
         raise PictureError("The two points lie too near each other.", "Point at both ends of the edge.")
@@ -34,7 +47,7 @@ def line(face: Face, start: ArrayLike, end: ArrayLike, reach: float) -> Picked:
         count = max(12, int(length / face.pixel))
         shares = np.linspace(0.08, 0.92, count)
         starts = begin + np.outer(shares, finish - begin)
-        across_it = edges_along(face, starts, np.tile(across, (count, 1)), step, beside=_BESIDE_LINE)
+        across_it = edges_along(face, starts, np.tile(across, (count, 1)), step, beside=_BESIDE_LINE, rise=rise)
         places = across_it.nearest(step)
         seen = np.isfinite(places)
         if seen.sum() < max(6, LEAST_SHARE * count):
@@ -61,27 +74,45 @@ def line(face: Face, start: ArrayLike, end: ArrayLike, reach: float) -> Picked:
     return Picked(np.array([*middle, angle]), spread @ moved, spread @ own @ spread.T, fit, float(agreed.mean()))
 
 
-def box(face: Face, corners: ArrayLike, reach: float, *, framed: bool = False) -> list[Picked]:
+def box(face: Face, corners: ArrayLike, reach: float) -> list[Picked]:
     """The four edges of an opening, near those between its `corners` (4 x 2), one after another round it.
 
-    Along each may lie the wall of the opening or its shadow. A strip along all four is a frame, and ends where
-    the corners are; `framed` where that is known.
+    Along each may lie the wall of the opening or its shadow; a strip along all four is its frame, which it ends in.
     """
     places = np.asarray(corners, dtype=np.float64)
-    middle = places.mean(axis=0)
-    pairs = list(zip(places, np.roll(places, -1, axis=0), strict=True))
-    edges = [line(face, *pair, reach) for pair in pairs]
-    of_part = edges
-    if face.sharp and not framed:
-        of_part = [_line_of_part(face, edge, *pair, middle) for edge, pair in zip(edges, pairs, strict=True)]
-        framed = _is_frame(face, edges, of_part, middle)
-    return [_beside_frame(face, edge) for edge in edges] if framed else of_part
+    if face.sharp and (framed := in_frame(face, places, reach)):
+        near = min(reach, max(_FADE * framed.width, 2 * face.pixel))
+        sides = zip(_sides(framed.corners), framed.rises, strict=True)
+        return [_beside_frame(face, line(face, *side, near, rise=float(rise))) for side, rise in sides]
+    edges = [line(face, *pair, reach) for pair in _sides(places)]
+    if not face.sharp:
+        return edges
+    outer = _crossings(edges)
+    middle = outer.mean(axis=0)
+    of_part = [_line_of_part(face, edge, *pair, middle) for edge, pair in zip(edges, _sides(outer), strict=True)]
+    return [_beside_frame(face, edge) for edge in edges] if _is_frame(face, edges, of_part, middle) else of_part
+
+
+def _sides(corners: Array) -> list[tuple[Array, Array]]:
+    return list(zip(corners, np.roll(corners, -1, axis=0), strict=True))
+
+
+def _crossings(edges: list[Picked]) -> Array:
+    """Where each of four edges meets the one before it."""
+    along = np.array([[np.cos(edge.values[2]), np.sin(edge.values[2])] for edge in edges])
+    across = np.column_stack([-along[:, 1], along[:, 0]])
+    level = (across * np.array([edge.values[:2] for edge in edges])).sum(axis=1)
+    pairs = [[i - 1, i] for i in range(4)]
+    return np.array([np.linalg.solve(across[pair], level[pair]) for pair in pairs])
 
 
 def _beside_frame(face: Face, edge: Picked) -> Picked:
-    """An edge that the far side of a narrow strip sways: its place is as uncertain as the blur reaches over."""
-    across = np.array([-np.sin(edge.values[2]), np.cos(edge.values[2]), 0.0])
-    return replace(edge, own=edge.own + np.outer(across, across) * (_FRAMED * face.pixel) ** 2)
+    """An edge that the far side of a narrow strip sways, and the wall behind it: uncertain by as much."""
+    across = np.array([-np.sin(edge.values[2]), np.cos(edge.values[2])])
+    wall = float(max(face.walls(edge.values[None, :2], way * across[None])[0] for way in (1.0, -1.0)))
+    room = float(np.hypot(_FRAMED, _HIDDEN * wall)) * face.pixel
+    sway = np.append(across, 0.0)
+    return replace(edge, own=edge.own + np.outer(sway, sway) * room**2)
 
 
 def _is_frame(face: Face, inner: list[Picked], outer: list[Picked], middle: Array) -> bool:
@@ -104,29 +135,38 @@ def _is_frame(face: Face, inner: list[Picked], outer: list[Picked], middle: Arra
 def _line_of_part(face: Face, edge: Picked, start: Array, end: Array, middle: Array) -> Picked:
     """The part's edge near a straight one, by the light across it in pieces."""
     along = np.array([np.cos(edge.values[2]), np.sin(edge.values[2])])
-    length = float(np.hypot(*(end - start)))
+    half = 0.5 * float(np.hypot(*(end - start)))
+    centre = edge.values[:2] + along * (along @ (0.5 * (start + end) - edge.values[:2]))
     inwards = np.array([-along[1], along[0]])
-    inwards *= np.sign(inwards @ (middle - edge.values[:2]))
-    pieces = int(np.clip(length / face.pixel / 4, 4, 12))
-    steps = (np.arange(pieces * RAYS_A_PIECE) + 0.5) / (pieces * RAYS_A_PIECE) * 0.84 - 0.42
-    starts = edge.values[:2] + np.outer(steps * length, along)
+    inwards *= np.sign(inwards @ (middle - centre))
+    pieces = int(np.clip(half / face.pixel / 2, 4, 12))
+    shares = ((np.arange(pieces * RAYS_A_PIECE) + 0.5) / (pieces * RAYS_A_PIECE) * 2 - 1) * _WITHIN
+    starts = centre + np.outer(shares * half, along)
     seen = face.across(starts, np.tile(inwards, (len(starts), 1)), ACROSS)
     edges = part_edges(seen.reshape(pieces, RAYS_A_PIECE, -1).mean(axis=1), face.sharp)
-    there = np.isfinite(edges.places)
+    if np.isfinite(edges.places).sum() < 3:
+        return edge
+    middles = shares.reshape(pieces, -1).mean(axis=1)
+    design = np.column_stack([np.ones(pieces), middles])
+    told = weigh(edges, design, [np.arange(-_ASIDE, _ASIDE + 1e-9, 0.25)] * 2, np.zeros(pieces))
+    there = np.isfinite(told.places)
     if there.sum() < 3:
         return edge
-    stations = steps.reshape(pieces, -1).mean(axis=1)[there] * length
-    weights = 1.0 / ((edges.uncertainties[there] ** 2 + FLOOR**2) * face.pixel**2)
-    at = edges.places[there] * face.pixel
-    slope, level, agreed = fit_line(stations, at, weights)
-    stations, weights, off = stations[agreed], weights[agreed], (at - level - slope * stations)[agreed]
+    to_mm = face.pixel * np.array([1.0, 1.0 / half])
+    level, slope = told.numbers * to_mm
     turned = along + slope * inwards
-    points = edge.values[:2] + np.outer(stations, along) + np.outer(level + slope * stations, inwards)
-    beside = float(np.median(room_of(edges.strips[there])))
-    own = _straight(face, edge.values[:2] + level * inwards, turned, points, stations, weights, off)
-    of_strip = np.zeros((3, 3))
-    of_strip[:2, :2] = np.outer(inwards, inwards) * (beside * face.pixel) ** 2
-    return replace(own, own=own.own + of_strip)
+    stations, off = middles[there] * half, (told.places - design @ told.numbers)[there] * face.pixel
+    points = centre + np.outer(stations, along) + np.outer(level + slope * stations, inwards)
+    own = _straight(
+        face, centre + level * inwards, turned, points, stations, (told.rooms[there] * face.pixel) ** -2, off
+    )
+    wall = float(face.walls(centre[None], inwards[None])[0])
+    strip = float(np.nanmean(edges.strips))
+    hidden = _HIDDEN * max(0.0, wall - strip)
+    spread = np.column_stack([np.append(inwards, 0.0), [0.0, 0.0, np.sign(inwards @ [-along[1], along[0]])]])
+    shared = told.covariance * np.outer(to_mm, to_mm)
+    shared[0, 0] += (hidden * face.pixel) ** 2
+    return replace(own, own=own.own + spread @ shared @ spread.T)
 
 
 def _straight(

@@ -18,12 +18,8 @@ STEP = 0.5
 """Pixels between two values across an edge."""
 ACROSS = 9.0
 """How far to both sides of an edge its light is looked at, pixels; common practice, no source."""
-FLOOR = 0.15
-"""Uncertainty of an edge's place in a piece of it that no light lessens, pixels; common practice, no source."""
 RAYS_A_PIECE = 9
 """Rays across a piece of an edge whose light is taken together."""
-_BESIDE = 0.25
-"""Share of a strip's width that the edge before it is uncertain by; common practice, no source."""
 _PLACES = 0.25
 _STRIPS = (1.0, 1.5, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0)
 """Widths of strips that are tried, pixels."""
@@ -106,11 +102,6 @@ def part_edges(profiles: Array, sharp: float) -> Edges:
         chances,
         least / np.maximum(profiles.shape[1] * profiles.var(axis=1), 1e-9),
     )
-
-
-def room_of(strips: Array) -> Array:
-    """What an edge is uncertain by for the strip beside it, pixels."""
-    return np.asarray(_BESIDE * strips)
 
 
 @dataclass(frozen=True)

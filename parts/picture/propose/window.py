@@ -13,9 +13,8 @@ from parts.picture.propose.coarse import COARSE, flat
 
 _WINDOW = (0.9, 4.0)
 """Sides of a date window, mm; common practice, no source."""
-_FRAME, _FRAME_FADE, _FRAME_STEP = 0.6, 0.08, 1.0
-"""Width of a window's frame at most and how far it differs from side to side, mm; grey values by which the light
-steps back at its inner edge from half a pixel to the next; common practice, no source."""
+_REACH = 0.25
+"""How far off the box that was seen its edges are looked for, mm; common practice, no source."""
 
 
 def window(face: Face, outside: Picked) -> list[Picked] | None:
@@ -28,40 +27,10 @@ def window(face: Face, outside: Picked) -> list[Picked] | None:
         if not 0.25 * radius0 < away < 0.9 * radius0:
             continue
         try:
-            opening = _in_frame(face, places)
-            if opening is None:
-                return box(face, places, 0.25)
-            return box(face, opening, max(_FRAME_FADE, 3 * face.pixel), framed=True)
+            return box(face, places, _REACH)
         except PictureError:
             continue
     return None
-
-
-def _in_frame(face: Face, corners: Array) -> Array | None:
-    """The corners of the opening, where those given are of its frame: a strip as wide all round; else None."""
-    sides = np.roll(corners, -1, axis=0) - corners
-    along = sides / np.hypot(*sides.T)[:, None]
-    inwards = np.column_stack([-along[:, 1], along[:, 0]])
-    inwards *= np.sign((inwards * (corners.mean(axis=0) - corners)).sum(axis=1))[:, None]
-    stations = np.arange(-2 * _FRAME_FADE, _FRAME, face.pixel / 2)
-    shares = np.linspace(0.2, 0.8, 25)
-    starts = corners[:, None] + shares[:, None] * sides[:, None]
-    places = starts[:, :, None] + stations[:, None] * inwards[:, None, None]
-    light = face.values(places.reshape(-1, 2)).reshape(4, len(shares), -1).mean(axis=1)
-    slopes = np.gradient(cv2.GaussianBlur(light, (0, 0), 1.0, sigmaY=1e-3), axis=1)
-    outer, inner = np.array([_strip(stations, row, face.pixel) for row in slopes]).T
-    if not np.isfinite(inner).all() or np.ptp(inner - outer) > max(_FRAME_FADE, 2 * face.pixel):
-        return None
-    moved = inner[:, None] * inwards
-    return np.asarray(corners + moved + np.roll(moved, 1, axis=0))
-
-
-def _strip(stations: Array, slopes: Array, pixel: float) -> tuple[float, float]:
-    """Where the light steps inwards over an edge, and where it steps back the other way; nan where it does not."""
-    outer = int(np.where(stations < 2 * _FRAME_FADE, np.abs(slopes), 0.0).argmax())
-    back = np.where(stations > stations[outer] + 1.5 * pixel, -np.sign(slopes[outer]) * slopes, 0.0)
-    inner = int(back.argmax())
-    return float(stations[outer]), float(stations[inner]) if back[inner] > _FRAME_STEP else float("nan")
 
 
 def _boxes(grey: cv2.typing.MatLike, scale: float) -> Iterator[Array]:
