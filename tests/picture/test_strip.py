@@ -5,10 +5,15 @@ from math import erf
 import numpy as np
 import pytest
 
-from parts.picture.edges.strip import part_edges, sharpness
+from parts.picture.edges.strip import part_edges as part_edges_of
+from parts.picture.edges.strip import sharpness
 
 SHARP = 1.2
 STATIONS = np.arange(-18, 19) * 0.5
+
+
+def part_edges(profiles):
+    return part_edges_of(profiles, np.full(len(profiles), SHARP))
 
 
 def profile(*steps, first=150.0, noise=0.7, seed=1):
@@ -35,21 +40,21 @@ def profile(*steps, first=150.0, noise=0.7, seed=1):
 )
 def test_the_edge_is_the_parts_own(steps):
     """The middle of all that changes lies up to three pixels off it."""
-    found = part_edges(np.array([profile(*steps, seed=seed) for seed in range(20)]), SHARP)
+    found = part_edges(np.array([profile(*steps, seed=seed) for seed in range(20)]))
     off = found.places - steps[0][0]
     assert np.abs(off).mean() < 0.3
     assert (np.abs(off) < 2 * np.hypot(found.uncertainties, 0.15)).mean() >= 0.9
 
 
 def test_a_strip_that_cannot_be_told_widens_the_uncertainty():
-    clear = part_edges(np.array([profile((0.0, 90.0), (6.0, 205.0))]), SHARP)
-    narrow = part_edges(np.array([profile((0.0, 150.5), (1.0, 165.0), noise=3.0)]), SHARP)
+    clear = part_edges(np.array([profile((0.0, 90.0), (6.0, 205.0))]))
+    narrow = part_edges(np.array([profile((0.0, 150.5), (1.0, 165.0), noise=3.0)]))
     assert narrow.uncertainties[0] > 2 * clear.uncertainties[0]
     assert clear.strips[0] == pytest.approx(6.0, abs=1.0)
 
 
 def test_where_light_does_not_change_there_is_no_edge():
-    assert np.isnan(part_edges(np.array([profile()]), SHARP).places).all()
+    assert np.isnan(part_edges(np.array([profile()])).places).all()
 
 
 def test_the_blur_is_read_off_single_edges():

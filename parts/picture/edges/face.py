@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from parts.picture.camera import Array
-from parts.picture.edges.strip import STEP, sharpness
+from parts.picture.edges.strip import STEP, between, sharpness
 from parts.picture.find import sample
 from parts.picture.mat import RIM, SQUARE
 from parts.picture.plane import Height, Plane
@@ -79,14 +79,20 @@ class Face:
         points = starts[:, None, :] + stations[None, :, None] * directions[:, None, :]
         return self.values(points.reshape(-1, 2)).reshape(len(starts), -1)
 
-    @cached_property
+    @property
     def sharp(self) -> float:
-        """Standard deviation of the blur, pixels, by the edges of the mat's squares; 0 without a mat.
+        """Standard deviation of the blur, pixels, the wider of those across and down; 0 without a mat."""
+        return max(self._sharp)
 
-        Of those across and those down the wider: a camera that moved blurs one of them alone.
-        """
+    def sharp_along(self, directions: Array) -> Array:
+        """The same along directions: a camera that moved blurs one of them alone."""
+        return between(*self._sharp, directions)
+
+    @cached_property
+    def _sharp(self) -> tuple[float, float]:
+        """By the edges of the mat's squares, across and down."""
         if self.plane.print_number is None:
-            return 0.0
+            return 0.0, 0.0
         along = np.arange(-self.plane.half + SQUARE / 2, self.plane.half, SQUARE)
         level = replace(self, plane=replace(self.plane, height=Height()))
         profiles = []
@@ -94,5 +100,4 @@ class Face:
             out = np.array(sides)
             starts = out * (self.plane.half + SQUARE) + along[:, None] * np.abs(out[::-1])
             profiles.append(level.across(starts, np.tile(out, (len(along), 1)), 0.8 * RIM / self.pixel))
-        across, down = np.concatenate(profiles[:2]), np.concatenate(profiles[2:])
-        return max(sharpness(across), sharpness(down))
+        return sharpness(np.concatenate(profiles[:2])), sharpness(np.concatenate(profiles[2:]))

@@ -54,10 +54,11 @@ def _circle_of_part(face: Face, centre: Array, size: float, part: Side) -> Picke
     spokes /= np.hypot(*spokes.T)[:, None]
     design = outwards * np.column_stack([spokes, np.ones(_SECTORS)])
     steps = [np.arange(-_ASIDE, _ASIDE + 1e-9, 0.5)] * 2 + [np.arange(-_ASIDE, _ASIDE + 1e-9, 0.25)]
+    sharps = face.sharp_along(spokes)
     for _ in range(2):
         room = min(ACROSS, 0.8 * size / face.pixel)
         seen = face.across(centre + directions * size, outwards * directions, room)
-        edges = part_edges(seen.reshape(_SECTORS, RAYS_A_PIECE, -1).mean(axis=1), face.sharp)
+        edges = part_edges(seen.reshape(_SECTORS, RAYS_A_PIECE, -1).mean(axis=1), sharps)
         _refuse_partial(np.isfinite(edges.places).mean())
         walls = face.walls(centre + spokes * size, outwards * spokes)
         told = weigh(edges, design, steps, walls)

@@ -14,12 +14,8 @@ from parts.picture.edges.strip import ACROSS, RAYS_A_PIECE, part_edges
 from parts.picture.edges.whole import weigh
 from parts.picture.errors import PictureError
 
-_FRAME = 2.0
-"""Width of a strip all round an opening, pixels, from which it is its frame; common practice, no source."""
 _FRAMED = 0.6
 """Uncertainty of an edge beside a narrow frame, pixels; common practice, no source."""
-_EVEN = 1.5
-"""How far a frame's width differs from side to side, pixels; common practice, no source."""
 _FADE = 0.6
 """Share of a frame's width within which its inner edge is looked for; common practice, no source."""
 _WITHIN = 0.84
@@ -89,8 +85,7 @@ def box(face: Face, corners: ArrayLike, reach: float) -> list[Picked]:
         return edges
     outer = _crossings(edges)
     middle = outer.mean(axis=0)
-    of_part = [_line_of_part(face, edge, *pair, middle) for edge, pair in zip(edges, _sides(outer), strict=True)]
-    return [_beside_frame(face, edge) for edge in edges] if _is_frame(face, edges, of_part, middle) else of_part
+    return [_line_of_part(face, edge, *pair, middle) for edge, pair in zip(edges, _sides(outer), strict=True)]
 
 
 def _sides(corners: Array) -> list[tuple[Array, Array]]:
@@ -115,23 +110,6 @@ def _beside_frame(face: Face, edge: Picked) -> Picked:
     return replace(edge, own=edge.own + np.outer(sway, sway) * room**2)
 
 
-def _is_frame(face: Face, inner: list[Picked], outer: list[Picked], middle: Array) -> bool:
-    """Whether what lies between four edges of an opening and four farther out is as wide all round, or lighter.
-
-    No wall and no shadow is.
-    """
-    within = np.array([edge.values[:2] for edge in inner])
-    without = np.array([edge.values[:2] for edge in outer])
-    inwards = (middle - within) / np.hypot(*(middle - within).T)[:, None]
-    widths = ((within - without) * inwards).sum(axis=1) / face.pixel
-    if widths.min() < _FRAME:
-        return False
-    if np.ptp(widths) < _EVEN:
-        return True
-    beyond = within + (within - without)
-    return bool((face.values(0.5 * (within + without)) > face.values(beyond)).all())
-
-
 def _line_of_part(face: Face, edge: Picked, start: Array, end: Array, middle: Array) -> Picked:
     """The part's edge near a straight one, by the light across it in pieces."""
     along = np.array([np.cos(edge.values[2]), np.sin(edge.values[2])])
@@ -143,7 +121,8 @@ def _line_of_part(face: Face, edge: Picked, start: Array, end: Array, middle: Ar
     shares = ((np.arange(pieces * RAYS_A_PIECE) + 0.5) / (pieces * RAYS_A_PIECE) * 2 - 1) * _WITHIN
     starts = centre + np.outer(shares * half, along)
     seen = face.across(starts, np.tile(inwards, (len(starts), 1)), ACROSS)
-    edges = part_edges(seen.reshape(pieces, RAYS_A_PIECE, -1).mean(axis=1), face.sharp)
+    sharps = face.sharp_along(inwards[None])
+    edges = part_edges(seen.reshape(pieces, RAYS_A_PIECE, -1).mean(axis=1), np.repeat(sharps, pieces))
     if np.isfinite(edges.places).sum() < 3:
         return edge
     middles = shares.reshape(pieces, -1).mean(axis=1)

@@ -5,7 +5,7 @@ between: the part's wall, its shadow, or both. Every place of the edge and every
 well it tells what is seen; what the picture cannot tell apart widens the uncertainty. Lengths in pixels.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import product
 from math import erf
@@ -74,8 +74,30 @@ def sharpness(profiles: Array) -> float:
     return float(_SHARPS[int(np.argmin(offs))])
 
 
-def part_edges(profiles: Array, sharp: float) -> Edges:
-    """The part's edge in each profile (n x values, STEP apart, from the part outwards), about its middle."""
+def between(across: float, down: float, directions: Array) -> Array:
+    """The blur along directions (n x 2), of a picture blurred so much across and down: the nearest of those tried."""
+    blurs = np.hypot(*(np.array([across, down]) * directions).T)
+    return np.asarray(_SHARPS[np.abs(np.log(blurs[:, None] / _SHARPS)).argmin(axis=1)])
+
+
+def part_edges(profiles: Array, sharps: Array) -> Edges:
+    """The part's edge in each profile (n x values, STEP apart, from the part outwards), about its middle.
+
+    `sharps` is the blur of each, as `sharpness` gives it.
+    """
+    alike = [(sharps == sharp, float(sharp)) for sharp in np.unique(sharps)]
+    found = [(these, _part_edges(profiles[these], sharp)) for these, sharp in alike]
+    whole = replace(found[0][1])
+    for name in ("places", "uncertainties", "strips", "chances", "untold"):
+        values = np.empty((*getattr(whole, name).shape[:-1], len(profiles)))
+        for these, edges in found:
+            values[..., these] = getattr(edges, name)
+        whole = replace(whole, **{name: values})
+    return whole
+
+
+def _part_edges(profiles: Array, sharp: float) -> Edges:
+    """The same of profiles that are as blurred as each other."""
     models = _models(profiles.shape[1], sharp)
     place, strip = models.places, models.strips
     levels = np.tensordot(models.inverse, profiles, axes=(2, 1))
