@@ -44,20 +44,22 @@ def in_frame(face: Face, corners: Array, reach: float) -> Framed | None:
     places = starts[:, :, None] + stations[:, None] * inwards[:, None, None]
     light = face.values(places.reshape(-1, 2)).reshape(4, len(shares), -1).mean(axis=1)
     slopes = np.gradient(cv2.GaussianBlur(light, (0, 0), 1.0, sigmaY=1e-3), axis=1)
-    outer, inner, steps = np.array([_strip(stations, row, face.pixel) for row in slopes]).T
-    if not np.isfinite(inner).all() or np.ptp(inner - outer) > max(_UNEVEN, 2 * face.pixel):
-        return None
-    tones = [np.interp(middle, stations, row) for middle, row in zip(0.5 * (outer + inner), light, strict=True)]
-    if np.ptp(tones) > _TONES:
-        return None
-    moved = inner[:, None] * inwards
-    return Framed(corners + moved + np.roll(moved, 1, axis=0), float((inner - outer).mean()), steps * right)
+    for way in (1.0, -1.0):
+        outer, inner = np.array([_strip(stations, way * row, face.pixel) for row in slopes]).T
+        if not np.isfinite(inner).all() or np.ptp(inner - outer) > max(_UNEVEN, 2 * face.pixel):
+            continue
+        tones = [np.interp(middle, stations, row) for middle, row in zip(0.5 * (outer + inner), light, strict=True)]
+        if np.ptp(tones) < _TONES:
+            moved = inner[:, None] * inwards
+            opening = corners + moved + np.roll(moved, 1, axis=0)
+            return Framed(opening, float((inner - outer).mean()), -way * right)
+    return None
 
 
-def _strip(stations: Array, slopes: Array, pixel: float) -> tuple[float, float, float]:
-    """Where light steps over an edge, and where it steps back inside it, and which way; nan where it does not."""
-    outer = int(np.where(stations < 2 * _UNEVEN, np.abs(slopes), 0.0).argmax())
-    step = -float(np.sign(slopes[outer]))
-    back = np.where(stations > stations[outer] + 1.5 * pixel, step * slopes, 0.0)
-    inner = int(back.argmax())
-    return float(stations[outer]), float(stations[inner]) if back[inner] > _STEP else float("nan"), step
+def _strip(stations: Array, slopes: Array, pixel: float) -> tuple[float, float]:
+    """Between which two places, from without inwards, light most steps up and then back; nan where it does not."""
+    apart = stations - stations[:, None]
+    least = np.minimum(slopes[:, None], -slopes)
+    there = (apart > 1.5 * pixel) & (apart < _WIDEST) & (stations[:, None] < 2 * _UNEVEN) & (least > _STEP)
+    outer, inner = np.unravel_index(np.where(there, slopes[:, None] - slopes, 0.0).argmax(), apart.shape)
+    return (float(stations[outer]), float(stations[inner])) if there[outer, inner] else (float("nan"), float("nan"))
