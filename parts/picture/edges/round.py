@@ -10,7 +10,7 @@ from parts.picture.edges.face import EDGE, Face, Picked
 from parts.picture.edges.fits import fit_circle, on_one_circle
 from parts.picture.edges.rays import ALIKE, LEAST_SHARE, Found, edges_along
 from parts.picture.edges.strip import ACROSS, RAYS_A_PIECE, part_edges
-from parts.picture.edges.whole import FLOOR, weigh
+from parts.picture.edges.whole import weigh
 from parts.picture.errors import PictureError
 
 _RAYS = 240
@@ -18,6 +18,8 @@ _LAST, _LAST_PIXELS = 0.15, 6.0
 """How near to a round edge it is looked for in the end, mm and pixels, the larger; common practice, no source."""
 ROUND = 0.03
 """Standard deviation of an edge about its circle, mm, beyond which it is none; common practice, no source."""
+_HIDDEN = 0.5
+"""Uncertainty of a circle of a few pixels, as a share of its wall: too little is seen beside its edge to tell it."""
 _ASIDE = 4.0
 """How far aside of where it was first seen a circle's middle is looked for, pixels; common practice, no source."""
 Side = Literal["inside", "outside"]
@@ -67,11 +69,11 @@ def _circle_of_part(face: Face, centre: Array, size: float, part: Side) -> Picke
         seen_off = (edges.places - design @ told.numbers)[np.isfinite(edges.places)]
         _refuse_oval(float(seen_off.std() * face.pixel))
     there = np.isfinite(told.places)
-    points = (centre + spokes * size)
     off = outwards * (told.places - design @ told.numbers) * face.pixel
-    points = (points + spokes * off[:, None])[there]
+    points = (centre + spokes * (size + off)[:, None])[there]
     rooms = told.rooms[there] * face.pixel
-    picked = _weighed(face, points, rooms**-2, told.share)
+    hidden = _HIDDEN * walls.max() * (1 - room / ACROSS) * face.pixel
+    picked = _weighed(face, points, rooms**-2, told.share, hidden)
     return replace(picked, own=picked.own + told.covariance * face.pixel**2)
 
 

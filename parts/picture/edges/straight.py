@@ -31,7 +31,8 @@ _BESIDE_LINE = 5
 def line(face: Face, start: ArrayLike, end: ArrayLike, reach: float, *, rise: float = 0.0) -> Picked:
     """The strongest straight edge nearest to a guess: its middle's x and y, and its direction in radians.
 
-    `rise` is 1 where its light steps up to the right of the way from start to end, -1 where it steps down, 0 for either.
+    `rise` is 1 where its light steps up to the right of the way from start to end, -1 where it steps down, 0 for
+    either.
     """
     begin, finish = np.asarray(start, dtype=np.float64), np.asarray(end, dtype=np.float64)
     if np.hypot(*(finish - begin)) < 2 * reach:

@@ -22,8 +22,8 @@ _HIDDEN = 0.5
 _ASTRAY = 0.05
 """Chance that a piece's light tells nothing of its edge; common practice, no source."""
 _UNTOLD = 0.06
-"""Share of the light's changes across a piece that no edge tells, from which the piece tells nothing; common practice, no
-source."""
+"""Share of the light's changes across a piece that no edge tells, from which the piece tells nothing; common practice,
+no source."""
 _ALIKE = 6.0
 """Pieces of an edge that count as one: what blurs or stains one reaches over to its neighbours."""
 _LEAST = 0.3
