@@ -63,7 +63,7 @@ def _circle_of_part(face: Face, centre: Array, size: float, part: Side) -> Picke
         edges = part_edges(seen.reshape(_SECTORS, RAYS_A_PIECE, -1).mean(axis=1), sharps)
         _refuse_partial(np.isfinite(edges.places).mean())
         walls = face.walls(centre + spokes * size, outwards * spokes)
-        told = weigh(edges, design, steps, walls)
+        told = weigh(edges, design, steps, walls, face.sharp)
         centre, size = centre + told.numbers[:2] * face.pixel, size + told.numbers[2] * face.pixel
     if told.share < _LEAST_SECTORS:
         seen_off = (edges.places - design @ told.numbers)[np.isfinite(edges.places)]

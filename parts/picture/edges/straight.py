@@ -128,7 +128,7 @@ def _line_of_part(face: Face, edge: Picked, start: Array, end: Array, middle: Ar
         return edge
     middles = shares.reshape(pieces, -1).mean(axis=1)
     design = np.column_stack([np.ones(pieces), middles])
-    told = weigh(edges, design, [np.arange(-_ASIDE, _ASIDE + 1e-9, 0.25)] * 2, np.zeros(pieces))
+    told = weigh(edges, design, [np.arange(-_ASIDE, _ASIDE + 1e-9, 0.25)] * 2, np.zeros(pieces), face.sharp)
     there = np.isfinite(told.places)
     if there.sum() < 3:
         return edge

@@ -158,7 +158,7 @@ def _models(count: int, sharp: float) -> _Models:
         strips.append(np.full(len(at), excess))
         rare.append(np.full(len(at), 0.5 * ((softer - 1) / _SOFT) ** 2 if single else _RARE))
     whole = np.concatenate(basis)
-    inverse = np.linalg.pinv(whole).transpose(0, 2, 1)
+    inverse = np.linalg.pinv(whole @ whole.transpose(0, 2, 1), hermitian=True) @ whole
     return _Models(np.concatenate(places), np.concatenate(strips), np.concatenate(rare), whole, inverse)
 
 

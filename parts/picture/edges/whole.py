@@ -26,6 +26,8 @@ _UNTOLD = 0.06
 no source."""
 _ALIKE = 6.0
 """Pieces of an edge that count as one: what blurs or stains one reaches over to its neighbours."""
+_CLEAR = 1.3
+"""Blur up to which a wall or a shadow is told from the part; beyond it pieces count for less, as its square."""
 _LEAST = 0.3
 """Share of the pieces that must show their edge near the shape for its very place; common practice, no source."""
 _NEAR = 1.5
@@ -47,14 +49,15 @@ class Weighed:
     share: float
 
 
-def weigh(edges: Edges, design: Array, steps: list[Array], walls: Array) -> Weighed:
+def weigh(edges: Edges, design: Array, steps: list[Array], walls: Array, sharp: float) -> Weighed:
     """The shape that all pieces tell of: their edges lie at design @ numbers, numbers of `steps` each.
 
-    `walls` is how far a piece's wall is seen beyond its edge at most.
+    `walls` is how far a piece's wall is seen beyond its edge at most, `sharp` the picture's blur.
     """
+    alike = _ALIKE * max(1.0, sharp / _CLEAR) ** 2
     sure, chances = _spread(edges, walls)
     tried = np.array(list(product(*steps)))
-    told = _told(edges.grid, chances, tried @ design.T).sum(axis=1) / _ALIKE
+    told = _told(edges.grid, chances, tried @ design.T).sum(axis=1) / alike
     weights = np.exp(told - told.max())
     weights /= weights.sum()
     numbers = tried[told.argmax()]
