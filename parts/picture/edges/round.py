@@ -69,6 +69,7 @@ def _circle_of_part(face: Face, centre: Array, size: float, part: Side) -> Picke
         seen_off = (edges.places - design @ told.numbers)[np.isfinite(edges.places)]
         _refuse_oval(float(seen_off.std() * face.pixel))
     there = np.isfinite(told.places)
+    _refuse_partial(there.mean())
     off = outwards * (told.places - design @ told.numbers) * face.pixel
     points = (centre + spokes * (size + off)[:, None])[there]
     rooms = told.rooms[there] * face.pixel
