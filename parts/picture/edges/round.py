@@ -63,19 +63,19 @@ def _circle_of_part(face: Face, centre: Array, size: float, part: Side) -> Picke
         edges = part_edges(seen.reshape(_SECTORS, RAYS_A_PIECE, -1).mean(axis=1), sharps)
         _refuse_partial(np.isfinite(edges.places).mean())
         walls = face.walls(centre + spokes * size, outwards * spokes)
-        told = weigh(edges, design, steps, walls, face.sharp)
-        centre, size = centre + told.numbers[:2] * face.pixel, size + told.numbers[2] * face.pixel
-    if told.share < _LEAST_SECTORS:
-        seen_off = (edges.places - design @ told.numbers)[np.isfinite(edges.places)]
+        shape = weigh(edges, design, steps, walls, face.sharp)
+        centre, size = centre + shape.numbers[:2] * face.pixel, size + shape.numbers[2] * face.pixel
+    if shape.share < _LEAST_SECTORS:
+        seen_off = (edges.places - design @ shape.numbers)[np.isfinite(edges.places)]
         _refuse_oval(float(seen_off.std() * face.pixel))
-    there = np.isfinite(told.places)
+    there = np.isfinite(shape.places)
     _refuse_partial(there.mean())
-    off = outwards * (told.places - design @ told.numbers) * face.pixel
+    off = outwards * (shape.places - design @ shape.numbers) * face.pixel
     points = (centre + spokes * (size + off)[:, None])[there]
-    rooms = told.rooms[there] * face.pixel
+    rooms = shape.rooms[there] * face.pixel
     hidden = _HIDDEN * walls.max() * (1 - room / ACROSS) * face.pixel
-    picked = _weighed(face, points, rooms**-2, told.share, hidden)
-    return replace(picked, own=picked.own + told.covariance * face.pixel**2)
+    picked = _weighed(face, points, rooms**-2, shape.share, hidden)
+    return replace(picked, own=picked.own + shape.covariance * face.pixel**2)
 
 
 def _round_edge(face: Face, centre: Array, radius: float, reach: float) -> Array:

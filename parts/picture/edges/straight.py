@@ -23,7 +23,7 @@ _WITHIN = 0.84
 _ASIDE = 4.0
 """How far aside of where it was first seen an edge is looked for, at its middle and, aslant, at its ends, pixels."""
 _HIDDEN = 0.5
-"""Uncertainty of an edge, as a share of its wall where that faces the camera and is not told from the face."""
+"""Uncertainty of an edge, as a share of its wall where that faces the camera and is not shape from the face."""
 _BESIDE_LINE = 5
 """Rays side by side along a straight edge whose light is taken together: they lie a pixel apart."""
 
@@ -128,23 +128,23 @@ def _line_of_part(face: Face, edge: Picked, start: Array, end: Array, middle: Ar
         return edge
     middles = shares.reshape(pieces, -1).mean(axis=1)
     design = np.column_stack([np.ones(pieces), middles])
-    told = weigh(edges, design, [np.arange(-_ASIDE, _ASIDE + 1e-9, 0.25)] * 2, np.zeros(pieces), face.sharp)
-    there = np.isfinite(told.places)
+    shape = weigh(edges, design, [np.arange(-_ASIDE, _ASIDE + 1e-9, 0.25)] * 2, np.zeros(pieces), face.sharp)
+    there = np.isfinite(shape.places)
     if there.sum() < 3:
         return edge
     to_mm = face.pixel * np.array([1.0, 1.0 / half])
-    level, slope = told.numbers * to_mm
+    level, slope = shape.numbers * to_mm
     turned = along + slope * inwards
-    stations, off = middles[there] * half, (told.places - design @ told.numbers)[there] * face.pixel
+    stations, off = middles[there] * half, (shape.places - design @ shape.numbers)[there] * face.pixel
     points = centre + np.outer(stations, along) + np.outer(level + slope * stations, inwards)
     own = _straight(
-        face, centre + level * inwards, turned, points, stations, (told.rooms[there] * face.pixel) ** -2, off
+        face, centre + level * inwards, turned, points, stations, (shape.rooms[there] * face.pixel) ** -2, off
     )
     wall = float(face.walls(centre[None], inwards[None])[0])
     strip = float(np.nanmean(edges.strips))
     hidden = _HIDDEN * max(0.0, wall - strip)
     spread = np.column_stack([np.append(inwards, 0.0), [0.0, 0.0, np.sign(inwards @ [-along[1], along[0]])]])
-    shared = told.covariance * np.outer(to_mm, to_mm)
+    shared = shape.covariance * np.outer(to_mm, to_mm)
     shared[0, 0] += (hidden * face.pixel) ** 2
     return replace(own, own=own.own + spread @ shared @ spread.T)
 

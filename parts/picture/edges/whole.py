@@ -57,10 +57,10 @@ def weigh(edges: Edges, design: Array, steps: list[Array], walls: Array, sharp: 
     alike = _ALIKE * max(1.0, sharp / _CLEAR) ** 2
     sure, chances = _spread(edges, walls)
     tried = np.array(list(product(*steps)))
-    told = _told(edges.grid, chances, tried @ design.T).sum(axis=1) / alike
-    weights = np.exp(told - told.max())
+    logs = _told(edges.grid, chances, tried @ design.T).sum(axis=1) / alike
+    weights = np.exp(logs - logs.max())
     weights /= weights.sum()
-    numbers = tried[told.argmax()]
+    numbers = tried[logs.argmax()]
     near = np.exp(_told(edges.grid, chances, numbers @ design.T)) > 2 * _ASTRAY / len(edges.grid)
     beside = _BESIDE * np.nan_to_num(edges.strips)
     for _ in range(4):
