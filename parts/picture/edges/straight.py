@@ -23,7 +23,7 @@ _WITHIN = 0.84
 _ASIDE = 4.0
 """How far aside of where it was first seen an edge is looked for, at its middle and, aslant, at its ends, pixels."""
 _HIDDEN = 0.5
-"""Uncertainty of an edge, as a share of its wall where that faces the camera and is not shape from the face."""
+"""Uncertainty of an edge, as a share of its wall where that faces the camera and is not told from the face."""
 _BESIDE_LINE = 5
 """Rays side by side along a straight edge whose light is taken together: they lie a pixel apart."""
 

@@ -86,11 +86,11 @@ def part_edges(profiles: Array, sharps: Array) -> Edges:
     `sharps` is the blur of each, as `sharpness` gives it.
     """
     alike = [(sharps == sharp, float(sharp)) for sharp in np.unique(sharps)]
-    found = [(these, _part_edges(profiles[these], sharp)) for these, sharp in alike]
-    whole = replace(found[0][1])
+    groups = [(these, _part_edges(profiles[these], sharp)) for these, sharp in alike]
+    whole = replace(groups[0][1])
     for name in ("places", "uncertainties", "strips", "chances", "untold"):
         values = np.empty((*getattr(whole, name).shape[:-1], len(profiles)))
-        for these, edges in found:
+        for these, edges in groups:
             values[..., these] = getattr(edges, name)
         whole = replace(whole, **{name: values})
     return whole
