@@ -93,7 +93,7 @@ def take(*, job: Job, lines: Iterable[DrawerLine], by: User) -> None:
             put_aside(job=job, kind=line.kind, part=line.part, by=by)
 
 
-def _turn_orders(job, part, by, *, before, after):
+def _turn_orders(job: Job, part: Part, by: User, *, before: str, after: str) -> None:
     for order in of_part(job.orders.select_for_update().filter(state=before), part):
         order.state = after
         save_order(order=order, by=by)

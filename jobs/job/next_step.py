@@ -152,12 +152,12 @@ def _waiting_for_answer(quotes):
 
 
 def _drawer_first(job, at_hand, wanting):
-    one = len(at_hand) == 1
-    words = f"{at_hand[0].part} is in stock" if one else f"{len(at_hand)} parts to order are in stock"
+    alone = len(at_hand) == 1
+    words = f"{at_hand[0].part} is in stock" if alone else f"{len(at_hand)} parts to order are in stock"
     note = f"{in_a_sentence([f'{line.part}, {line.free} free' for line in at_hand])}."
-    aside = Action("Set one aside" if one else "Set one of each aside", address("stock-take", job), {})
+    aside = Action("Set one aside" if alone else "Set one of each aside", address("stock-take", job), {})
     order = Action("Note an order", f"{address('order', job, wanting[0].pk)}?noted=on")
-    return Step("Next, parts from stock", words, "" if one else note, aside, (order,))
+    return Step("Next, parts from stock", words, "" if alone else note, aside, (order,))
 
 
 def _parts_first(job, wanting):

@@ -1,5 +1,6 @@
 """Meaning lives in columns: with every word of a screen worded otherwise nothing breaks and nothing leaks."""
 
+from copy import deepcopy
 from dataclasses import replace
 
 import pytest
@@ -24,6 +25,8 @@ from jobs.quotes.versions import empty_draft
 from jobs.stages import checklist, measuring, progress
 from jobs.stages.checklist import items_of
 from parts.dimensions.field import Source
+from parts.fit import check_sheet
+from parts.fit.verdicts import without_count
 from parts.library import notes, part_records
 from parts.library.kinds import KINDS
 from parts.models import Case, Movement
@@ -31,6 +34,8 @@ from parts.pairings.answer import answer
 from parts.rules.remedy_minutes import IN_STANDING
 from parts.tools.pictures import as_kept
 from tests.factories import CustomerFactory, DialFactory, JobFactory, MovementFactory, PairingFactory
+from tests.fit.constructions.sheets import ALL as CONSTRUCTIONS
+from tests.fit.sheets import sheet
 
 pytestmark = pytest.mark.django_db
 
@@ -203,6 +208,12 @@ def test_the_note_says_that_the_watch_held_however_the_item_is_worded(owner, job
     assert not handover(job, shop=Shop())["held_water"]
 
 
+def checks_of_constructions():
+    """The keys of the checks that watches of other constructions have."""
+    reports = (check_sheet(sheet(deepcopy(changes))) for changes in CONSTRUCTIONS.values())
+    return {without_count(check.key) for report in reports for check in report.checks}
+
+
 def test_the_checks_that_are_named_apart_are_those_of_the_engine():
     pairing = PairingFactory(dial=DialFactory(dated=True), movement=MovementFactory(dated=True))
     keys = {}
@@ -211,12 +222,13 @@ def test_the_checks_that_are_named_apart_are_those_of_the_engine():
     assert keys["Date"] == set(facts.OF_THE_DATE)
     gaps = {key for key in keys["Hands"] if key.startswith("gap-")}
     assert gaps == {key for key in IN_STANDING if key.startswith("gap-")}
-    assert set(IN_STANDING) <= set().union(*keys.values())
+    assert set(IN_STANDING) <= checks_of_constructions().union(*keys.values())
 
 
 def test_every_check_with_work_at_the_bench_has_one_stage_for_it():
     pairing = PairingFactory(dial=DialFactory(dated=True), movement=MovementFactory(dated=True))
     keys = {check.key for check in answer(pairing).report.checks} | {"pad-room", "dial-trim", "dial-held"}
+    keys |= checks_of_constructions()
     named = [key for checks in checklist._REMEDIES.values() for key in checks]
     assert len(named) == len(set(named))
     assert keys - set(named) == {"unbalance-hour", "unbalance-minute", "unbalance-seconds", "stem-length"}

@@ -43,7 +43,7 @@ def test_examples_are_marked_and_go_in_one_step(owner_client):
 def test_examples_come_back_and_never_twice(owner_client):
     for do in ("add", "add", "remove", "add"):
         owner_client.post(reverse("parts:examples"), {"do": do})
-    assert Pairing.objects.filter(archived=False).count() == Pairing.objects.count() == 3
+    assert Pairing.objects.filter(archived=False).count() == Pairing.objects.count() == 4
 
 
 def test_the_library_offers_to_remove_them(owner_client):
