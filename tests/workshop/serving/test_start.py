@@ -102,7 +102,7 @@ def test_the_demo_starts_from_nothing_and_serves_hashed_compressed_files(tmp_pat
     try:
         assert (
             server.stdout.readline()
-            == "The demo workshop has 26 fit checks, 5 watches on the bench and 8 from earlier.\n"
+            == "The demo workshop has 27 fit checks, 5 watches on the bench and 8 from earlier.\n"
         )
         line = server.stdout.readline()
         assert line == f"Dialside (demo workshop) is at http://127.0.0.1:{port}/  (Ctrl-C stops it)\n"
