@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from jobs.models import Job
     from parts.models import Pairing
 
-_HANDS = {f"{field.removesuffix('_from').replace('_', ' ')}": field for field in OTHER_HANDS}
+_HANDS = {field.removesuffix("_from").replace("_", " "): field for field in OTHER_HANDS}
 """Each hand and the field of a pairing that says which other set it comes from."""
 # A small seconds hand may be meant where somebody speaks of the seconds hand.
 _WORDS = {

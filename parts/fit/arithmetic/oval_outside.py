@@ -16,7 +16,6 @@ from parts.fit.arithmetic.elementwise import (
     Number,
     Truth,
     at_each,
-    between,
     cosine,
     hypotenuse,
     in_rows,
@@ -29,7 +28,7 @@ from parts.fit.arithmetic.elementwise import (
     somewhere,
     upper,
 )
-from parts.fit.arithmetic.polyline import Piece, Prepared
+from parts.fit.arithmetic.polyline import Piece, Prepared, beside
 
 _COARSE, _FINE, _ROUNDS = 32, 8, 4
 """Into how many parts a quarter is cut, and what is beside the best of them again."""
@@ -103,12 +102,10 @@ def _out_of(pieces: list[Piece], x: Number, y: Number) -> Number:
     """Distance of points from the nearest piece, of those that they are seen before; negative for points inside."""
     least: Number = float("inf")
     inside: Truth = False
-    for ax, ay, bx, by in pieces:
-        ux, uy, px, py = bx - ax, by - ay, x - ax, y - ay
-        square = ux * ux + uy * uy
-        share = between(0.0, px * (ux / square) + py * (uy / square), 1.0)
-        dx, dy = px - share * ux, py - share * uy
-        least = lower(least, dx * dx + dy * dy)
+    for piece in pieces:
+        ax, ay, bx, by = piece
+        ux, uy, px, py, apart = beside(piece, x, y)
+        least = lower(least, apart)
         inside = inside | ((ax * y >= ay * x) & (bx * y <= by * x) & (ux * py >= uy * px))
     return pick(inside, -root(least), root(least))
 

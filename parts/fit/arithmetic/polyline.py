@@ -115,16 +115,24 @@ def _to_piece(piece: Piece, x: float, y: float) -> float:
     return hypot(ax + share * ux - x, ay + share * uy - y)
 
 
+def beside(piece: Piece, x: Number, y: Number) -> tuple[float, float, Number, Number, Number]:
+    """A piece's way, places as seen from its beginning, both in x and y, and the square of their distance from it."""
+    ax, ay, bx, by = piece
+    ux, uy, px, py = bx - ax, by - ay, x - ax, y - ay
+    square = ux * ux + uy * uy
+    share = between(0.0, px * (ux / square) + py * (uy / square), 1.0)
+    dx, dy = px - share * ux, py - share * uy
+    return ux, uy, px, py, dx * dx + dy * dy
+
+
 def _signed_in_rows(pieces: tuple[Piece, ...], x: Number, y: Number) -> Number:
     """As `_signed`, for a column of points."""
     least: Number = float("inf")
     inside: Truth = False
-    for ax, ay, bx, by in pieces:
-        ux, uy, px, py = bx - ax, by - ay, x - ax, y - ay
-        square = ux * ux + uy * uy
-        share = between(0.0, px * (ux / square) + py * (uy / square), 1.0)
-        dx, dy = px - share * ux, py - share * uy
-        least = lower(least, dx * dx + dy * dy)
+    for piece in pieces:
+        _, ay, _, by = piece
+        ux, uy, px, py, apart = beside(piece, x, y)
+        least = lower(least, apart)
         if uy:
             inside = inside ^ (((ay > y) ^ (by > y)) & (px < py * (ux / uy)))
     return pick(inside, root(least), -root(least))
