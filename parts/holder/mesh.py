@@ -3,10 +3,12 @@
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
+from math import pi
 from typing import Any, TypeAlias
 
 import numpy as np
-from manifold3d import CrossSection, FillRule, Manifold, Mesh64
+from manifold3d import CrossSection, FillRule, JoinType, Manifold, Mesh64
 from numpy.typing import NDArray
 
 from parts.holder.body import HAIR, named_steps, steps
@@ -21,6 +23,10 @@ CRUMB = 0.05
 _TRIES = 3
 GRID = 1e-4
 """Vertices nearer than this are one, mm: single precision in a file would make cracks of less (measured)."""
+THIN = 0.002
+"""What is narrower than this, mm, is a splinter: a slicer counts in micrometres and loses it (measured), and"""
+LONG = 0.05
+"""longer than this, mm, it is told: a corner of more than 2.3° between two sides is none."""
 MOST_CHANGED = 1e-4
 """Most that simplifying a body may change it, mm³ (measured: less where it is right, 7 to 25 times that where not)."""
 
@@ -54,7 +60,7 @@ def solid_of(parameters: Piece) -> Manifold:
 
 
 def sound_steps(parameters: Piece) -> tuple[Step, ...]:
-    """The steps that build the piece; where its mesh would be open, features that only touch are set off by hairs."""
+    """The steps that build the piece; where it would be open or splinter, what nearly touches is set off by hairs."""
     return _sound(parameters)[0]
 
 
@@ -65,11 +71,43 @@ def _sound(parameters: Piece) -> tuple[tuple[Step, ...], Manifold]:
     plan = tuple(plain)
     solid = _without_crumbs(_built(plan))
     for hairs in range(1, _TRIES + 1):
-        if not mesh_of(solid).open_edges:
+        if not mesh_of(solid).open_edges and not splinters(solid):
             break
         plan = tuple(set_off(step, HAIR * hairs * (1 + 0.37 * (i % 4))) for i, step in enumerate(plain))
         solid = _without_crumbs(_built(plan))
     return plan, solid
+
+
+def splinters(solid: Manifold) -> list[float]:
+    """Heights at which the piece has a splinter or a slit that a slicer loses, mm above the dial side.
+
+    Between each two of its faces one height is looked at.
+    """
+    faces = np.unique(np.round(solid.to_mesh().vert_properties[:, 2].astype(float), 3))
+    between = [float(low + high) / 2 for low, high in pairwise(faces) if high - low > LONG / 2]
+    return [z for z in between if _splinters(solid.slice(z))]
+
+
+def _splinters(area: CrossSection) -> bool:
+    """Whether setting the edge in and out again, or out and in, by half of `THIN` takes more than `LONG` of it away."""
+    if not any(map(_is_pinched, area.to_polygons())):
+        return False
+
+    def moved(by: float) -> CrossSection:
+        return area.offset(-by, JoinType.Miter, 2).offset(by * (1 + 2 * LONG / THIN), JoinType.Round, 2, 32)
+
+    lost = area - moved(THIN / 2), moved(-THIN / 2) - area
+    return any(part.area() > GRID**2 for part in lost)
+
+
+def _is_pinched(ring: Outline) -> bool:
+    """Whether an outline turns back upon itself, as it does round a splinter's tip, or is all tip: quick to see."""
+    along = np.roll(ring, -1, axis=0) - ring
+    along = along[np.hypot(*along.T) > THIN]
+    after = np.roll(along, -1, axis=0)
+    across = along[:, 0] * after[:, 1] - along[:, 1] * after[:, 0]
+    turns = np.abs(np.arctan2(across, (along * after).sum(axis=1)))
+    return len(along) < 3 or bool((turns > pi - THIN / LONG).any())
 
 
 def splits_at(parameters: Piece) -> str:

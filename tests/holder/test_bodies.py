@@ -1,18 +1,19 @@
 """Bodies against closed forms, against an independent geometry library, and over random valid parameters."""
 
 from dataclasses import replace
-from math import asin, pi, sqrt
+from math import asin, pi, radians, sin, sqrt
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from manifold3d import Manifold
 from shapely import affinity
 from shapely.geometry import Point, Polygon, box
 
 from parts.fit.arithmetic.outlines import Outline
 from parts.fit.errors import SheetError
 from parts.holder.closed_form import exact_volume
-from parts.holder.mesh import along, cross_section, level, mesh_of, solid_of, splits_at
+from parts.holder.mesh import along, cross_section, level, mesh_of, solid_of, splinters, splits_at
 from parts.holder.parameters import CutOut, FootNotch, Key, Ring, as_plain, from_plain
 from tests.holder.pieces import ring, rings, spacer, spacers
 
@@ -219,3 +220,32 @@ def test_a_mesh_has_no_corner_of_a_cut_out_filled_in():
     )  # fmt: skip
     solid = solid_of(piece)
     assert mesh_of(solid).volume == pytest.approx(solid.volume(), abs=2e-4)
+
+
+@pytest.mark.parametrize(
+    ("outline", "splinter"),
+    [
+        ([(0, 0), (4, 0), (4, 4), (0, 4)], False),
+        ([(0, 0), (4, 0), (4, 0.1)], True),  # a corner of 1.4 degrees
+        ([(0, 0), (4, 0), (4, 0.2)], False),  # and one of 2.9
+        ([(0, 0), (4, 0), (4, 4), (2.001, 4), (2.001, 1), (2, 1), (2, 4), (0, 4)], True),  # a slit 1 µm wide
+        ([(0, 0), (4, 0), (4, 4), (2.1, 4), (2.1, 1), (2, 1), (2, 4), (0, 4)], False),
+    ],
+)
+def test_what_a_slicer_loses_is_a_splinter(outline, splinter):
+    solid = cross_section([outline]).extrude(2.0)
+    assert splinters(solid) == ([1.0] if splinter else [])
+
+
+def test_a_hair_that_stands_alone_is_a_splinter():
+    block = Manifold.cube((4.0, 4.0, 2.0)) - Manifold.cube((2.0, 2.0, 1.0)).translate((1.0, 1.0, 0.5))
+    hair = Manifold.cube((0.001, 0.001, 1.0)).translate((2.0, 2.0, 0.5))
+    assert (splinters(block), splinters(block + hair)) == ([], [1.0])
+
+
+def test_cuts_that_leave_a_splinter_are_set_off_until_there_is_none():
+    """Two cuts a degree apart, whose sides would meet within the wall; a slicer drew their tip 0.06 mm short."""
+    apart = 0.5
+    width = 2 * 11.3 * sin(radians(apart))
+    cuts = tuple(CutOut(200.0 + side, width, 0.8, 0.0, 3.6) for side in (-apart, apart))
+    assert splinters(solid_of(ring(cutouts=cuts))) == []

@@ -1,7 +1,7 @@
 """What is said of a design: the measured faults of holders and spacers are found, good ones pass."""
 
 from dataclasses import replace
-from math import pi
+from math import pi, radians, sin
 
 import pytest
 
@@ -244,6 +244,19 @@ def test_each_finding_stands_under_its_subject_and_only_the_volume_is_advisory(p
         subjects.setdefault(item.subject, []).append(key)
     assert [key for key, item in findings.items() if not item.must] == ["volume"]
     assert subjects == wanted | {"Body": ["one-piece", "watertight", "volume"]}
+
+
+def test_a_splinter_that_stays_is_told_with_its_height_and_what_to_do():
+    """Two cuts two degrees apart: set off by hairs, their sides still meet in a corner as sharp."""
+    width = 2 * 11.3 * sin(radians(1.0))
+    cuts = tuple(CutOut(200.0 + side, width, 0.8, 0.0, 3.6) for side in (-1.0, 1.0))
+    told = found(ring(cutouts=cuts), around())["splinters"]
+    assert (str(told.verdict), told.must) == ("work", False)
+    assert told.sentence == (
+        "At 0.10 mm above the dial side two cuts leave a splinter that runs out to nothing: "
+        "a slicer leaves its tip out."
+    )
+    assert "splinters" not in found(ring(), around())
 
 
 def test_a_narrow_wall_is_given_nubs_to_the_next_twentieth_below_its_land():

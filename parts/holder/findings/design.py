@@ -15,7 +15,7 @@ from parts.fit.bands import Verdict, bands, by_work, fits, no, work
 from parts.fit.verdicts import Check, Finding, judge
 from parts.holder.closed_form import exact_volume
 from parts.holder.findings import ring, spacer
-from parts.holder.mesh import Mesh, mesh_of, solid_of
+from parts.holder.mesh import Mesh, mesh_of, solid_of, splinters
 from parts.holder.parameters import Piece, Spacer
 from parts.holder.surroundings import Surroundings
 
@@ -59,6 +59,17 @@ def _body(parameters: Piece, solid: Manifold, mesh: Mesh) -> Iterator[Finding]:
     yield _told(judge("one-piece", "One piece", Quantity(float(pieces)), row, unit="count"))
     row = bands(fits("The mesh is closed."), 0, no("The mesh has {value} open edges: a slicer may get it wrong."))
     yield _told(judge("watertight", "Closed surface", Quantity(float(mesh.open_edges)), row, unit="count"))
+    if sharp := splinters(solid):
+        row = bands(
+            fits("No splinters."),
+            0,
+            work(
+                f"At {sharp[0]:.2f} mm above the dial side two cuts leave a splinter that runs out to nothing: a "
+                "slicer leaves its tip out.",
+                by_work("Move one of the cuts by 0.1 mm, turn it by a few degrees, or break the edge by hand."),
+            ),
+        )
+        yield _told(judge("splinters", "Splinters", Quantity(float(len(sharp))), row, unit="count", must=False))
     exact = exact_volume(parameters)
     if exact:
         row = bands(
