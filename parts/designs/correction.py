@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from math import ceil, sqrt
 
 from parts.holder.edges import grown, span_of
-from parts.holder.proposals import Proposed
+from parts.holder.proposals import Measured, Proposed
 from parts.models import PrintedPiece
 from parts.tools.statistics.straight_line import least_squares
 from parts.tools.statistics.student_t import t_factor
@@ -75,13 +75,13 @@ class Correction:
 
     @property
     def plus_minus(self) -> float | None:
-        """How true the widths of a corrected print come out, ± mm in diameter, rounded up; None from too few sizes.
+        """How true the widths of a corrected print come out, ± mm in diameter; None from too few sizes."""
+        return _comes_out(self.across)
 
-        The spread of what was measured about the line, times Student's factor: the fewer sizes, the more cautious.
-        """
-        if self.across is None or self.across.count < LEAST_FOR_SPREAD:
-            return None
-        return max(FINEST, ceil(100 * self.across.half_width(self.across.mean) - 1e-9) / 100)
+    @property
+    def heights_plus_minus(self) -> float | None:
+        """The same of its heights."""
+        return _comes_out(self.upward)
 
     @property
     def spread_in_words(self) -> str:
@@ -100,6 +100,16 @@ class Correction:
         if self.process:
             return f"{said} New designs in {self.process} begin with that."
         return f"{said} Say what they are printed in, and new designs begin with that."
+
+    @property
+    def heights_in_words(self) -> str:
+        """How true corrected heights come out, or what lacks for saying it."""
+        if self.upward is None:
+            return ""
+        if self.heights_plus_minus is None:
+            short = LEAST_FOR_SPREAD - self.upward.count
+            return f"Measure {short} more height{'s' if short > 1 else ''}: then their ± comes from your prints too."
+        return f"Corrected heights come out true to ±{self.heights_plus_minus:.2f} mm."
 
     def corrected(self, parameters):
         """The parameters to print by; heights stay where no line for them is known."""
@@ -134,6 +144,16 @@ class Correction:
         if half <= GOOD:
             return f"{expectation} That is close enough."
         return f"{expectation} More test prints, or closer measurements, bring it below ±{GOOD:.2f} mm."
+
+
+def _comes_out(line: Line | None) -> float | None:
+    """How true the next size comes out, ± mm, rounded up: the spread about the line times Student's factor.
+
+    The fewer sizes, the more cautious.
+    """
+    if line is None or line.count < LEAST_FOR_SPREAD:
+        return None
+    return max(FINEST, ceil(100 * line.half_width(line.mean) - 1e-9) / 100)
 
 
 _ACROSS = {"outside_diameter": 1, "nose_diameter": 1, "inside_diameter": -1, "flange_diameter": -1}
@@ -175,15 +195,16 @@ def corrections(pieces):
     return [correct(*key, group) for key, group in sorted(groups.items())]
 
 
-def measured_processes() -> dict[str, Proposed]:
+def measured_processes() -> Measured:
     """The ± of each process as the test prints say, of the printer and material that was measured last."""
-    measured = {}
+    measured: dict[str, dict[str, Proposed]] = {}
     prints = PrintedPiece.objects.in_drawers().order_by("created", "pk")
     latest = {(piece.printer, piece.material): i for i, piece in enumerate(prints)}
     known = [item for item in corrections(prints) if item.process and item.plus_minus is not None]
     for item in sorted(known, key=lambda item: latest[item.printer, item.material]):
         note = f"your test prints, {item.printer}, {item.material}: take the corrected files"
-        measured[item.process] = Proposed(item.plus_minus, note)
+        values = {"plus_minus": item.plus_minus, "heights_plus_minus": item.heights_plus_minus}
+        measured[item.process] = {name: Proposed(off, note) for name, off in values.items() if off is not None}
     return measured
 
 

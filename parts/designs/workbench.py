@@ -8,7 +8,7 @@ from parts.designs.correction import measured_processes
 from parts.designs.forms import typed_text
 from parts.designs.revisions import as_typed, latest_design, next_revision
 from parts.fit import check_sheet
-from parts.holder.proposals import Proposed, propose
+from parts.holder.proposals import Measured, Proposed, propose
 from parts.holder.surroundings import Surroundings, surroundings
 from parts.models import CaseFamily, HolderDesign, Movement, Pairing
 from parts.pairings.answer import answer
@@ -25,7 +25,7 @@ class Workbench:
     design: HolderDesign | None
     before: HolderDesign | None
     around: Surroundings
-    measured: Mapping[str, Proposed]
+    measured: Measured
 
     def propose(self, chosen: Mapping[str, Any]) -> dict[str, Proposed]:
         """The proposals for a piece that is made as chosen."""

@@ -160,7 +160,12 @@ def as_edge(outline: Outline) -> Edge:
 
 def as_made(plus_minus: float) -> Quantity:
     """What a width may be off once it is made: nothing, with its ±."""
-    return Quantity(0.0, {"as made": plus_minus})
+    return Quantity(0.0, {"width as made": plus_minus})
+
+
+def height_as_made(plus_minus: float) -> Quantity:
+    """The same of a height."""
+    return Quantity(0.0, {"height as made": plus_minus})
 
 
 def of_edge(edge: Edge) -> Outline | None:

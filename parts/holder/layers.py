@@ -39,7 +39,7 @@ def printed(height: float, made: Made) -> float:
         return height
     first, layer = layer_heights(made)
     more = max(0, floor((round(height, _DRAWN_TO) - first) / layer + 0.5 + _SAME))
-    return round(first + more * layer, 6)
+    return round(first + more * layer, 5)
 
 
 def whole_below(height: float, made: Made) -> float:

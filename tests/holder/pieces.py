@@ -15,6 +15,7 @@ RING = {
     "channel_width": 1.6,
     "channel_axis": 1.6,
     "plus_minus": 0.0,
+    "heights_plus_minus": 0.0,
     "nub_angle": 150.0,
     "held_by": "clamps",
     "clamp_count": 3.0,
@@ -23,7 +24,7 @@ RING = {
 }
 """In layers so thin that every height comes out as drawn."""
 SPACER = {"outside_diameter": 25.8, "inside_diameter": 21.0, "thickness": 0.4, "plus_minus": 0.0}
-SPACER |= {"layer": 0.0005, "first_layer": 0.0005}
+SPACER |= {"heights_plus_minus": 0.0, "layer": 0.0005, "first_layer": 0.0005}
 AROUND = {"movement.fit_diameter": 22.0, "movement.overall_diameter": 22.0, "movement.date": None, "dial.feet": []}
 
 

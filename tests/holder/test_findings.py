@@ -140,14 +140,17 @@ def test_a_proposed_ring_follows_the_report_and_passes():
     told = {name: (item.value, item.note) for name, item in proposals.items()}
     assert told["outside_diameter"] == (26.0, "bore minus 0.10 mm all round")
     assert told["inside_diameter"] == (22.05, "the movement's fit diameter plus 0.05 mm")
-    assert told["height"] == (pytest.approx(0.2 + 22 * 0.15), "depth to the case back minus 0.10 mm, in whole layers")
+    assert told["height"] == (pytest.approx(0.2 + 22 * 0.15), "depth to the case back minus 0.15 mm, in whole layers")
     assert told["channel_axis"][0] == 1.6
     assert told["nub_height"] == (pytest.approx(0.30), "2 layers, pressed by 0.10 mm")
     assert told["nub_diameter"][0] == 1.5
     assert told["process"] == ("filament", "the wall of 2.00 mm is not under 0.80 mm")
     piece = from_plain("ring", {name: item.value for name, item in proposals.items() if name != "cutouts"})
     assert str(found(piece, stands)["axial-hold"].verdict) == "work"
-    assert work_out(replace(piece, channel_width=1.6, **CLAMPED), stands).verdict == "fits"
+    clamped = replace(piece, channel_width=1.6, **CLAMPED)
+    asking = [item.key for item in work_out(clamped, stands).findings if item.verdict != "fits"]
+    assert asking == ["nub-press"]
+    assert work_out(replace(clamped, heights_plus_minus=0.02), stands).verdict == "fits"
 
 
 def test_a_thin_wall_is_proposed_as_turned_metal_and_passes():
@@ -171,7 +174,9 @@ def test_a_proposed_spacer_clears_disc_and_feet():
     assert proposals["inside_diameter"].value == pytest.approx(2 * (11.0 + 0.3))
     piece = from_plain("spacer", {n: p.value for n, p in proposals.items() if n != "notches"} | {
         "notches": [[f.angle, f.radius, f.diameter, f.name] for f in proposals["notches"].value]})  # fmt: skip
-    assert work_out(piece, stands).verdict == "fits"
+    asking = [item.key for item in work_out(piece, stands).findings if item.verdict != "fits"]
+    assert asking == ["spacer-thickness"]
+    assert work_out(replace(piece, heights_plus_minus=0.02), stands).verdict == "fits"
     assert str(found(replace(piece, inside_diameter=21.9), stands)["disc-room"].verdict) == "no"
     assert str(found(replace(piece, notches=(), inside_diameter=22.0), stands)["feet-room"].verdict) == "work"
 
@@ -244,6 +249,41 @@ def test_each_finding_stands_under_its_subject_and_only_the_volume_is_advisory(p
         subjects.setdefault(item.subject, []).append(key)
     assert [key for key, item in findings.items() if not item.must] == ["volume"]
     assert subjects == wanted | {"Body": ["one-piece", "watertight", "volume"]}
+
+
+@pytest.mark.parametrize(
+    ("off", "changes", "key", "verdict", "words"),
+    [
+        (0.05, {"height": 3.60}, "ring-gap", "fits", ()),  # 0.10 less 0.05, on the limit
+        (0.06, {"height": 3.60}, "ring-gap", "work", ("comes out to ±0.06 mm: fit it by hand.", "file its back down")),
+        (0.12, {"height": 3.60}, "ring-gap", "work", ("comes out to ±0.12 mm: fit it by hand.", "file its back down")),
+        (0.12, {"height": 3.72}, "ring-gap", "unclear", ("too close to call",)),  # too tall as it is drawn
+        (0.12, {"height": 3.90}, "ring-gap", "no", ("0.20 mm too tall",)),
+        (0.04, {"nub_height": 0.16}, "nub-press", "fits", ()),  # 0.06 -0.04 to 0.10
+        (0.05, {"nub_height": 0.16}, "nub-press", "work", ("presses the nubs by 0.06 mm. A height", "File the nubs")),
+        (0.00, {"nub_height": 0.30}, "nub-press", "work", ("would press the nubs by 0.20 mm.", "Make the nubs lower")),
+    ],
+)
+def test_a_made_heights_own_spread_is_fitted_by_hand(off, changes, key, verdict, words):
+    """3.70 mm are left to the case back."""
+    finding = found(ring(heights_plus_minus=off, **changes))[key]
+    assert str(finding.verdict) == verdict
+    text = " ".join((finding.sentence, *(remedy.text for remedy in finding.remedies)))
+    assert all(part in text for part in words), text
+
+
+def test_what_is_not_known_stays_unclear_however_true_heights_come_out():
+    stands = around({"case.back_depth": [4.1, 0.2]})
+    gap = found(ring(heights_plus_minus=0.0), stands)["ring-gap"]
+    assert str(gap.verdict) == "unclear"
+    assert found(ring(heights_plus_minus=0.1), stands)["ring-gap"].verdict is gap.verdict
+
+
+def test_a_stem_in_its_channel_counts_with_widths_and_heights():
+    """0.35 mm all round, less half of a width's ±, all of a height's and that of the stem axis."""
+    stands = around({"movement.stem_axis_depth": [1.6, 0.02]})
+    room = found(ring(plus_minus=0.05, heights_plus_minus=0.10), stands)["stem-room"]
+    assert (room.value.value, room.low) == pytest.approx((0.35, 0.35 - 0.025 - 0.10 - 0.02))
 
 
 def test_a_splinter_that_stays_is_told_with_its_height_and_what_to_do():

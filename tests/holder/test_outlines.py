@@ -160,7 +160,9 @@ def test_a_ring_for_a_rectangular_bore_is_proposed_and_passes():
     proposals, piece, stands = proposed({})
     assert proposals["outside_outline"].note == "bore minus 0.10 mm all round"
     assert piece.outside_outline == Outline("rectangle", 26.0, 28.8, 1.95)
-    design = work_out(replace(piece, channel_width=1.6, held_by="clamps", clamp_count=3.0), stands)
+    design = work_out(
+        replace(piece, channel_width=1.6, held_by="clamps", clamp_count=3.0, heights_plus_minus=0.02), stands
+    )
     assert {c.key: c.sentence for c in design.findings if c.verdict != "fits"} == {}
     room = next(c for c in design.findings if c.key == "bore-room")
     assert room.value.value == pytest.approx(0.2, abs=1e-6)

@@ -3,7 +3,7 @@
 import pytest
 
 from parts.fit.arithmetic.outlines import Outline
-from parts.holder.parameters.to_measure import HEIGHTS_OFF, LEAST_OFF, sizes_of
+from parts.holder.parameters.to_measure import LEAST_OFF, sizes_of
 from tests.holder.pieces import ring, spacer
 
 
@@ -32,11 +32,10 @@ def test_an_edge_that_is_not_round_is_measured_both_ways_through_its_middle():
     assert sizes_of(piece)[1].label == "outside, from 9 to 3 o'clock"
 
 
-def test_widths_are_as_true_as_the_piece_is_drawn_for_and_heights_as_the_process_is():
-    for process, off in HEIGHTS_OFF.items():
-        sizes = {size.name: size.off for size in sizes_of(ring(process=process, plus_minus=0.07))}
-        assert (sizes["outside_diameter"], sizes["height"]) == (0.07, off)
-    assert sizes_of(ring(plus_minus=0.0))[0].off == LEAST_OFF
+def test_widths_and_heights_are_as_true_as_the_piece_is_drawn_for():
+    sizes = {size.name: size.off for size in sizes_of(ring(plus_minus=0.07, heights_plus_minus=0.12))}
+    assert (sizes["outside_diameter"], sizes["height"], sizes["channel_axis"]) == (0.07, 0.12, 0.12)
+    assert {size.off for size in sizes_of(ring())} == {LEAST_OFF}
 
 
 def test_the_limits_count_as_within():

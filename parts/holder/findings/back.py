@@ -10,6 +10,7 @@ from parts.fit.verdicts import Finding, judge
 from parts.holder import limits
 from parts.holder.body import nubs
 from parts.holder.edges import direction, land_at
+from parts.holder.findings.heights import judge_made
 from parts.holder.layers import printed
 from parts.holder.mesh import cross_section, disc, level
 from parts.holder.parameters import Ring
@@ -23,7 +24,7 @@ def findings(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Find
         return
     height = printed(ring.height, ring)
     gap = around.back_room - (ring.start + height)
-    yield judge(
+    yield judge_made(
         "ring-gap",
         "Ring below the case back",
         gap,
@@ -34,12 +35,14 @@ def findings(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Find
             limits.BACK_SNUG,
             fits("{value} of clearance to the case back."),
         ),
+        made=ring,
+        to_fit="Measure the ring once it is made, and file its back down until the case back closes.",
     )
     stood = list(nubs(ring))
     if not stood:
         return
     if not ring.tongue_length:
-        yield _press(Quantity(printed(ring.top, ring) - height) - gap)
+        yield _press(ring, Quantity(printed(ring.top, ring) - height) - gap)
     yield judge(
         "nub-land",
         "Nubs on the back face",
@@ -67,8 +70,8 @@ def findings(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Find
     )
 
 
-def _press(pressed: Quantity) -> Finding:
-    return judge(
+def _press(ring: Ring, pressed: Quantity) -> Finding:
+    return judge_made(
         "nub-press",
         "Nubs pressed by the case back",
         pressed,
@@ -81,6 +84,8 @@ def _press(pressed: Quantity) -> Finding:
             limits.NUB_BLOCKS,
             no("The nubs are {value} too tall: the case back would not close."),
         ),
+        made=ring,
+        to_fit="File the nubs until the case back closes on them and they still hold.",
     )
 
 

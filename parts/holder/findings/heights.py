@@ -1,13 +1,40 @@
 """What a height comes out as in layers; shared by ring and spacer. The bands are common practice, no source."""
 
 from collections.abc import Iterator
+from typing import Any, cast
 
 from parts.fit.arithmetic.quantities import Quantity
-from parts.fit.bands import Remedy, bands, by_part, by_work, fits, work
-from parts.fit.verdicts import Finding, judge
+from parts.fit.bands import Band, Remedy, Verdict, bands, by_part, by_work, fits, work
+from parts.fit.verdicts import Check, Finding, judge
 from parts.holder import limits
+from parts.holder.edges import height_as_made
 from parts.holder.layers import even_layers, is_printed, layer_heights, printed, whole_below
 from parts.holder.parameters import Made, Ring
+
+
+def judge_made(
+    key: str,
+    title: str,
+    value: Quantity,
+    row: list[Band],
+    *,
+    made: Made,
+    to_fit: str,
+    per_mm: float = 1.0,
+    unit: str = "mm",
+    **words: Any,
+) -> Check:
+    """The finding about what hangs on a made height; it changes by `per_mm` of its unit for each mm of that.
+
+    Where the height's ± alone makes it worse, the piece is measured and fitted once it is made, as `to_fit` says.
+    """
+    off = height_as_made(made.heights_plus_minus) * per_mm
+    drawn, finding = (cast("Check", judge(key, title, v, row, unit=unit, **words)) for v in (value, value + off))
+    here = drawn.band
+    if here is None or drawn.verdict not in (Verdict.FITS, Verdict.WORK):
+        return finding
+    because = f"{here.says} A height comes out to ±{made.heights_plus_minus:.2f} mm: fit it by hand."
+    return finding.work_where(finding.verdict is not drawn.verdict, because, by_work(to_fit))
 
 
 def in_words(made: Made) -> str:

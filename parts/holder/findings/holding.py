@@ -8,6 +8,7 @@ from parts.fit.levels import widths
 from parts.fit.verdicts import Finding, judge
 from parts.holder import limits
 from parts.holder.edges import as_edge, as_made, grown
+from parts.holder.findings.heights import judge_made
 from parts.holder.findings.ring_assembly import is_wide
 from parts.holder.findings.standing import strain
 from parts.holder.layers import printed
@@ -93,7 +94,9 @@ def _rim(ring: Ring, *, hangs: bool) -> Finding:
         work("The rim has {value} of play along the axis.", deeper) if hangs else fits("The rim has {value} of room."),
     )
     title = "Movement's rim in its step" if ring.step else "Ring behind the movement's rim"
-    check = judge("rim-depth", title, Quantity(depth - ring.rim_height if measured else 0.0), row)
+    to_fit = "Measure it once it is made: scrape it deeper, or lay a shim on the rim."
+    value = Quantity(depth - ring.rim_height if measured else 0.0)
+    check = judge_made("rim-depth", title, value, row, made=ring, to_fit=to_fit)
     guess = f"The height of the movement's rim, {depth:.2f} mm, is a guess. Measure it and enter it under Steps."
     return check.unclear_where(not measured, guess)
 
@@ -113,7 +116,7 @@ def _lip(ring: Ring, around: Surroundings) -> Iterator[Finding]:
         span=room.span,
     )
     face = ring.start + printed(ring.height, ring) - printed(ring.lip_height, ring)
-    yield judge(
+    yield judge_made(
         "lip-gap",
         "Movement before the lip",
         Quantity(face) - around.back_height,
@@ -127,6 +130,8 @@ def _lip(ring: Ring, around: Surroundings) -> Iterator[Finding]:
                 by_work("Make the lip thicker, or lay a shim there."),
             ),
         ),
+        made=ring,
+        to_fit="Measure the ring once it is made: scrape the lip's face back, or lay a shim there.",
     )
 
 
@@ -136,7 +141,7 @@ def _tongues(ring: Ring, around: Surroundings) -> Iterator[Finding]:
     travel = Quantity(printed(ring.top, ring) - height) - (around.back_room - (ring.start + height))
     stress = tongue.modulus * tongue.strain(max(0.0, travel.value)) if travel.known else None
     shown = f", {stress:.0f} N/mm² at the root of each" if stress is not None else ""
-    yield judge(
+    yield judge_made(
         "tongue-force",
         "Spring tongues",
         travel * (count * tongue.rate),
@@ -150,6 +155,9 @@ def _tongues(ring: Ring, around: Surroundings) -> Iterator[Finding]:
             limits.FORCE_MOST,
             work(f"All {count} tongues press with {{value}}.", by_work("Make the tongues thinner, or the nubs lower.")),
         ),
+        made=ring,
+        to_fit="File the nubs until the case back closes on them and they still hold.",
+        per_mm=count * tongue.rate,
         unit="N",
     )
     if travel.known and travel.value > 0:

@@ -12,7 +12,7 @@ from parts.fit.bands import bands, by_part, by_work, fits, no, work
 from parts.fit.levels import widths
 from parts.fit.verdicts import Finding, judge
 from parts.holder import limits
-from parts.holder.edges import as_edge, as_made, depth_in, direction, of_edge, radius_at
+from parts.holder.edges import as_edge, as_made, depth_in, direction, height_as_made, of_edge, radius_at
 from parts.holder.findings import back, holding, marks, ring_assembly, standing
 from parts.holder.findings.heights import ring_heights
 from parts.holder.findings.ring_assembly import is_wide
@@ -140,11 +140,14 @@ def _inside(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Findi
     off_axis = Quantity(0.0)
     if around.stem_axis.known and around.stem_angle.known:
         aside = radius_at(ring.outer, ring.channel_angle) * sin(radians(ring.channel_angle - around.stem_angle.value))
-        off_axis = Quantity(hypot(ring.start + ring.channel_axis - around.stem_axis.value, aside))
+        low = ring.start + ring.channel_axis - around.stem_axis.value
+        off_axis = Quantity(hypot(low, aside)) + (around.stem_axis - around.stem_axis.value)
     yield judge(
         "stem-room",
         "Stem in its channel",
-        0.5 * (as_made(ring.plus_minus) + ring.channel_width - around.stem_thread) - off_axis,
+        0.5 * (as_made(ring.plus_minus) + ring.channel_width - around.stem_thread)
+        + height_as_made(ring.heights_plus_minus)
+        - off_axis,
         bands(
             no("The ring fouls the stem by {size}."),
             0.0,

@@ -12,7 +12,7 @@ from parts.fit.records import MADE_SPACER
 from parts.fit.verdicts import Finding, judge
 from parts.holder import limits
 from parts.holder.edges import as_edge, as_made
-from parts.holder.findings.heights import in_words, spacer_ways
+from parts.holder.findings.heights import in_words, judge_made, spacer_ways
 from parts.holder.findings.walls import wall
 from parts.holder.layers import is_printed, printed
 from parts.holder.mesh import solid_in
@@ -44,7 +44,7 @@ def _thickness(spacer: Spacer, around: Surroundings) -> Finding:
     layered = is_printed(spacer) and abs(height - spacer.thickness) > 1e-6
     prints = f"In {in_words(spacer)} the spacer prints as {height:.2f} mm" if layered else "The spacer is drawn"
     ways = spacer_ways(around.spacer, spacer) if layered and around.spacer else ()
-    return judge(
+    return judge_made(
         "spacer-thickness",
         "Thickness, as the fit check asks",
         Quantity(height) - wanted,
@@ -64,6 +64,8 @@ def _thickness(spacer: Spacer, around: Surroundings) -> Finding:
         ),
         prints=prints,
         wanted=wanted,
+        made=spacer,
+        to_fit="Measure it once it is made: lap it to {wanted}, or make it again.",
     )
 
 

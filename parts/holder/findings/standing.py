@@ -10,6 +10,7 @@ from parts.fit.units import with_unit
 from parts.fit.verdicts import Finding, judge
 from parts.holder import limits
 from parts.holder.edges import as_edge, as_made
+from parts.holder.findings.heights import judge_made
 from parts.holder.layers import printed
 from parts.holder.parameters import Ring
 from parts.holder.springs import split_closes, split_strain
@@ -29,7 +30,7 @@ def findings(ring: Ring, around: Surroundings) -> Iterator[Finding]:
 def _on_the_ledge(ring: Ring, around: Surroundings) -> Finding:
     """The dial rest lies in front of the ledge by the outer step's height; without a step by nothing."""
     step = ring.nose_height if ring.nose else 0.0
-    return judge(
+    return judge_made(
         "ledge-step",
         "Ring on the case's ledge",
         Quantity(step + ring.start) - around.ledge,
@@ -41,6 +42,9 @@ def _on_the_ledge(ring: Ring, around: Surroundings) -> Finding:
             work("The ring carries the dial {size} too far forward.", by_work("Make the outer step {rise} high.")),
         ),
         rise=around.ledge,
+        made=ring,
+        to_fit="Measure the step once it is made: file it down, or lay a shim on the ledge.",
+        per_mm=1.0 if ring.nose or ring.start else 0.0,
     )
 
 
@@ -78,7 +82,7 @@ def strain(key: str, title: str, value: float) -> Finding:
 
 
 def _on_the_floor(ring: Ring, around: Surroundings) -> Finding:
-    return judge(
+    return judge_made(
         "floor-stand",
         "Ring on the case floor",
         Quantity(ring.start + printed(ring.height, ring)) - around.back_room,
@@ -89,6 +93,8 @@ def _on_the_floor(ring: Ring, around: Surroundings) -> Finding:
             limits.STANDS_OFF,
             work("On the floor the ring stands {size} higher than drawn.", by_work("Make it lower by {value}.")),
         ),
+        made=ring,
+        to_fit="Measure the ring once it is made: file it down, or lay a shim under it.",
     )
 
 
@@ -98,7 +104,7 @@ def _under_the_movement(ring: Ring, around: Surroundings) -> Finding:
     wanted = Quantity(None, None, (MADE_SPACER,)) if around.spacer is None else Quantity(around.spacer)
     floor = printed(ring.lip_height, ring) if ring.lip_reach else 0.0
     bare = "The movement stands on the case floor, as the fit check asks."
-    return judge(
+    return judge_made(
         "floor-thickness",
         "Floor under the movement",
         Quantity(floor) - wanted,
@@ -115,4 +121,7 @@ def _under_the_movement(ring: Ring, around: Surroundings) -> Finding:
             work("The movement stands {size} too far forward for its stem.", by_work("Lap the floor to {wanted}.")),
         ),
         wanted=wanted,
+        made=ring,
+        to_fit="Measure the floor once it is made: lap it to {wanted}, or lay a shim on it.",
+        per_mm=1.0 if floor else 0.0,
     )

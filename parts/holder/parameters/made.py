@@ -50,3 +50,4 @@ class Made:
     layer: float = number("Making", "layer height", "of any printer", 0.15, above=True, most=1.0)
     first_layer: float = number("Making", "first layer", "of a filament printer", 0.2, above=True, most=1.0)
     plus_minus: float = number("Making", "widths come out true to ±", "as your test prints say", 0.05, most=1.0)
+    heights_plus_minus: float = number("Making", "heights come out true to ±", "as your test prints say", 0.1, most=1.0)

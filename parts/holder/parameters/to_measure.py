@@ -11,10 +11,8 @@ from parts.fit.arithmetic.outlines import along_ray
 if TYPE_CHECKING:
     from parts.holder.parameters import Piece
 
-HEIGHTS_OFF = {"filament": 0.10, "resin": 0.05, "turned": 0.02}
-"""How far a made height may be off the drawing, mm, by process. Common practice, no source."""
 LEAST_OFF = 0.01
-"""No width is asked for more closely than this, mm: a calliper tells no less."""
+"""Nothing is asked for more closely than this, mm: a calliper tells no less."""
 _EDGES = {"outside": "outer", "inside": "inner", "nose": "nose", "flange": "step"}
 """The edges that seat the piece and hold the movement, and their property."""
 LABELS = {
@@ -71,8 +69,8 @@ class Size:
 
 
 def sizes_of(parameters: Piece) -> list[Size]:
-    """The dimensions that matter: edges and channel true to the ± that the piece is drawn for, then the heights."""
-    widths_off, heights_off = max(parameters.plus_minus, LEAST_OFF), HEIGHTS_OFF[parameters.process]
+    """The dimensions that matter, edges and channel first, then heights; each true to the ± that it is drawn for."""
+    widths_off, heights_off = (max(off, LEAST_OFF) for off in (parameters.plus_minus, parameters.heights_plus_minus))
     sizes = [Size(name, drawn, widths_off) for name, drawn in _widths(parameters)]
     names = {item.name for item in fields(parameters)}
     heights = [(name, getattr(parameters, name)) for name in _HEIGHTS if name in names]

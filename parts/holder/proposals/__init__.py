@@ -7,10 +7,10 @@ from collections.abc import Mapping
 from typing import Any
 
 from parts.holder.proposals import ring, spacer
-from parts.holder.proposals.proposed import Proposed
+from parts.holder.proposals.proposed import Measured, Proposed
 from parts.holder.surroundings import Surroundings
 
-__all__ = ["Proposed", "propose"]
+__all__ = ["Measured", "Proposed", "propose"]
 
 
 def propose(
@@ -18,7 +18,7 @@ def propose(
     around: Surroundings,
     chosen: Mapping[str, Any] | None = None,
     words: str = "",
-    measured: Mapping[str, Proposed] | None = None,
+    measured: Measured | None = None,
 ) -> dict[str, Proposed]:
     """Name to Proposed for every dimension of that kind that the surroundings say something about.
 

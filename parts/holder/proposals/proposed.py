@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, fields, replace
-from typing import Any
+from typing import Any, TypeAlias
 
 from parts.fit.arithmetic.outlines import Outline
 from parts.fit.arithmetic.quantities import Quantity
@@ -11,8 +11,12 @@ from parts.fit.records import describe
 from parts.holder.edges import grown, of_edge
 from parts.holder.parameters import Made
 
-AS_MADE = {"filament": 0.05, "resin": 0.03, "turned": 0.01}
-"""How true a width comes out, ± mm in diameter, where no test print says better; common practice, no source."""
+AS_MADE = {
+    "filament": {"plus_minus": 0.05, "heights_plus_minus": 0.10},
+    "resin": {"plus_minus": 0.03, "heights_plus_minus": 0.05},
+    "turned": {"plus_minus": 0.01, "heights_plus_minus": 0.02},
+}
+"""How true a width comes out, ± mm in diameter, and a height, where no test print says better; common practice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,9 +27,14 @@ class Proposed:
     note: str
 
 
-def true_to(process: str, measured: Mapping[str, Proposed]) -> Proposed:
-    """How true a width comes out, ± mm in diameter: as `measured` for this process, else as usual."""
-    return measured.get(process) or Proposed(AS_MADE[process], "usual for this way of making")
+Measured: TypeAlias = Mapping[str, Mapping[str, Proposed]]
+"""What test prints say of each process: its ± by name."""
+
+
+def true_to(process: str, measured: Measured) -> dict[str, Proposed]:
+    """How true widths and heights come out, ± mm: as `measured` for this process, else as usual."""
+    usual = {name: Proposed(off, "usual for this way of making") for name, off in AS_MADE[process].items()}
+    return usual | dict(measured.get(process, {}))
 
 
 def of_quantity(quantity: Quantity, note: str, change: float = 0.0) -> Proposed:

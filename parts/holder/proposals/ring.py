@@ -1,6 +1,7 @@
 """A holder ring as it is proposed: its edges, how it is made, its height in whole layers, and its features."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from math import ceil, floor
 from typing import Any
 
@@ -14,7 +15,16 @@ from parts.holder.parameters import CutOut, Made
 from parts.holder.process import THINNEST, thinnest
 from parts.holder.proposals import standing
 from parts.holder.proposals.marks import marks
-from parts.holder.proposals.proposed import Proposed, made_as, of_edge_as, of_quantity, of_shape, shape_in, true_to
+from parts.holder.proposals.proposed import (
+    Measured,
+    Proposed,
+    made_as,
+    of_edge_as,
+    of_quantity,
+    of_shape,
+    shape_in,
+    true_to,
+)
 from parts.holder.proposals.spacer import FOOT_ROOM
 from parts.holder.surroundings import Surroundings
 
@@ -30,15 +40,13 @@ NUB_PLACES = (3, 4, 2)
 """How many nubs an outline is tried with, in this order; common practice, no source."""
 
 
-def propose(
-    around: Surroundings, chosen: Mapping[str, Any], words: str, measured: Mapping[str, Proposed]
-) -> dict[str, Proposed]:
+def propose(around: Surroundings, chosen: Mapping[str, Any], words: str, measured: Measured) -> dict[str, Proposed]:
     """Name to Proposed; `words` are to be engraved where they print."""
     outside = _outside(around)
     process, no_wall = _process(around, shape_in(outside, "outside"), measured)
     true = true_to(chosen.get("process") or process.value, measured)
-    proposed = {"process": process, "plus_minus": true} | outside
-    proposed |= _inside(around, true.value if chosen.get("plus_minus") is None else chosen["plus_minus"])
+    proposed = {"process": process} | true | outside
+    proposed |= _inside(around, made_as(chosen, proposed).plus_minus)
     if no_wall:
         proposed["outside_diameter"] = Proposed(None, no_wall)
     made = made_as(chosen, proposed)
@@ -72,7 +80,7 @@ def _outside(around: Surroundings) -> dict[str, Proposed]:
     return outside
 
 
-def _process(around: Surroundings, outside: Outline | None, measured: Mapping[str, Proposed]) -> tuple[Proposed, str]:
+def _process(around: Surroundings, outside: Outline | None, measured: Measured) -> tuple[Proposed, str]:
     """How it is made, as its narrowest wall asks; and what is to be said where the gap is no wall at all."""
     fit = of_edge(around.gripped)
     if not (fit and outside):
@@ -81,7 +89,7 @@ def _process(around: Surroundings, outside: Outline | None, measured: Mapping[st
     finer = "turned" if fit.shape == outside.shape == "round" else "resin"
     wall, least = float(outlines.clear(fit, outside)), around.rules.wall_min
     no_wall = ""
-    if wall - (true_to(finer, measured).value + room) / 2 < THINNEST[finer][0]:
+    if wall - (true_to(finer, measured)["plus_minus"].value + room) / 2 < THINNEST[finer][0]:
         no_wall = f"no ring: its wall would be {max(0.0, wall):.2f} mm, so use shim or clamps"
     note = f"the wall of {wall:.2f} mm is {'under' if wall < least else 'not under'} {least:.2f} mm"
     return Proposed(finer if wall < least else "filament", note), no_wall
@@ -123,13 +131,17 @@ def _channel(around: Surroundings, ring: dict[str, Proposed], made: Made) -> dic
     name = "tube's bore" if widest is around.tube_bore else "stem's thread"
     width = of_quantity(widest, f"{name} plus {STEM_ROOM:.2f} mm", STEM_ROOM)
     height, axis = ring["height"].value, ring["channel_axis"].value
-    if height is None or axis is None or not around.stem_thread.known:
+    if not around.stem_thread.known:
+        return {"channel_width": width}
+    room = 2 * (STEM_SNUG + made.heights_plus_minus + around.stem_axis.half_width) + made.plus_minus
+    narrow = of_quantity(around.stem_thread, f"the stem's thread plus {room:.2f} mm, so that a web is left", room)
+    if narrow.value > width.value:
+        width = replace(narrow, note=f"the stem's thread plus {room:.2f} mm, as true as heights come out")
+    if height is None or axis is None:
         return {"channel_width": width}
     least, _ = thinnest(made)
     if height - axis - width.value / 2 >= least:
         return {"channel_width": width}
-    room = 2 * STEM_SNUG + made.plus_minus + 2 * around.stem_axis.half_width
-    narrow = of_quantity(around.stem_thread, f"the stem's thread plus {room:.2f} mm, so that a web is left", room)
     if height - axis - narrow.value / 2 >= least:
         return {"channel_width": narrow}
     return {"channel_width": width, "channel_open": Proposed("through", "no web is left over the stem")}

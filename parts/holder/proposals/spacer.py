@@ -9,14 +9,14 @@ from parts.holder.edges import of_edge
 from parts.holder.layers import even_layers
 from parts.holder.parameters import FootNotch, Made
 from parts.holder.process import THINNEST, line_width
-from parts.holder.proposals.proposed import Proposed, made_as, of_edge_as, shape_in, true_to
+from parts.holder.proposals.proposed import Measured, Proposed, made_as, of_edge_as, shape_in, true_to
 from parts.holder.surroundings import Surroundings
 
 FOOT_ROOM = 0.30
 """What a notch is wider than the dial foot in it, mm; common practice, no source."""
 
 
-def propose(around: Surroundings, chosen: Mapping[str, Any], measured: Mapping[str, Proposed]) -> dict[str, Proposed]:
+def propose(around: Surroundings, chosen: Mapping[str, Any], measured: Measured) -> dict[str, Proposed]:
     """Name to Proposed."""
     thickness = Proposed(None, "not known yet: the fit check cannot place the stem")
     if around.spacer is not None:
@@ -39,7 +39,7 @@ def propose(around: Surroundings, chosen: Mapping[str, Any], measured: Mapping[s
 
 
 def _making(
-    thickness: float, edges: dict[str, Proposed], chosen: Mapping[str, Any], measured: Mapping[str, Proposed]
+    thickness: float, edges: dict[str, Proposed], chosen: Mapping[str, Any], measured: Measured
 ) -> dict[str, Proposed]:
     """Layers that make a spacer's thickness exactly; another way where none do, or where its wall is too narrow."""
     outer, inner = shape_in(edges, "outside"), shape_in(edges, "inside")
@@ -53,13 +53,13 @@ def _making(
         process = Proposed(
             finer, f"a width of {wall:.2f} mm is narrower than one line of a {Made().nozzle:.1f} mm nozzle"
         )
-    true = true_to(process.value, measured)
+    true = true_to(chosen.get("process") or process.value, measured)
     if even is None or process.value == "turned":
-        return {"process": process, "plus_minus": true}
+        return {"process": process} | true
     count, layer = even
     note = f"{count} even layer{'s' if count > 1 else ''} make {thickness:.2f} mm"
     layers = {name: Proposed(round(layer, 6), note) for name in ("layer", "first_layer")}
-    return {"process": process, "plus_minus": true} | layers
+    return {"process": process} | true | layers
 
 
 def _behind(around: Surroundings) -> dict[str, Proposed]:

@@ -3,13 +3,14 @@
 from parts.fit.arithmetic import outlines
 from parts.holder.edges import grown, of_edge
 from parts.holder.layers import even_layers
+from parts.holder.limits import BACK_SNUG
 from parts.holder.parameters import Made
 from parts.holder.process import thinnest
 from parts.holder.proposals.proposed import Proposed, of_quantity, of_shape, shape_in
 from parts.holder.surroundings import Surroundings
 
 BACK_CLEARANCE = 0.10
-"""Room between ring and case back, mm; common practice, no source."""
+"""Least room between ring and case back, mm, where the ring's height comes out true enough; common practice."""
 FRONT_ROOM = 0.05
 """All round between a ring and the front opening or the ledge that it passes, mm; common practice, no source."""
 BELOW_DIAL = 0.10
@@ -26,8 +27,9 @@ def stands(around: Surroundings, ring: dict[str, Proposed], made: Made, start: f
         return _on_the_floor(around, made, max(start, BELOW_DIAL))
     step = _on_the_ledge(around, ring, made, start) if around.built == "ledge" else {}
     start = step["start"].value if "start" in step else start
-    note = f"depth to the case back minus {BACK_CLEARANCE:.2f} mm"
-    return step | {"height": of_quantity(around.back_room, note, -BACK_CLEARANCE - start)}
+    clearance = max(BACK_CLEARANCE, BACK_SNUG + made.heights_plus_minus)
+    note = f"depth to the case back minus {clearance:.2f} mm"
+    return step | {"height": of_quantity(around.back_room, note, -clearance - start)}
 
 
 def _on_the_floor(around: Surroundings, made: Made, start: float) -> dict[str, Proposed]:

@@ -152,8 +152,8 @@ def test_a_measured_coupon_gives_new_designs_their_plus_minus(owner_client):
     pairing = PairingFactory()
     new = f"/parts/holders/new/?pairing={pairing.pk}&kind=ring"
 
-    def proposed():
-        return owner_client.post(new, {"process": "filament"}).context["form"].proposals["plus_minus"]
+    def proposed(name="plus_minus"):
+        return owner_client.post(new, {"process": "filament"}).context["form"].proposals[name]
 
     usual = proposed()
     assert (usual.value, usual.note) == (0.05, "usual for this way of making")
@@ -166,5 +166,12 @@ def test_a_measured_coupon_gives_new_designs_their_plus_minus(owner_client):
     fed = proposed()
     assert fed.value == correction.plus_minus > 0.05
     assert fed.note == "your test prints, bench, tough filament: take the corrected files"
+    assert (usual_height := proposed("heights_plus_minus")).value == 0.10
+    tall = {"height_0": 1.26, "height_1": 2.40, "height_2": 4.15}
+    for _ in range(2):
+        sent = owner_client.post(f"{PAGE}coupon/", coupon | sizes | tall | {"process": "filament"}, follow=True)
+    (correction,) = sent.context["corrections"]
+    assert f"Corrected heights come out true to ±{correction.heights_plus_minus:.2f} mm." in sent.text
+    assert proposed("heights_plus_minus").value == correction.heights_plus_minus != usual_height.value
     PrintedPiece.objects.update(process="resin")
     assert proposed() == usual

@@ -122,5 +122,19 @@ def test_too_few_sizes_feed_no_plus_minus_and_say_how_many_lack():
     assert few.spread_in_words == "Measure 1 more size: then the ± of new designs comes from your prints."
 
 
+def test_five_heights_have_a_plus_minus_of_their_own_and_fewer_ask_for_more():
+    off = (0.05, -0.04, 0.03, -0.05, 0.02)
+    heights = [piece(height=(h, h + slip)) for h, slip in zip((1.0, 2.0, 3.0, 4.0, 5.0), off, strict=True)]
+    found = correct("bench", "tough resin", [*pieces(), *heights])
+    x, y = np.arange(1.0, 6.0), np.arange(1.0, 6.0) + off
+    scatter = np.sqrt(np.sum((y - np.polyval(np.polyfit(x, y, 1), x)) ** 2) / 3)
+    wanted = stats.t.ppf(0.975, 3) * scatter * np.sqrt(1 + 1 / 5)
+    assert wanted <= found.heights_plus_minus < wanted + 0.01 + 1e-9
+    assert found.heights_in_words == f"Corrected heights come out true to ±{found.heights_plus_minus:.2f} mm."
+    few = correct("bench", "tough resin", [*pieces(), *heights[::2]])
+    assert few.heights_plus_minus is None
+    assert few.heights_in_words == "Measure 2 more heights: then their ± comes from your prints too."
+
+
 def test_no_plus_minus_is_finer_than_a_calliper():
     assert correct("bench", "tough resin", pieces(slips=(0.0, 0.0, 0.0))).plus_minus == 0.01
