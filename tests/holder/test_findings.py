@@ -272,6 +272,23 @@ def test_a_made_heights_own_spread_is_fitted_by_hand(off, changes, key, verdict,
     assert all(part in text for part in words), text
 
 
+def test_what_may_be_too_low_or_too_high_is_filed_and_nothing_else_is_asked():
+    stands = around({"case.back_depth": [4.1, 0.1]})
+    press = found(ring(heights_plus_minus=0.05, nub_height=0.17), stands)["nub-press"]
+    (remedy,) = press.remedies
+    assert (str(press.verdict), remedy.text) == (
+        "work",
+        "File the nubs until the case back closes on them and they still hold.",
+    )
+
+
+def test_the_height_is_proposed_so_low_that_the_back_closes_however_it_comes_out():
+    proposals, stands = proposed("ring", AROUND | {"case.bore_diameter": 26.2, "case.back_depth": [4.1, 0.08]})
+    piece = from_plain("ring", {name: item.value for name, item in proposals.items() if name != "cutouts"})
+    assert "minus 0.23 mm" in proposals["height"].note
+    assert str(found(piece, stands)["ring-gap"].verdict) == "fits"
+
+
 def test_what_is_not_known_stays_unclear_however_true_heights_come_out():
     stands = around({"case.back_depth": [4.1, 0.2]})
     gap = found(ring(heights_plus_minus=0.0), stands)["ring-gap"]

@@ -26,7 +26,7 @@ def judge_made(
 ) -> Check:
     """The finding about what hangs on a made height; it changes by `per_mm` of its unit for each mm of that.
 
-    Where the height's ± alone makes it worse, the piece is measured and fitted once it is made, as `to_fit` says.
+    Where a ± alone asks for work, or the height's alone leaves it open, it is fitted once it is made, as `to_fit` says.
     """
     off = height_as_made(made.heights_plus_minus) * per_mm
     drawn, finding = (cast("Check", judge(key, title, v, row, unit=unit, **words)) for v in (value, value + off))
@@ -34,7 +34,8 @@ def judge_made(
     if here is None or drawn.verdict not in (Verdict.FITS, Verdict.WORK):
         return finding
     because = f"{here.says} A height comes out to ±{made.heights_plus_minus:.2f} mm: fit it by hand."
-    return finding.work_where(finding.verdict is not drawn.verdict, because, by_work(to_fit))
+    by_hand = finding.verdict is not (here if drawn.verdict is Verdict.WORK else drawn).verdict
+    return finding.work_where(by_hand, because, by_work(to_fit))
 
 
 def in_words(made: Made) -> str:

@@ -27,7 +27,7 @@ def stands(around: Surroundings, ring: dict[str, Proposed], made: Made, start: f
         return _on_the_floor(around, made, max(start, BELOW_DIAL))
     step = _on_the_ledge(around, ring, made, start) if around.built == "ledge" else {}
     start = step["start"].value if "start" in step else start
-    clearance = max(BACK_CLEARANCE, BACK_SNUG + made.heights_plus_minus)
+    clearance = max(BACK_CLEARANCE, BACK_SNUG + made.heights_plus_minus + around.back_room.half_width)
     note = f"depth to the case back minus {clearance:.2f} mm"
     return step | {"height": of_quantity(around.back_room, note, -clearance - start)}
 
