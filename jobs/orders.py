@@ -9,6 +9,7 @@ from django.db import transaction
 from jobs.history import record
 from jobs.models import Event, Job, Order
 from parts.library.part_records import key_of
+from parts.library.picker import kind_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -26,14 +27,10 @@ ONWARD = {Order.State.WANTED: Order.State.ORDERED, Order.State.ORDERED: Order.St
 """What comes next of a part to buy."""
 
 
-def named(words: str, part: Part | None) -> str:
-    """What a part to buy is called: by its words, and the name that a part of the library has there."""
-    return f"{words}: {part.name}" if part else words
-
-
 def of_part(orders: Iterable[Order], part: Part) -> list[Order]:
     """Those of the parts to buy that are this part of the library."""
-    return [order for order in orders if order.text.endswith(named("", part))]
+    kind = kind_of(type(part)).slug
+    return [order for order in orders if (order.kind, order.part) == (kind, part.pk)]
 
 
 def is_wanting(job: Job) -> bool:

@@ -15,6 +15,7 @@ from jobs.history import record
 from jobs.models import Event, Order, StockCount, StockUse
 from jobs.orders import of_part, save_order
 from parts.library.kinds import BROUGHT_IN, KINDS
+from parts.library.picker import kind_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -39,8 +40,7 @@ def available(part, kind):
 
 def has_from_drawer(job, part):
     """Whether the job has set aside or used this part of the library."""
-    kind = next(slug for slug, kind in KINDS.items() if kind.model is type(part))
-    uses = job.stock_uses.filter(kind=kind, part=part.pk)
+    uses = job.stock_uses.filter(kind=kind_of(type(part)).slug, part=part.pk)
     return uses.exclude(state=StockUse.State.RELEASED).exists()
 
 

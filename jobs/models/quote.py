@@ -138,7 +138,7 @@ class QuoteLine(models.Model):
 
 
 class Order(models.Model):
-    """A part to be bought for a job."""
+    """A part to be bought for a job; one of the library by its `kind` and its key `part`."""
 
     class State(models.TextChoices):
         WANTED = "wanted", lazy("to order")
@@ -154,6 +154,8 @@ class Order(models.Model):
     supplier = models.CharField(max_length=120, blank=True)
     expected = models.DateField(null=True, blank=True)
     state = models.CharField(max_length=8, choices=State.choices, default=State.WANTED)
+    kind = models.CharField(max_length=20, blank=True, editable=False)
+    part = models.PositiveBigIntegerField(null=True, editable=False)
 
     class Meta:
         ordering = ["state", "expected", "pk"]

@@ -16,12 +16,13 @@ from django.utils import timezone
 from jobs.history import record
 from jobs.language.choices import PLAIN, speaking
 from jobs.models import Event, Invoice, Job, Order, Quote, QuoteLine, QuotePart, Shop
-from jobs.orders import MADE_HERE, is_wanting, named
+from jobs.orders import MADE_HERE, is_wanting
 from jobs.photos.storing import store_signed
 from jobs.quotes.composed import said_in, say
 from jobs.quotes.customer_words import option_title
 from jobs.quotes.lines import proposed_lines
 from jobs.stock import has_from_drawer
+from parts.library.picker import kind_of
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
@@ -208,10 +209,16 @@ def _library_part(part, line):
 def _order(job, line, bought):
     """Note a part to buy in the bench's words, by its name and number in the library; not where it is at hand."""
     words = said_in(PLAIN, line.text, line.composed, line.part.quote.language)
-    text = named(words, bought)[: Order._meta.get_field("text").max_length]
-    supplier = " ".join(filter(None, (bought.supplier, bought.supplier_number)))[:120] if bought else ""
+    text = (f"{words}: {bought.name}" if bought else words)[: Order._meta.get_field("text").max_length]
+    facts = _facts_of(bought) if bought else {}
     if not (bought and has_from_drawer(job, bought)) and not job.orders.filter(text=text).exists():
-        Order.objects.create(job=job, text=text, supplier=supplier)
+        Order.objects.create(job=job, text=text, **facts)
+
+
+def _facts_of(bought):
+    """Which part of the library a part to buy is, and who sells it."""
+    supplier = " ".join(filter(None, (bought.supplier, bought.supplier_number)))[:120]
+    return {"kind": kind_of(type(bought)).slug, "part": bought.pk, "supplier": supplier}
 
 
 @transaction.atomic

@@ -14,7 +14,7 @@ from jobs import models
 from jobs.history_words import in_words
 from jobs.models import Customer, Event, Job, PastText, Photo, QuoteLine, Tick
 from jobs.stages import measuring
-from parts.models import Dial, HandSet, Movement, Pairing
+from parts.models import Dial, HandSet, Movement, Pairing, Stem
 from tests.conftest import signed_in
 from tests.factories import UserFactory
 from tests.jobs.migrations import at, leave, newest
@@ -296,6 +296,23 @@ def _with_many_events(old):
 @of("26-024")
 def test_many_events_are_carried_over(job):
     assert set(Event.objects.filter(job=job).values_list("kind", flat=True)) == {"ticked"}
+
+
+@plant("26-025")
+def _with_parts_to_buy(old):
+    old.get("parts", "Stem").objects.create(name="0.90: long")
+    for model in ("Stem", "Crown"):
+        old.get("parts", model).objects.create(name="Bare")
+    for text in ("Buy the stem: 0.90: long", "Buy the crown: Bare", "A gasket"):
+        old.get("jobs", "Order").objects.create(job=old.job, text=text)
+
+
+@of("26-025")
+def test_a_part_to_buy_is_the_one_part_of_that_name(job):
+    stem = Stem.objects.get(name="0.90: long")
+    facts = dict(job.orders.values_list("text", "part"))
+    assert facts == {"Buy the stem: 0.90: long": stem.pk, "Buy the crown: Bare": None, "A gasket": None}
+    assert job.orders.get(part=stem.pk).kind == "stems"
 
 
 def the_case(job):

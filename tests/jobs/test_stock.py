@@ -48,9 +48,10 @@ def states(job):
 
 
 def test_what_is_put_aside_need_not_be_ordered_and_put_back_must(owner):
+    """A crown of the same name and number is another part."""
     movement, job = MovementFactory(name="Ember", in_stock=1), JobFactory(waits_for="parts")
-    for text in ("New quartz movement: Ember", "New quartz movement: Ember slim"):
-        Order.objects.create(job=job, text=text)
+    for kind, text in (("movements", "New quartz movement: Ember"), ("crowns", "New crown: Ember")):
+        Order.objects.create(job=job, text=text, kind=kind, part=movement.pk)
     use = stock.put_aside(job=job, kind="movements", part=movement, by=owner)
     assert states(job) == ["dropped", "wanted"]
     job.refresh_from_db()
@@ -61,7 +62,8 @@ def test_what_is_put_aside_need_not_be_ordered_and_put_back_must(owner):
 
 def test_what_is_ordered_already_stays_ordered(owner):
     movement, job = MovementFactory(name="Ember", in_stock=1), JobFactory()
-    Order.objects.create(job=job, text="New quartz movement: Ember", state="ordered")
+    wanted = {"text": "New quartz movement: Ember", "kind": "movements", "part": movement.pk}
+    Order.objects.create(job=job, state="ordered", **wanted)
     stock.put_aside(job=job, kind="movements", part=movement, by=owner)
     assert states(job) == ["ordered"]
 

@@ -73,8 +73,8 @@ def test_a_part_with_a_cost_is_quoted_with_the_shops_mark_up(job, owner):
     assert quote.parts.get().lines.get(bought="crown").cost is None
     sent(quote, owner)
     versions.accept(quote=quote, part=quote.parts.get(), taken=[], **said(owner))
-    orders = {order.text: order.supplier for order in Order.objects.all()}
-    assert orders[f"New quartz movement: {movement.name}"] == "Tern Supplies T-4"
+    order = Order.objects.get(text=f"New quartz movement: {movement.name}")
+    assert (order.supplier, order.kind, order.part) == ("Tern Supplies T-4", "movements", movement.pk)
 
 
 def test_the_cost_of_a_set_is_not_that_of_one_hand(job, owner):

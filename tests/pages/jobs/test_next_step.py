@@ -109,9 +109,9 @@ def test_what_is_to_order_and_in_stock_is_set_aside_first(owner_client, owner, j
     pairing = choose(job, owner).pairing
     agree(job, owner)
     type(pairing.movement).objects.update(in_stock=2)
-    parts = {"New quartz movement": pairing.movement, "New stem": pairing.stem}
-    for words, part in parts.items():
-        Order.objects.create(job=job, text=f"{words}: {part.name}")
+    parts = {"movements": pairing.movement, "stems": pairing.stem}
+    for kind, part in parts.items():
+        Order.objects.create(job=job, text=f"To buy: {part.name}", kind=kind, part=part.pk)
     Job.objects.update(waits_for="parts")
     assert led(owner_client, job) == (f"{pairing.movement} is in stock", "Set one aside")
     type(pairing.stem).objects.update(in_stock=1)
