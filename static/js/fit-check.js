@@ -16,6 +16,22 @@
     if (event.detail.elt === page) show(!event.detail.successful);
   });
 
+  // Saving waits for the answer to the change before it: overtaken, that would store a draft of what is saved by then.
+  const asked = new Set();
+  let saving = null;
+  document.body.addEventListener("htmx:beforeSend", (event) => event.detail.elt === page && asked.add(event.detail.xhr));
+  document.body.addEventListener("htmx:afterRequest", (event) => {
+    asked.delete(event.detail.xhr);
+    if (asked.size || !saving) return;
+    page.requestSubmit(saving);
+    saving = null;
+  });
+  page.addEventListener("submit", (event) => {
+    if (!asked.size) return;
+    event.preventDefault();
+    saving = event.submitter;
+  });
+
   // What the page shows already need not be sent again.
   document.body.addEventListener("htmx:configRequest", (event) => {
     if (event.detail.verb === "post") {

@@ -114,6 +114,29 @@ def test_answers_go_on_after_keeping_was_refused_for_want_of_a_name(page, pairin
     expect(banner(page)).to_contain_text("Does not fit")
 
 
+def test_saving_waits_for_the_answer_to_the_change_before_it(page, pairing):
+    """Overtaken, that answer would store a draft of what is saved by then."""
+    held, saved = [], []
+
+    def hold(route):
+        if "hx-request" in route.request.headers:
+            held.append(route)
+        else:
+            saved.append(route.request.url)
+            route.continue_()
+
+    page.goto(f"/parts/pairings/new/?case={pairing.case_id}&movement={pairing.movement_id}")
+    page.get_by_label("Name").fill("Two at once")
+    page.route("**/draft/**", hold)
+    page.get_by_role("button", name="Save", exact=True).click()
+    expect(page.get_by_label("Name")).to_have_value("Two at once")
+    page.wait_for_timeout(300)
+    assert (len(held), saved) == (1, [])
+    held[0].continue_()
+    expect(page.get_by_role("heading", name="Two at once")).to_be_visible()
+    assert not Pairing.objects.drafts().exists()
+
+
 def test_a_change_without_an_answer_is_told_and_the_next_answer_clears_it(page, pairing):
     page.goto(f"/parts/pairings/{pairing.pk}/")
     page.context.set_offline(True)
