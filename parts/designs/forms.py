@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import MISSING, fields
+from math import ceil
 from typing import TYPE_CHECKING, Any
 
 from django import forms
@@ -12,7 +13,7 @@ from django.utils.translation import gettext_lazy as lazy
 
 from parts.designs.fields import NONE, field_of, text_of
 from parts.fit.errors import SheetError
-from parts.holder.coupon import INSIDES, OUTSIDES, heights
+from parts.holder.coupon import INSIDES, OUTSIDES, PLAYS, heights
 from parts.holder.mesh import opens_at, solid_of, splits_at
 from parts.holder.parameters import KINDS, Made, from_plain
 from parts.library.forms import PlainNumberField
@@ -241,6 +242,15 @@ class CouponForm(LayersForm):
     printer = forms.CharField(max_length=60)
     material = forms.CharField(max_length=60)
     process = forms.ChoiceField(label=lazy("Printed in"), choices=PrintedPiece.Process.choices, required=False)
+    goes_in = forms.ChoiceField(
+        label=lazy("Tightest hole that the upper step goes into by hand"),
+        choices=[
+            ("", lazy("not tried")),
+            *((f"{play:.2f}", f"{play:.2f} mm") for play in PLAYS),
+            ("none", lazy("none of them")),
+        ],
+        required=False,
+    )
     field_order = ("printer", "material", "process")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -270,7 +280,7 @@ class CouponForm(LayersForm):
         drawn = {"outside": OUTSIDES, "inside": INSIDES, "height": heights(self.made)}
         measured = {name: cleaned[f"{name}_{number}"] for name in drawn if cleaned.get(f"{name}_{number}") is not None}
         about = {name: cleaned[name] for name in ("printer", "material", "process")}
-        piece = PrintedPiece(**about, notes="coupon")
+        piece = PrintedPiece(**about, notes=f"coupon{_goes_in(cleaned.get('goes_in'))}")
         for name, size in measured.items():
             setattr(piece, f"measured_{name}", size)
             setattr(piece, f"nominal_{name}", drawn[name][number])
@@ -288,6 +298,16 @@ class CouponForm(LayersForm):
         for piece in self.pieces:
             piece.save()
         return self.pieces
+
+
+def _goes_in(play):
+    """What was found with the coupon's plate, as its notes tell it."""
+    if not play:
+        return ""
+    if play == "none":
+        return f": the plug goes into no hole, not with {PLAYS[-1]:.2f} mm of play either"
+    all_round = ceil(100 * float(play) / 2 - 1e-9) / 100
+    return f": the plug goes in with {play} mm of play, {all_round:.2f} mm all round"
 
 
 class SizeField(PlainNumberField):

@@ -19,6 +19,10 @@ class NumberField(forms.FloatField):
         widget = forms.TextInput({"inputmode": "decimal", "autocomplete": "off", "maxlength": 30})
         super().__init__(widget=widget, **options)
 
+    def prepare_value(self, value):
+        is_plain_length = self.unit == "mm" and isinstance(value, float) and round(value, 2) == value
+        return f"{value:.2f}" if is_plain_length else value
+
     def to_python(self, value):
         text = str(value or "").strip().replace("\u2212", "-").replace(",", ".").removesuffix(self.unit).strip()
         try:

@@ -6,11 +6,12 @@ from math import pi
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from shapely import Polygon
 
 from parts.fit import check_sheet
-from parts.holder.coupon import coupon, heights
+from parts.holder.coupon import PLAYS, coupon, heights
 from parts.holder.layers import even_layers, printed, whole_below
-from parts.holder.mesh import mesh_of, solid_of
+from parts.holder.mesh import level, mesh_of, solid_of
 from parts.holder.parameters import Made, from_plain
 from parts.holder.proposals import propose
 from parts.holder.surroundings import surroundings
@@ -117,6 +118,26 @@ def test_the_coupon_prints_as_it_is_drawn_and_holds_together(layer, first):
     assert low < middle < high
     assert [printed(height, made) for height in (low, middle, high)] == pytest.approx([low, middle, high])
     body = coupon(made)
+    plug, _ = sorted(body.decompose(), key=lambda piece: -piece.bounding_box()[5])
     rings = [(30.0, 8.0, low), (22.0, 8.0, middle - low), (14.0, 11.0, high - middle)]
-    assert body.volume() == pytest.approx(sum(pi / 4 * (d**2 - b**2) * h for d, b, h in rings), rel=1e-3)
+    assert plug.volume() == pytest.approx(sum(pi / 4 * (d**2 - b**2) * h for d, b, h in rings), rel=1e-3)
     assert mesh_of(body).open_edges == 0
+
+
+@pytest.mark.parametrize(("layer", "first"), [(0.15, 0.2), (0.2, 0.2), (0.1, 0.3), (0.28, 0.28)])
+def test_each_hole_of_the_coupons_plate_is_wider_than_the_plug_by_what_is_engraved_over_it(layer, first):
+    made = Made(layer=layer, first_layer=first)
+    low, middle, high = heights(made)
+    plug, plate = sorted(coupon(made).decompose(), key=lambda piece: -piece.bounding_box()[5])
+    assert plate.bounding_box()[5] == pytest.approx(low)
+    assert low < high - middle  # the upper step goes right through
+    edges = [Polygon(outline) for outline in level(plate, layer / 2)]
+    whole = max(edges, key=lambda edge: edge.area)
+    holes = sorted((edge for edge in edges if edge is not whole), key=lambda edge: edge.area)
+    assert [hole.bounds[2] - hole.bounds[0] for hole in holes] == pytest.approx([14 + play for play in PLAYS], abs=1e-3)
+    engraved = [Polygon(outline).centroid for outline in level(plate, low - layer / 2)]
+    for hole in holes:
+        assert whole.exterior.distance(hole) > 1.5
+        above = [p for p in engraved if abs(p.x - hole.centroid.x) < 7 and 7 < p.y - hole.centroid.y < 11]
+        assert len(above) >= 4  # a figure, a point and two figures
+    assert plate.bounding_box()[4] < plug.bounding_box()[1]

@@ -117,6 +117,25 @@ def test_one_coupon_is_enough_for_a_correction(owner_client):
     assert correction.upward.scale == pytest.approx(1.02, abs=1e-3)
 
 
+@pytest.mark.parametrize(
+    ("goes_in", "notes"),
+    [
+        ("", "coupon"),
+        ("0.15", "coupon: the plug goes in with 0.15 mm of play, 0.08 mm all round"),
+        ("none", "coupon: the plug goes into no hole, not with 0.40 mm of play either"),
+    ],
+)
+def test_the_hole_that_the_plug_goes_into_is_told_with_the_print(owner_client, goes_in, notes):
+    page = owner_client.post(f"{COUPON}/", of_the_coupon([30.1], goes_in=goes_in), follow=True).text
+    assert PrintedPiece.objects.get().notes == notes
+    assert notes in page
+
+
+def test_a_hole_that_the_plate_has_not_is_refused(owner_client):
+    response = owner_client.post(f"{COUPON}/", of_the_coupon([30.1], goes_in="0.17"))
+    assert (response.status_code, PrintedPiece.objects.exists()) == (422, False)
+
+
 def test_a_size_that_is_far_off_is_refused_at_its_field_and_nothing_is_saved(owner_client):
     response = owner_client.post(f"{COUPON}/", of_the_coupon([30.1, 14.2]))
     assert response.status_code == 422
@@ -136,9 +155,14 @@ def test_the_coupon_is_as_high_as_its_layers_make_it(owner_client, ending):
     if ending == "stl":
         corners = [corner for face in read_stl(content) for corner in face]
         assert max(z for *_, z in corners) == pytest.approx(4.2, abs=1e-4)
-        assert max(x for x, *_ in corners) - min(x for x, *_ in corners) == pytest.approx(30.0, abs=1e-3)
+        assert max(y for _, y, _ in corners) == pytest.approx(15.0, abs=1e-3)
     else:
         assert content.startswith(b"PK")
+
+
+def test_layers_stand_there_with_two_decimals(owner_client):
+    coupon = owner_client.get(PAGE).context["coupon"]
+    assert [field.value() for field in coupon.layers] == ["0.15", "0.20"]
 
 
 @pytest.mark.parametrize("layer", ["nonsense", "0", "-1", "1e400", "nan", "5"])
