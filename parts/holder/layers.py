@@ -9,12 +9,12 @@ from math import ceil, floor
 
 from parts.holder.parameters import Made
 
-RESIN_LAYER = 0.05
-"""Thickest layer that resin is printed in, mm; common practice, no source."""
+RESIN_LAYER, RESIN_LEAST = 0.05, 0.02
+"""Thickest and thinnest layer that resin is printed in, mm; common practice, no source."""
 THICKEST = 0.75
 """Thickest layer of filament as a share of the nozzle, and"""
 THINNEST = 0.05
-"""thinnest layer, mm, that a piece is asked to be printed in; common practice, no source."""
+"""thinnest layer, mm, that it is asked to be printed in; common practice, no source."""
 _SAME = 1e-9
 _DRAWN_TO = 6
 """Decimals of a drawn height, mm: it is a sum of others, and a slicer counts in micrometres."""
@@ -55,7 +55,8 @@ def even_layers(height: float, made: Made) -> tuple[int, float] | None:
 
     None where the piece is too thin for a single one.
     """
-    most = THICKEST * made.nozzle if made.process == "filament" else RESIN_LAYER
+    is_resin = made.process == "resin"
+    least, most = (RESIN_LEAST, RESIN_LAYER) if is_resin else (THINNEST, THICKEST * made.nozzle)
     count = max(1, round(height / made.layer), ceil(height / most - _SAME))
     layer = height / count
-    return (count, layer) if layer >= THINNEST - _SAME else None
+    return (count, layer) if layer >= least - _SAME else None

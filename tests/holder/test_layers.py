@@ -80,7 +80,23 @@ def test_a_spacer_that_prints_otherwise_says_as_what_and_how_it_would_come_out()
         "In layers of 0.15 mm the spacer prints as 1.05 mm, 0.03 mm thicker than the fit check asks for."
     )
     assert [remedy.text for remedy in told.remedies] == [
-        "Print it in 7 layers of 0.146 mm, the first one too, or print it thicker and lap it to 1.02 mm."
+        "Print it in 7 layers of 0.146 mm, the first one too, or print it thicker and lap it to 1.02 mm.",
+        "Print it 0.90 mm, and lay shim of 0.12 mm with it.",
+        "Have it turned, or printed in resin.",
+    ]
+
+
+def test_a_spacer_thinner_than_its_first_layer_has_no_print_to_lay_shim_with():
+    piece = spacer(thickness=0.12, layer=0.15, first_layer=0.2, process="resin")
+    filament = found(replace(piece, process="filament"), replace(around(), spacer=0.12))["spacer-thickness"]
+    assert [remedy.text for remedy in filament.remedies] == [
+        "Print it in one layer of 0.120 mm, or print it thicker and lap it to 0.12 mm.",
+        "Have it turned, or printed in resin.",
+    ]
+    resin = found(replace(piece, thickness=0.128), replace(around(), spacer=0.128))["spacer-thickness"]
+    assert [remedy.text for remedy in resin.remedies][1:] == [
+        "Print it 0.10 mm, and lay shim of 0.03 mm with it.",
+        "Have it turned.",
     ]
 
 

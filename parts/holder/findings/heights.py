@@ -93,4 +93,9 @@ def spacer_ways(thickness: float, made: Made) -> tuple[Remedy, ...]:
         return (by_part("Cut it from shim, or have it turned: no printer makes it so thin."),)
     count, layer = even
     each = f"{count} layers of {layer:.3f} mm, the first one too" if count > 1 else f"one layer of {layer:.3f} mm"
-    return (by_work(f"Print it in {each}, or print it thicker and lap it to {thickness:.2f} mm."),)
+    printing = by_work(f"Print it in {each}, or print it thicker and lap it to {thickness:.2f} mm.")
+    elsewhere = by_part("Have it turned." if made.process == "resin" else "Have it turned, or printed in resin.")
+    below = whole_below(thickness, made)
+    if below >= thickness:
+        return printing, elsewhere
+    return printing, by_part(f"Print it {below:.2f} mm, and lay shim of {thickness - below:.2f} mm with it."), elsewhere
