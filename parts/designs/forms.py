@@ -116,9 +116,9 @@ class DesignForm(forms.Form):
         try:
             parameters = from_plain(self.kind, values)
         except SheetError as error:
-            shown = "" if isinstance(error.value, tuple) else f"{error.value} does not work: "
             self.add_error(
-                error.key, lazy("{shown}{error.reason}. It must be {error.limit}.").format(shown=shown, error=error)
+                error.key,
+                lazy("{error.value} does not work: {error.reason}. It must be {error.limit}.").format(error=error),
             )
             return
         if solid_of(parameters).is_empty():

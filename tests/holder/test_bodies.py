@@ -144,9 +144,20 @@ def test_what_cannot_be_made_is_refused_by_its_key_and_limit(changes, key):
     assert refused.value.limit
 
 
-def test_a_spacers_rows_are_limited_too():
-    with pytest.raises(SheetError, match="notches"):
-        spacer(notches=(FootNotch(0.0, 11.0, 30.0),))
+@pytest.mark.parametrize(
+    ("make", "told"),
+    [
+        (lambda: ring(cutouts=(CutOut(0, 2.0, 1.0, 0.0, 1.0), CutOut(0, 2.0, 1.0, 0.0, 9.0))), "from 0.00 to 9.00 mm"),
+        (lambda: ring(keys=(Key(0, 2.0, 1.0, 0.0, 1.0), Key(0, 0.0, 1.0, 0.0, 1.0))), "0.00 mm wide"),
+        (lambda: ring(keys=(Key(0, 2.0, 1.0, 0.0, 1.0), Key(0, 1.0, 12.0, 0.0, 1.0))), "12.00 mm deep"),
+        (lambda: spacer(notches=(FootNotch(0.0, 11.0, 1.0), FootNotch(0.0, 11.0, 30.0))), "a diameter of 30.00 mm"),
+        (lambda: spacer(notches=(FootNotch(0.0, 11.0, 1.0), FootNotch(0.0, 101.0, 1.0))), "a radius of 101.00 mm"),
+    ],
+)
+def test_a_line_that_cannot_be_made_is_told_with_its_number_and_its_value(make, told):
+    with pytest.raises(SheetError) as refused:
+        make()
+    assert refused.value.value == f"Line 2, {told},"
 
 
 TOUCHING = [0.5, 1.0, 1.5, 2.0, 2.5, 3.0]

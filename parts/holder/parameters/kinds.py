@@ -68,12 +68,12 @@ def check_limits(parameters: Made) -> None:
             refuse(parameters, item.name, edges.exists(value), "an outline that goes once round the hands' axis")
 
 
-def refuse(parameters: Made, name: str, holds: object, limit: str) -> None:
-    """SheetError unless it holds."""
+def refuse(parameters: Made, name: str, holds: object, limit: str, line: str = "") -> None:
+    """SheetError unless it holds; of rows `line` tells which one it is about, and its value."""
     if not holds:
         value = getattr(parameters, name)
         shown = f"{value.shape} {edges.in_words(value)}" if isinstance(value, Outline) else value
-        raise SheetError(name, shown, limit, "this cannot be made")
+        raise SheetError(name, line or shown, limit, "this cannot be made")
 
 
 def label_of(item: Field[Any]) -> str:

@@ -129,12 +129,16 @@ class Ring(Edged):
             not (self.mark_width or self.mark_words) or self.mark_depth < self.height,
             "below the ring's height",
         )
-        for name, items in (("cutouts", self.cutouts), ("keys", self.keys)):
-            for item in items:
+        blocks: dict[str, tuple[CutOut | Key, ...]] = {"cutouts": self.cutouts, "keys": self.keys}
+        for name, lines in blocks.items():
+            for line, item in enumerate(lines, start=1):
                 wanted = f"from 0 to the height of {self.height:.2f} mm, the lower end first"
-                refuse(self, name, 0 <= item.low < item.high <= self.height + 1e-9, wanted)
-                refuse(self, name, 0 < item.width < least_inner, "rows with a width below the inside diameter")
-                refuse(self, name, abs(item.depth) < least_inner / 2, "rows with a depth below the radius")
+                ends = f"Line {line}, from {item.low:.2f} to {item.high:.2f} mm,"
+                refuse(self, name, 0 <= item.low < item.high <= self.height + 1e-9, wanted, ends)
+                wanted, width = f"above 0 and below {least_inner:.2f} mm", f"Line {line}, {item.width:.2f} mm wide,"
+                refuse(self, name, 0 < item.width < least_inner, wanted, width)
+                wanted, depth = f"less than {least_inner / 2:.2f} mm", f"Line {line}, {item.depth:.2f} mm deep,"
+                refuse(self, name, abs(item.depth) < least_inner / 2, wanted, depth)
 
     def _check_edges(self) -> None:
         self.check_wall()

@@ -29,9 +29,11 @@ class Spacer(Edged):
         self.check_wall()
         least = 2 * float(outlines.inner(self.inner))
         refuse(self, "split_width", self.split_width < least, "below the inside diameter")
-        for notch in self.notches:
-            refuse(self, "notches", 0 < notch.diameter < least, "rows with a diameter above 0")
-            refuse(self, "notches", 0 <= notch.radius <= 100, "rows with a radius from 0 to 100 mm")
+        for line, notch in enumerate(self.notches, start=1):
+            across = f"Line {line}, a diameter of {notch.diameter:.2f} mm,"
+            refuse(self, "notches", 0 < notch.diameter < least, f"above 0 and below {least:.2f} mm", across)
+            radius = f"Line {line}, a radius of {notch.radius:.2f} mm,"
+            refuse(self, "notches", 0 <= notch.radius <= 100, "from 0 to 100 mm", radius)
 
     @property
     def height(self) -> float:
