@@ -3,6 +3,7 @@
 import io
 import re
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 from itertools import pairwise
 from math import cos, radians, sin
 
@@ -64,6 +65,15 @@ def test_a_slivers_normal_is_as_exact_as_its_corners(tmp_path):
     path = tmp_path / "piece.stl"
     path.write_bytes(mesh_files.stl(mesh_of(solid_of(piece))))
     assert set(admesh(path)[2].values()) == {0.0}
+
+
+def test_two_corners_a_hair_apart_stay_two_in_a_3mf():
+    """Two of a ring lay to either side of 0.00005 mm, where corners are told apart, and were written alike."""
+    mesh = mesh_of(solid_of(ring()))
+    points = mesh.points.copy()
+    points[:2] = [[1.0, 2.0, 3.0000498], [1.0, 2.0, 3.0000503]]
+    _, same = read_3mf(mesh_files.threemf(replace(mesh, points=points), "two"))
+    assert len(same) == len(mesh.faces)
 
 
 @pytest.mark.parametrize("turned", [False, True])

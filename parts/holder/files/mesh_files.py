@@ -36,8 +36,11 @@ def stl(mesh: Mesh) -> bytes:
 
 
 def threemf(mesh: Mesh, title: str) -> bytes:
-    """The mesh as a 3MF package with one object; the same mesh gives the same bytes."""
-    points = "".join(f'<vertex x="{x:.5f}" y="{y:.5f}" z="{z:.5f}"/>' for x, y, z in mesh.points.tolist())
+    """The mesh as a 3MF package with one object; the same mesh gives the same bytes.
+
+    Nine digits tell any two numbers of single precision apart, so that no two corners are the same.
+    """
+    points = "".join(f'<vertex x="{x:.9g}" y="{y:.9g}" z="{z:.9g}"/>' for x, y, z in mesh.points.tolist())
     faces = "".join(f'<triangle v1="{a}" v2="{b}" v3="{c}"/>' for a, b, c in mesh.faces.tolist())
     model = (
         '<?xml version="1.0" encoding="UTF-8"?>\n'
