@@ -1,6 +1,6 @@
 """Steps of building to a mesh, by manifold3d; the mesh made fit for files, and cut for drawings."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
@@ -79,13 +79,25 @@ def _sound(parameters: Piece) -> tuple[tuple[Step, ...], Manifold]:
 
 
 def splinters(solid: Manifold) -> list[float]:
-    """Heights at which the piece has a splinter or a slit that a slicer loses, mm above the dial side.
+    """Heights at which the piece has a splinter or a slit that a slicer loses, mm above the dial side."""
+    return [z for z in _between_faces(solid) if _splinters(solid.slice(z))]
 
-    Between each two of its faces one height is looked at.
+
+def thinner_than(solid: Manifold, least: float) -> Iterator[tuple[float, CrossSection]]:
+    """What of the piece is thinner than this, mm: heights above the dial side, each with one place there.
+
+    What is smaller than half a square of that width is only a corner.
     """
+    for z in _between_faces(solid):
+        area = solid.slice(z)
+        opened = area.offset(-least / 2, JoinType.Miter, 2).offset(least / 2 + LONG / 2, JoinType.Round, 2, 32)
+        yield from ((z, part) for part in (area - opened).decompose() if part.area() > least**2 / 2)
+
+
+def _between_faces(solid: Manifold) -> list[float]:
+    """A height between each two of its faces, mm above the dial side."""
     faces = np.unique(np.round(solid.to_mesh().vert_properties[:, 2].astype(float), 3))
-    between = [float(low + high) / 2 for low, high in pairwise(faces) if high - low > LONG / 2]
-    return [z for z in between if _splinters(solid.slice(z))]
+    return [float(low + high) / 2 for low, high in pairwise(faces) if high - low > LONG / 2]
 
 
 def _splinters(area: CrossSection) -> bool:

@@ -1,7 +1,8 @@
 """What is said of a design: the measured faults of holders and spacers are found, good ones pass."""
 
+import re
 from dataclasses import replace
-from math import pi, radians, sin
+from math import asin, degrees, pi, radians, sin
 
 import pytest
 
@@ -301,6 +302,42 @@ def test_a_stem_in_its_channel_counts_with_widths_and_heights():
     stands = around({"movement.stem_axis_depth": [1.6, 0.02]})
     room = found(ring(plus_minus=0.05, heights_plus_minus=0.10), stands)["stem-room"]
     assert (room.value.value, room.low) == pytest.approx((0.35, 0.35 - 0.025 - 0.10 - 0.02))
+
+
+def cuts_apart(web):
+    """Two cuts 1.00 mm wide either side of 200°, with so much left between them in the middle of their depth."""
+    side = degrees(asin((1.0 + web) / 2 / 11.4))
+    return tuple(CutOut(200.0 + angle, 1.0, 0.8, 1.0, 2.6) for angle in (-side, side))
+
+
+@pytest.mark.parametrize(
+    ("changes", "least"),
+    [
+        ({"cutouts": cuts_apart(0.3)}, "0.45"),
+        ({"cutouts": cuts_apart(0.3), "mark_words": "12"}, "0.45"),
+        ({"cutouts": cuts_apart(0.15), "process": "resin"}, "0.30"),
+    ],
+)
+def test_what_two_cuts_leave_too_thin_between_them_is_told_with_its_place(changes, least):
+    told = found(ring(**changes))["thin-webs"]
+    assert (str(told.verdict), told.subject) == ("work", "Walls")
+    words = r"At 200°, (\d\.\d\d) mm above the dial side, what is left is under (\S+) mm thick:"
+    height, thickness = re.match(words, told.sentence).groups()
+    assert 1.0 < float(height) < 2.6
+    assert thickness == least
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"cutouts": cuts_apart(0.6)},
+        {"cutouts": cuts_apart(0.4), "process": "resin"},
+        {"mark_words": "808", "mark_size": 1.5},
+        {"inside_diameter": 25.4, "chamfer": 0.1, "nub_count": 0.0},  # the wall itself is told
+    ],
+)
+def test_nothing_is_told_of_what_is_thick_enough_nor_of_letters(changes):
+    assert "thin-webs" not in found(ring(**changes))
 
 
 def test_a_splinter_that_stays_is_told_with_its_height_and_what_to_do():

@@ -15,6 +15,7 @@ from parts.fit.bands import Verdict, bands, by_work, fits, no, work
 from parts.fit.verdicts import Check, Finding, judge
 from parts.holder.closed_form import exact_volume
 from parts.holder.findings import ring, spacer
+from parts.holder.findings.walls import webs
 from parts.holder.mesh import Mesh, mesh_of, solid_of, splinters
 from parts.holder.parameters import Piece, Spacer
 from parts.holder.surroundings import Surroundings
@@ -43,7 +44,7 @@ def work_out(parameters: Piece, around: Surroundings) -> Design:
         special = spacer.findings(parameters, around, solid)
     else:
         special = ring.findings(parameters, around, solid)
-    findings = cast("list[Check]", [*special, *_body(parameters, solid, mesh)])
+    findings = cast("list[Check]", [*special, *webs(parameters, solid), *_body(parameters, solid, mesh)])
     return Design(parameters, solid, mesh, findings)
 
 
