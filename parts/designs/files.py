@@ -12,7 +12,7 @@ from parts.holder.drawings import plan_svg, section_svg, walls_svg
 from parts.holder.files import mesh_files, step
 from parts.holder.files.dxf import dxf
 from parts.holder.findings.design import work_out
-from parts.holder.mesh import for_printing, mesh_of, solid_of
+from parts.holder.mesh import body_of, for_printing, mesh_of
 from parts.holder.process import upside_down
 from parts.tools.papers.drawn import with_styles
 
@@ -37,7 +37,7 @@ _DRAWN = {"plan.svg": plan_svg, "section.svg": section_svg}
 def file_body(parameters, around, ending, title):
     """The bytes of a file. ModuleNotFoundError for STEP where its kernel is not installed."""
     if ending in ("stl", "3mf"):
-        mesh = for_printing(mesh_of(solid_of(parameters)), upside_down=upside_down(parameters))
+        mesh = for_printing(body_of(parameters).mesh, upside_down=upside_down(parameters))
         return mesh_files.stl(mesh) if ending == "stl" else mesh_files.threemf(mesh, title)
     if ending == "step":
         return step.step_file(parameters, title)
@@ -56,12 +56,12 @@ def coupon_body(made: Made, ending: str) -> bytes:
 
 def mesh_bytes(parameters):
     """The mesh in the watch's own frame as binary STL, for looking at."""
-    return mesh_files.stl(mesh_of(solid_of(parameters)))
+    return mesh_files.stl(body_of(parameters).mesh)
 
 
 def volume_of(design: HolderDesign) -> float:
     """The volume of a kept design's body, mm³."""
-    return mesh_of(solid_of(parameters_of(design))).volume
+    return body_of(parameters_of(design)).mesh.volume
 
 
 def file_name(design: HolderDesign, ending: str, *, printer: str = "", material: str = "") -> str:

@@ -27,6 +27,8 @@ THIN = 0.002
 """What is narrower than this, mm, is a splinter: a slicer counts in micrometres and loses it (measured), and"""
 LONG = 0.05
 """longer than this, mm, it is told: a corner of more than 2.3° between two sides is none."""
+LAYER = 0.1
+"""About as thick as layers are: what is lower, mm, is not looked at by itself. Common practice, no source."""
 MOST_CHANGED = 1e-4
 """Most that simplifying a body may change it, mm³ (measured: less where it is right, 7 to 25 times that where not)."""
 
@@ -54,28 +56,37 @@ class Mesh:
         return float(np.einsum("ij,ij->i", a, np.cross(b, c)).sum() / 6)
 
 
-def solid_of(parameters: Piece) -> Manifold:
-    """The piece as a Manifold, without crumbs that no process makes."""
-    return _sound(parameters)[1]
+@dataclass(frozen=True, slots=True)
+class Body:
+    """A piece as it is built: its steps, what they make, its mesh, and the heights of splinters that stay, mm."""
 
-
-def sound_steps(parameters: Piece) -> tuple[Step, ...]:
-    """The steps that build the piece; where it would be open or splinter, what nearly touches is set off by hairs."""
-    return _sound(parameters)[0]
+    steps: tuple[Step, ...]
+    solid: Manifold
+    mesh: Mesh
+    splinters: tuple[float, ...]
 
 
 @lru_cache(maxsize=64)
-def _sound(parameters: Piece) -> tuple[tuple[Step, ...], Manifold]:
-    """The steps, set off as far as they need to be, and what they build."""
+def body_of(parameters: Piece) -> Body:
+    """The piece's Body; where it would be open or splinter, what nearly touches is set off by hairs."""
     plain = steps(parameters)
-    plan = tuple(plain)
-    solid = _without_crumbs(_built(plan))
+    body = _body(plain)
     for hairs in range(1, _TRIES + 1):
-        if not mesh_of(solid).open_edges and not splinters(solid):
+        if not body.mesh.open_edges and not body.splinters:
             break
-        plan = tuple(set_off(step, HAIR * hairs * (1 + 0.37 * (i % 4))) for i, step in enumerate(plain))
-        solid = _without_crumbs(_built(plan))
-    return plan, solid
+        body = _body(set_off(step, HAIR * hairs * (1 + 0.37 * (i % 4))) for i, step in enumerate(plain))
+    return body
+
+
+def _body(plan: Iterable[Step]) -> Body:
+    done = tuple(plan)
+    solid = _without_crumbs(_built(done))
+    return Body(done, solid, mesh_of(solid), tuple(splinters(solid)))
+
+
+def solid_of(parameters: Piece) -> Manifold:
+    """The piece as a Manifold, without crumbs that no process makes."""
+    return body_of(parameters).solid
 
 
 def splinters(solid: Manifold) -> list[float]:
@@ -89,15 +100,19 @@ def thinner_than(solid: Manifold, least: float) -> Iterator[tuple[float, CrossSe
     What is smaller than half a square of that width is only a corner.
     """
     for z in _between_faces(solid):
-        area = solid.slice(z)
-        opened = area.offset(-least / 2, JoinType.Miter, 2).offset(least / 2 + LONG / 2, JoinType.Round, 2, 32)
+        area = solid.slice(z).simplify(LONG / 10)
+        opened = area.offset(-least / 2, JoinType.Miter, 2).offset(least / 2 + LONG / 2, JoinType.Round, 2, 16)
         yield from ((z, part) for part in (area - opened).decompose() if part.area() > least**2 / 2)
 
 
 def _between_faces(solid: Manifold) -> list[float]:
-    """A height between each two of its faces, mm above the dial side."""
+    """A height between each two of its faces, mm above the dial side; of a round's many one for each layer."""
     faces = np.unique(np.round(solid.to_mesh().vert_properties[:, 2].astype(float), 3))
-    return [float(low + high) / 2 for low, high in pairwise(faces) if high - low > LONG / 2]
+    heights: list[float] = []
+    for low, high in pairwise(faces):
+        if high - (heights[-1] if heights else low) > LAYER:
+            heights.append(float(low + high) / 2)
+    return heights
 
 
 def _splinters(area: CrossSection) -> bool:
@@ -138,7 +153,7 @@ def _first(parameters: Piece, wrong: Callable[[Manifold], bool]) -> str:
         return ""
     done: list[Step] = []
     name = ""
-    for (name, _), step in zip(named_steps(parameters), sound_steps(parameters), strict=True):
+    for (name, _), step in zip(named_steps(parameters), body_of(parameters).steps, strict=True):
         done.append(step)
         if wrong(_without_crumbs(_built(done))):
             return name

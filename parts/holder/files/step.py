@@ -13,7 +13,7 @@ from typing import Any
 from parts.fit.arithmetic.outlines import Outline
 from parts.holder.body import HAIR
 from parts.holder.edges import direction, grown, polygon, rings
-from parts.holder.mesh import solid_of, sound_steps
+from parts.holder.mesh import body_of
 from parts.holder.parameters import Piece
 from parts.holder.shapes import Bore, Engraving, Pin, Point, Prism, Shape, Step, Strip, Turned, set_off
 
@@ -65,7 +65,8 @@ def _checked_body(parameters: Piece) -> Any:
 
     Where it does, or gives up, features that only touch are set off by hairs, and it is built again.
     """
-    drawn, plan, fault = solid_of(parameters).volume(), sound_steps(parameters), ""
+    body = body_of(parameters)
+    drawn, plan, fault = body.solid.volume(), body.steps, ""
     for hairs in range(_TRIES + 1):
         steps = [set_off(step, HAIR * hairs * (1 + 0.37 * (i % 4))) for i, step in enumerate(plan)] if hairs else plan
         try:

@@ -16,7 +16,7 @@ from parts.fit.verdicts import Check, Finding, judge
 from parts.holder.closed_form import exact_volume
 from parts.holder.findings import ring, spacer
 from parts.holder.findings.walls import webs
-from parts.holder.mesh import Mesh, mesh_of, solid_of, splinters
+from parts.holder.mesh import Body, Mesh, body_of
 from parts.holder.parameters import Piece, Spacer
 from parts.holder.surroundings import Surroundings
 
@@ -38,18 +38,18 @@ class Design:
 
 def work_out(parameters: Piece, around: Surroundings) -> Design:
     """The Design of a piece within its surroundings."""
-    solid = solid_of(parameters)
-    mesh = mesh_of(solid)
+    body = body_of(parameters)
+    solid = body.solid
     if isinstance(parameters, Spacer):
         special = spacer.findings(parameters, around, solid)
     else:
         special = ring.findings(parameters, around, solid)
-    findings = cast("list[Check]", [*special, *webs(parameters, solid), *_body(parameters, solid, mesh)])
-    return Design(parameters, solid, mesh, findings)
+    findings = cast("list[Check]", [*special, *webs(parameters, solid), *_built(parameters, body)])
+    return Design(parameters, solid, body.mesh, findings)
 
 
-def _body(parameters: Piece, solid: Manifold, mesh: Mesh) -> Iterator[Finding]:
-    pieces = len(solid.decompose())
+def _built(parameters: Piece, body: Body) -> Iterator[Finding]:
+    mesh, pieces = body.mesh, len(body.solid.decompose())
     row = bands(
         no("The cuts leave nothing."),
         1,
@@ -60,7 +60,7 @@ def _body(parameters: Piece, solid: Manifold, mesh: Mesh) -> Iterator[Finding]:
     yield _told(judge("one-piece", "One piece", Quantity(float(pieces)), row, unit="count"))
     row = bands(fits("The mesh is closed."), 0, no("The mesh has {value} open edges: a slicer may get it wrong."))
     yield _told(judge("watertight", "Closed surface", Quantity(float(mesh.open_edges)), row, unit="count"))
-    if sharp := splinters(solid):
+    if sharp := body.splinters:
         row = bands(
             fits("No splinters."),
             0,
