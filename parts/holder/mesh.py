@@ -1,20 +1,19 @@
 """Steps of building to a mesh, by manifold3d; the mesh made fit for files, and cut for drawings."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import pairwise
-from math import pi
 from typing import Any, TypeAlias
 
 import numpy as np
-from manifold3d import CrossSection, FillRule, JoinType, Manifold, Mesh64
+from manifold3d import CrossSection, FillRule, Manifold, Mesh64
 from numpy.typing import NDArray
 
 from parts.holder.body import HAIR, named_steps, steps
 from parts.holder.edges import Polygon, direction, facets, rings
 from parts.holder.parameters import Piece
 from parts.holder.shapes import Bore, Engraving, Pin, Prism, Shape, Step, Strip, Turned, set_off
+from parts.holder.thin import splinters
 
 Outline: TypeAlias = NDArray[Any]
 """A polygon as rows of (x, y)."""
@@ -23,12 +22,6 @@ CRUMB = 0.05
 _TRIES = 3
 GRID = 1e-4
 """Vertices nearer than this are one, mm: single precision in a file would make cracks of less (measured)."""
-THIN = 0.002
-"""What is narrower than this, mm, is a splinter: a slicer counts in micrometres and loses it (measured), and"""
-LONG = 0.05
-"""longer than this, mm, it is told: a corner of more than 2.3° between two sides is none."""
-LAYER = 0.1
-"""About as thick as layers are: what is lower, mm, is not looked at by itself. Common practice, no source."""
 MOST_CHANGED = 1e-4
 """Most that simplifying a body may change it, mm³ (measured: less where it is right, 7 to 25 times that where not)."""
 
@@ -87,54 +80,6 @@ def _body(plan: Iterable[Step]) -> Body:
 def solid_of(parameters: Piece) -> Manifold:
     """The piece as a Manifold, without crumbs that no process makes."""
     return body_of(parameters).solid
-
-
-def splinters(solid: Manifold) -> list[float]:
-    """Heights at which the piece has a splinter or a slit that a slicer loses, mm above the dial side."""
-    return [z for z in _between_faces(solid) if _splinters(solid.slice(z))]
-
-
-def thinner_than(solid: Manifold, least: float) -> Iterator[tuple[float, CrossSection]]:
-    """What of the piece is thinner than this, mm: heights above the dial side, each with one place there.
-
-    What is smaller than half a square of that width is only a corner.
-    """
-    for z in _between_faces(solid):
-        area = solid.slice(z).simplify(LONG / 10)
-        opened = area.offset(-least / 2, JoinType.Miter, 2).offset(least / 2 + LONG / 2, JoinType.Round, 2, 16)
-        yield from ((z, part) for part in (area - opened).decompose() if part.area() > least**2 / 2)
-
-
-def _between_faces(solid: Manifold) -> list[float]:
-    """A height between each two of its faces, mm above the dial side; of a round's many one for each layer."""
-    faces = np.unique(np.round(solid.to_mesh().vert_properties[:, 2].astype(float), 3))
-    heights: list[float] = []
-    for low, high in pairwise(faces):
-        if high - (heights[-1] if heights else low) > LAYER:
-            heights.append(float(low + high) / 2)
-    return heights
-
-
-def _splinters(area: CrossSection) -> bool:
-    """Whether setting the edge in and out again, or out and in, by half of `THIN` takes more than `LONG` of it away."""
-    if not any(map(_is_pinched, area.to_polygons())):
-        return False
-
-    def moved(by: float) -> CrossSection:
-        return area.offset(-by, JoinType.Miter, 2).offset(by * (1 + 2 * LONG / THIN), JoinType.Round, 2, 32)
-
-    lost = area - moved(THIN / 2), moved(-THIN / 2) - area
-    return any(part.area() > GRID**2 for part in lost)
-
-
-def _is_pinched(ring: Outline) -> bool:
-    """Whether an outline turns back upon itself, as it does round a splinter's tip, or is all tip: quick to see."""
-    along = np.roll(ring, -1, axis=0) - ring
-    along = along[np.hypot(*along.T) > THIN]
-    after = np.roll(along, -1, axis=0)
-    across = along[:, 0] * after[:, 1] - along[:, 1] * after[:, 0]
-    turns = np.abs(np.arctan2(across, (along * after).sum(axis=1)))
-    return len(along) < 3 or bool((turns > pi - THIN / LONG).any())
 
 
 def splits_at(parameters: Piece) -> str:

@@ -13,8 +13,9 @@ from shapely.geometry import Point, Polygon, box
 from parts.fit.arithmetic.outlines import Outline
 from parts.fit.errors import SheetError
 from parts.holder.closed_form import exact_volume
-from parts.holder.mesh import along, cross_section, level, mesh_of, solid_of, splinters, splits_at
+from parts.holder.mesh import along, cross_section, level, mesh_of, solid_of, splits_at
 from parts.holder.parameters import CutOut, FootNotch, Key, Ring, as_plain, from_plain
+from parts.holder.thin import splinters
 from tests.holder.pieces import ring, rings, spacer, spacers
 
 

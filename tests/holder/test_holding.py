@@ -11,13 +11,13 @@ from parts.fit import check_sheet
 from parts.holder.body import steps
 from parts.holder.findings import marks
 from parts.holder.findings.design import work_out
+from parts.holder.findings.springs import Tongue, split_closes, split_strain, tongue_of
 from parts.holder.letters import STROKE, engraving
 from parts.holder.mesh import cross_section, level, mesh_of, solid_of, splits_at
 from parts.holder.parameters import Key, from_plain
 from parts.holder.process import advice
 from parts.holder.proposals import propose
 from parts.holder.shapes import Engraving
-from parts.holder.springs import Tongue, split_closes, split_strain, tongue_of
 from parts.holder.surroundings import surroundings
 from tests.fit.sheets import sheet
 from tests.holder.pieces import AROUND, around, ring

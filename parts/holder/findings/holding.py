@@ -10,10 +10,10 @@ from parts.holder import limits
 from parts.holder.edges import as_edge, as_made, grown
 from parts.holder.findings.heights import judge_made
 from parts.holder.findings.ring_assembly import is_wide
+from parts.holder.findings.springs import tongue_of
 from parts.holder.findings.standing import strain
 from parts.holder.layers import printed
 from parts.holder.parameters import Ring
-from parts.holder.springs import tongue_of
 from parts.holder.surroundings import Surroundings
 
 _WAYS = by_work("Give the ring a lip or tabs behind the movement, or count the case's clamps, under Hold.")

@@ -11,9 +11,9 @@ from parts.fit.verdicts import Finding, judge
 from parts.holder import limits
 from parts.holder.edges import as_edge, as_made
 from parts.holder.findings.heights import judge_made
+from parts.holder.findings.springs import split_closes, split_strain
 from parts.holder.layers import printed
 from parts.holder.parameters import Ring
-from parts.holder.springs import split_closes, split_strain
 from parts.holder.surroundings import Surroundings
 
 

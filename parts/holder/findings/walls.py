@@ -10,9 +10,10 @@ from manifold3d import Manifold
 from parts.fit.arithmetic.quantities import SLACK, Quantity
 from parts.fit.bands import bands, by_work, fits, no, work
 from parts.fit.verdicts import Finding, judge
-from parts.holder.mesh import solid_of, thinner_than
+from parts.holder.mesh import solid_of
 from parts.holder.parameters import Made, Piece, Ring
 from parts.holder.process import THINNEST, thinnest
+from parts.holder.thin import thinner_than
 
 BY = {"filament": "this nozzle", "resin": "resin", "turned": "turning"}
 FINER = {
