@@ -100,8 +100,8 @@ def render(
     ways = np.concatenate([rays, np.ones((*rays.shape[:2], 1), np.float32)], -1) @ rotation.astype(np.float32)
 
     def plane(level):
-        reach = (level - origin[2]) / ways[..., 2]
-        return origin[0] + reach * ways[..., 0], origin[1] + reach * ways[..., 1]
+        reach = (level - origin[2]).astype(np.float32) / ways[..., 2]
+        return [at + reach * ways[..., axis] for axis, at in enumerate(origin[:2].astype(np.float32))]
 
     px, py = plane(0.0)
     left, top = -PAPERS[paper][0] / 2, -(mat.half + 60.0)
@@ -140,10 +140,12 @@ def _sheet(mat, number, paper):
 
 
 def _undistorted(seen, k1):
-    """The rays of what is seen, by Newton's way on r (1 + k1 r^2)."""
+    """The rays of what is seen: r (1 + k1 r^2) turned round by a table as fine as the picture."""
     far = np.hypot(seen[..., 0], seen[..., 1])
-    radius = far.copy()
-    for _ in range(6):
-        radius -= (radius * (1 + k1 * radius**2) - far) / (1 + 3 * k1 * radius**2)
+    table = np.linspace(0, 2 * far.max(), 40_001)
+    bent = table * (1 + k1 * table**2)
+    rising = bent[: np.argmax(bent) + 1]
+    assert rising[-1] > far.max(), "the lens folds over inside the picture"
+    radius = np.interp(far, rising, table[: len(rising)])
     share = np.where(far > 0, radius / np.maximum(far, 1e-12), 1.0)
     return (seen * share[..., None]).astype(np.float32)
