@@ -2,11 +2,13 @@
 
 import io
 import json
+from copy import deepcopy
 
 import cv2
 import numpy as np
 import pypdfium2
 import pytest
+from django.core.files.base import ContentFile
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 from PIL import ExifTags, Image
@@ -42,16 +44,37 @@ def upload(grey, name="dial.jpg"):
     return SimpleUploadedFile(name, out.getvalue(), "image/jpeg")
 
 
+@pytest.fixture(scope="module")
+def as_read_once():
+    """What reading the picture gave and its picture at true scale, once a test of this module has had it read."""
+    return {}
+
+
 @pytest.fixture
-def taken(owner_client, mat, picture):
-    """A picture of a dial, uploaded and read."""
+def taken(owner_client, mat, picture, as_read_once):
+    """A picture of a dial, uploaded and read; read once, and put back for every further test."""
     dial = DialFactory(diameter=None, window_radius=None, window_radial=None, centre_hole_diameter=None)
+    if not as_read_once:
+        made = sent_and_read(owner_client, dial, picture)
+        as_read_once["flat"], as_read_once["file"] = made.flat.read(), made.file.read()
+        kept = ("subject", "height", "height_pm", "plane", "picks")
+        as_read_once["row"] = {name: getattr(made, name) for name in kept}
+        return made
+    made = PartPicture(dial=dial, **deepcopy(as_read_once["row"]))
+    for name in ("file", "flat"):
+        getattr(made, name).save(f"{name}.jpg", ContentFile(as_read_once[name]), save=False)
+    made.save()
+    return made
+
+
+def sent_and_read(client, dial, picture):
+    """The picture as a person has it read: uploaded on its dial's page, and waited for."""
     data = {"subject": "dial-front", "file": upload(picture), "height": "0.40", "height_pm": "0.05"}
-    response = owner_client.post(reverse("parts:part-pictures", args=["dials", dial.pk]), data)
+    response = client.post(reverse("parts:part-pictures", args=["dials", dial.pk]), data)
     made = PartPicture.objects.get()
     assert response.url == reverse("parts:picture", args=[made.pk])
-    assert "Reading the picture" in owner_client.get(response.url).text
-    assert owner_client.post(reverse("parts:picture-read", args=[made.pk]), headers=HTMX)["HX-Refresh"] == "true"
+    assert "Reading the picture" in client.get(response.url).text
+    assert client.post(reverse("parts:picture-read", args=[made.pk]), headers=HTMX)["HX-Refresh"] == "true"
     made.refresh_from_db()
     assert made.fault == ""
     return made
