@@ -14,7 +14,9 @@ from parts.fit.columns import Column
 from parts.fit.sheet import read_part, read_sheet
 from tests.fit.sheets import ABSENT, sheet
 
-ROWS = 120
+ROWS = 30
+MANY = 120
+"""Rows of each trial: in every run, and of the long ones."""
 PLAIN = {"movement.date": "none", "dial.window": "none"}
 DOMED = {"case.crystal_gap_edge": 1.9, "case.crystal_edge_radius": 11.0, "stem.thread": ABSENT}
 RULES = {"rules": {"stem_long_ok": 0.3, "grip_min": 0.25}}
@@ -54,10 +56,10 @@ def columned(rows):
     return first
 
 
-def trials(part, base, seed):
+def trials(part, base, seed, rows):
     """Random rows of one part with the sheet around them; those that no sheet allows are left out."""
     chance, kept = random.Random(seed), []
-    while len(kept) < ROWS:
+    while len(kept) < rows:
         data = shaken(base[part], chance)
         try:
             whole, rules = read_sheet(deepcopy(base) | {part: data})
@@ -70,10 +72,13 @@ def trials(part, base, seed):
 class Rows:
     """What a check of many pairings says, spread over all its rows once."""
 
-    def __init__(self, item):
+    def __init__(self, item, rows):
+        def spread(values):
+            return np.broadcast_to(values, rows)
+
         remedies = item.remedies if isinstance(item, Column) else dict.fromkeys(item.remedies, True)
         self.key, self.rank, self.must = item.key, spread(item.rank), spread(item.must)
-        self.remedies = [(remedy.kind, spread(rows)) for remedy, rows in remedies.items()]
+        self.remedies = [(remedy.kind, spread(where)) for remedy, where in remedies.items()]
         if item.value.known:
             self.value, self.half_width = spread(item.value.value), spread(item.value.half_width)
 
@@ -81,31 +86,33 @@ class Rows:
         return Counter(kind for kind, rows in self.remedies if rows[row])
 
 
-def spread(values):
-    return np.broadcast_to(values, ROWS)
+each_many_times = pytest.mark.parametrize(
+    ("rows", "seen"), [(ROWS, 20), pytest.param(MANY, 25, marks=pytest.mark.long)], ids=["few", "many"]
+)
 
 
+@each_many_times
 @pytest.mark.parametrize("placement", ["auto", "front", "rear"])
 @pytest.mark.parametrize("part", ["movement", "hands", "case", "dial", "crown", "stem"])
 @pytest.mark.parametrize(
     "changes", [{}, PLAIN, DOMED, RULES, BUSY, NO_DIAL], ids=["base", "plain", "domed", "rules", "busy", "nodial"]
 )
-def test_every_row_agrees_with_the_single_check(part, changes, placement):
+def test_every_row_agrees_with_the_single_check(part, changes, placement, rows, seen):
     changes = changes | {"spacer.placement": placement}
     if part in changes:
         pytest.skip("this part is not there")
-    assert len(agreed(part, sheet(changes), f"{part} {placement}")) >= 25
+    assert len(agreed(part, sheet(changes), f"{part} {placement}", rows)) >= seen
 
 
-def agreed(part, base, seed):
+def agreed(part, base, seed, rows=ROWS):
     """What was seen, as (key, verdict), of rows that agree with their single checks."""
-    rows = trials(part, base, seed)
-    column = replace(rows[0][1], **{part: read_part(part, columned([data for data, _, _ in rows]))})
+    tried = trials(part, base, seed, rows)
+    column = replace(tried[0][1], **{part: read_part(part, columned([data for data, _, _ in tried]))})
     with np.errstate(all="ignore"):
-        checked = check_columns(column, rows[0][2])
-        worst, items = spread(overall(checked)), [Rows(item) for item in checked]
+        checked = check_columns(column, tried[0][2])
+        worst, items = np.broadcast_to(overall(checked), rows), [Rows(item, rows) for item in checked]
     seen = Counter()
-    for row, (data, whole, rules) in enumerate(rows):
+    for row, (data, whole, rules) in enumerate(tried):
         report = check(whole, rules)
         single = {item.key: item for item in report.checks}
         assert worst[row] == report.verdict.rank, data
@@ -177,7 +184,8 @@ def rich(hands):
     return data
 
 
+@each_many_times
 @pytest.mark.parametrize("part", ["movement", "hands", "case", "dial", "crown", "stem"])
 @pytest.mark.parametrize("hands", [{}, {"seconds": "loose"}, {"hour": "grips", "minute": "tight"}])
-def test_every_row_agrees_with_the_further_numbers_too(part, hands):
-    assert len(agreed(part, rich(hands), f"{part} {hands}")) >= 25
+def test_every_row_agrees_with_the_further_numbers_too(part, hands, rows, seen):
+    assert len(agreed(part, rich(hands), f"{part} {hands}", rows)) >= seen
