@@ -26,7 +26,7 @@ def strict():
         yield
 
 
-@pytest.mark.parametrize("value", NUMBERS)
+@pytest.mark.parametrize("value", [pytest.param(each, marks=pytest.mark.long) for each in NUMBERS[:2]] + NUMBERS[2:])
 def test_no_number_of_a_movement_breaks_a_list_or_a_ranking(owner_client, owner, value):
     good = MovementFactory(name="good")
     asking = PairingFactory(movement=good)
