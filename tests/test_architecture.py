@@ -3,6 +3,7 @@
 import ast
 import subprocess
 import sys
+from functools import cache
 from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
@@ -35,10 +36,12 @@ def imported(source: str, module: str) -> set[str]:
     return names
 
 
+@cache
 def imports(path: Path) -> set[str]:
     return imported(path.read_text(), ".".join(path.relative_to(ROOT).with_suffix("").parts))
 
 
+@cache
 def running_imports(path: Path) -> set[str]:
     """What is imported when the module runs: without what only the type checker reads."""
     tree = ast.parse(path.read_text())
