@@ -21,7 +21,7 @@ run: ## set up and run your own workshop (PORT=8000; LAN=1 for the bench's netwo
 	@sh workshop/install.sh run
 	@DIALSIDE_DEMO= DIALSIDE_LAN="$(LAN)" $(PYTHON) manage.py serve --port "$(PORT)"
 
-test: ## set up, browser included, and run the tests, all but the long trials (LONG=1/1: those too, LONG=1/3: a third)
+test: ## set up, browser included, and run the tests, all but the long trials (LONG=1/1: those too, LONG=1/7: a seventh)
 	@sh workshop/install.sh test
 	@$(PYTHON) -m pytest --dist worksteal $(if $(LONG),-n 3 --share $(LONG),-n 2 -m "not long")
 
@@ -29,7 +29,7 @@ trials: ## the tests that take long: kills, floods, fuzzed forms, restores
 	@sh workshop/install.sh test
 	@$(PYTHON) -m pytest -n 2 --dist worksteal -m long
 
-testpostgres: ## the same on PostgreSQL, on a server of its own that is gone afterwards (ALL=1: also what is alike; LONG=1/3: a third)
+testpostgres: ## the same on PostgreSQL, on a server of its own that is gone afterwards (ALL=1: also what is alike; LONG=1/7: a seventh)
 	@sh workshop/install.sh postgres
 	@sh tests/on_postgres.sh -m "(not long or postgres)$(if $(ALL),, and not alike)" $(if $(LONG),--share $(LONG))
 

@@ -22,7 +22,7 @@ hypothesis_settings.load_profile("untimed")
 
 def pytest_addoption(parser):
     parser.addoption("--database", action="store_true", help="only the tests that use the workshop's database")
-    parser.addoption("--share", default="1/1", help="the first of three shares (1/3): see shared_as")
+    parser.addoption("--share", default="1/1", help="the first of seven shares (1/7): see shared_as")
 
 
 def pytest_collection_modifyitems(config, items):
