@@ -44,7 +44,7 @@ def pytest_collection_finish():
 
 
 def shared_as(item, only_database):
-    """What a share is taken of: the long trials, on PostgreSQL every test but its own; None for a test of every run.
+    """What a share is taken of: the long trials, and on PostgreSQL every test; None for a test of every run.
 
     A trial by a workshop that its module fills is shared out as one.
     """

@@ -57,7 +57,11 @@ DATE = {
 }
 
 
-@pytest.mark.parametrize("changes", [TIGHT, LIFTED, DATE], ids=["tight", "lifted", "date"])
+@pytest.mark.parametrize(
+    "changes",
+    [pytest.param(TIGHT, marks=pytest.mark.long), pytest.param(LIFTED, marks=pytest.mark.long), DATE],
+    ids=["tight", "lifted", "date"],
+)
 def test_the_shares_agree_with_draws_one_by_one(changes):
     told = chance_of(changes)
     seen = list(drawn_one_by_one(changes))

@@ -15,7 +15,7 @@ import psycopg
 
 from tests.ready import put_ready_database
 
-pytestmark = pytest.mark.postgres
+pytestmark = [pytest.mark.postgres, pytest.mark.long]
 
 READY = (
     "from workshop.safekeeping import safe_migrate; safe_migrate.bring_up_to_date();"

@@ -16,7 +16,7 @@ import psycopg
 
 from tests.workshop.safekeeping.test_move import address_of, empty, run, server  # noqa: F401
 
-pytestmark = pytest.mark.postgres
+pytestmark = [pytest.mark.postgres, pytest.mark.long]
 
 
 @pytest.fixture(scope="module")
