@@ -8,7 +8,7 @@ from parts.dimensions.readings import how_taken
 from parts.dimensions.text import format_dimension, show_dimension
 from parts.fit.errors import SheetError
 from parts.fit.inputs import Input
-from parts.fit.records import describe
+from parts.fit.records import describe, input_of
 
 
 class Source(models.TextChoices):
@@ -118,3 +118,20 @@ def refuse_outside(spec: Input, label: str, value: float, plus_minus: float) -> 
                 "Check the reading, or leave it blank if not measured."
             ).format(wrong=wrong, label=label, error=error)
         ) from error
+
+
+def refused_words(error: SheetError) -> str:
+    """What numbers that no watch can have are told by, the value with its unit; a name stands for itself."""
+    try:
+        spec = input_of(error.key)
+    except KeyError:
+        spec = None
+    value = error.value if isinstance(error.value, str) else show_dimension(error.value, unit=spec.unit if spec else "mm")
+    if spec and error.reason == f"out of range for {spec.label}":
+        return lazy(
+            "{value} is out of range: {spec.label} must be {error.limit}. "
+            "Check the reading, or leave it blank if not measured."
+        ).format(value=value, spec=spec, error=error)
+    return lazy("{value} does not work: {error.reason}. It must be {error.limit}.").format(
+        value=value[:1].upper() + value[1:], error=error
+    )

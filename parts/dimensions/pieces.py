@@ -14,9 +14,10 @@ from django.core.exceptions import ValidationError
 from django.db import models
 from django.utils.translation import gettext_lazy as lazy
 
+from parts.dimensions.field import refuse_outside, refused_words
 from parts.dimensions.text import DimensionError, format_dimension, read_dimension
 from parts.fit.errors import SheetError
-from parts.fit.records import describe
+from parts.fit.records import describe, input_of
 from parts.fit.records.outline import SHAPES
 from parts.fit.sheet import read_sheet
 
@@ -102,8 +103,27 @@ class Piece:
         return _number_text(outline.get(name))
 
     def read_sizes(self, shape: str, typed: dict[str, str]) -> dict[str, Any]:
-        """The outline of a shape and its sizes, each as it is typed. Raises ValidationError for what cannot be read."""
-        return {"shape": shape} | {name: _read_number(text, name) for name, text in typed.items()}
+        """The outline of a shape and its sizes, each as it is typed.
+
+        Raises ValidationError with each size that cannot be read, or that no such size can be.
+        """
+        sizes, faults = {}, []
+        for name, text in typed.items():
+            try:
+                sizes[name] = self._read_size(name, text)
+            except ValidationError as fault:
+                faults.append(fault)
+        if faults:
+            raise ValidationError(faults)
+        return {"shape": shape} | sizes
+
+    def _read_size(self, name, text):
+        size = _read_number(text, name)
+        if size is not None:
+            value, plus_minus = size if isinstance(size, list) else (size, 0.0)
+            spec = input_of(f"{self.path}.{name}")
+            refuse_outside(spec, spec.label, value, plus_minus)
+        return size
 
     def normal(self, value: Any) -> Any:
         """The piece as it is kept: rows that a sheet has as pairs get their names; None for what is no piece."""
@@ -121,9 +141,7 @@ class Piece:
         try:
             read_sheet({self.part: {self.key: value}})
         except SheetError as error:
-            raise ValidationError(
-                lazy("{error.value}: {error.reason}; it must be {error.limit}.").format(error=error)
-            ) from error
+            raise ValidationError(refused_words(error)) from error
 
     def _as_rows(self, value: Any) -> list[dict[str, Any]]:
         if isinstance(value, dict):

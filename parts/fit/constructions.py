@@ -10,7 +10,7 @@ from parts.fit.arithmetic.elementwise import is_column
 from parts.fit.arithmetic.quantities import SLACK
 from parts.fit.errors import SheetError
 from parts.fit.levels import widths
-from parts.fit.records import Sheet
+from parts.fit.records import Sheet, describe
 from parts.fit.records.outline import SHAPES, Outline
 
 FRONT_NUMBERS = ("floor_stem", "floor_ring", "floor_crystal_centre", "floor_crystal_edge", "front_opening_diameter")
@@ -38,6 +38,11 @@ EDGES = {
     "movement.fit_diameter": ("movement.fit_outline", widths.gripped),
 }
 """Each diameter with the outline that may stand in its place."""
+NESTED = (
+    ("case.dial_opening_diameter", "case.dial_seat_diameter", "the dial would fall through the opening"),
+    ("movement.fit_diameter", "movement.overall_diameter", "nothing of a movement is wider than its widest part"),
+)
+"""Of two edges the one that lies inside, the one round it, and why; two diameters are `contradictions`' matter."""
 ROUND_TO = 0.01
 """mm by which a diameter may miss the outline beside it, which somebody drew or scanned."""
 
@@ -53,6 +58,31 @@ def refuse_outlines(sheet: Sheet) -> None:
         if edge.outline is not None:
             _refuse_shape(name, edge.outline)
             _refuse_diameter(path, name, edge)
+    for inside, outside, reason in NESTED:
+        _refuse_outside_of(sheet, inside, outside, reason)
+
+
+def _refuse_outside_of(sheet: Sheet, inside: str, outside: str, reason: str) -> None:
+    """An edge lies inside another all round, unless it cannot whatever their plus-minus."""
+    (name, within), (round_it, about) = EDGES[inside], EDGES[outside]
+    a, b = within(sheet), about(sheet)
+    if a.outline is None and b.outline is None:
+        return
+    room = widths.clear(a, b)
+    if not room.value.known or is_column(room.value.value):
+        return
+    if (room.span[1] if room.span else room.value.high) >= -SLACK:
+        return
+    first, second = name if a.outline else inside, round_it if b.outline else outside
+    for side in ("width", "height") if a.outline and b.outline else ():
+        low, high = getattr(a.outline, side), getattr(b.outline, side)
+        if low.known and high.known and low.low > high.high + SLACK:
+            limit = f"at least the {describe(f'{first}.{side}').phrase}, {low.value:.2f} mm"
+            raise SheetError(f"{second}.{side}", high.value, limit, reason, f"{first}.{side}")
+    limit = f"large enough to go round the {describe(first).phrase}"
+    if b.outline is None:
+        raise SheetError(second, b.diameter.value, limit, reason, first)
+    raise SheetError(f"{second}.shape", "this outline", limit, reason, first)
 
 
 def _refuse_shape(path: str, outline: Outline) -> None:
@@ -68,7 +98,7 @@ def _refuse_shape(path: str, outline: Outline) -> None:
         fault = polyline.prepared(outline.points).fault if outline.points else "it has no points"
         if fault:
             limit = "points that run once round the hands' axis and do not cross"
-            raise SheetError(f"{path}.points", "this polyline", limit, fault)
+            raise SheetError(f"{path}.points", "this outline", limit, fault)
     for side in ("width", "height"):
         corner, size = outline.corner, getattr(outline, side)
         if corner.known and size.known and corner.low > size.high / 2 + SLACK:

@@ -200,7 +200,7 @@ def _radii(low: str, a: Quantity, high: str, b: Quantity) -> _Order:
 
 
 def _refuse_outside(dial: Dial) -> None:
-    """Windows and feet lie on the dial."""
+    """Windows, feet and subdials lie on the dial."""
     if not dial.diameter.known:
         return
     edge, most = dial.diameter.value / 2, dial.diameter.high / 2
@@ -215,10 +215,14 @@ def _refuse_outside(dial: Dial) -> None:
             )
             reason = "the window reaches past the dial's edge"
             raise SheetError(f"dial.{key}.radius", window.radius.value, limit, reason, "dial.diameter")
-    for i, foot in enumerate(dial.feet or ()):
-        if foot.radius.known and foot.radius.low > most + SLACK:
-            limit, reason = f"at most {edge:.2f} mm, half the dial diameter", "the foot stands outside the dial"
-            raise SheetError(f"dial.feet[{i}].radius", foot.radius.value, limit, reason, "dial.diameter")
+    for key, words, rows in (
+        ("feet", "the foot stands", dial.feet or ()),
+        ("subdials", "the subdial's middle lies", dial.subdials),
+    ):
+        for i, row in enumerate(rows):
+            if row.radius.known and row.radius.low > most + SLACK:
+                limit, reason = f"at most {edge:.2f} mm, half the dial diameter", f"{words} outside the dial"
+                raise SheetError(f"dial.{key}[{i}].radius", row.radius.value, limit, reason, "dial.diameter")
 
 
 def _refuse_two_lengths(stem: Stem) -> None:

@@ -10,10 +10,10 @@ from django.db import transaction
 from django.utils.translation import gettext_lazy as lazy
 
 from parts.dimensions.cards import unusual
+from parts.dimensions.field import refused_words
 from parts.dimensions.in_hand import NOTHING_IN_HAND, InHand
 from parts.library.entries import EntryGroup, Fault, entries_of, faults_of
 from parts.library.forms import FROM_FILE, HandForm
-from parts.library.measured import contradiction_words
 from parts.library.part_records import key_of
 from parts.library.rows import RowEntries, with_room
 from parts.models import Case, Hand
@@ -242,7 +242,7 @@ class Editor:
             return True
         form, name = self._place(error.key)
         if name not in form.errors:
-            form.add_error(name, contradiction_words(error))
+            form.add_error(name, refused_words(error))
         return False
 
     def _place(self, path):
@@ -254,8 +254,10 @@ class Editor:
             if f".{name}[" in path:
                 index = int(path.partition("[")[2].partition("]")[0])
                 return rows.there[index], path.rpartition(".")[2]
-        names = (name for name, dimension in self.form.instance.dimensions.items() if dimension.path == path)
-        return self.form, next(names, None)
+        part = self.form.instance
+        names = [name for name, dimension in part.dimensions.items() if dimension.path == path]
+        names += [name for name, piece in part.pieces.items() if path.startswith((f"{piece.path}.", f"{piece.path}["))]
+        return self.form, next(iter(names), None)
 
     def _focus_first_field(self):
         """The name of a new part, else the first number."""

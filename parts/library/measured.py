@@ -8,8 +8,8 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils.translation import gettext_lazy as lazy
 
+from parts.dimensions.field import refused_words
 from parts.dimensions.form_field import DimensionField
-from parts.dimensions.text import show_dimension
 from parts.models import HandSet
 from parts.sheets import contradiction, rows_of
 
@@ -83,9 +83,4 @@ def measure(*, part: Any, path: str, text: str, stood: str, hand: InHand) -> Non
 def refuse_contradiction(part: Any, **rows: Any) -> None:
     """Raise ValidationError where the numbers of a part, and of its rows, contradict each other."""
     if error := contradiction(part, **rows):
-        raise ValidationError(contradiction_words(error))
-
-
-def contradiction_words(error):
-    """What a part's numbers that contradict each other are told by."""
-    return f"{show_dimension(error.value)} does not work: {error.reason}. It must be {error.limit}."
+        raise ValidationError(refused_words(error))

@@ -24,7 +24,8 @@ _TEXTS = 2 + len(_SIZES)
 class OutlineInput(forms.MultiWidget):
     """A choice of the shape, inputs for its sizes in mm, and one for points, under the field's own name.
 
-    `more` are further inputs behind them, by the end of their name.
+    `more` are further inputs behind them, by the end of their name. Each has a blank placeholder: what the shape does
+    without is hidden only while nothing stands in it.
     """
 
     template_name = "parts/library/_outline_input.html"
@@ -40,10 +41,10 @@ class OutlineInput(forms.MultiWidget):
         more: Mapping[str, forms.Widget] | None = None,
     ) -> None:
         self.piece, self.label = piece, label
-        number = {"class": "number-input", "autocomplete": "off", "maxlength": 40}
+        number = {"class": "number-input", "autocomplete": "off", "maxlength": 40, "placeholder": " "}
         inputs: dict[str, forms.Widget | type[forms.Widget]] = {"shape": forms.Select(choices=(*others, *CHOICES))}
         inputs |= {name: forms.TextInput(attrs=number) for name in _SIZES}
-        super().__init__({**inputs, "": forms.Textarea(attrs={"rows": 3}), **(more or {})})
+        super().__init__({**inputs, "": forms.Textarea(attrs={"rows": 3, "placeholder": " "}), **(more or {})})
 
     def decompress(self, value: Any) -> list[str]:
         """The inputs' texts of an outline's text."""

@@ -198,3 +198,27 @@ def test_the_page_of_the_instruments_fits(page):
     expect(page.get_by_role("status")).to_contain_text("Instruments saved.")
     page.goto("/parts/cases/add/")
     expect(page.get_by_label("In hand")).to_contain_text("Calliper ±0.04 mm")
+
+
+def test_a_size_that_another_shape_has_not_stays_in_sight_until_it_is_cleared(page):
+    """Hidden, it would be refused with no field left to clear it in."""
+    page.goto("/parts/movements/add/")
+    page.get_by_label("Name", exact=True).fill("oval")
+    page.locator("details:has([name=outline_shape]) > summary").click()
+    shape = page.locator("[name=outline_shape]")
+    shape.select_option("rectangle")
+    for name, size in (("width", "11.50 ±0.03"), ("height", "14"), ("corner", "0.5")):
+        page.locator(f"[name=outline_{name}]").fill(size)
+    wide = page.locator("[name=outline_width]")
+    assert wide.evaluate("e => e.scrollWidth <= e.clientWidth")
+    shape.select_option("oval")
+    corner = page.locator("[name=outline_corner]")
+    expect(corner).to_be_visible()
+    page.get_by_role("button", name="Save", exact=True).click()
+    expect(page.get_by_role("alert")).to_contain_text("an oval has no corner radius. Clear it.")
+    corner.fill("")
+    expect(corner).to_be_hidden()
+    assert_whole(page)
+    page.get_by_role("button", name="Save", exact=True).click()
+    expect(page.get_by_role("heading", name="oval")).to_be_visible()
+    assert Movement.objects.get().outline == {"shape": "oval", "width": [11.5, 0.03], "height": 14.0}

@@ -159,3 +159,67 @@ def test_a_doubt_changes_no_verdict():
     sure, doubted = (report(base | {"case.bore_diameter": bore}) for bore in (60.0, 60.01))
     assert (sure.doubts == [], len(doubted.doubts)) == (True, 1)
     assert [item.verdict for item in sure.checks] == [item.verdict for item in doubted.checks]
+
+
+def rectangle(width, height, corner=1.0):
+    return {"shape": "rectangle", "width": width, "height": height, "corner": corner}
+
+
+@pytest.mark.parametrize(
+    ("part", "key", "other"),
+    [
+        (
+            {"case": {"seat_outline": rectangle(16, 22), "opening_outline": rectangle(17, 20)}},
+            "case.seat_outline.width",
+            "case.opening_outline.width",
+        ),
+        (
+            {"case": {"seat_outline": rectangle(16, 22, 4), "opening_outline": rectangle(15.8, 21.8, 0)}},
+            "case.seat_outline.shape",
+            "case.opening_outline",
+        ),
+        (
+            {"case": {"seat_outline": rectangle(16, 22), "dial_opening_diameter": 18}},
+            "case.seat_outline.shape",
+            "case.dial_opening_diameter",
+        ),
+        (
+            {"case": {"dial_seat_diameter": 20, "opening_outline": rectangle(16, 20)}},
+            "case.dial_seat_diameter",
+            "case.opening_outline",
+        ),
+        (
+            {"movement": {"outline": rectangle(10.5, 12.6), "fit_outline": rectangle(10.4, [16, 0.05])}},
+            "movement.outline.height",
+            "movement.fit_outline.height",
+        ),
+    ],
+)
+def test_an_outline_that_stands_out_of_the_one_round_it_is_refused_with_both(part, key, other):
+    with pytest.raises(SheetError) as caught:
+        check_sheet(part)
+    assert (caught.value.key, caught.value.other) == (key, other)
+
+
+@pytest.mark.parametrize(
+    "part",
+    [
+        {"case": {"seat_outline": rectangle(16, 22), "opening_outline": rectangle(16, 20)}},
+        {"case": {"seat_outline": rectangle([16, 0.05], 22), "opening_outline": rectangle(16.04, 20)}},
+        {"case": {"seat_outline": rectangle(16, 22), "dial_opening_diameter": 15.9}},
+        {"movement": {"outline": rectangle(10.5, 12.6), "fit_outline": rectangle(10.4, 12.5)}},
+    ],
+)
+def test_an_outline_inside_the_one_round_it_is_accepted(part):
+    check_sheet(part)
+
+
+@pytest.mark.parametrize(("radius", "refused"), [([14.85, 0.1], False), (15.2, True)])
+def test_a_subdial_lies_on_the_dial(radius, refused):
+    dial = {"diameter": [29.8, 0.05], "subdials": [{"name": "small seconds", "angle": 180, "radius": radius}]}
+    if refused:
+        with pytest.raises(SheetError, match="the subdial's middle lies outside the dial") as caught:
+            check_sheet({"dial": dial})
+        assert (caught.value.key, caught.value.other) == ("dial.subdials[0].radius", "dial.diameter")
+    else:
+        check_sheet({"dial": dial})

@@ -124,6 +124,51 @@ def test_sizes_that_are_of_no_such_shape_are_refused_and_stay_as_they_are_typed(
     assert f'name="bore_outline_width" value="{sent["bore_outline_width"]}"' in response.text
 
 
+def test_every_size_of_an_outline_that_is_wrong_is_told(owner_client):
+    typed = {"bore_outline_width": "-3", "bore_outline_height": "wide", "bore_outline_corner": "101"}
+    sent = filled(owner_client, ADD) | {"name": "a", "bore_outline": ""} | SIZES | typed
+    response = owner_client.post(ADD, sent)
+    assert response.status_code == 422
+    told = response.context["editor"].form.errors["bore_outline"]
+    assert told == [
+        "−3.00 mm is out of range: width must be above 0, at most 100 mm. "
+        "Check the reading, or leave it blank if not measured.",
+        "height: “wide” is not a number. Type 27.40, 27,40 or 27.40 ±0.02 in mm, or lignes such as 11 1/2''', "
+        "or leave it blank if not measured.",
+        "101.00 mm is out of range: corner radius must be between 0 and 100 mm. "
+        "Check the reading, or leave it blank if not measured.",
+    ]
+
+
+def test_points_that_are_no_outline_are_told_while_they_are_typed(owner_client):
+    add = "/parts/movements/add/"
+    typed = {"name": "a", "outline_shape": "polyline", "outline": "5, 5\n6, 5\n6, 6"}
+    answer = owner_client.post(reverse("parts:look", args=["movements"]), filled(owner_client, add) | typed)
+    assert answer.status_code == 200
+    told = "This outline does not work: it does not run once round the hands&#x27; axis."
+    assert told in owner_client.post(add, filled(owner_client, add) | typed).text
+
+
+def test_two_subdials_of_one_name_are_told_on_their_field(owner_client):
+    add = "/parts/dials/add/"
+    rows = "small seconds; 180; 6.5; 0.5\nsmall seconds; 90; 6.5; 0.5"
+    response = owner_client.post(add, filled(owner_client, add) | {"name": "a", "subdials": rows})
+    assert response.status_code == 422
+    assert response.context["editor"].form.errors["subdials"] == [
+        "Small seconds does not work: two have the same name. It must be a name of its own."
+    ]
+
+
+def test_an_opening_wider_than_its_seat_is_told_on_the_seats_outline(owner_client):
+    typed = {"seat_outline": "rectangle 16 × 22, corner 1", "opening_outline": "rectangle 17 × 20, corner 1"}
+    response = owner_client.post(ADD, filled(owner_client, ADD) | {"name": "a"} | typed)
+    assert response.status_code == 422
+    assert response.context["editor"].form.errors["seat_outline"] == [
+        "16.00 mm does not work: the dial would fall through the opening. "
+        "It must be at least the case dial opening outline width, 17.00 mm."
+    ]
+
+
 def test_an_outline_that_is_none_is_refused_on_its_field(owner_client):
     response = owner_client.post(ADD, filled(owner_client, ADD) | {"name": "a", "bore_outline": "oval 26"})
     assert response.status_code in (302, 422)
