@@ -126,7 +126,9 @@ def refused_words(error: SheetError) -> str:
         spec = input_of(error.key)
     except KeyError:
         spec = None
-    value = error.value if isinstance(error.value, str) else show_dimension(error.value, unit=spec.unit if spec else "mm")
+    value = (
+        error.value if isinstance(error.value, str) else show_dimension(error.value, unit=spec.unit if spec else "mm")
+    )
     if spec and error.reason == f"out of range for {spec.label}":
         return lazy(
             "{value} is out of range: {spec.label} must be {error.limit}. "

@@ -88,6 +88,10 @@ class MeasuredForm(forms.ModelForm):
                 cleaned[name] = drawn
             if name in cleaned:
                 setattr(self.instance, name, cleaned[name])
+                if cleaned[name] is None and self.data.get(f"{self.add_prefix(name)}_shape") == "polyline":
+                    self.add_error(
+                        name, lazy("Type the outline's points, or choose a drawing of it under More, seldom needed.")
+                    )
         return cleaned
 
     def _source_of(self, name, dimension):

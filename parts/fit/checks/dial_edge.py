@@ -6,6 +6,7 @@ Source: fit model sections 4 and 11.4. Each value is a width between outlines; p
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import inf
 from typing import TYPE_CHECKING
 
 from parts.fit.arithmetic.elementwise import Number, Truth, pick, upper
@@ -13,7 +14,7 @@ from parts.fit.arithmetic.quantities import SLACK, Quantity
 from parts.fit.bands import bands as line
 from parts.fit.bands import by_accepting, by_part, by_work, fits, no, work
 from parts.fit.levels import widths
-from parts.fit.verdicts import Finding, judge
+from parts.fit.verdicts import Finding, Verdict, judge
 
 if TYPE_CHECKING:
     from parts.fit.pairing import Pairing
@@ -99,9 +100,10 @@ def dial_bore(p: Pairing) -> Iterator[Finding]:
         0.0,
         fits("The dial passes the bore with {value} to spare."),
     )
-    yield _proven(p, key, title, value) or judge(
-        key, title, value, row, span=room.span, bore=p.case.bore_diameter, target=_target(p)
-    )
+    check = judge(key, title, value, row, span=room.span, bore=p.case.bore_diameter, target=_target(p))
+    says = "The dial passes the bore with {value} to spare; with its ± that may be too little."
+    remedy = by_work("Try the dial through the bore, and take off its edge only what is tight.")
+    yield _proven(p, key, title, value) or check.work_where(_may_be_tight(check, room, 0.0), says, remedy)
 
 
 def dial_seat(p: Pairing) -> Iterator[Finding]:
@@ -122,7 +124,7 @@ def dial_seat(p: Pairing) -> Iterator[Finding]:
         p.rules.dial_play_max,
         work("The dial has {value} of play in its seat.", by_part("Make a centring ring for the dial."), side=1),
     )
-    yield _proven(p, key, title, value) or judge(
+    check = judge(
         key,
         title,
         value,
@@ -132,6 +134,19 @@ def dial_seat(p: Pairing) -> Iterator[Finding]:
         least=(p.rules.dial_play_min, "mm"),
         target=_target(p),
     )
+    tight = _may_be_tight(check, room, p.rules.dial_play_min, p.rules.dial_play_max)
+    says = "The dial lies in its seat with {value} of play; with its ± that may be too little."
+    remedy = by_work("Try the dial in its seat, and take off its edge only what is tight.")
+    yield _proven(p, key, title, value) or check.work_where(tight, says, remedy)
+
+
+def _may_be_tight(check: Finding, room: widths.Room, least: float, most: float = inf) -> Truth:
+    """Whether the width itself is enough, so that nothing is known to come off, and only its plus-minus asks for it."""
+    value = room.value
+    if not value.known:
+        return False
+    high = room.span[1] if room.span else value.high
+    return (check.rank == Verdict.WORK.rank) & (value.value >= least - SLACK) & (high <= most + SLACK)
 
 
 def dial_opening(p: Pairing) -> Iterator[Finding]:

@@ -2,6 +2,7 @@
 
 import pytest
 
+from parts.fit import check_sheet
 from tests.fit.sheets import judged, keys, kinds, report
 
 
@@ -189,3 +190,31 @@ def test_what_is_not_measured_is_named(key, path):
 def test_a_marker_may_have_braces_in_its_name(outer):
     found = judged("dial-furniture", {"dial.furniture.0.name": "{index}", "dial.furniture.0.outer_radius": outer})
     assert "The {index} " in found.sentence
+
+
+TRY = "and take off its edge only what is tight."
+
+
+@pytest.mark.parametrize(
+    ("key", "changes", "text"),
+    [
+        ("dial-seat", {"case.dial_seat_diameter": [28.55, 0.08]}, f"Try the dial in its seat, {TRY}"),
+        ("dial-bore", {"case.bore_diameter": [28.52, 0.05]}, f"Try the dial through the bore, {TRY}"),
+    ],
+)
+def test_a_dial_that_is_small_enough_but_for_its_plus_minus_is_tried_and_nothing_is_named_to_come_off(
+    key, changes, text
+):
+    found = judged(key, changes)
+    assert (found.verdict, [remedy.text for remedy in found.remedies]) == ("work", [text])
+    assert found.sentence.endswith("; with its ± that may be too little.")
+
+
+def test_a_shaped_dial_that_is_small_enough_but_for_its_plus_minus_is_tried():
+    def rectangle(width, height, corner):
+        return {"shape": "rectangle", "width": width, "height": height, "corner": corner}
+
+    case = {"seat_outline": rectangle([16, 0.05], [22.2, 0.05], [1.5, 0.2])}
+    dial = {"outline": rectangle([15.9, 0.03], [22.1, 0.03], [1.4, 0.2])}
+    found = next(check for check in check_sheet({"case": case, "dial": dial}).checks if check.key == "dial-seat")
+    assert [remedy.text for remedy in found.remedies] == [f"Try the dial in its seat, {TRY}"]

@@ -114,6 +114,10 @@ def test_an_outline_is_typed_by_its_shape_and_plain_numbers(owner_client):
         ),
         ({"bore_outline_shape": ""}, "Choose the shape that these sizes are of, or clear them."),
         ({"bore_outline_width": "wide"}, "width: “wide” is not a number"),
+        (
+            {"bore_outline_shape": "polyline"},
+            "Type the outline&#x27;s points, or choose a drawing of it under More, seldom needed.",
+        ),
     ],
 )
 def test_sizes_that_are_of_no_such_shape_are_refused_and_stay_as_they_are_typed(owner_client, typed, told):
