@@ -216,27 +216,24 @@ _ACROSS = {
 }
 OUTLINES = _ACROSS | {f"{outline}.corner": _CORNER for outline, _ in EDGES.values()}
 """The sizes of outlines."""
-_PIECES = (
-    OUTLINES
-    | {
-        "dial.subdials[].angle": CARDS["dial.window.angle"],
-        "dial.subdials[].radius": _card(2, 12, picture=0.04, loupe=0.07),
-        "dial.subdials[].hole_diameter": _card(0.3, 2, "smallest", calliper=0.05, picture=0.03, pins=0.007),
-        "dial.subdials[].depth": _card(0, 0.5, calliper=0.05, indicator=0.02, microscope=0.02),
-        "movement.subsidiary[].angle": CARDS["movement.foot_holes[].angle"],
-        "movement.subsidiary[].radius": _card(2, 12, calliper=0.05, picture=0.04),
-        "movement.subsidiary[].diameter": CARDS["movement.posts.seconds.diameter"],
-        "movement.subsidiary[].height": replace(CARDS["movement.posts.seconds.height"], usual=(0.3, 3)),
-    }
-    | {
-        f"hands.{SMALL_HANDS}[].{name}": replace(CARDS[f"hands.seconds.{name}"], usual=usual)
-        for name, usual in (
-            *(("hole_diameter", (0.14, 0.35)), ("length", (1, 6)), ("tail", (0, 3)), ("thickness", (0.05, 0.3))),
-            *(("hub_height", (0.2, 1.5)), ("hub_diameter", (0.4, 1.5))),
-        )
-    }
-)
-"""The numbers of what a part's form has as a whole piece; of its rows no card of their own tells how they are taken."""
+SMALL = {
+    "dial.subdials[].angle": CARDS["dial.window.angle"],
+    "dial.subdials[].radius": _card(2, 12, picture=0.04, loupe=0.07),
+    "dial.subdials[].hole_diameter": _card(0.3, 2, "smallest", calliper=0.05, picture=0.03, pins=0.007),
+    "dial.subdials[].depth": _card(0, 0.5, calliper=0.05, indicator=0.02, microscope=0.02),
+    "movement.subsidiary[].angle": CARDS["movement.foot_holes[].angle"],
+    "movement.subsidiary[].radius": _card(2, 12, calliper=0.05, picture=0.04),
+    "movement.subsidiary[].diameter": CARDS["movement.posts.seconds.diameter"],
+    "movement.subsidiary[].height": replace(CARDS["movement.posts.seconds.height"], usual=(0.3, 3)),
+} | {
+    f"hands.{SMALL_HANDS}[].{name}": replace(CARDS[f"hands.seconds.{name}"], usual=usual)
+    for name, usual in (
+        *(("hole_diameter", (0.14, 0.35)), ("length", (1, 6)), ("tail", (0, 3)), ("thickness", (0.05, 0.3))),
+        *(("hub_height", (0.2, 1.5)), ("hub_diameter", (0.4, 1.5))),
+    )
+}
+"""The sizes of subdials, small posts and small hands, which a part's form has as a line each."""
+_PIECES = OUTLINES | SMALL
 _NO_CARD = Card()
 
 
@@ -247,8 +244,9 @@ def card_of(path: str) -> Card:
 
 
 def has_card(path: str) -> bool:
-    """Whether a card tells how a person takes what stands at a path; not of bench rules, nor of a piece's rows."""
-    return of_every_row(path) in CARDS or path in OUTLINES
+    """Whether a card tells how a person takes what stands at a path; not of bench rules."""
+    row = of_every_row(path)
+    return row in CARDS or row in _PIECES
 
 
 def of_every_row(path: str) -> str:

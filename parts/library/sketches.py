@@ -11,7 +11,7 @@ from math import atan2, cos, hypot, radians, sin
 
 from parts.dimensions.cards import of_every_row
 from parts.fit.constructions import EDGES
-from parts.fit.records import HANDS
+from parts.fit.records import HANDS, SMALL_HANDS
 
 _HEAD, _HALF = 6.0, 2.1
 _REACH = 14.0
@@ -96,6 +96,7 @@ def _head(x, y, dx, dy):
 
 
 _DIAL, _TOP = (70, 50), (60, 50)
+_SMALL_POST = (60, 78)
 
 SKETCHES = {
     "case.bore_diameter": Sketch("case-section", span(24, 72, 116, 72)),
@@ -153,6 +154,12 @@ SKETCHES = {
         "dial-section", span(70, 32, 112, 32) + guide(70, 26, 70, 90) + guide(112, 42, 112, 26)
     ),
     "dial.furniture[].height": Sketch("dial-section", squeeze(120, 42, 120, 52) + guide(112, 42, 124, 42)),
+    "dial.subdials[].angle": Sketch(
+        "dial-subdial", turn(*_DIAL, 18, 0, 180) + ray(*_DIAL, 42, 0) + ray(*_DIAL, 38, 180)
+    ),
+    "dial.subdials[].radius": Sketch("dial-subdial", spoke(*_DIAL, 23, 180)),
+    "dial.subdials[].hole_diameter": Sketch("dial-subdial", squeeze(66.5, 73, 73.5, 73)),
+    "dial.subdials[].depth": Sketch("dial-recess", squeeze(118, 42, 118, 54) + guide(70, 54, 122, 54)),
     "movement.fit_diameter": Sketch("movement-side", span(28, 64, 112, 64)),
     "movement.overall_diameter": Sketch("movement-side", span(20, 39, 120, 39)),
     "movement.stem_axis_depth": Sketch("movement-side", span(90, 34, 90, 54) + guide(84, 54, 112, 54)),
@@ -177,6 +184,12 @@ SKETCHES = {
     "movement.posts.seconds.made_for": Sketch("movement-posts", squeeze(66, 24, 74, 24)),
     "movement.posts.seconds.end_play": Sketch("movement-posts", squeeze(100, 8, 100, 14) + guide(72, 8, 104, 8)),
     "movement.posts.seconds.height": Sketch("movement-posts", span(112, 82, 112, 14) + guide(74, 14, 116, 14)),
+    "movement.subsidiary[].angle": Sketch(
+        "movement-small", turn(*_TOP, 16, 90, 180) + ray(*_TOP, 40, 90) + ray(*_TOP, 36, 180)
+    ),
+    "movement.subsidiary[].radius": Sketch("movement-small", span(*_TOP, *_SMALL_POST)),
+    "movement.subsidiary[].diameter": Sketch("movement-small-post", squeeze(101, 46, 107, 46)),
+    "movement.subsidiary[].height": Sketch("movement-small-post", span(124, 82, 124, 38) + guide(107, 38, 128, 38)),
     "movement.foot_holes[].angle": Sketch(
         "movement-top", turn(*_TOP, 20, 90, 145) + ray(*_TOP, 40, 90) + ray(*_TOP, 33, 145)
     ),
@@ -251,5 +264,5 @@ def sketch_of(path: str) -> Sketch | None:
 
 
 def of_the_hour(path: str) -> str:
-    """The path of the same dimension at the hour hand, or at its post."""
-    return re.sub(rf"\.({'|'.join(HANDS)})\b", ".hour", path)
+    """The path of the same dimension at the hour hand, or at its post; of a small hand too."""
+    return re.sub(rf"\.({'|'.join(HANDS)})\b", ".hour", path.replace(f"hands.{SMALL_HANDS}[]", "hands.hour"))

@@ -7,14 +7,14 @@ post, unless another is written for it.
 from __future__ import annotations
 
 import tomllib
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from parts.dimensions.cards import OUTLINES, card_of, of_every_row
+from parts.dimensions.cards import OUTLINES, SMALL, card_of, of_every_row
 from parts.fit.constructions import EDGES
-from parts.fit.records import describe, input_of, paths
+from parts.fit.records import SMALL_HANDS, describe, input_of, paths
 from parts.fit.units import UNITS
 from parts.library.sketches import of_the_hour, sketch_of
 from parts.measuring.tools import tools_of
@@ -27,6 +27,8 @@ _ROUND = {outline: diameter for diameter, (outline, _) in EDGES.items()}
 """Each outline with the diameter that stands in its place where the part is round."""
 _OUTSIDE = ("dial.outline", "movement.outline", "movement.fit_outline")
 """The outlines that are measured from outside."""
+_TAKEN_WITH = {"dial.subdials[]": "dial.window.angle", "movement.subsidiary[]": "movement.posts.seconds.height"}
+"""Each small thing with what is taken at the same station."""
 _FOLDER = Path(__file__).parent / "cards"
 PARTS = ("case", "dial", "movement", "hands", "stem", "crown")
 """The parts with cards, as a pairing sheet calls them."""
@@ -141,7 +143,8 @@ def rules() -> list[dict[str, str]]:
 
 def station_of(path: str) -> Station:
     """Where on the way from the closed watch to the last number a dimension is taken."""
-    general = _ROUND.get(path.rpartition(".")[0], of_every_row(path))
+    row = of_every_row(path)
+    general = (_ROUND | _TAKEN_WITH).get(row.rpartition(".")[0], row)
     return next(each for each in stations() for name in (general, of_the_hour(general)) if name in each.paths)
 
 
@@ -162,7 +165,14 @@ def _cards() -> dict[str, How]:
         for path, words in tomllib.loads((_FOLDER / f"{part}.toml").read_text(encoding="utf-8")).items():
             lists = {name: tuple(words.get(name, ())) for name in ("steps", "traps", "ways")}
             cards[path] = How(path, **words | lists)
-    return cards | {path: _card_of_outline(path, cards) for path in OUTLINES}
+    cards |= {path: _card_of_outline(path, cards) for path in OUTLINES}
+    return cards | {path: _card_of_small(path, cards) for path in SMALL if path not in cards}
+
+
+def _card_of_small(path: str, cards: dict[str, How]) -> How:
+    """The card of a small hand's size: as of a seconds hand, where that has one of its own, else as of any."""
+    seconds = path.replace(SMALL_HANDS + "[]", "seconds")
+    return replace(cards[seconds] if seconds in cards else cards[of_the_hour(path)], path=path)
 
 
 def _card_of_outline(path: str, cards: dict[str, How]) -> How:

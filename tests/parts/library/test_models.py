@@ -7,12 +7,12 @@ from django.db.models import ProtectedError
 from django.template.loader import render_to_string
 
 from parts import models
-from parts.dimensions.cards import OUTLINES
+from parts.dimensions.cards import OUTLINES, SMALL
 from parts.dimensions.field import Source
 from parts.fit.records import describe, paths
 from parts.library.groups import Group
 from parts.library.kinds import KINDS
-from parts.library.sketches import SKETCHES
+from parts.library.sketches import SKETCHES, of_the_hour
 from tests.factories import CaseFactory, DialFactory, HandFactory, HandSetFactory, MovementFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
@@ -50,7 +50,8 @@ def test_choices_are_those_of_the_sheet():
 
 def test_every_length_and_angle_has_a_sketch_on_an_outline_of_its_kind():
     lengths = {one.path for model in MEASURED for one in model.dimensions.values() if one.input.unit in ("mm", "deg")}
-    assert set(SKETCHES) == lengths | set(OUTLINES)
+    small = {path for path in SMALL if of_the_hour(path) == path}
+    assert set(SKETCHES) == lengths | set(OUTLINES) | small
     drawn = "".join(render_to_string(kind.outlines) for kind in KINDS.values() if kind.outline)
     for sketch in SKETCHES.values():
         assert drawn.count(f'id="outline-{sketch.outline}"') == 1

@@ -4,16 +4,16 @@ import re
 
 import pytest
 
-from parts.dimensions.cards import OUTLINES, card_of, has_card
+from parts.dimensions.cards import OUTLINES, SMALL, card_of, has_card
 from parts.fit.records import describe, paths
 from parts.library.sketches import sketch_of
 from parts.measuring.how import PARTS, cards_of, how_of, station_of, stations, ways
 from parts.models import Case, Dial, HandSet, Movement
 
 PIECES = tuple(piece.path for model in (Case, Dial, Movement, HandSet) for piece in model.pieces.values())
-"""What is typed as a whole piece: of these the sizes of outlines alone have cards."""
+"""What is typed as a whole piece: of these the sizes of outlines and of what is small have cards."""
 NUMBERS = [path for path in paths() if describe(path.replace("[]", "[0]")).input]
-MEASURED = [path for path in NUMBERS if path in OUTLINES or not path.startswith(PIECES)]
+MEASURED = [path for path in NUMBERS if path in OUTLINES or path in SMALL or not path.startswith(PIECES)]
 WRITTEN = [card for part in PARTS for card in cards_of(part)]
 
 
@@ -68,7 +68,13 @@ def test_its_numbers_are_told_with_their_units():
     assert how_of("hands.hour.made_for").tools == []
 
 
-@pytest.mark.parametrize("path", ["movement.posts.seconds.diameter", "movement.posts.seconds.height"])
+@pytest.mark.parametrize(
+    "path",
+    [
+        *("movement.posts.seconds.diameter", "movement.posts.seconds.height"),
+        *("movement.subsidiary[].diameter", "movement.subsidiary[].height"),
+    ],
+)
 def test_no_jaw_is_named_for_a_seconds_post(path):
     card = how_of(path)
     assert "Never a calliper or a micrometer on a seconds post" in card.caution
@@ -97,3 +103,16 @@ def test_the_sizes_of_an_outline_are_taken_as_those_of_an_inner_or_an_outer_edge
     assert "largest radius" in how_of("case.seat_outline.corner").traps[0]
     assert "smallest radius" in how_of("movement.fit_outline.corner").traps[0]
     assert station_of("case.bore_outline.corner") == station_of("case.bore_diameter")
+
+
+def test_what_is_small_has_cards_with_its_own_sizes_and_sketches():
+    assert how_of("dial.subdials[0].radius").title == "Dial subdial radius"
+    assert how_of("dial.subdials[0].depth").sketch.outline == "dial-recess"
+    assert how_of("movement.subsidiary[0].height").sketch.outline == "movement-small-post"
+    assert how_of("movement.subsidiary[1].angle").usual == how_of("movement.foot_holes[].angle").usual
+    small, hour = how_of("hands.subsidiary[0].length"), how_of("hands.hour.length")
+    assert (small.title, small.usual) == ("Small hand length", "1.00 to 6.00 mm")
+    assert (small.steps, small.sketch) == (hour.steps, hour.sketch)
+    assert how_of("hands.subsidiary[0].hub_height").what == how_of("hands.seconds.hub_height").what
+    stations_of = [station_of(path).number for path in ("dial.subdials[].depth", "movement.subsidiary[].radius")]
+    assert [*stations_of, station_of("hands.subsidiary[].tail").number] == [6, 7, 5]
