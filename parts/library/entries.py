@@ -5,11 +5,13 @@ from typing import NamedTuple
 
 from django.forms import BoundField
 
+from parts.dimensions.cards import has_card
 from parts.dimensions.field import Dimension
+from parts.fit.records import input_of
 from parts.fit.units import unit_word
 from parts.library.forms import FROM_FILE
 from parts.library.groups import Group
-from parts.library.sketches import SKETCHES
+from parts.library.sketches import SKETCHES, sketch_of
 
 
 class Fault(NamedTuple):
@@ -65,6 +67,13 @@ class Entry:
     @property
     def sketch(self):
         return self.dimension and SKETCHES.get(self.dimension.path)
+
+    @property
+    def row_sketches(self):
+        """Of lines of numbers, such as subdials, where each number of a line is taken: path, input and sketch."""
+        piece = getattr(self.field.field, "piece", None)
+        paths = [f"{piece.path}[].{name}" for name in piece.rows.fields] if piece and piece.rows else []
+        return [(path, input_of(path.replace("[]", "[0]")), sketch_of(path)) for path in paths if has_card(path)]
 
 
 @dataclass(frozen=True, slots=True)

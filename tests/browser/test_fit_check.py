@@ -8,7 +8,7 @@ from parts.models.pairing import PARTS
 from tests.browser.conftest import both_widths
 from tests.browser.faults import assert_no_serious_faults, assert_whole
 from tests.browser.steps import choose, unpick
-from tests.factories import CaseFactory, DialFactory, MovementFactory, PairingFactory
+from tests.factories import CaseFactory, DialFactory, HandSetFactory, MovementFactory, PairingFactory
 
 
 @pytest.fixture
@@ -287,3 +287,47 @@ def test_a_tried_number_is_saved_from_its_slot_and_the_slot_goes_on(page, pairin
     expect(page.locator("#verdict")).not_to_contain_text("changed")
     slot.get_by_role("button", name="Close").click()
     expect(page.locator("#what-if header")).to_have_count(0)
+
+
+@pytest.fixture
+def with_small_seconds(live_server, db):
+    """A watch with small seconds at 6, whose set has no hand for them; two more sets lie in the library."""
+    post = {"name": "small seconds", "angle": 90, "radius": 6.5, "diameter": [0.25, 0.01], "height": 1.0}
+    hole = {"name": "small seconds", "angle": 180, "radius": 6.5, "hole_diameter": 0.6, "depth": 0.1}
+    small = {
+        "hole_diameter": 0.24,
+        "length": 2.5,
+        "tail": 0.8,
+        "thickness": 0.1,
+        "hub_height": 0.3,
+        "hub_diameter": 0.7,
+    }
+    HandSetFactory(name="Willow, plain", seconds=False)
+    HandSetFactory(name="Willow, small at 6", seconds=False, subsidiary={"small seconds": small})
+    return PairingFactory(
+        name="Small one",
+        dial=DialFactory(name="white", subdials=[hole]),
+        movement=MovementFactory(name="ticking", subsidiary=[post]),
+        hands=HandSetFactory(name="Leaf", seconds=False),
+    )
+
+
+@both_widths
+def test_a_small_seconds_hand_is_chosen_from_a_set_of_its_own(page, with_small_seconds):
+    page.goto(f"/parts/pairings/{with_small_seconds.pk}/")
+    row = page.locator("#check-sub-post")
+    expect(row).to_contain_text("Get a hand for the small seconds post, 0.25 mm.")
+    page.get_by_text("Spacer, single hands").click()
+    choose(page, "small_seconds_hand_from", "Willow")
+    assert page.locator(".picker[data-name=small_seconds_hand_from] .picked-name").inner_text() == "Willow, small at 6"
+    expect(row).to_contain_text("Small seconds hand on its post")
+    expect(row).not_to_contain_text("Get a hand")
+    expect(page.locator("#check-sub-gap")).to_contain_text("Small seconds hub to subdial")
+    assert_whole(page)
+    unpick(page, "small_seconds_hand_from")
+    expect(row).to_contain_text("Get a hand for the small seconds post, 0.25 mm.")
+    choose(page, "small_seconds_hand_from", "Willow")
+    page.get_by_role("button", name="Save the changes").click()
+    expect(page.get_by_role("button", name="Save the changes")).to_have_count(0)
+    saved = Pairing.objects.get()
+    assert (saved.small_seconds_hand_from.name, saved.hands.name) == ("Willow, small at 6", "Leaf")

@@ -58,3 +58,16 @@ def test_cards_are_offered_beside_the_fields_and_come_on_demand(owner_client):
     assert dial.count(reverse("parts:card", args=["dial.feet[].angle"]) + '"') == 2
     quick = owner_client.get(reverse("parts:quick-new")).text
     assert reverse("parts:card", args=["case.crystal_gap_centre"]) in quick
+
+
+@pytest.mark.parametrize(
+    ("slug", "path"),
+    [
+        ("dials", "dial.subdials[].depth"),
+        ("movements", "movement.subsidiary[].height"),
+        ("hand-sets", "hands.subsidiary[].length"),
+    ],
+)
+def test_lines_of_numbers_have_the_cards_of_their_numbers_beside_them(owner_client, slug, path):
+    page = owner_client.get(f"/parts/{slug}/add/").text
+    assert page.count(f'hx-get="{reverse("parts:card", args=[path])}"') == 1
