@@ -20,6 +20,7 @@ from parts.fit.errors import SheetError
 from parts.fit.records import describe, input_of
 from parts.fit.records.outline import SHAPES
 from parts.fit.sheet import read_sheet
+from parts.fit.units import UNITS
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +84,17 @@ class Piece:
         if self.rows is None:
             return outline_text(value)
         return "\n".join(_row_text(self.rows, row) for row in self._as_rows(value))
+
+    def shown(self, record: Any) -> str:
+        """The piece as it is read, an outline with its unit; empty where there is none."""
+        value = getattr(record, self.name)
+        if value and self.rows is None:
+            return (
+                f"{outline_size(value)}, corner {_shown(value['corner'])}"
+                if value.get("corner")
+                else outline_size(value)
+            )
+        return self.text(record)
 
     def read(self, text: str) -> Any:
         """The piece that a text tells, None for none. Raises ValidationError for what cannot be read."""
@@ -196,6 +208,18 @@ def outline_text(outline: dict[str, Any]) -> str:
         return "\n".join(f"{x:g}, {y:g}" for x, y in outline["points"])
     text = f"{outline['shape']} {_number_text(outline.get('width'))} × {_number_text(outline.get('height'))}"
     return text + (f", corner {_number_text(outline['corner'])}" if outline.get("corner") is not None else "")
+
+
+def outline_size(outline: dict[str, Any]) -> str:
+    """The shape of an outline and how large it is, for reading: rectangle 27.00 ±0.02 × 30.40 mm."""
+    if outline["shape"] == "polyline":
+        wide, high = (max(side) - min(side) for side in zip(*outline["points"], strict=True))
+        return f"{len(outline['points'])} points, {wide:.2f} × {high:.2f}{UNITS['mm'].behind}"
+    return f"{outline['shape']} {_shown(outline.get('width'), unit='')} × {_shown(outline.get('height'))}"
+
+
+def _shown(size: Any, unit: str = UNITS["mm"].behind) -> str:
+    return f"{_number_text(size)}{unit}" if size is not None else "not measured"
 
 
 def read_outline(lines: list[str]) -> dict[str, Any]:

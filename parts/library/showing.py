@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from parts.dimensions.cards import unusual
+from parts.dimensions.pieces import outline_size
 from parts.dimensions.text import ligne_label, show_dimension
+from parts.fit.constructions import EDGES
 from parts.fit.units import unit_word
 from parts.models import Hand
 
@@ -87,8 +89,23 @@ def line_at(*, kind: Kind, record: Any, path: str) -> Line | None:
 def measured_count(*, kind: Kind, record: Any) -> tuple[int, int]:
     """How many of the record's dimensions are known, and how many it has, without those of its lists."""
     holders = record.hands.all() if kind.has_hands else [record]
-    texts = [dimension.text(holder) for holder in holders for dimension in holder.applying.values()]
+    texts = [
+        dimension.text(holder) or (name in _outlined(holder))
+        for holder in holders
+        for name, dimension in holder.applying.items()
+    ]
     return len([text for text in texts if text]), len(texts)
+
+
+def _outlined(record):
+    """The dimensions that are not measured because an outline stands in their place, each with that outline."""
+    by_path = {piece.path: getattr(record, name) for name, piece in record.pieces.items()}
+    return {
+        name: outline
+        for name, dimension in record.dimensions.items()
+        if dimension.path in EDGES and getattr(record, name) is None
+        if (outline := by_path.get(EDGES[dimension.path][0]))
+    }
 
 
 def list_cells(*, kind: Kind, record: Any) -> list[str]:
@@ -96,7 +113,8 @@ def list_cells(*, kind: Kind, record: Any) -> list[str]:
     if kind.has_hands:
         lengths = {hand.role: Hand.dimensions["length"].shown(hand) for hand in record.hands.all()}
         return [lengths.get(role, "none") or "" for role in Hand.Role.values]
-    return [dimension.shown(record) for dimension in kind.listed]
+    outlined = {name: outline_size(outline) for name, outline in _outlined(record).items()}
+    return [dimension.shown(record) or outlined.get(dimension.name, "") for dimension in kind.listed]
 
 
 def list_headings(kind):
@@ -112,9 +130,10 @@ def _flags(kind):
 
 def _line(kind, record, name):
     if name in record.dimensions:
-        return _dimension_line(kind, record, name) if name in record.applying else None
+        is_there = name in record.applying and name not in _outlined(record)
+        return _dimension_line(kind, record, name) if is_there else None
     if name in record.pieces:
-        text = record.pieces[name].text(record)
+        text = record.pieces[name].shown(record)
         return Line(record.pieces[name].label, _shortened(text)) if text else None
     field = record._meta.get_field(name)
     value = getattr(record, name)

@@ -327,3 +327,23 @@ def test_so_is_a_new_stem_that_is_entered_from_a_fit_check_with_such_a_case(owne
         group = next(group for group in page.context["editor"].groups if group.group.title == "Split stem")
         assert len(group.leading) == leading
         assert f'name="into" value="{case.pk}"' in page.text
+
+
+def test_an_outline_is_shown_with_its_unit_in_place_of_the_diameter_that_it_stands_for(owner_client):
+    case = CaseFactory(
+        name="cushion",
+        bore_diameter=None,
+        bore_outline={"shape": "rectangle", "width": [27.0, 0.02], "height": 30.4, "corner": 2.0},
+        dial_seat_diameter=None,
+        seat_outline={"shape": "polyline", "points": [[13, 15], [-13, 15], [-13, -15], [13, -15]]},
+    )
+    page = owner_client.get(f"/parts/cases/{case.pk}/")
+    lines = {line.label: line.text for group in page.context["groups"] for line in group.lines}
+    assert lines["bore outline"] == "rectangle 27.00 ±0.02 × 30.40\u00a0mm, corner 2.00\u00a0mm"
+    assert lines["dial seat outline"] == "4 points, 26.00 × 30.00\u00a0mm"
+    assert not {"bore diameter", "dial seat diameter"} & {*lines}
+    round_one = CaseFactory(name="round")
+    rows = {row["record"].name: row for row in owner_client.get("/parts/cases/").context["lines"]}
+    cells = dict(rows["cushion"]["cells"])
+    assert cells["bore diameter"] == "rectangle 27.00 ±0.02 × 30.40\u00a0mm"
+    assert rows["cushion"]["measured"] == rows[round_one.name]["measured"]
