@@ -86,15 +86,13 @@ class Piece:
         return "\n".join(_row_text(self.rows, row) for row in self._as_rows(value))
 
     def shown(self, record: Any) -> str:
-        """The piece as it is read, an outline with its unit; empty where there is none."""
-        value = getattr(record, self.name)
-        if value and self.rows is None:
-            return (
-                f"{outline_size(value)}, corner {_shown(value['corner'])}"
-                if value.get("corner")
-                else outline_size(value)
-            )
-        return self.text(record)
+        """The piece as it is read, an outline with its size and unit; empty where there is none."""
+        outline = getattr(record, self.name)
+        if not outline or self.rows is not None:
+            return self.text(record)
+        if outline["shape"] == "polyline":
+            return f"{outline_size(outline)}: {self.text(record)}"
+        return outline_size(outline) + (f", corner {_shown(outline['corner'])}" if outline.get("corner") else "")
 
     def read(self, text: str) -> Any:
         """The piece that a text tells, None for none. Raises ValidationError for what cannot be read."""

@@ -93,7 +93,9 @@ CASE = Station(
     "case",
     (
         *_across(
-            Asked("case.bore_diameter", "from the back: inside jaws below the back's thread"), "inside jaws", "Bore"
+            Asked("case.bore_diameter", "inside jaws where the movement lies, clear of any thread"),
+            "inside jaws",
+            "Bore",
         ),
         *_across(Asked("case.dial_seat_diameter", "inside jaws, at the shoulder"), "inside jaws", "Dial seat"),
         *_across(

@@ -80,7 +80,8 @@ def _ring(radius: float | None, look: str, width: float | None = None) -> list[s
 def _case(p: Pairing) -> Iterator[str]:
     case = p.case
     outer = case.crown_seat_radius.value
-    if outer:
+    is_round = not (case.bore_outline or case.seat_outline or case.opening_outline)
+    if outer and is_round:
         yield circle(0, 0, outer, class_="case-outside")
     if case.stem_angle.known and outer:
         crown = rect(outer, -1.6, outer + 2.6, 1.6, class_="crown unknown")

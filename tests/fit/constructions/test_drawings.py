@@ -86,3 +86,10 @@ def test_what_is_not_measured_is_left_out_of_every_drawing(name):
             svg = draw(report)
             assert "None" not in svg, lost
             assert "nan" not in svg, lost
+
+
+def test_no_round_case_is_drawn_round_a_shaped_one():
+    assert of_class(drawn(dial_svg, {}), "case-outside")
+    shaped = drawn(dial_svg, RECTANGLE)
+    assert not of_class(shaped, "case-outside")
+    assert of_class(shaped, "crown")
