@@ -83,7 +83,7 @@ def renew_report(*, option: Option, by: User) -> None:
 
 @transaction.atomic
 def choose(*, option: Option, by: User) -> None:
-    """Choose an option in place of the one chosen before."""
+    """Choose an option in place of the one chosen before, on the report as it stands now."""
     before = option.job.options.filter(chosen=True).first()
     if before == option:
         return
@@ -92,6 +92,7 @@ def choose(*, option: Option, by: User) -> None:
     option.save(update_fields=["chosen", "ruled_out"])
     facts = {"option": option.pk, "before": before and before.pk}
     kind = Event.Kind.OPTION_CHOSEN
+    keep_report(option=option, why="chosen")
     record(job=option.job, by=by, kind=kind, data=facts, before=before or "", after=option.pairing)
 
 

@@ -7,11 +7,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from parts.fit.answer.listing import in_a_sentence
+from parts.models import Crown
 from parts.models.pairing import OTHER_HANDS, SMALL_SECONDS
+from parts.sheets import came_out_of
 
 if TYPE_CHECKING:
     from jobs.models import Job
-    from parts.models import Pairing
+    from parts.models import Case, Pairing
 
 _HANDS = {field.removesuffix("_from").replace("_", " "): field for field in OTHER_HANDS}
 """Each hand and the field of a pairing that says which other set it comes from."""
@@ -84,7 +86,7 @@ def _new_parts(job, pairing):
     """The parts that are not the watch's own, by their words.
 
     A case or dial is the watch's own while it is of its family or made for the job; any other part where it was
-    entered as such, or for the job and is no copy of one in the library.
+    entered as such, or for the job and is no copy of one in the library; a crown also where it came out of that case.
     """
     case_family = job.case_family_id
     new = {}
@@ -94,7 +96,7 @@ def _new_parts(job, pairing):
             new[name] = part
     for name in ("movement", "stem", "crown"):
         part = getattr(pairing, name)
-        if part and not is_own(part):
+        if part and not is_own(part, case=None if "case" in new else pairing.case):
             new[name] = part
     return new | {hand: hand_set for hand, hand_set in _hands_of(pairing).items() if not is_own(hand_set)}
 
@@ -106,6 +108,11 @@ def _hands_of(pairing):
     return {hand: own for hand, own in hands.items() if own and (_HANDS[hand] != SMALL_SECONDS or pairing.small_hands)}
 
 
-def is_own(part):
-    """Whether a part is the watch's own: entered as such, or for its job and no copy of one in the library."""
+def is_own(part, *, case: Case | None = None):
+    """Whether a part is the watch's own: entered as such, or for its job and no copy of one in the library.
+
+    With the watch's `case` also a crown that came out of it.
+    """
+    if case and isinstance(part, Crown) and came_out_of(part, case):
+        return True
     return getattr(part, "is_watchs_own", False) or (part.is_of_a_job and not part.copied_from_id)

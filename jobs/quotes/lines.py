@@ -69,7 +69,8 @@ def _new_parts(pairing):
     parts = [("movement", movement_words(pairing.movement), pairing.movement)]
     parts += [(field, hands_of_set(pairing, field), hand_set) for field, hand_set in pairing.hand_sets.items()]
     parts += [(name, LIBRARY_PARTS[name], getattr(pairing, name)) for name in LIBRARY_PARTS]
-    return [(name, words, part) for name, words, part in parts if part is not None and words and not is_own(part)]
+    bought = [(name, words, part) for name, words, part in parts if part is not None and words]
+    return [(name, words, part) for name, words, part in bought if not is_own(part, case=pairing.case)]
 
 
 def what_it_takes(option, report):

@@ -8,7 +8,7 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
-from jobs.models import GoAhead, Job, Order, Quote
+from jobs.models import GoAhead, Job, Order, Quote, QuoteLine
 from jobs.options import choosing
 from jobs.options.keeping import to_keep
 from jobs.quotes import versions
@@ -232,6 +232,28 @@ def test_what_must_be_kept_is_set_against_the_option(owner_client, owner, job):
     other = choosing.add_option(job=job, pairing=PairingFactory(name="Blue"), by=owner)
     response = owner_client.post(reverse("jobs:option", args=[job.number, other.pk]), {"do": "choose"}, follow=True)
     assert response.text.count(f"the crown (by {other.pairing.crown})") == 1
+
+
+def test_a_crown_that_came_out_of_the_watchs_case_replaces_none_and_is_not_bought(owner_client, owner, job):
+    option = choose(job, owner)
+    job.case_family = option.pairing.case.family
+    job.keep = "crown"
+    job.save()
+    assert "the crown (by" in owner_client.get(job.get_absolute_url()).text
+    type(option.pairing.crown).objects.update(out_of=option.pairing.case)
+    assert "Nothing of it is replaced." in owner_client.get(job.get_absolute_url()).text
+    versions.propose(job=job, options=[choosing.chosen_option(job)], by=owner)
+    texts = [line.text for line in QuoteLine.objects.all()]
+    assert texts
+    assert "New crown" not in texts
+
+
+def test_an_option_is_chosen_on_the_report_as_it_stands_then(owner_client, owner, job):
+    option = choosing.add_option(job=job, pairing=PairingFactory(name="Blue"), by=owner)
+    type(option.pairing.case).objects.update(back_depth=4.05)
+    owner_client.post(reverse("jobs:option", args=[job.number, option.pk]), {"do": "choose"})
+    assert "Changed since the saved report" not in owner_client.get(job.get_absolute_url()).text
+    assert option.reports.count() == 2
 
 
 def test_a_spacer_is_offered_only_where_one_is_needed_or_drawn(owner_client, owner, job):
