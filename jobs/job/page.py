@@ -145,6 +145,7 @@ def job_context(*, job: Job, sees_money: bool) -> dict[str, Any]:
         | (money_context(job=job, quotes=quotes, shop=shop) if sees_money else {})
         | work
         | ({"step": before} if before else {})
+        | ({"finish": work["step"].primary} if before and work.get("may_finish") else {})
     )
 
 
@@ -185,6 +186,7 @@ def work_context(
         "ticked": sum(line.tick is not None for line in lines),
         "stage_place": ORDER.index(stage.kind) + 1,
         "held": [reason for reason in held if reason != not_ticked(lines)],
+        "may_finish": stage.state == Stage.State.AHEAD and not held,
         "step": step_of_stage(stage=stage, lines=lines, held=held, pairing=option.pairing if option else None),
         "measured_here": next((each for each in asked if each.path == measure_next), None),
         "drawing": drawing_of(stage.kind, report),

@@ -30,13 +30,14 @@ def log(request):
         pictures, faults = read_each(files)
         if pictures or not faults:
             job = arrival.log_watch(by=request.user, conditions=form.conditions, pictures=pictures, **form.facts)
-            messages.success(
-                request,
-                lazy(
+            if pictures:
+                words = lazy("Job {job.number} logged. Print the receipt and the tray label.")
+            else:
+                words = lazy(
                     "Job {job.number} logged. Print the receipt and the tray label, then take photos before you open "
                     "the watch."
-                ).format(job=job),
-            )
+                )
+            messages.success(request, words.format(job=job))
             tell_faults(request, faults)
             return redirect("jobs:logged", job.number)
         fault = f"{faults[0]} Nothing is saved yet."

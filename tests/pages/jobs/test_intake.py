@@ -60,6 +60,7 @@ def test_a_new_customer_and_a_new_family_come_with_the_watch(owner_client, files
     assert [event.kind for event in job.events.all()] == ["photo-added", "photo-added", "logged"]
     page = " ".join(owner_client.get(response.url).text.split())
     assert ("2 photos taken at intake." in page, "Take photos before" in page) == (True, False)
+    assert f"Job {job.number} logged. Print the receipt and the tray label." in page
 
 
 def test_a_known_customer_and_family_are_picked(owner_client):

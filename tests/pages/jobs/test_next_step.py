@@ -333,6 +333,32 @@ def test_parts_that_are_awaited_lead_and_hold_the_end_until_it_is_said_so(owner_
     assert Job.objects.get().state == "finished"
 
 
+@pytest.mark.parametrize(
+    ("dated", "words"),
+    [
+        (False, "Dial pads clear of the holder ring."),
+        (True, "Dial pads clear of the date disc and the holder ring."),
+    ],
+)
+def test_pads_keep_clear_of_a_date_disc_only_where_there_is_one(owner, job, dated, words):
+    choose(job, owner, dial=DialFactory(fixing="pads"), movement=MovementFactory(dated=dated))
+    lines = {line.item.name: line.item.text for line in lines_of("dial", report_of(job), job, [])}
+    assert lines["pads-clear"] == words
+
+
+def test_a_stage_that_is_done_is_finished_under_its_list_while_parts_lead(owner_client, owner, job):
+    choose(job, owner)
+    agree(job, owner)
+    Order.objects.create(job=job, text="Movement: Sprig")
+    Job.objects.update(waits_for="parts")
+    finish = ">Finish teardown</button>"
+    assert finish not in owner_client.get(job.get_absolute_url()).text
+    owner_client.post(reverse("jobs:tick-all", args=[job.number, "teardown"]))
+    page = owner_client.get(job.get_absolute_url())
+    assert "to order" in page.context["step"].over
+    assert page.text.count(finish) == 1
+
+
 def test_a_stem_cut_and_stored_leaves_a_finished_jobs_verdict(owner_client, owner, job):
     option = choose(job, owner)
     type(option.pairing.crown).objects.update(bore_depth_pm=0.08)
