@@ -237,7 +237,10 @@ class LayersForm(forms.Form):
 
 
 class CouponForm(LayersForm):
-    """What the coupon measured, and the layers that it was printed in; what was not measured stays blank."""
+    """What the coupon measured, and the layers that it was printed in; what was not measured stays blank.
+
+    `is_printed` is False while it is only asked for in such layers: then nothing of the print is known.
+    """
 
     printer = forms.CharField(max_length=60)
     material = forms.CharField(max_length=60)
@@ -253,8 +256,10 @@ class CouponForm(LayersForm):
     )
     field_order = ("printer", "material", "process")
 
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, is_printed: bool = True, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        for name in ("printer", "material"):
+            self.fields[name].required = is_printed
         for name, drawn in (("outside", OUTSIDES), ("inside", INSIDES), ("height", ())):
             steps = ("lowest", "upper") if name == "inside" else ("lowest", "middle", "upper")
             for number, step in enumerate(steps):

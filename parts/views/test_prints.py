@@ -55,7 +55,7 @@ def coupon_file(request: HttpRequest, ending: str) -> HttpResponse:
     """The coupon to print, in the layers that the address names (mm)."""
     layers = LayersForm(request.GET)
     if not layers.is_valid():
-        return _page(request, form=PrintForm(), coupon=CouponForm(request.GET))
+        return _page(request, form=PrintForm(), coupon=CouponForm(request.GET, is_printed=False))
     made = layers.made
     headers = {"Content-Disposition": f'attachment; filename="coupon-{made.layer:.2f}-mm.{ending}"'}
     return HttpResponse(coupon_body(made, ending), content_type=TYPES[ending], headers=headers)

@@ -253,3 +253,9 @@ def test_a_long_watchs_name_is_cut_between_its_words_and_never_in_a_number(owner
     names = proposed_names(draft(key), pieces_of(draft(key)), watch)
     assert names["hands"] == "Rectangular ladies' cocktail watch, gilt, hand-wound,…, own hands 1.20/0.70 mm"
     assert max(map(len, names.values())) <= 80
+
+
+def test_what_stands_in_the_way_is_told_before_the_drawings(owner_client, address):
+    too_wide = CASE | DIAL | {"dial.diameter": "32.00"}
+    page = owner_client.post(address, sent(too_wide, PICKED), follow=True).text
+    assert 0 < page.index("What stands in the way") < page.index('class="where"')

@@ -170,6 +170,7 @@ def test_layers_that_cannot_be_are_told_at_their_field(owner_client, layer):
     response = owner_client.get(f"{COUPON}.stl", {"layer": layer, "first_layer": "0.2"})
     assert response.status_code == 422
     assert "mm" in response.context["coupon"].errors["layer"][0]
+    assert {*response.context["coupon"].errors} <= {"layer", "first_layer"}
 
 
 def test_a_measured_coupon_gives_new_designs_their_plus_minus(owner_client):
