@@ -8,7 +8,14 @@ from parts.models.pairing import PARTS
 from tests.browser.conftest import both_widths
 from tests.browser.faults import assert_no_serious_faults, assert_whole
 from tests.browser.steps import choose, unpick
-from tests.factories import CaseFactory, DialFactory, HandSetFactory, MovementFactory, PairingFactory
+from tests.factories import (
+    CaseFactory,
+    CaseFamilyFactory,
+    DialFactory,
+    HandSetFactory,
+    MovementFactory,
+    PairingFactory,
+)
 
 
 @pytest.fixture
@@ -331,3 +338,14 @@ def test_a_small_seconds_hand_is_chosen_from_a_set_of_its_own(page, with_small_s
     expect(page.get_by_role("button", name="Save the changes")).to_have_count(0)
     saved = Pairing.objects.get()
     assert (saved.small_seconds_hand_from.name, saved.hands.name) == ("Willow, small at 6", "Leaf")
+
+
+@both_widths
+def test_parts_of_one_family_are_told_apart_by_their_names(page, live_server, db):
+    family = CaseFamilyFactory(name="Ladies tank-shaped, two-piece")
+    case = CaseFactory(family=family, name="as it came 16.40 × 22.60 mm")
+    dial = DialFactory(family=family, name="own dial 15.90 × 22.10 mm")
+    page.goto(f"/parts/pairings/{PairingFactory(case=case, dial=dial).pk}/")
+    names = page.locator(".strip-part .picked-name:visible")
+    assert names.evaluate_all("names => names.filter((e) => e.scrollHeight > e.clientHeight + 1).length") == 0
+    assert_whole(page)
