@@ -208,12 +208,20 @@ def outline_text(outline: dict[str, Any]) -> str:
     return text + (f", corner {_number_text(outline['corner'])}" if outline.get("corner") is not None else "")
 
 
-def outline_size(outline: dict[str, Any]) -> str:
-    """The shape of an outline and how large it is, for reading: rectangle 27.00 ±0.02 × 30.40 mm."""
+def outline_size(outline: dict[str, Any], *, short: bool = False) -> str:
+    """The shape of an outline and how large it is, for reading: rectangle 27.00 ±0.02 × 30.40 mm.
+
+    `short` leaves out the shape and each ±, as a list of parts has it.
+    """
     if outline["shape"] == "polyline":
         wide, high = (max(side) - min(side) for side in zip(*outline["points"], strict=True))
-        return f"{len(outline['points'])} points, {wide:.2f} × {high:.2f}{UNITS['mm'].behind}"
-    return f"{outline['shape']} {_shown(outline.get('width'), unit='')} × {_shown(outline.get('height'))}"
+        text = f"{wide:.2f} × {high:.2f}{UNITS['mm'].behind}"
+        return text if short else f"{len(outline['points'])} points, {text}"
+    sizes = [outline.get(name) for name in ("width", "height")]
+    if short:
+        sizes = [size[0] if isinstance(size, list) else size for size in sizes]
+    text = f"{_shown(sizes[0], unit='')} × {_shown(sizes[1])}"
+    return text if short else f"{outline['shape']} {text}"
 
 
 def _shown(size: Any, unit: str = UNITS["mm"].behind) -> str:

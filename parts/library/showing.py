@@ -113,7 +113,7 @@ def list_cells(*, kind: Kind, record: Any) -> list[str]:
     if kind.has_hands:
         lengths = {hand.role: Hand.dimensions["length"].shown(hand) for hand in record.hands.all()}
         return [lengths.get(role, "none") or "" for role in Hand.Role.values]
-    outlined = {name: outline_size(outline) for name, outline in _outlined(record).items()}
+    outlined = {name: outline_size(outline, short=True) for name, outline in _outlined(record).items()}
     return [dimension.shown(record) or outlined.get(dimension.name, "") for dimension in kind.listed]
 
 

@@ -9,6 +9,7 @@ from parts.library.kinds import KINDS
 from parts.models import Case, Dial, HandSet, Movement
 from tests.browser.conftest import both_widths
 from tests.browser.faults import DESK, TABLET, assert_whole, at_widths
+from tests.factories import MovementFactory
 from tests.pages.parts.test_library import FACTORIES
 
 SMALL = """links => links
@@ -222,3 +223,18 @@ def test_a_size_that_another_shape_has_not_stays_in_sight_until_it_is_cleared(pa
     page.get_by_role("button", name="Save", exact=True).click()
     expect(page.get_by_role("heading", name="oval")).to_be_visible()
     assert Movement.objects.get().outline == {"shape": "oval", "width": [11.5, 0.03], "height": 14.0}
+
+
+def test_a_shaped_movement_fits_on_a_telephone(page):
+    """Its name and its sizes beside each other, on its page and in the list."""
+    outline = {"shape": "rectangle", "width": [13.0, 0.03], "height": [15.2, 0.03], "corner": [1.0, 0.2]}
+    numbers = {"outline": outline, "fit_outline": outline, "fit_diameter": None, "overall_diameter": None}
+    movement = MovementFactory(name="baguette", **numbers)
+    page.set_viewport_size({"width": 390, "height": 844})
+    for address in ("/parts/movements/", f"/parts/movements/{movement.pk}/"):
+        page.goto(address)
+        expect(page.get_by_text("13.00 ").first).to_be_visible()
+        assert page.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth"), address
+    words, size = page.get_by_role("row", name=re.compile("^Fit outline")).locator("th, td").all()
+    assert words.evaluate("e => e.scrollWidth <= e.clientWidth")
+    assert words.bounding_box()["x"] + words.bounding_box()["width"] <= size.bounding_box()["x"]

@@ -345,5 +345,6 @@ def test_an_outline_is_shown_with_its_unit_in_place_of_the_diameter_that_it_stan
     round_one = CaseFactory(name="round")
     rows = {row["record"].name: row for row in owner_client.get("/parts/cases/").context["lines"]}
     cells = dict(rows["cushion"]["cells"])
-    assert cells["bore diameter"] == "rectangle 27.00 ±0.02 × 30.40 mm"
+    assert cells["bore diameter"] == "27.00 × 30.40 mm"
+    assert cells["dial seat diameter"] == "26.00 × 30.00 mm"
     assert rows["cushion"]["measured"] == rows[round_one.name]["measured"]
