@@ -126,9 +126,9 @@ def refused_words(error: SheetError) -> str:
         spec = input_of(error.key)
     except KeyError:
         spec = None
-    value = (
-        error.value if isinstance(error.value, str) else show_dimension(error.value, unit=spec.unit if spec else "mm")
-    )
+    value = str(error.value)
+    if isinstance(error.value, int | float):
+        value = show_dimension(error.value, unit=spec.unit if spec else "mm")
     if spec and error.reason == f"out of range for {spec.label}":
         return lazy(
             "{value} is out of range: {spec.label} must be {error.limit}. "

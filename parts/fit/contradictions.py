@@ -16,6 +16,7 @@ from parts.fit.records import (
     Case,
     DayDisc,
     Dial,
+    Foot,
     Movement,
     Sheet,
     Stem,
@@ -215,13 +216,14 @@ def _refuse_outside(dial: Dial) -> None:
             )
             reason = "the window reaches past the dial's edge"
             raise SheetError(f"dial.{key}.radius", window.radius.value, limit, reason, "dial.diameter")
-    for key, words, rows in (
-        ("feet", "the foot stands", dial.feet or ()),
-        ("subdials", "the subdial's middle lies", dial.subdials),
-    ):
+    lying: tuple[tuple[str, str, Sequence[Foot | Subdial]], ...] = (
+        ("feet", "the foot stands outside the dial", dial.feet or ()),
+        ("subdials", "the subdial's middle lies outside the dial", dial.subdials),
+    )
+    for key, reason, rows in lying:
         for i, row in enumerate(rows):
             if row.radius.known and row.radius.low > most + SLACK:
-                limit, reason = f"at most {edge:.2f} mm, half the dial diameter", f"{words} outside the dial"
+                limit = f"at most {edge:.2f} mm, half the dial diameter"
                 raise SheetError(f"dial.{key}[{i}].radius", row.radius.value, limit, reason, "dial.diameter")
 
 

@@ -11,10 +11,10 @@ from typing import TYPE_CHECKING
 
 from parts.fit.arithmetic.elementwise import Number, Truth, pick, upper
 from parts.fit.arithmetic.quantities import SLACK, Quantity
+from parts.fit.bands import Verdict, by_accepting, by_part, by_work, fits, no, work
 from parts.fit.bands import bands as line
-from parts.fit.bands import by_accepting, by_part, by_work, fits, no, work
 from parts.fit.levels import widths
-from parts.fit.verdicts import Finding, Verdict, judge
+from parts.fit.verdicts import Finding, judge
 
 if TYPE_CHECKING:
     from parts.fit.pairing import Pairing

@@ -135,12 +135,18 @@ def test_every_size_of_an_outline_that_is_wrong_is_told(owner_client):
     assert response.status_code == 422
     told = response.context["editor"].form.errors["bore_outline"]
     assert told == [
-        "−3.00 mm is out of range: width must be above 0, at most 100 mm. "
-        "Check the reading, or leave it blank if not measured.",
-        "height: “wide” is not a number. Type 27.40, 27,40 or 27.40 ±0.02 in mm, or lignes such as 11 1/2''', "
-        "or leave it blank if not measured.",
-        "101.00 mm is out of range: corner radius must be between 0 and 100 mm. "
-        "Check the reading, or leave it blank if not measured.",
+        (
+            "−3.00 mm is out of range: width must be above 0, at most 100 mm. "
+            "Check the reading, or leave it blank if not measured."
+        ),
+        (
+            "height: “wide” is not a number. Type 27.40, 27,40 or 27.40 ±0.02 in mm, or lignes such as 11 1/2''', "
+            "or leave it blank if not measured."
+        ),
+        (
+            "101.00 mm is out of range: corner radius must be between 0 and 100 mm. "
+            "Check the reading, or leave it blank if not measured."
+        ),
     ]
 
 
@@ -168,8 +174,10 @@ def test_an_opening_wider_than_its_seat_is_told_on_the_seats_outline(owner_clien
     response = owner_client.post(ADD, filled(owner_client, ADD) | {"name": "a"} | typed)
     assert response.status_code == 422
     assert response.context["editor"].form.errors["seat_outline"] == [
-        "16.00 mm does not work: the dial would fall through the opening. "
-        "It must be at least the case dial opening outline width, 17.00 mm."
+        (
+            "16.00 mm does not work: the dial would fall through the opening. "
+            "It must be at least the case dial opening outline width, 17.00 mm."
+        )
     ]
 
 
