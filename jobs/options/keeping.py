@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from parts.fit.answer.listing import in_a_sentence
 from parts.models import Crown
@@ -108,7 +108,7 @@ def _hands_of(pairing):
     return {hand: own for hand, own in hands.items() if own and (_HANDS[hand] != SMALL_SECONDS or pairing.small_hands)}
 
 
-def is_own(part, *, case: Case | None = None):
+def is_own(part: Any, *, case: Case | None = None) -> bool:
     """Whether a part is the watch's own: entered as such, or for its job and no copy of one in the library.
 
     With the watch's `case` also a crown that came out of it.
