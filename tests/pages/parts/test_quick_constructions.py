@@ -259,3 +259,23 @@ def test_what_stands_in_the_way_is_told_before_the_drawings(owner_client, addres
     too_wide = CASE | DIAL | {"dial.diameter": "32.00"}
     page = owner_client.post(address, sent(too_wide, PICKED), follow=True).text
     assert 0 < page.index("What stands in the way") < page.index('class="where"')
+
+
+@pytest.mark.parametrize(
+    ("seat", "told"),
+    [
+        (
+            {"width": "19.00", "height": "29.00", "corner": "1.00"},
+            "Look again at case dial seat outline width and case dial opening outline width.",
+        ),
+        (
+            {"width": "20.20", "height": "28.20", "corner": "9.00"},
+            "Look again at case dial seat outline shape and case dial opening outline.",
+        ),
+    ],
+)
+def test_an_opening_that_stands_out_of_its_seat_is_told_in_the_quick_check(owner_client, address, seat, told):
+    numbers = RECTANGLE | {f"case.seat_outline.{name}": text for name, text in seat.items()}
+    page = owner_client.post(address, sent(numbers, SHAPED | {"dial.own_case": ""}), follow=True).text
+    assert "These numbers contradict each other: the dial would fall through the opening." in page
+    assert told in page
