@@ -18,6 +18,8 @@ from parts.rules.remedy_minutes import in_standing_work, remedy_minutes
 
 _FIT_THE_MOVEMENT = ("holder-wall", "stem-height")
 """The checks whose ring and spacer the routine work names: they are no lines of their own."""
+_INSTEAD = {"stem-length": ("stem",), "stem-thread": ("stem", "crown"), "crown-tube": ("crown",)}
+"""The checks that ask for another part where the chosen one will not do: it is bought in place of these."""
 _DIAGNOSIS = _("Diagnosis, as agreed")
 _FEE = "Agreed at intake; take the line out where the fee is waived with the work"
 _BASIS = QuoteLine._meta.get_field("basis").max_length
@@ -32,7 +34,7 @@ def proposed_lines(part, option, shop):
         rows.append(
             {"kind": "work", "words": routine_work(kind, report), "minutes": known.minutes, "basis": known.in_words}
         )
-    for name, words, bought in _new_parts(option.pairing):
+    for name, words, bought in _new_parts(option.pairing, report):
         row = {"kind": "part", "words": Composed(words), "bought": name}
         rows.append(row | _cost_of(bought, shop, name not in OTHER_HANDS))
     rows += _asked_rows(option)
@@ -64,19 +66,24 @@ def _asked_rows(option):
         yield row if asked.minutes is None else row | {"minutes": asked.minutes}
 
 
-def _new_parts(pairing):
-    """What is bought, as (field of the pairing, words, record); the watch's own parts are none."""
+def _new_parts(pairing, report=None):
+    """What is bought, as (field of the pairing, words, record).
+
+    The watch's own parts are none, nor those in whose place the report asks for another.
+    """
+    asked = report.asked_for if report else ()
+    others = {name for check, remedy in asked if remedy.kind == "part" for name in _INSTEAD.get(check.key, ())}
     parts = [("movement", movement_words(pairing.movement), pairing.movement)]
     parts += [(field, hands_of_set(pairing, field), hand_set) for field, hand_set in pairing.hand_sets.items()]
     parts += [(name, LIBRARY_PARTS[name], getattr(pairing, name)) for name in LIBRARY_PARTS]
-    bought = [(name, words, part) for name, words, part in parts if part is not None and words]
+    bought = [(name, words, part) for name, words, part in parts if part is not None and words and name not in others]
     return [(name, words, part) for name, words, part in bought if not is_own(part, case=pairing.case)]
 
 
 def what_it_takes(option, report):
     """What an option takes beside routine work, as a customer reads it, each once: ring and spacer, parts, remedies."""
     words = [routine_work("holder", report)]
-    words += [Composed(each) for name, each, _ in _new_parts(option.pairing) if name != "movement"]
+    words += [Composed(each) for name, each, _ in _new_parts(option.pairing, report) if name != "movement"]
     for check, remedy in report.asked_for if report else ():
         if remedy.kind != "accept" and (row := _remedy_row(check, remedy)):
             words.append(row["words"])

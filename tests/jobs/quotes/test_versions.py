@@ -113,6 +113,22 @@ def test_the_watchs_own_parts_are_nothing_to_buy(job, owner):
 
 
 @pytest.mark.parametrize(
+    ("changes", "there"),
+    [
+        ({}, ["New crown", "New stem"]),
+        ({"stem__length": 3.0}, ["New crown", "Stem of the right length"]),
+        ({"stem__thread": 0.7}, ["Stem and crown with matching threads"]),
+    ],
+)
+def test_a_part_in_whose_place_another_is_asked_for_is_not_bought(owner, changes, there):
+    job = JobFactory()
+    choosing.choose(option=choosing.add_option(job=job, pairing=PairingFactory(**changes), by=owner), by=owner)
+    quote = versions.propose(job=job, options=[choosing.chosen_option(job)], by=owner)
+    texts = quote.parts.get().lines.filter(kind="part").values_list("text", flat=True)
+    assert sorted(text for text in texts if "tem" in text or "rown" in text) == there
+
+
+@pytest.mark.parametrize(
     ("case", "words"),
     [
         ({"case__bore_diameter": 28.0}, "Make a holder ring for your case and fit the new movement"),
