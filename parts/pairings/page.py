@@ -333,7 +333,8 @@ def _to_measure(path, words, titles, pairing, hand):
     if place_of(pairing, path) is None:
         record = getattr(pairing, field_of(pairing, path), None)
         edit = reverse("parts:edit", args=[KIND_OF[part].slug, record.pk]) if record else ""
-        return ToMeasure(path, words, titles, elsewhere=edit)
+        back = f"?fit_check={pairing.pk}" if edit and pairing.pk else ""
+        return ToMeasure(path, words, titles, elsewhere=edit + back)
     holder, dimension = placed(pairing, path)
     return ToMeasure(
         path,

@@ -17,8 +17,10 @@ from parts.library import notes, part_records
 from parts.library.editing import AUTO_ID, Editor
 from parts.library.kinds import KINDS
 from parts.library.measured import measure
+from parts.library.part_records import key_of
 from parts.library.picker import hits
 from parts.library.showing import groups_of, line_at, list_cells, list_headings, measured_count
+from parts.models import Pairing
 from parts.pictured.forms import SUBJECTS_OF
 from parts.sheets import doubts_of, pressure_on
 from parts.tools.sent_only import sent_only
@@ -197,16 +199,24 @@ def _enter(request, kind, record, title):
         if _is_within(request):
             return trigger_client_event(HttpResponse(status=204), "part-added", {"key": saved.pk, "name": str(saved)})
         messages.success(request, lazy("{saved} is saved.").format(saved=saved))
+        if fit_check := _asked_by(request):
+            return redirect("parts:pairing", fit_check.pk)
         return redirect("parts:detail", kind, saved.pk)
     wrong = request.method == "POST" and not add_row
     if request.method != "POST":
         editor.tell_doubts()
     stamp = editor.stamp if wrong else request.POST.get(STAMP, editor.stamp)
     context = {"kind": kind, "record": record, "editor": editor, "title": title, "wrong": wrong, "stamp": stamp}
-    context |= {"hand": hand, "within": _is_within(request)}
+    context |= {"hand": hand, "within": _is_within(request), "fit_check": _asked_by(request)}
     if _is_within(request):
         return render(request, "parts/library/_new_part.html", context)
     return render(request, "parts/library/edit.html", context, status=422 if wrong else 200)
+
+
+def _asked_by(request):
+    """The fit check that a number is typed for, which saving leads back to; None for none."""
+    key = key_of((request.POST or request.GET).get("fit_check", ""))
+    return Pairing.objects.filter(pk=key).first() if key else None
 
 
 def _is_within(request):

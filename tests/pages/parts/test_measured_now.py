@@ -7,6 +7,7 @@ from jobs.options import choosing
 from parts.models import Instrument, Pairing
 from parts.models.pairing import OTHER_HANDS, PARTS, TRIED
 from tests.factories import JobFactory, PairingFactory
+from tests.pages.parts.test_part_entry import filled
 
 pytestmark = pytest.mark.django_db
 HTMX = {"hx-request": "true"}
@@ -30,6 +31,23 @@ def post(client, pairing, path, text, **rest):
 def test_the_field_stands_by_what_to_measure_next(owner_client, pairing):
     page = owner_client.get(reverse("parts:pairing", args=[pairing.pk])).text
     assert 'name="measured:case.back_depth"' in page
+
+
+def test_what_is_typed_on_a_parts_page_leads_back_to_the_fit_check_that_asked_for_it(owner_client, pairing):
+    """Foot holes are a list of the movement: they have no field of their own by what to measure next."""
+    type(pairing.movement).objects.update(foot_holes_recorded=False)
+    page = owner_client.get(reverse("parts:pairing", args=[pairing.pk])).text
+    edit = reverse("parts:edit", args=["movements", pairing.movement_id])
+    assert f'href="{edit}?fit_check={pairing.pk}"' in page
+    form = owner_client.get(edit, {"fit_check": pairing.pk})
+    assert f'<input type="hidden" name="fit_check" value="{pairing.pk}">' in form.text
+    here = reverse("parts:pairing", args=[pairing.pk])
+    assert f'href="{here}"' in form.text
+    sent = owner_client.post(edit, filled(owner_client, edit) | {"fit_check": pairing.pk})
+    assert (sent.status_code, sent.url) == (302, here)
+    for nothing in ("", "x", "999999"):
+        sent = owner_client.post(edit, filled(owner_client, edit) | {"fit_check": nothing})
+        assert sent.url == reverse("parts:detail", args=["movements", pairing.movement_id])
 
 
 def test_it_is_stored_with_the_instruments_plus_minus_and_answered_at_once(owner_client, pairing):
