@@ -142,17 +142,13 @@ def _holder(report, job):
         yield Item("back-closes", "The case back closes without pressing on the movement.")
 
 
-_PADS_CLEAR = "Dial pads clear of the date disc and the holder ring."
-
-
 def _dial(report, job):
     yield from _remedies("dial", report)
     if report is None:
         return
     if _works(report, "dial-feet"):
-        without_date = report.pairing.movement.date is False
-        words = "Dial pads clear of the holder ring." if without_date else _PADS_CLEAR
-        yield Item("pads-clear", words)
+        disc = "" if report.pairing.movement.date is False else "the date disc and "
+        yield Item("pads-clear", f"Dial pads clear of {disc}the holder ring.")
     yield Item("washer", "Dial washer back on over the hour wheel.")
     if report.pairing.date:
         yield Item("date-in-window", "Date run through all 31 days: centred, nothing rubs.")
