@@ -179,7 +179,7 @@ MOVEMENT = Station(
     "movement",
     (
         *_across(Asked("movement.overall_diameter", "widest, a full turn"), "widest", "Overall"),
-        *_across(Asked("movement.fit_diameter", "the cylinder a holder ring grips"), "where a ring grips", "Grip"),
+        *_across(Asked("movement.fit_diameter", "the cylinder a holder ring grips"), "where a ring grips", "Fit"),
         Asked("movement.stem_axis_depth", "dial rest to the stem's axis, stem latched"),
         Asked("movement.back_height", "dial rest to the highest point, largest cell fitted"),
         Asked("movement.posts.hour.diameter", "where the hub sits", "Hour post"),
