@@ -21,6 +21,8 @@ SLIT = 0.2
 """Half a slit's width at a tongue's free end, and how far the nub stands from it, mm; common practice, no source."""
 OPEN_WEB = 0.5
 """A foot's notch nearer to an edge than this, mm, opens into it: what stood between would break. Common practice."""
+NO_WEB = 0.1
+"""Where less than this, mm, is left on the other side as well, it opens into both. Common practice, no source."""
 
 
 def steps(parameters: Piece) -> list[Step]:
@@ -203,4 +205,6 @@ def notch_opening(spacer: Spacer, notch: FootNotch) -> Point | None:
     webs = notch.radius - half - inner, outer - notch.radius - half
     if notch.radius + half <= inner or notch.radius - half >= outer or min(webs) >= OPEN_WEB:
         return None
-    return (max(0.0, inner - half), notch.radius) if webs[0] < webs[1] else (notch.radius, outer + half)
+    inwards = webs[0] < webs[1] or webs[0] < NO_WEB
+    outwards = webs[0] >= webs[1] or webs[1] < NO_WEB
+    return max(0.0, inner - half) if inwards else notch.radius, outer + half if outwards else notch.radius

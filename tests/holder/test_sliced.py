@@ -8,7 +8,7 @@ from shapely import Polygon, dwithin, get_coordinates, points, prepare
 from parts.holder.coupon import coupon
 from parts.holder.layers import printed
 from parts.holder.mesh import for_printing, level, mesh_of, solid_of
-from parts.holder.parameters import Made
+from parts.holder.parameters import FootNotch, Made
 from tests.holder.pieces import ring, rings, spacer, spacers
 from tests.holder.slicer import sliced
 from tests.holder.test_outlines import SHAPES, outlined
@@ -18,6 +18,9 @@ PIECES = {name: outlined(shape) for name, shape in SHAPES.items()} | {
     "lip and tabs": ring(lip_reach=0.5, lip_height=0.8, tab_count=3.0, nub_count=0.0),
     "tongues": ring(held_by="tongues", tongue_length=6.0, flange_diameter=22.7, flange_depth=0.8),
     "split": ring(split_width=1.0, split_angle=200.0),
+    "notch to both edges": spacer(
+        outside_diameter=19.7, inside_diameter=17.5, thickness=1.0, notches=(FootNotch(0.0, 9.25, 1.2),)
+    ),
     "with words": ring(mark_words="12", mark_depth=0.4, inside_diameter=19.0, nub_count=0.0),
 }
 STANDING = {"on the floor": FRONT, "on a ledge": LEDGE}
