@@ -199,18 +199,25 @@ def _enter(request, kind, record, title):
         if _is_within(request):
             return trigger_client_event(HttpResponse(status=204), "part-added", {"key": saved.pk, "name": str(saved)})
         messages.success(request, lazy("{saved} is saved.").format(saved=saved))
-        if fit_check := _asked_by(request):
-            return redirect("parts:pairing", fit_check.pk)
-        return redirect("parts:detail", kind, saved.pk)
+        return redirect(_place(kind, saved.pk, _asked_by(request)))
     wrong = request.method == "POST" and not add_row
     if request.method != "POST":
         editor.tell_doubts()
     stamp = editor.stamp if wrong else request.POST.get(STAMP, editor.stamp)
     context = {"kind": kind, "record": record, "editor": editor, "title": title, "wrong": wrong, "stamp": stamp}
-    context |= {"hand": hand, "within": _is_within(request), "fit_check": _asked_by(request)}
+    fit_check = _asked_by(request)
+    context |= {"hand": hand, "within": _is_within(request), "fit_check": fit_check}
+    context["away"] = _place(kind, record.pk, fit_check)
     if _is_within(request):
         return render(request, "parts/library/_new_part.html", context)
     return render(request, "parts/library/edit.html", context, status=422 if wrong else 200)
+
+
+def _place(kind, pk, fit_check):
+    """Where the form of a part leads to: to the fit check that asked for it, else to the part, else to its kind."""
+    if fit_check:
+        return reverse("parts:pairing", args=[fit_check.pk])
+    return reverse("parts:detail", args=[kind, pk]) if pk else reverse("parts:list", args=[kind])
 
 
 def _asked_by(request):
