@@ -112,12 +112,13 @@ def refuse_outside(spec: Input, label: str, value: float, plus_minus: float) -> 
         of_value = error.value == value
         number = show_dimension(value if of_value else plus_minus, unit=spec.unit)
         wrong = number if of_value else f"A plus-minus of {number}"
-        raise ValidationError(
-            lazy(
-                "{wrong} is out of range: {label} must be {error.limit}. "
-                "Check the reading, or leave it blank if not measured."
-            ).format(wrong=wrong, label=label, error=error)
-        ) from error
+        raise ValidationError(_out_of_range(wrong, label, error)) from error
+
+
+def _out_of_range(wrong, label, error):
+    return lazy(
+        "{wrong} is out of range: {label} must be {error.limit}. Check the reading, or leave it blank if not measured."
+    ).format(wrong=wrong, label=label, error=error)
 
 
 def refused_words(error: SheetError) -> str:
@@ -130,10 +131,7 @@ def refused_words(error: SheetError) -> str:
     if isinstance(error.value, int | float):
         value = show_dimension(error.value, unit=spec.unit if spec else "mm")
     if spec and error.reason == f"out of range for {spec.label}":
-        return lazy(
-            "{value} is out of range: {spec.label} must be {error.limit}. "
-            "Check the reading, or leave it blank if not measured."
-        ).format(value=value, spec=spec, error=error)
+        return _out_of_range(value, spec.label, error)
     return lazy("{value} does not work: {error.reason}. It must be {error.limit}.").format(
         value=value[:1].upper() + value[1:], error=error
     )

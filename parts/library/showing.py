@@ -90,22 +90,20 @@ def measured_count(*, kind: Kind, record: Any) -> tuple[int, int]:
     """How many of the record's dimensions are known, and how many it has, without those of its lists."""
     holders = record.hands.all() if kind.has_hands else [record]
     texts = [
-        dimension.text(holder) or (name in _outlined(holder))
+        dimension.text(holder) or _outline_for(holder, name)
         for holder in holders
         for name, dimension in holder.applying.items()
     ]
     return len([text for text in texts if text]), len(texts)
 
 
-def _outlined(record):
-    """The dimensions that are not measured because an outline stands in their place, each with that outline."""
-    by_path = {piece.path: getattr(record, name) for name, piece in record.pieces.items()}
-    return {
-        name: outline
-        for name, dimension in record.dimensions.items()
-        if dimension.path in EDGES and getattr(record, name) is None
-        if (outline := by_path.get(EDGES[dimension.path][0]))
-    }
+def _outline_for(record, name):
+    """The outline that stands in the place of a dimension, which is not measured then; None where none does."""
+    path = record.dimensions[name].path
+    if path not in EDGES or getattr(record, name) is not None:
+        return None
+    outline, _ = EDGES[path]
+    return next((getattr(record, piece.name) for piece in record.pieces.values() if piece.path == outline), None)
 
 
 def list_cells(*, kind: Kind, record: Any) -> list[str]:
@@ -113,8 +111,12 @@ def list_cells(*, kind: Kind, record: Any) -> list[str]:
     if kind.has_hands:
         lengths = {hand.role: Hand.dimensions["length"].shown(hand) for hand in record.hands.all()}
         return [lengths.get(role, "none") or "" for role in Hand.Role.values]
-    outlined = {name: outline_size(outline, short=True) for name, outline in _outlined(record).items()}
-    return [dimension.shown(record) or outlined.get(dimension.name, "") for dimension in kind.listed]
+    return [dimension.shown(record) or _short_outline(record, dimension.name) for dimension in kind.listed]
+
+
+def _short_outline(record, name):
+    outline = _outline_for(record, name)
+    return outline_size(outline, short=True) if outline else ""
 
 
 def list_headings(kind):
@@ -130,7 +132,7 @@ def _flags(kind):
 
 def _line(kind, record, name):
     if name in record.dimensions:
-        is_there = name in record.applying and name not in _outlined(record)
+        is_there = name in record.applying and not _outline_for(record, name)
         return _dimension_line(kind, record, name) if is_there else None
     if name in record.pieces:
         text = record.pieces[name].shown(record)
