@@ -18,3 +18,9 @@ def unpick(page, name):
     """Take a chosen part back."""
     page.locator(f".picker[data-name={name}] [data-unpick]").press("Enter")
     expect(page.locator(f"#id_{name}-words")).to_be_focused()
+
+
+def follow(link_or_button):
+    """Press what leads to another page, and wait for that: what is asked at once is asked of the page left otherwise."""
+    with link_or_button.page.expect_navigation():
+        link_or_button.press("Enter")

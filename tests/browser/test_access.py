@@ -7,6 +7,7 @@ from playwright.sync_api import expect
 
 from tests.browser.conftest import as_user
 from tests.browser.faults import assert_no_serious_faults, assert_whole
+from tests.browser.steps import follow
 from tests.factories import PASSWORD, JobFactory, UserFactory
 from workshop.accounts.links import new_link
 
@@ -27,7 +28,7 @@ def test_from_the_first_start_to_a_bench_hand_who_sees_no_money(visitor_page, ch
     owner.get_by_role("button", name="Create account").click()
     owner.locator(".page-more summary").click()
     owner.get_by_role("link", name="Settings").click()
-    owner.get_by_role("link", name="Accounts").click()
+    follow(owner.get_by_role("link", name="Accounts"))
     assert_no_serious_faults(owner)
     owner.get_by_label("Name").fill("emil")
     owner.get_by_label("Role").select_option("watchmaker")
@@ -62,7 +63,7 @@ def test_from_the_first_start_to_a_bench_hand_who_sees_no_money(visitor_page, ch
     assert_no_serious_faults(hand)
 
     owner.goto("/people/")
-    owner.get_by_role("link", name="emil").click()
+    follow(owner.get_by_role("link", name="emil"))
     assert_no_serious_faults(owner)
     owner.get_by_role("button", name="Switch off").click()
     hand.goto("/")

@@ -6,6 +6,7 @@ from playwright.sync_api import expect
 from jobs.holder_orders import steps
 from jobs.models import HolderOrder, Shop
 from tests.browser.faults import assert_whole
+from tests.browser.steps import follow
 from tests.factories import CustomerFactory, UserFactory
 from tests.pages.jobs.conftest import design  # noqa: F401 - a fixture
 
@@ -19,8 +20,7 @@ def order(live_server, design):  # noqa: F811
 
 
 def press(page, name, role="button"):
-    page.get_by_role(role, name=name, exact=True).focus()
-    page.keyboard.press("Enter")
+    follow(page.get_by_role(role, name=name, exact=True))
 
 
 def test_from_the_drawing_to_what_the_customer_says_by_keyboard(page, order):

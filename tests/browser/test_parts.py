@@ -9,6 +9,7 @@ from parts.library.kinds import KINDS
 from parts.models import Case, Dial, HandSet, Movement
 from tests.browser.conftest import both_widths
 from tests.browser.faults import DESK, TABLET, assert_whole, at_widths
+from tests.browser.steps import follow
 from tests.factories import MovementFactory
 from tests.pages.parts.test_library import FACTORIES
 
@@ -21,7 +22,7 @@ SMALL = """links => links
 @both_widths
 def test_a_case_is_entered_and_corrected_by_keyboard(page):
     page.goto("/parts/")
-    page.get_by_role("link", name="Add a case", exact=True).click()
+    follow(page.get_by_role("link", name="Add a case", exact=True))
     assert_whole(page)
     page.get_by_label("Name").fill("36 mm")
     page.get_by_label("Bore diameter", exact=True).fill("27,40 +-0,02")

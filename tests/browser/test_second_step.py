@@ -7,6 +7,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.faults import assert_no_serious_faults, assert_whole
+from tests.browser.steps import follow
 from tests.factories import PASSWORD, UserFactory
 
 pytestmark = pytest.mark.django_db
@@ -42,7 +43,7 @@ def test_an_app_is_set_up_and_its_recovery_codes_open(ines):
     sign_in(ines)
     expect(ines.get_by_role("heading", name="Second step")).to_be_visible()
     assert_whole(ines)
-    ines.get_by_role("link", name="Set up an app").click()
+    follow(ines.get_by_role("link", name="Set up an app"))
     assert_whole(ines)
     assert_no_serious_faults(ines)
     secret = ines.locator("code").inner_text().replace(" ", "")

@@ -9,6 +9,7 @@ from playwright.sync_api import expect
 
 from jobs.window.publishing import folder
 from tests.browser.faults import DESK, TELEPHONE, assert_no_serious_faults, assert_whole
+from tests.browser.steps import follow
 from tests.factories import CustomerFactory
 from tests.jobs.window.conftest import finished, shop  # noqa: F401 - fixtures
 
@@ -105,12 +106,12 @@ def test_from_a_past_swap_to_the_written_site(live_server, page, finished):  # n
     job = finished(case_family__name="Tollgate 40")
     page.goto(f"/jobs/{job.number}/")
     page.get_by_text("This job", exact=True).click()
-    page.get_by_role("link", name="Show window").last.click()
+    follow(page.get_by_role("link", name="Show window").last)
     assert_whole(page)
     page.get_by_label("Title").fill("Green as the Marsh")
-    page.get_by_role("button", name="Put in the window").click()
+    follow(page.get_by_role("button", name="Put in the window"))
     assert_whole(page)
-    page.get_by_role("link", name="About the site").click()
+    follow(page.get_by_role("link", name="About the site"))
     assert_whole(page)
     page.get_by_role("link", name="Check and write").click()
     expect(page.get_by_text("Nothing is written while it does.")).to_be_visible()
