@@ -11,7 +11,7 @@ from math import inf
 from typing import TYPE_CHECKING, NamedTuple, TypeAlias
 
 from parts.fit.arithmetic.elementwise import Number, Truth, pick
-from parts.fit.arithmetic.quantities import SLACK, Quantity
+from parts.fit.arithmetic.quantities import SLACK, Quantity, unknown
 from parts.fit.records import (
     SMALL_HANDS,
     Case,
@@ -232,6 +232,11 @@ class Pairing:
     def has(self, part: str) -> bool:
         """Whether a part is chosen ("dial"); of the hands each by itself ("hands.minute"), or all of them ("hands")."""
         return part in self.parts or part.partition(".")[0] in self.parts
+
+    def once_chosen(self, quantity: Quantity, *paths: str) -> Quantity:
+        """The quantity once the parts are chosen that it tells of; unknown for want of them before."""
+        absent = [path for path in paths if not self.has(part_of(path))]
+        return unknown(*absent) if absent else quantity
 
 
 def part_of(path: str) -> str:

@@ -148,7 +148,14 @@ def _row(path: str, sheet: Mapping[str, Any], *, whole: bool) -> Row:
     sketch = sketch_of(path)
     words = ", ".join(tools).replace("\u00a0mm", "").replace(" mm", "")
     drawn = sketch_svg(sketch) if sketch else ""
-    return Row(_label(path, whole=whole), unit_word(spec.unit), words, drawn, boxes, LETTERS.get(path, ""))
+    return Row(
+        _label(path, whole=whole),
+        unit_word(spec.unit),
+        words,
+        drawn,
+        boxes,
+        LETTERS[_is_from_the_front(sheet)].get(path, ""),
+    )
 
 
 def _label(path: str, *, whole: bool) -> str:

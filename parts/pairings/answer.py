@@ -56,7 +56,7 @@ def _checked(sheet: str) -> Report:
 
 def save_with_report(*, pairing: Pairing, answered: Answer) -> None:
     """Keep the pairing together with the report as it stands now; without one where nothing could be checked."""
-    report = answered.report if answered.report and answered.report.checks else None
+    report = answered.report if answered.report and answered.report.has_verdict else None
     pairing.report = report.as_dict() | {"sheet": answered.sheet} if report else None
     pairing.computed_at = timezone.now() if report else None
     pairing.save()

@@ -266,24 +266,30 @@ LOOKED_AT = {"dial.feet": "dial.fixing", "dial.window": "dial.window", "movement
 """The choice by which the page asks for what is there or not; its numbers follow once it is there."""
 
 
-def letters() -> dict[str, str]:
+FROM_THE_BACK = frozenset(f"case.{name}" for name in BACK_NUMBERS)
+"""What is not asked of a case loaded from the front."""
+LAST = frozenset(asked.path for asked in CRYSTAL.asked)
+"""What is measured last, with the bezel closed."""
+
+
+def _letters(*, but: frozenset[str]) -> dict[str, str]:
     """The letter of each number that is asked for first, as on the drawing; past Z none.
 
     An outline's numbers have the letter of the diameter in whose place they stand.
     """
     asked = [asked.path for station in (CASE, DIAL, CRYSTAL) for asked in station.asked]
-    first = [path for path in asked if diameter_of(path) not in FROM_THE_FRONT and "subdials" not in path]
+    first = [path for path in asked if diameter_of(path) not in but and "subdials" not in path]
     letter_of = dict(zip(dict.fromkeys(map(diameter_of, first)), ascii_uppercase, strict=False))
     return {path: letter_of[diameter_of(path)] for path in first if diameter_of(path) in letter_of}
 
 
-LETTERS = letters()
-LAST = frozenset(asked.path for asked in CRYSTAL.asked)
-"""What is measured last, with the bezel closed."""
+LETTERS = {False: _letters(but=FROM_THE_FRONT), True: _letters(but=FROM_THE_BACK)}
+"""The letters by path, of a case loaded from the back, and of one loaded from the front."""
 
 
-FROM_THE_BACK = frozenset(f"case.{name}" for name in BACK_NUMBERS)
-"""What is not asked of a case loaded from the front."""
+def is_from_the_front(pairing: Pairing) -> bool:
+    """Whether the case, chosen or typed, is loaded from the front."""
+    return pairing.case.loading == "front" if pairing.case else picked_at(pairing.typed, "case.construction") == "front"
 
 
 def is_asked(path: str, pairing: Pairing) -> bool:
@@ -297,7 +303,7 @@ def is_asked(path: str, pairing: Pairing) -> bool:
     own = picked_at(typed, "dial.own_case") == "yes"
     if own and across in ("case.dial_seat_diameter", "dial.diameter") and path not in typed:
         return False
-    if across in FROM_THE_BACK and picked_at(typed, "case.construction") == "front":
+    if across in FROM_THE_BACK and is_from_the_front(pairing):
         return False
     if path in ("case.crystal_gap_edge", "case.floor_crystal_edge", "case.crystal_edge_radius"):
         return picked_at(typed, "case.crystal") == IS

@@ -34,6 +34,7 @@ from parts.quick.asked import (
     PICKS,
     SMALL_HAND,
     is_asked,
+    is_from_the_front,
     is_offered,
 )
 from parts.quick.typing import NUMBER, PICK
@@ -144,7 +145,8 @@ def quick_context(*, pairing: Pairing, answered: Answer, hand: InHand) -> dict[s
         "all_lines": every,
         "shown": " ".join([pairing.part_keys, *own_hands, *_paths(every)]),
         "counted": [stations["case_station"], stations["dial_station"], last],
-        "marks": marks(every),
+        "marks": marks(every, from_the_front=is_from_the_front(pairing)),
+        "from_the_front": is_from_the_front(pairing),
         "front": front_of(pairing),
         "answer": answered,
         "hand_stations": hands,
@@ -202,11 +204,12 @@ def next_number(pairing: Pairing, answered: Answer, hand: InHand) -> str:
     """
     if answered.error:
         return ""
-    wanted = [path for path in LETTERS if not pairing.holds(path.partition(".")[0])]
+    in_order = LETTERS[is_from_the_front(pairing)]
+    wanted = [path for path in in_order if not pairing.holds(path.partition(".")[0])]
     bounded = {measured_path(path) for path in pairing.typed}
     wanted = [path for path in wanted if path not in bounded and is_asked(path, pairing)]
     report = answered.report
-    if report is None or not report.checks:
+    if report is None or not report.has_verdict:
         return _after_the_last(wanted, pairing)
     if report.verdict is Verdict.NO:
         return ""
@@ -215,7 +218,7 @@ def next_number(pairing: Pairing, answered: Answer, hand: InHand) -> str:
     if report.verdict is not Verdict.UNCLEAR and report.waiting:
         return _after_the_last(wanted, pairing)
     open_now = [path for path, _, _ in measure_next(report, hand)]
-    can_be_typed = [path for path in (*LETTERS, *NUMBERS) if path in open_now and _is_typed_here(path, pairing)]
+    can_be_typed = [path for path in (*in_order, *NUMBERS) if path in open_now and _is_typed_here(path, pairing)]
     missing = [path for path in can_be_typed if path not in pairing.typed]
     if missing or not report.waiting:
         return next(iter([*missing, *open_now]), "")
@@ -225,8 +228,8 @@ def next_number(pairing: Pairing, answered: Answer, hand: InHand) -> str:
 
 def _after_the_last(wanted, pairing):
     """The first wanted number behind the last one that is in; before that one where there is none."""
-    order = list(LETTERS)
-    last = max((order.index(path) for path in pairing.typed if path in LETTERS), default=-1)
+    order = list(LETTERS[is_from_the_front(pairing)])
+    last = max((order.index(path) for path in pairing.typed if path in order), default=-1)
     return next(iter([path for path in wanted if order.index(path) > last] or wanted), "")
 
 
@@ -247,7 +250,7 @@ def _next(path, pairing):
     return {
         "words": words,
         "again": again,
-        "letter": LETTERS.get(path, ""),
+        "letter": LETTERS[is_from_the_front(pairing)].get(path, ""),
         "field": NUMBER + path,
         "way": asked.way,
         "path": _card(path),
@@ -315,7 +318,7 @@ def _line(asked, pairing, answered, hand, at):
     doubts = answered.report.doubts if answered.report else ()
     return Line(
         asked,
-        LETTERS.get(asked.path, ""),
+        LETTERS[is_from_the_front(pairing)].get(asked.path, ""),
         UNITS[spec.unit].behind.strip(),
         entry.get("text", ""),
         _how(asked.path, entry, spec.unit) or DimensionField.at(measured_path(asked.path), hand=hand).to_come,

@@ -1,6 +1,7 @@
 """Where the numbers of a quick check are taken: letters on a sketch of a watch cut through, drawn for the look.
 
-Coordinates are those of the sketch, 640 by 290, y downwards; a number that is not asked for has no letter on it.
+Coordinates are those of the sketch, 640 by 290, y downwards; a number that is not asked for has no letter on it. Loaded
+from the front, the watch stands on its case's floor, and another sketch is drawn.
 """
 
 from __future__ import annotations
@@ -51,7 +52,7 @@ def _spot(x: float, y: float, to_x: float, to_y: float) -> tuple[float, float, s
     return x, y, "", f"M{x} {y}L{to_x} {to_y}"
 
 
-_MARKS = {
+_BACK = {
     "case.bore_diameter": _across(262, 70, 570, 225, 250),
     "case.dial_seat_diameter": _across(16, 95, 545, 118, 220),
     "case.dial_opening_diameter": _across(40, 110, 530, 100, 262),
@@ -69,16 +70,29 @@ _MARKS = {
     "case.crystal_gap_edge": _down(508, 84, 120),
     "case.crystal_edge_radius": _across(282, 320, 508, 122, 420),
 }
+_FRONT = {path: place for path, place in _BACK.items() if path.startswith("dial.")} | {
+    "case.bore_diameter": _across(266, 84, 556, 226, 250),
+    "case.dial_opening_diameter": _across(40, 126, 514, 100, 262),
+    "case.front_opening_diameter": _across(16, 96, 544, 84, 220),
+    "case.floor_stem": _down(626, 165, 230, 556),
+    "case.floor_ring": _down(14, 120, 230, 96),
+    "case.stem_angle": _spot(626, 128, 613, 146),
+    "case.floor_crystal_centre": _down(352, 74, 230),
+    "case.floor_crystal_edge": _down(500, 86, 230),
+    "case.crystal_edge_radius": _across(282, 320, 500, 232, 420),
+}
+_MARKS = {False: _BACK, True: _FRONT}
 
 
-def marks(lines: Iterable[Line]) -> list[Mark]:
+def marks(lines: Iterable[Line], *, from_the_front: bool) -> list[Mark]:
     """The letters of the numbers that are asked for, each in the state of its number: of several, of the one to do."""
+    places, letters = _MARKS[from_the_front], LETTERS[from_the_front]
     states: dict[str, list[str]] = {}
     for line in lines:
-        if (path := diameter_of(line.asked.path)) in _MARKS and line.letter:
+        if (path := diameter_of(line.asked.path)) in places and line.letter:
             states.setdefault(path, []).append(line.state or "open")
     return [
-        Mark(LETTERS[path], *_MARKS[path], next((state for state in of_each if state != "in"), "in"))
+        Mark(letters[path], *places[path], next((state for state in of_each if state != "in"), "in"))
         for path, of_each in states.items()
     ]
 
@@ -90,5 +104,5 @@ def front_of(pairing: Pairing) -> str:
 
 
 def all_marks() -> list[Mark]:
-    """Every letter, none of the numbers typed yet."""
-    return [Mark(LETTERS[path], *place, "open") for path, place in _MARKS.items()]
+    """Every letter of a case loaded from the back, none of the numbers typed yet."""
+    return [Mark(LETTERS[False][path], *place, "open") for path, place in _BACK.items()]

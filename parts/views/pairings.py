@@ -209,7 +209,7 @@ def chance(request, pk=None):
     PairingForm(request.POST, instance=pairing).is_valid()
     report = answer(pairing).report
     given = {"pairing": pairing, "hand": in_hand(request), "has": request.POST.getlist(HAS)}
-    context = chance_context(report=report, **given) if report and report.checks else {}
+    context = chance_context(report=report, **given) if report and report.has_verdict else {}
     return render(request, "parts/pairings/_chance.html", context)
 
 

@@ -84,7 +84,7 @@ def chance(request: HtmxRequest, key: UUID) -> HttpResponse:
     """What comes after the verdict: the chance, and what would make it go. Stores nothing."""
     pairing = get_object_or_404(Pairing.objects.with_parts(), draft_key=key)
     report = answer(pairing).report
-    context = chance_context(report=report, pairing=pairing) if report and report.checks else {}
+    context = chance_context(report=report, pairing=pairing) if report and report.has_verdict else {}
     return render(request, "parts/quick/_chance.html", context)
 
 

@@ -21,6 +21,6 @@ def unpick(page, name):
 
 
 def follow(link_or_button):
-    """Press what leads to another page, and wait for that: what is asked at once is asked of the page left otherwise."""
+    """Press what leads to another page, and wait for that: what is asked too soon is asked of the page that is left."""
     with link_or_button.page.expect_navigation():
         link_or_button.press("Enter")

@@ -92,6 +92,24 @@ def test_of_an_empty_sheet_everything_waits():
         assert all(check["verdict"] is None for check in found.as_dict()["checks"])
 
 
+def test_a_case_loaded_from_the_front_tells_nothing_of_a_dial_and_a_movement_before_they_are_chosen():
+    case = {"construction": "front", "ring": "tension", "bore_diameter": 28.4}
+    alone = check_sheet({"case": case})
+    assert (alone.checks, alone.has_verdict, alone.why) == ([], False, "No verdict yet.")
+    assert alone["dial-sunk"].waits_for == alone["hour-wheel"].waits_for == ("dial", "movement")
+    with_dial = check_sheet({"case": case, "dial": {"thickness": 0.4}})
+    assert with_dial["hour-wheel"].waits_for == ("movement",)
+    both = check_sheet({"case": case, "dial": {"thickness": 0.4}, "movement": {"overall_diameter": 26.0}})
+    assert (both["dial-sunk"].verdict, both["hour-wheel"].verdict) == ("fits", "fits")
+
+
+def test_advice_alone_makes_no_verdict():
+    """Of a movement alone there is only how long its cell lasts."""
+    found = check_sheet({"movement": {"cell_capacity": 20.0, "current": 1.0}})
+    assert [(check.key, check.must) for check in found.checks] == [("cell-life", False)]
+    assert (found.has_verdict, found.why) == (False, "No verdict yet.")
+
+
 def test_the_json_of_a_report():
     told = json.loads(json.dumps(report({"case.back_depth": [4.0, 0.05]}).as_dict(), allow_nan=False))
     assert list(told) == [

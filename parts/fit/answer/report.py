@@ -56,6 +56,11 @@ class Report:
         raise KeyError(key)
 
     @property
+    def has_verdict(self) -> bool:
+        """Whether a check that decides can be told of the parts that are chosen: advice alone makes no verdict."""
+        return any(item.must for item in self.checks)
+
+    @property
     def waiting(self) -> list[str]:
         """The parts that are not chosen and that a check waits for; all hands together where none is chosen."""
         names = {name for item in self.waits for name in item.waits_for}
@@ -83,7 +88,7 @@ class Report:
     @property
     def why(self) -> str:
         """The overall verdict in one sentence."""
-        if not self.checks:
+        if not self.has_verdict:
             return "No verdict yet."
         if self.verdict is Verdict.NO:
             first, *rest = [c for c in self.checks if c.must and c.verdict is Verdict.NO]

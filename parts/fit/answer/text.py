@@ -26,7 +26,7 @@ def report_text(report: Report, paint: Paint = lambda _verdict, text: text) -> s
 
 
 def _lines(report: Report, paint: Paint) -> Iterator[str]:
-    if report.checks:
+    if report.has_verdict:
         so_far = " SO FAR" if report.waiting else ""
         yield paint(report.verdict, f"{WORDS[report.verdict].upper()}{so_far}") + f"  {report.why}"
     if report.waiting:

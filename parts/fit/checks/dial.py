@@ -69,7 +69,7 @@ def dial_sunk(p: Pairing) -> Iterator[Finding]:
     yield judge(
         "dial-sunk",
         "Dial below the rim",
-        p.stack.front,
+        p.once_chosen(p.stack.front, "dial.thickness", "movement.stem_axis_depth"),
         line(
             fits("The dial lies where it did."),
             SLACK,

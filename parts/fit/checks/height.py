@@ -117,10 +117,8 @@ def _spaced(p: Pairing) -> Finding:
 def put_behind(p: Pairing) -> Quantity:
     """What lies between dial and movement; open while a spacer of unknown thickness may still be laid there."""
     made = p.stack.spacer
-    if p.sheet.is_movement_standing:
-        return p.stack.behind
-    if p.sheet.spacer.placement == "front" and p.has("dial") and p.has("movement"):
-        return p.stack.behind
+    if p.sheet.is_movement_standing or p.case.is_front_loaded or p.sheet.spacer.placement == "front":
+        return p.once_chosen(p.stack.behind, "dial.thickness", "movement.stem_axis_depth")
     return pick(in_hand(made), p.stack.behind, Quantity(nan)) if made.known else unknown(*made.missing)
 
 

@@ -42,6 +42,13 @@ def test_it_begins_with_the_bore_and_stores_nothing(owner_client):
     assert not Pairing.objects.exists()
 
 
+def test_a_movement_alone_is_no_answer(owner_client, address):
+    page = owner_client.post(address, sent({}, movement=MovementFactory().pk), follow=True).text
+    assert "No verdict yet" in page
+    assert "so far" not in page
+    assert "checks that decide" not in page
+
+
 def test_the_verdict_grows_with_the_numbers_and_names_what_is_next(owner_client, address, key):
     first = owner_client.post(address, sent({"case.bore_diameter": "29.60"}), **HTMX)
     assert first["HX-Replace-Url"] == address

@@ -51,7 +51,7 @@ def test_of_a_round_watch_as_much_is_asked_as_ever(owner_client, address):
     counted = [line.asked.path for station in response.context["counted"] for line in station.lines]
     assert counted == EVERYDAY
     assert not [path for path in asked(response.text) if "outline" in path or "sub" in path]
-    assert [LETTERS[path] for path in (*EVERYDAY[:2], "dial.diameter", "case.crystal_gap_centre")] == [*"ACGN"]
+    assert [LETTERS[False][path] for path in (*EVERYDAY[:2], "dial.diameter", "case.crystal_gap_centre")] == [*"ACGN"]
 
 
 def test_a_rectangular_case_is_asked_for_width_height_and_corner_in_place_of_diameters(owner_client, address):
@@ -217,6 +217,30 @@ def test_each_side_that_a_case_is_loaded_from_has_its_own_choices(owner_client, 
     assert offered(PICKED) == {"dial.rests_on"}
     assert offered({"case.construction": "front"}) == {"case.ring"}
     assert offered({"case.ring": "tension", "case.construction": ""}) == {"case.ring", "dial.rests_on"}
+
+
+def test_a_case_loaded_from_the_front_has_its_own_sketch_with_a_letter_for_each_of_its_numbers(owner_client, address):
+    numbers = {"case.bore_diameter": "28.4"}
+    back = owner_client.post(address, sent(numbers, PICKED), follow=True)
+    assert 'd="M105 132H535' in back.text
+    front = owner_client.post(address, sent(numbers, {"case.construction": "front", "case.crystal": "is"}), follow=True)
+    assert 'd="M105 132H535' not in front.text
+    lines = {line.asked.path: line.letter for line in front.context["all_lines"] if line.asked.path.startswith("case.")}
+    asked = {path: letter for path, letter in lines.items() if letter}
+    assert [*asked] == [
+        "case.bore_diameter",
+        "case.dial_opening_diameter",
+        "case.stem_angle",
+        "case.front_opening_diameter",
+        "case.floor_stem",
+        "case.floor_ring",
+        "case.floor_crystal_centre",
+        "case.floor_crystal_edge",
+        "case.crystal_edge_radius",
+    ]
+    assert "".join(asked.values()) == "ABCDEFNOP"
+    assert {*asked.values()} <= {mark.letter for mark in front.context["marks"]}
+    assert (front.context["next"]["letter"], front.context["next"]["field"]) == ("B", "n:case.dial_opening_diameter")
 
 
 def test_of_the_watchs_own_dial_no_diameter_is_asked_that_has_no_field(owner_client, address, key):
