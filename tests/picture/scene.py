@@ -13,6 +13,8 @@ from parts.tools.papers import maker
 
 TEXTURE = 30.0
 """Pixels per mm of what is rendered from."""
+_COARSE = 16
+"""Of so many pixels one is looked at where a part lies."""
 
 
 def sheet_picture(mat: Mat, number: int, paper: str = "A4") -> np.ndarray:
@@ -93,37 +95,44 @@ def render(
     )
     place = np.array([offset[0], offset[1], distance])
     width, height = size
-    matrix = np.array([[focal, 0, (width - 1) / 2 + 9], [0, focal, (height - 1) / 2 - 6], [0, 0, 1]])
-    x, y = np.meshgrid(np.arange(width, dtype=np.float32), np.arange(height, dtype=np.float32))
-    rays = _undistorted(np.stack([(x - matrix[0, 2]) / focal, (y - matrix[1, 2]) / focal], -1), k1)
-    origin = -rotation.T @ place
-    ways = np.concatenate([rays, np.ones((*rays.shape[:2], 1), np.float32)], -1) @ rotation.astype(np.float32)
+    x, y = np.arange(width, dtype=np.float32), np.arange(height, dtype=np.float32)[:, None]
+    across, down = _undistorted((x - (width - 1) / 2 - 9) / focal, (y - (height - 1) / 2 + 6) / focal, k1)
+    origin = (-rotation.T @ place).astype(np.float32)
+    ways = [across * one + down * two + three for one, two, three in rotation.T.astype(np.float32)]
 
-    def plane(level):
-        reach = (level - origin[2]).astype(np.float32) / ways[..., 2]
-        return [at + reach * ways[..., axis] for axis, at in enumerate(origin[:2].astype(np.float32))]
+    def plane(level, rows=slice(None), columns=slice(None)):
+        away, to_x, to_y = (ways[axis][rows, columns] for axis in (2, 0, 1))
+        reach = np.float32(level - origin[2]) / away
+        return reach * to_x + origin[0], reach * to_y + origin[1]
+
+    def window(level, middle, radius):
+        """The rows and columns in which a disc at this level lies."""
+        px, py = plane(level, slice(None, None, _COARSE), slice(None, None, _COARSE))
+        hit = np.hypot(px - middle[0], py - middle[1]) < radius + 2 * _COARSE * distance / focal
+        return [_stretch(hit.any(axis)) for axis in (1, 0)]
 
     px, py = plane(0.0)
     left, top = -PAPERS[paper][0] / 2, -(mat.half + 60.0)
-    u = (px / stretch[0] - left) * TEXTURE - 0.5
-    v = (py / stretch[1] - top) * TEXTURE - 0.5
-    seen = cv2.remap(sheet, u.astype(np.float32), v.astype(np.float32), cv2.INTER_LINEAR, borderValue=120).astype(
-        np.float32
-    )
+    u = px * np.float32(TEXTURE / stretch[0]) - np.float32(left * TEXTURE + 0.5)
+    v = py * np.float32(TEXTURE / stretch[1]) - np.float32(top * TEXTURE + 0.5)
+    seen = cv2.remap(sheet, u, v, cv2.INTER_LINEAR, borderValue=120).astype(np.float32)
     if part and part.shadow:
         dx, dy, soft, depth = part.shadow
-        away = np.hypot(px - part.middle[0] - dx, py - part.middle[1] - dy) - part.diameter / 2
-        seen *= 1 - depth * np.clip(0.5 - away / (2 * soft), 0, 1)
+        middle = (part.middle[0] + dx, part.middle[1] + dy)
+        at = window(0.0, middle, part.diameter / 2 + soft)
+        away = np.hypot(px[*at] - middle[0], py[*at] - middle[1]) - part.diameter / 2
+        seen[*at] *= 1 - depth * np.clip(0.5 - away / (2 * soft), 0, 1)
     if part:
         face, inside = part.texture()
-        px, py = plane(-part.height)
+        at = window(-part.height, part.middle, part.diameter / 2 + 1)
+        px, py = plane(-part.height, *at)
         middle = (face.shape[0] - 1) / 2
-        u = ((px - part.middle[0]) * TEXTURE + middle).astype(np.float32)
-        v = ((py - part.middle[1]) * TEXTURE + middle).astype(np.float32)
+        u, v = ((p - m) * np.float32(TEXTURE) + np.float32(middle) for p, m in zip((px, py), part.middle, strict=True))
         cover = cv2.remap(inside, u, v, cv2.INTER_LINEAR, borderValue=0)
-        seen = seen * (1 - cover) + cv2.remap(face, u, v, cv2.INTER_LINEAR, borderValue=0) * cover
+        seen[*at] += (cv2.remap(face, u, v, cv2.INTER_LINEAR, borderValue=0) - seen[*at]) * cover
+    seen *= 0.86 * (1 + light * ((x + 0.6 * y) / (width + 0.6 * height) - 0.5))
+    seen += 12
     chance = np.random.default_rng(seed)
-    seen = seen * 0.86 * (1 + light * ((x + 0.6 * y) / (width + 0.6 * height) - 0.5)) + 12
     seen = cv2.GaussianBlur(seen, (0, 0), blur) + chance.normal(0, noise, seen.shape).astype(np.float32)
     grey = np.clip(seen, 0, 255).astype(np.uint8)
     return cv2.imdecode(cv2.imencode(".jpg", grey, [cv2.IMWRITE_JPEG_QUALITY, quality])[1], cv2.IMREAD_GRAYSCALE)
@@ -139,13 +148,27 @@ def _sheet(mat, number, paper):
     return _SHEETS[key]
 
 
-def _undistorted(seen, k1):
-    """The rays of what is seen: r (1 + k1 r^2) turned round by a table as fine as the picture."""
-    far = np.hypot(seen[..., 0], seen[..., 1])
-    table = np.linspace(0, 2 * far.max(), 40_001)
+def _stretch(hit):
+    """From the first to the last that is hit, of pixels of which every so many was looked at."""
+    (places,) = np.nonzero(hit)
+    return slice(max(0, (places[0] - 1) * _COARSE), (places[-1] + 2) * _COARSE) if places.size else slice(0)
+
+
+def _undistorted(x, y, k1):
+    """The rays of what is seen at x, in a row, and y, in a column: r (1 + k1 r^2) turned round, true to 1e-7."""
+    if not k1:
+        return tuple(np.broadcast_to(each, (y.size, x.size)) for each in (x, y))
+    square = x * x + y * y
+    far = float(np.sqrt(square.max()))
+    table = np.linspace(0, 2 * far, 40_001)
     bent = table * (1 + k1 * table**2)
     rising = bent[: np.argmax(bent) + 1]
-    assert rising[-1] > far.max(), "the lens folds over inside the picture"
-    radius = np.interp(far, rising, table[: len(rising)])
-    share = np.where(far > 0, radius / np.maximum(far, 1e-12), 1.0)
-    return (seen * share[..., None]).astype(np.float32)
+    assert rising[-1] > far, "the lens folds over inside the picture"
+    even = np.linspace(far / 1000, far, 1000)
+    shares = np.polynomial.Polynomial.fit(even**2, np.interp(even, rising, table[: rising.size]) / even, 8)
+    highest, *others = shares.convert().coef[::-1].astype(np.float32)
+    share = np.full_like(square, highest)
+    for other in others:
+        share *= square
+        share += other
+    return x * share, y * share
