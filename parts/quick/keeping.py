@@ -54,6 +54,9 @@ class KeepForm(forms.Form):
                 )
         if not {"case", "dial"} & self.pieces.keys():
             del self.fields["family"], self.fields["new_family"]
+        elif not CaseFamily.objects.in_drawers().exists():
+            del self.fields["family"]
+            self.fields["new_family"].label = lazy("Case family")
         watch = self.initial.get("watch", "") or _watch_of(pairing)
         self.initial = {**proposed_names(pairing, self.pieces, watch), **self.initial}
         named = (name for key in self.pieces for name in ((key, _KIND) if key == "movement" else (key,)))

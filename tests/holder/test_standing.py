@@ -114,6 +114,11 @@ def test_a_ring_is_made_to_pass_a_front_that_is_narrower_than_the_bore():
     assert piece.outside_diameter == pytest.approx(25.5)
     assert proposals["outside_diameter"].note == "the front opening minus 0.05 mm all round"
     assert verdicts(piece, stands, "front-pass", "bore-room") == ["fits", "work"]
+    (remedy,) = told(piece, stands)["bore-room"].remedies
+    assert remedy.text.startswith("No larger ring goes in through the front: split it")
+    split = replace(piece, split_width=1.6, split_angle=180.0)
+    (remedy,) = told(split, stands)["bore-room"].remedies
+    assert remedy.text == "Make the outside larger."
 
 
 def test_a_split_ring_springs_through_a_narrow_front():

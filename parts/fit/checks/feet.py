@@ -175,9 +175,16 @@ def dial_feet(p: Pairing) -> Iterator[Finding]:
 
 
 def _remedy(p: Pairing, caught: Number) -> Remedy:
-    """To turn the dial, where a small turn lets all feet enter; else to move the feet."""
+    """To turn the dial, where a small turn lets all feet enter; else to move the feet, or leave those beside it."""
     move = "Move the feet, or take them off and use dial pads."
-    turn = None if is_column(caught) or caught == len(p.dial.feet or ()) else turn_for_all(p)
+    if is_column(caught) or caught == len(p.dial.feet or ()):
+        return by_work(move)
+    if _stand_beside(p):
+        move = (
+            "Cut a pocket in the holder ring for each foot that stands beside the movement. "
+            "Or: move the feet, or take them off and use dial pads."
+        )
+    turn = turn_for_all(p)
     if not turn:
         return by_work(move)
     way = "clockwise" if turn > 0 else "anticlockwise"
@@ -188,6 +195,17 @@ def _remedy(p: Pairing, caught: Number) -> Remedy:
     ]
     by = f" ({', '.join(effects)})" if effects else ""
     return by_work(f"Turn the dial {abs(turn):.1f}° {way}{by}: then all feet enter. Or: {move[:1].lower()}{move[1:]}")
+
+
+def _stand_beside(p: Pairing) -> bool:
+    """Whether every foot without a hole stands beside the movement, where a holder ring goes round it."""
+    caught = match([[_enters(margin, "value") for margin in row] for row in _margins(p)]).values()
+    beside = [
+        foot.radius - 0.5 * foot.diameter - widths.in_direction(widths.movement(p.sheet), foot.angle).value
+        for i, foot in enumerate(p.dial.feet or ())
+        if i not in caught
+    ]
+    return all(room.known and room.value > 0 for room in beside)
 
 
 def _window_of(p: Pairing) -> list[tuple[Quantity, str]]:

@@ -81,6 +81,9 @@ def _room(edge: Outline, angle: float, radius: float) -> float:
 def _round(ring: Ring, around: Surroundings) -> Iterator[Finding]:
     outer, inner, off = as_edge(ring.outer), as_edge(ring.inner), as_made(ring.plus_minus)
     room = widths.across(outer, around.bore).less(off)
+    closer = "Make the outside larger."
+    if room.value.known and standing.is_held_small(ring, around, room.value.high - limits.BORE_LOOSE):
+        closer = "No larger ring goes in through the front: split it to spring open inside, or lay a shim round it."
     yield judge(
         "bore-room",
         "Ring in the bore",
@@ -92,7 +95,7 @@ def _round(ring: Ring, around: Surroundings) -> Iterator[Finding]:
             limits.BORE_SNUG,
             fits("The ring drops into the bore with {value} of play."),
             limits.BORE_LOOSE,
-            work("The ring has {value} of play in the bore.", by_work("Make the outside larger.")),
+            work("The ring has {value} of play in the bore.", by_work(closer)),
         ),
         span=room.span,
     )

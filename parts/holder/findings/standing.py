@@ -63,6 +63,14 @@ def _through_the_front(ring: Ring, around: Surroundings) -> Iterator[Finding]:
         yield strain("split-strain", "Split ring sprung together", split_strain(ring, -room.value.value))
 
 
+def is_held_small(ring: Ring, around: Surroundings, larger: float) -> bool:
+    """Whether a ring larger by so much, mm, would no longer go in through the front, sprung together or not."""
+    if around.built != "floor":
+        return False
+    room = widths.across(as_edge(ring.outer), around.front).value
+    return room.known and room.value + split_closes(ring) - larger < limits.FRONT_SNUG
+
+
 def strain(key: str, title: str, value: float) -> Finding:
     """The finding about something that is bent; the limits are common practice, no source."""
     easy, most = (with_unit(limit, "share") for limit in (limits.STRAIN_EASY, limits.STRAIN_MOST))

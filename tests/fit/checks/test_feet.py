@@ -178,3 +178,29 @@ def test_a_dial_on_pads_does_not_ask_for_its_feet():
 @pytest.mark.parametrize("changes", [{}, LOOSE | {"movement.date": "none"}, {"dial.feet": None}])
 def test_pads_are_only_spoken_of_where_they_are_needed_beside_a_disc(changes):
     assert "pad-room" not in keys(report(changes))
+
+
+@pytest.mark.parametrize(
+    ("radius", "pocket"), [(13.35, False), (13.351, True)], ids=["its edge at the movement's", "just beside it"]
+)
+def test_a_foot_beside_the_movement_may_stand_in_a_pocket_of_the_ring(radius, pocket):
+    """The movement is 26.00 mm wide and the foot 0.70 mm thick: from 13.35 mm on it stands beside it."""
+    found = judged(
+        "dial-feet", {"dial.feet.0.radius": radius, "movement.overall_diameter": 26.0, "movement.fit_diameter": 25.8}
+    )
+    (remedy,) = found.remedies
+    assert (found.verdict, remedy.kind) == ("work", "work")
+    assert remedy.text.startswith("Cut a pocket in the holder ring" if pocket else "Move the feet")
+    assert remedy.text.endswith("ove the feet, or take them off and use dial pads.")
+
+
+def test_a_pocket_is_no_remedy_for_a_foot_within_the_movement():
+    places = {
+        "dial.feet.0.radius": 13.5,
+        "dial.feet.1.radius": 9.0,
+        "movement.overall_diameter": 26.0,
+        "movement.fit_diameter": 25.8,
+    }
+    assert judged("dial-feet", places).remedies[0].text.startswith("Move the feet")
+    unknown = {"dial.feet.0.radius": 13.5, "movement.overall_diameter": None}
+    assert judged("dial-feet", unknown).remedies[0].text.startswith("Move the feet")

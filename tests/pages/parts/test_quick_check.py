@@ -216,6 +216,8 @@ def test_kept_as_parts_it_answers_the_same(owner_client, address, key):
         "seconds_hand": "own",
         "new_family": "Stillwater 36",
     }
+    asked = owner_client.get(reverse("parts:quick-keep", args=[key])).context["form"].fields
+    assert ("family" in asked, str(asked["new_family"].label)) == (False, "Case family")
     response = owner_client.post(reverse("parts:quick-keep", args=[key]), names)
     saved = Pairing.objects.with_parts().get(name="Grey one")
     assert response.url == reverse("parts:pairing", args=[saved.pk])

@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from django.test import Client
 from django.urls import reverse
 
 from parts.designs.correction import corrections
@@ -163,6 +164,18 @@ def test_the_coupon_is_as_high_as_its_layers_make_it(owner_client, ending):
 def test_layers_stand_there_with_two_decimals(owner_client):
     coupon = owner_client.get(PAGE).context["coupon"]
     assert [field.value() for field in coupon.layers] == ["0.15", "0.20"]
+
+
+def test_the_coupons_files_are_fetched_without_the_forms_token(owner_client):
+    page = owner_client.get(PAGE).text
+    form = page[page.index('action="/parts/holders/prints/coupon/"') :].partition("</form>")[0]
+    assert 'type="hidden"' not in form
+    token = re.search(r'<button name="csrfmiddlewaretoken"\s+value="(\w{64})"[^>]*>Save the coupon', form).group(1)
+    strict = Client(enforce_csrf_checks=True)
+    strict.cookies = owner_client.cookies
+    sent = of_the_coupon([30.1])
+    assert strict.post(f"{COUPON}/", sent).status_code == 403
+    assert strict.post(f"{COUPON}/", sent | {"csrfmiddlewaretoken": token}).status_code == 302
 
 
 @pytest.mark.parametrize("layer", ["nonsense", "0", "-1", "1e400", "nan", "5"])
