@@ -101,10 +101,12 @@ def blocks_of(sheet: Mapping[str, Any] | None = None, *, wanted: Collection[str]
     for station in stations():
         paths = [path for path in station.paths if path == of_the_hour(path)]
         rows = [_row(path, sheet, whole=station.number == 9) for path in paths if not _is_left_out(path, sheet, asked)]
-        known = tuple(row.known for row in rows if row.boxes and row.is_known)
+        seen = {look: _seen(look, sheet) for look in station.look}
+        known = (*filter(None, seen.values()), *(row.known for row in rows if row.boxes and row.is_known))
+        look = tuple(look for look, known_by_now in seen.items() if not known_by_now)
         open_rows = tuple(row for row in rows if row.boxes and not row.is_known)
-        if open_rows or station.look or known:
-            blocks.append(Block(station.number, station.title, open_rows, station.look, known))
+        if open_rows or look or known:
+            blocks.append(Block(station.number, station.title, open_rows, look, known))
     return blocks
 
 
@@ -158,6 +160,17 @@ def _row(path: str, sheet: Mapping[str, Any], *, whole: bool) -> Row:
     )
 
 
+def _seen(look: str, sheet: Mapping[str, Any]) -> str:
+    """What is looked at in the words of its box, where the sheet has it already; empty where it has not."""
+    words, *boxes = look.split("|")
+    word = number_at(sheet, _LOOKED_AT[words]) if words in _LOOKED_AT else None
+    return f"{words} {word}" if word in boxes else ""
+
+
+_LOOKED_AT = {"Date window": "dial.window", "Loads from the": "case.construction", "Dial held by": "dial.fixing"}
+"""Where the sheet has what is looked at."""
+
+
 def _label(path: str, *, whole: bool) -> str:
     part, _, _ = path.partition(".")
     words = describe(path.replace("[]", "[0]")).phrase.replace("furniture", "marker").replace(" 1 ", " ")
@@ -192,14 +205,17 @@ def _is_left_out(path, sheet, asked):
     absent = any(
         path.startswith(f"{name}.") and number_at(sheet, name) == NONE for name in ("dial.window", "movement.date")
     )
+    behind = number_at(sheet, "dial.window") == NONE and path.startswith(_UNDER_A_WINDOW)
     of_the_back = _is_from_the_front(sheet) and path in _OF_THE_BACK
     unasked = path in seldom() and path not in asked and number_at(sheet, path) is None
-    return proven or no_feet or no_pads or absent or of_the_back or unasked
+    return proven or no_feet or no_pads or absent or behind or of_the_back or unasked
 
 
 def _is_from_the_front(sheet):
     return (sheet.get("case") or {}).get("construction") == "front"
 
 
+_UNDER_A_WINDOW = ("movement.date.angle", "movement.date.numeral_")
+"""What of a date disc matters only to a dial with a window; its ring takes room from pads under any dial."""
 _OF_THE_BACK = {f"case.{name}" for name in BACK_NUMBERS}
 """What a case loaded from the front does without."""

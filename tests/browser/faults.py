@@ -6,13 +6,16 @@ from playwright.sync_api import expect
 DESK, TABLET, TELEPHONE = (1280, 800), (820, 1180), (390, 844)
 
 
-def assert_no_serious_faults(page, *, widths=(DESK, TABLET)):
-    """Fail with the places named when axe-core finds a serious or critical fault on the page at any of the widths."""
+def assert_no_serious_faults(page, *, widths=None):
+    """Fail with the places named when axe-core finds a serious or critical fault on the page at any of the widths.
+
+    Without any: the width that the page has, and a desk's and a tablet's where they are narrower.
+    """
     for _ in at_widths(page, widths):
         _assert_no_faults(page)
 
 
-def assert_whole(page, *, widths=(DESK, TABLET)):
+def assert_whole(page, *, widths=None):
     """As `assert_no_serious_faults`; nothing is cut off either, and every button is large enough for a finger."""
     for width in at_widths(page, widths):
         _assert_no_faults(page)
@@ -27,7 +30,8 @@ def assert_whole(page, *, widths=(DESK, TABLET)):
 def at_widths(page, widths):
     """The page's windows of these sizes in turn, narrowing from the size it has; it has that again afterwards."""
     own = page.viewport_size
-    for size in widths:
+    narrower = [size for size in (DESK, TABLET) if size[0] < own["width"]]
+    for size in widths or [(own["width"], own["height"]), *narrower]:
         page.set_viewport_size({"width": size[0], "height": size[1]})
         yield size
     page.set_viewport_size(own)

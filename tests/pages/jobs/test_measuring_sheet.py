@@ -141,8 +141,12 @@ def test_a_reader_may_print_one(reader):
 
 
 def test_a_number_has_the_letter_that_the_quick_check_calls_it_by():
-    letters = {row.label: row.letter for block in blocks_of() for row in block.rows}
-    assert (letters["Bore diameter"], letters["Back depth"], letters["Seat wall"]) == ("A", "E", "")
+    def letters(**case):
+        return {row.label: row.letter for block in blocks_of({"case": case}) for row in block.rows}
+
+    back, front = letters(), letters(construction="front")
+    assert (back["Bore diameter"], back["Back depth"], back["Seat wall"]) == ("A", "E", "")
+    assert (front["Bore diameter"], front["Floor to stem axis"], front["Floor to ring"]) == ("A", "E", "F")
 
 
 def test_a_case_loaded_from_the_front_asks_for_its_own_numbers_and_for_a_split_stem():
@@ -166,3 +170,28 @@ def test_the_sheet_of_a_case_loaded_from_the_front_is_one_page(pairing):
     pairing.case = CaseFactory(name="one piece", loading="front")
     pairing.save()
     assert len(read(measuring_pdf(pairing=pairing)).pages) == 1
+
+
+def test_what_was_looked_at_is_told_and_not_asked_again():
+    def asked_and_told(**sheet):
+        blocks = blocks_of(sheet)
+        return {words for block in blocks for words, _ in block.ticks}, {
+            word for block in blocks for word in block.known
+        }
+
+    choices = {"Date window", "Loads from the", "Dial held by"}
+    asked, told = asked_and_told()
+    assert (choices <= asked, told) == (True, set())
+    asked, told = asked_and_told(case={"construction": "front"}, dial={"window": "none", "fixing": "pads"})
+    assert not choices & asked
+    assert {"Date window none", "Loads from the front", "Dial held by pads"} <= told
+    assert "Date window" in asked_and_told(dial={"window": {"angle": 90.0}})[0]
+
+
+def test_without_a_window_only_the_ring_of_a_date_disc_is_asked_for_under_which_pads_may_not_lie():
+    def dates(**sheet):
+        return {row.label for block in blocks_of(sheet) for row in block.rows if row.label.startswith("Date ")}
+
+    disc = {"Date disc inner radius", "Date disc outer radius"}
+    assert disc < dates()
+    assert dates(dial={"window": "none"}) == disc
