@@ -66,7 +66,7 @@ def test_from_an_empty_bench_to_a_verdict_by_keyboard_alone(page):
     page.reload()
     expect(field(page, "case.back_depth")).to_have_value("5.40 5.41 5.40")
     page.get_by_role("link", name="Keep as parts").click()
-    page.get_by_label("Or a new case family").fill("Stillwater 36")
+    page.get_by_label("Case family").fill("Stillwater 36")
     page.get_by_label("Case", exact=True).fill("brushed")
     page.get_by_label("Dial", exact=True).fill("grey")
     page.get_by_label("Fit check", exact=True).fill("Grey one")
