@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from parts.fit.arithmetic.elementwise import is_column
+from parts.fit.arithmetic.quantities import SLACK
 from parts.fit.bands import bands as line
 from parts.fit.bands import by_part, by_work, fits, no, work
 from parts.fit.levels import widths
@@ -64,8 +66,21 @@ def holder_wall(p: Pairing) -> Iterator[Finding]:
             p.rules.wall_min,
             work(
                 "A holder ring with a {value} wall fills the gap to the bore.",
-                by_part("Print a holder ring, wall {value}."),
+                by_part(f"Print a holder ring, wall {{value}}{_if_split(p)}."),
             ),
         ),
         span=room.span,
     )
+
+
+def _if_split(p: Pairing) -> str:
+    """How a ring for the bore goes in through a front that is narrower, and how thick it may be in one piece."""
+    if not p.case.is_front_loaded:
+        return ""
+    front = widths.front(p.sheet)
+    past, wall = (widths.clear(front, widths.bore(p.sheet)).value, widths.clear(widths.gripped(p.sheet), front).value)
+    if not (past.known and wall.known) or is_column(past.value) or is_column(wall.value):
+        return ""
+    if past.value <= p.rules.holder_clearance + SLACK or wall.value <= 0:
+        return ""
+    return f" if split to spring in through the front, {wall.value:.2f} mm at most if not"

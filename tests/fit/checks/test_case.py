@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.fit.constructions.sheets import FRONT
 from tests.fit.sheets import judged, kinds
 
 
@@ -61,6 +62,22 @@ def test_a_thin_ring_is_turned_and_a_stout_one_printed():
         "Turn the ring from metal, wall 0.60 mm.",
         "Print a holder ring, wall 1.90 mm.",
     ]
+
+
+@pytest.mark.parametrize(
+    ("front", "says"),
+    [
+        (28.5, "wall 1.90 mm."),
+        (28.49, "wall 1.90 mm if split to spring in through the front, 1.89 mm at most if not."),
+        (None, "wall 1.90 mm."),
+    ],
+)
+def test_a_ring_that_a_narrow_front_keeps_out_is_split_or_thinner(front, says):
+    """The ring for a bore of 28.70 mm is 28.50 mm wide with its clearance; half of the front less 24.70 mm is left."""
+    case = FRONT | {"case.bore_diameter": 28.7, "case.front_opening_diameter": front}
+    found = judged("holder-wall", case | {"movement.fit_diameter": 24.7})
+    assert (found.value.value, found.verdict) == (pytest.approx(1.9), "work")
+    assert found.remedies[0].text == f"Print a holder ring, {says}"
 
 
 def test_each_diameter_counts_half_in_the_ring():
