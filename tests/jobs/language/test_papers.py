@@ -17,6 +17,7 @@ from jobs.quotes import versions
 from jobs.quotes.texts import texts_of
 from jobs.quotes.ways import ways_of
 from tests import catalogue
+from tests.reading import pdf_words
 
 pytestmark = [pytest.mark.django_db, pytest.mark.alike]
 
@@ -70,11 +71,6 @@ SAID = {
 }
 
 
-def read(content):
-    """The words of a PDF, blanks of any width as one."""
-    return " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(content)).pages).split())
-
-
 def fonts_of(reader):
     """The names of the fonts that a PDF carries, without the marks of what is left out of them."""
     fonts = [font for page in reader.pages for font in page["/Resources"]["/Font"].values()]
@@ -115,7 +111,7 @@ def test_every_paper_speaks_the_customers_language(papers, language):
     today = timezone.localdate()
     day = format_date(today, "long", locale={"en": "en_GB"}.get(language, language))
     for kind, content in papers(language):
-        words, reader = read(content), PdfReader(io.BytesIO(content))
+        words, reader = pdf_words(content), PdfReader(io.BytesIO(content))
         assert reader.trailer["/Root"]["/Lang"] == language
         missing = [part for part in SAID[kind][language] if part not in words]
         assert missing == [], (kind, words)
@@ -160,7 +156,7 @@ def test_a_paper_is_made_in_another_language_for_once(quoted, owner):
     quote = quoted("de")
     kept = keep_paper(job=quote.job, kind="quote", address="", by=owner, quote=quote, language="fr")
     with kept.file.open("rb") as file:
-        words = read(file.read())
+        words = pdf_words(file.read())
     assert kept.language == "fr"
     assert "Nouveau mouvement à quartz" in words
     assert "Neues Quarzwerk" not in words
@@ -170,10 +166,10 @@ def test_a_paper_is_made_in_another_language_for_once(quoted, owner):
 
 def test_an_unknown_language_falls_back(quoted, shop):
     quote = quoted("de")
-    assert "Angebot" in read(paper_pdf(job=quote.job, kind="quote", address="", quote=quote, language="tlh"))
+    assert "Angebot" in pdf_words(paper_pdf(job=quote.job, kind="quote", address="", quote=quote, language="tlh"))
     shop.language, quote.language, quote.job.customer.language = "es", "xx", "xx"
     shop.save()
-    assert "Presupuesto" in read(paper_pdf(job=quote.job, kind="quote", address="", quote=quote))
+    assert "Presupuesto" in pdf_words(paper_pdf(job=quote.job, kind="quote", address="", quote=quote))
 
 
 def test_the_bench_keeps_its_language(whole_job):
@@ -181,7 +177,7 @@ def test_the_bench_keeps_its_language(whole_job):
     for kind in ("sheet", "measure", "template"):
         content = paper_pdf(job=job, kind=kind, address="http://192.0.2.7/")
         assert PdfReader(io.BytesIO(content)).trailer["/Root"]["/Lang"] == "en"
-    assert "Hands Fit the hands" not in read(paper_pdf(job=job, kind="sheet", address=""))
+    assert "Hands Fit the hands" not in pdf_words(paper_pdf(job=job, kind="sheet", address=""))
 
 
 def test_what_the_bench_reads_of_a_quote_is_in_its_own_language(quoted, owner):
@@ -190,24 +186,24 @@ def test_what_the_bench_reads_of_a_quote_is_in_its_own_language(quoted, owner):
     said = {"said_by": "Q. Zorn", "how": "phone", "on": timezone.localdate(), "by": owner}
     versions.accept(quote=quote, part=second, taken=set(), **said)
     assert any(order.text.startswith("New mechanical movement") for order in quote.job.orders.all())
-    assert "The date window will stay blank." in read(paper_pdf(job=quote.job, kind="sheet", address=""))
+    assert "The date window will stay blank." in pdf_words(paper_pdf(job=quote.job, kind="sheet", address=""))
 
 
 def test_a_watch_without_a_name_is_one_in_every_language(whole_job, owner):
     job = whole_job("fr")
     job.watch = ""
     job.save()
-    assert ": montre, numéro de série" in read(paper_pdf(job=job, kind="receipt", address=""))
+    assert ": montre, numéro de série" in pdf_words(paper_pdf(job=job, kind="receipt", address=""))
     assert versions.empty_draft(job=job, by=owner).title == "montre"
     assert job.title == "watch"
 
 
 def test_the_warning_on_a_label_is_in_the_language_of_the_bench(whole_job, shop):
     job = whole_job("ja")
-    assert "KEEP CLOSED: old luminous paint" in read(paper_pdf(job=job, kind="label", address=""))
+    assert "KEEP CLOSED: old luminous paint" in pdf_words(paper_pdf(job=job, kind="label", address=""))
     shop.language = "de"
     shop.save()
-    assert "NICHT ÖFFNEN: alte Leuchtmasse" in read(paper_pdf(job=job, kind="label", address=""))
+    assert "NICHT ÖFFNEN: alte Leuchtmasse" in pdf_words(paper_pdf(job=job, kind="label", address=""))
 
 
 def test_what_went_out_stays_as_it_went_out(quoted, owner):
@@ -219,7 +215,7 @@ def test_what_went_out_stays_as_it_went_out(quoted, owner):
     quote.job.customer.save()
     with PaperOut.objects.get(pk=kept.pk).file.open("rb") as file:
         assert file.read() == before
-    assert "Angebot" in read(paper_pdf(job=quote.job, kind="quote", address="", quote=quote))
+    assert "Angebot" in pdf_words(paper_pdf(job=quote.job, kind="quote", address="", quote=quote))
 
 
 def test_the_next_version_is_in_the_language_that_the_customer_has_now(quoted, owner):

@@ -1,6 +1,5 @@
 """Enquiries: taken down from a message, answered, turned into a job, closed; and erased with their customer."""
 
-import io
 from datetime import timedelta
 from decimal import Decimal
 from email.message import EmailMessage
@@ -8,14 +7,13 @@ from email.message import EmailMessage
 import pytest
 from django.urls import reverse
 from django.utils import timezone
-from pypdf import PdfReader
 
 from jobs.customers.erase import erase
 from jobs.enquiries.reading import read
 from jobs.intake.who import picked
 from jobs.models import Customer, Enquiry, Job, Shop, WindowEntry
 from tests.factories import CaseFamilyFactory, CustomerFactory, JobFactory
-from tests.reading import as_read
+from tests.reading import as_read, pdf_pages
 
 pytestmark = pytest.mark.django_db
 MESSAGE = """From: Oda Fenwright <oda@fen.example>
@@ -230,9 +228,8 @@ def test_who_sees_no_money_neither_reads_nor_changes_the_price(enquiry, hand):
 
 
 def test_the_sheet_to_measure_by_is_one_page_in_the_customers_language(owner_client, enquiry):
-    pages = PdfReader(io.BytesIO(owner_client.get(at("enquiry-sheet", enquiry.pk)).content)).pages
-    assert len(pages) == 1
-    assert "Zifferblatt, soweit sichtbar" in " ".join(pages[0].extract_text().split())
+    (words,) = pdf_pages(owner_client.get(at("enquiry-sheet", enquiry.pk)).content)
+    assert "Zifferblatt, soweit sichtbar" in words
 
 
 def test_the_watch_comes_and_the_enquiry_becomes_its_job(owner_client, enquiry):

@@ -14,6 +14,7 @@ from jobs.papers.fit_check import fit_check_pdf
 from parts.fit import check_sheet
 from parts.sheets import sheet_of
 from tests.factories import CaseFactory, DialFactory, JobFactory, MovementFactory, PairingFactory
+from tests.reading import pdf_pages, pdf_words
 
 pytestmark = [pytest.mark.django_db, pytest.mark.alike]
 MM = 72 / 25.4
@@ -40,7 +41,7 @@ def test_the_paper_is_a4_with_title_language_and_embedded_fonts(pdf):
 
 
 def test_the_paper_tells_the_report(pdf):
-    text = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf[1])).pages).split())
+    text = pdf_words(pdf[1])
     report = check_sheet(sheet_of(pdf[0]))
     assert report.why in text
     for check in report.checks:
@@ -53,14 +54,14 @@ def test_a_case_under_pressure_is_told_as_advice(owner_client):
     numbers = {"stated_pressure": 3.0, "back_material": "steel", "back_thickness": 0.5, "back_span": 28.0}
     pairing = PairingFactory(case=CaseFactory(**numbers))
     response = owner_client.get(reverse("jobs:fit-check-paper", args=[pairing.pk]))
-    text = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(response.content)).pages).split())
+    text = pdf_words(response.content)
     assert "Under pressure Verdict Check Number" in text
     assert "Case back under pressure. The case back gives way by 0.08 mm with its edge held fast" in text
     assert "promise no water resistance" in text
 
 
 def test_the_section_is_printed_at_exactly_its_stated_scale(pdf):
-    scale = int(re.search(r"Section along the stem scale (\d+):1", _first_text(pdf[1]))[1])
+    scale = int(re.search(r"Section along the stem scale (\d+):1", pdf_pages(pdf[1])[0])[1])
     pixels_a_mm = 20
     page = pypdfium2.PdfDocument(pdf[1])[0]
     picture = page.render(scale=pixels_a_mm / MM).to_pil().convert("L")
@@ -80,27 +81,23 @@ def _dark_runs(picture):
         yield from (run.span() for run in re.finditer(rb"\xff{200,}", row))
 
 
-def _first_text(content):
-    return " ".join(PdfReader(io.BytesIO(content)).pages[0].extract_text().split())
-
-
 def test_words_in_any_form_stay_words_and_no_file_is_read():
     pairing = PairingFactory(name='<img src="file:///etc/hosts"> {{ pairing }} & Ωж漢')
     content = fit_check_pdf(pairing=pairing, report=check_sheet(sheet_of(pairing)))
-    assert '<img src="file:///etc/hosts">' in _first_text(content)
-    assert "{{ pairing }} & Ωж" in _first_text(content)
+    assert '<img src="file:///etc/hosts">' in pdf_pages(content)[0]
+    assert "{{ pairing }} & Ωж" in pdf_pages(content)[0]
 
 
 def test_the_paper_names_every_part_and_every_changed_number(owner_client):
     pairing = PairingFactory(stem__name="long stem", crown__name="onion", what_if={"case.back_depth": "4.30 ±0.02"})
-    text = _first_text(owner_client.get(reverse("jobs:fit-check-paper", args=[pairing.pk])).content)
+    text = pdf_pages(owner_client.get(reverse("jobs:fit-check-paper", args=[pairing.pk])).content)[0]
     assert "long stem · onion" in text
     assert "With 1 number changed: case back depth 4.30 ±0.02." in text
 
 
 def test_little_measured_still_prints(owner_client):
     pairing = PairingFactory(case=None, movement=None, hands=None)
-    text = _first_text(owner_client.get(reverse("jobs:fit-check-paper", args=[pairing.pk])).content)
+    text = pdf_pages(owner_client.get(reverse("jobs:fit-check-paper", args=[pairing.pk])).content)[0]
     assert "Section along the stem" not in text
     assert "not known yet" in text
 
@@ -119,6 +116,6 @@ def test_the_paper_has_the_shops_letterhead_and_size_and_the_number_of_its_job(o
     reader = PdfReader(io.BytesIO(content))
     box = reader.pages[0].mediabox
     assert (float(box.width), float(box.height)) == pytest.approx((612, 792), abs=0.5)
-    assert f"Bench & Ligne 4 Tannery Yard {job.number} Fit check" in _first_text(content)
+    assert f"Bench & Ligne 4 Tannery Yard {job.number} Fit check" in pdf_pages(content)[0]
     assert job.number in reader.metadata.title
-    assert f"page 1 of {len(reader.pages)}" in _first_text(content)
+    assert f"page 1 of {len(reader.pages)}" in pdf_pages(content)[0]

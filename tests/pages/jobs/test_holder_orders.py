@@ -1,6 +1,5 @@
 """Holder orders: taken, made, measured against the drawing, sent, and what the customer says goes to the revision."""
 
-import io
 import re
 from datetime import timedelta
 from decimal import Decimal
@@ -9,7 +8,6 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext
-from pypdf import PdfReader
 
 from jobs.customers.erase import CannotErase, erase
 from jobs.customers.personal_data import rows_of
@@ -25,7 +23,7 @@ from parts.fit.arithmetic.outlines import Outline
 from parts.holder.closed_form import exact_volume
 from parts.holder.parameters.to_measure import sizes_of
 from tests.holder.pieces import ring, spacer
-from tests.reading import as_read
+from tests.reading import as_read, pdf_words
 
 pytestmark = pytest.mark.django_db
 RIGHT = {"outside_diameter": "25.95", "inside_diameter": "22,05", "height": "3.6"}
@@ -53,10 +51,6 @@ def sent(order, owner):
     add_piece(order=order, sizes={"outside_diameter": 26.0}, by=owner)
     steps.forward(order=order, seen="check")
     return steps.forward(order=order, seen="send")
-
-
-def words_of(content):
-    return " ".join(PdfReader(io.BytesIO(content)).pages[0].extract_text().split())
 
 
 @pytest.mark.parametrize("language", ["en", "de", "ja"])
@@ -230,11 +224,11 @@ def test_the_papers_come_in_the_customers_language_with_what_was_measured(owner_
     steps.forward(order=order, seen="make")
     for outside in (25.94, 26.03, 26.4):
         add_piece(order=order, sizes={"outside_diameter": outside}, by=owner)
-    note = words_of(owner_client.get(at("order-paper", order.pk, "delivery-note")).content)
+    note = pdf_words(owner_client.get(at("order-paper", order.pk, "delivery-note")).content)
     assert f"Lieferschein {order.pk}" in note
     assert "4 Kiln Row" in note
     assert "Außendurchmesser 26,00 ± 0,10 mm 25,94 bis 26,03 mm" in note
-    label = words_of(owner_client.get(at("order-paper", order.pk, "label")).content)
+    label = pdf_words(owner_client.get(at("order-paper", order.pk, "label")).content)
     assert "2 × Werkhaltering" in label
     assert "Kelpmoor 38, Wick slim" in label
     assert owner_client.get(at("order-paper", order.pk, "invoice")).status_code == 404
@@ -353,7 +347,7 @@ def test_a_dimension_is_called_the_same_at_the_bench_and_on_the_delivery_note(ow
     add_piece(order=order, sizes={"channel_axis": 1.6}, by=owner)
     words = "Stem channel, from the dial side to its axis"
     assert words in owner_client.get(order.get_absolute_url()).text
-    assert words in words_of(owner_client.get(at("order-paper", order.pk, "delivery-note")).content)
+    assert words in pdf_words(owner_client.get(at("order-paper", order.pk, "delivery-note")).content)
 
 
 def test_with_all_pieces_good_the_measuring_is_folded_and_what_follows_leads(owner_client, order):

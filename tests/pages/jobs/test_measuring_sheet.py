@@ -14,6 +14,7 @@ from parts.demo import fill_workshop
 from parts.measuring.sheet import blocks_of
 from parts.models import Pairing
 from tests.factories import CaseFactory, DialFactory, JobFactory, MovementFactory, PairingFactory
+from tests.reading import pdf_pages
 
 pytestmark = [pytest.mark.django_db, pytest.mark.alike]
 SHEET = reverse("jobs:measuring-sheet")
@@ -28,12 +29,8 @@ def pairing():
     return pairing
 
 
-def read(content):
-    return PdfReader(io.BytesIO(content))
-
-
 def text_of(content):
-    return " ".join(read(content).pages[0].extract_text().split())
+    return pdf_pages(content)[0]
 
 
 def box_of(content, words):
@@ -62,7 +59,7 @@ def test_a_blank_sheet_is_one_page_with_everything_that_decides(owner_client, si
     printed(size)
     response = owner_client.get(SHEET)
     assert response["Content-Type"] == "application/pdf"
-    reader = read(response.content)
+    reader = PdfReader(io.BytesIO(response.content))
     assert len(reader.pages) == 1
     assert [round(side) for side in reader.pages[0].mediabox[2:]] == list(PAPERS[size])
     text = text_of(response.content)
@@ -83,7 +80,7 @@ def test_a_blank_sheet_is_one_page_with_everything_that_decides(owner_client, si
 def test_a_fit_checks_sheet_asks_for_what_is_missing_and_tells_the_rest(owner_client, pairing, size):
     printed(size)
     content = owner_client.get(SHEET, {"pairing": pairing.pk}).content
-    assert len(read(content).pages) == 1
+    assert len(pdf_pages(content)) == 1
     text = text_of(content)
     assert "Grey" in text
     assert "Back depth calliper ±0.08" in text
@@ -97,7 +94,7 @@ def test_no_fit_check_of_the_demo_runs_onto_a_second_page(owner, size):
     printed(size)
     pairings = Pairing.objects.with_parts()[:12]
     assert len(pairings) > 5
-    assert {len(read(measuring_pdf(pairing=pairing)).pages) for pairing in pairings} == {1}
+    assert {len(pdf_pages(measuring_pdf(pairing=pairing))) for pairing in pairings} == {1}
 
 
 def test_a_dial_without_a_window_is_asked_for_none(owner_client, pairing):
@@ -115,7 +112,7 @@ def test_a_jobs_sheet_names_the_job_and_is_kept_with_its_papers(owner_client, ow
     response = owner_client.post(reverse("jobs:paper", args=[job.number, "measure"]))
     content = b"".join(owner_client.get(response.url).streaming_content)
     assert PaperOut.objects.get().kind == "measure"
-    assert len(read(content).pages) == 1
+    assert len(pdf_pages(content)) == 1
     text = text_of(content)
     assert f"26-014 {job.title}" in text
     assert "Back depth calliper" in text
@@ -127,7 +124,7 @@ def test_a_jobs_sheet_without_an_option_asks_for_everything(owner_client):
     job = JobFactory(number="26-015")
     response = owner_client.post(reverse("jobs:paper", args=[job.number, "measure"]))
     content = b"".join(owner_client.get(response.url).streaming_content)
-    assert len(read(content).pages) == 1
+    assert len(pdf_pages(content)) == 1
     assert "Bore diameter calliper" in text_of(content)
 
 
@@ -169,7 +166,7 @@ def test_a_case_loaded_from_the_front_asks_for_its_own_numbers_and_for_a_split_s
 def test_the_sheet_of_a_case_loaded_from_the_front_is_one_page(pairing):
     pairing.case = CaseFactory(name="one piece", loading="front")
     pairing.save()
-    assert len(read(measuring_pdf(pairing=pairing)).pages) == 1
+    assert len(pdf_pages(measuring_pdf(pairing=pairing))) == 1
 
 
 def test_what_was_looked_at_is_told_and_not_asked_again():

@@ -1,7 +1,6 @@
 """The pages of a job's money: payments, invoices, credit notes, and the papers that come of them."""
 
 import datetime as dt
-import io
 import re
 from decimal import Decimal as D
 from html import unescape
@@ -9,7 +8,6 @@ from html import unescape
 import pytest
 from django.urls import reverse
 from django.utils import timezone
-from pypdf import PdfReader
 
 from jobs.customers.erase import erase
 from jobs.invoices import payments
@@ -19,6 +17,7 @@ from jobs.papers.making import paper_pdf
 from jobs.papers.sending import send_credit, send_invoice
 from tests.factories import JobFactory
 from tests.jobs.invoices.conftest import agreed, shop  # noqa: F401 - a fixture
+from tests.reading import pdf_words
 
 pytestmark = pytest.mark.django_db
 TODAY = timezone.localdate()
@@ -43,7 +42,7 @@ def bill(**changes):
 
 def text_of(paper):
     with paper.file.open() as opened:
-        return " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(opened.read())).pages).split())
+        return pdf_words(opened.read())
 
 
 def folded(client, job):
@@ -185,8 +184,7 @@ def test_the_handover_note_says_what_was_paid_and_is_owed(owner, shop):  # noqa:
     payments.take(payment=Payment(job=job, amount=D(40), purpose="deposit", how="cash", on=TODAY), by=owner)
 
     def note(**more):
-        content = paper_pdf(job=job, kind="handover", address="", **more)
-        return " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(content)).pages).split())
+        return pdf_words(paper_pdf(job=job, kind="handover", address="", **more))
 
     assert "Agreed total €87.40 Paid €40.00 Still owed €47.40" in note(sees_money=True)
     assert "40.00" not in note()

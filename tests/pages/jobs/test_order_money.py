@@ -1,7 +1,6 @@
 """The money of a holder order: paid, invoiced in the one series of numbers, credited, given out and kept."""
 
 import datetime as dt
-import io
 import json
 import zipfile
 from decimal import Decimal as D
@@ -11,7 +10,6 @@ import pytest
 from django.db import IntegrityError, transaction
 from django.urls import reverse
 from django.utils import timezone
-from pypdf import PdfReader
 
 from jobs.customers.erase import erase
 from jobs.customers.personal_data import held, personal_file
@@ -23,6 +21,7 @@ from jobs.models import Invoice, PaperOut, Payment, Shop
 from tests.factories import JobFactory
 from tests.jobs.invoices.conftest import agreed, shop  # noqa: F401 - a fixture
 from tests.jobs.invoices.test_electronic import CBC, by_schema, judge  # noqa: F401 - a fixture
+from tests.reading import pdf_words
 
 pytestmark = pytest.mark.django_db
 TODAY = timezone.localdate()
@@ -47,10 +46,6 @@ def at(name, order, *keys):
 def bill(**changes):
     to = {"buyer_name": "Oda Fenwright", "buyer_address": "4 Kiln Row", "buyer_country": "de", "language": "de"}
     return to | {"supplied": f"{TODAY}", "due_on": f"{DUE}", "tax_rate": "19", "postage": ""} | changes
-
-
-def words_of(content):
-    return " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(content)).pages).split())
 
 
 def test_an_order_is_paid_and_invoiced_as_a_job_is(owner_client, priced):
@@ -79,7 +74,7 @@ def test_the_paper_is_in_the_customers_language_and_kept_with_the_order(owner_cl
     paper = PaperOut.objects.get(kind="invoice")
     assert (paper.holder_order, paper.job) == (priced, None)
     response = owner_client.get(at("saved-paper", priced, paper.pk))
-    words = words_of(b"".join(response.streaming_content))
+    words = pdf_words(b"".join(response.streaming_content))
     assert f"Rechnung {YEAR}-0001" in words
     assert f"Bestellung {priced.pk} vom" in words
     assert "2 × Werkhaltering für Kelpmoor 38 mit Wick slim, Ausführung 1; tough filament, black" in words

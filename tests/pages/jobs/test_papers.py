@@ -36,6 +36,7 @@ from parts.models import Dial, Pairing
 from parts.pairings.answer import answer
 from parts.tools.pictures import as_kept, encoded
 from tests.factories import DialFactory, JobFactory, MovementFactory, PairingFactory
+from tests.reading import pdf_pages, pdf_words
 
 pytestmark = [pytest.mark.django_db, pytest.mark.alike]
 MM = 72 / 25.4
@@ -48,10 +49,6 @@ def job(owner):
     pairing = PairingFactory(dial=DialFactory(dated=True), movement=MovementFactory(dated=True), name="Grey")
     choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=owner), by=owner)
     return job
-
-
-def text_of(content):
-    return " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(content)).pages).split())
 
 
 def picture_of(content, page=0, dots_a_mm=20):
@@ -114,9 +111,7 @@ def test_the_label_is_one_page_however_long_the_names_are_with_its_warning_first
     job.save()
     job.customer.name, job.watch, job.case_family = "W" * 80, "x " * 100, None
     content = paper_pdf(job=job, kind="label", address=ADDRESS, shop=Shop(label=size))
-    reader = PdfReader(io.BytesIO(content))
-    assert len(reader.pages) == 1
-    words = " ".join(reader.pages[0].extract_text().split())
+    (words,) = pdf_pages(content)
     assert words.startswith(f"KEEP CLOSED: old luminous paint {job.number}")
     picture = picture_of(content, dots_a_mm=12).convert("L")
     assert [code.text for code in zxingcpp.read_barcodes(picture)] == [ADDRESS]
@@ -179,7 +174,7 @@ def test_both_control_bars_of_the_template_are_printed_at_exactly_one_to_one(job
 
 
 def test_the_template_has_a_copy_to_cut_a_minute_ring_and_pads(job):
-    text = text_of(made(job, "template"))
+    text = pdf_words(made(job, "template"))
     for words in ("seen from behind", "To cut out", "5 10 15", "Where pads may lie", "pad 3", "each must be 20.00 mm"):
         assert words in text
 
@@ -188,7 +183,7 @@ def test_without_foot_holes_the_template_still_maps_the_pads(job, owner):
     job = JobFactory()
     pairing = PairingFactory(movement=MovementFactory(foot_holes=False, foot_holes_recorded=False))
     choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=owner), by=owner)
-    text = text_of(made(job, "template"))
+    text = pdf_words(made(job, "template"))
     assert "Where pads may lie" in text
     assert "Not measured, so not kept clear:" in text
     assert "To read" not in text
@@ -223,7 +218,7 @@ def test_the_template_needs_a_pairing(owner_client):
 
 
 def test_the_job_sheet_has_numbers_checklists_and_cautions(job):
-    text = text_of(made(job, "sheet"))
+    text = pdf_words(made(job, "sheet"))
     for words in (
         "Top of the hour hand 0.90 mm above the dial.",
         "Must be kept dial",
@@ -239,7 +234,7 @@ def test_the_job_sheet_has_numbers_checklists_and_cautions(job):
 
 def test_the_job_sheet_names_every_part_that_goes_in(job):
     pairing = choosing.chosen_option(job).pairing
-    text = text_of(made(job, "sheet"))
+    text = pdf_words(made(job, "sheet"))
     hands = pairing.hands
     for words in (
         f"Movement {pairing.movement} quartz",
@@ -259,7 +254,7 @@ def test_the_job_sheet_tells_how_the_watch_came_and_how_to_reach_its_owner(job):
     job.save()
     job.conditions.all().delete()
     job.conditions.create(subject="crystal", finding="worn", remark="hairline near 4")
-    text = text_of(made(job, "sheet"))
+    text = pdf_words(made(job, "sheet"))
     customer = job.customer
     for words in (
         f"Ottilie Reed, {customer.phone}",
@@ -276,11 +271,11 @@ def test_the_job_sheet_tells_in_full_what_the_customer_accepts(job, owner, quote
     part = QuotePart.objects.get()
     QuoteLine.objects.create(part=part, text="Fit the hands", price=D("36.00"))
     QuoteLine.objects.create(part=part, text="A sliver of the next date will show.", kind="accept")
-    assert "A sliver of the next date will show." not in text_of(made(job, "sheet"))
+    assert "A sliver of the next date will show." not in pdf_words(made(job, "sheet"))
     out = versions.send(quote=quote, by=owner)
     today = timezone.localdate()
     versions.accept(quote=out, part=out.parts.get(), taken=set(), by=owner, said_by="x", how="phone", on=today)
-    text = text_of(made(job, "sheet"))
+    text = pdf_words(made(job, "sheet"))
     assert "The customer accepted, quote version 1" in text
     assert "A sliver of the next date will show." in text
 
@@ -288,10 +283,10 @@ def test_the_job_sheet_tells_in_full_what_the_customer_accepts(job, owner, quote
 def test_the_job_sheet_asks_only_for_what_is_not_known(job):
     pairing = choosing.chosen_option(job).pairing
     case = pairing.case
-    assert "Case back depth not measured" not in text_of(made(job, "sheet"))
+    assert "Case back depth not measured" not in pdf_words(made(job, "sheet"))
     case.back_depth = None
     case.save()
-    text = text_of(made(job, "sheet"))
+    text = pdf_words(made(job, "sheet"))
     assert "Case back depth not measured" in text
     assert "Case bore diameter" not in text
 
@@ -301,7 +296,7 @@ def test_photos_stand_with_their_captions_or_without_any(job, owner):
     photo = job.photos.first()
     photo.caption = "scratch on the lug"
     photo.save()
-    text = text_of(made(job, "sheet"))
+    text = pdf_words(made(job, "sheet"))
     assert "Photos scratch on the lug" in text
     assert "photo 1" not in text
 
@@ -311,7 +306,7 @@ def test_the_job_sheet_draws_the_design_that_fitted(owner):
     pairing = Pairing.objects.get(name="Tollgate 40, crown at 4")
     job = JobFactory(case_family=pairing.case.family)
     choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=owner), by=owner)
-    pages = [" ".join(page.extract_text().split()) for page in PdfReader(io.BytesIO(made(job, "sheet"))).pages]
+    pages = pdf_pages(made(job, "sheet"))
     [page] = [page for page in pages if "Holder ring for Tollgate 40 with Wick date at 3, revision 1" in page]
     for drawn in ("Section along the stem scale 5:1", "Plan from the dial side scale 1.5:1", "Wall sections scale 6:1"):
         assert drawn in page, re.findall(r"scale \S+", page)
@@ -321,7 +316,7 @@ def test_the_job_sheet_tells_the_holder_ring(owner):
     job = JobFactory()
     pairing = PairingFactory(case__bore_diameter=28.0)
     choosing.choose(option=choosing.add_option(job=job, pairing=pairing, by=owner), by=owner)
-    text = text_of(made(job, "sheet"))
+    text = pdf_words(made(job, "sheet"))
     assert "Holder ring outside 27.80 mm, inside 26.10 mm, wall 0.85 mm" in text
 
 
@@ -330,7 +325,7 @@ def test_the_handover_note_tells_the_rate_the_date_and_the_cautions(job, owner):
     for day in range(5):
         at = timezone.now() - timedelta(days=4 - day)
         timing_runs.add_reading(run=run, at=at, offset_s=-0.3 * day, how="tap")
-    text = text_of(made(job, "handover"))
+    text = pdf_words(made(job, "handover"))
     for words in (
         "It loses about 0.30 seconds a day",
         "That is within the maker's limits.",
@@ -349,7 +344,7 @@ def test_the_handover_note_tells_the_rate_that_the_verdict_is_of(job, owner):
     for days, offset in ((50, 0.0), (0, 31.0)):
         at = timezone.now() - timedelta(days=days)
         timing_runs.add_reading(run=run, at=at, offset_s=offset, how="tap")
-    text = text_of(made(job, "handover"))
+    text = pdf_words(made(job, "handover"))
     assert "worked out its rate on the wrist, at 30 °C. It gains about 0.55 seconds a day" in text
     assert "about 17 seconds a month" in text
 
@@ -359,15 +354,15 @@ def test_the_handover_note_tells_no_rate_that_is_not_known_yet(job, owner):
     for minutes, offset in ((20, 0.0), (0, 0.3)):
         at = timezone.now() - timedelta(minutes=minutes)
         timing_runs.add_reading(run=run, at=at, offset_s=offset, how="tap")
-    text = text_of(made(job, "handover"))
+    text = pdf_words(made(job, "handover"))
     assert "We did not time it over several days." in text
     assert "seconds a day" not in text
 
 
 def test_an_unfinished_jobs_handover_note_says_so(job):
-    assert "Draft: not yet finished. Still to do: teardown, holder" in text_of(made(job, "handover"))
+    assert "Draft: not yet finished. Still to do: teardown, holder" in pdf_words(made(job, "handover"))
     job.stages.exclude(kind="handover").update(state="done")
-    assert "Draft" not in text_of(made(job, "handover"))
+    assert "Draft" not in pdf_words(made(job, "handover"))
 
 
 @pytest.mark.parametrize(
@@ -401,7 +396,7 @@ def test_an_unfinished_jobs_handover_note_says_so(job):
 def test_the_handover_note_is_true_of_the_watch(owner, facts, said, not_said):
     job = JobFactory(wish="It should run.")
     choosing.choose(option=choosing.add_option(job=job, pairing=PairingFactory(**facts), by=owner), by=owner)
-    text = text_of(made(job, "handover"))
+    text = pdf_words(made(job, "handover"))
     assert [words for words in said if words not in text] == []
     assert [words for words in not_said if words in text] == []
 
@@ -418,27 +413,27 @@ def accepted(job, owner):
 
 
 def test_the_handover_note_lists_the_work_and_parts_that_were_agreed(job, accepted):
-    text = text_of(made(job, "handover"))
+    text = pdf_words(made(job, "handover"))
     assert "Work Open the watch and remove movement, dial and hands" in text.replace("• ", "")
     assert "Parts New quartz movement New crown New stem" in text.replace("• ", "")
     assert "New hands" not in text
     assert "nickel" in text
     assert "Agreed total" not in text
     (way,) = ways_of(quote=accepted)
-    assert f"Agreed total €{way.sums.total}" in text_of(made(job, "handover", sees_money=True))
+    assert f"Agreed total €{way.sums.total}" in pdf_words(made(job, "handover", sees_money=True))
 
 
 def test_a_note_without_a_quote_lists_nothing_and_names_no_new_crown(job):
-    text = text_of(made(job, "handover", sees_money=True))
+    text = pdf_words(made(job, "handover", sees_money=True))
     assert not [words for words in ("New stem", "Open the watch", "nickel", "Agreed total") if words in text]
 
 
 def test_old_parts_come_back_only_where_they_are_ticked(job, owner):
     words = "The parts we removed are returned to you"
-    assert words not in text_of(made(job, "handover"))
+    assert words not in pdf_words(made(job, "handover"))
     items = {item.name: item for item in items_of("handover", None, job)}
     progress.tick(stage=job.stages.get(kind="handover"), item=items["old-parts-packed"], done=True, by=owner)
-    assert words in text_of(made(job, "handover"))
+    assert words in pdf_words(made(job, "handover"))
 
 
 @pytest.mark.parametrize(
@@ -456,12 +451,12 @@ def test_a_warranty_ends_on_the_same_day_some_months_on(day, months, end):
 
 
 def test_the_warranty_has_its_dates_once_the_work_is_finished(job):
-    assert "ends on" not in text_of(made(job, "handover"))
+    assert "ends on" not in pdf_words(made(job, "handover"))
     job.stages.exclude(kind="handover").update(state="done")
     end = months_later(timezone.localdate(), 12)
-    assert f"ends on {end:%-d %B %Y}" in text_of(made(job, "handover"))
+    assert f"ends on {end:%-d %B %Y}" in pdf_words(made(job, "handover"))
     Shop.objects.create(warranty_months=0)
-    assert "ends on" not in text_of(made(job, "handover"))
+    assert "ends on" not in pdf_words(made(job, "handover"))
 
 
 def photo(job, owner, stage, colour, caption=""):
@@ -485,9 +480,9 @@ def test_the_note_shows_the_watch_before_and_after(job, owner):
 def test_the_receipt_tells_what_is_known_of_the_luminous_paint(job):
     for choice, words in PAINT.items():
         job.luminous = choice
-        assert f"Luminous paint {words}" in text_of(made(job, "receipt"))
+        assert f"Luminous paint {words}" in pdf_words(made(job, "receipt"))
     job.luminous = ""
-    assert "Luminous paint" not in text_of(made(job, "receipt"))
+    assert "Luminous paint" not in pdf_words(made(job, "receipt"))
 
 
 def test_the_receipt_shows_the_pictures_and_what_was_not_looked_at(job, owner):
@@ -495,7 +490,7 @@ def test_the_receipt_shows_the_pictures_and_what_was_not_looked_at(job, owner):
     job.conditions.create(subject="crystal", finding="worn", remark="fine scratches")
     job.customer.email, job.declared_value = "ottilie@reed.example", D(1200)
     content = made(job, "receipt")
-    text = text_of(content)
+    text = pdf_words(content)
     for words in (
         "555 0100 ottilie@reed.example",
         "Value you declared €1,200.00",
@@ -525,12 +520,12 @@ def test_an_ordinary_receipt_is_one_page(job, owner, paper):
 def test_a_receipt_of_many_photos_tells_how_many_more_there_are(job, owner):
     for _ in range(10):
         photo(job, owner, "intake", "#f00000")
-    assert "We took 2 more photos." in text_of(made(job, "receipt"))
+    assert "We took 2 more photos." in pdf_words(made(job, "receipt"))
 
 
 def test_texts_that_the_shop_has_cleared_are_not_printed(job):
     Shop.objects.create(liability="", uncollected="", privacy="")
-    text = text_of(made(job, "receipt"))
+    text = pdf_words(made(job, "receipt"))
     assert "Please quote the job number" in text
     assert "declared above" not in text
 
@@ -584,12 +579,12 @@ def test_the_handover_note_tells_a_pressure_test_only_when_it_held(job, owner):
     stage = job.stages.get(kind="handover")
     items = {item.name: item for item in items_of("handover", None, job)}
     progress.tick(stage=stage, item=items["pressure"], done=True, by=owner)
-    assert "We did not pressure-test your watch." in text_of(made(job, "handover"))
+    assert "We did not pressure-test your watch." in pdf_words(made(job, "handover"))
     progress.tick(stage=stage, item=items["tight"], done=True, by=owner)
-    assert "your watch passed a pressure test." in text_of(made(job, "handover"))
+    assert "your watch passed a pressure test." in pdf_words(made(job, "handover"))
     stage.pressure_bar = D("3.5")
     stage.save()
-    text = text_of(made(job, "handover"))
+    text = pdf_words(made(job, "handover"))
     assert "your watch passed a pressure test at 3.5 bar" in text
     assert "its water-resistance rating no longer counts" not in text
 
@@ -598,16 +593,16 @@ def test_an_archived_timing_run_is_not_printed(job, owner):
     run = timing_runs.start_run(job=job, by=owner)
     for day in range(5):
         timing_runs.add_reading(run=run, at=timezone.now() - timedelta(days=4 - day), offset_s=9.0 * day, how="tap")
-    assert "9.00 seconds a day" in text_of(made(job, "handover"))
+    assert "9.00 seconds a day" in pdf_words(made(job, "handover"))
     timing_runs.archive(run=run, archived=True, by=owner)
-    assert "We did not time it over several days." in text_of(made(job, "handover"))
+    assert "We did not time it over several days." in pdf_words(made(job, "handover"))
 
 
 def test_a_rate_of_nothing_is_told_in_words(job, owner):
     run = timing_runs.start_run(job=job, by=owner)
     for day in range(5):
         timing_runs.add_reading(run=run, at=timezone.now() - timedelta(days=4 - day), offset_s=0.0, how="tap")
-    text = text_of(made(job, "handover"))
+    text = pdf_words(made(job, "handover"))
     assert "neither gains nor loses" in text
     assert "0.00" not in text
 
@@ -623,7 +618,7 @@ def test_the_quote_prints_its_lines_sums_and_disclosures(job, quote):
     part = QuotePart.objects.get()
     QuoteLine.objects.create(part=part, text="Fit the hands", price=D("36.00"), tax_rate=D(19))
     QuoteLine.objects.create(part=part, text="A sliver will show.", kind="accept", from_check="date-neighbours")
-    text = text_of(made(job, "quote", quote=quote))
+    text = pdf_words(made(job, "quote", quote=quote))
     for words in ("Fit the hands €36.00", "includes tax, 19 % €5.75", "Total €36.00", "A sliver will show."):
         assert words in text
     assert "The date in its window, enlarged" in text
@@ -633,12 +628,12 @@ def test_the_quote_says_what_its_sum_holds(job, quote):
     part = QuotePart.objects.get()
     QuoteLine.objects.create(part=part, text="Fit the hands", price=D("36.00"))
     polish = QuoteLine.objects.create(part=part, text="Polish", price=D("10.00"), optional=True)
-    text = text_of(made(job, "quote", quote=quote))
+    text = pdf_words(made(job, "quote", quote=quote))
     assert "Polish (optional) €10.00" in text
     assert "Total with all extras €46.00" in text
     polish.taken = False
     polish.save()
-    text = text_of(made(job, "quote", quote=quote))
+    text = pdf_words(made(job, "quote", quote=quote))
     assert "Polish (not chosen, not included) €10.00" in text
     assert "€36.00" in text
 
@@ -648,7 +643,7 @@ def test_sixty_lines_break_with_the_total_beside_a_line(job, quote):
     QuoteLine.objects.bulk_create(
         QuoteLine(part=part, position=i, text=f"Line {i} " + "word " * 30, price=D(1)) for i in range(60)
     )
-    pages = [page.extract_text() for page in PdfReader(io.BytesIO(made(job, "quote", quote=quote))).pages]
+    pages = pdf_pages(made(job, "quote", quote=quote))
     holding = [page for page in pages if "Total" in page]
     assert len(holding) == 1
     assert "Line 59" in holding[0]
@@ -657,7 +652,7 @@ def test_sixty_lines_break_with_the_total_beside_a_line(job, quote):
 
 def test_words_of_any_script_print_and_nothing_runs(job):
     Shop.objects.create(name="{{ 7|add:7 }} <script>alert(1)</script>", care='<img src="file:///etc/passwd"> Ωж')
-    text = text_of(made(job, "handover"))
+    text = pdf_words(made(job, "handover"))
     assert "{{ 7|add:7 }} <script>alert(1)</script>" in text
     assert '<img src="file:///etc/passwd"> Ωж' in text
 
@@ -705,7 +700,7 @@ def test_a_word_without_end_stays_on_the_page(job, quote):
         text = page.get_textpage()
         ends = [text.get_charbox(i)[2] for i in range(text.count_chars())]
         assert max(ends, default=0) <= page.get_width() - 14 * MM
-    assert "€36.00" in text_of(made(job, "quote", quote=quote))
+    assert "€36.00" in pdf_words(made(job, "quote", quote=quote))
 
 
 def test_of_two_ways_the_customer_marks_one_on_the_paper(job, owner, quote):
@@ -715,7 +710,7 @@ def test_of_two_ways_the_customer_marks_one_on_the_paper(job, owner, quote):
         QuoteLine.objects.create(part=part, text="Fit the movement", price=D(100))
         QuoteLine.objects.create(part=part, text=extra, price=price, optional=extra == "Polish")
     out = versions.send(quote=quote, by=owner)
-    text = text_of(made(job, "quote", quote=out))
+    text = pdf_words(made(job, "quote", quote=out))
     assert "Your options Option 1: Quartz movement with date Option 2: With the old hands" in text
     assert "New hands €40.00 no Polish no €30.00, optional" in text
     assert "Total €140.00 €100.00; with all extras €130.00" in text
@@ -725,18 +720,18 @@ def test_of_two_ways_the_customer_marks_one_on_the_paper(job, owner, quote):
 
 def test_a_quote_of_one_option_asks_for_no_choice_and_compares_nothing(job, owner, quote):
     QuoteLine.objects.create(part=quote.parts.get(), text="Fit the movement", price=D(100))
-    text = text_of(made(job, "quote", quote=versions.send(quote=quote, by=owner)))
+    text = pdf_words(made(job, "quote", quote=versions.send(quote=quote, by=owner)))
     assert "Your options" not in text
     assert "I choose" not in text
     assert "Signature" in text
 
 
 def test_nobody_signs_a_draft_and_a_line_without_a_price_makes_no_total(job, quote):
-    assert "Signature" not in text_of(made(job, "quote", quote=quote))
+    assert "Signature" not in pdf_words(made(job, "quote", quote=quote))
     part = quote.parts.get()
     QuoteLine.objects.create(part=part, text="Fit the movement", price=D("123.45"))
     QuoteLine.objects.create(part=part, text="New stem", kind="part")
-    text = text_of(made(job, "quote", quote=quote))
+    text = pdf_words(made(job, "quote", quote=quote))
     assert "Total not yet known: 1 line without a price" in text
     assert text.count("123.45") == 1
     assert "Signature" not in text
@@ -752,7 +747,7 @@ def test_what_is_accepted_its_terms_and_the_signature_are_on_one_page(job, owner
         if count % every:
             continue
         quote.state = "sent"
-        pages = [page.extract_text() for page in PdfReader(io.BytesIO(made(job, "quote", quote=quote))).pages]
+        pages = pdf_pages(made(job, "quote", quote=quote))
         (last,) = [page for page in pages if "Signature" in page]
         assert "I accept quote" in last
         assert " ".join(last.split()).count("These are our terms.") == 30
@@ -765,7 +760,7 @@ def test_an_answered_quote_says_by_whom_and_asks_for_no_signature(job, owner, qu
     today = timezone.localdate()
     versions.accept(quote=out, part=out.parts.get(), taken=(), by=owner, said_by="O. Reed", how="phone", on=today)
     out.refresh_from_db()
-    text = text_of(made(job, "quote", quote=out))
+    text = pdf_words(made(job, "quote", quote=out))
     assert "Accepted by phone by O. Reed on" in text
     assert "Signature" not in text
 
@@ -812,14 +807,14 @@ def test_a_quote_shows_the_dial_as_it_will_be_with_each_option(job, owner, quote
     first = quote.parts.get()
     first.option = None
     first.save()
-    assert "As it will look" not in text_of(made(job, "quote", quote=quote))
+    assert "As it will look" not in pdf_words(made(job, "quote", quote=quote))
     option = choosing.add_option(job=job, pairing=PairingFactory(), by=owner)
     first.option = option
     first.save()
     QuoteLine.objects.create(part=first, text="Fit the movement", price=D(100))
-    text = text_of(made(job, "quote", quote=quote))
+    text = pdf_words(made(job, "quote", quote=quote))
     assert text.count("As it will look") == 1
     assert "Colours in print are not promised" in text
     second = QuotePart.objects.create(quote=quote, title="With the old hands", position=2, option=option)
     QuoteLine.objects.create(part=second, text="Fit the movement", price=D(90))
-    assert text_of(made(job, "quote", quote=quote)).count("As it will look") == 2
+    assert pdf_words(made(job, "quote", quote=quote)).count("As it will look") == 2

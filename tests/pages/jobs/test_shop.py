@@ -1,6 +1,5 @@
 """The shop page and its bench rules."""
 
-import io
 import os
 import re
 import time
@@ -10,7 +9,6 @@ import pytest
 from django.contrib.auth import get_user_model
 from django.urls import reverse
 from django.utils import timezone
-from pypdf import PdfReader
 
 from jobs.models import Shop
 from parts.models import Pairing
@@ -18,6 +16,7 @@ from parts.pairings.answer import answer
 from parts.pairings.worksheet import rule_words
 from parts.rules.shop import shop_rules
 from tests.factories import JobFactory, PairingFactory
+from tests.reading import pdf_pages
 
 pytestmark = pytest.mark.django_db
 
@@ -70,8 +69,7 @@ def test_the_texts_are_previewed_without_being_saved(owner_client):
     assert "Log a watch first" in owner_client.post(reverse("jobs:shop"), filled(do="preview"), follow=True).text
     JobFactory()
     response = owner_client.post(reverse("jobs:shop"), filled(do="preview", care="Wind it gently."))
-    text = PdfReader(io.BytesIO(response.content)).pages[0].extract_text()
-    assert "Wind it gently." in text
+    assert "Wind it gently." in pdf_pages(response.content)[0]
     assert Shop.objects.count() == 0
 
 
