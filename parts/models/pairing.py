@@ -201,6 +201,11 @@ class Pairing(Own, Record):
         return ", ".join(parts) if parts else "Quick check"
 
     @property
+    def numbers_typed(self):
+        """How many numbers were typed, those that cannot be read too; what was only picked is none."""
+        return sum(1 for entry in self.typed.values() if "value" in entry or "fault" in entry)
+
+    @property
     def typed_parts(self):
         """The parts that are not chosen but typed, as the pairing sheet has them."""
         sheet = typed_sheet(self.typed, self.beside_typed)

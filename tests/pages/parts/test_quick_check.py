@@ -42,6 +42,11 @@ def test_it_begins_with_the_bore_and_stores_nothing(owner_client):
     assert not Pairing.objects.exists()
 
 
+def test_a_draft_is_told_by_its_numbers_and_not_by_what_was_picked(owner_client, address):
+    owner_client.post(address, sent({"case.bore_diameter": "29.60", "case.back_depth": "x"}, PICKED))
+    assert "2 numbers typed" in owner_client.get(reverse("parts:quick-new")).text
+
+
 def test_a_movement_alone_is_no_answer(owner_client, address):
     page = owner_client.post(address, sent({}, movement=MovementFactory().pk), follow=True).text
     assert "No verdict yet" in page
