@@ -46,8 +46,14 @@ def _between_faces(solid: Manifold) -> list[float]:
 
 
 def _is_splintered(area: CrossSection) -> bool:
-    """Whether setting the edge in and out again, or out and in, by half of `THIN` takes more than `LONG` of it away."""
-    if not any(map(_is_pinched, area.to_polygons())):
+    """Whether setting the edge in and out again, or out and in, by half of `THIN` takes more than `LONG` of it away.
+
+    A chip that stands by itself, or a hole, is one wherever it is no longer than that in any direction.
+    """
+    rings = area.to_polygons()
+    if any(np.ptp(ring, axis=0).max() < LONG for ring in rings):
+        return True
+    if not any(map(_is_pinched, rings)):
         return False
 
     def moved(by: float) -> CrossSection:
@@ -58,7 +64,7 @@ def _is_splintered(area: CrossSection) -> bool:
 
 
 def _is_pinched(ring: NDArray[Any]) -> bool:
-    """Whether an outline turns back upon itself, as it does round a splinter's tip, or is all tip: quick to see."""
+    """Whether an outline turns back upon itself, as it does round a splinter's tip: quick to see."""
     along = np.roll(ring, -1, axis=0) - ring
     along = along[np.hypot(*along.T) > THIN]
     after = np.roll(along, -1, axis=0)

@@ -249,10 +249,13 @@ def test_what_a_slicer_loses_is_a_splinter(outline, splinter):
     assert splinters(solid) == ([1.0] if splinter else [])
 
 
-def test_a_hair_that_stands_alone_is_a_splinter():
+@pytest.mark.parametrize(("size", "splinter"), [(0.001, True), (0.049, True), (0.051, False)])
+def test_a_hair_that_stands_alone_is_a_splinter_and_so_is_its_hole(size, splinter):
     block = Manifold.cube((4.0, 4.0, 2.0)) - Manifold.cube((2.0, 2.0, 1.0)).translate((1.0, 1.0, 0.5))
-    hair = Manifold.cube((0.001, 0.001, 1.0)).translate((2.0, 2.0, 0.5))
-    assert (splinters(block), splinters(block + hair)) == ([], [1.0])
+    hair = Manifold.cube((size, size, 1.0))
+    wanted = [1.0] if splinter else []
+    assert (splinters(block), splinters(block + hair.translate((2.0, 2.0, 0.5)))) == ([], wanted)
+    assert splinters(block - hair.translate((0.5, 0.5, 0.5))) == wanted
 
 
 def test_cuts_that_leave_a_splinter_are_set_off_until_there_is_none():
