@@ -15,8 +15,8 @@ from jobs.quotes import versions
 from jobs.quotes.composed import Composed, said_in
 from jobs.shop.words import WORDS, in_language, words_in
 from tests.factories import CustomerFactory, JobFactory
-from tests.jobs.language.test_papers import read
 from tests.pages.jobs.test_shop import filled
+from tests.reading import pdf_words
 
 pytestmark = pytest.mark.django_db
 
@@ -59,11 +59,11 @@ def test_words_are_typed_for_each_language_and_printed(owner_client):
     assert response.url == address("de")
     assert Shop.objects.get().words == {"de": {"name": "Wehrgasse", "liability": "Wir haften. <i>"}}
     job = JobFactory(customer__language="de")
-    words = read(paper_pdf(job=job, kind="receipt", address=""))
+    words = pdf_words(paper_pdf(job=job, kind="receipt", address=""))
     assert "Wehrgasse" in words
     assert "Wir haften. <i>" in words
     job.customer.language = "fr"
-    assert "Weir Lane" in read(paper_pdf(job=job, kind="receipt", address=""))
+    assert "Weir Lane" in pdf_words(paper_pdf(job=job, kind="receipt", address=""))
 
 
 def test_another_own_language_swaps_the_words_and_loses_none(owner_client):
@@ -131,10 +131,10 @@ def test_a_paper_can_be_asked_for_in_another_language(owner_client):
     job = JobFactory(customer__language="de")
     assert '<option value="de" selected>' in owner_client.get(job.get_absolute_url()).text.replace("\n", "")
     response = owner_client.post(reverse("jobs:paper", args=[job.number, "receipt"]), {"language": "es"})
-    assert "Resguardo de depósito" in read(b"".join(owner_client.get(response.url).streaming_content))
+    assert "Resguardo de depósito" in pdf_words(b"".join(owner_client.get(response.url).streaming_content))
     assert "Spanish" in owner_client.get(reverse("jobs:papers", args=[job.number])).text
     response = owner_client.post(reverse("jobs:paper", args=[job.number, "receipt"]))
-    assert "Annahmeschein" in read(b"".join(owner_client.get(response.url).streaming_content))
+    assert "Annahmeschein" in pdf_words(b"".join(owner_client.get(response.url).streaming_content))
 
 
 def test_a_draft_is_written_in_the_customers_language(owner):

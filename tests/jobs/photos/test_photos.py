@@ -21,7 +21,8 @@ from jobs.quotes import versions
 from parts.tools.pictures import as_kept
 from tests.factories import JobFactory
 from tests.jobs.photos.test_originals import SECRET, jpeg
-from tests.pages.jobs.test_papers import picture_of, text_of
+from tests.pages.jobs.test_papers import picture_of
+from tests.reading import pdf_words
 
 pytestmark = [pytest.mark.django_db, pytest.mark.alike]
 ARROW = {"kind": "arrow", "x": "10", "y": "20", "x2": "50", "y2": "50"}
@@ -111,7 +112,7 @@ def test_a_chosen_pair_stands_on_the_page_and_on_the_handover_note(owner_client,
     assert "Before the work" in owner_client.get(at("page", after)).text
     assert "After the work" in owner_client.get(at("page", before)).text
     content = paper_pdf(job=job, kind="handover", address="")
-    words = text_of(content)
+    words = pdf_words(content)
     assert "As it came" in words
     assert "New dial" in words
     colours = {colour for _, colour in picture_of(content, dots_a_mm=4).convert("RGB").getcolors(10**6)}
@@ -203,7 +204,7 @@ def test_marks_lie_at_their_place_on_papers(job, owner):
     photo.marks = [marks_of(x2=0.7), {"kind": "text", "x": 0.1, "y": 0.9, "text": "here"}]
     photo.save()
     content = paper_pdf(job=job, kind="receipt", address="")
-    assert "here" in text_of(content)
+    assert "here" in pdf_words(content)
     picture = picture_of(content, dots_a_mm=20).convert("RGB")
     green = picture.point(lambda value: value).split()
     box = _box(green, lambda red, g, blue: red < 60 and 130 < g < 190 and blue < 60)
