@@ -157,7 +157,8 @@ def quick_context(*, pairing: Pairing, answered: Answer, hand: InHand) -> dict[s
     if answered.error:
         context["refused"] = [phrase_of(key) for key in (answered.error.key, answered.error.other) if key]
     if at:
-        context["next"] = _next(at, pairing) | {"better": hand.best(at)}
+        unit = input_of(measured_path(at)).unit if at in NUMBERS else "mm"
+        context["next"] = _next(at, pairing) | {"better": hand.best(at, unit=unit)}
     elif report and report.verdict is not Verdict.NO:
         context["choose"] = to_choose(report)
         context["keeps"] = not to_choose(report)

@@ -166,6 +166,14 @@ def test_a_split_stem():
     longer = report(SPLIT | {"stem.joint": SPLIT["stem.joint"] | {"outer_length": 6.5}})
     assert "outer part of the stem to 5.95 mm" in longer["stem-length"].remedies[0].text
     assert longer.stem.cut_off == pytest.approx(0.55)
+    joint = {"inner_length": 10.0, "outer_length": 8.0, "overlap": 0.9}
+    steps = report(SPLIT | {"stem.joint": joint}).stem.steps
+    assert [step.length for step in steps] == pytest.approx([15.55, 15.15, 15.05])
+    assert [step.text.partition(", ")[2].partition("; ")[0] for step in steps[:2]] == [
+        "outer part 6.45\N{NO-BREAK SPACE}mm",
+        "outer part 6.05\N{NO-BREAK SPACE}mm",
+    ]
+    assert steps[2].text.endswith("outer part 5.95\N{NO-BREAK SPACE}mm; both joined")
 
 
 def test_a_dial_carried_by_the_movement():
