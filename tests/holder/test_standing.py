@@ -77,6 +77,18 @@ def test_a_ring_on_the_floor_has_the_floor_that_the_stem_asks_for():
     assert findings["axial-hold"].sentence == "The case's tension ring keeps the dial and the movement on the floor."
 
 
+def test_the_step_of_a_ring_that_begins_behind_the_dial_rest_lies_where_the_rim_was_measured():
+    """A ring on the floor in whole layers begins behind the dial rest: its step is that much less deep than the rim."""
+    wide = {"case.bore_diameter": 29.0, "movement.fit_diameter": 24.0, "movement.overall_diameter": 24.4}
+    stands = surroundings(check_sheet(sheet(FRONT | wide)))
+    proposals = propose("ring", stands, {"rim_height": 1.0, "first_layer": 0.2, "layer": 0.25})
+    plain = {name: item.value for name, item in proposals.items() if name != "cutouts"} | {"rim_height": 1.0}
+    start, step = proposals["start"].value, proposals["flange_depth"].value
+    assert start > 0
+    assert start + step == pytest.approx(1.0)
+    assert told(from_plain("ring", plain), stands)["rim-depth"].value.value == pytest.approx(0.0)
+
+
 def test_the_floor_is_in_the_body():
     _, piece, _ = proposed(FRONT)
     with_floor, without = (mesh_of(solid_of(p)).volume for p in (piece, replace(piece, lip_reach=0.0)))
