@@ -79,6 +79,22 @@ def test_no_shape_of_a_drawing_is_left_to_be_filled_with_black():
     assert tags - {"svg", "title", "desc", "g", "text"} <= {*unfilled}
 
 
+def test_a_stem_without_a_known_thread_is_drawn_by_its_body_and_the_crown_stands_where_it_is_named():
+    unknown = {"movement.stem_thread": None, "stem.thread": None}
+    (stem,) = of_class(drawn(section_svg, unknown | {"stem.diameter": 1.1}), "stem")
+    assert float(stem.get("height")) == pytest.approx(1.1)
+    root = drawn(section_svg, unknown | {"stem.diameter": None})
+    assert (len(of_class(root, "stem")), len(of_class(root, "crown"))) == (0, 1)
+
+
+def test_a_measured_dial_of_its_own_case_is_no_broken_line_where_only_the_seat_was_not_measured():
+    own = {"dial.own_case": True, "case.dial_seat_diameter": None}
+    assert not [plate for plate in of_class(drawn(section_svg, own), "dial") if "unknown" in plate.get("class")]
+    indicated = of_class(drawn(section_svg, own | {"dial.diameter": None}), "dial")
+    assert indicated
+    assert all("unknown" in plate.get("class") for plate in indicated)
+
+
 def test_date_and_day_have_a_window_each_on_the_dial():
     assert len(of_class(drawn(dial_svg, DAY), "window")) == 2
 
