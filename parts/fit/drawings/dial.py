@@ -140,8 +140,9 @@ def _windows(p: Pairing) -> Iterator[str]:
     """Date window with its numerals, and day window."""
     for window in p.dial.placed_windows:
         half_x, half_y = window.radial.value / 2, window.tangential.value / 2
-        inside = [rect(-half_x, -half_y, half_x, half_y, class_="plate")]
-        if window is p.dial.window and p.date and p.date.view and p.movement.date:
+        is_date = window is p.dial.window
+        inside = [rect(-half_x, -half_y, half_x, half_y, class_="plate")] if is_date or not p.movement.day else []
+        if is_date and p.date and p.date.view and p.movement.date:
             inside.append(numerals(p.date.view, p.movement.date, half_x, half_y))
         inside.append(rect(-half_x, -half_y, half_x, half_y, class_="window"))
         turn = f"rotate({number(window.angle.value - 90)}) translate({number(float(window.radius.value))} 0)"

@@ -97,6 +97,8 @@ def test_a_measured_dial_of_its_own_case_is_no_broken_line_where_only_the_seat_w
 
 def test_date_and_day_have_a_window_each_on_the_dial():
     assert len(of_class(drawn(dial_svg, DAY), "window")) == 2
+    plates = [len(of_class(drawn(dial_svg, DAY | {"movement.day": day}), "plate")) for day in (True, False)]
+    assert plates[1] - plates[0] == 1, "without a day display the plate shows"
 
 
 def test_outlines_and_small_posts_are_seen_on_the_dial():
