@@ -131,7 +131,7 @@ def diameter_of(path: str) -> str:
 
 def _put_shapes(sheet: dict[str, Any], typed: Mapping[str, Entry], beside: Beside) -> None:
     """Say of each edge of a part that is not round which shape it has, measured or not."""
-    for diameter, outline in OUTLINES.items():
+    for outline in OUTLINES.values():
         part = outline.partition(".")[0]
         shape = shape_of(part, typed, beside)
         is_there = part in sheet or picked_at(typed, f"{part}.shape")

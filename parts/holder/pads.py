@@ -1,6 +1,6 @@
 """Where adhesive pads may lie between dial and movement, and three pads to cut; seen from the dial side.
 
-Inside the dial and the movement, clear of holder ring, date disc, date and day windows, centre, dial feet and foot holes.
+Inside the dial and the movement, clear of holder ring, date disc, both windows, centre, dial feet and foot holes.
 Coordinates are those of the drawings: x to 3 o'clock, y to 6 o'clock, mm.
 """
 

@@ -298,7 +298,7 @@ _FROM_THE_LEDGE = {
 
 
 def at_its_datum(asked: Asked, pairing: Pairing) -> Asked:
-    """The number with its way from where it counts: the ledge where the dial rests on the movement, or else the seat."""
+    """The number with its way from where it counts: the ledge, where the dial rests on the movement, or the seat."""
     return replace(asked, way=_FROM_THE_LEDGE.get(asked.path, asked.way)) if rests_on_movement(pairing) else asked
 
 

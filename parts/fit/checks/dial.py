@@ -65,7 +65,7 @@ def _under_rim(p: Pairing) -> list[Band | Number]:
 
 
 _NO_DEEPER = ("The dial lies where it did.", "No spacer lies in front of the dial.")
-"""What is said of a dial on the case's seat, and of one whose place the movement gives: where that lay nobody measured."""
+"""What is said of a dial on the case's seat, and of one that the movement carries: where that lay nobody measured."""
 
 
 def dial_sunk(p: Pairing) -> Iterator[Finding]:

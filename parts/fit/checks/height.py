@@ -81,12 +81,12 @@ def _rise_to_make(p: Pairing) -> Finding:
 
 
 def _where_too_coarse(check: Finding, too_coarse: Truth, allowed: Number, made: str) -> Finding:
-    """Unclear where the height is not known well enough for what is made; no reading is, where the tube leaves no play."""
+    """Unclear where the height is too coarse for what is made; any reading is, where the tube leaves no play."""
     is_tight = allowed <= SLACK
     known = "stem height is known to ±{plus_minus}; ±{wanted} is needed."
     check = check.unclear_where(too_coarse & negation(is_tight), f"The {made} cannot be sized yet: {known}")
-    tight = f"The {made} cannot be sized yet: the tube leaves the stem no play for any error in height. Open the tube first."
-    return check.unclear_where(too_coarse & is_tight, tight)
+    no_play = "the tube leaves the stem no play for any error in height. Open the tube first."
+    return check.unclear_where(too_coarse & is_tight, f"The {made} cannot be sized yet: {no_play}")
 
 
 def _spaced(p: Pairing) -> Finding:
