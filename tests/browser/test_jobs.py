@@ -80,8 +80,12 @@ def test_no_draft_is_kept_behind_a_watch_that_is_being_logged(page, live_server,
         page.get_by_label("What the customer wants").fill("Quartz")
     page.wait_for_timeout(1000)
     kept, held = [], []
+
+    def hold(route):
+        held.append(route)
+
     page.on("request", lambda request: kept.append(request.url) if "/jobs/log/draft/" in request.url else None)
-    page.route("**/jobs/log/", held.append)
+    page.route("**/jobs/log/", hold)
     page.get_by_label("Serial number").fill("A 1234")
     page.get_by_role("button", name="Log this watch").click(no_wait_after=True)
     page.wait_for_timeout(1500)

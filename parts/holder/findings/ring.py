@@ -120,7 +120,7 @@ def _round(ring: Ring, around: Surroundings) -> Iterator[Finding]:
         across = around.overall.outline is None
         yield judge(
             "flange-room",
-            "Room round the movement's rim",
+            "Clearance of the movement's rim",
             room.value,
             bands(
                 no(f"The ring fouls the movement's rim{', {overall} across,' if across else ''} by {{size}}."),
