@@ -36,6 +36,11 @@ _OPTIONS = {
     ("", True): _("Another movement, with date"),
     ("", False): _("Another movement, without date"),
 }
+_DAY_DATE = {
+    "quartz": _("Quartz movement with day and date"),
+    "mechanical": _("Mechanical movement with day and date"),
+    "": _("Another movement, with day and date"),
+}
 _HANDS = {
     (True, True, True): _("New hands"),
     (True, True, False): _("New hour and minute hands"),
@@ -118,7 +123,10 @@ def movement_words(movement):
 def option_title(pairing):
     """An option in the customer's words; None where it has no movement yet and goes by the fit check's name."""
     movement = pairing.movement
-    return Composed(_OPTIONS[movement.kind, bool(movement.has_date)]) if movement else None
+    if movement is None:
+        return None
+    shows_both = movement.has_date and movement.has_day
+    return Composed(_DAY_DATE[movement.kind] if shows_both else _OPTIONS[movement.kind, bool(movement.has_date)])
 
 
 def hands_of_set(pairing, field):

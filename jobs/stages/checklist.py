@@ -13,6 +13,7 @@ from jobs.condition import asked_at_intake
 from jobs.models import Condition, Job
 from parts.fit.units import with_unit
 from parts.fit.verdicts import without_count
+from parts.pairings.page import hand_heights
 
 TIGHT = "tight"
 """The item that says that the pressure test held."""
@@ -134,7 +135,8 @@ def _holder(report, job):
     stack = report.pairing.stack
     if stack.thickness:
         facts = (stack.placement, _rounded(stack.thickness))
-        yield Item("spacer-side", f"Spacer of {_mm(stack.thickness)} fitted {stack.where}.", facts=facts)
+        or_floor = ", or the holder's floor," if stack.placement == "floor" else ""
+        yield Item("spacer-side", f"Spacer of {_mm(stack.thickness)}{or_floor} fitted {stack.where}.", facts=facts)
     yield Item("no-twist", "Movement sits flat and does not twist when the crown is pulled.")
     if _is_front_loaded(report):
         yield Item("ring-closes", "The ring over the dial closes without bending the dial, and nothing rattles.")
@@ -162,13 +164,13 @@ def _hands(report, job):
     if report.pairing.movement.date:
         yield Item("date-snap", "Hour hand set to 12 as the date jumps.")
         yield Item("midnight", "Date changes within five minutes of midnight.")
-    for name in report.pairing.seating.seats:
-        height = report.height_above_dial(name)
+    for hand in hand_heights(report):
+        name, height = hand["name"], hand["height"]
         if height is not None:
             text = f"Top of the {name} hand {_mm(height)} above the dial."
             yield Item(f"height-{name}", text, facts=(_rounded(height),))
     yield Item("turns-crown", "Hands turned several times by the crown: nothing rubs.")
-    yield Item("turns-motor", "Hands run for a few minutes on the motor: nothing rubs; listen closely.")
+    yield Item("turns-motor", "Hands run by themselves for a few minutes: nothing rubs; listen closely.")
 
 
 def _stem(report, job):
@@ -191,7 +193,7 @@ def _is_cut(report):
 
 
 def _timing(report, job):
-    yield Item("voltage", "Cell voltage and current draw measured.", required=False)
+    yield Item("voltage", "With a cell: its voltage and the current draw measured.", required=False)
 
 
 def _handover(report, job):

@@ -12,6 +12,7 @@ from django.core.exceptions import ValidationError
 from django.utils.translation import gettext_lazy as lazy
 
 from parts.designs.fields import NONE, field_of, text_of
+from parts.dimensions.text import show_dimension
 from parts.fit.errors import SheetError
 from parts.holder.coupon import INSIDES, OUTSIDES, PLAYS, heights
 from parts.holder.mesh import opens_at, solid_of, splits_at
@@ -322,6 +323,6 @@ class SizeField(PlainNumberField):
         size = super().clean(value)
         if size is not None and not 0 < size <= 100:
             raise forms.ValidationError(
-                lazy("{value} mm is out of range: it must be above 0, at most 100 mm.").format(value=value)
+                lazy("{size} is out of range: it must be above 0, at most 100 mm.").format(size=show_dimension(size))
             )
         return size

@@ -77,20 +77,20 @@ class InHand:
         limits = [_limit(each, card, unit) for each in able if unit == "mm" or each.limit_deg]
         return not limits or min(limits) < than - _SAME
 
-    def best(self, path: str, than: float | None = None) -> str:
-        """What does best at `path` of the shop, with its plus-minus: "depth gauge ±0.03 mm".
+    def best(self, path: str, than: float | None = None, *, unit: str = "mm") -> str:
+        """What does best at `path` of the shop, with its plus-minus in `unit`: "depth gauge ±0.03 mm".
 
-        Empty where none does, or none better than a plus-minus of `than`, mm.
+        Empty where none does, or none better than a plus-minus of `than`.
         """
         card = card_of(path)
         known = [each for each in self.instruments if each.kind in card.by_kind]
         if not known:
             return ""
-        each = min(known, key=lambda each: _limit(each, card, "mm"))
-        limit = _limit(each, card, "mm")
+        each = min(known, key=lambda each: _limit(each, card, unit))
+        limit = _limit(each, card, unit)
         if than is not None and limit >= than:
             return ""
-        _, _, plus_minus = show_dimension(0.0, limit).partition(" ")
+        _, _, plus_minus = show_dimension(0.0, limit, unit=unit).partition(" ")
         return f"{Tool(each.name, 0.0).in_sentence} {plus_minus}"
 
     def _by_source(self, source: str) -> ShopInstrument | None:

@@ -42,6 +42,8 @@ FROM_THE_FRONT = frozenset(f"case.{name}" for name in FRONT_NUMBERS)
 """The numbers that only a case loaded from the front has."""
 OUTLINES = {diameter: outline for diameter, (outline, _) in EDGES.items()}
 """Each diameter with the outline that is asked for where the part is not round."""
+SEAT = "case.dial_seat_diameter"
+"""What is not asked for where the dial rests on the movement."""
 _DIAMETERS = {outline: diameter for diameter, outline in OUTLINES.items()}
 ROUND = "round"
 """Picked for a dial that is round in a case that is not."""
@@ -97,6 +99,8 @@ def counts(path: str, typed: Mapping[str, Entry], beside: Beside) -> bool:
     across = diameter_of(path)
     if across in FROM_THE_FRONT and picked_at(typed, "case.construction") != "front":
         return False
+    if across == SEAT and picked_at(typed, "dial.rests_on") == "movement":
+        return False
     if across in OUTLINES:
         shape = shape_of(across.partition(".")[0], typed, beside)
         return not shape if measured_path(path) == across else path.rpartition(".")[2] in SHAPES.get(shape, ())
@@ -127,11 +131,11 @@ def diameter_of(path: str) -> str:
 
 def _put_shapes(sheet: dict[str, Any], typed: Mapping[str, Entry], beside: Beside) -> None:
     """Say of each edge of a part that is not round which shape it has, measured or not."""
-    for diameter, outline in OUTLINES.items():
+    for outline in OUTLINES.values():
         part = outline.partition(".")[0]
         shape = shape_of(part, typed, beside)
         is_there = part in sheet or picked_at(typed, f"{part}.shape")
-        if shape and is_there and (diameter not in FROM_THE_FRONT or picked_at(typed, "case.construction")):
+        if shape and is_there and counts(f"{outline}.width", typed, beside):
             _put(sheet, f"{outline}.shape", shape)
 
 

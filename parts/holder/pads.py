@@ -1,6 +1,6 @@
 """Where adhesive pads may lie between dial and movement, and three pads to cut; seen from the dial side.
 
-Inside the dial and the movement, clear of holder ring, date disc, date window, centre, dial feet and foot holes.
+Inside the dial and the movement, clear of holder ring, date disc, both windows, centre, dial feet and foot holes.
 Coordinates are those of the drawings: x to 3 o'clock, y to 6 o'clock, mm.
 """
 
@@ -114,8 +114,7 @@ def _kept_clear(report: Report, gap: float) -> Iterator[CrossSection]:
             yield _spot(foot.angle.value, foot.radius.value, foot.diameter, gap)
     for mark, foot_hole in zip(report.foot_marks, p.movement.foot_holes or (), strict=False):
         yield _spot(mark.angle, mark.radius, foot_hole.diameter, gap)
-    window = p.dial.window
-    if window and all(size.known for size in (window.angle, window.radius, window.radial, window.tangential)):
+    for window in p.dial.placed_windows:
         size = window.radial.value + 2 * gap, window.tangential.value + 2 * gap
         box = CrossSection.square(size, center=True).translate((window.radius.value, 0.0))
         yield box.rotate(window.angle.value - 90.0)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from parts.fit.answer.report import Report
-from parts.fit.arithmetic.quantities import Quantity
+from parts.fit.arithmetic.quantities import Quantity, or_else
 from parts.fit.bands import Verdict
 from parts.fit.levels import widths
 from parts.fit.levels.widths import Edge
@@ -67,7 +67,7 @@ def surroundings(report: Report) -> Surroundings:
         back_height=movement.back_height,
         back_room=p.stack.dial_rest * -1.0 if on_floor else case.back_depth - p.stack.dial_rest,
         stem_axis=movement.stem_axis_depth,
-        stem_thread=movement.stem_thread if movement.stem_thread.known else p.stem.thread,
+        stem_thread=movement.stem_thread if movement.stem_thread.known else or_else(p.stem.thread, p.stem.diameter),
         stem_angle=case.stem_angle,
         stub=movement.stem_reference_radius + joint.inner_length if joint else None,
         tube_bore=case.tube_bore_diameter,

@@ -10,6 +10,7 @@ from math import ceil
 from typing import TYPE_CHECKING, Any
 
 from parts.dimensions.cards import of_every_row
+from parts.dimensions.typed import OUTLINES, SEAT
 from parts.fit.constructions import BACK_NUMBERS
 from parts.fit.records import HANDS, describe, input_of
 from parts.fit.sheet import NONE
@@ -197,7 +198,7 @@ def _places(path: str, sheet: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
 
 
 def _is_left_out(path, sheet, asked):
-    """Whether it is proven, is not there, of another construction, or seldom needed and not asked for."""
+    """Whether it is proven, is not there, of another construction or shape, or seldom needed and not asked for."""
     dial = sheet.get("dial") or {}
     proven = dial.get("own_case") and path in ("dial.diameter", "case.dial_seat_diameter")
     no_feet = dial.get("fixing") == "pads" and path.startswith(("dial.feet", "movement.foot_holes"))
@@ -206,9 +207,11 @@ def _is_left_out(path, sheet, asked):
         path.startswith(f"{name}.") and number_at(sheet, name) == NONE for name in ("dial.window", "movement.date")
     )
     behind = number_at(sheet, "dial.window") == NONE and path.startswith(_UNDER_A_WINDOW)
+    outlined = bool(number_at(sheet, OUTLINES[path])) if path in OUTLINES else False
+    unseated = path == SEAT and dial.get("rests_on") == "movement"
     of_the_back = _is_from_the_front(sheet) and path in _OF_THE_BACK
     unasked = path in seldom() and path not in asked and number_at(sheet, path) is None
-    return proven or no_feet or no_pads or absent or behind or of_the_back or unasked
+    return any((proven, no_feet, no_pads, absent, behind, outlined, unseated, of_the_back, unasked))
 
 
 def _is_from_the_front(sheet):

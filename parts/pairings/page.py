@@ -343,7 +343,7 @@ def _to_measure(path, words, titles, pairing, hand):
         measured_address(pairing),
         unit=unit_word(input_of(path).unit),
         now=dimension.shown(holder),
-        better=hand.best(path, than=dimension.of(holder)[1] or None),
+        better=hand.best(path, than=dimension.of(holder)[1] or None, unit=input_of(path).unit),
     )
 
 

@@ -5,7 +5,7 @@ Source: measuring at the bench, section 1.2; common practice, no source.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from string import ascii_uppercase
 from typing import TYPE_CHECKING
 
@@ -285,6 +285,27 @@ def _letters(*, but: frozenset[str]) -> dict[str, str]:
 
 LETTERS = {False: _letters(but=FROM_THE_FRONT), True: _letters(but=FROM_THE_BACK)}
 """The letters by path, of a case loaded from the back, and of one loaded from the front."""
+
+
+_FROM_THE_LEDGE = {
+    "case.stem_axis_depth": "ledge that the movement stands on, to the stem hole: pin in the tube",
+    "case.back_depth": "ledge that the movement stands on, to the inside of the back, closed; least over the movement",
+    "case.crystal_gap_centre": "ledge that the movement stands on, to the crystal: depth gauge",
+    "gauge.hands": "above the ledge that the movement stands on; they cleared the crystal",
+    "gauge.back": "behind the ledge that the movement stands on; the back closed over it",
+}
+"""The way of each number that counts from the ledge where the dial rests on the movement."""
+
+
+def at_its_datum(asked: Asked, pairing: Pairing) -> Asked:
+    """The number with its way from where it counts: the ledge, where the dial rests on the movement, or the seat."""
+    return replace(asked, way=_FROM_THE_LEDGE.get(asked.path, asked.way)) if rests_on_movement(pairing) else asked
+
+
+def rests_on_movement(pairing: Pairing) -> bool:
+    """Whether the dial, chosen or typed, rests on the movement."""
+    on = pairing.dial.rests_on if pairing.dial else picked_at(pairing.typed, "dial.rests_on")
+    return on == "movement" and not is_from_the_front(pairing)
 
 
 def is_from_the_front(pairing: Pairing) -> bool:

@@ -33,6 +33,7 @@ from parts.quick.asked import (
     NUMBERS,
     PICKS,
     SMALL_HAND,
+    at_its_datum,
     is_asked,
     is_from_the_front,
     is_offered,
@@ -156,7 +157,8 @@ def quick_context(*, pairing: Pairing, answered: Answer, hand: InHand) -> dict[s
     if answered.error:
         context["refused"] = [phrase_of(key) for key in (answered.error.key, answered.error.other) if key]
     if at:
-        context["next"] = _next(at, pairing) | {"better": hand.best(at)}
+        unit = input_of(measured_path(at)).unit if at in NUMBERS else "mm"
+        context["next"] = _next(at, pairing) | {"better": hand.best(at, unit=unit)}
     elif report and report.verdict is not Verdict.NO:
         context["choose"] = to_choose(report)
         context["keeps"] = not to_choose(report)
@@ -245,7 +247,7 @@ def _next(path, pairing):
         path = next((name for name in NUMBERS if name.startswith(path) and name not in pairing.typed), path)
     if path not in NUMBERS:
         return {"words": phrase_of(path), "again": again, "path": _card(path), "once_kept": True}
-    asked = NUMBERS[path]
+    asked = at_its_datum(NUMBERS[path], pairing)
     words = phrase_of(path) if path.startswith("hands.") else f"{asked.label[:1].lower()}{asked.label[1:]}"
     return {
         "words": words,
@@ -309,7 +311,8 @@ def _has_hand(station, pairing):
 
 
 def _lines(numbers, pairing, answered, hand, at):
-    return [_line(asked, pairing, answered, hand, at) for asked in numbers if is_asked(asked.path, pairing)]
+    asked_for = (at_its_datum(asked, pairing) for asked in numbers if is_asked(asked.path, pairing))
+    return [_line(asked, pairing, answered, hand, at) for asked in asked_for]
 
 
 def _line(asked, pairing, answered, hand, at):

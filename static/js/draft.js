@@ -8,6 +8,7 @@
   const typedIn = () => fields().filter((field) => field.type !== "radio" || field.checked);
   let typed = 0;
   let sent = 0;
+  let leaving = false;
 
   for (const other of Object.keys(localStorage)) {
     if (other.startsWith("draft-") && other !== name) localStorage.removeItem(other);
@@ -56,8 +57,15 @@
     };
   });
 
+  // Once the watch is on its way to the server, nothing is kept behind its back: the next watch would begin with it.
+  form.addEventListener("submit", () => { leaving = true; });
+  window.addEventListener("pageshow", () => { leaving = false; });
+
   const keeper = document.getElementById("draft-keeper");
-  keeper.addEventListener("htmx:beforeRequest", () => { sent = typed; });
+  keeper.addEventListener("htmx:beforeRequest", (event) => {
+    if (leaving) event.preventDefault();
+    else sent = typed;
+  });
   keeper.addEventListener("htmx:afterRequest", (event) => {
     if (event.detail.successful && sent === typed) localStorage.removeItem(name);
   });

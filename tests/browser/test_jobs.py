@@ -69,6 +69,31 @@ def test_photos_that_were_chosen_are_there_again_beside_what_was_wrong(page, liv
     assert page.evaluate("document.getElementById('photos').files.length") == 0
 
 
+def test_no_draft_is_kept_behind_a_watch_that_is_being_logged(page, live_server, db):
+    """It would come after the job, and the next watch would begin with this customer's telephone number."""
+    page.goto("/jobs/log/")
+    page.get_by_label("Customer", exact=True).fill("Ottilie Reed")
+    page.get_by_label("Phone").fill("0151 2")
+    page.get_by_label("Luminous paint", exact=True).first.select_option("none")
+    page.get_by_label("Case family").fill("Kelpmoor 38")
+    with page.expect_response("**/jobs/log/draft/"):
+        page.get_by_label("What the customer wants").fill("Quartz")
+    page.wait_for_timeout(1000)
+    kept, held = [], []
+
+    def hold(route):
+        held.append(route)
+
+    page.on("request", lambda request: kept.append(request.url) if "/jobs/log/draft/" in request.url else None)
+    page.route("**/jobs/log/", hold)
+    page.get_by_label("Serial number").fill("A 1234")
+    page.get_by_role("button", name="Log this watch").click(no_wait_after=True)
+    page.wait_for_timeout(1500)
+    held[0].continue_()
+    expect(page.get_by_role("heading", name="Papers for Ottilie Reed")).to_be_visible()
+    assert (kept, Draft.objects.count()) == ([], 0)
+
+
 def test_what_is_typed_survives_a_reload(page, live_server, db):
     page.goto("/jobs/log/")
     with page.expect_response("**/jobs/log/draft/"):

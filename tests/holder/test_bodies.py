@@ -129,6 +129,7 @@ def test_every_valid_spacer_is_closed(piece):
         ({"height": float("nan")}, "height"),
         ({"flange_diameter": 21.0}, "flange_diameter"),
         ({"flange_diameter": 23.0, "flange_depth": 3.6}, "flange_depth"),
+        ({"flange_diameter": 23.0, "flange_depth": 5.0, "rim_height": 5.0}, "rim_height"),
         ({"nose_diameter": 26.5, "nose_height": 1.0}, "nose_diameter"),
         ({"chamfer": 1.2}, "chamfer"),
         ({"nub_count": 2.5}, "nub_count"),

@@ -53,10 +53,13 @@ def test_pads_keep_the_clearance_from_feet_and_holes():
     assert found.area == pytest.approx(whole.area - pi * (0.65**2 + 0.7**2), abs=0.15)
 
 
-def test_a_window_is_kept_clear():
+@pytest.mark.parametrize("which", ["dial.window", "dial.day_window"])
+def test_a_window_is_kept_clear(which):
     """A window of 1.60 x 2.00 mm at 3 o'clock and 12.60 mm leaves pads beyond 1.30 mm above and below its middle."""
     window = {"angle": 90, "radius": 12.6, "radial": 1.6, "tangential": 2.0}
-    found = pad_map(report(PLAIN | {"dial.window": window}))
+    seen = report(PLAIN | {which: window})
+    found = pad_map(seen)
+    assert pad_map_svg(seen, found).count('class="window"') == 1
     box = Polygon([(11.5, -1.3), (13.7, -1.3), (13.7, 1.3), (11.5, 1.3)])
     assert all(Polygon(pad.outline).intersection(box).area < 1e-3 for pad in found.pads)
     assert all(abs(pad.angle - 90) > degrees(asin(1.3 / 13.7)) for pad in found.pads)

@@ -77,6 +77,20 @@ def test_a_ring_on_the_floor_has_the_floor_that_the_stem_asks_for():
     assert findings["axial-hold"].sentence == "The case's tension ring keeps the dial and the movement on the floor."
 
 
+def test_the_step_of_a_ring_that_begins_behind_the_dial_rest_lies_where_the_rim_was_measured():
+    """A ring on the floor in whole layers begins behind the dial rest: its step is that much less deep than the rim."""
+    wide = {"case.bore_diameter": 29.0, "movement.fit_diameter": 24.0, "movement.overall_diameter": 24.4}
+    stands = surroundings(check_sheet(sheet(FRONT | wide)))
+    proposals = propose("ring", stands, {"rim_height": 1.0, "first_layer": 0.2, "layer": 0.25})
+    plain = {name: item.value for name, item in proposals.items() if name != "cutouts"} | {"rim_height": 1.0}
+    start, step = proposals["start"].value, proposals["flange_depth"].value
+    assert start > 0
+    assert start + step == pytest.approx(1.0)
+    found = told(from_plain("ring", plain), stands)
+    assert found["rim-depth"].value.value == pytest.approx(0.0)
+    assert str(found["flange-room"].verdict) == "fits", "the rim lies beside the step all the same"
+
+
 def test_the_floor_is_in_the_body():
     _, piece, _ = proposed(FRONT)
     with_floor, without = (mesh_of(solid_of(p)).volume for p in (piece, replace(piece, lip_reach=0.0)))
@@ -128,6 +142,8 @@ def test_a_split_ring_springs_through_a_narrow_front():
     assert verdicts(wide, stands, "front-pass") == ["no"]
     split = replace(wide, split_width=1.6, split_angle=180.0)
     assert verdicts(split, stands, "front-pass", "split-strain", "one-piece") == ["work", "fits", "fits"]
+    (remedy,) = told(split, stands)["front-pass"].remedies
+    assert remedy.text.endswith("where its split closes before it passes, widen the split.")
     wall = split.wall
     assert told(split, stands)["split-strain"].value.value == pytest.approx(4 * 0.4 * wall / (3 * (26.0 - wall) ** 2))
     assert verdicts(replace(split, split_width=0.8), stands, "front-pass") == ["no"]
@@ -191,3 +207,8 @@ def test_a_ring_on_the_floor_is_drawn_where_it_stands_in_any_layers():
     found = told(replace(piece, heights_plus_minus=0.0), stands)["floor-stand"]
     assert (str(found.verdict), found.sentence[:36]) == ("fits", "The ring stands on the case floor wi")
     assert "layers of 0.1625 mm on a first one of 0.1625 mm" in " ".join(advice(piece))
+
+
+def test_a_stem_without_a_known_thread_is_as_thick_as_its_body():
+    unknown = {"movement.stem_thread": None, "stem.thread": None, "stem.diameter": 1.1}
+    assert surroundings(check_sheet(sheet(AROUND | unknown))).stem_thread.value == 1.1

@@ -14,7 +14,7 @@ from jobs.timing import timing_runs
 from parts.fit import check_sheet
 from parts.models import Hand, Stem
 from tests.factories import CaseFactory, DialFactory, JobFactory, PairingFactory, UserFactory
-from tests.fit.constructions.sheets import FRONT
+from tests.fit.constructions.sheets import FRONT, SMALL
 from tests.fit.sheets import sheet
 
 pytestmark = pytest.mark.django_db
@@ -186,9 +186,21 @@ def test_the_holder_stage_of_a_case_loaded_from_the_front_speaks_of_its_floor_an
         sheet(FRONT | {"case.floor_stem": 2.2, "case.floor_ring": 4.2, "case.floor_crystal_centre": 6.6})
     )
     words = [item.text for item in items_of("holder", report, JobFactory())]
-    assert any(text.startswith("Spacer of 0.") and text.endswith("fitted under the movement.") for text in words)
+    spacer = next(text for text in words if text.startswith("Spacer of 0."))
+    assert spacer.endswith("mm, or the holder's floor, fitted under the movement.")
     assert "The ring over the dial closes without bending the dial, and nothing rattles." in words
     assert not [text for text in words if "case back" in text]
     for kind in ("teardown", "handover"):
         words = [item.text for item in items_of(kind, report, JobFactory())]
         assert not [text for text in words if " back off" in text or "Case back" in text]
+
+
+def test_the_small_seconds_hand_has_its_height_too():
+    report = check_sheet(sheet(SMALL))
+    texts = [item.text for item in items_of("hands", report, JobFactory())]
+    assert [text for text in texts if text.startswith("Top of the small seconds hand ")]
+
+
+def test_a_movement_that_is_wound_by_hand_has_no_motor_to_run_on():
+    texts = [item.text for kind in ("hands", "timing") for item in items_of(kind, check_sheet(sheet()), JobFactory())]
+    assert not [text for text in texts if "motor" in text or text.startswith("Cell")]

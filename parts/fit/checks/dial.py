@@ -64,6 +64,10 @@ def _under_rim(p: Pairing) -> list[Band | Number]:
     return [under, nearest.value - farthest.value, beside, 0.0]
 
 
+_NO_DEEPER = ("The dial lies where it did.", "No spacer lies in front of the dial.")
+"""What is said of a dial on the case's seat, and of one that the movement carries: where that lay nobody measured."""
+
+
 def dial_sunk(p: Pairing) -> Iterator[Finding]:
     """How much deeper below the rim a spacer in front of it lays the dial."""
     yield judge(
@@ -71,7 +75,7 @@ def dial_sunk(p: Pairing) -> Iterator[Finding]:
         "Dial below the rim",
         p.once_chosen(p.stack.front, "dial.thickness", "movement.stem_axis_depth"),
         line(
-            fits("The dial lies where it did."),
+            fits(_NO_DEEPER[p.sheet.is_movement_standing]),
             SLACK,
             fits("The dial lies {value} deeper below the rim: nobody sees it."),
             p.rules.dial_sunk_max,

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from math import nan
 from typing import TYPE_CHECKING
 
-from parts.fit.arithmetic.elementwise import Truth, is_column, pick
+from parts.fit.arithmetic.elementwise import Number, Truth, is_column, negation, pick
 from parts.fit.arithmetic.quantities import SLACK, Quantity, in_hand, unknown
 from parts.fit.bands import bands as line
 from parts.fit.bands import by_part, by_work, fits, no, work
@@ -24,6 +24,7 @@ _TOO_DEEP = (
     "Even without a spacer the stem sits {left} too deep.",
     "On the bare floor of the case the stem sits {left} too far forward.",
 )
+_TOO_DEEP_ON_PADS = "Even without a spacer, on {padding} of pads under the dial, the stem sits {left} too deep."
 _TOO_FAR = (
     "The stem sits {size} too far forward; a spacer brings it in line.",
     "The stem sits {size} too deep; a spacer under the movement brings it in line.",
@@ -73,11 +74,19 @@ def _rise_to_make(p: Pairing) -> Finding:
         wanted=(allowed, "mm"),
     )
     if rise.known:
-        words = "The holder cannot be sized yet: stem height is known to ±{plus_minus}; ±{wanted} is needed."
-        check = check.unclear_where(in_hand(rise) & (rise.half_width > allowed + SLACK), words)
+        check = _where_too_coarse(check, in_hand(rise) & (rise.half_width > allowed + SLACK), allowed, "holder")
         if p.drawn_spacer:
             check = check.no_where(abs(rise.value - p.drawn_spacer) > allowed + SLACK)
     return check
+
+
+def _where_too_coarse(check: Finding, too_coarse: Truth, allowed: Number, made: str) -> Finding:
+    """Unclear where the height is too coarse for what is made; any reading is, where the tube leaves no play."""
+    is_tight = allowed <= SLACK
+    known = "stem height is known to ±{plus_minus}; ±{wanted} is needed."
+    check = check.unclear_where(too_coarse & negation(is_tight), f"The {made} cannot be sized yet: {known}")
+    no_play = "the tube leaves the stem no play for any error in height. Open the tube first."
+    return check.unclear_where(too_coarse & is_tight, f"The {made} cannot be sized yet: {no_play}")
 
 
 def _spaced(p: Pairing) -> Finding:
@@ -89,7 +98,7 @@ def _spaced(p: Pairing) -> Finding:
         "Stem height",
         offset,
         line(
-            no(_TOO_DEEP[front]),
+            no(_TOO_DEEP_ON_PADS if on_pads else _TOO_DEEP[front]),
             padding.value - allowed,
             fits(_IN_LINE[on_pads]),
             padding.value + allowed,
@@ -105,10 +114,7 @@ def _spaced(p: Pairing) -> Finding:
     if wanted.known:
         needed = needs_spacer(wanted, allowed)
         too_coarse = needed & (offset.half_width > allowed + SLACK)
-        check = check.unclear_where(
-            too_coarse,
-            "The {thickness} spacer cannot be sized yet: stem height is known to ±{plus_minus}; ±{wanted} is needed.",
-        )
+        check = _where_too_coarse(check, too_coarse, allowed, "{thickness} spacer")
         if p.drawn_spacer:
             check = check.no_where(abs(wanted.value - p.drawn_spacer) > allowed + SLACK)
     return check

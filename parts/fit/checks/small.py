@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from parts.fit.arithmetic.elementwise import Number, is_column
+from parts.fit.arithmetic.elementwise import Number, is_column, upper
 from parts.fit.arithmetic.polar import apart
 from parts.fit.arithmetic.quantities import Quantity, unknown
 from parts.fit.bands import as_it_is, by_accepting, by_part, by_work, fits, no, work
@@ -57,6 +57,7 @@ def _in_hole(p: Pairing, key: str, title: str, post: SubPost, subdial: Subdial) 
             no(f"The {words} post stands {{value}} off the middle of its hole: it does not pass the dial."),
         ),
         needs=(play,),
+        span=(upper(0.0, value.low), value.high) if value.known else None,
         by_row=is_column(edge),
     )
 

@@ -66,10 +66,22 @@ def cut_plan(p: Pairing) -> CutPlan:
             (length + p.rules.file_cut, "File and try the crown"),
             (length, "File to L, never below; try the crown each time"),
         )
-        steps = tuple(CutStep(at, text) for at, text in plan if not stem.known or at < stem.value)
+        steps = tuple(CutStep(at, text + _joined(p, at)) for at, text in plan if not stem.known or at < stem.value)
     return CutPlan(
         length, off.value if off.known else None, steps, by_gap.value if by_gap.known else None, disagreement
     )
+
+
+def _joined(p: Pairing, whole: float) -> str:
+    """What a cut at `whole` leaves of the outer part of a split stem, the one that is cut; empty for a stem in one."""
+    outer = outer_length(p, Quantity(whole))
+    return "" if p.stem.joint is None or not outer.known else f", outer part {outer.value:.2f}\u00a0mm; both joined"
+
+
+def outer_length(p: Pairing, whole: Quantity) -> Quantity:
+    """How long the outer part of a split stem is where both joined are `whole`; a stem in one piece is its own."""
+    joint = p.stem.joint
+    return whole if joint is None else whole - joint.inner_length + joint.overlap
 
 
 def stem_thread(p: Pairing) -> Iterator[Finding]:
@@ -160,7 +172,7 @@ def stem_length(p: Pairing) -> Iterator[Finding]:
         line(*row),
         measure_first="Measure the stem and the crown's bore depth again: it may want cutting or a longer one.",
         wanted=wanted,
-        outer=wanted if p.stem.joint is None else wanted - p.stem.joint.inner_length + p.stem.joint.overlap,
+        outer=outer_length(p, wanted),
     )
     if left.known:
         as_needed = in_hand(left) & (left.value > -short_ok + SLACK) & (left.value < stays_to - SLACK)

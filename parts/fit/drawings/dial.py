@@ -42,7 +42,7 @@ def dial_svg(report: Report, scale: float | None = None, *, staying: Collection[
     out = p.case.crown_seat_radius.value or edge
     side = max(edge, out + 3.2, *(abs(place(mark.angle, mark.radius)[0]) / _LABELLED for mark in report.foot_marks))
     size = 2 * side / _EMS
-    pieces = "".join([*_case(p), *_dial(p), *_behind(p), *_window(p), *_hands(p, staying), *_feet(report, size)])
+    pieces = "".join([*_case(p), *_dial(p), *_behind(p), *_windows(p), *_hands(p, staying), *_feet(report, size)])
     if not pieces:
         return ""
     crown = abs(cos(radians(p.case.stem_angle.value or 90.0))) * (out + 2.6) + 1.9
@@ -136,17 +136,17 @@ def _behind(p: Pairing) -> Iterator[str]:
         yield line(x1, y1, x2, y2, class_="stem-behind")
 
 
-def _window(p: Pairing) -> Iterator[str]:
-    window = p.dial.window
-    if not window or not all(q.known for q in (window.angle, window.radius, window.radial, window.tangential)):
-        return
-    half_x, half_y = window.radial.value / 2, window.tangential.value / 2
-    inside = [rect(-half_x, -half_y, half_x, half_y, class_="plate")]
-    if p.date and p.date.view and p.movement.date:
-        inside.append(numerals(p.date.view, p.movement.date, half_x, half_y))
-    inside.append(rect(-half_x, -half_y, half_x, half_y, class_="window"))
-    turn = f"rotate({number(window.angle.value - 90)}) translate({number(float(window.radius.value))} 0)"
-    yield el("g", *inside, transform=turn)
+def _windows(p: Pairing) -> Iterator[str]:
+    """Date window with its numerals, and day window."""
+    for window in p.dial.placed_windows:
+        half_x, half_y = window.radial.value / 2, window.tangential.value / 2
+        is_date = window is p.dial.window
+        inside = [rect(-half_x, -half_y, half_x, half_y, class_="plate")] if is_date or not p.movement.day else []
+        if is_date and p.date and p.date.view and p.movement.date:
+            inside.append(numerals(p.date.view, p.movement.date, half_x, half_y))
+        inside.append(rect(-half_x, -half_y, half_x, half_y, class_="window"))
+        turn = f"rotate({number(window.angle.value - 90)}) translate({number(float(window.radius.value))} 0)"
+        yield el("g", *inside, transform=turn)
 
 
 def _feet(report: Report, size: float) -> Iterator[str]:

@@ -34,6 +34,7 @@ class Section:
         self.indicated = self.r_seat is None and dial.own_case and self.r_opening is not None
         if self.indicated:
             self.r_seat = self.r_opening + _SEAT_BEYOND
+        self.is_dial_indicated = self.r_dial is None and self.indicated
         if self.r_dial is None and dial.own_case:
             self.r_dial = self.r_seat
         self.r_hole = _half(dial.centre_hole_diameter)

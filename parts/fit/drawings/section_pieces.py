@@ -11,7 +11,9 @@ from math import cos, radians
 from typing import TYPE_CHECKING
 
 from parts.fit.arithmetic.dome import FLAT, sagitta, sphere_radius
+from parts.fit.arithmetic.quantities import or_else
 from parts.fit.drawings.svg import hatched, line, path, polygon, rect
+from parts.fit.levels.stack import stem_diameter
 from parts.fit.records import HANDS, SMALL_HANDS, fitted
 from parts.fit.seating.crystal import is_flat
 
@@ -133,7 +135,7 @@ def _crystal(s: Section) -> Iterator[str]:
 def _dial(s: Section) -> Iterator[str]:
     if not known(s.front, s.d_dial_back, s.r_dial):
         return
-    unknown = " unknown" if s.indicated else ""
+    unknown = " unknown" if s.is_dial_indicated else ""
     hole = s.r_hole or 0.0
     for side in (-1, 1):
         yield _plate(s, side, hole, class_=f"dial{unknown}")
@@ -239,10 +241,11 @@ def _stem(s: Section) -> Iterator[str]:
     if s.d_hole is not None and known(s.r_bore) and bore.known:
         half = bore.value / 2
         yield rect(s.r_bore, s.d_hole - half, s.r_edge, s.d_hole + half, class_="tube")
-    thread = s.p.movement.stem_thread
-    if known(s.d_stem, s.r_stem) and thread.known:
-        half, out = thread.value / 2, s.r_edge + 0.4
-        yield rect(s.r_stem, s.d_stem - half, out, s.d_stem + half, class_="stem")
+    thick = or_else(s.p.movement.stem_thread, stem_diameter(s.p.sheet))
+    if known(s.d_stem, s.r_stem):
+        if thick.known:
+            half, out = thick.value / 2, s.r_edge + 0.4
+            yield rect(s.r_stem, s.d_stem - half, out, s.d_stem + half, class_="stem")
         yield rect(s.r_edge + 0.1, s.d_stem - 1.3, s.r_edge + 2.6, s.d_stem + 1.3, class_="crown unknown")
     if s.d_hole is not None:
         yield line(s.r_edge - 4.5, s.d_hole, s.r_edge + 3.2, s.d_hole, class_="axis-case")

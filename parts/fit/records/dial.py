@@ -24,6 +24,11 @@ class Window:
     radial: Quantity = a_size("radial width", "the window's size along the radius")
     tangential: Quantity = a_size("tangential width", "the window's size across the radius")
 
+    @property
+    def is_sized(self) -> bool:
+        """Whether both of its sizes are measured."""
+        return self.radial.known and self.tangential.known
+
 
 @dataclass(frozen=True, slots=True)
 class Furniture:
@@ -69,3 +74,9 @@ class Dial:
     pad_thickness: Quantity = a_length("pad thickness", "of the dial pads between dial and movement")
     rests_on: str | None = choice("rests on", ("seat", "movement"))
     own_case: bool = yes_no("from this case")
+
+    @property
+    def placed_windows(self) -> list[Window]:
+        """Date and day window, as far as place and size are measured."""
+        windows = [window for window in (self.window, self.day_window) if isinstance(window, Window)]
+        return [each for each in windows if each.angle.known and each.radius.known and each.is_sized]

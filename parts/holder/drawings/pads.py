@@ -39,7 +39,7 @@ def pad_map_svg(report: Report, free: PadMap, scale: float | None = 1) -> str:
         text(0, float(top) - 0.8 * _SIZE, "12", anchor="middle"),
         title="Where dial pads may lie",
         description=f"The dial from behind, at 1:1. {len(free.pads)} pads, clear of the date disc, the feet, the foot "
-        "holes, the date window and the middle.",
+        "holes, the windows and the middle.",
         scale=scale,
         letters=_SIZE,
         name="pad-map",
@@ -106,15 +106,11 @@ def _in_the_way(report: Report) -> Iterator[str]:
         if hole.diameter.known:
             yield circle(-x, y, hole.diameter.value / 2, class_="foot-hole")
         yield path("M", -x - 1.0, y, "h", 2.0, "M", -x, y - 1.0, "v", 2.0, class_="foot-mark")
-    if p.dial.window and p.dial.window.angle.known and p.dial.window.radius.known:
-        yield from _window(p.dial.window)
+    yield from map(_window, p.dial.placed_windows)
 
 
-def _window(window: Window) -> Iterator[str]:
-    if window.radial.known and window.tangential.known:
-        half = window.radial.value / 2, window.tangential.value / 2
-        box = path("M", -half[0], -half[1], "h", 2 * half[0], "v", 2 * half[1], "h", -2 * half[0], "Z", class_="window")
-        turn = (
-            f"scale(-1 1) rotate({number(window.angle.value - 90)}) translate({number(float(window.radius.value))} 0)"
-        )
-        yield el("g", box, transform=turn)
+def _window(window: Window) -> str:
+    half = window.radial.value / 2, window.tangential.value / 2
+    box = path("M", -half[0], -half[1], "h", 2 * half[0], "v", 2 * half[1], "h", -2 * half[0], "Z", class_="window")
+    turn = f"scale(-1 1) rotate({number(window.angle.value - 90)}) translate({number(float(window.radius.value))} 0)"
+    return el("g", box, transform=turn)

@@ -83,9 +83,9 @@ def _rim(ring: Ring, *, hangs: bool) -> Finding:
 
     Where the ring `hangs` from the rim its play counts; a movement on a floor only has to reach that.
     """
-    depth = ring.flange_depth if ring.step else ring.start
-    measured = bool(ring.rim_height)
-    deeper = by_work(f"Make it {ring.rim_height:.2f} mm.")
+    step = ring.flange_depth if ring.step else 0.0
+    depth, measured = ring.start + step, bool(ring.rim_height)
+    deeper = by_work(f"Make it {ring.rim_height - (ring.start if ring.step else 0.0):.2f} mm.")
     row = bands(
         work("The ring sits {size} off its place: the rim is higher.", deeper),
         0.0,

@@ -115,12 +115,12 @@ def _round(ring: Ring, around: Surroundings) -> Iterator[Finding]:
         ),
         span=room.span,
     )
-    if is_wide(ring, around) and ring.start <= 0:
+    if is_wide(ring, around) and (ring.step or ring.start <= 0):
         room = widths.across(around.overall, as_edge(ring.front_inner)).less(off)
         across = around.overall.outline is None
         yield judge(
             "flange-room",
-            "Movement's rim in its step",
+            "Clearance of the movement's rim",
             room.value,
             bands(
                 no(f"The ring fouls the movement's rim{', {overall} across,' if across else ''} by {{size}}."),

@@ -51,7 +51,10 @@ def _on_the_ledge(ring: Ring, around: Surroundings) -> Finding:
 def _through_the_front(ring: Ring, around: Surroundings) -> Iterator[Finding]:
     room = widths.across(as_edge(ring.outer), around.front).less(as_made(ring.plus_minus))
     springs = split_closes(ring)
-    sprung = work("The ring goes in through the front sprung together by {size}; inside it opens again.")
+    sprung = work(
+        "The ring goes in through the front sprung together by {size}; inside it opens again.",
+        by_work("Spring it together to pass the front; where its split closes before it passes, widen the split."),
+    )
     plain = work(
         "The ring passes the front opening with only {value} to spare.", by_work("Expect to ease the outside.")
     )

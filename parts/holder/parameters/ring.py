@@ -151,6 +151,9 @@ class Ring(Edged):
                 inside,
                 "more than the inside diameter" if self.is_round else "round the inside",
             )
+            begins = max(self.start, 0.0)
+            behind_it = not self.rim_height or self.rim_height < begins + self.height
+            refuse(self, "rim_height", behind_it, f"below {begins + self.height:.2f} mm, where the ring ends")
             refuse(self, "flange_depth", 0 < self.flange_depth < self.height, "above 0 and below the ring's height")
         if self.nose:
             inside = outlines.clear(self.nose, self.outer) > 0

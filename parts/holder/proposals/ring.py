@@ -113,6 +113,9 @@ def _in_layers(around: Surroundings, proposed: dict[str, Proposed], made: Made, 
     if around.built == "floor":
         face = Proposed(round(around.back_room.value - height, 4), "what is left of the room above the floor")
         axis = of_quantity(around.stem_axis - face.value, "the movement's stem axis below its dial side")
+        step = proposed.get("flange_depth")
+        if step and step.value and step.value > face.value:
+            layered["flange_depth"] = Proposed(round(step.value - face.value, 4), step.note)
         return layered | {"start": face, "channel_axis": axis}
     gap = around.back_room.value - start - height
     _, layer = layer_heights(made)

@@ -47,6 +47,14 @@ def test_a_spacer_that_cannot_be_sized_says_by_how_much():
     assert sentence == ("The 0.40 mm spacer cannot be sized yet: stem height is known to ±0.15 mm; ±0.10 mm is needed.")
 
 
+def test_a_spacer_is_not_waited_for_where_the_tube_leaves_the_stem_no_play():
+    tight = {BEHIND: [2.4, 0.05], "case.tube_bore_diameter": 1.3, "stem.diameter": 1.2}
+    assert judged("stem-height", tight).sentence == (
+        "The 0.40 mm spacer cannot be sized yet: the tube leaves the stem no play for any error in height. "
+        "Open the tube first."
+    )
+
+
 @pytest.mark.parametrize(
     ("back", "value", "verdict", "remedies"),
     [
@@ -209,6 +217,11 @@ def test_a_spacer_of_unknown_thickness_may_lie_behind_the_dial(placement, verdic
     found = report({BEHIND: None, "spacer.placement": placement})
     for key in ("hour-wheel", "date-depth"):
         assert (found[key].verdict, found[key].missing) == (verdict, (BEHIND,) if verdict == "unclear" else ())
+
+
+def test_a_stem_that_the_pads_lay_too_deep_says_that_they_do():
+    sentence = judged("stem-height", PADS | {BEHIND: [1.95, 0.01]}).sentence
+    assert sentence == "Even without a spacer, on 0.15 mm of pads under the dial, the stem sits 0.20 mm too deep."
 
 
 @pytest.mark.parametrize(

@@ -1,6 +1,8 @@
 """The drawings show the construction that a watch is: floor, ring, ledge, dome, bent hands, outlines, small posts."""
 
+import re
 from copy import deepcopy
+from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
@@ -9,7 +11,7 @@ from parts.fit import check_sheet
 from parts.fit.drawings.dial import dial_svg
 from parts.fit.drawings.look import look_svg
 from parts.fit.drawings.section import section_half_svg, section_svg, stack_svg
-from tests.fit.constructions.sheets import ALL, CARRIED, DOMED, FRONT, RECTANGLE, SMALL
+from tests.fit.constructions.sheets import ALL, CARRIED, DAY, DOMED, FRONT, RECTANGLE, SMALL
 from tests.fit.invented import without_each
 from tests.fit.sheets import sheet
 
@@ -64,6 +66,39 @@ def test_a_bent_hand_comes_down_at_its_tip():
     hand = of_class(drawn(section_svg, {"hands.minute.tip_drop": 0.3}), "hand-minute")[0]
     corners = [tuple(map(float, corner.split(","))) for corner in hand.get("points").split()]
     assert dict(corners[:3])[11.5] - corners[0][1] == pytest.approx(0.3)
+
+
+def test_no_shape_of_a_drawing_is_left_to_be_filled_with_black():
+    oval = {"shape": "oval", "width": 20.0, "height": 26.0}
+    shaped = dict.fromkeys(("case.bore_outline", "case.seat_outline", "case.opening_outline", "dial.outline"), oval)
+    round_edges = ("case.bore_diameter", "case.dial_seat_diameter", "case.dial_opening_diameter", "dial.diameter")
+    tags = {element.tag.removeprefix(SVG) for element in drawn(dial_svg, dict.fromkeys(round_edges) | shaped).iter()}
+    sheet_of_styles = (Path(__file__).parents[3] / "static" / "css" / "drawings.css").read_text()
+    unfilled = re.search(r"\.drawing :is\(([a-z, ]+)\) \{ fill: none;", sheet_of_styles)[1].split(", ")
+    assert "ellipse" in tags
+    assert tags - {"svg", "title", "desc", "g", "text"} <= {*unfilled}
+
+
+def test_a_stem_without_a_known_thread_is_drawn_by_its_body_and_the_crown_stands_where_it_is_named():
+    unknown = {"movement.stem_thread": None, "stem.thread": None}
+    (stem,) = of_class(drawn(section_svg, unknown | {"stem.diameter": 1.1}), "stem")
+    assert float(stem.get("height")) == pytest.approx(1.1)
+    root = drawn(section_svg, unknown | {"stem.diameter": None})
+    assert (len(of_class(root, "stem")), len(of_class(root, "crown"))) == (0, 1)
+
+
+def test_a_measured_dial_of_its_own_case_is_no_broken_line_where_only_the_seat_was_not_measured():
+    own = {"dial.own_case": True, "case.dial_seat_diameter": None}
+    assert not [plate for plate in of_class(drawn(section_svg, own), "dial") if "unknown" in plate.get("class")]
+    indicated = of_class(drawn(section_svg, own | {"dial.diameter": None}), "dial")
+    assert indicated
+    assert all("unknown" in plate.get("class") for plate in indicated)
+
+
+def test_date_and_day_have_a_window_each_on_the_dial():
+    assert len(of_class(drawn(dial_svg, DAY), "window")) == 2
+    plates = [len(of_class(drawn(dial_svg, DAY | {"movement.day": day}), "plate")) for day in (True, False)]
+    assert plates[1] - plates[0] == 1, "without a day display the plate shows"
 
 
 def test_outlines_and_small_posts_are_seen_on_the_dial():

@@ -166,6 +166,14 @@ def test_a_split_stem():
     longer = report(SPLIT | {"stem.joint": SPLIT["stem.joint"] | {"outer_length": 6.5}})
     assert "outer part of the stem to 5.95 mm" in longer["stem-length"].remedies[0].text
     assert longer.stem.cut_off == pytest.approx(0.55)
+    joint = {"inner_length": 10.0, "outer_length": 8.0, "overlap": 0.9}
+    steps = report(SPLIT | {"stem.joint": joint}).stem.steps
+    assert [step.length for step in steps] == pytest.approx([15.55, 15.15, 15.05])
+    assert [step.text.partition(", ")[2].partition("; ")[0] for step in steps[:2]] == [
+        "outer part 6.45\N{NO-BREAK SPACE}mm",
+        "outer part 6.05\N{NO-BREAK SPACE}mm",
+    ]
+    assert steps[2].text.endswith("outer part 5.95\N{NO-BREAK SPACE}mm; both joined")
 
 
 def test_a_dial_carried_by_the_movement():
@@ -188,6 +196,7 @@ def test_a_movement_without_a_ring_gets_a_holder_of_the_rise_that_it_needs():
     assert (check.verdict, [remedy.kind for remedy in check.remedies]) == ("work", ["part"])
     assert "0.50 mm in front of the ledge" in check.remedies[0].text
     assert found.pairing.stack.thickness == 0
+    assert found["dial-sunk"].sentence == "No spacer lies in front of the dial."
     assert value(found, "gap-crystal") == pytest.approx(0.2)
     coarse = {"movement.ring_rise": None, "case.stem_axis_depth": [1.1, 0.2]}
     assert report(CARRIED | coarse)["stem-height"].verdict == "unclear"
@@ -263,6 +272,8 @@ def test_small_seconds_in_place():
     away = hypot(0.1, sqrt(5.0 * 5.1) * 0.01745)
     assert value(found, "sub-place") == pytest.approx(away, abs=5e-5)
     assert found["sub-place"].verdict == "work"
+    near = report(SMALL | {"dial.subdials": [SMALL["dial.subdials"][0] | {"hole_diameter": [0.65, 0.3]}]})["sub-place"]
+    assert near.low == 0.0, "a distance is never below nothing"
     assert value(report(SMALL), "sub-gap") == pytest.approx(1.0 - 0.4 - (0.4 - 0.1))
     stiff = report(SMALL | {"rules": {"grip_min": 5.0}})
     assert value(stiff, "gap-furniture") == pytest.approx(1.05 - 1.0), "the hour hand over the small one"

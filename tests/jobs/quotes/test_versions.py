@@ -11,10 +11,11 @@ from jobs.models import Job, Order, Quote, QuoteLine, Shop, WorkTime
 from jobs.options import choosing
 from jobs.quotes import versions
 from jobs.quotes.composed import said_in
+from jobs.quotes.customer_words import option_title
 from jobs.quotes.differences import differences, terms_changed
 from jobs.quotes.minutes import STANDING, estimate
 from jobs.quotes.ways import ways_of
-from tests.factories import HandSetFactory, JobFactory, PairingFactory
+from tests.factories import HandSetFactory, JobFactory, MovementFactory, PairingFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -390,3 +391,9 @@ def test_the_next_version_of_an_accepted_quote_is_not_accepted_itself(quote, own
     assert (newer.parts.get().accepted, out.parts.get().accepted) == (False, True)
     taken = [set(part.lines.values_list("taken", flat=True)) for part in (newer.parts.get(), out.parts.get())]
     assert taken == [{True}, {False}]
+
+
+@pytest.mark.parametrize(("has_day", "shows"), [(False, "with date"), (True, "with day and date")])
+def test_a_customer_reads_of_the_day_too(has_day, shows):
+    pairing = PairingFactory(movement=MovementFactory(dated=True, has_day=has_day))
+    assert str(option_title(pairing)) == f"Quartz movement {shows}"

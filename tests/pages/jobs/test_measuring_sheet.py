@@ -192,3 +192,13 @@ def test_without_a_window_only_the_ring_of_a_date_disc_is_asked_for_under_which_
     disc = {"Date disc inner radius", "Date disc outer radius"}
     assert disc < dates()
     assert dates(dial={"window": "none"}) == disc
+
+
+def test_no_diameter_is_asked_of_an_edge_that_is_not_round():
+    rectangle = {"shape": "rectangle", "width": 31.2, "height": 31.2, "corner": 11.0}
+    shaped = {"case": {"bore_outline": rectangle, "opening_outline": rectangle}, "dial": {"outline": rectangle}}
+    labels = [row.label for block in blocks_of(shaped) for row in block.rows]
+    assert not {"Bore diameter", "Dial opening diameter", "Diameter"} & {*labels}
+    assert "Dial seat diameter" in labels
+    carried = {"dial": {"rests_on": "movement"}}
+    assert "Dial seat diameter" not in [row.label for block in blocks_of(carried) for row in block.rows]

@@ -303,3 +303,27 @@ def test_an_opening_that_stands_out_of_its_seat_is_told_in_the_quick_check(owner
     page = owner_client.post(address, sent(numbers, SHAPED | {"dial.own_case": ""}), follow=True).text
     assert "These numbers contradict each other: the dial would fall through the opening." in page
     assert told in page
+
+
+@pytest.mark.parametrize("shape", [{}, {"case.shape": "rectangle"}])
+def test_where_the_dial_rests_on_the_movement_no_seat_is_asked_and_depths_count_from_the_ledge(
+    owner_client, address, key, shape
+):
+    picked = PICKED | shape | {"dial.rests_on": "movement", "dial.own_case": ""}
+    response = owner_client.post(address, sent({}, picked), follow=True)
+    assert not [path for path in asked(response.text) if "seat_outline" in path or "seat_diameter" in path]
+    ways = {line.asked.path: line.asked.way for station in response.context["counted"] for line in station.lines}
+    counted = ("case.stem_axis_depth", "case.back_depth", "case.crystal_gap_centre")
+    assert [ways[path].split(",")[0] for path in counted] == ["ledge that the movement stands on"] * 3
+    assert "dial-seat" not in {check.key for check in answer(draft(key)).report.checks}
+
+
+def test_what_an_undecided_check_asks_for_is_told_as_not_decided(owner_client, address):
+    numbers = CASE | {"dial.thickness": "0.40", "dial.centre_hole_diameter": "1.50"}
+    numbers |= {"movement.posts.hour.diameter": "1.50", "movement.posts.hour.height": "1.2"}
+    numbers |= {"hands.hour.hole_diameter": "1.5", "hands.hour.hub_height": "0.4 ±0.2", "hands.hour.thickness": "0.1"}
+    numbers |= {"movement.posts.minute.height": "1.7", "hands.minute.hub_height": "0.3 ±0.2"}
+    response = owner_client.post(address, sent(numbers, PICKED), follow=True)
+    undecided = [check for _, items in response.context["remedies"] for check, _ in items if check.verdict == "unclear"]
+    assert undecided
+    assert response.text.count("Not decided yet.") == len(undecided)

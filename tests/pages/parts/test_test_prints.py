@@ -45,7 +45,8 @@ def test_a_print_is_recorded_with_its_design(owner_client, kept):
     [
         ({"measured_inside": ""}, "Enter the measured inside too, or leave both blank."),
         ({"measured_outside": "36"}, "36 is more than a tenth off 26: is it the same part?"),
-        ({"nominal_outside": "0"}, "0 mm is out of range: it must be above 0, at most 100 mm."),
+        ({"nominal_outside": "0"}, "0.00 mm is out of range: it must be above 0, at most 100 mm."),
+        ({"nominal_outside": "-3"}, "\N{MINUS SIGN}3.00 mm is out of range: it must be above 0"),
         ({"printer": ""}, "Fill this in."),
         (dict.fromkeys(("nominal_outside", "measured_outside", "nominal_inside", "measured_inside"), ""),
          "Enter at least one size, as designed and as measured."),

@@ -97,6 +97,10 @@ def test_a_number_outside_the_usual_is_doubted(value, says):
     assert unusual("stem.thread_pitch", 99.0, unit="mm") == ""
 
 
+def test_the_better_instrument_for_an_angle_is_told_in_degrees():
+    assert InHand(DRAWER, EYE).best("case.stem_angle", than=2.0, unit="deg").endswith("±0.5°")
+
+
 @pytest.mark.parametrize(("than", "named"), [(None, True), (0.06, True), (0.05, False), (0.01, False)])
 def test_an_instrument_is_called_better_only_where_it_is(than, named):
     assert bool(InHand((CALLIPER,), CALLIPER).best("case.bore_diameter", than=than)) == named
