@@ -146,7 +146,7 @@ def _fit_check(
     else:
         key = key or uuid4()
         pairing = pairings_read.filter(draft_key=key).first() or Pairing(draft_key=key)
-    saved_report, kept_name = pairing.report, str(pairing)
+    saved_report, kept_name = None if pairing.draft_key else pairing.report, str(pairing)
     form = PairingForm(data or left or None, instance=pairing, saving=saving, initial=_chosen(request))
     complete = form.is_valid()
     if not form.is_bound and not pairing.pk:

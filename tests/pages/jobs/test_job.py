@@ -17,7 +17,7 @@ from jobs.photos.storing import store_pictures
 from jobs.stages.work_time import start_timer
 from parts.models import Case, Pairing
 from parts.tools.pictures import as_kept
-from tests.factories import CaseFactory, DialFactory, JobFactory, PairingFactory
+from tests.factories import CaseFactory, DialFactory, JobFactory, MovementFactory, PairingFactory
 from tests.reading import as_read
 
 pytestmark = pytest.mark.django_db
@@ -168,6 +168,10 @@ def test_a_fit_check_begins_with_the_watchs_own_case_and_dial(owner_client, job)
     assert response.url == reverse("parts:pairing", args=[made.pk])
     assert (made.case, made.dial, made.movement) == (case, dial, None)
     assert str(made) == f"{job.title}, option 1, {job.number}"
+    made.movement = MovementFactory()
+    made.save()
+    begun = owner_client.get(response.url, follow=True)
+    assert (begun.context["pairing"].report is not None, "Changed since you saved" in begun.text) == (True, False)
     owner_client.post(address("option-new", job), {"case": "999"})
     assert Option.objects.count() == 1
 
