@@ -115,6 +115,22 @@ def test_what_is_not_measured_is_unclear_and_named():
     assert item.sentence == "Not measured yet: case back depth."
 
 
+@pytest.mark.parametrize(
+    ("key", "changes", "remedy"),
+    [
+        ("movement-room", {"inside_diameter": 22.14, "plus_minus": 0.10}, "Try it in once it is made"),
+        ("movement-room", {"inside_diameter": 22.2}, "Make the inside smaller."),
+        ("bore-room", {"outside_diameter": 25.7, "plus_minus": 0.30}, "Try it in once it is made"),
+        ("bore-room", {"outside_diameter": 25.2}, "Make the outside larger."),
+    ],
+)
+def test_what_may_come_out_loose_is_tried_in_and_only_what_is_drawn_loose_drawn_closer(key, changes, remedy):
+    finding = found(ring(**changes), around())[key]
+    assert str(finding.verdict) == "work"
+    assert any(each.text.startswith(remedy) for each in finding.remedies)
+    assert not any(each.text.startswith("Make the") for each in finding.remedies) or remedy.startswith("Make the")
+
+
 def test_a_plus_minus_decides_with():
     assert verdict("bore-room", around({"case.bore_diameter": [26.2, 0.25]})) == "unclear"
 

@@ -212,3 +212,11 @@ def test_a_ring_on_the_floor_is_drawn_where_it_stands_in_any_layers():
 def test_a_stem_without_a_known_thread_is_as_thick_as_its_body():
     unknown = {"movement.stem_thread": None, "stem.thread": None, "stem.diameter": 1.1}
     assert surroundings(check_sheet(sheet(AROUND | unknown))).stem_thread.value == 1.1
+
+
+@pytest.mark.parametrize(
+    ("stem", "split"), [(90.0, 270.0), (110.0, 290.0), (180.0, 270.0), (160.0, 250.0), (159.0, 339.0), (201.0, 21.0)]
+)
+def test_a_split_is_proposed_opposite_the_stem_and_clear_of_the_mark_at_12(stem, split):
+    proposals, piece, _ = proposed(FRONT, **{"case.stem_angle": stem})
+    assert (proposals["split_angle"].value, piece.split_angle) == (split, split)

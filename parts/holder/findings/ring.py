@@ -82,8 +82,9 @@ def _round(ring: Ring, around: Surroundings) -> Iterator[Finding]:
     outer, inner, off = as_edge(ring.outer), as_edge(ring.inner), as_made(ring.plus_minus)
     room = widths.across(outer, around.bore).less(off)
     closer = "Make the outside larger."
-    if room.value.known and standing.is_held_small(ring, around, room.value.high - limits.BORE_LOOSE):
+    if room.value.known and standing.is_held_small(ring, around, room.value.value - limits.BORE_LOOSE):
         closer = "No larger ring goes in through the front: split it to spring open inside, or lay a shim round it."
+    closer = _where_loose(room.value, limits.BORE_LOOSE, closer)
     yield judge(
         "bore-room",
         "Ring in the bore",
@@ -100,6 +101,7 @@ def _round(ring: Ring, around: Surroundings) -> Iterator[Finding]:
         span=room.span,
     )
     room = widths.across(around.gripped, inner).less(off)
+    closer = _where_loose(room.value, limits.MOVEMENT_LOOSE, "Make the inside smaller.")
     yield judge(
         "movement-room",
         "Movement in the ring",
@@ -111,7 +113,7 @@ def _round(ring: Ring, around: Surroundings) -> Iterator[Finding]:
             0.0,
             fits("The movement sits in the ring with {value} of play."),
             limits.MOVEMENT_LOOSE,
-            work("The movement has {value} of play in the ring.", by_work("Make the inside smaller.")),
+            work("The movement has {value} of play in the ring.", by_work(closer)),
         ),
         span=room.span,
     )
@@ -130,6 +132,12 @@ def _round(ring: Ring, around: Surroundings) -> Iterator[Finding]:
             span=room.span,
             overall=around.overall.diameter,
         )
+
+
+def _where_loose(room: Quantity, most: float, drawn_wrong: str) -> str:
+    """What to do where a fit may come out loose: to draw it closer only where it is too loose as it is drawn."""
+    as_drawn = not room.known or room.value <= most
+    return "Try it in once it is made: lay foil round it where it shakes." if as_drawn else drawn_wrong
 
 
 def _inside(ring: Ring, around: Surroundings, solid: Manifold) -> Iterator[Finding]:

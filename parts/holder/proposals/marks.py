@@ -11,6 +11,8 @@ from parts.holder.proposals.proposed import Proposed
 
 BESIDE = 0.2
 """Least land left on both sides of the words, mm; common practice, no source."""
+ROUND_MARK = 20.0
+"""Degrees to both sides of the mark at 12 o'clock that channel and split keep out of; common practice, no source."""
 _STEP = 5
 
 
@@ -20,7 +22,7 @@ def marks(inside: Outline, outside: Outline, ring: dict[str, Proposed], made: Ma
         return {"mark_words": Proposed("", "words are not turned")}
     proposed = {}
     channel = ring["channel_angle"].value
-    if channel is not None and apart(channel, 0.0) > 20:
+    if channel is not None and apart(channel, 0.0) > ROUND_MARK:
         width = max(0.5, finest_groove(made) + 0.1)
         proposed["mark_width"] = Proposed(width, "shows the dial side and 12 o'clock")
     if not words:

@@ -14,7 +14,7 @@ from parts.holder.limits import NUB_FIRM, NUB_MISSES, STEM_SNUG
 from parts.holder.parameters import CutOut, Made
 from parts.holder.process import THINNEST, thinnest
 from parts.holder.proposals import standing
-from parts.holder.proposals.marks import marks
+from parts.holder.proposals.marks import ROUND_MARK, marks
 from parts.holder.proposals.proposed import (
     Measured,
     Proposed,
@@ -56,6 +56,7 @@ def propose(around: Surroundings, chosen: Mapping[str, Any], words: str, measure
     proposed |= {
         "channel_angle": of_quantity(around.stem_angle, "the case's stem angle"),
         "channel_axis": of_quantity(around.stem_axis, "the movement's stem axis below its dial side", -start),
+        "split_angle": _split_angle(around),
     }
     proposed |= _wall_features(around, proposed, made := made_as(chosen, proposed))
     inner, outer = shape_in(proposed, "inside"), shape_in(proposed, "outside")
@@ -78,6 +79,15 @@ def _outside(around: Surroundings) -> dict[str, Proposed]:
     if around.built == "floor" and shape and front and outlines.clear(shape, grown(front, -passing)) < 0:
         outside = of_shape("outside", grown(front, -passing), f"the front opening minus {passing:.2f} mm all round")
     return outside
+
+
+def _split_angle(around: Surroundings) -> Proposed:
+    """Where a split would be: opposite the stem, or a quarter from it where the mark at 12 o'clock lies there."""
+    stem = around.stem_angle.value if around.stem_angle.known else 90.0
+    opposite = (stem + 180) % 360
+    if apart(opposite, 0.0) > ROUND_MARK:
+        return Proposed(opposite, "opposite the stem")
+    return Proposed((stem + 90) % 360, "a quarter from the stem, clear of 12 o'clock")
 
 
 def _process(around: Surroundings, outside: Outline | None, measured: Measured) -> tuple[Proposed, str]:
