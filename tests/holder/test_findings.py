@@ -120,7 +120,7 @@ def test_what_is_not_measured_is_unclear_and_named():
     [
         ("movement-room", {"inside_diameter": 22.14, "plus_minus": 0.10}, "Try it in once it is made"),
         ("movement-room", {"inside_diameter": 22.2}, "Make the inside smaller."),
-        ("bore-room", {"outside_diameter": 25.7, "plus_minus": 0.30}, "Try it in once it is made"),
+        ("bore-room", {"outside_diameter": 25.85, "plus_minus": 0.30}, "Try it in once it is made"),
         ("bore-room", {"outside_diameter": 25.2}, "Make the outside larger."),
     ],
 )
