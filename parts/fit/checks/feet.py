@@ -205,7 +205,7 @@ def _stand_beside(p: Pairing) -> bool:
         for i, foot in enumerate(p.dial.feet or ())
         if i not in caught
     ]
-    return all(room.known and room.value > 0 for room in beside)
+    return all(room.known and not is_column(room.value) and room.value > 0 for room in beside)
 
 
 def _window_of(p: Pairing) -> list[tuple[Quantity, str]]:
