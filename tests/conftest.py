@@ -26,6 +26,7 @@ def pytest_addoption(parser):
 
 
 def pytest_collection_modifyitems(config, items):
+    """Take what the options ask for; what starts servers of its own, and mostly waits, comes first, beside the rest."""
     share, shares = map(int, config.getoption("share").split("/"))
     only_database = config.getoption("database")
     wanted = [item for item in items if uses_database(item) or not only_database]
@@ -33,7 +34,7 @@ def pytest_collection_modifyitems(config, items):
     passed_over = {one for place, one in enumerate(whole) if place % shares != share % shares}
     taken = [item for item in wanted if shared_as(item, only_database) not in passed_over]
     config.hook.pytest_deselected(items=list(set(items) - set(taken)))
-    items[:] = taken
+    items[:] = sorted(taken, key=lambda item: not item.nodeid.startswith("tests/workshop/"))
 
 
 def pytest_collection_finish():
