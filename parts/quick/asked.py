@@ -308,6 +308,11 @@ def rests_on_movement(pairing: Pairing) -> bool:
     return on == "movement" and not is_from_the_front(pairing)
 
 
+def letters_of(pairing: Pairing) -> dict[str, str]:
+    """The letters by path, in order, of the side that the pairing's case is loaded from."""
+    return LETTERS[is_from_the_front(pairing)]
+
+
 def is_from_the_front(pairing: Pairing) -> bool:
     """Whether the case, chosen or typed, is loaded from the front."""
     return pairing.case.loading == "front" if pairing.case else picked_at(pairing.typed, "case.construction") == "front"

@@ -27,7 +27,6 @@ from parts.quick.asked import (
     DIAL,
     HANDS,
     LAST,
-    LETTERS,
     LOOKED_AT,
     MOVEMENT,
     NUMBERS,
@@ -37,6 +36,7 @@ from parts.quick.asked import (
     is_asked,
     is_from_the_front,
     is_offered,
+    letters_of,
 )
 from parts.quick.typing import NUMBER, PICK
 from parts.quick.where import front_of, marks
@@ -206,7 +206,7 @@ def next_number(pairing: Pairing, answered: Answer, hand: InHand) -> str:
     """
     if answered.error:
         return ""
-    in_order = LETTERS[is_from_the_front(pairing)]
+    in_order = letters_of(pairing)
     wanted = [path for path in in_order if not pairing.holds(path.partition(".")[0])]
     bounded = {measured_path(path) for path in pairing.typed}
     wanted = [path for path in wanted if path not in bounded and is_asked(path, pairing)]
@@ -230,7 +230,7 @@ def next_number(pairing: Pairing, answered: Answer, hand: InHand) -> str:
 
 def _after_the_last(wanted, pairing):
     """The first wanted number behind the last one that is in; before that one where there is none."""
-    order = list(LETTERS[is_from_the_front(pairing)])
+    order = list(letters_of(pairing))
     last = max((order.index(path) for path in pairing.typed if path in order), default=-1)
     return next(iter([path for path in wanted if order.index(path) > last] or wanted), "")
 
@@ -252,7 +252,7 @@ def _next(path, pairing):
     return {
         "words": words,
         "again": again,
-        "letter": LETTERS[is_from_the_front(pairing)].get(path, ""),
+        "letter": letters_of(pairing).get(path, ""),
         "field": NUMBER + path,
         "way": asked.way,
         "path": _card(path),
@@ -321,7 +321,7 @@ def _line(asked, pairing, answered, hand, at):
     doubts = answered.report.doubts if answered.report else ()
     return Line(
         asked,
-        LETTERS[is_from_the_front(pairing)].get(asked.path, ""),
+        letters_of(pairing).get(asked.path, ""),
         UNITS[spec.unit].behind.strip(),
         entry.get("text", ""),
         _how(asked.path, entry, spec.unit) or DimensionField.at(measured_path(asked.path), hand=hand).to_come,
