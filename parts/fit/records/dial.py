@@ -25,9 +25,9 @@ class Window:
     tangential: Quantity = a_size("tangential width", "the window's size across the radius")
 
     @property
-    def is_sized(self) -> bool:
-        """Whether both of its sizes are measured."""
-        return self.radial.known and self.tangential.known
+    def is_placed(self) -> bool:
+        """Whether place and size are measured."""
+        return all(each.known for each in (self.angle, self.radius, self.radial, self.tangential))
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,5 +78,4 @@ class Dial:
     @property
     def placed_windows(self) -> list[Window]:
         """Date and day window, as far as place and size are measured."""
-        windows = [window for window in (self.window, self.day_window) if isinstance(window, Window)]
-        return [each for each in windows if each.angle.known and each.radius.known and each.is_sized]
+        return [each for each in (self.window, self.day_window) if isinstance(each, Window) and each.is_placed]
